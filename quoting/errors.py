@@ -1,0 +1,59 @@
+"""The one family of errors, each written for the person who can mend it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a value stands: file, sheet, 1-based row, column letter and the header over it."""
+
+    file: str
+    sheet: str = ""
+    row: int | None = None
+    column: str = ""
+    header: str = ""
+
+    def __str__(self) -> str:
+        """Return the address as a person would say it: `orders.xlsx, sheet "RFQ", row 7, column C (Thk)`."""
+        parts = [self.file]
+        if self.sheet:
+            parts.append(f'sheet "{self.sheet}"')
+        if self.row is not None:
+            parts.append(f"row {self.row}")
+        if self.column:
+            parts.append(f"column {self.column}" + (f" ({self.header})" if self.header else ""))
+        return ", ".join(parts)
+
+    def at(self, *, row: int | None = None, column: str = "", header: str = "") -> Place:
+        """Return the same file and sheet with another cell."""
+        return Place(self.file, self.sheet, row if row is not None else self.row, column, header)
+
+
+class RollwrightError(Exception):
+    """Base of every error this project raises on purpose; its text is fit to show to the user."""
+
+
+class InputError(RollwrightError):
+    """Something the user gave cannot be used: says where, what was read and what would do."""
+
+    def __init__(self, problem: str, *, place: Place | None = None, read: str = "", would_do: str = "") -> None:
+        self.problem = problem
+        self.place = place
+        self.read = read
+        self.would_do = would_do
+        text = f"{place}: {problem}" if place else problem
+        if read:
+            text += f' - read "{read}"'
+        if would_do:
+            text += f"; {would_do}"
+        super().__init__(text)
+
+
+class RangeError(RollwrightError, ValueError):
+    """A number outside its physical range: names the value and the allowed range."""
+
+    def __init__(self, name: str, value: object, allowed: str) -> None:
+        self.name, self.value, self.allowed = name, value, allowed
+        super().__init__(f"{name} = {value} is out of range: {allowed}")

@@ -1,0 +1,1 @@
+"""From won lines to a run schedule, and the `rollwright` command."""
