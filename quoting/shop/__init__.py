@@ -1,0 +1,1 @@
+"""The shop's own book: machines, materials, rates, stock rack and working time."""
