@@ -39,7 +39,12 @@ class InputError(RollwrightError):
     """Something the user gave cannot be used: says where, what was read and what would do."""
 
     def __init__(
-        self, problem: str, *, place: Place | None = None, read: str = "", would_do: str = ""
+        self,
+        problem: str,
+        *,
+        place: Place | None = None,
+        read: str = "",
+        would_do: str = "",
     ) -> None:
         self.problem = problem
         self.place = place

@@ -33,7 +33,7 @@ class Edge(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class RatedPoint:
-    """What the maker or the shop knows the roll can do: one thickness, width, least inside diameter and yield."""
+    """What the roll is known to do: one thickness, width, least inside diameter and yield."""
 
     pre_bend: bool
     thickness_mm: float
@@ -201,7 +201,7 @@ class SetupMinutes:
 
 @dataclass(frozen=True, slots=True)
 class PassRules:
-    """How fast the diameter may come down: reduction of radius of curvature per pass and over-roll allowances."""
+    """How fast the diameter may come down: bending strain a pass may add, and extra passes."""
 
     strain_per_pass_first_off: float
     strain_per_pass_repeat: float

@@ -1,0 +1,63 @@
+"""What a part looks like flat: the blanks to cut and the rollings they go through."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quoting.outlines import Outline
+from quoting.parts import Ends
+
+
+@dataclass(frozen=True, slots=True)
+class ConeForm:
+    """The rolled form of a cone blank, on mean diameters in mm; `slant_mm` is measured along the wall."""
+
+    large_mm: float
+    small_mm: float
+    height_mm: float
+    slant_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """One flat piece and what it is rolled into.
+
+    `per_part` such pieces make one part. `mean_diameter_mm` is the rolled mean diameter (of the small end for a
+    cone). `girth_mm` is the developed length that stays in the part; `trim_mm` is extra length at each end, cut
+    off after rolling. `arc_deg` is 360 for a closed shell with one seam.
+    """
+
+    id: str
+    outline: Outline
+    per_part: int
+    thickness_mm: float
+    weight_kg: float
+    mean_diameter_mm: float
+    width_mm: float
+    girth_mm: float
+    arc_deg: float
+    ends: Ends
+    trim_mm: float = 0.0
+    cone: ConeForm | None = None
+
+    @property
+    def closed(self) -> bool:
+        """Return whether the rolled piece closes on itself."""
+        return self.arc_deg >= 360
+
+
+@dataclass(frozen=True, slots=True)
+class BlankPlan:
+    """All blanks of one part: `courses` along the axis, `seams` round the girth."""
+
+    blanks: tuple[Blank, ...]
+    courses: int
+    seams: int
+    weld_gap_mm: float
+    part_weight_kg: float
+    notes: tuple[str, ...] = ()
+
+    @property
+    def pieces_per_part(self) -> int:
+        """Return how many pieces are rolled for one part."""
+        return sum(blank.per_part for blank in self.blanks)
