@@ -22,9 +22,9 @@ class ConeForm:
 class Blank:
     """One flat piece and what it is rolled into.
 
-    `per_part` such pieces make one part. `mean_diameter_mm` is the rolled mean diameter (of the small end for a
-    cone). `girth_mm` is the developed length that stays in the part; `trim_mm` is extra length at each end, cut
-    off after rolling. `arc_deg` is 360 for a closed shell with one seam.
+    `per_part` such pieces make one part. `mean_diameter_mm` is the rolled mean diameter (of the small end
+    for a cone). `girth_mm` is the developed length that stays in the part; `trim_mm` is extra length at each
+    end, cut off after rolling. `arc_deg` is 360 for a closed shell with one seam.
     """
 
     id: str

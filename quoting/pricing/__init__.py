@@ -1,0 +1,1 @@
+"""From cost drivers to a price that explains itself."""
