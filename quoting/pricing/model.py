@@ -32,7 +32,7 @@ class CostDrivers:
 class PriceParts:
     """Money of each part of a line's price, for the whole quantity, unrounded; they add up to `price`.
 
-    Processing (cutting to lifting, with overhead on it) is priced by margin; plate and outside work by markup.
+    Processing (cutting to lifting, with overhead) is priced by margin; plate and outside work by markup.
     """
 
     plate: Decimal
