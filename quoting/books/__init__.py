@@ -1,0 +1,1 @@
+"""Workbooks out: the customer's quote and the estimator's costing book."""

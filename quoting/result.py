@@ -1,0 +1,132 @@
+"""The outcome of estimating: what every book, page and record is printed from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+
+from quoting.blanks.model import Blank, BlankPlan
+from quoting.forming import PassPlan, Verdict
+from quoting.labour import Caution, Lift, RollMinutes
+from quoting.nesting import Nest, NestProblem
+from quoting.parts import Ends, Order, OrderLine, Question, State
+from quoting.pricing import BreakPrice, CostDrivers, LinePrice, OrderTotal
+from quoting.shop import Band, Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Rolling:
+    """One kind of blank of a line on one roll: can it, how, how long."""
+
+    blank: Blank
+    quantity: int
+    verdict: Verdict
+    passes: PassPlan
+    lift: Lift
+    minutes: RollMinutes
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """A line on one roll with one choice of courses, seams and end treatment.
+
+    `rough_cost` (money, for choosing only) weighs plate and minutes; `used` is the largest used fraction of
+    any limit over the rollings.
+    """
+
+    roll: str
+    ends: Ends
+    plan: BlankPlan
+    rollings: tuple[Rolling, ...]
+    rough_cost: Decimal
+
+    @property
+    def ok(self) -> bool:
+        """Return whether the roll can do every blank of the line."""
+        return all(rolling.verdict.ok for rolling in self.rollings)
+
+    @property
+    def governing(self) -> Rolling:
+        """Return the rolling that uses most of its limit."""
+        return max(self.rollings, key=lambda rolling: rolling.verdict.used)
+
+    @property
+    def minutes(self) -> Band:
+        """Return the minutes on the roll for the whole quantity, without set-up."""
+        total = Band(0, 0, 0)
+        for rolling in self.rollings:
+            total = total + rolling.minutes.total
+        return total
+
+    @property
+    def crew(self) -> int:
+        """Return how many people the heaviest rolling needs."""
+        return max(rolling.lift.crew for rolling in self.rollings)
+
+
+@dataclass(frozen=True, slots=True)
+class LineResult:
+    """Everything that was worked out for one order line.
+
+    `routes` holds the chosen route first, then the other rolls that can do the same blanks. For a no-quote
+    line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work.
+    """
+
+    line: OrderLine
+    state: State
+    reason: str = ""
+    nearest: tuple[str, ...] = ()
+    routes: tuple[Route, ...] = ()
+    setup_minutes: float = 0.0
+    drivers: CostDrivers | None = None
+    price: LinePrice | None = None
+    breaks: tuple[BreakPrice, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    assumptions: tuple[str, ...] = ()
+    plates: tuple[str, ...] = ()
+    plate_kg: float = 0.0
+
+    @property
+    def route(self) -> Route | None:
+        """Return the chosen route of a priced line, or the nearest attempt."""
+        return self.routes[0] if self.routes else None
+
+
+@dataclass(frozen=True, slots=True)
+class GroupNest:
+    """The nest of one material and thickness; `lines` are the ids of the lines that share it."""
+
+    material: str
+    thickness_mm: float
+    problem: NestProblem
+    nest: Nest
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OrderEstimate:
+    """One customer's order as estimated, in the customer's own line order."""
+
+    order: Order
+    lines: tuple[LineResult, ...]
+    questions: tuple[Question, ...]
+    total: OrderTotal
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """One run over one or several orders."""
+
+    shop: Shop
+    today: date
+    effort: str
+    seed: int
+    orders: tuple[OrderEstimate, ...]
+    nests: tuple[GroupNest, ...]
+    warnings: tuple[str, ...] = field(default=())
+
+    @property
+    def lines(self) -> tuple[LineResult, ...]:
+        """Return the lines of all orders."""
+        return tuple(line for order in self.orders for line in order.lines)
