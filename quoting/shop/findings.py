@@ -1,0 +1,67 @@
+"""What is wrong or noteworthy in the shop's book, gathered so that one run names all of it."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Iterable
+from typing import TypeVar
+
+from quoting.errors import InputError, RangeError
+
+T = TypeVar("T")
+
+
+class BookError(InputError):
+    """The shop's book cannot be used; `problems` names every place that must be mended."""
+
+    def __init__(self, file: str, problems: Iterable[str]) -> None:
+        self.problems = tuple(problems)
+        count = len(self.problems)
+        head = f"{file} has {count} problem{'s' if count > 1 else ''} to mend:"
+        super().__init__("\n  - ".join((head, *self.problems)))
+
+
+class Findings:
+    """Problems that stop the run and warnings that do not, in the order in which they were met."""
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.problems: list[str] = []
+        self.warnings: list[str] = []
+
+    def problem(self, where: str, what: str, *, read: object = None, would_do: str = "") -> None:
+        """Note something that stops the run: where it stands, what was read, what would do."""
+        text = f"{where}: {what}"
+        if read is not None:
+            text += f' - read "{read}"'
+        if would_do:
+            text += f"; {would_do}"
+        self.problems.append(text)
+
+    def build(self, where: str, make: Callable[[], T], *, sound: bool = True) -> T | None:
+        """Return what `make` makes; a value out of range becomes a problem.
+
+        `sound` is false when a part was already found wrong: then nothing is made and nothing said twice.
+        """
+        if not sound:
+            return None
+        try:
+            return make()
+        except RangeError as error:
+            self.problem(where, str(error))
+            return None
+
+    def raise_if_any(self) -> None:
+        """Raise BookError with every problem noted so far; do nothing when there is none."""
+        if self.problems:
+            raise BookError(self.file, self.problems)
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """Return `did you mean "..."?` for the nearest known word, or an empty string.
+
+    >>> did_you_mean("workin_length_in", ["working_length_in", "top_roll_in"])
+    'did you mean "working_length_in"?'
+    """
+    near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return f'did you mean "{near[0]}"?' if near else ""
