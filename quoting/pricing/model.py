@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
+
+from quoting.errors import RangeError
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +29,29 @@ class CostDrivers:
     outside_cost: Decimal
     certificate: bool
     roll_rate: Decimal
+
+    def __post_init__(self) -> None:
+        for name in ("quantity", "crew"):
+            if not getattr(self, name) >= 1:
+                raise RangeError(name, getattr(self, name), "1 or more")
+        for name in _AMOUNTS:
+            value = getattr(self, name)
+            if not 0 <= value < _NO_AMOUNT:
+                raise RangeError(name.replace("_", " "), value, "0 or more, and finite")
+
+
+_NO_AMOUNT = float("inf")
+_AMOUNTS = (
+    "plate_cost",
+    "drop_credit",
+    "cutting_cost",
+    "edge_m",
+    "setup_minutes",
+    "rolling_minutes",
+    "crane_minutes",
+    "outside_cost",
+    "roll_rate",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,13 +99,18 @@ class PriceParts:
 
 @dataclass(frozen=True, slots=True)
 class LinePrice:
-    """A line's price: `unit` is rounded once, `extended` = unit x quantity exactly."""
+    """A line's price: `unit` is rounded once, `extended` = unit x quantity exactly.
+
+    `floor` is the least price for the whole quantity, `floor_unit` the least unit price on the rounding
+    step that keeps it. `parts` are what the price was built from; they stay when it is sold at another.
+    """
 
     quantity: int
     parts: PriceParts
     unit: Decimal
     extended: Decimal
     floor: Decimal
+    floor_unit: Decimal
     under_floor: bool
 
     @property
@@ -98,14 +129,24 @@ class LinePrice:
         return self.profit / self.parts.cost if self.parts.cost else Decimal(0)
 
 
+class BreakRule(StrEnum):
+    """What decided a break price; for the shop's own eyes."""
+
+    AS_PRICED = "as priced"
+    HELD = "held at the smaller quantity's price"
+    PLATE_OPENED = "another plate has to be opened"
+    FLOOR = "at the shop's floor"
+
+
 @dataclass(frozen=True, slots=True)
 class BreakPrice:
-    """The unit price at another quantity, and why when it is dearer than at a smaller one."""
+    """The unit price at another quantity; `note` is fit for the customer's eyes, `rule` is not."""
 
     quantity: int
     unit: Decimal
     extended: Decimal
     note: str = ""
+    rule: BreakRule = BreakRule.AS_PRICED
 
 
 @dataclass(frozen=True, slots=True)
