@@ -1,0 +1,130 @@
+"""Who or what lifts a piece: one person, two, or the crane, and with what help at the roll."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from quoting.blanks import Blank
+from quoting.errors import RangeError
+from quoting.shop.model import LiftRules
+
+LB_PER_KG = 1 / 0.45359237
+"""International pound."""
+
+STANDING_ARC_DEG = 180.0
+"""A piece bent less than half round lies on the roll tables; from here on it stands up and can sag or fold
+(common practice, no source)."""
+
+
+class LiftMethod(StrEnum):
+    """How a piece is lifted."""
+
+    HAND = "by hand"
+    TWO_PEOPLE = "two people"
+    CRANE = "crane"
+    CRANE_OVERHEAD = "crane with overhead support"
+
+    @property
+    def crane(self) -> bool:
+        """Return whether a crane is needed."""
+        return self in {LiftMethod.CRANE, LiftMethod.CRANE_OVERHEAD}
+
+
+@dataclass(frozen=True, slots=True)
+class PieceSize:
+    """Size of a piece flat and rolled, in mm and degrees; the diameter is the largest mean one."""
+
+    width_mm: float
+    length_mm: float
+    diameter_mm: float
+    arc_deg: float = 360.0
+
+    @classmethod
+    def of(cls, blank: Blank) -> PieceSize:
+        """Return the size of a blank: its rolled girth with the trim, and a cone's large end."""
+        diameter = blank.cone.large_mm if blank.cone else blank.mean_diameter_mm
+        return cls(blank.width_mm, blank.girth_mm + 2 * blank.trim_mm, diameter, blank.arc_deg)
+
+
+@dataclass(frozen=True, slots=True)
+class Lift:
+    """The decision: method, people at the roll, the reason, and the lines that lifting puts on the card."""
+
+    method: LiftMethod
+    crew: int
+    weight_kg: float
+    why: str
+    cautions: tuple[str, ...] = ()
+
+
+def weight_words(weight_kg: float) -> str:
+    """Return a weight as both systems read it.
+
+    >>> weight_words(100)
+    '100 kg (220 lb)'
+    """
+    return f"{weight_kg:,.0f} kg ({weight_kg * LB_PER_KG:,.0f} lb)"
+
+
+def two_person_limit(rules: LiftRules) -> float:
+    """Return the weight in kg that two people may lift: a share of twice one person's limit.
+
+    The share is a shop setting; two thirds of the sum is HSE practice for two people (from memory).
+    """
+    return 2 * rules.hand_limit_kg * rules.two_person_share
+
+
+def needs_support(thickness_mm: float, size: PieceSize, rules: LiftRules) -> bool:
+    """Return whether the rolled piece is too thin for its diameter to stand by itself on a horizontal roll.
+
+    Thin, large shells collapse without a crane or support (trade texts; the ratio of diameter to thickness at
+    which to say so is a shop setting).
+    """
+    stands = size.arc_deg >= STANDING_ARC_DEG
+    return stands and size.diameter_mm / thickness_mm > rules.overhead_support_ratio
+
+
+def choose_lift(weight_kg: float, thickness_mm: float, size: PieceSize, rules: LiftRules) -> Lift:
+    """Return how a piece of `weight_kg` is lifted, and why; all limits are the shop's settings.
+
+    Plate over about 6 mm going by crane is official advice for three-roll machines, since it keeps the hands
+    away as well (WorkSafe New Zealand, "Three roll bending machines"). RangeError for a weight or thickness
+    of 0 or less.
+    """
+    if not (weight_kg > 0 and thickness_mm > 0):
+        raise RangeError("weight, thickness", (weight_kg, thickness_mm), "more than 0")
+    support = needs_support(thickness_mm, size, rules)
+    weight = weight_words(weight_kg)
+    if thickness_mm > rules.crane_over_thickness_mm:
+        limit = f"{rules.crane_over_thickness_mm:g} mm"
+        return _by_crane(weight_kg, f"plate is over {limit} thick; piece {weight}", support, rules)
+    two = two_person_limit(rules)
+    if weight_kg > two:
+        return _by_crane(weight_kg, f"piece {weight} is over the two-person limit", support, rules)
+    if weight_kg > rules.hand_limit_kg:
+        why = f"piece {weight} is over one person's limit, within that of two"
+    elif support:
+        why = f"piece {weight} is light, but thin for its diameter: one holds it while the other rolls"
+    else:
+        return Lift(
+            LiftMethod.HAND, rules.crew_hand, weight_kg, f"piece {weight} is within one person's limit"
+        )
+    cautions: tuple[str, ...] = (f"Two-person lift, {weight}: agree who calls the lift.",)
+    if support:
+        cautions += ("Thin for its diameter: hold it up as it closes.",)
+    return Lift(LiftMethod.TWO_PEOPLE, rules.crew_two, weight_kg, why, cautions)
+
+
+def _by_crane(weight_kg: float, why: str, support: bool, rules: LiftRules) -> Lift:
+    weight = weight_words(weight_kg)
+    cautions: tuple[str, ...] = (
+        f"Crane lift, {weight}: rated clamps or slings, nobody under or beside the load.",
+    )
+    if not support:
+        return Lift(LiftMethod.CRANE, rules.crew_crane, weight_kg, why, cautions)
+    cautions += (
+        "Overhead support: hang the shell from the crane as it closes, it will not stand by itself.",
+    )
+    why += "; thin for its diameter, so it hangs from the crane while it closes"
+    return Lift(LiftMethod.CRANE_OVERHEAD, rules.crew_crane, weight_kg, why, cautions)

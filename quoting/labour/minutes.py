@@ -1,0 +1,96 @@
+"""Roll minutes of a batch: the first piece, the average repeat and the total, low / likely / high."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from quoting.labour.learning import unit_factor, unit_total
+from quoting.labour.steps import RollTask, Step, chance_step, piece_steps, re_round_step
+from quoting.shop.model import Band, LabourSteps
+
+NONE = Band(0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class RollMinutes:
+    """Minutes on the roll without set-up, which depends on what ran before.
+
+    `first` is the sum of `steps`; `repeat` is the average of the others (with a quantity of one: what a
+    second would take); `total` is the whole batch. `re_round` is the part of each piece that only starts once
+    its seam is welded (zero without); it is inside the three others.
+    """
+
+    quantity: int
+    first: Band
+    repeat: Band
+    total: Band
+    steps: tuple[Step, ...]
+    re_round: Band
+
+    @property
+    def before_welding(self) -> Band:
+        """Return the batch's minutes without the re-rounding."""
+        return _minus(self.total, self.re_round.times(self.quantity))
+
+
+def roll_minutes(task: RollTask, steps: LabourSteps) -> RollMinutes:
+    """Return the minutes of `task.quantity` pieces, from the shop's own minutes for each step.
+
+    First piece: a check after every pass but the first. Repeats: the settings are known, so one check; their
+    hand part (squaring, adjusting, checking, tacking, deburring) follows a learning curve in unit form down
+    to the shop's floor piece; roll travel, pre-bending and lifting do not. The high figure of the first piece
+    counts one re-roll if the shop has any; of the repeats the shop's chance of one; both the chance of scrap.
+    """
+    first_work = piece_steps(task, steps, passes=task.passes, checks=max(1, task.passes - 1))
+    repeat_work = piece_steps(task, steps, passes=task.passes_repeat or task.passes, checks=1)
+    re_round = re_round_step(task, steps)
+    after = (re_round,) if re_round else ()
+    first_sum = _total(step.band for step in first_work)
+    chance = chance_step(task, steps, first_sum, re_rolls=1.0 if steps.re_roll_chance > 0 else 0.0)
+    shown = (*first_work, *after, chance)
+    first = _total(step.band for step in shown)
+    repeat = _repeat(task, steps, (*repeat_work, *after))
+    return RollMinutes(
+        quantity=task.quantity,
+        first=first,
+        repeat=repeat,
+        total=first + repeat.times(task.quantity - 1),
+        steps=shown,
+        re_round=re_round.band if re_round else NONE,
+    )
+
+
+def average_repeat_factor(quantity: int, rate: float, floor_piece: int) -> float:
+    """Return the average of pieces 2 to `quantity` over the first, unit form; of the second for one piece.
+
+    >>> round(average_repeat_factor(10, 0.9, 10), 4)  # (7.994 - 1) / 9
+    0.7772
+    """
+    if quantity == 1:
+        return unit_factor(2, rate, floor_piece)
+    return (unit_total(quantity, rate, floor_piece) - 1) / (quantity - 1)
+
+
+def _repeat(task: RollTask, steps: LabourSteps, work: tuple[Step, ...]) -> Band:
+    learned = average_repeat_factor(task.quantity, steps.learning_rate, steps.learning_floor_piece)
+    hand = _total(step.band for step in work if step.hand).times(learned)
+    piece = hand + _total(step.band for step in work if not step.hand)
+    return piece + chance_step(task, steps, piece, re_rolls=steps.re_roll_chance).band
+
+
+def _total(bands: Iterable[Band]) -> Band:
+    low = likely = high = 0.0
+    for band in bands:
+        low += band.low
+        likely += band.likely
+        high += band.high
+    return Band(low, likely, high)
+
+
+def _minus(whole: Band, part: Band) -> Band:
+    return Band(
+        max(0.0, whole.low - part.low),
+        max(0.0, whole.likely - part.likely),
+        max(0.0, whole.high - part.high),
+    )
