@@ -1,0 +1,316 @@
+"""The grammar of sizes: from `PL 1/2 x 60 x 12'-0` to numbers with units, marks and tolerances.
+
+sizes     = size { ("x" | "by" | "*") size }
+size      = { mark } quantity { mark } [ tolerance ] { mark }
+quantity  = gauge | pipe | value [ unit ] [ ("-" | "to") value [ unit ] ]
+gauge     = whole ("ga" | "gauge" | "gage") | ("ga" | "#") whole
+pipe      = ("NPS" | "DN") value
+value     = feet [ "-" ] [ inches ] | whole [ "-" ] fraction | fraction | number
+tolerance = "±" value [ unit ] | "+" value [ unit ] [ "/" ] "-" value [ unit ] | the same, minus first
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from quoting.parts import Basis
+from quoting.units.measure import MM_PER_UNIT, Mark, Measure, NumberStyle, SizeError, Unit
+from quoting.units.tokens import Kind, Token, number_of, tokens_of
+from quoting.units.words import FEET, GAUGE, MARKS, METALS, UNITS
+
+
+@lru_cache(maxsize=8192)
+def parse_measures(text: str, style: NumberStyle = NumberStyle.POINT) -> tuple[Measure, ...]:
+    """Return the sizes of a text, one or several joined by `x`.
+
+    Raises SizeError, which tells the part that was not understood.
+
+    >>> [m.to_mm(inch=True) / 25.4 for m in parse_measures("PL 1/2 x 60 x 12'-0")]
+    [0.5, 60.0, 144.0]
+    """
+    return _Parser(text, style).sizes()
+
+
+def parse_measure(text: str, style: NumberStyle = NumberStyle.POINT) -> Measure:
+    """Return the one size of a text; SizeError when there is none, more than one, or something else with it.
+
+    >>> parse_measure('5\\'-6 1/2"').low
+    66.5
+    """
+    first, *more = parse_measures(text, style)
+    if more:
+        raise SizeError(text, more[0].start, more[0].end, "one size, not several")
+    return first
+
+
+def parse_length(text: str, *, inch: bool, style: NumberStyle = NumberStyle.POINT) -> float:
+    """Return a plain length in mm (no range, tolerance, gauge, pipe size); `inch` is for a bare number.
+
+    >>> parse_length("1-1/2", inch=True)
+    38.099999999999994
+
+    Raises SizeError for anything else.
+    """
+    size = parse_measure(text, style)
+    plain = size.unit is None or size.unit in MM_PER_UNIT
+    if not plain or size.is_range or size.plus is not None or size.minus is not None:
+        raise SizeError(text, size.start, size.end, "a plain length")
+    return size.to_mm(inch=inch)
+
+
+@dataclass(frozen=True, slots=True)
+class _Value:
+    """A number with what its writing gave away."""
+
+    number: float
+    unit: Unit | None
+    fraction: bool = False
+
+
+class _Parser:
+    """Recursive descent over the tokens of one text."""
+
+    def __init__(self, text: str, style: NumberStyle) -> None:
+        self.text, self.style = text, style
+        self.tokens = tokens_of(text)
+        self.at = 0
+
+    @property
+    def token(self) -> Token:
+        return self.tokens[self.at]
+
+    def peek(self, ahead: int) -> Token:
+        return self.tokens[min(self.at + ahead, len(self.tokens) - 1)]
+
+    def take(self, *texts: str) -> bool:
+        if self.token.kind in (Kind.MARK, Kind.WORD) and self.token.text in texts:
+            self.at += 1
+            return True
+        return False
+
+    def fail(self, expected: str, token: Token | None = None) -> SizeError:
+        bad = token or self.token
+        return SizeError(self.text, bad.start, bad.end, expected)
+
+    def sizes(self) -> tuple[Measure, ...]:
+        found = [self.size()]
+        while self.take("*"):
+            found.append(self.size())
+        if self.token.kind is not Kind.END:
+            raise self.fail("this part is no size, unit or mark")
+        return tuple(found)
+
+    def size(self) -> Measure:
+        first = self.token
+        mark, basis = self.marks(None, None)
+        measure = self.quantity()
+        mark, basis = self.marks(mark, basis)
+        measure = self.tolerance(measure)
+        mark, basis = self.marks(mark, basis)
+        if basis is not None and mark is None:
+            mark = Mark.DIAMETER if basis is not Basis.MEAN else None
+        if measure.unit in (Unit.NPS, Unit.DN):
+            mark, basis = mark or Mark.DIAMETER, basis or Basis.OUTSIDE
+        if measure.unit is Unit.GAUGE:
+            mark = mark or Mark.THICKNESS
+        return replace(measure, mark=mark, basis=basis, start=first.start, end=self.tokens[self.at - 1].end)
+
+    def marks(self, mark: Mark | None, basis: Basis | None) -> tuple[Mark | None, Basis | None]:
+        """Read OD, thk, R and the like, before or after the number; two that disagree are not understood."""
+        while self.token.kind in (Kind.WORD, Kind.MARK) and self.token.text in MARKS:
+            new_mark, new_basis = MARKS[self.token.text]
+            clash = (new_mark and mark and new_mark is not mark) or (
+                new_basis and basis and new_basis is not basis
+            )
+            if clash:
+                raise self.fail("it contradicts the mark before it")
+            mark, basis = new_mark or mark, new_basis or basis
+            self.at += 1
+        return mark, basis
+
+    def quantity(self) -> Measure:
+        token = self.token
+        if token.kind is Kind.WORD and token.text in ("nps", "dn", "nb"):
+            self.at += 1
+            unit = Unit.NPS if token.text == "nps" else Unit.DN
+            number = self.value().number
+            self.take('"', "in") if unit is Unit.NPS else self.take("mm")
+            return Measure(number, number, unit)
+        if token.text in GAUGE or token.text == "#":
+            self.at += 1
+            return self.gauge(self.whole())
+        if token.kind is Kind.NUMBER and self.peek(1).text in GAUGE:
+            number = self.whole()
+            self.at += 1
+            return self.gauge(number)
+        return self.length()
+
+    def gauge(self, number: int) -> Measure:
+        self.take(*GAUGE)
+        metal = ""
+        while self.token.kind is Kind.WORD and self.token.text in METALS:
+            metal = metal if metal == "galvanized" else METALS[self.token.text]
+            self.at += 1
+        return Measure(float(number), float(number), Unit.GAUGE, metal=metal)
+
+    def length(self) -> Measure:
+        low = self.value()
+        high = self.range_end(low)
+        unit = low.unit or (high.unit if high else None)
+        if high and high.unit and low.unit and high.unit is not low.unit:
+            raise self.fail("both ends of a range need the same unit", self.tokens[self.at - 1])
+        end = high.number if high else low.number
+        return Measure(low.number, end, unit, fraction=low.fraction or bool(high and high.fraction))
+
+    def range_end(self, low: _Value) -> _Value | None:
+        """Return the upper end of `10-12` or `10 to 12`; a smaller second number starts a tolerance."""
+        start = self.at
+        words = self.take("to")
+        if not words and not self.take("-"):
+            return None
+        if self.token.kind not in (Kind.NUMBER, Kind.VULGAR):
+            if words:
+                raise self.fail("the upper end of the range")
+            self.at = start
+            return None
+        high = self.value()
+        if high.number > low.number:
+            return high
+        if words or self.token.text not in ("+", "/"):
+            raise self.fail("a range goes from small to large", self.tokens[start])
+        self.at = start
+        return None
+
+    def value(self, *, tolerance: bool = False) -> _Value:
+        if self.token.kind is Kind.VULGAR:
+            value = _Value(self.fraction(0), None, fraction=True)
+        elif self.token.kind is Kind.NUMBER:
+            value = self.number_or_fraction(tolerance=tolerance)
+        else:
+            raise self.fail("a number was expected here")
+        if self.token.text in FEET and value.unit is None:
+            return self.feet(value)
+        if self.token.text in UNITS and self.token.kind is not Kind.NUMBER:
+            unit = UNITS[self.token.text]
+            self.at += 1
+            value = _Value(value.number, unit, value.fraction)
+        return value
+
+    def number_or_fraction(self, *, tolerance: bool) -> _Value:
+        token, after = self.token, self.peek(1)
+        if after.text == "/" and self.peek(2).kind is Kind.NUMBER:
+            return _Value(self.fraction(0), None, fraction=True)
+        if after.kind is Kind.VULGAR:
+            return _Value(self.fraction(self.whole()), None, fraction=True)
+        dash = 1 if after.text == "-" else 0
+        top = self.peek(1 + dash)
+        slash = top.kind is Kind.NUMBER and self.peek(2 + dash).text == "/"
+        if token.text.isdigit() and (top.kind is Kind.VULGAR or slash):
+            if dash and after.spaced and not top.spaced:
+                if tolerance:
+                    return _Value(self.number(), None)
+                return self.whole_then_dash(dash)
+            whole = self.whole()
+            self.at += dash
+            return _Value(self.fraction(whole), None, fraction=True)
+        return _Value(self.number(), None)
+
+    def whole_then_dash(self, dash: int) -> _Value:
+        """Read `24 -1/8`: a tolerance when a plus follows, otherwise it could be one or a mixed fraction."""
+        start = self.at
+        number = self.number()
+        self.at += dash
+        self.fraction(0)
+        if self.token.text in ("+", "/"):
+            self.at = start + 1
+            return _Value(number, None)
+        raise self.fail("it could be a mixed fraction or a minus tolerance", self.tokens[start + 1])
+
+    def fraction(self, whole: int) -> float:
+        """Read numerator / denominator after a whole number (0 when there is none)."""
+        token = self.token
+        if token.kind is Kind.VULGAR:
+            self.at += 1
+            top, bottom = token.vulgar
+        else:
+            top = self.whole()
+            self.at += 1
+            bottom = self.whole()
+        if not 2 <= bottom <= 1000:
+            raise self.fail("a fraction has a denominator from 2 to 1000", self.tokens[self.at - 1])
+        if whole and top >= bottom:
+            raise self.fail("the fraction after a whole number must be less than 1", token)
+        return whole + top / bottom
+
+    def feet(self, value: _Value) -> _Value:
+        """Read the inches after `5'`; they must be under 12."""
+        self.at += 1
+        start = self.at
+        self.take("-")
+        if self.token.kind not in (Kind.NUMBER, Kind.VULGAR) or not float(value.number).is_integer():
+            self.at = start
+            return _Value(value.number * 12, Unit.INCH, value.fraction)
+        first = self.token
+        rest = self.number_or_fraction(tolerance=False)
+        if self.token.text in UNITS and UNITS[self.token.text] is Unit.INCH:
+            self.at += 1
+        if rest.number >= 12:
+            raise self.fail("inches after feet must be less than 12", first)
+        return _Value(value.number * 12 + rest.number, Unit.INCH, rest.fraction)
+
+    def number(self) -> float:
+        token = self.token
+        text = token.text + "".join(group.text for group in self.space_groups())
+        self.at += 1
+        try:
+            value = number_of(text, self.style)
+        except ValueError:
+            raise self.fail("numbers are not written like this", token) from None
+        if value is None:
+            raise self.fail("the sign in it could be a decimal mark or mark thousands", token)
+        if len(text) > 12 or value > 1e7:
+            raise self.fail("no size is this large", token)
+        return value
+
+    def space_groups(self) -> list[Token]:
+        """Take the groups of three digits of `1 500 mm`; with no metric unit after them they are a doubt."""
+        groups: list[Token] = []
+        while self.token.text.isdigit() and len(self.tokens[self.at - len(groups)].text) <= 3:
+            after = self.peek(1)
+            if after.kind is not Kind.NUMBER or not after.spaced or len(re.split("[.,]", after.text)[0]) != 3:
+                break
+            groups.append(after)
+            self.at += 1
+        if groups and UNITS.get(self.peek(1).text) not in (Unit.MM, Unit.CM, Unit.M):
+            raise self.fail("it could be one number with a space in it or two numbers", groups[0])
+        return groups
+
+    def whole(self) -> int:
+        token = self.token
+        if token.kind is not Kind.NUMBER or not token.text.isdigit() or len(token.text) > 7:
+            raise self.fail("a whole number was expected here")
+        self.at += 1
+        return int(token.text)
+
+    def tolerance(self, measure: Measure) -> Measure:
+        """Read `±1/16`, `+1/8 -0` or `-0 +1/8` after a size."""
+        signs: dict[str, float] = {}
+        unit = measure.unit
+        while self.token.text in ("±", "+", "-") and self.token.kind is Kind.MARK:
+            sign = self.token
+            both = sign.text == "±"
+            if sign.text in signs or (both and signs):
+                raise self.fail("this tolerance was already given")
+            self.at += 1
+            value = self.value(tolerance=True)
+            if value.unit and unit and value.unit is not unit and unit is not Unit.GAUGE:
+                raise self.fail("a tolerance needs the unit of its size", sign)
+            unit = unit or value.unit
+            signs.update({"+": value.number, "-": value.number} if both else {sign.text: value.number})
+            if self.token.text == "/" and self.peek(1).text in ("+", "-"):
+                self.at += 1
+            if both:
+                break
+        return replace(measure, unit=unit, plus=signs.get("+"), minus=signs.get("-"))
