@@ -7,9 +7,9 @@ from itertools import pairwise
 from quoting.blanks.words import both
 from quoting.errors import RangeError
 
-# API Spec 2B, scope and definitions as quoted in public extracts: fabricated pipe of 14 in outside diameter
-# and 3/8 in wall upwards; girth welds no closer than one diameter or 3 ft, whichever is less; no more than
-# two girth welds in any 10 ft.
+# API Spec 2B (2001 and later): 1.1, fabricated pipe typically of 14 in outside diameter and 3/8 in wall
+# upwards; 5.5, no two girth welds closer than one diameter or 3 ft, whichever is less, and no more than two
+# girth welds in any 10 ft.
 PIPE_LEAST_OUTSIDE_MM = 14 * 25.4
 PIPE_LEAST_WALL_MM = 9.525
 PIPE_GIRTH_WELD_SPACING_MM = 36 * 25.4

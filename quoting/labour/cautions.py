@@ -4,10 +4,10 @@ General guidance for the card, no legal advice; local codes and the shop's own r
 
 Sources: three-roll machines, holding the plate back from the edge and crane use: WorkSafe New Zealand, "Three
 roll bending machines", and HSE Engineering Sheet 7; hands drawn in while feeding, and gloves: OSHA 3170-02R;
-plate dropped from a failed attachment: National Safety Council data sheet 565; turning end for end as a source
-of accidents: a trade text comparing three- and four-roll machines; rolls cleaned while turning: OSHA citation
-records under 29 CFR 1910.212; lock-out: 29 CFR 1910.147 (from memory). Whip of the tail, a shell springing
-open, a ring rolling away, the cone stop: common practice, no source.
+plate dropped from a failed attachment: National Safety Council data sheet 565; turning end for end as a
+source of accidents: a trade text comparing three- and four-roll machines; rolls cleaned while turning: OSHA
+citation records under 29 CFR 1910.212; lock-out: 29 CFR 1910.147 (from memory). Whip of the tail, a shell
+springing open, a ring rolling away, the cone stop: common practice, no source.
 """
 
 from __future__ import annotations
