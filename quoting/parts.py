@@ -167,6 +167,22 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Draft:
+    """A line as far as it was read: the field texts that an order line is built from.
+
+    `values` are a field's name and its text, as in `Choice.fields`: lengths in mm, angles in degrees.
+    """
+
+    id: str
+    number: str
+    place: Place
+    values: tuple[tuple[str, str], ...]
+    remarks: tuple[str, ...] = ()
+    assumptions: tuple[str, ...] = ()
+    readings: tuple[Reading, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class SheetRow:
     """The account of one row of the customer's sheet: nothing is lost."""
 
@@ -181,8 +197,9 @@ class SheetRow:
 class Order:
     """All that was read from one customer's file.
 
-    `lines` can be priced as they stand. `waiting` numbers are the lines that only questions came of; every
-    non-empty row of every sheet has one entry in `rows` (PRICED there means "read, goes on to pricing").
+    `lines` can be priced as they stand. `drafts` are the lines that a question is asked about, waiting
+    or not, from which answers make order lines. A question whose `line` is empty is about the whole file.
+    Every non-empty row of every sheet has one entry in `rows` (PRICED: "read, goes on to pricing").
     """
 
     file: str
@@ -194,6 +211,7 @@ class Order:
     rows: tuple[SheetRow, ...] = ()
     notes: tuple[str, ...] = field(default=())
     metric: bool = False
+    drafts: tuple[Draft, ...] = ()
 
 
 def _positive(**values: float) -> None:
