@@ -61,7 +61,12 @@ class SlideGeometry:
 
 @dataclass(frozen=True, slots=True)
 class Roll:
-    """One three-roll initial-pinch machine."""
+    """One three-roll initial-pinch machine.
+
+    `bearing_span_mm` is the distance between the roll bearings (None: the working length is taken, which is
+    on the safe side). `friction` is the coefficient between roll and plate that drives the plate, an example.
+    `top_roll_crown_mm` is how much thicker the top roll is in its middle than at its ends.
+    """
 
     name: str
     top_roll_mm: float
@@ -82,6 +87,9 @@ class Roll:
     rate_per_hour: Decimal = Decimal(0)
     set_thickness_mm: float | None = None
     set_family: Family | None = None
+    bearing_span_mm: float | None = None
+    friction: float = 0.15
+    top_roll_crown_mm: float = 0.0
 
     def __post_init__(self) -> None:
         if not self.rated:
@@ -201,7 +209,11 @@ class SetupMinutes:
 
 @dataclass(frozen=True, slots=True)
 class PassRules:
-    """How fast the diameter may come down: bending strain a pass may add, and extra passes."""
+    """How fast the diameter may come down: bending strain a pass may add, and extra passes.
+
+    `cone_split_ratio` is the ratio of small to large diameter below which a cone is rolled in segments; an
+    example, as the trade publishes none.
+    """
 
     strain_per_pass_first_off: float
     strain_per_pass_repeat: float
@@ -211,6 +223,7 @@ class PassRules:
     near_capacity_extra_passes: int
     re_rolls_when_re_rounding: int
     flat_after_pre_bend_t: float
+    cone_split_ratio: float = 0.4
 
 
 @dataclass(frozen=True, slots=True)
