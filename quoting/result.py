@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from quoting.blanks.model import Blank, BlankPlan
 from quoting.forming import PassPlan, Verdict
-from quoting.labour import Caution, Lift, RollMinutes
+from quoting.labour import Lift, RollMinutes
 from quoting.nesting import Nest, NestProblem
 from quoting.parts import Ends, Order, OrderLine, Question, State
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, OrderTotal
@@ -82,7 +82,7 @@ class LineResult:
     drivers: CostDrivers | None = None
     price: LinePrice | None = None
     breaks: tuple[BreakPrice, ...] = ()
-    cautions: tuple[Caution, ...] = ()
+    cautions: tuple[str, ...] = ()
     assumptions: tuple[str, ...] = ()
     plates: tuple[str, ...] = ()
     plate_kg: float = 0.0

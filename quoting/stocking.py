@@ -1,0 +1,213 @@
+"""Which plate: groups of blanks to nest, and who pays for which share of the plates."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle
+from quoting.nesting import StockPlate as NestPlate
+from quoting.parts import OrderLine
+from quoting.pricing import allocate
+from quoting.result import GroupNest, Route
+from quoting.shop import Cutting, Shop, StockPlate
+
+SAME_THICKNESS_MM = 0.05
+"""Two thicknesses closer than this are one stock thickness: 1/4 in and 6.35 mm are, 6 mm and 1/4 in are not."""
+
+
+@dataclass(frozen=True, slots=True)
+class RoutedLine:
+    """A line with the route it will be priced on."""
+
+    line: OrderLine
+    route: Route
+
+
+@dataclass(frozen=True, slots=True)
+class PlateShare:
+    """What one line takes of the nest: money, metal and the plates that hold its blanks."""
+
+    plate_cost: Decimal = Decimal(0)
+    drop_credit: Decimal = Decimal(0)
+    cutting_cost: Decimal = Decimal(0)
+    plate_kg: float = 0.0
+    plates: tuple[str, ...] = ()
+
+
+def stock_for(shop: Shop, material: str, thickness_mm: float) -> tuple[StockPlate, ...]:
+    """Return the rack plates and buyable sizes of one material and thickness."""
+    return tuple(
+        plate
+        for plate in shop.stock
+        if plate.material == material and abs(plate.thickness_mm - thickness_mm) <= SAME_THICKNESS_MM
+    )
+
+
+def nest_problems(
+    routed: Iterable[RoutedLine], shop: Shop
+) -> tuple[tuple[NestProblem, tuple[str, ...]], ...]:
+    """Return one problem per material and thickness, with the ids of the lines in it, in a stable order.
+
+    Lines whose plate the customer supplies are not nested.
+    """
+    groups: dict[tuple[str, float], list[RoutedLine]] = defaultdict(list)
+    for item in routed:
+        if not item.line.free_issue:
+            groups[item.line.material, round(item.line.thickness_mm, 1)].append(item)
+    return tuple(
+        (_problem(items, shop), tuple(item.line.id for item in items)) for _, items in sorted(groups.items())
+    )
+
+
+def line_problem(item: RoutedLine, shop: Shop, quantity: int) -> NestProblem:
+    """Return the problem of one line alone at another quantity, on sizes that can be bought."""
+    pieces = _pieces(item, shop, quantity)
+    plates = [plate for plate in stock_for(shop, item.line.material, item.line.thickness_mm) if plate.buyable]
+    return _nest_problem(pieces, plates, shop, item.line)
+
+
+def _problem(items: Sequence[RoutedLine], shop: Shop) -> NestProblem:
+    pieces = [piece for item in items for piece in _pieces(item, shop, item.line.quantity)]
+    first = items[0].line
+    return _nest_problem(pieces, stock_for(shop, first.material, first.thickness_mm), shop, first)
+
+
+def _nest_problem(
+    pieces: Sequence[Piece], plates: Iterable[StockPlate], shop: Shop, line: OrderLine
+) -> NestProblem:
+    return NestProblem(
+        pieces=tuple(pieces),
+        plates=tuple(_nest_plate(plate) for plate in plates),
+        cutting=cutting_rule(pieces, line.thickness_mm, shop.cutting),
+        drops=DropRule(
+            least_width_mm=shop.cutting.least_drop_width_mm,
+            least_length_mm=shop.cutting.least_drop_length_mm,
+            value_share=shop.cutting.drop_value_share,
+        ),
+        material=line.material,
+        thickness_mm=line.thickness_mm,
+    )
+
+
+def _pieces(item: RoutedLine, shop: Shop, quantity: int) -> list[Piece]:
+    line = item.line
+    grain = line.grain_along or shop.material(line.material).grain_matters
+    return [
+        Piece(
+            id=blank.id,
+            outline=blank.outline,
+            quantity=blank.per_part * quantity,
+            turn=not grain,
+            needs_heat=line.certificate,
+        )
+        for blank in item.route.plan.blanks
+    ]
+
+
+def _nest_plate(plate: StockPlate) -> NestPlate:
+    return NestPlate(
+        id=plate.id,
+        width_mm=plate.width_mm,
+        length_mm=plate.length_mm,
+        count=plate.count,
+        price=plate.price,
+        edge=plate.edge.value,
+        remnant=plate.remnant,
+        heat=plate.heat or None,
+        certified=plate.buyable,
+    )
+
+
+def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, cutting: Cutting) -> CuttingRule:
+    """Return how this group is cut: sheared when it is thin, square and short enough, else by heat.
+
+    Whole groups go one way, because one plate is not carried from the shear to the torch and back.
+    """
+    square = [piece.outline for piece in pieces if isinstance(piece.outline, Rectangle)]
+    shearable = (
+        thickness_mm <= cutting.shear_up_to_mm
+        and len(square) == len(pieces)
+        and all(min(box.width_mm, box.length_mm) <= cutting.shear_longest_mm for box in square)
+    )
+    spacing = max(cutting.thermal_least_spacing_mm, cutting.thermal_spacing_t * thickness_mm)
+    return CuttingRule(
+        method="shear" if shearable else "thermal",
+        kerf_mm=cutting.thermal_kerf_mm,
+        spacing_mm=spacing,
+        edge_margin_mm=cutting.edge_margin_mm,
+        mill_trim_mm=cutting.mill_trim_mm,
+        stages=cutting.shear_stages,
+        least_strip_mm=cutting.shear_least_strip_t * thickness_mm,
+        longest_cut_mm=cutting.shear_longest_mm,
+        cost_per_m=cutting.cost_per_m,
+        cost_per_pierce=cutting.cost_per_pierce,
+        cost_per_stroke=cutting.cost_per_stroke,
+    )
+
+
+def plate_name(cut: CutPlate) -> str:
+    """Return the name a cut plate has on every book: its rack id, and the copy when there are several."""
+    return f"{cut.plate} #{cut.copy}"
+
+
+def share_costs(
+    problem: NestProblem, nest: Nest, line_of: Mapping[str, str], density_kg_m3: float
+) -> dict[str, PlateShare]:
+    """Return each line's share of one nest; the shares add up to the nest's money to the cent.
+
+    A plate and its drops are shared by the area of the pieces on it, cutting by their outlines.
+    `line_of` maps piece ids to line ids.
+    """
+    shares: dict[str, PlateShare] = {}
+    for cut in nest.cut_plates:
+        _share_plate(problem, cut, line_of, density_kg_m3, shares)
+    return shares
+
+
+def _share_plate(
+    problem: NestProblem,
+    cut: CutPlate,
+    line_of: Mapping[str, str],
+    density_kg_m3: float,
+    shares: dict[str, PlateShare],
+) -> None:
+    areas: dict[str, float] = defaultdict(float)
+    outlines: dict[str, float] = defaultdict(float)
+    for placement in cut.placements:
+        line = line_of[placement.piece]
+        outline = problem.piece(placement.piece).outline
+        areas[line] += outline.area_mm2
+        outlines[line] += outline.perimeter_mm
+    lines = list(areas)
+    plate = problem.plate(cut.plate)
+    area_weights = [areas[line] for line in lines]
+    prices = allocate(cut.price, area_weights)
+    credits = allocate(sum((drop.value for drop in cut.drops), Decimal(0)), area_weights)
+    cutting = allocate(_cutting_cost(problem.cutting, cut), [outlines[line] for line in lines])
+    whole_kg = plate.area_mm2 * problem.thickness_mm * density_kg_m3 * 1e-9
+    for line, price, credit, cost, area in zip(lines, prices, credits, cutting, area_weights, strict=True):
+        old = shares.get(line, PlateShare())
+        shares[line] = PlateShare(
+            old.plate_cost + price,
+            old.drop_credit + credit,
+            old.cutting_cost + cost,
+            old.plate_kg + whole_kg * area / sum(area_weights),
+            (*old.plates, plate_name(cut)),
+        )
+
+
+def _cutting_cost(rule: CuttingRule, cut: CutPlate) -> Decimal:
+    stats = cut.cutting
+    return (
+        Decimal(str(round(stats.length_m, 6))) * rule.cost_per_m
+        + stats.pierces * rule.cost_per_pierce
+        + stats.strokes * rule.cost_per_stroke
+    )
+
+
+def group_nest(problem: NestProblem, nest: Nest, lines: tuple[str, ...]) -> GroupNest:
+    """Return the nest with the group it belongs to."""
+    return GroupNest(problem.material, problem.thickness_mm, problem, nest, lines)
