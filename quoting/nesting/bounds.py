@@ -1,0 +1,137 @@
+"""Lower bounds on what any nest of the pieces must cost.
+
+A dual feasible function f maps sizes to sizes so that whatever fits in a length still fits afterwards;
+with f on the one side and g on the other, the sum of f(w) g(h) over the pieces on a plate is at most f(W)
+g(H) (Fekete & Schepers 2004, "A general framework for bounds for higher-dimensional orthogonal packing
+problems", Math. Meth. Oper. Res. 60; functions as in Boschetti & Mingozzi 2003, "The two-dimensional
+finite bin packing problem", 4OR 1). A piece that may be turned counts with the smaller of its two products
+(Dell'Amico, Martello & Vigo 2002, "A lower bound for the non-oriented two-dimensional bin packing
+problem", Discrete Appl. Math. 118, use the same idea with squares). Money: the least price of covering the
+transformed area by the plates there are, each plate credited with the most its unused area could fetch as
+a drop.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from quoting.nesting.work import Work
+
+Transform = Callable[[int], int]
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One dual feasible function on lengths up to `length`, and what the whole length maps to."""
+
+    f: Transform
+    whole: int
+
+
+def sides(length: int, sizes: Sequence[int], most: int = 40) -> Iterator[Side]:
+    """Yield the identity and the usual families of functions for pieces of these sizes on one length."""
+    yield Side(lambda x: x, length)
+    half = sorted({min(x, length - x) for x in sizes if min(x, length - x) > 0})
+    for k in _sample(half, most):
+        yield _rounded_up(length, k)
+    for k in _sample(sorted({x for x in sizes if 0 < 2 * x <= length}), most):
+        yield _whole_parts(length, k)
+
+
+def _sample(values: Sequence[int], most: int) -> Sequence[int]:
+    if len(values) <= most:
+        return values
+    return [values[k * len(values) // most] for k in range(most)]
+
+
+def _rounded_up(length: int, k: int) -> Side:
+    """Drop sizes under k, round those over length - k up to the length (Fekete & Schepers' U)."""
+
+    def f(x: int) -> int:
+        return length if x > length - k else x if x >= k else 0
+
+    return Side(f, length)
+
+
+def _whole_parts(length: int, k: int) -> Side:
+    """Count whole parts of k; sizes over half get what the rest cannot use (Boschetti & Mingozzi's third)."""
+    parts = length // k
+
+    def f(x: int) -> int:
+        if 2 * x > length:
+            return 2 * (parts - (length - x) // k)
+        return 2 * (x // k) if 2 * x < length else parts
+
+    return Side(f, 2 * parts)
+
+
+def bin_bound(sizes: Sequence[tuple[int, int, int, bool]], w: int, h: int, most: int = 40) -> int:
+    """Return a lower bound on the number of equal w by h plates for pieces (w, h, count, may be turned)."""
+    return max((ceil(covered - 1e-9) for covered in _covered(sizes, w, h, most)), default=0)
+
+
+def _covered(sizes: Sequence[tuple[int, int, int, bool]], w: int, h: int, most: int) -> Iterator[float]:
+    """Yield for each pair of functions the transformed area of the pieces in transformed plates."""
+    xs = [a for a, _, _, _ in sizes] + [b for _, b, _, turn in sizes if turn]
+    ys = [b for _, b, _, _ in sizes] + [a for a, _, _, turn in sizes if turn]
+    across = [
+        (side, [side.f(a) for a, _, _, _ in sizes], [side.f(b) for _, b, _, _ in sizes])
+        for side in sides(w, xs, most)
+    ]
+    along = [
+        (side, [side.f(b) for _, b, _, _ in sizes], [side.f(a) for a, _, _, _ in sizes])
+        for side in sides(h, ys, most)
+    ]
+    for f, fa, fb in across:
+        for g, gb, ga in along:
+            total = 0
+            for k, (a, b, count, turn) in enumerate(sizes):
+                flat = fa[k] * gb[k]
+                if turn and flat:
+                    if b <= w and a <= h:
+                        flat = fb[k] * ga[k] if a > w or b > h else min(flat, fb[k] * ga[k])
+                elif turn and (a > w or b > h):
+                    flat = fb[k] * ga[k]
+                total += count * flat
+            yield total / (f.whole * g.whole)
+
+
+def money_bound(work: Work) -> float:
+    """Return the least money the plates less drops can cost when all pieces are placed.
+
+    Area only for plates of several sizes: fill the plates that are cheapest per area first, in fractions.
+    With one size that can be bought without limit, whole plates: n plates of which all unused metal goes
+    back as drops.
+    """
+    area = sum(item.count * item.area for item in work.items)
+    if not area:
+        return 0.0
+    best = _fractional(work, area)
+    if len(work.bins) == 1 and all(
+        len(i.variants[-1].members) == 1 and not i.variants[-1].covers for i in work.items
+    ):
+        plate = work.bins[0]
+        n = bin_bound(single_sizes(work), plate.w, plate.h, 25)
+        unused = max(n * plate.area - area, 0.0)
+        best = max(best, n * plate.price - work.drop_share * plate.price / plate.area * unused)
+    return best
+
+
+def single_sizes(work: Work) -> list[tuple[int, int, int, bool]]:
+    """Return (w, h, count, may be turned) of the rectangles, gap included."""
+    return [
+        (item.variants[0].w, item.variants[0].h, item.count, len(item.variants) > 1) for item in work.items
+    ]
+
+
+def _fractional(work: Work, area: float) -> float:
+    cost = 0.0
+    for plate in sorted(work.bins, key=lambda one: one.price / one.area):
+        room = area if plate.limit is None else min(area, plate.limit * plate.area)
+        cost += plate.price / plate.area * room
+        area -= room
+        if area <= 0:
+            break
+    return cost

@@ -1,0 +1,287 @@
+"""What is to be nested: pieces, stock plates, the rules of cutting, and the drops worth keeping.
+
+All lengths are mm, angles degrees, money is `Decimal`. A problem is one group: one material, one thickness.
+Axes on a plate: x runs along its length (and its grain), y across its width; the origin is a corner.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from decimal import Decimal
+from math import cos, inf, pi, radians, sin
+from typing import Literal, TypeAlias
+
+from quoting.errors import RangeError
+
+Method: TypeAlias = Literal["shear", "thermal"]
+EdgeKind: TypeAlias = Literal["mill", "trimmed"]
+
+
+@dataclass(frozen=True, slots=True)
+class Rectangle:
+    """A rectangular blank; unturned, its `length_mm` lies along the plate's length."""
+
+    width_mm: float
+    length_mm: float
+
+    def __post_init__(self) -> None:
+        _positive("rectangle", width_mm=self.width_mm, length_mm=self.length_mm)
+
+    @property
+    def area_mm2(self) -> float:
+        """Return the area in mm2."""
+        return self.width_mm * self.length_mm
+
+    @property
+    def perimeter_mm(self) -> float:
+        """Return the length of the outline in mm."""
+        return 2 * (self.width_mm + self.length_mm)
+
+    def box(self) -> tuple[float, float]:
+        """Return the extents along x and y in mm of the unturned piece."""
+        return self.length_mm, self.width_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Sector:
+    """A sector of a ring, the flat of a cone: unturned, its axis of symmetry lies along the plate's length.
+
+    The sector spans -angle/2 .. +angle/2 about +x, seen from its apex.
+
+    >>> [round(extent, 3) for extent in Sector(2000, 1000, 60).box()]
+    [1133.975, 2000.0]
+    """
+
+    outer_radius_mm: float
+    inner_radius_mm: float
+    angle_deg: float
+
+    def __post_init__(self) -> None:
+        _positive("sector", outer_radius_mm=self.outer_radius_mm)
+        if not 0 <= self.inner_radius_mm < self.outer_radius_mm:
+            raise RangeError(
+                "sector inner_radius_mm",
+                self.inner_radius_mm,
+                f"0 or more and less than the outer, {self.outer_radius_mm}",
+            )
+        if not 0 < self.angle_deg < 360:
+            raise RangeError("sector angle_deg", self.angle_deg, "more than 0 and less than 360 degrees")
+
+    @property
+    def area_mm2(self) -> float:
+        """Return the area in mm2."""
+        return radians(self.angle_deg) / 2 * (self.outer_radius_mm**2 - self.inner_radius_mm**2)
+
+    @property
+    def perimeter_mm(self) -> float:
+        """Return the length of the outline in mm: two arcs and two straight edges."""
+        arcs = radians(self.angle_deg) * (self.outer_radius_mm + self.inner_radius_mm)
+        return arcs + 2 * (self.outer_radius_mm - self.inner_radius_mm)
+
+    def box(self) -> tuple[float, float]:
+        """Return the exact extents along x and y in mm of the unturned piece."""
+        half = radians(self.angle_deg) / 2
+        low = min(self.inner_radius_mm * cos(half), self.outer_radius_mm * cos(half))
+        high = self.outer_radius_mm if half >= pi / 2 else self.outer_radius_mm * sin(half)
+        return self.outer_radius_mm - low, 2 * high
+
+
+Outline: TypeAlias = Rectangle | Sector
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Blanks of one id. `turn` False: the grain must run along the plate, so only 0 and 180 degrees.
+
+    `needs_heat`: only a plate with a known heat number will do (a certificate is asked for).
+    """
+
+    id: str
+    outline: Outline
+    quantity: int = 1
+    turn: bool = True
+    needs_heat: bool = False
+
+    def __post_init__(self) -> None:
+        if self.quantity < 1:
+            raise RangeError(f"piece {self.id}: quantity", self.quantity, "1 or more")
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """What is missing from the corner of an L-shaped remnant at the far end of its length and width."""
+
+    width_mm: float
+    length_mm: float
+
+    def __post_init__(self) -> None:
+        _positive("notch", width_mm=self.width_mm, length_mm=self.length_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class StockPlate:
+    """Plates of one id and size. `count` None: can be bought in any number.
+
+    `price` is money per plate, for a remnant what it would fetch or what its metal is worth. `heat` is the
+    heat number, empty or None when unknown; a size to buy is taken to come with its certificate when
+    `certified`.
+    """
+
+    id: str
+    width_mm: float
+    length_mm: float
+    count: int | None
+    price: Decimal
+    edge: EdgeKind = "trimmed"
+    remnant: bool = False
+    heat: str | None = None
+    notch: Notch | None = None
+    certified: bool = False
+
+    def __post_init__(self) -> None:
+        _positive(f"plate {self.id}", width_mm=self.width_mm, length_mm=self.length_mm)
+        if self.count is not None and self.count < 0:
+            raise RangeError(f"plate {self.id}: count", self.count, "0 or more, or none for buyable")
+        if not self.price >= 0:
+            raise RangeError(f"plate {self.id}: price", self.price, "0 or more")
+        if self.notch and not (self.notch.width_mm < self.width_mm and self.notch.length_mm < self.length_mm):
+            raise RangeError(f"plate {self.id}: notch", self.notch, "smaller than the plate both ways")
+
+    @property
+    def area_mm2(self) -> float:
+        """Return the metal in the plate in mm2."""
+        cut_out = self.notch.width_mm * self.notch.length_mm if self.notch else 0.0
+        return self.width_mm * self.length_mm - cut_out
+
+    @property
+    def has_heat(self) -> bool:
+        """Return whether a certificate can be given for what is cut from it."""
+        return bool(self.heat) or self.certified
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingRule:
+    """How plate is cut, and what it costs. Every number is a shop setting; the defaults are examples.
+
+    thermal: free layout; two pieces keep `gap_mm` = kerf + the larger of spacing and lead-in, and
+    `edge_margin_mm` to a trimmed edge. shear: guillotine cuts only, each through the whole part in hand,
+    at most `stages` changes of direction, none longer than `longest_cut_mm`; no kerf, no spacing; no piece
+    narrower than `least_strip_mm`. `mill_trim_mm` comes off every side of a plate with mill edges (common
+    practice, no source: 1/2 in a side).
+    """
+
+    method: Method = "thermal"
+    kerf_mm: float = 2.0
+    spacing_mm: float = 8.0
+    edge_margin_mm: float = 10.0
+    mill_trim_mm: float = 12.7
+    stages: int = 4
+    least_strip_mm: float = 0.0
+    longest_cut_mm: float = inf
+    lead_in_mm: float = 0.0
+    cost_per_m: Decimal = Decimal(0)
+    cost_per_pierce: Decimal = Decimal(0)
+    cost_per_stroke: Decimal = Decimal(0)
+
+    def __post_init__(self) -> None:
+        for name in (
+            "kerf_mm",
+            "spacing_mm",
+            "edge_margin_mm",
+            "mill_trim_mm",
+            "least_strip_mm",
+            "lead_in_mm",
+            "cost_per_m",
+            "cost_per_pierce",
+            "cost_per_stroke",
+        ):
+            if not getattr(self, name) >= 0:
+                raise RangeError(f"cutting {name}", getattr(self, name), "0 or more")
+        if self.stages < 1:
+            raise RangeError("cutting stages", self.stages, "1 or more")
+        if self.method not in ("shear", "thermal"):
+            raise RangeError("cutting method", self.method, "shear or thermal")
+
+    @property
+    def gap_mm(self) -> float:
+        """Return the least distance between two pieces, mm."""
+        return 0.0 if self.method == "shear" else self.kerf_mm + max(self.spacing_mm, self.lead_in_mm)
+
+    def margin_mm(self, plate: StockPlate) -> float:
+        """Return what stays unused along every side of the plate, mm."""
+        margin = 0.0 if self.method == "shear" else self.edge_margin_mm
+        return max(margin, self.mill_trim_mm) if plate.edge == "mill" else margin
+
+
+@dataclass(frozen=True, slots=True)
+class DropRule:
+    """Which leftovers go back to the rack, and what they count for. Shop settings; the defaults are examples.
+
+    A drop is kept when it is at least `least_width_mm` by `least_length_mm` (either way round); it is worth
+    `value_share` of what its area cost in the plate it came from. At most `most_per_plate` drops are counted.
+    """
+
+    least_width_mm: float = 300.0
+    least_length_mm: float = 600.0
+    value_share: Decimal = Decimal("0.5")
+    most_per_plate: int = 2
+
+    def __post_init__(self) -> None:
+        _positive("drop", least_width_mm=self.least_width_mm, least_length_mm=self.least_length_mm)
+        if not 0 <= self.value_share <= 1:
+            raise RangeError("drop value_share", self.value_share, "from 0 to 1")
+        if self.most_per_plate < 0:
+            raise RangeError("drop most_per_plate", self.most_per_plate, "0 or more")
+
+    def keeps(self, dx_mm: float, dy_mm: float) -> bool:
+        """Return whether a leftover of this size is worth keeping."""
+        small, large = sorted((dx_mm, dy_mm))
+        least, longest = sorted((self.least_width_mm, self.least_length_mm))
+        return small >= least and large >= longest
+
+
+@dataclass(frozen=True, slots=True)
+class NestProblem:
+    """One group of pieces of one material and thickness, and the plates they may be cut from.
+
+    Raises RangeError when two pieces or two plates share an id.
+    """
+
+    pieces: tuple[Piece, ...]
+    plates: tuple[StockPlate, ...]
+    cutting: CuttingRule = field(default_factory=CuttingRule)
+    drops: DropRule = field(default_factory=DropRule)
+    material: str = ""
+    thickness_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        _unique("piece id", (piece.id for piece in self.pieces))
+        _unique("plate id", (plate.id for plate in self.plates))
+
+    def piece(self, id: str) -> Piece:
+        """Return the piece of this id; KeyError when there is none."""
+        for piece in self.pieces:
+            if piece.id == id:
+                return piece
+        raise KeyError(id)
+
+    def plate(self, id: str) -> StockPlate:
+        """Return the plate of this id; KeyError when there is none."""
+        for plate in self.plates:
+            if plate.id == id:
+                return plate
+        raise KeyError(id)
+
+
+def _positive(what: str, **values: float) -> None:
+    for name, value in values.items():
+        if not 0 < value < inf:
+            raise RangeError(f"{what} {name}", value, "more than 0")
+
+
+def _unique(what: str, ids: Iterable[str]) -> None:
+    for id, times in Counter(ids).items():
+        if times > 1:
+            raise RangeError(what, id, f"used once, but it stands there {times} times")

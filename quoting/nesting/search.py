@@ -1,0 +1,176 @@
+"""The cheapest set of plates: greedy building by money per area, then ruin and recreate.
+
+A solution is a list of filled plates. Building takes, again and again, the plate whose net price per area
+of pieces placed is least, or one that finishes the job when that costs less than going on. Improving
+empties a few plates and builds them anew in another order (Schrimpf et al. 2000, "Record breaking
+optimization results using the ruin and recreate principle", J. Comput. Phys. 159). Only counted iterations
+end it, never the clock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from random import Random
+
+from quoting.nesting.fill import Filled, fill, rules
+from quoting.nesting.work import Work
+
+Stop = Callable[[], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """Filled plates, the area of pieces that found none (mm2), and the money."""
+
+    plates: tuple[Filled, ...]
+    missing: float
+    cost: float
+
+    def better_than(self, other: Solution) -> bool:
+        """Return whether it places more, or as much for less money."""
+        if abs(self.missing - other.missing) > 1e-6:
+            return self.missing < other.missing
+        return self.cost < other.cost - 1e-9
+
+
+def solution(work: Work, plates: Sequence[Filled]) -> Solution:
+    """Return the plates with their sums."""
+    missing = sum(item.count * item.area for item in work.items) - sum(one.area for one in plates)
+    return Solution(tuple(plates), missing, sum(one.net for one in plates))
+
+
+def orders(work: Work) -> list[list[int]]:
+    """Return the usual orders: by area, longest side, width, perimeter; pieces that need a heat number
+    first."""
+    keys: list[Callable[[int], float]] = [
+        lambda k: work.items[k].area,
+        lambda k: max(_box(work, k)),
+        lambda k: _box(work, k)[1],
+        lambda k: sum(_box(work, k)),
+    ]
+    indices = range(len(work.items))
+    return [sorted(indices, key=lambda k: (not work.items[k].needs_heat, -key(k), k)) for key in keys]
+
+
+def _box(work: Work, index: int) -> tuple[int, int]:
+    single = work.items[index].variants[-1]
+    return single.w, single.h
+
+
+def build(
+    work: Work,
+    order: Sequence[int],
+    rule: int,
+    left: Sequence[int],
+    used: Sequence[int],
+    *,
+    noise: Callable[[], float] = lambda: 1.0,
+) -> list[Filled]:
+    """Return plates filled until nothing is left or no plate takes more. `used` counts plates already cut
+    by bin."""
+    left = list(left)
+    used = list(used)
+    out: list[Filled] = []
+    while any(left):
+        chosen = _next_plate(work, order, rule, left, used, noise=noise)
+        if chosen is None:
+            break
+        while True:
+            out.append(chosen)
+            used[chosen.bin] += 1
+            left = [have - took for have, took in zip(left, chosen.counts, strict=True)]
+            limit = work.bins[chosen.bin].limit
+            again = all(have >= took for have, took in zip(left, chosen.counts, strict=True))
+            if not again or not any(left) or (limit is not None and used[chosen.bin] >= limit):
+                break
+    return out
+
+
+def _next_plate(
+    work: Work,
+    order: Sequence[int],
+    rule: int,
+    left: Sequence[int],
+    used: Sequence[int],
+    *,
+    noise: Callable[[], float],
+) -> Filled | None:
+    total = sum(have * item.area for have, item in zip(left, work.items, strict=True))
+    best: Filled | None = None
+    best_ratio = 0.0
+    finish: Filled | None = None
+    for index, plate in enumerate(work.bins):
+        if plate.limit is not None and used[index] >= plate.limit:
+            continue
+        one = fill(work, index, left, order, rule)
+        if not one.puts:
+            continue
+        ratio = one.net / one.area * noise()
+        if best is None or ratio < best_ratio or (ratio == best_ratio and one.area > best.area):
+            best, best_ratio = one, ratio
+        if one.area >= total * (1 - 1e-12) and (finish is None or one.net < finish.net):
+            finish = one
+    if best is None or finish is None:
+        return best
+    return finish if finish.net <= best.net + (total - best.area) * best_ratio else best
+
+
+def first_solutions(work: Work, stop: Stop) -> Solution:
+    """Return the best of the usual orders with every rule."""
+    best: Solution | None = None
+    left = [item.count for item in work.items]
+    used = [0] * len(work.bins)
+    for order in orders(work):
+        for rule in range(rules(work)):
+            found = solution(work, build(work, order, rule, left, used))
+            if best is None or found.better_than(best):
+                best = found
+            if stop():
+                return best
+    return best if best is not None else solution(work, ())
+
+
+def improve(work: Work, start: Solution, iterations: int, *, floor: float, seed: int, stop: Stop) -> Solution:
+    """Return the best solution after so many ruin-and-recreate steps; ends early at the bound `floor`."""
+    random = Random(seed)
+    best = current = start
+    if not start.plates:
+        return best
+    scale = max(best.cost, 1e-9)
+    usual = orders(work)
+    for step in range(iterations):
+        if (best.missing < 1e-6 and best.cost <= floor + 1e-9) or stop():
+            break
+        found = _rebuilt(work, current, usual, random)
+        allowance = 0.01 * scale * (1 - step / iterations) / len(current.plates)
+        if found.missing <= current.missing + 1e-6 and found.cost <= current.cost + allowance:
+            current = found
+        if found.better_than(best):
+            best = current = found
+    return best
+
+
+def _rebuilt(work: Work, current: Solution, usual: Sequence[Sequence[int]], random: Random) -> Solution:
+    plates = list(current.plates)
+    emptied = min(len(plates), random.choice((1, 2, 2, 3, 3, 4)))
+    random.shuffle(plates)
+    kept = plates[emptied:]
+    left = [item.count for item in work.items]
+    used = [0] * len(work.bins)
+    for one in kept:
+        used[one.bin] += 1
+        left = [have - took for have, took in zip(left, one.counts, strict=True)]
+    order = _shuffled(random.choice(usual), random)
+    spread = random.choice((0.0, 0.05, 0.2))
+    rebuilt = build(
+        work, order, random.randrange(rules(work)), left, used, noise=lambda: 1 + spread * random.random()
+    )
+    return solution(work, kept + rebuilt)
+
+
+def _shuffled(order: Sequence[int], random: Random) -> list[int]:
+    """Return the order with neighbours mixed up: each key is its rank plus noise."""
+    spread = random.choice((0.1, 0.3, 1.0)) * len(order)
+    keys = {index: rank + random.random() * spread for rank, index in enumerate(order)}
+    return sorted(order, key=keys.__getitem__)

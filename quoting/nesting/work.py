@@ -1,0 +1,236 @@
+"""The problem in whole micrometres, as the packers see it, and the pieces that no plate can hold.
+
+A piece is grown by the gap on its far sides and so is the usable part of the plate: then "apart by the
+gap" is "not overlapping". Lengths are rounded to the micrometre and every plate gets `SLACK` on top, so
+that sums of rounded inch sizes that fill a plate exactly still fit; 0.01 mm is far below what any cutter
+holds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quoting.nesting.model import NestProblem, Piece, Rectangle, StockPlate
+from quoting.nesting.result import PlateRemark, Unplaced, Why
+
+UNIT = 1000
+SLACK = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One copy inside a cluster: low corner of its box relative to the cluster's, its extents and its
+    rotation."""
+
+    x: int
+    y: int
+    w: int
+    h: int
+    angle_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """One way to lay down one or more copies of a piece together: a box of w by h, gap included.
+
+    `covers` are boxes (relative) that together contain the copies and their gap; what lies outside stays
+    free.
+    """
+
+    w: int
+    h: int
+    members: tuple[Member, ...]
+    covers: tuple[tuple[int, int, int, int], ...] = ()
+
+    @property
+    def copies(self) -> int:
+        """Return how many copies it lays down."""
+        return len(self.members)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A piece for the packers. `area` is true metal in mm2; `plates` the indices of the plates that can
+    hold it."""
+
+    piece: int
+    count: int
+    variants: tuple[Variant, ...]
+    area: float
+    needs_heat: bool
+    plates: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bin:
+    """A plate for the packers: usable size grown by the gap. `price`, `area` (mm2) and `limit` (None: no
+    limit)."""
+
+    plate: int
+    w: int
+    h: int
+    limit: int | None
+    price: float
+    area: float
+    margin: float
+    blocked: tuple[int, int, int, int] | None
+    has_heat: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Everything the search needs; `gap` in micrometres. `drop_*` are the least sizes and the value share."""
+
+    problem: NestProblem
+    items: tuple[Item, ...]
+    bins: tuple[Bin, ...]
+    unplaced: tuple[Unplaced, ...]
+    remarks: tuple[PlateRemark, ...]
+    gap: int
+    longest_cut: int
+    drop_small: int
+    drop_large: int
+    drop_share: float
+
+
+def prepare(problem: NestProblem) -> Work:
+    """Return the problem in micrometres; pieces that no plate can hold come out as unplaced with a reason."""
+    gap = micrometres(problem.cutting.gap_mm)
+    bins, remarks = _bins(problem, gap)
+    items: list[Item] = []
+    unplaced: list[Unplaced] = []
+    for index, piece in enumerate(problem.pieces):
+        found = _item(problem, index, piece, bins, gap)
+        if isinstance(found, Item):
+            items.append(found)
+        else:
+            unplaced.append(found)
+    small, large = sorted((problem.drops.least_width_mm, problem.drops.least_length_mm))
+    longest = problem.cutting.longest_cut_mm
+    return Work(
+        problem,
+        tuple(items),
+        tuple(bins),
+        tuple(unplaced),
+        tuple(remarks),
+        gap,
+        micrometres(min(longest, 1e9)) + SLACK,
+        micrometres(small),
+        micrometres(large),
+        float(problem.drops.value_share),
+    )
+
+
+def micrometres(length_mm: float) -> int:
+    """Return a length in mm as whole micrometres."""
+    return round(length_mm * UNIT)
+
+
+def _bins(problem: NestProblem, gap: int) -> tuple[list[Bin], list[PlateRemark]]:
+    bins: list[Bin] = []
+    remarks: list[PlateRemark] = []
+    for index, plate in enumerate(problem.plates):
+        margin = problem.cutting.margin_mm(plate)
+        w = plate.length_mm - 2 * margin
+        h = plate.width_mm - 2 * margin
+        if w <= 0 or h <= 0:
+            text = f"{plate.width_mm:g} x {plate.length_mm:g} mm is nothing but margin ({margin:g} mm a side)"
+            remarks.append(PlateRemark(plate.id, Why.PLATE_TOO_SMALL, text))
+            continue
+        bins.append(
+            Bin(
+                index,
+                micrometres(w) + gap + SLACK,
+                micrometres(h) + gap + SLACK,
+                plate.count,
+                float(plate.price),
+                plate.area_mm2,
+                margin,
+                _blocked(plate, margin, gap),
+                plate.has_heat,
+            )
+        )
+    return bins, remarks
+
+
+def _blocked(plate: StockPlate, margin: float, gap: int) -> tuple[int, int, int, int] | None:
+    if plate.notch is None:
+        return None
+    x = micrometres(plate.length_mm - plate.notch.length_mm - 2 * margin) + gap
+    y = micrometres(plate.width_mm - plate.notch.width_mm - 2 * margin) + gap
+    far = micrometres(plate.length_mm + plate.width_mm) + gap
+    return x, y, x + far, y + far
+
+
+def _item(problem: NestProblem, index: int, piece: Piece, bins: list[Bin], gap: int) -> Item | Unplaced:
+    refusal = _refusal(problem, piece)
+    if refusal:
+        return Unplaced(piece.id, piece.quantity, *refusal)
+    variants = _variants(problem, piece, gap)
+    fitting = [k for k, one in enumerate(bins) if any(fits(v, one) for v in variants)]
+    allowed = [k for k in fitting if bins[k].has_heat or not piece.needs_heat]
+    if not allowed:
+        return Unplaced(piece.id, piece.quantity, *_why_not(problem, piece, bins, fitting, gap))
+    return Item(index, piece.quantity, variants, piece.outline.area_mm2, piece.needs_heat, tuple(allowed))
+
+
+def fits(variant: Variant, plate: Bin) -> bool:
+    """Return whether the variant fits an empty plate."""
+    if variant.w > plate.w or variant.h > plate.h:
+        return False
+    blocked = plate.blocked
+    return blocked is None or variant.w <= max(blocked[0], 0) or variant.h <= max(blocked[1], 0)
+
+
+def _variants(problem: NestProblem, piece: Piece, gap: int) -> tuple[Variant, ...]:
+    if isinstance(piece.outline, Rectangle):
+        return _rectangle_variants(piece, gap, piece.turn)
+    from quoting.nesting.sectors import sector_variants  # noqa: PLC0415 - shapely is heavy
+
+    longest = max((max(p.width_mm, p.length_mm) for p in problem.plates), default=0.0)
+    return sector_variants(piece, problem.cutting.gap_mm, longest)
+
+
+def _rectangle_variants(piece: Piece, gap: int, turn: bool) -> tuple[Variant, ...]:
+    dx, dy = (micrometres(extent) for extent in piece.outline.box())
+    flat = Variant(dx + gap, dy + gap, (Member(0, 0, dx, dy, 0.0),))
+    if not turn or dx == dy:
+        return (flat,)
+    return flat, Variant(dy + gap, dx + gap, (Member(0, 0, dy, dx, 90.0),))
+
+
+def _refusal(problem: NestProblem, piece: Piece) -> tuple[Why, str] | None:
+    cutting = problem.cutting
+    if not problem.plates:
+        what = f"{problem.material} {problem.thickness_mm:g} mm" if problem.material else "this material"
+        return Why.NO_STOCK, f"no plate of {what} in the rack or on the list of sizes to buy"
+    if cutting.method == "shear":
+        if not isinstance(piece.outline, Rectangle):
+            return Why.NOT_SHEARABLE, "a sector cannot be sheared, it needs a thermal or waterjet cut"
+        narrow = min(piece.outline.width_mm, piece.outline.length_mm)
+        if narrow < cutting.least_strip_mm:
+            text = f"{narrow:g} mm is narrower than the least strip to shear, {cutting.least_strip_mm:g} mm"
+            return Why.TOO_NARROW, text
+    return None
+
+
+def _why_not(
+    problem: NestProblem, piece: Piece, bins: list[Bin], fitting: list[int], gap: int
+) -> tuple[Why, str]:
+    if fitting:
+        return Why.NO_HEAT, "needs a certificate, and no plate that holds it has a heat number"
+    dx, dy = piece.outline.box()
+    if not piece.turn:
+        turned = Variant(micrometres(dy) + gap, micrometres(dx) + gap, ())
+        if any(fits(turned, one) for one in bins):
+            text = (
+                f"{dx:g} mm must run along the grain, and the plates long enough are too narrow for {dy:g} mm"
+            )
+            return Why.GRAIN, text
+    largest = max(problem.plates, key=lambda plate: plate.area_mm2)
+    margin = problem.cutting.margin_mm(largest)
+    text = f"{dy:g} x {dx:g} mm is larger than every plate; the largest, {largest.id}, is "
+    text += f"{largest.width_mm:g} x {largest.length_mm:g} mm"
+    if margin:
+        text += f" and usable to {largest.width_mm - 2 * margin:g} x {largest.length_mm - 2 * margin:g} mm"
+    return Why.TOO_LARGE, text
