@@ -20,6 +20,9 @@ from quoting.pricing.model import (
     OrderTotal,
     PriceParts,
 )
+from quoting.pricing.risk import CostSpread, LineRisk, RiskInput, RiskReport, simulate
+from quoting.pricing.risk_reasons import RiskRules
+from quoting.pricing.spread import Spread
 from quoting.pricing.totals import allocate, total_order
 
 __all__ = [
@@ -30,16 +33,23 @@ __all__ = [
     "BreakPrice",
     "BreakRule",
     "CostDrivers",
+    "CostSpread",
     "InputName",
     "LinePrice",
+    "LineRisk",
     "OrderTotal",
     "PartFormula",
     "PriceParts",
+    "RiskInput",
+    "RiskReport",
+    "RiskRules",
+    "Spread",
     "allocate",
     "break_prices",
     "evaluate",
     "line_inputs",
     "price_line",
     "priced_at",
+    "simulate",
     "total_order",
 ]

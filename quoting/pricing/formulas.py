@@ -209,7 +209,11 @@ def _round_up(value: Decimal, places: int) -> Decimal:
     return value.quantize(Decimal(1).scaleb(-places), ROUND_UP)
 
 
-DECIMAL_FUNCTIONS: Mapping[str, Callable[..., Any]] = {"MAX": max, "ROUND": _round, "ROUNDUP": _round_up}
+def _largest(*values: Decimal) -> Decimal:
+    return Decimal(max(values))
+
+
+DECIMAL_FUNCTIONS: Mapping[str, Callable[..., Any]] = {"MAX": _largest, "ROUND": _round, "ROUNDUP": _round_up}
 
 
 def evaluate(

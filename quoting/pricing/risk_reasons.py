@@ -1,0 +1,82 @@
+"""Why a line is risky, in words the estimator can read out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class RiskRules:
+    """When a line is called risky; all thresholds are shop settings and the defaults are examples.
+
+    `near_capacity` is a used share of a rated limit, `extra_passes` what a plate above it takes; `heavy_kg`
+    is one piece; `thin_wide` is width over thickness, above which a roll's crown shows as barrel or
+    hourglass; `loss_chance` is the chance of losing money worth a word.
+    """
+
+    near_capacity: float = 0.85
+    extra_passes: int = 2
+    heavy_kg: float = 1000.0
+    thin_wide: float = 300.0
+    loss_chance: float = 0.10
+
+
+def reasons(
+    rules: RiskRules,
+    *,
+    used: float,
+    over_rating_chance: float,
+    loss_chance: float,
+    piece_kg: float,
+    thickness_mm: float,
+    width_mm: float,
+    first_off: bool,
+    free_issue: bool,
+    liable: bool,
+) -> tuple[str, ...]:
+    """Return the reasons that apply, the most telling first; none for an easy line.
+
+    >>> reasons(RiskRules(), used=0.4, over_rating_chance=0, loss_chance=0, piece_kg=1800, thickness_mm=20,
+    ...     width_mm=2400, first_off=False, free_issue=False, liable=False)
+    ('heavy: 1,800 kg a piece (heavy from 1,000 kg), so every move takes the crane and every slip a plate',)
+    """
+    found: list[tuple[bool, str]] = [
+        (
+            loss_chance >= rules.loss_chance,
+            f"{loss_chance:.0%} chance that it costs more than it is sold for",
+        ),
+        (
+            over_rating_chance > 0,
+            f"plate at the hard or thick end of what is delivered loads the roll over its rating "
+            f"({_chance(over_rating_chance)})",
+        ),
+        (
+            used >= rules.near_capacity,
+            f"near capacity: uses {used:.0%} of the roll's limit (near from {rules.near_capacity:.0%}), "
+            "so more trial passes and re-rolls",
+        ),
+        (first_off, "first-off: the bending-roll settings have not been tried, the first piece may be lost"),
+        (
+            piece_kg >= rules.heavy_kg,
+            f"heavy: {piece_kg:,.0f} kg a piece (heavy from {rules.heavy_kg:,.0f} kg), so every move takes "
+            "the crane and every slip a plate",
+        ),
+        (
+            width_mm >= rules.thin_wide * thickness_mm,
+            f"thin and wide: {width_mm:,.0f} mm across at {thickness_mm:g} mm, "
+            f"{width_mm / thickness_mm:,.0f} to 1 (from {rules.thin_wide:,.0f} to 1), so it may come out "
+            "barrelled or hourglassed",
+        ),
+        (free_issue, _free_issue(liable)),
+    ]
+    return tuple(text for applies, text in found if applies)
+
+
+def _chance(share: float) -> str:
+    return "less than 1 % chance" if share < 0.01 else f"{share:.0%} chance"
+
+
+def _free_issue(liable: bool) -> str:
+    if liable:
+        return "free issue: no spare plate, a lost piece stops the job and is owed to the customer"
+    return "free issue: no spare plate, a lost piece stops the job; what is owed for it is not counted here"
