@@ -10,8 +10,6 @@ from quoting.nesting.model import (
     NestProblem,
     Notch,
     Piece,
-    Rectangle,
-    Sector,
     StockPlate,
 )
 from quoting.nesting.result import (
@@ -25,6 +23,7 @@ from quoting.nesting.result import (
     Unplaced,
     Why,
 )
+from quoting.outlines import Rectangle, Sector
 
 __all__ = [
     "CutPlate",

@@ -13,9 +13,10 @@ from decimal import Decimal
 from math import acos, ceil, cos, hypot, radians, sin
 from typing import Any
 
-from quoting.nesting.model import NestProblem, Rectangle, Sector, StockPlate
+from quoting.nesting.model import NestProblem, StockPlate
 from quoting.nesting.result import CutPlate, Drop, Nest, Placement
 from quoting.nesting.shears import TOLERANCE_MM, Area, shear_cuts, stages
+from quoting.outlines import Rectangle, Sector
 
 SAGITTA_MM = 0.01
 

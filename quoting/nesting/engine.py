@@ -12,7 +12,7 @@ from quoting.errors import RollwrightError
 from quoting.nesting.bounds import money_bound
 from quoting.nesting.checker import check, usable
 from quoting.nesting.fill import Filled
-from quoting.nesting.model import NestProblem, Outline, Piece, StockPlate
+from quoting.nesting.model import NestProblem, Piece, StockPlate
 from quoting.nesting.result import (
     CutPlate,
     CutStats,
@@ -26,6 +26,7 @@ from quoting.nesting.result import (
 from quoting.nesting.search import Solution, Stop, first_solutions, improve, solution
 from quoting.nesting.shears import Area, shear_cuts
 from quoting.nesting.work import UNIT, Work, prepare
+from quoting.outlines import Outline
 
 Effort: TypeAlias = Literal["quick", "normal", "thorough"]
 

@@ -10,85 +10,14 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
-from math import cos, inf, pi, radians, sin
+from math import inf
 from typing import Literal, TypeAlias
 
 from quoting.errors import RangeError
+from quoting.outlines import Outline
 
 Method: TypeAlias = Literal["shear", "thermal"]
 EdgeKind: TypeAlias = Literal["mill", "trimmed"]
-
-
-@dataclass(frozen=True, slots=True)
-class Rectangle:
-    """A rectangular blank; unturned, its `length_mm` lies along the plate's length."""
-
-    width_mm: float
-    length_mm: float
-
-    def __post_init__(self) -> None:
-        _positive("rectangle", width_mm=self.width_mm, length_mm=self.length_mm)
-
-    @property
-    def area_mm2(self) -> float:
-        """Return the area in mm2."""
-        return self.width_mm * self.length_mm
-
-    @property
-    def perimeter_mm(self) -> float:
-        """Return the length of the outline in mm."""
-        return 2 * (self.width_mm + self.length_mm)
-
-    def box(self) -> tuple[float, float]:
-        """Return the extents along x and y in mm of the unturned piece."""
-        return self.length_mm, self.width_mm
-
-
-@dataclass(frozen=True, slots=True)
-class Sector:
-    """A sector of a ring, the flat of a cone: unturned, its axis of symmetry lies along the plate's length.
-
-    The sector spans -angle/2 .. +angle/2 about +x, seen from its apex.
-
-    >>> [round(extent, 3) for extent in Sector(2000, 1000, 60).box()]
-    [1133.975, 2000.0]
-    """
-
-    outer_radius_mm: float
-    inner_radius_mm: float
-    angle_deg: float
-
-    def __post_init__(self) -> None:
-        _positive("sector", outer_radius_mm=self.outer_radius_mm)
-        if not 0 <= self.inner_radius_mm < self.outer_radius_mm:
-            raise RangeError(
-                "sector inner_radius_mm",
-                self.inner_radius_mm,
-                f"0 or more and less than the outer, {self.outer_radius_mm}",
-            )
-        if not 0 < self.angle_deg < 360:
-            raise RangeError("sector angle_deg", self.angle_deg, "more than 0 and less than 360 degrees")
-
-    @property
-    def area_mm2(self) -> float:
-        """Return the area in mm2."""
-        return radians(self.angle_deg) / 2 * (self.outer_radius_mm**2 - self.inner_radius_mm**2)
-
-    @property
-    def perimeter_mm(self) -> float:
-        """Return the length of the outline in mm: two arcs and two straight edges."""
-        arcs = radians(self.angle_deg) * (self.outer_radius_mm + self.inner_radius_mm)
-        return arcs + 2 * (self.outer_radius_mm - self.inner_radius_mm)
-
-    def box(self) -> tuple[float, float]:
-        """Return the exact extents along x and y in mm of the unturned piece."""
-        half = radians(self.angle_deg) / 2
-        low = min(self.inner_radius_mm * cos(half), self.outer_radius_mm * cos(half))
-        high = self.outer_radius_mm if half >= pi / 2 else self.outer_radius_mm * sin(half)
-        return self.outer_radius_mm - low, 2 * high
-
-
-Outline: TypeAlias = Rectangle | Sector
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from quoting.nesting.model import NestProblem, Piece, Rectangle, StockPlate
+from quoting.nesting.model import NestProblem, Piece, StockPlate
 from quoting.nesting.result import PlateRemark, Unplaced, Why
+from quoting.outlines import Rectangle
 
 UNIT = 1000
 SLACK = 10
