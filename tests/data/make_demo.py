@@ -1,0 +1,139 @@
+"""Writes demo_orders: the invented shop's rack and three invented customers' sheets, the same every time.
+
+Run as `python -m tests.data.make_demo`. The shop's book, demo_orders/shop/shop.toml, is kept by hand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+import xlsxwriter
+
+from quoting.shop.materials import published_grades
+from quoting.shop.rack_book import write_rack
+from tests.data import demo_orders, demo_rack
+
+HERE = Path(__file__).resolve().parents[2] / "demo_orders"
+SAYS_SO = "DEMO: invented customer, invented parts"
+
+
+def main(folder: Path = HERE) -> None:
+    """Write the rack and the three order sheets into a folder."""
+    (folder / "shop").mkdir(parents=True, exist_ok=True)
+    write_rack(
+        folder / "shop" / "rack.xlsx",
+        demo_rack.RACK,
+        demo_rack.BUYABLE,
+        materials=list(published_grades()),
+        note=demo_rack.NOTE,
+    )
+    _tidy(folder / "orders-tidy-example-tank-works.xlsx")
+    _metric(folder / "orders-metric-sample-vessels.xlsx")
+    _messy(folder / "orders-messy-placeholder-fabricators.xlsx")
+
+
+class _Sheet:
+    """One worksheet with the few formats that customers use."""
+
+    def __init__(self, book: Any, name: str, day_format: str) -> None:
+        self.page = book.add_worksheet(name)
+        self.bold = book.add_format({"bold": True})
+        self.head = book.add_format({"bold": True, "bg_color": "#D9D9D9", "border": 1, "text_wrap": True})
+        self.day = book.add_format({"num_format": day_format, "align": "left"})
+
+    def row(self, row: int, cells: Sequence[demo_orders.Cell], form: Any = None) -> None:
+        """Write the cells of one row, text as text and dates as dates."""
+        for column, value in enumerate(cells):
+            if isinstance(value, date):
+                self.page.write_datetime(row, column, datetime(value.year, value.month, value.day), self.day)
+            elif isinstance(value, str):
+                self.page.write_string(row, column, value, form)
+            elif value is not None:
+                self.page.write_number(row, column, value, form)
+
+
+def _book(path: Path, customer: str) -> Any:
+    book = xlsxwriter.Workbook(str(path))
+    book.set_properties(
+        {
+            "title": "Request for quote",
+            "author": customer,
+            "comments": SAYS_SO,
+            "created": datetime(2026, 11, 27),
+        }
+    )
+    return book
+
+
+def _tidy(path: Path) -> None:
+    with _book(path, "Example Tank Works (invented)") as book:
+        sheet = _Sheet(book, "RFQ", "yyyy-mm-dd")
+        sheet.row(0, ("Example Tank Works (invented)",), sheet.bold)
+        sheet.row(1, ("Request for quote ETW-2611-04", None, None, SAYS_SO))
+        sheet.row(2, ("Contact: Pat Sample (invented), purchasing",))
+        sheet.row(4, demo_orders.TIDY_HEADINGS, sheet.head)
+        for row, cells in enumerate(demo_orders.TIDY, start=5):
+            sheet.row(row, cells)
+        sheet.page.set_column(1, 1, 11)
+        sheet.page.set_column(3, 3, 22)
+        sheet.page.set_column(13, 14, 14)
+        sheet.page.set_column(18, 19, 12)
+        _print_wide(sheet.page, 4)
+
+
+def _metric(path: Path) -> None:
+    with _book(path, "Sample Vessels (invented)") as book:
+        sheet = _Sheet(book, "Inquiry", "dd.mm.yyyy")
+        sheet.row(0, ("Sample Vessels (invented) - all sizes in mm",), sheet.bold)
+        sheet.row(1, ("Inquiry SV 77/26, 27.11.2026", None, None, SAYS_SO))
+        sheet.row(3, demo_orders.METRIC_HEADINGS, sheet.head)
+        for row, cells in enumerate(demo_orders.METRIC, start=4):
+            sheet.row(row, cells)
+        sheet.page.set_column(2, 2, 24)
+        sheet.page.set_column(13, 13, 11)
+        sheet.page.set_column(16, 17, 14)
+        _print_wide(sheet.page, 3)
+
+
+def _messy(path: Path) -> None:
+    with _book(path, "Placeholder Fabricators (invented)") as book:
+        sheet = _Sheet(book, "Sheet1", "m/d/yyyy")
+        title = book.add_format({"bold": True, "font_size": 16, "align": "center"})
+        group = book.add_format({"bold": True, "align": "center", "border": 1})
+        sheet.page.merge_range(0, 0, 0, 8, "PLACEHOLDER FABRICATORS (INVENTED) - ROLLING LIST", title)
+        sheet.page.merge_range(1, 0, 1, 8, f"{SAYS_SO} - price asap, Sam Nobody (invented)", title)
+        sheet.page.merge_range(3, 0, 3, 2, "PART", group)
+        sheet.page.merge_range(3, 3, 3, 5, "SIZE", group)
+        sheet.row(4, demo_orders.MESSY_HEADINGS, sheet.head)
+        for row, cells in enumerate(demo_orders.MESSY, start=5):
+            sheet.row(row, cells)
+        last = 5 + len(demo_orders.MESSY)
+        sheet.row(last, ("TOTAL", None, "pieces"), sheet.bold)
+        sheet.page.write_formula(last, 1, f"=SUM(B6:B{last})", sheet.bold, 39)
+        for offset, note in enumerate(_NOTES, start=2):
+            sheet.row(last + offset, (note,))
+        sheet.page.set_column(2, 2, 24)
+        sheet.page.set_column(3, 3, 20)
+        sheet.page.set_column(8, 8, 26)
+        _print_wide(sheet.page, 4)
+
+
+_NOTES = (
+    "Notes:",
+    "1) Seams open, we weld. Leave 1/8 gap on carbon.",
+    "2) All ends pre-bent unless noted.",
+    "3) Deliver to our yard, call 1 day before.",
+)
+
+
+def _print_wide(page: Any, header_row: int) -> None:
+    page.set_landscape()
+    page.fit_to_pages(1, 0)
+    page.repeat_rows(header_row)
+
+
+if __name__ == "__main__":
+    main()
