@@ -1,4 +1,59 @@
-"""The shop's own book: machines, materials, rates, stock rack and working time."""
+"""The shop's own book: machines, materials, rates, stock rack and working time.
+
+`load_shop(folder)` reads a shop folder into one frozen `Shop`; `write_starter(folder)` starts a new one.
+
+The folder
+==========
+`shop.toml`
+    The book. A text file that a person reads and edits; every setting of the starter book has a one-line
+    comment with its meaning and unit. `rollwright init DIR` writes it.
+`rack.xlsx` (or `rack.ods`, `rack.xls`, `rack.csv`)
+    The stock rack: a sheet of plates in the house and a sheet, "buy" in its name, of sizes that can be
+    bought (for CSV a second file, `buyable.csv`). Columns are found by their headings.
+`order-sheet.xlsx`
+    A blank order sheet with drop-down lists, to send to customers. The tool does not read it from here.
+
+Settings
+========
+A setting carries its unit in its name, and exactly one unit: `working_length_in` or `working_length_mm`
+(also `_ft`, `_m`); `_lb` or `_kg`; `_ksi`, `_mpa` or `_gpa`; `_in_min`, `_ft_min`, `_mm_min` or `_m_min`;
+`_hp` or `_kw`; `_lb_in3` or `_kg_m3`; money `_per_lb` or `_per_kg`, `_per_ft` or `_per_m`; minutes `_min`.
+Minutes may be one number or `[low, likely, high]`. A length in inches may be a text such as `"3/16"`.
+
+| table | what it holds |
+|---|---|
+| `[shop]` | name, note, units, paper, and what holds when the order does not say (ends, weld gap) |
+| `[[roll]]` | one machine: roll diameters, working length, thickness range, speed, largest weight, cones; with `[[roll.rated]]` points (at least one) and `[roll.slide]` |
+| `[rates]` | currency, people, set-up and crane per hour, markup on outside work |
+| `[labour]` | minutes of each step, with `[[labour.handling]]` for load, turn and unload by weight |
+| `[lifting]` | when hands, two people or the crane lift |
+| `[setups]` | minutes between two jobs on one roll |
+| `[passes]` | how fast the diameter may come down |
+| `[cutting]` | shear and thermal cutting, allowances, costs, what drop is worth keeping |
+| `[pricing]` | overhead, margin, floor, minimums, breaks, rounding, validity, tax |
+| `[working_time]` | overtime, cranes, lead times; with `[[shift]]` and `[[closed]]` |
+| `[price_per_lb]` or `[price_per_kg]` | plate price by grade, for rack rows without one |
+| `[[material]]` | changes a known grade or adds one; what it leaves out stays as it is |
+
+A setting that is left out takes the starter book's example value, and `Shop.warnings` says so. Anything
+wrong is a `BookError` that names every problem at once: file, line, table, key, what was read, what would
+do. An unknown key is an error with the nearest known one, because a misspelt setting would otherwise be
+silently an example.
+
+The rack
+========
+Plate id, material (any name the grade goes by), thickness (decimal, fraction, gauge or mm), width, length,
+edge (mill or trimmed; mill when empty), quantity (1 when empty), price per lb, kg or plate (the grade's price
+when empty), heat number, remnant yes or no, and for buyable sizes lead days. A bare number is in the unit of
+the heading, `Thickness (in)`, else in the shop's unit. A row that cannot be used is left out and named in
+`Shop.warnings`; so is the second row with the same plate id. `StockPlate.price` is the price of the whole
+plate, rounded to the cent; width is the shorter side.
+
+Sources
+=======
+`materials.toml` gives each grade with the source of its strength, or says that it is from memory. What no
+source publishes (minutes, rates, what yield plate really arrives with) is an example and says so.
+"""
 
 from quoting.shop.findings import BookError
 from quoting.shop.loader import load_shop

@@ -13,6 +13,7 @@ from quoting.shop.table import Table
 def read_roll(table: Table, rated: tuple[Table, ...], slide: Table | None) -> Roll | None:
     """Return one roll from its table, its `[[roll.rated]]` tables and its `[roll.slide]` table."""
     name = table.text("name")
+    span = table.optional_quantity("bearing_span", LENGTH, positive=True)
     power = table.optional_quantity("power", POWER, positive=True)
     fields = {
         "top_roll_mm": table.quantity("top_roll", LENGTH, positive=True),
@@ -24,6 +25,8 @@ def read_roll(table: Table, rated: tuple[Table, ...], slide: Table | None) -> Ro
         "least_diameter_factor": table.number("least_diameter_factor", least=1.0),
         "surface_speed_mm_min": table.quantity("surface_speed", SPEED, positive=True),
         "largest_weight_kg": table.quantity("largest_weight", WEIGHT, positive=True),
+        "friction": table.number("friction", least=0.01, most=1.0) if table.has("friction") else 0.15,
+        "top_roll_crown_mm": table.optional_quantity("top_roll_crown", LENGTH, least=0.0) or 0.0,
         "readout_zero_mm": table.optional_quantity("readout_zero", LENGTH) or 0.0,
     }
     if fields["least_thickness_mm"] > fields["largest_thickness_mm"]:
@@ -32,7 +35,7 @@ def read_roll(table: Table, rated: tuple[Table, ...], slide: Table | None) -> Ro
     cones, rate = table.flag("cones"), table.money("rate_per_hour")
     set_thickness = table.optional_quantity("set_thickness", LENGTH, positive=True)
     set_family = table.choice("set_family", Family) if table.has("set_family") else None
-    table.known.extend(("set_family", "rated", "slide"))
+    table.known.extend(("friction", "set_family", "rated", "slide"))
     table.close()
     points = tuple(_rated_point(point) for point in rated)
     geometry = _slide(slide) if slide else None
@@ -46,6 +49,7 @@ def read_roll(table: Table, rated: tuple[Table, ...], slide: Table | None) -> Ro
     def make() -> Roll:
         return Roll(
             name=name,
+            bearing_span_mm=span,
             power_kw=power,
             slide=geometry,
             readout=readout,

@@ -121,6 +121,7 @@ def read_passes(table: Table) -> PassRules:
         near_capacity_extra_passes=table.whole("near_capacity_extra_passes"),
         re_rolls_when_re_rounding=table.whole("re_rolls_when_re_rounding"),
         flat_after_pre_bend_t=table.number("flat_after_pre_bend_t", least=0.0),
+        cone_split_ratio=table.number("cone_split_ratio", least=0.0, most=1.0),
     )
     if rules.least_passes > rules.most_passes:
         table.wrong("most_passes", "must not be less than least_passes")
