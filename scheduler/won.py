@@ -1,0 +1,147 @@
+"""Won lines, as the scheduler needs them, read back from a run's record."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from quoting.errors import InputError
+from quoting.shop import Family
+
+RECORD_FORMAT = "rollwright result"
+RECORD_VERSION = 1
+
+
+@dataclass(frozen=True, slots=True)
+class RollChoice:
+    """One roll that can do the line: working minutes without set-up, and the part of them after welding."""
+
+    roll: str
+    minutes: float
+    re_round_minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class WonLine:
+    """One line to be made. `choices` holds the rolls that can do it, the quoted one first.
+
+    `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that hold
+    its blanks.
+    """
+
+    id: str
+    number: str
+    customer: str
+    part: str
+    quantity: int
+    material: str
+    family: Family
+    thickness_mm: float
+    width_mm: float
+    diameter_mm: float
+    cone: bool
+    weight_kg: float
+    lift: str
+    crew: int
+    crane: bool
+    due: date | None
+    re_round: bool
+    plates: tuple[str, ...]
+    choices: tuple[RollChoice, ...]
+    cautions: tuple[str, ...]
+    setting: Mapping[str, Any]
+    price: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlateToCut:
+    """One plate of a nest: who cuts it, how long that takes, and when it is in the house."""
+
+    id: str
+    material: str
+    thickness_mm: float
+    method: str
+    minutes: float
+    lead_days: int
+
+
+def check_record(record: Mapping[str, Any], file: str) -> None:
+    """Raise InputError unless this is a record that this version can read."""
+    if record.get("format") != RECORD_FORMAT:
+        raise InputError(
+            f"{file} is no record of a run", would_do="give the result.json that a quote run has written"
+        )
+    if record.get("version") != RECORD_VERSION:
+        raise InputError(
+            f"{file} has version {record.get('version')} of the record, this program reads {RECORD_VERSION}",
+            would_do="quote again with this version",
+        )
+
+
+def won_lines(record: Mapping[str, Any], won: Collection[str] | None = None) -> tuple[WonLine, ...]:
+    """Return the priced lines of a record, or of them those whose id is in `won`.
+
+    Raises InputError when `won` names a line that the record did not price.
+    """
+    priced = {line["id"]: line for line in record["lines"] if line["state"] == "priced"}
+    if won is None:
+        chosen = list(priced)
+    else:
+        unknown = sorted(set(won) - set(priced))
+        if unknown:
+            raise InputError(
+                f"no priced line is called {', '.join(unknown)}",
+                would_do="name ids that stand in the record, such as " + ", ".join(list(priced)[:3]),
+            )
+        chosen = [id for id in priced if id in set(won)]
+    return tuple(_won_line(priced[id]) for id in chosen)
+
+
+def plates_to_cut(record: Mapping[str, Any], lines: Collection[WonLine]) -> tuple[PlateToCut, ...]:
+    """Return the plates that hold blanks of these lines."""
+    wanted = {plate for line in lines for plate in line.plates}
+    return tuple(
+        PlateToCut(
+            id=plate["id"],
+            material=group["material"],
+            thickness_mm=group["thickness_mm"],
+            method=group["method"],
+            minutes=plate["cutting_minutes"],
+            lead_days=plate["lead_days"],
+        )
+        for group in record["nest"]
+        for plate in group["plates"]
+        if plate["id"] in wanted
+    )
+
+
+def _won_line(line: Mapping[str, Any]) -> WonLine:
+    return WonLine(
+        id=line["id"],
+        number=line["number"],
+        customer=line["customer"],
+        part=line["part"],
+        quantity=line["quantity"],
+        material=line["material"],
+        family=Family(line["family"]),
+        thickness_mm=line["thickness_mm"],
+        width_mm=line["blank"]["width_mm"],
+        diameter_mm=line["inside_diameter_mm"],
+        cone=line["shape"]["kind"] == "cone",
+        weight_kg=line["blank"]["weight_kg"],
+        lift=line["lift"]["method"],
+        crew=line["lift"]["crew"],
+        crane=line["lift"]["crane"],
+        due=date.fromisoformat(line["due"]) if line["due"] else None,
+        re_round=line["re_round"],
+        plates=tuple(line["plates"]),
+        choices=tuple(
+            RollChoice(choice["roll"], choice["minutes"]["likely"], choice["re_round_minutes"])
+            for choice in line["rolls"]
+        ),
+        cautions=tuple(line["cautions"]),
+        setting=line["passes"][0] if line["passes"] else {},
+        price=line["price"]["extended"],
+    )
