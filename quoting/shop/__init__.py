@@ -23,7 +23,8 @@ Minutes may be one number or `[low, likely, high]`. A length in inches may be a 
 | table | what it holds |
 |---|---|
 | `[shop]` | name, note, units, paper, and what holds when the order does not say (ends, weld gap) |
-| `[[roll]]` | one machine: roll diameters, working length, thickness range, speed, largest weight, cones; with `[[roll.rated]]` points (at least one) and `[roll.slide]` |
+| `[[roll]]` | one machine: roll diameters, working length, thickness range, speed, largest weight, cones |
+| `[[roll.rated]]`, `[roll.slide]` | what it is known to do (at least one point), where its bending roll travels |
 | `[rates]` | currency, people, set-up and crane per hour, markup on outside work |
 | `[labour]` | minutes of each step, with `[[labour.handling]]` for load, turn and unload by weight |
 | `[lifting]` | when hands, two people or the crane lift |

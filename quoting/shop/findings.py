@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Iterable
-from typing import TypeVar
+from collections.abc import Iterable
 
-from quoting.errors import InputError, RangeError
-
-T = TypeVar("T")
+from quoting.errors import InputError
 
 
 class BookError(InputError):
@@ -37,19 +34,6 @@ class Findings:
         if would_do:
             text += f"; {would_do}"
         self.problems.append(text)
-
-    def build(self, where: str, make: Callable[[], T], *, sound: bool = True) -> T | None:
-        """Return what `make` makes; a value out of range becomes a problem.
-
-        `sound` is false when a part was already found wrong: then nothing is made and nothing said twice.
-        """
-        if not sound:
-            return None
-        try:
-            return make()
-        except RangeError as error:
-            self.problem(where, str(error))
-            return None
 
     def raise_if_any(self) -> None:
         """Raise BookError with every problem noted so far; do nothing when there is none."""

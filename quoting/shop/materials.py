@@ -1,4 +1,4 @@
-"""Grades: the table beside the code, what the shop's book changes or adds, and names to grades."""
+"""The grades of the table beside the code, and what customers call them."""
 
 from __future__ import annotations
 
@@ -9,12 +9,10 @@ from decimal import Decimal
 from importlib.resources import files
 from typing import Any
 
-from quoting.shop.model import Family, Material
-from quoting.shop.quantities import DENSITY, MONEY_PER_WEIGHT, STRESS
-from quoting.shop.table import Table
+from quoting.shop.model import Material
 
 GAUGE_TABLES = ("steel", "galvanized", "stainless", "aluminium")
-_NOISE = re.compile(r"\b(astm|asme|aisi|en|csa|grade|gr|type|plate|sheet)\b\.?")
+_NOISE = re.compile(r"\b(astm|asme|aisi|en|csa|grade|gr|type|plate)\b\.?")
 
 
 def published_grades() -> dict[str, dict[str, Any]]:
@@ -30,45 +28,6 @@ def _without_twins(defaults: Mapping[str, Any], row: Mapping[str, Any]) -> dict[
     """Drop a default that the row gives in another unit, so that each quantity stands once."""
     given = {kind for kind in ("density", "elastic") for key in row if key.startswith(kind)}
     return {key: value for key, value in defaults.items() if key.split("_")[0] not in given}
-
-
-def read_material(table: Table, price_per_kg: Decimal) -> Material | None:
-    """Return one grade; the shop's own table may leave out what the grade's fallback holds."""
-    names = tuple(dict.fromkeys((*table.texts("names"), *table.fallback.get("names", ()))))
-    strength = table.optional_quantity("strength", STRESS, positive=True)
-    hardening = table.raw("hardening", needed=False)
-    gauge_table = table.text("gauge_table", default="steel")
-    if gauge_table not in GAUGE_TABLES:
-        table.wrong("gauge_table", f"must be one of {', '.join(map(repr, GAUGE_TABLES))}")
-    if any(table.has(key) for key in MONEY_PER_WEIGHT.keys("price")):
-        price_per_kg = table.money_per("price", MONEY_PER_WEIGHT)
-    table.known.extend(MONEY_PER_WEIGHT.keys("price"))
-    material = Material(
-        key=table.text("key"),
-        family=table.choice("family", Family),
-        names=names,
-        density_kg_m3=table.quantity("density", DENSITY, positive=True),
-        elastic_mpa=table.quantity("elastic", STRESS, positive=True),
-        poisson=table.number("poisson", least=0.0, most=0.49),
-        yield_low_mpa=table.quantity("yield_low", STRESS, positive=True),
-        yield_likely_mpa=table.quantity("yield_likely", STRESS, positive=True),
-        yield_high_mpa=table.quantity("yield_high", STRESS, positive=True),
-        tensile_mpa=table.quantity("tensile", STRESS, positive=True),
-        strength_mpa=strength,
-        hardening=None if hardening is None else table.number("hardening", least=0.0, most=1.0),
-        least_bend_radius_t=table.number("least_bend_radius_t", least=0.0),
-        strain_flag_percent=table.number("strain_flag_percent", least=0.0),
-        grain_matters=table.flag("grain_matters", default=False),
-        gauge_table=gauge_table,
-        price_per_kg=price_per_kg,
-        source=table.text("source", default="the shop's book"),
-    )
-    table.close()
-    if not material.yield_low_mpa <= material.yield_likely_mpa <= material.yield_high_mpa and table.sound:
-        table.findings.problem(
-            table.where("yield_likely_mpa"), "the yield must rise from low over likely to high"
-        )
-    return material if table.sound else None
 
 
 def plain_name(text: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 
 from quoting.shop.model import (
     Cutting,
@@ -162,8 +163,8 @@ def read_pricing(table: Table) -> PricingRules:
         table.wrong("drop_owner", "must be one of 'shop', 'customer'")
     return PricingRules(
         overhead_share=table.share("overhead_share"),
-        margin=table.share("margin", below_one=True),
-        floor_margin=table.share("floor_margin", below_one=True),
+        margin=table.share("margin", most=Decimal("0.95")),
+        floor_margin=table.share("floor_margin", most=Decimal("0.95")),
         line_minimum=table.money("line_minimum"),
         order_minimum=table.money("order_minimum"),
         material_markup=table.share("material_markup"),
