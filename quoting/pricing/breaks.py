@@ -20,7 +20,8 @@ def break_prices(
     it stays risen, and says so, if a plate has to be opened; otherwise the smaller quantity's price is held
     as far as the floor allows. So a rise without a new plate can only be one that the floor forces; its
     note says that the pieces cost more to make. Notes are fit for the customer's eyes; `rule` is for ours.
-    Raises RangeError for a quantity below 1.
+    If the line's own quantity is among them, its offer here is the one to quote, so that the quote does not
+    contradict its break table. Raises RangeError for a quantity below 1.
     """
     offers: list[BreakPrice] = []
     for quantity in sorted(set(quantities)):

@@ -41,11 +41,12 @@ class RiskInput:
     """What can go otherwise on one line sold at `price` (money for the whole quantity).
 
     `setup` and `rolling` are minutes for the whole quantity, WITHOUT any allowance for re-rolls or scrap,
-    which are drawn here. `re_roll` is minutes for one piece, `extra_pass_minutes` for one more pass over all
-    pieces. `used` is the used share of the governing limit as planned; `yield_ratio` and `thickness_ratio`
-    are bands of the delivered plate against the yield and thickness that `used` was worked out with.
-    Chances are for one piece. `lost_piece` is money of plate gone with one lost piece; for free-issue plate
-    it is what the shop would owe for it (0 leaves it out).
+    which are drawn here (labour minutes worked out with the shop's two chances at 0). `re_roll` is minutes
+    for one piece, `extra_pass_minutes` for one more pass over all pieces. `used` is the used share of the
+    governing limit as planned; `yield_ratio` and `thickness_ratio` are bands of the delivered plate against
+    the yield and thickness that `used` was worked out with. Chances are for one piece. `lost_piece` is money
+    of plate gone with one lost piece; for free-issue plate it is what the shop would owe for it (0 leaves it
+    out).
     """
 
     line: str
