@@ -8,7 +8,7 @@ For a costing book: write `line_inputs(...)` (quoting.pricing.inputs) into input
 address or defined name of its cell, and write `formula.excel(cells)` into the cell of `formula.name`; the
 label goes beside it and the reason into its note. Binary floating point and Decimal differ in about the
 15th digit; the inner ROUND of `unit` and `floor_unit` clears that, so both round up alike, for unit prices
-up to a hundred million rounding steps (a million at a cent). Money cells of a sheet are equal to the Decimal to the cent.
+up to a hundred million rounding steps (a million at a cent).
 """
 
 from __future__ import annotations
