@@ -1,0 +1,161 @@
+"""The `rollwright` command: one function a command, no computing, nothing heavy imported early."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from quoting.errors import RollwrightError
+
+EXIT_ALL_PRICED = 0
+EXIT_LINES_WAIT = 1
+EXIT_UNUSABLE = 2
+
+EFFORTS = ("quick", "normal", "thorough")
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+class _Day(click.ParamType):
+    """A calendar day as YYYY-MM-DD."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f'"{value}" is no date; write it as 2026-11-30', param, ctx)
+
+
+ORDERS = click.argument(
+    "orders", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="ORDERS..."
+)
+SHOP = click.option(
+    "--shop", "shop_dir", required=True, type=click.Path(path_type=Path), help="The shop's folder."
+)
+OUT = click.option(
+    "--out", "out_dir", required=True, type=click.Path(path_type=Path), help="Folder for what is made."
+)
+FORCE = click.option("--force", is_flag=True, help="Replace files of an earlier run in the output folder.")
+EFFORT = click.option(
+    "--effort", type=click.Choice(EFFORTS), default="normal", show_default=True, help="How hard to search."
+)
+SEED = click.option("--seed", default=0, show_default=True, help="Same seed, same result.")
+TODAY = click.option(
+    "--today", type=_Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"
+)
+ANSWERS = click.option(
+    "--answers",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="Filled-in questions book of an earlier run.",
+)
+START = click.option(
+    "--start",
+    type=_Day(),
+    default=None,
+    help="First day of the schedule, YYYY-MM-DD.  [default: next working day]",
+)
+
+
+def _options(*decorators: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    def decorate(command: Command) -> Command:
+        for decorator in reversed(decorators):
+            command = decorator(command)
+        return command
+
+    return decorate
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="rollwright")
+def main() -> None:
+    """Quote, nest and schedule a week of plate rolling from the customers' order sheets."""
+
+
+@main.command()
+@_options(ORDERS, SHOP, OUT, START, TODAY, ANSWERS, EFFORT, SEED, FORCE)
+def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
+    """Do the main job: price the order sheets and schedule everything that was priced.
+
+    Exit code 0: every line was priced; 1: some lines need answers or cannot be done; 2: unusable input.
+    """
+
+    def work() -> int:
+        from scheduler.main_job import run_job  # noqa: PLC0415 - heavy
+
+        return run_job(_request(orders, shop_dir, out_dir, options), start=start, say=_say)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@_options(ORDERS, SHOP, OUT, TODAY, ANSWERS, EFFORT, SEED, FORCE)
+def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
+    """Price the order sheets: quotes, questions, costing book and record."""
+
+    def work() -> int:
+        from scheduler.main_job import quote_job  # noqa: PLC0415 - heavy
+
+        return quote_job(_request(orders, shop_dir, out_dir, options), say=_say)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
+@_options(SHOP, OUT, START)
+@click.option("--won", multiple=True, metavar="LINE", help="Only these lines were won; give it once a line.")
+@_options(EFFORT, SEED, FORCE)
+def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
+    """Schedule the won lines of an earlier quote on the rolls."""
+
+    def work() -> int:
+        from scheduler.main_job import schedule_job  # noqa: PLC0415 - heavy
+
+        return schedule_job(record, shop_dir, out_dir, start=start, say=_say, **options)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("directory", type=click.Path(path_type=Path), metavar="DIR")
+def init(directory: Path) -> None:
+    """Write a commented starter shop: shop book, stock rack, order-sheet template."""
+
+    def work() -> int:
+        from quoting.shop.starter_files import write_starter  # noqa: PLC0415 - heavy
+
+        for path in write_starter(directory):
+            click.echo(f"wrote {path}")
+        return 0
+
+    sys.exit(_guarded(work))
+
+
+def _request(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, options: dict[str, Any]) -> Any:
+    from scheduler.main_job import Request  # noqa: PLC0415 - heavy
+
+    today = options.pop("today") or date.today()
+    return Request(orders=orders, shop_dir=shop_dir, out_dir=out_dir, today=today, **options)
+
+
+def _say(text: str) -> None:
+    click.echo(text, err=True)
+
+
+def _guarded(work: Callable[[], int]) -> int:
+    """Run a command; an error the user can mend is one message and exit code 2, never a traceback."""
+    try:
+        return work()
+    except RollwrightError as error:
+        click.echo(f"rollwright: {error}", err=True)
+        return EXIT_UNUSABLE
