@@ -26,6 +26,11 @@ class Place:
             parts.append(f"column {self.column}" + (f" ({self.header})" if self.header else ""))
         return ", ".join(parts)
 
+    @property
+    def cell(self) -> tuple[str, str, int | None]:
+        """Return file, sheet and row: what tells one row of a run from another."""
+        return self.file, self.sheet, self.row
+
     def at(self, *, row: int | None = None, column: str = "", header: str = "") -> Place:
         """Return the same file and sheet with another cell."""
         return Place(self.file, self.sheet, row if row is not None else self.row, column, header)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 
@@ -10,7 +10,7 @@ from quoting.blanks.model import Blank, BlankPlan
 from quoting.forming import PassPlan, Verdict
 from quoting.labour import Lift, RollMinutes
 from quoting.nesting import Nest, NestProblem
-from quoting.parts import Ends, Order, OrderLine, Question, State
+from quoting.parts import Ends, Order, OrderLine, Question, SheetRow, State
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, OrderTotal
 from quoting.shop import Band, Shop
 
@@ -112,6 +112,16 @@ class OrderEstimate:
     lines: tuple[LineResult, ...]
     questions: tuple[Question, ...]
     total: OrderTotal
+
+    @property
+    def rows(self) -> tuple[SheetRow, ...]:
+        """Return the account of every row of the sheet, with what pricing made of the rows that were read."""
+        results = {result.line.place.cell: result for result in self.lines}
+        return tuple(_account(row, results.get(row.place.cell)) for row in self.order.rows)
+
+
+def _account(row: SheetRow, result: LineResult | None) -> SheetRow:
+    return row if result is None else replace(row, state=result.state, reason=result.reason)
 
 
 @dataclass(frozen=True, slots=True)

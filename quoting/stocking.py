@@ -7,12 +7,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from quoting.labour import CutWork, cutting_minutes
 from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle
+from quoting.labour import CutWork, cutting_minutes
 from quoting.nesting import StockPlate as NestPlate
 from quoting.parts import OrderLine
 from quoting.pricing import allocate
 from quoting.result import GroupNest, Route
-from quoting.shop import Cutting, Shop, StockPlate
+from quoting.shop import Shop, StockPlate
+
+CENT = Decimal("0.01")
 
 SAME_THICKNESS_MM = 0.05
 """Two thicknesses closer than this are one stock thickness: 1/4 in and 6.35 mm are, 6 mm and 1/4 in are not."""
@@ -81,7 +85,7 @@ def _nest_problem(
     return NestProblem(
         pieces=tuple(pieces),
         plates=tuple(_nest_plate(plate) for plate in plates),
-        cutting=cutting_rule(pieces, line.thickness_mm, shop.cutting),
+        cutting=cutting_rule(pieces, line.thickness_mm, shop),
         drops=DropRule(
             least_width_mm=shop.cutting.least_drop_width_mm,
             least_length_mm=shop.cutting.least_drop_length_mm,
@@ -121,11 +125,16 @@ def _nest_plate(plate: StockPlate) -> NestPlate:
     )
 
 
-def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, cutting: Cutting) -> CuttingRule:
+def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, shop: Shop) -> CuttingRule:
     """Return how this group is cut: sheared when it is thin, square and short enough, else by heat.
 
-    Whole groups go one way, because one plate is not carried from the shear to the torch and back.
+    Whole groups go one way, because one plate is not carried from the shear to the torch and back. The
+    station's hour is in the cost of a metre and of a stroke, so that the nest weighs time against plate.
     """
+    cutting = shop.cutting
+    hour = cutting.rate_per_hour / 60
+    minutes_per_m = Decimal(str(shop.labour.cutting_minutes_per_m))
+    minutes_per_stroke = Decimal(str(shop.labour.shear_minutes_per_stroke))
     square = [piece.outline for piece in pieces if isinstance(piece.outline, Rectangle)]
     shearable = (
         thickness_mm <= cutting.shear_up_to_mm
@@ -142,9 +151,9 @@ def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, cutting: Cutting)
         stages=cutting.shear_stages,
         least_strip_mm=cutting.shear_least_strip_t * thickness_mm,
         longest_cut_mm=cutting.shear_longest_mm,
-        cost_per_m=cutting.cost_per_m,
+        cost_per_m=Decimal(0) if shearable else cutting.cost_per_m + hour * minutes_per_m,
         cost_per_pierce=cutting.cost_per_pierce,
-        cost_per_stroke=cutting.cost_per_stroke,
+        cost_per_stroke=cutting.cost_per_stroke + hour * minutes_per_stroke,
     )
 
 
@@ -154,16 +163,16 @@ def plate_name(cut: CutPlate) -> str:
 
 
 def share_costs(
-    problem: NestProblem, nest: Nest, line_of: Mapping[str, str], density_kg_m3: float
+    problem: NestProblem, nest: Nest, line_of: Mapping[str, str], shop: Shop
 ) -> dict[str, PlateShare]:
-    """Return each line's share of one nest; the shares add up to the nest's money to the cent.
+    """Return each line's share of one nest; the shares add up to the plates and the cutting to the cent.
 
     A plate and its drops are shared by the area of the pieces on it, cutting by their outlines.
     `line_of` maps piece ids to line ids.
     """
     shares: dict[str, PlateShare] = {}
     for cut in nest.cut_plates:
-        _share_plate(problem, cut, line_of, density_kg_m3, shares)
+        _share_plate(problem, cut, line_of, shop, shares)
     return shares
 
 
@@ -171,7 +180,7 @@ def _share_plate(
     problem: NestProblem,
     cut: CutPlate,
     line_of: Mapping[str, str],
-    density_kg_m3: float,
+    shop: Shop,
     shares: dict[str, PlateShare],
 ) -> None:
     areas: dict[str, float] = defaultdict(float)
@@ -186,8 +195,9 @@ def _share_plate(
     area_weights = [areas[line] for line in lines]
     prices = allocate(cut.price, area_weights)
     credits = allocate(sum((drop.value for drop in cut.drops), Decimal(0)), area_weights)
-    cutting = allocate(_cutting_cost(problem.cutting, cut), [outlines[line] for line in lines])
-    whole_kg = plate.area_mm2 * problem.thickness_mm * density_kg_m3 * 1e-9
+    cutting = allocate(_cutting_cost(problem.cutting, cut, shop), [outlines[line] for line in lines])
+    density = shop.material(problem.material).density_kg_m3
+    whole_kg = plate.area_mm2 * problem.thickness_mm * density * 1e-9
     for line, price, credit, cost, area in zip(lines, prices, credits, cutting, area_weights, strict=True):
         old = shares.get(line, PlateShare())
         shares[line] = PlateShare(
@@ -199,13 +209,43 @@ def _share_plate(
         )
 
 
-def _cutting_cost(rule: CuttingRule, cut: CutPlate) -> Decimal:
+def cut_work(rule: CuttingRule, cut: CutPlate) -> CutWork:
+    """Return what one plate asks of the cutting station; the metres of a shear cost strokes, not travel."""
     stats = cut.cutting
-    return (
-        Decimal(str(round(stats.length_m, 6))) * rule.cost_per_m
-        + stats.pierces * rule.cost_per_pierce
-        + stats.strokes * rule.cost_per_stroke
+    return CutWork(
+        cut_m=0.0 if rule.method == "shear" else stats.length_m,
+        pierces=stats.pierces,
+        strokes=stats.strokes,
+        plates=1,
     )
+
+
+def cutting_minutes_of(rule: CuttingRule, cut: CutPlate, shop: Shop) -> float:
+    """Return the minutes that one plate is on the cutting station."""
+    return cutting_minutes(
+        cut_work(rule, cut), shop.labour, minutes_per_stroke=shop.labour.shear_minutes_per_stroke
+    )
+
+
+def lead_days_of(shop: Shop, plate_id: str) -> int:
+    """Return the days until plates of this id are in the house: none for the rack."""
+    for plate in shop.stock:
+        if plate.id == plate_id:
+            return (plate.lead_days or shop.working_time.plate_lead_days) if plate.buyable else 0
+    raise KeyError(plate_id)
+
+
+def _cutting_cost(rule: CuttingRule, cut: CutPlate, shop: Shop) -> Decimal:
+    """Return money for one plate: consumables by the nest's rule, the station and its operator by the hour."""
+    minutes = Decimal(str(round(cutting_minutes_of(rule, cut, shop), 4)))
+    stats = cut.cutting
+    cost = (
+        Decimal(str(round(stats.length_m, 4))) * shop.cutting.cost_per_m * (rule.method == "thermal")
+        + stats.pierces * shop.cutting.cost_per_pierce
+        + stats.strokes * shop.cutting.cost_per_stroke
+        + minutes / 60 * shop.cutting.rate_per_hour
+    )
+    return cost.quantize(CENT)
 
 
 def group_nest(problem: NestProblem, nest: Nest, lines: tuple[str, ...]) -> GroupNest:

@@ -178,6 +178,7 @@ class LabourSteps:
     re_roll_chance: float
     cutting_minutes_per_m: float
     cutting_minutes_per_plate: float
+    shear_minutes_per_stroke: float
 
 
 @dataclass(frozen=True, slots=True)

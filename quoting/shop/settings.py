@@ -58,6 +58,7 @@ def read_labour(table: Table, bands: Iterable[Table]) -> LabourSteps:
         re_roll_chance=table.number("re_roll_chance", least=0.0, most=0.99),
         cutting_minutes_per_m=table.quantity("cutting", MINUTES_PER_CUT, least=0.0),
         cutting_minutes_per_plate=table.quantity("cutting_per_plate", MINUTES, least=0.0),
+        shear_minutes_per_stroke=table.quantity("shear_per_stroke", MINUTES, least=0.0),
     )
 
 

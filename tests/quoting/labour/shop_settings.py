@@ -35,6 +35,7 @@ LABOUR = LabourSteps(
     re_roll_chance=0.15,
     cutting_minutes_per_m=2.0,
     cutting_minutes_per_plate=10.0,
+    shear_minutes_per_stroke=1.0,
 )
 
 SETUPS = SetupMinutes(

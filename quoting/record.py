@@ -1,0 +1,350 @@
+"""The record of a run: everything the books show, as plain values for `result.json`.
+
+Version 1. Lengths in mm, weights in kg, minutes, money as decimal text in the shop's currency, dates as
+YYYY-MM-DD. Keys:
+
+- `format`, `version`, `made` (today, effort, seed, shop, currency, warnings)
+- `orders[]`: file, customer, reference, rows (how many of each state), total (lines, top-up, tax, total)
+- `lines[]`, one for every row that is or should be a line, in the customers' own order: id, number, customer,
+  file, sheet, row, state (`priced`, `question`, `no-quote`), reason, nearest; for lines that were read also
+  quantity, part, shape, material, family, thickness_mm, due, blank, verdict, rolls[] (every roll that can do
+  it, the quoted one first), passes[] (one for each kind of blank), lift, cautions, minutes, price, breaks,
+  plates, assumptions; `questions` holds the ids of its questions
+- `ignored[]`: rows that are no lines, with the reason
+- `questions[]`: id, customer, line, place, read, text, choices, assumed
+- `nest[]`: one for each material and thickness: method, cost, bound, gap, plates (pieces with positions,
+  yield, drops, cutting minutes, lead days), what could not be placed
+- `schedule`: null, or what `scheduler.record` adds to it
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+from typing import Any
+
+from quoting.errors import Place
+from quoting.nesting import CutPlate, NestProblem
+from quoting.outlines import Rectangle
+from quoting.parts import Arc, Cone, Cylinder, Question, Shape, State
+from quoting.result import Estimate, GroupNest, LineResult, OrderEstimate, Rolling, Route
+from quoting.shop import Band, Shop
+from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
+from quoting.words import part_words
+
+FORMAT = "rollwright result"
+VERSION = 1
+
+
+def make_record(estimate: Estimate) -> dict[str, Any]:
+    """Return the record of an estimate, without a schedule."""
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "made": {
+            "today": estimate.today.isoformat(),
+            "effort": estimate.effort,
+            "seed": estimate.seed,
+            "shop": estimate.shop.name,
+            "currency": estimate.shop.rates.currency,
+            "warnings": list(estimate.warnings),
+        },
+        "orders": [_order(order) for order in estimate.orders],
+        "lines": [line for order in estimate.orders for line in _lines(order, estimate.shop)],
+        "ignored": [
+            {"place": _place(row.place), "reason": row.reason, "text": row.text}
+            for order in estimate.orders
+            for row in order.rows
+            if row.state is State.IGNORED
+        ],
+        "questions": [
+            _question(order.order.customer, question)
+            for order in estimate.orders
+            for question in order.questions
+        ],
+        "nest": [_group(group, estimate.shop) for group in estimate.nests],
+        "schedule": None,
+    }
+
+
+def _order(order: OrderEstimate) -> dict[str, Any]:
+    states = Counter(row.state.value for row in order.rows)
+    return {
+        "file": order.order.file,
+        "customer": order.order.customer,
+        "reference": order.order.reference,
+        "rows": {state.value: states.get(state.value, 0) for state in State},
+        "total": {
+            "lines": str(order.total.lines),
+            "minimum_top_up": str(order.total.minimum_top_up),
+            "tax": str(order.total.tax),
+            "total": str(order.total.total),
+        },
+    }
+
+
+def _lines(order: OrderEstimate, shop: Shop) -> Iterable[dict[str, Any]]:
+    results = {result.line.place.cell: result for result in order.lines}
+    asked: dict[str, list[str]] = {}
+    for question in order.questions:
+        asked.setdefault(question.line, []).append(question.id)
+    for row in order.rows:
+        if row.state is State.IGNORED:
+            continue
+        entry: dict[str, Any] = {
+            "number": row.number,
+            "customer": order.order.customer,
+            "place": _place(row.place),
+            "state": row.state.value,
+            "reason": row.reason,
+        }
+        result = results.get(row.place.cell)
+        if result is not None:
+            entry |= _line(result, shop)
+        entry["questions"] = asked.get(entry.get("id", row.number), [])
+        yield entry
+
+
+def _line(result: LineResult, shop: Shop) -> dict[str, Any]:
+    line = result.line
+    values: dict[str, Any] = {
+        "id": line.id,
+        "state": result.state.value,
+        "reason": result.reason,
+        "nearest": list(result.nearest),
+        "quantity": line.quantity,
+        "part": part_words(line, inch=shop.inch),
+        "part_no": line.part_no,
+        "shape": _shape(line.shape),
+        "material": line.material,
+        "family": shop.material(line.material).family.value,
+        "thickness_mm": line.thickness_mm,
+        "due": line.due.isoformat() if line.due else None,
+        "re_round": line.re_round,
+        "assumptions": list(result.assumptions),
+    }
+    if result.route is not None:
+        values |= _route(result.route, result)
+    if result.price is not None:
+        values |= _price(result)
+    return values
+
+
+def _route(route: Route, result: LineResult) -> dict[str, Any]:
+    heaviest = max(route.rollings, key=lambda rolling: rolling.blank.weight_kg)
+    first = route.rollings[0]
+    outline = first.blank.outline
+    square = isinstance(outline, Rectangle)
+    verdict = route.governing.verdict
+    return {
+        "inside_diameter_mm": first.blank.mean_diameter_mm - first.blank.thickness_mm,
+        "blank": {
+            "length_mm": outline.length_mm if isinstance(outline, Rectangle) else first.blank.girth_mm,
+            "width_mm": first.blank.width_mm,
+            "sector": None if square else _sector(first),
+            "weight_kg": heaviest.blank.weight_kg,
+            "pieces": route.plan.pieces_per_part,
+            "courses": route.plan.courses,
+            "seams": route.plan.seams,
+            "part_weight_kg": route.plan.part_weight_kg,
+            "notes": list(route.plan.notes),
+        },
+        "verdict": _verdict(route) | {"flags": list(verdict.flags), "ways_out": list(verdict.ways_out)},
+        "rolls": [_choice(option) for option in result.routes if option.ok],
+        "passes": [_passes(rolling) for rolling in route.rollings],
+        "lift": {
+            "method": heaviest.lift.method.value,
+            "crew": route.crew,
+            "crane": any(rolling.lift.method.crane for rolling in route.rollings),
+            "why": heaviest.lift.why,
+        },
+        "cautions": list(result.cautions),
+        "minutes": {"setup": result.setup_minutes, **_band(route.minutes)},
+        "ends": route.ends.value,
+    }
+
+
+def _verdict(route: Route) -> dict[str, Any]:
+    verdict = route.governing.verdict
+    return {"roll": route.roll, "ok": route.ok, "limit": verdict.limit, "used": round(verdict.used, 4)}
+
+
+def _choice(route: Route) -> dict[str, Any]:
+    re_round = sum(rolling.minutes.re_round.likely * rolling.quantity for rolling in route.rollings)
+    return _verdict(route) | {"minutes": _band(route.minutes), "re_round_minutes": round(re_round, 3)}
+
+
+def _passes(rolling: Rolling) -> dict[str, Any]:
+    plan = rolling.passes
+    return {
+        "blank": rolling.blank.id,
+        "quantity": rolling.quantity,
+        "pinch_gap_mm": plan.pinch_gap_mm,
+        "pre_bend_lift_mm": plan.pre_bend_lift_mm,
+        "flat_lead_mm": plan.flat_lead_mm,
+        "flat_tail_mm": plan.flat_tail_mm,
+        "stop_before_tail_mm": plan.stop_before_tail_mm,
+        "re_rolls": plan.re_rolls,
+        "steps": [
+            {
+                "number": step.number,
+                "final_radius_mm": step.final_radius_mm,
+                "loaded_radius_mm": step.loaded_radius_mm,
+                "lift_mm": step.lift_mm,
+                "end_leading": step.end_leading,
+                "pre_bend": step.pre_bend,
+            }
+            for step in plan.passes
+        ],
+        "notes": list(plan.notes),
+    }
+
+
+def _sector(rolling: Rolling) -> dict[str, float] | None:
+    outline = rolling.blank.outline
+    if isinstance(outline, Rectangle):
+        return None
+    return {
+        "outer_radius_mm": outline.outer_radius_mm,
+        "inner_radius_mm": outline.inner_radius_mm,
+        "angle_deg": outline.angle_deg,
+    }
+
+
+def _price(result: LineResult) -> dict[str, Any]:
+    price, drivers = result.price, result.drivers
+    assert price is not None
+    assert drivers is not None
+    parts = price.parts
+    return {
+        "price": {
+            "unit": str(price.unit),
+            "extended": str(price.extended),
+            "cost": _money(parts.cost),
+            "margin": _share(price.margin),
+            "markup": _share(price.markup),
+            "floor": _money(price.floor),
+            "under_floor": price.under_floor,
+            "parts": {name: _money(getattr(parts, name)) for name in parts.__dataclass_fields__},
+        },
+        "breaks": [
+            {
+                "quantity": offer.quantity,
+                "unit": str(offer.unit),
+                "extended": str(offer.extended),
+                "note": offer.note,
+            }
+            for offer in result.breaks
+        ],
+        "plates": list(result.plates),
+    }
+
+
+def _group(group: GroupNest, shop: Shop) -> dict[str, Any]:
+    nest = group.nest
+    return {
+        "material": group.material,
+        "thickness_mm": group.thickness_mm,
+        "method": group.problem.cutting.method,
+        "lines": list(group.lines),
+        "cost": str(nest.cost),
+        "bound": str(nest.bound),
+        "gap": round(nest.gap, 6),
+        "plates": [_cut_plate(group.problem, cut, shop) for cut in nest.cut_plates],
+        "unplaced": [
+            {"piece": piece.piece, "quantity": piece.quantity, "why": piece.why.value, "text": piece.text}
+            for piece in nest.unplaced
+        ],
+    }
+
+
+def _cut_plate(problem: NestProblem, cut: CutPlate, shop: Shop) -> dict[str, Any]:
+    plate = problem.plate(cut.plate)
+    return {
+        "id": plate_name(cut),
+        "plate": cut.plate,
+        "width_mm": plate.width_mm,
+        "length_mm": plate.length_mm,
+        "bought": plate.count is None,
+        "remnant": plate.remnant,
+        "heat": plate.heat or "",
+        "price": str(cut.price),
+        "yield": round(cut.yield_share, 6),
+        "lead_days": lead_days_of(shop, cut.plate),
+        "cutting_minutes": round(cutting_minutes_of(problem.cutting, cut, shop), 3),
+        "pieces": [
+            {
+                "id": placed.piece,
+                "copy": placed.copy,
+                "x_mm": placed.x_mm,
+                "y_mm": placed.y_mm,
+                "dx_mm": placed.dx_mm,
+                "dy_mm": placed.dy_mm,
+                "angle_deg": placed.angle_deg,
+            }
+            for placed in cut.placements
+        ],
+        "drops": [
+            {
+                "x_mm": drop.x_mm,
+                "y_mm": drop.y_mm,
+                "dx_mm": drop.dx_mm,
+                "dy_mm": drop.dy_mm,
+                "value": str(drop.value),
+            }
+            for drop in cut.drops
+        ],
+    }
+
+
+def _question(customer: str, question: Question) -> dict[str, Any]:
+    return {
+        "id": question.id,
+        "customer": customer,
+        "line": question.line,
+        "place": _place(question.place),
+        "read": question.read,
+        "text": question.text,
+        "choices": [choice.label for choice in question.choices],
+        "blocking": question.blocking,
+        "assumed": question.assumed,
+    }
+
+
+def _shape(shape: Shape) -> Mapping[str, Any]:
+    match shape:
+        case Cylinder():
+            kind = "cylinder"
+            sizes = {"diameter_mm": shape.diameter_mm, "length_mm": shape.length_mm}
+        case Arc():
+            kind = "arc"
+            sizes = {
+                "radius_mm": shape.radius_mm,
+                "angle_deg": shape.angle_deg,
+                "length_mm": shape.length_mm,
+            }
+        case Cone():
+            kind = "cone"
+            sizes = {
+                "large_mm": shape.large_mm,
+                "small_mm": shape.small_mm,
+                "height_mm": shape.height_mm,
+            }
+    return {"kind": kind, "basis": shape.basis.value, **sizes}
+
+
+def _place(place: Place) -> dict[str, Any]:
+    return {"file": place.file, "sheet": place.sheet, "row": place.row, "column": place.column}
+
+
+def _band(band: Band) -> dict[str, float]:
+    return {"low": round(band.low, 3), "likely": round(band.likely, 3), "high": round(band.high, 3)}
+
+
+def _money(amount: Decimal) -> str:
+    return str(amount.quantize(Decimal("0.0001")))
+
+
+def _share(share: Decimal) -> str:
+    return str(share.quantize(Decimal("0.0001")))
