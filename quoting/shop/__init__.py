@@ -10,8 +10,8 @@ The folder
 `rack.xlsx` (or `rack.ods`, `rack.xls`, `rack.csv`)
     The stock rack: a sheet of plates in the house and a sheet, "buy" in its name, of sizes that can be
     bought (for CSV a second file, `buyable.csv`). Columns are found by their headings.
-`order-sheet.xlsx`
-    A blank order sheet with drop-down lists, to send to customers. The tool does not read it from here.
+`order-sheet.xlsx`, `order-sheet-mm.xlsx`
+    Blank order sheets with drop-down lists, to send to customers; nothing is read from them here.
 
 Settings
 ========
@@ -22,9 +22,9 @@ Minutes may be one number or `[low, likely, high]`. A length in inches may be a 
 
 | table | what it holds |
 |---|---|
-| `[shop]` | name, note, units, paper, and what holds when the order does not say (ends, weld gap) |
+| `[shop]` | name, note, units, paper, and the ends and weld gap when the order does not say |
 | `[[roll]]` | one machine: roll diameters, working length, thickness range, speed, largest weight, cones |
-| `[[roll.rated]]`, `[roll.slide]` | what it is known to do (at least one point), where its bending roll travels |
+| `[[roll.rated]]`, `[roll.slide]` | what it is known to do (one point or more); its bending roll's travel |
 | `[rates]` | currency, people, set-up and crane per hour, markup on outside work |
 | `[labour]` | minutes of each step, with `[[labour.handling]]` for load, turn and unload by weight |
 | `[lifting]` | when hands, two people or the crane lift |
@@ -81,6 +81,7 @@ from quoting.shop.model import (
     WeightBand,
     WorkingTime,
 )
+from quoting.shop.new_shop import write_starter
 
 __all__ = [
     "Band",
@@ -106,4 +107,5 @@ __all__ = [
     "WorkingTime",
     "find_material",
     "load_shop",
+    "write_starter",
 ]

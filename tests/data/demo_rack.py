@@ -24,7 +24,7 @@ def _remnant(
     id_: str, material: str, size: tuple[float, float, float], price: float | None = None, heat: str = ""
 ) -> RackLine:
     per = "plate" if price is not None else ""
-    return RackLine(id_, material, *size, edge="trimmed", price=price, per=per, heat=heat, remnant=True)
+    return RackLine(id_, material, *size, edge="trimmed", price=price, per=per, heat=heat, remnant="yes")
 
 
 def _buy(
