@@ -7,6 +7,9 @@ from itertools import pairwise
 from quoting.blanks.words import both
 from quoting.errors import RangeError
 
+ROUNDING = 1e-9
+"""Part of the length that a sum of decimals may be off by before it counts as a remainder."""
+
 # API Spec 2B (2001 and later): 1.1, fabricated pipe typically of 14 in outside diameter and 3/8 in wall
 # upwards; 5.5, no two girth welds closer than one diameter or 3 ft, whichever is less, and no more than two
 # girth welds in any 10 ft.
@@ -39,7 +42,9 @@ def course_widths(
     if whole_mm is None:
         return (steel / courses,) * courses
     rest = steel - (courses - 1) * whole_mm
-    if not 0 < rest <= whole_mm:
+    if abs(rest - whole_mm) <= ROUNDING * length_mm:
+        return (whole_mm,) * courses
+    if not ROUNDING * length_mm < rest < whole_mm:
         raise RangeError(
             "course width",
             f"{whole_mm:g} mm",

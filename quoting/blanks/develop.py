@@ -54,7 +54,8 @@ def develop(
     angle: gaps come off only between pieces, never at the free edges. A cone is an annular sector in `seams`
     segments. Courses are equal, or `course_width_mm` wide with the remainder last; a cone's are equal. With
     `Ends.TRIM` every piece gets `trim_mm` at both ends, otherwise `trim_mm` is not used. Blank weights
-    include the trim, the part's weight does not. RangeError when nothing is left of the blank.
+    include the trim, the part's weight does not. RangeError when nothing is left of the
+    blank, or a cone is given a course width.
 
     >>> from quoting.parts import Basis
     >>> plan = develop(Cylinder(610, Basis.INSIDE, 2438.4), 25.4, 7850, ends=Ends.PRE_BEND)
@@ -66,6 +67,10 @@ def develop(
     trim = trim_mm if ends is Ends.TRIM else 0.0
     cut = _Cut(thickness_mm, density, ends, courses, seams, weld_gap_mm, trim, id, course_width_mm)
     if isinstance(line_shape, Cone):
+        if course_width_mm is not None:
+            raise RangeError(
+                "course width", f"{course_width_mm:g} mm", "none for a cone: its courses are equal"
+            )
         return _cone(line_shape, cut)
     return _straight(line_shape, cut)
 

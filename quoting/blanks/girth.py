@@ -16,8 +16,9 @@ LEAST_RADIUS_T = 0.65
 def neutral_layer_factor(inside_radius_mm: float, thickness_mm: float) -> float:
     """Return k: the neutral layer lies k t/2 from the inner face; 1 means the middle of the plate.
 
-    k = 0.65 + 0.5 log10(r/t) up to r/t = 5 and 1 above it (DIN 6935, cold bending of flat steel; formula from
-    memory). Lengths in mm. Range: r/t of 0.65 or more; RangeError below, where a plate roll never comes.
+    k = 0.65 + 0.5 log10(r/t) up to r/t = 5 and 1 above it (DIN 6935, cold bending of flat steel; formula as
+    quoted in public texts, see tests/published/test_neutral_layer.py). Lengths in mm. Range: r/t of 0.65 or
+    more; RangeError below, where a plate roll never comes.
 
     >>> neutral_layer_factor(10, 10)
     0.65

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import radians
 
-from quoting.outlines import Outline
+from quoting.outlines import Outline, Rectangle
 from quoting.parts import Ends
 
 
@@ -23,8 +24,10 @@ class Blank:
     """One flat piece and what it is rolled into.
 
     `per_part` such pieces make one part. `mean_diameter_mm` is the rolled mean diameter (of the small end
-    for a cone). `girth_mm` is the developed length that stays in the part; `trim_mm` is extra length at each
-    end, cut off after rolling. `arc_deg` is 360 for a closed shell with one seam.
+    for a cone). `width_mm` lies across the roll (a cone's slant); `girth_mm` is the developed length that
+    stays in the part (along a cone's large edge); `trim_mm` is extra length at each end, cut off after rolling
+    (at a cone's small edge). `weight_kg` is the blank's as cut, trim included. `arc_deg` is 360 for a closed
+    shell with one seam.
     """
 
     id: str
@@ -44,6 +47,13 @@ class Blank:
     def closed(self) -> bool:
         """Return whether the rolled piece closes on itself."""
         return self.arc_deg >= 360
+
+    @property
+    def flat_length_mm(self) -> float:
+        """Return the longest length of the flat that passes the rolls: trim included, a cone's large edge."""
+        if isinstance(self.outline, Rectangle):
+            return self.outline.length_mm
+        return self.outline.outer_radius_mm * radians(self.outline.angle_deg)
 
 
 @dataclass(frozen=True, slots=True)

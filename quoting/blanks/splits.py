@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, inf
 
 from quoting.blanks.bounds import sector_fits
@@ -21,12 +21,13 @@ Split = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class _Limits:
-    """The largest plate, the roll's working length and the extra at each end of a piece, in mm."""
+    """Largest plate, the roll's working length and the extra at each end in mm; fewest pieces round."""
 
     widest_mm: float
     longest_mm: float
     roll_mm: float
     trim_mm: float
+    least_seams: int
 
     def __post_init__(self) -> None:
         for name in ("widest_mm", "longest_mm", "roll_mm"):
@@ -38,7 +39,7 @@ class _Limits:
     @property
     def turned(self) -> _Limits:
         """Return the same with the plate turned a quarter."""
-        return _Limits(self.longest_mm, self.widest_mm, self.roll_mm, self.trim_mm)
+        return replace(self, widest_mm=self.longest_mm, longest_mm=self.widest_mm)
 
 
 def sensible_splits(
@@ -50,20 +51,22 @@ def sensible_splits(
     roll_length_mm: float = inf,
     trim_mm: float = 0.0,
     turn: bool = False,
+    least_seams: int = 1,
 ) -> tuple[Split, ...]:
     """Return (courses, seams) whose pieces fit the plate and the roll, fewest pieces first; lengths in mm.
 
     `widest_mm` x `longest_mm` is the largest usable plate, girth along its length; with `turn` a rectangle
     may lie the other way round (grain not called for). `roll_length_mm` is the roll's working length: a
     course is never wider. `trim_mm` is the extra length at each end of a piece. The first is the least that
-    fits; then follow the neighbours with one more course or one more seam. Weld gaps are left out: pieces
-    come out a gap shorter. Empty when no split of a cone up to 12 x 12 fits.
+    fits; then follow the neighbours with one more course or one more seam. `least_seams` asks for
+    segments that the plate alone would not (a steep cone). Weld gaps are left out: pieces come out a gap
+    shorter. Empty when no split of a cone up to 12 x 12 fits.
 
     >>> from quoting.parts import Basis
     >>> sensible_splits(Cylinder(1524, Basis.INSIDE, 3000), 12.7, widest_mm=2400, longest_mm=6000)[0]
     (2, 1)
     """
-    limits = _Limits(widest_mm, longest_mm, roll_length_mm, trim_mm)
+    limits = _Limits(widest_mm, longest_mm, roll_length_mm, trim_mm, least_seams)
     if isinstance(shape, Cone):
         return _cone_splits(shape, thickness_mm, limits)
     found = _straight_splits(shape, thickness_mm, limits)
@@ -76,7 +79,7 @@ def _straight_splits(shape: Cylinder | Arc, thickness_mm: float, limits: _Limits
     mean, arc = _mean_and_arc(shape, thickness_mm)
     girth = developed_girth(mean, thickness_mm, arc)
     courses = _pieces(shape.length_mm, min(limits.widest_mm, limits.roll_mm))
-    seams = _pieces(girth, limits.longest_mm - 2 * limits.trim_mm)
+    seams = max(limits.least_seams, _pieces(girth, limits.longest_mm - 2 * limits.trim_mm))
     return {(courses + more, seams + extra) for more in (0, 1) for extra in (0, 1)}
 
 
@@ -98,7 +101,7 @@ def _cone_splits(cone: Cone, thickness_mm: float, limits: _Limits) -> tuple[Spli
     tried = [
         (courses, seams)
         for courses in range(least, MOST_CONE_COURSES + 1)
-        for seams in range(1, MOST_CONE_SEGMENTS + 1)
+        for seams in range(limits.least_seams, MOST_CONE_SEGMENTS + 1)
     ]
     found: list[Split] = []
     for courses, seams in sorted(tried, key=_rank):

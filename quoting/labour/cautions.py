@@ -30,7 +30,7 @@ CODES = "Local codes and the shop's lifting rules come first."
 def cautions_for(blank: Blank, lift: Lift, *, pre_bend: bool, clean_rolls: bool = False) -> tuple[str, ...]:
     """Return the caution lines for rolling one blank, lifting first; empty ones are left out.
 
-    `clean_rolls` is whether the rolls are cleaned before this job (stainless after carbon).
+    `clean_rolls` is whether the rolls are cleaned before this job (stainless or aluminium after carbon).
     """
     crane = lift.method.crane
     applies = (

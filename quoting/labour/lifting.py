@@ -42,9 +42,9 @@ class PieceSize:
 
     @classmethod
     def of(cls, blank: Blank) -> PieceSize:
-        """Return the size of a blank: its rolled girth with the trim, and a cone's large end."""
+        """Return the size of a blank: its flat length with the trim, and a cone's large end."""
         diameter = blank.cone.large_mm if blank.cone else blank.mean_diameter_mm
-        return cls(blank.width_mm, blank.girth_mm + 2 * blank.trim_mm, diameter, blank.arc_deg)
+        return cls(blank.width_mm, blank.flat_length_mm, diameter, blank.arc_deg)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +78,12 @@ def two_person_limit(rules: LiftRules) -> float:
 def needs_support(thickness_mm: float, size: PieceSize, rules: LiftRules) -> bool:
     """Return whether the rolled piece is too thin for its diameter to stand by itself on a horizontal roll.
 
-    Thin, large shells collapse without a crane or support (trade texts; the ratio of diameter to thickness at
-    which to say so is a shop setting).
+    Thin, large shells collapse without a crane or support (trade texts; the ratio of inside diameter to
+    thickness at which to say so is a shop setting).
     """
     stands = size.arc_deg >= STANDING_ARC_DEG
-    return stands and size.diameter_mm / thickness_mm > rules.overhead_support_ratio
+    inside = size.diameter_mm - thickness_mm
+    return stands and inside / thickness_mm > rules.overhead_support_ratio
 
 
 def choose_lift(weight_kg: float, thickness_mm: float, size: PieceSize, rules: LiftRules) -> Lift:
@@ -99,20 +100,23 @@ def choose_lift(weight_kg: float, thickness_mm: float, size: PieceSize, rules: L
     if thickness_mm > rules.crane_over_thickness_mm:
         limit = f"{rules.crane_over_thickness_mm:g} mm"
         return _by_crane(weight_kg, f"plate is over {limit} thick; piece {weight}", support, rules)
-    two = two_person_limit(rules)
-    if weight_kg > two:
+    if weight_kg > two_person_limit(rules):
         return _by_crane(weight_kg, f"piece {weight} is over the two-person limit", support, rules)
+    if weight_kg > rules.hand_limit_kg or support:
+        return _by_two(weight_kg, support, rules)
+    why = f"piece {weight} is within one person's limit"
+    return Lift(LiftMethod.HAND, rules.crew_hand, weight_kg, why)
+
+
+def _by_two(weight_kg: float, support: bool, rules: LiftRules) -> Lift:
+    weight = weight_words(weight_kg)
+    cautions: tuple[str, ...] = ()
+    why = f"piece {weight} is light, but thin for its diameter: one holds it while the other rolls"
     if weight_kg > rules.hand_limit_kg:
+        cautions = (f"Two-person lift, {weight}: agree who calls the lift.",)
         why = f"piece {weight} is over one person's limit, within that of two"
-    elif support:
-        why = f"piece {weight} is light, but thin for its diameter: one holds it while the other rolls"
-    else:
-        return Lift(
-            LiftMethod.HAND, rules.crew_hand, weight_kg, f"piece {weight} is within one person's limit"
-        )
-    cautions: tuple[str, ...] = (f"Two-person lift, {weight}: agree who calls the lift.",)
     if support:
-        cautions += ("Thin for its diameter: hold it up as it closes.",)
+        cautions += ("Thin for its diameter: a second person holds it up as it closes.",)
     return Lift(LiftMethod.TWO_PEOPLE, rules.crew_two, weight_kg, why, cautions)
 
 

@@ -41,7 +41,8 @@ def typical_setup(
     """Return the set-up to cost a job with: another thickness, another diameter, first-off.
 
     Gap = fixed + per mm x change of thickness (half of ours unless given); then the bending roll, a cone's
-    tilt, the crane's rigging, a clean for stainless (in full: the schedule may save it) and the first-off.
+    tilt, the crane's rigging, a clean before stainless or aluminium (in full: the schedule may save it) and
+    the first-off.
     All minutes are the shop's. The real set-up depends on what ran before and is worked out by the schedule.
     """
     if not thickness_mm > 0:
@@ -57,7 +58,7 @@ def typical_setup(
         parts.append(("tilt for a cone", setups.cone_tilt))
     if crane:
         parts.append(("rig the crane", setups.crane_rig))
-    if family is Family.STAINLESS:
+    if family is not Family.CARBON:
         parts.append(("clean the rolls", setups.cleaning))
     parts.append(("first-off", setups.first_off))
     return TypicalSetup(sum(minutes for _, minutes in parts), tuple(parts))

@@ -41,7 +41,7 @@ class RollTask:
     @property
     def travel_minutes(self) -> float:
         """Return the minutes of one pass: the blank's whole length past the rolls at surface speed."""
-        return (self.blank.girth_mm + 2 * self.blank.trim_mm) / self.roll_speed_mm_min
+        return self.blank.flat_length_mm / self.roll_speed_mm_min
 
 
 @dataclass(frozen=True, slots=True)

@@ -222,6 +222,21 @@ def test_impossible_blanks_name_the_value(changes: dict[str, float], message: st
         )
 
 
+def test_cone_courses_cannot_be_given_a_width() -> None:
+    with pytest.raises(RangeError, match="none for a cone: its courses are equal"):
+        develop(
+            Cone(900, 500, Basis.INSIDE, 800), 5, STEEL, ends=Ends.PRE_BEND, courses=2, course_width_mm=500
+        )
+
+
+def test_flat_length_is_what_passes_the_rolls() -> None:
+    shell = develop(Cylinder(900, Basis.MEAN, 800), 5, STEEL, ends=Ends.TRIM, trim_mm=40).blanks[0]
+    assert shell.flat_length_mm == pytest.approx(pi * 900 + 80)
+    (plain,), (trimmed,) = cone_plan().blanks, cone_plan(trim_mm=40).blanks
+    assert plain.flat_length_mm == pytest.approx(plain.girth_mm)
+    assert trimmed.flat_length_mm > plain.girth_mm + 80  # the trim widens towards the large edge
+
+
 def test_cone_trim_that_would_close_the_ring_asks_for_segments() -> None:
     with pytest.raises(RangeError, match="pre-bend or more segments"):
         cone_plan(trim_mm=2000)

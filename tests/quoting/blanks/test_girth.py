@@ -41,7 +41,7 @@ def test_ordinary_plate_work_uses_the_mean_diameter_itself(thickness: float, rat
 
 
 def test_factor_meets_one_at_the_limit() -> None:
-    # DIN 6935 (formula from memory): 0.65 at r = t; 0.9995 at r = 5 t, then 1
+    # 0.65 at r = t; 0.9995 at r = 5 t, then 1
     assert neutral_layer_factor(10, 10) == pytest.approx(0.65)
     assert neutral_layer_factor(50, 10) == pytest.approx(0.9995, abs=5e-5)
     assert neutral_layer_factor(50.01, 10) == 1.0

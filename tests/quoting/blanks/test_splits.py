@@ -80,6 +80,14 @@ def test_a_large_cone_is_cut_in_segments() -> None:
     assert sector_fits(flat, 2400, 6000)
 
 
+def test_segments_can_be_asked_for() -> None:
+    cone = Cone(900, 300, Basis.INSIDE, 600)
+    assert sensible_splits(cone, 10, widest_mm=2400, longest_mm=6000)[0] == (1, 1)
+    assert sensible_splits(cone, 10, widest_mm=2400, longest_mm=6000, least_seams=2)[0] == (1, 2)
+    shell = Cylinder(900, Basis.INSIDE, 600)
+    assert sensible_splits(shell, 10, widest_mm=2400, longest_mm=6000, least_seams=2)[0] == (1, 2)
+
+
 def test_a_hopeless_cone_gets_no_split() -> None:
     assert sensible_splits(Cone(30000, 200, Basis.INSIDE, 9000), 10, widest_mm=300, longest_mm=300) == ()
 

@@ -63,6 +63,7 @@ def test_thin_but_light_takes_a_second_person_and_no_crane() -> None:
     lift = choose_lift(2.5, 0.9, duct, LIFT_RULES)
     assert lift.method is LiftMethod.TWO_PEOPLE
     assert "one holds it" in lift.why
+    assert lift.cautions == ("Thin for its diameter: a second person holds it up as it closes.",)
 
 
 def test_a_shallow_arc_lies_on_the_tables_and_needs_no_support() -> None:
