@@ -9,7 +9,6 @@ from decimal import Decimal
 
 from quoting.labour import CutWork, cutting_minutes
 from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle
-from quoting.labour import CutWork, cutting_minutes
 from quoting.nesting import StockPlate as NestPlate
 from quoting.parts import OrderLine
 from quoting.pricing import allocate
@@ -19,7 +18,7 @@ from quoting.shop import Shop, StockPlate
 CENT = Decimal("0.01")
 
 SAME_THICKNESS_MM = 0.05
-"""Two thicknesses closer than this are one stock thickness: 1/4 in and 6.35 mm are, 6 mm and 1/4 in are not."""
+"""Thicknesses closer than this are one stock thickness: 0.25 in and 6.35 mm are, 6 mm and 1/4 in are not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,7 +235,7 @@ def lead_days_of(shop: Shop, plate_id: str) -> int:
 
 
 def _cutting_cost(rule: CuttingRule, cut: CutPlate, shop: Shop) -> Decimal:
-    """Return money for one plate: consumables by the nest's rule, the station and its operator by the hour."""
+    """Return the money of cutting one plate: consumables, and the station with its operator by the hour."""
     minutes = Decimal(str(round(cutting_minutes_of(rule, cut, shop), 4)))
     stats = cut.cutting
     cost = (

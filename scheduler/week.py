@@ -1,0 +1,132 @@
+"""The planned week: every operation with its set-up and its reason on the calendar, and what it is worth."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+
+from scheduler.operations import ROLL, Work
+from scheduler.sequence import Plan, Saving
+from scheduler.setups import Setup
+from scheduler.won import WonLine
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One operation on its machine: set-up from `setup_start`, work from `start` to `end`, clock times.
+
+    `setup_end` may come before `start` when the operation waits for its blank, the crew or the crane.
+    """
+
+    work: Work
+    machine: str
+    setup: Setup | None
+    setup_start: datetime
+    setup_end: datetime
+    start: datetime
+    end: datetime
+
+    @property
+    def line(self) -> WonLine | None:
+        """Return the line that is rolled, None when a plate is cut."""
+        return self.work.line
+
+
+@dataclass(frozen=True, slots=True)
+class OpenTime:
+    """A stretch in which a machine is worked; overtime only when the plan uses it."""
+
+    start: datetime
+    end: datetime
+    overtime: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Late:
+    """A line that ends after its due day: how late, and what that weighs in the plan."""
+
+    line: WonLine
+    finish: datetime
+    due: date
+    cost: Decimal
+
+    @property
+    def days(self) -> int:
+        """Return whole calendar days late, at least one."""
+        return max(1, (self.finish.date() - self.due).days)
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """One machine in one calendar week: minutes open, set up and run."""
+
+    machine: str
+    monday: date
+    open_minutes: int
+    setup_minutes: int
+    run_minutes: int
+
+    @property
+    def share(self) -> float:
+        """Return set-up and run minutes over open minutes; 0 when the machine is closed that week."""
+        return (self.setup_minutes + self.run_minutes) / self.open_minutes if self.open_minutes else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Unplanned:
+    """A line that the plan leaves out, and why in words."""
+
+    line: WonLine
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class WeekPlan:
+    """A checked plan on the calendar. `savings` hold it against plain orders with the same timing.
+
+    `rolls` and `stations` name the machines in the shop's order; slots are in running order of their machine.
+    """
+
+    shop: str
+    currency: str
+    start: date
+    rolls: tuple[str, ...]
+    stations: tuple[str, ...]
+    slots: tuple[Slot, ...]
+    open_times: Mapping[str, tuple[OpenTime, ...]]
+    plan: Plan
+    savings: tuple[Saving, ...]
+    late: tuple[Late, ...]
+    loads: tuple[Load, ...]
+    unplanned: tuple[Unplanned, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    def on(self, machine: str) -> tuple[Slot, ...]:
+        """Return the slots of one machine in running order."""
+        return tuple(slot for slot in self.slots if slot.machine == machine)
+
+    def finish_of(self, line_id: str) -> datetime:
+        """Return when the last operation of a line ends; KeyError when it is not planned."""
+        ends = [slot.end for slot in self.slots if slot.line is not None and slot.line.id == line_id]
+        if not ends:
+            raise KeyError(line_id)
+        return max(ends)
+
+    @property
+    def roll_minutes(self) -> int:
+        """Return the minutes of set-up and rolling on all rolls."""
+        return sum(load.setup_minutes + load.run_minutes for load in self.loads if load.machine in self.rolls)
+
+    @property
+    def last_finish(self) -> datetime | None:
+        """Return when the last rolling ends, None when nothing is planned."""
+        ends = [slot.end for slot in self.slots if slot.work.kind != "cut"]
+        return max(ends, default=None)
+
+    @property
+    def lines(self) -> tuple[WonLine, ...]:
+        """Return the planned lines in the order in which they are first rolled."""
+        rolled = sorted((slot for slot in self.slots if slot.work.kind == ROLL), key=lambda slot: slot.start)
+        return tuple(slot.line for slot in rolled if slot.line is not None)
