@@ -14,6 +14,9 @@ _HEADER_ROW = 5
 _BLANK_ROWS = 30
 _LIST_ROWS = 300
 _YES_NO = ("yes", "no")
+_UNITS = {"in": "inches", "mm": "mm"}
+_ROW_HEIGHT = 24  # room for a pen, when the sheet is printed and filled in by hand
+_HELP_LINE = 105  # characters of help that fit on one line
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +98,8 @@ def write_order_sheet(path: Path, *, materials: Sequence[str], shop: str, unit: 
         sheet = book.add_worksheet("Order")
         _write_head(sheet, unit, shop, formats)
         rows = (_HEADER_ROW + 1, _HEADER_ROW + _LIST_ROWS)
+        for row in range(rows[0], rows[0] + _BLANK_ROWS):
+            sheet.set_row(row, _ROW_HEIGHT)
         for number, column in enumerate(columns):
             sheet.set_column(number, number, column.width)
             sheet.write_string(_HEADER_ROW, number, column.heading, formats["head"])
@@ -113,7 +118,7 @@ def write_order_sheet(path: Path, *, materials: Sequence[str], shop: str, unit: 
 
 
 def _write_head(sheet: Any, unit: str, shop: str, formats: dict[str, Any]) -> None:
-    sheet.write_string(0, 0, f"Order sheet for rolled parts - sizes in {unit}", formats["title"])
+    sheet.write_string(0, 0, f"Order sheet for rolled parts - sizes in {_UNITS[unit]}", formats["title"])
     sheet.write_string(1, 0, f"To: {shop}", formats["note"])
     for row, label in ((2, "Customer"), (3, "Reference")):
         sheet.merge_range(row, 0, row, 1, label, formats["label"])
@@ -126,8 +131,9 @@ def _write_head(sheet: Any, unit: str, shop: str, formats: dict[str, Any]) -> No
 
 def _write_help(book: Any, formats: dict[str, Any]) -> None:
     page = book.add_worksheet("How to fill in")
-    page.set_column(0, 0, 100)
+    page.set_column(0, 0, 110)
     for row, text in enumerate(_HELP):
         page.write_string(row, 0, text, formats["title" if row == 0 else "wrap"])
+        page.set_row(row, 20 if len(text) < _HELP_LINE else 36)
     page.fit_to_pages(1, 1)
     page.set_landscape()

@@ -16,13 +16,16 @@ _SIZES = ("Thickness", "Width", "Length")
 
 @dataclass(frozen=True, slots=True)
 class RackLine:
-    """One row to write; sizes in the unit of the sheet, `price` None for the grade's price in the book."""
+    """One row to write; a number is in the unit of the sheet, a text such as "6 mm" says its own.
+
+    `price` is None when the grade's price in the shop's book holds.
+    """
 
     id: str
     material: str
-    thickness: float
-    width: float
-    length: float
+    thickness: float | str
+    width: float | str
+    length: float | str
     edge: str = "mill"
     quantity: int = 1
     price: float | None = None
@@ -98,7 +101,8 @@ def write_rack(
             sheet = book.add_worksheet(page.name)
             sheet.write_string(0, 0, page.title, formats["title"])
             sheet.write_string(1, 0, note, formats["note"])
-            sheet.write_string(2, 0, page.help, formats["note"])
+            sheet.merge_range(2, 0, 2, len(page.columns) - 1, page.help, formats["help"])
+            sheet.set_row(2, 30)
             _write_table(sheet, page, lines, unit, formats)
             _add_lists(sheet, page, materials)
             last = _HEADER_ROW + max(len(lines), 1)
@@ -121,7 +125,7 @@ def _write_table(
             elif isinstance(value, str):
                 sheet.write_string(row, column, value, formats["text"])
             else:
-                sheet.write_number(row, column, value, formats["number"])
+                sheet.write_number(row, column, value, formats["money" if field == "price" else "number"])
 
 
 def _add_lists(sheet: Any, page: _Page, materials: Sequence[str]) -> None:

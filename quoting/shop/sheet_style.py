@@ -28,14 +28,18 @@ def formats_of(book: Any) -> dict[str, Any]:
     return {
         "title": book.add_format({"bold": True, "font_size": 14}),
         "note": book.add_format({"italic": True, "font_color": "#404040"}),
+        "help": book.add_format(
+            {"italic": True, "font_color": "#404040", "text_wrap": True, "valign": "top"}
+        ),
         "label": book.add_format({"bold": True, "align": "right"}),
         "fill": book.add_format({"bottom": 1, "align": "left"}),
         "head": book.add_format(
             {**grid, "bold": True, "bg_color": "#D9D9D9", "text_wrap": True, "align": "center"}
         ),
-        "text": book.add_format({**grid, "num_format": "@"}),
-        "number": book.add_format({**grid, "num_format": "General"}),
-        "date": book.add_format({**grid, "num_format": "yyyy-mm-dd", "align": "left"}),
+        "text": book.add_format({**grid, "num_format": "@", "align": "center"}),
+        "number": book.add_format({**grid, "num_format": "General", "align": "center"}),
+        "money": book.add_format({**grid, "num_format": "#,##0.00", "align": "center"}),
+        "date": book.add_format({**grid, "num_format": "yyyy-mm-dd", "align": "center"}),
         "wrap": book.add_format({"text_wrap": True, "valign": "top"}),
     }
 

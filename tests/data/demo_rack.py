@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from typing import TypeAlias
+
 from quoting.shop.rack_book import RackLine
+
+_Size: TypeAlias = tuple[float | str, float | str, float | str]
 
 NOTE = "DEMO: invented shop, invented plates, example prices and heat numbers"
 
@@ -10,7 +14,7 @@ NOTE = "DEMO: invented shop, invented plates, example prices and heat numbers"
 def _plate(  # one row of the table below
     id_: str,
     material: str,
-    size: tuple[float, float, float],
+    size: _Size,
     edge: str,
     quantity: int,
     price: float | None,
@@ -20,16 +24,12 @@ def _plate(  # one row of the table below
     return RackLine(id_, material, *size, edge=edge, quantity=quantity, price=price, per=per, heat=heat)
 
 
-def _remnant(
-    id_: str, material: str, size: tuple[float, float, float], price: float | None = None, heat: str = ""
-) -> RackLine:
+def _remnant(id_: str, material: str, size: _Size, price: float | None = None, heat: str = "") -> RackLine:
     per = "plate" if price is not None else ""
     return RackLine(id_, material, *size, edge="trimmed", price=price, per=per, heat=heat, remnant="yes")
 
 
-def _buy(
-    id_: str, material: str, size: tuple[float, float, float], edge: str, price: float | None, days: int
-) -> RackLine:
+def _buy(id_: str, material: str, size: _Size, edge: str, price: float | None, days: int) -> RackLine:
     per = "lb" if price is not None else ""
     return RackLine(id_, material, *size, edge=edge, price=price, per=per, lead_days=days)
 
@@ -68,8 +68,6 @@ RACK = (
     _remnant("R-22", "304/304L", (0.125, 20, 60)),
 )
 
-_MM = 1 / 25.4
-
 BUYABLE = (
     _buy("B-A36-3/16-60", "A36", (0.1875, 60, 120), "trimmed", 0.64, 3),
     _buy("B-A36-3/16-72", "A36", (0.1875, 72, 240), "mill", 0.62, 4),
@@ -91,14 +89,14 @@ BUYABLE = (
     _buy("B-GALV-16-48", "galvanized", (0.0635, 48, 120), "trimmed", None, 3),
     _buy("B-GALV-18-48", "galvanized", (0.0516, 48, 96), "trimmed", None, 3),
     _buy("B-5052-1/8-48", "5052-H32", (0.125, 48, 144), "trimmed", None, 4),
-    _buy("B-S235-3-1500", "S235JR", (3 * _MM, 1500 * _MM, 3000 * _MM), "trimmed", None, 5),
-    _buy("B-S235-6-1500", "S235JR", (6 * _MM, 1500 * _MM, 3000 * _MM), "trimmed", None, 5),
-    _buy("B-S235-6-2000", "S235JR", (6 * _MM, 2000 * _MM, 6000 * _MM), "mill", None, 6),
-    _buy("B-S235-8-2000", "S235JR", (8 * _MM, 2000 * _MM, 6000 * _MM), "mill", None, 6),
-    _buy("B-S355-8-2000", "S355J2", (8 * _MM, 2000 * _MM, 6000 * _MM), "mill", None, 6),
-    _buy("B-S355-12-2000", "S355J2", (12 * _MM, 2000 * _MM, 6000 * _MM), "mill", None, 7),
-    _buy("B-P265-10-2000", "P265GH", (10 * _MM, 2000 * _MM, 6000 * _MM), "mill", None, 7),
-    _buy("B-4301-4-1500", "1.4301", (4 * _MM, 1500 * _MM, 3000 * _MM), "trimmed", None, 6),
-    _buy("B-4301-5-1500", "1.4301", (5 * _MM, 1500 * _MM, 6000 * _MM), "trimmed", None, 6),
-    _buy("B-4404-5-1500", "1.4404", (5 * _MM, 1500 * _MM, 3000 * _MM), "trimmed", None, 6),
+    _buy("B-S235-3-1500", "S235JR", ("3 mm", "1500 mm", "3000 mm"), "trimmed", None, 5),
+    _buy("B-S235-6-1500", "S235JR", ("6 mm", "1500 mm", "3000 mm"), "trimmed", None, 5),
+    _buy("B-S235-6-2000", "S235JR", ("6 mm", "2000 mm", "6000 mm"), "mill", None, 6),
+    _buy("B-S235-8-2000", "S235JR", ("8 mm", "2000 mm", "6000 mm"), "mill", None, 6),
+    _buy("B-S355-8-2000", "S355J2", ("8 mm", "2000 mm", "6000 mm"), "mill", None, 6),
+    _buy("B-S355-12-2000", "S355J2", ("12 mm", "2000 mm", "6000 mm"), "mill", None, 7),
+    _buy("B-P265-10-2000", "P265GH", ("10 mm", "2000 mm", "6000 mm"), "mill", None, 7),
+    _buy("B-4301-4-1500", "1.4301", ("4 mm", "1500 mm", "3000 mm"), "trimmed", None, 6),
+    _buy("B-4301-5-1500", "1.4301", ("5 mm", "1500 mm", "6000 mm"), "trimmed", None, 6),
+    _buy("B-4404-5-1500", "1.4404", ("5 mm", "1500 mm", "3000 mm"), "trimmed", None, 6),
 )

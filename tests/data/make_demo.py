@@ -117,6 +117,7 @@ def _messy(path: Path) -> None:
             sheet.row(last + offset, (note,))
         sheet.page.set_column(2, 2, 24)
         sheet.page.set_column(3, 3, 20)
+        sheet.page.set_column(4, 7, 11)
         sheet.page.set_column(8, 8, 26)
         _print_wide(sheet.page, 4)
 
@@ -130,6 +131,7 @@ _NOTES = (
 
 
 def _print_wide(page: Any, header_row: int) -> None:
+    page.set_row(header_row, 45)
     page.set_landscape()
     page.fit_to_pages(1, 0)
     page.repeat_rows(header_row)
