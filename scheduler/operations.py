@@ -27,7 +27,7 @@ CUTTING_STATIONS: Mapping[str, str] = {"shear": "Shear", "thermal": "Thermal cut
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """One operation with what it is in the trade: the kind of work, its line or plate, and the roll state it needs."""
+    """One operation and what it is in the trade: kind of work, its line or plate, the roll state it needs."""
 
     operation: Operation
     kind: str
@@ -65,16 +65,18 @@ def make_jobs(
     return (*jobs, *(Job(id=plate.id, due=horizon) for plate in plates))
 
 
-def setup_of(before: Work | None, after: Work, roll: Roll, minutes: SetupMinutes) -> Setup:
+def setup_of(
+    before: Work | None, after: Work, roll: Roll, minutes: SetupMinutes, *, inch: bool = False
+) -> Setup:
     """Return the set-up of one operation on a roll after another, or after the roll's state at the start."""
     state = initial_state(roll) if before is None else before.state
     assert state is not None
     assert after.state is not None  # only rolling needs a roll
-    return setup_between(state, after.state, minutes)
+    return setup_between(state, after.state, minutes, inch=inch)
 
 
 def setup_matrix(works: Sequence[Work], roll: Roll, minutes: SetupMinutes) -> SetupMatrix:
-    """Return the set-up minutes on one roll, shape (1 + n, n): row 0 from its state now, row 1 + i after i."""
+    """Return set-up minutes on one roll, shape (1 + n, n): row 0 from its state now, row 1 + i after i."""
     matrix: SetupMatrix = np.zeros((len(works) + 1, len(works)), dtype=np.int64)
     at_roll = [
         (index, work)

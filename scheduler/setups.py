@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from quoting.shop import Family, Roll, SetupMinutes
+from quoting.units import format_length
 
 SAME_GAP_MM = 0.05
 """A pinch gap this close needs no resetting; it is the thickness tolerance between two names of one plate."""
@@ -55,16 +56,18 @@ def initial_state(roll: Roll) -> RollState:
     return RollState(thickness_mm=roll.set_thickness_mm, family=roll.set_family)
 
 
-def setup_between(before: RollState, after: RollState, minutes: SetupMinutes) -> Setup:
+def setup_between(
+    before: RollState, after: RollState, minutes: SetupMinutes, *, inch: bool = False
+) -> Setup:
     """Return the set-up from one job to the next on the same roll; asymmetric where the work is.
 
     Stainless after anything but stainless is preceded by cleaning; the other way round needs none.
-    Rigging the crane costs when it was not in use; putting it away does not.
+    Rigging the crane costs when it was not in use; putting it away does not. `inch` words the gap in inches.
     """
     if after.part is not None and after.part == before.part:
         return Setup((("same part", minutes.same),))
     parts = [
-        *_gap(before.thickness_mm, after.thickness_mm, minutes),
+        *_gap(before.thickness_mm, after.thickness_mm, minutes, inch=inch),
         *_bending_roll(before.diameter_mm, after.diameter_mm, minutes),
     ]
     if before.cone != after.cone:
@@ -80,16 +83,25 @@ def setup_between(before: RollState, after: RollState, minutes: SetupMinutes) ->
     return Setup(tuple(parts))
 
 
-def _gap(before: float | None, after: float | None, minutes: SetupMinutes) -> list[tuple[str, float]]:
+def _gap(
+    before: float | None, after: float | None, minutes: SetupMinutes, *, inch: bool
+) -> list[tuple[str, float]]:
     if after is None:
         return []
     if before is None:
-        return [(f"set gap to {after:.1f} mm, both ends", minutes.gap_fixed + minutes.gap_per_mm * after)]
+        words = f"set gap to {_size(after, inch)}, both ends"
+        return [(words, minutes.gap_fixed + minutes.gap_per_mm * after)]
     change = abs(after - before)
     if change <= SAME_GAP_MM:
         return []
-    words = f"gap {before:.1f} -> {after:.1f} mm, both ends"
+    words = f"gap {_size(before, inch, mark=inch)} -> {_size(after, inch)}, both ends"
     return [(words, minutes.gap_fixed + minutes.gap_per_mm * change)]
+
+
+def _size(mm: float, inch: bool, *, mark: bool = True) -> str:
+    if inch:
+        return format_length(mm, inch=True)
+    return f"{mm:.1f} mm" if mark else f"{mm:.1f}"
 
 
 def _bending_roll(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
@@ -27,8 +27,9 @@ class RollChoice:
 class WonLine:
     """One line to be made. `choices` holds the rolls that can do it, the quoted one first.
 
-    `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that hold
-    its blanks.
+    `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that
+    hold its blanks. `setting` holds the record's passes of the first kind of blank, `more_settings` those of
+    further kinds; `blank` is the record's blank: length, width, sector, weight, pieces, courses, seams.
     """
 
     id: str
@@ -53,6 +54,8 @@ class WonLine:
     cautions: tuple[str, ...]
     setting: Mapping[str, Any]
     price: str
+    blank: Mapping[str, Any] = field(default_factory=dict)
+    more_settings: tuple[Mapping[str, Any], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,4 +147,6 @@ def _won_line(line: Mapping[str, Any]) -> WonLine:
         cautions=tuple(line["cautions"]),
         setting=line["passes"][0] if line["passes"] else {},
         price=line["price"]["extended"],
+        blank=line["blank"],
+        more_settings=tuple(line["passes"][1:]),
     )
