@@ -167,7 +167,8 @@ def frequency_multiplier(lifts_per_minute: float, duration: Duration, *, high: b
 
 _FREQUENCY_COLUMN = {Duration.SHORT: 1, Duration.MODERATE: 3, Duration.LONG: 5}
 
-# Lifts per minute; then FM for short, moderate and long duration, each below 30 in and at 30 in or more.
+# Table 5: lifts per minute; then FM for short, moderate and long duration, each below 30 in and at 30 in or
+# more. Short and moderate seen in public excerpts; the long columns and the zeros below 30 in from memory.
 _FREQUENCY: tuple[tuple[float, ...], ...] = (
     (0.2, 1.00, 1.00, 0.95, 0.95, 0.85, 0.85),
     (0.5, 0.97, 0.97, 0.92, 0.92, 0.81, 0.81),

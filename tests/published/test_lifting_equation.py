@@ -9,6 +9,8 @@
    .95 = 15.7 kg; LI of 12 kg 0.76.
 3. A public specification of the method, quoting the manual: printed table values that the formula does not
    give (table 1, H = 22 in: .46 against .4545); a zero limit has no lifting index.
+4. Table 5 as carried by two public code excerpts: short duration, hands at 30 in or more, all rows;
+   moderate duration, first rows. The long-duration columns and the zeros below 30 in are from memory.
 """
 
 from __future__ import annotations
@@ -65,6 +67,32 @@ def test_the_same_task_in_metric_keeps_its_own_constants() -> None:
 )
 def test_a_sheet_by_hand_is_far_below_the_load_constant(task: LiftingTask, limit: float) -> None:
     assert recommended_weight_limit(task) == pytest.approx(limit, abs=0.06)
+
+
+def test_frequency_table_of_the_short_and_moderate_duration() -> None:
+    rates = (0.2, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15)
+    short = (1, 0.97, 0.94, 0.91, 0.88, 0.84, 0.8, 0.75, 0.7, 0.6, 0.52, 0.45, 0.41, 0.37, 0.34, 0.31, 0.28)
+    for rate, multiplier in zip(rates, short, strict=True):
+        assert frequency_multiplier(rate, Duration.SHORT, high=True) == multiplier  # source 4
+    for rate, multiplier in zip(rates[:5], (0.95, 0.92, 0.88, 0.84, 0.79), strict=True):
+        assert frequency_multiplier(rate, Duration.MODERATE, high=False) == multiplier  # source 4
+
+
+@pytest.mark.parametrize("duration", list(Duration))
+@pytest.mark.parametrize("high", [False, True])
+def test_more_lifts_and_longer_work_never_allow_more(duration: Duration, high: bool) -> None:
+    rates = [step / 10 for step in range(1, 160)]
+    column = [frequency_multiplier(rate, duration, high=high) for rate in rates]
+    assert column == sorted(column, reverse=True)
+    for rate, here in zip(rates, column, strict=True):
+        assert here <= frequency_multiplier(rate, Duration.SHORT, high=True)
+
+
+def test_frequency_looks_at_the_height_of_the_origin() -> None:
+    low = LiftingTask(10, 59, 37, 0, 9, Duration.LONG, Coupling.FAIR, vertical_at_origin=22)
+    high = LiftingTask(10, 59, 37, 0, 9, Duration.LONG, Coupling.FAIR, vertical_at_origin=40)
+    assert multipliers(low).frequency == 0.0  # source 1, p. 15
+    assert multipliers(high).frequency == 0.15
 
 
 def test_frequency_is_read_between_the_rows() -> None:
