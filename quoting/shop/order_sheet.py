@@ -16,7 +16,7 @@ _LIST_ROWS = 300
 _YES_NO = ("yes", "no")
 _UNITS = {"in": "inches", "mm": "mm"}
 _ROW_HEIGHT = 24  # room for a pen, when the sheet is printed and filled in by hand
-_HELP_LINE = 105  # characters of help that fit on one line
+_HELP_LINE = 85  # characters of help that fit on one line
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +131,7 @@ def _write_head(sheet: Any, unit: str, shop: str, formats: dict[str, Any]) -> No
 
 def _write_help(book: Any, formats: dict[str, Any]) -> None:
     page = book.add_worksheet("How to fill in")
-    page.set_column(0, 0, 110)
+    page.set_column(0, 0, 90)
     for row, text in enumerate(_HELP):
         page.write_string(row, 0, text, formats["title" if row == 0 else "wrap"])
         page.set_row(row, 20 if len(text) < _HELP_LINE else 36)
