@@ -11,6 +11,8 @@
    give (table 1, H = 22 in: .46 against .4545); a zero limit has no lifting index.
 4. Table 5 as carried by two public code excerpts: short duration, hands at 30 in or more, all rows;
    moderate duration, first rows. The long-duration columns and the zeros below 30 in are from memory.
+5. Canadian Centre for Occupational Health and Safety, "NIOSH Lifting Equation - Frequency Factor" (ccohs.ca):
+   a lift every 6 seconds for over an hour, standing: multiplier 0.13.
 """
 
 from __future__ import annotations
@@ -86,6 +88,10 @@ def test_more_lifts_and_longer_work_never_allow_more(duration: Duration, high: b
     assert column == sorted(column, reverse=True)
     for rate, here in zip(rates, column, strict=True):
         assert here <= frequency_multiplier(rate, Duration.SHORT, high=True)
+
+
+def test_ten_lifts_a_minute_for_a_shift() -> None:
+    assert frequency_multiplier(10, Duration.LONG, high=True) == 0.13  # source 5
 
 
 def test_frequency_looks_at_the_height_of_the_origin() -> None:
