@@ -14,7 +14,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from .tables import NEVER, Tables
+from .tables import Tables
 from .timing import Timed, Timer, time_order
 
 LOOK_AHEAD = (0.5, 1.0, 2.0, 4.0, 8.0)
@@ -88,6 +88,17 @@ def apparent_tardiness_cost(
     return min(timed, key=lambda t: t.score)
 
 
+def best_rule(t: Tables, fine: bool = False) -> tuple[str, Timed]:
+    """Return the name and plan of the best hand rule; `fine` tries the whole grid of the index."""
+    index = apparent_tardiness_cost(t) if fine else apparent_tardiness_cost(t, (1.0, 4.0), (0.2, 0.6))
+    found = [
+        ("apparent tardiness cost", index),
+        ("date order", in_order(t, date_order(t))),
+        ("slack order", in_order(t, slack_order(t))),
+    ]
+    return min(found, key=lambda nt: nt[1].score)
+
+
 class _Dispatch:
     """Lets the machine that is free first take the waiting operation with the highest index."""
 
@@ -101,6 +112,10 @@ class _Dispatch:
         tail = tails(tables)
         self.due = np.array([tables.due[tables.job[i]] - tail[i] for i in range(n)], dtype=np.float64)
         self.weight = np.array([max(1, tables.weight[k]) for k in tables.job], dtype=np.float64)
+        self.after: list[list[tuple[int, int]]] = [[] for _ in range(n)]
+        for i, waits in enumerate(tables.before):
+            for j, lag in waits:
+                self.after[j].append((i, lag))
         self.setups = [None if s is None else np.array(s, dtype=np.int64) for s in tables.setups]
         self.mean_work = max(1.0, float(np.mean(self.minutes[self.minutes >= 0]))) if n else 1.0
         used = [s[1:][s[1:] > 0] for s in self.setups if s is not None]
@@ -109,35 +124,41 @@ class _Dispatch:
     def run(self, k1: float, k2: float) -> Timed:
         t = self.t
         timer = Timer(t, first_machines(t))
+        missing = [len(waits) for waits in t.before]
+        earliest = np.array(t.release, dtype=np.int64)
+        ready = np.array([not waits for waits in t.before])
         timer.place_running()
-        waiting = np.array([not s for s in timer.state])
-        while waiting.any():
-            choice = self._choose(timer, waiting, k1, k2)
-            if choice is None:
-                choice = int(np.flatnonzero(waiting)[0]), None
-            i, m = choice
-            if m is not None and t.fixed_start[i] is None:
-                timer.machine[i] = m  # type: ignore[index]
+        seen = 0
+        while True:
+            for i in timer.placed[seen:]:
+                ready[i] = False
+                for j, lag in self.after[i]:
+                    missing[j] -= 1
+                    earliest[j] = max(earliest[j], timer.end[i] + lag)
+                    ready[j] = missing[j] == 0 and not timer.state[j]
+            seen = len(timer.placed)
+            if seen == t.size:
+                return timer.result()
+            i, m = self._choose(timer, ready, earliest, k1, k2)
+            if t.fixed_start[i] is None:
+                timer.machine[i] = m
             timer.place(i)
-            waiting = np.array([not s for s in timer.state])
-        return timer.result()
 
     def _choose(
-        self, timer: Timer, waiting: NDArray[np.bool_], k1: float, k2: float
-    ) -> tuple[int, int | None] | None:
-        t = self.t
-        earliest = np.full(t.size, NEVER, dtype=np.int64)
-        for i in np.flatnonzero(waiting).tolist():
-            if all(timer.state[j] == 2 for j, _ in t.before[i]):
-                earliest[i] = max([t.release[i], *(timer.end[j] + lag for j, lag in t.before[i])])
+        self, timer: Timer, ready: NDArray[np.bool_], earliest: NDArray[np.int64], k1: float, k2: float
+    ) -> tuple[int, int]:
+        """Return operation and machine: the machine that can start something soonest, and its best operation."""
         best: tuple[int, int, int] | None = None
-        for m in range(len(t.calendars)):
-            able = np.flatnonzero((self.minutes[m] >= 0) & (earliest < NEVER))
+        for m in range(len(self.t.calendars)):
+            able = np.flatnonzero((self.minutes[m] >= 0) & ready)
             if able.size:
                 found = self._best_on(timer, m, able, earliest[able], k1, k2)
                 if best is None or found < best:
                     best = found
-        return None if best is None else (best[1], best[2])
+        if best is None:  # only a circle closed by a pin leaves nothing ready
+            i = timer.state.index(0)
+            return i, timer.machine[i]
+        return best[1], best[2]
 
     def _best_on(
         self,

@@ -12,7 +12,7 @@ from .finish import NoPlanError, finish
 from .local import local_search
 from .model import Aim, SequenceProblem
 from .plan import Plan, TracePoint
-from .rules import apparent_tardiness_cost, date_order, in_order, slack_order
+from .rules import best_rule
 from .stop import Stop
 from .tables import Opened, Tables, money, overtime_windows, tables
 from .timing import Timed, time_order
@@ -31,7 +31,7 @@ class Budget:
 
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(local=150, work=1.2, overtime_trials=4),
+    "quick": Budget(local=400, work=0.2, overtime_trials=2),
     "normal": Budget(local=800, work=6.0, overtime_trials=12),
     "thorough": Budget(local=5000, work=40.0, overtime_trials=40),
 }
@@ -68,16 +68,6 @@ def _suspicious(problem: SequenceProblem) -> bool:
         return True
     everything = frozenset((m, w.start) for m, w in overtime_windows(problem))
     return best_rule(tables(problem, everything))[1].broken > 0
-
-
-def best_rule(t: Tables) -> tuple[str, Timed]:
-    """Return the name and plan of the best hand rule."""
-    found = [
-        ("apparent tardiness cost", apparent_tardiness_cost(t)),
-        ("date order", in_order(t, date_order(t))),
-        ("slack order", in_order(t, slack_order(t))),
-    ]
-    return min(found, key=lambda nt: nt[1].score)
 
 
 class _Run:
@@ -131,7 +121,7 @@ class _Run:
 
     def _rule(self, opened: Opened) -> None:
         t = tables(self.problem, opened)
-        name, timed = best_rule(t)
+        name, timed = best_rule(t, fine=self.best is None)
         self._take(t, timed, name, 0)
 
     def _local(self, iterations: int) -> None:

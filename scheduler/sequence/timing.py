@@ -58,13 +58,13 @@ class Timed:
 
 def time_order(tables: Tables, order: Sequence[int], machine: Sequence[int]) -> Timed:
     """Time the operations in this order on these machines; what must come first is put first."""
-    return Timer(tables, machine).run(order)
+    return Timer(tables, list(machine)).run(order)
 
 
 class Timer:
     """The state of one timing run: how far each machine is, and who is still free in each minute."""
 
-    def __init__(self, tables: Tables, machine: Sequence[int]) -> None:
+    def __init__(self, tables: Tables, machine: list[int]) -> None:
         n, m = tables.size, len(tables.calendars)
         self.t = tables
         self.machine = machine
@@ -76,6 +76,7 @@ class Timer:
         self.broken = 0
         self.overtime = 0
         self.unplaced: list[int] = []
+        self.placed: list[int] = []
         self.people = None if tables.people is None else list(tables.people)
         needs_crane = any(tables.crane)
         self.cranes = [tables.problem.cranes] * (tables.problem.horizon + 1) if needs_crane else None
@@ -232,6 +233,7 @@ class Timer:
     def _commit(self, i: int, m: int, placed: tuple[int, int, int, int, int] | None, fixed: bool) -> None:
         t, calendar = self.t, self.t.calendars[m]
         self.state[i] = 2
+        self.placed.append(i)
         if placed is None:
             self.broken += 1_000_000
             self.unplaced.append(i)

@@ -15,6 +15,7 @@ from .cpsat import improve
 from .model import Aim, Pin, Rates, SequenceProblem, Wish
 from .plan import Conflict
 from .precedence import find_cycle
+from .rules import best_rule
 from .stop import Stop
 from .tables import overtime_windows, tables
 
@@ -27,8 +28,10 @@ def impossible(problem: SequenceProblem, work: float = 2.0) -> bool:
     if obvious_conflict(problem):
         return True
     everything = frozenset((m, w.start) for m, w in overtime_windows(problem))
-    answer = improve(tables(_only_dates(problem), everything), None, Stop(work=work))
-    return answer.infeasible
+    t = tables(_only_dates(problem), everything)
+    if not best_rule(t)[1].broken:
+        return False
+    return improve(t, None, Stop(work=work)).infeasible
 
 
 def obvious_conflict(problem: SequenceProblem) -> bool:
