@@ -13,7 +13,7 @@ springing open, a ring rolling away, the cone stop: common practice, no source.
 from __future__ import annotations
 
 from quoting.blanks import Blank
-from quoting.labour.lifting import Lift, LiftMethod
+from quoting.labour.lifting import Lift
 from quoting.parts import Ends
 
 FEED = "Hold the plate well back from the edge while it feeds; no gloves at the nip."
@@ -28,7 +28,7 @@ CODES = "Local codes and the shop's lifting rules come first."
 
 
 def cautions_for(blank: Blank, lift: Lift, *, pre_bend: bool, clean_rolls: bool = False) -> tuple[str, ...]:
-    """Return the caution lines for rolling one blank, lifting first; empty ones are left out.
+    """Return the caution lines for rolling one blank, lifting first; those that do not apply are left out.
 
     `clean_rolls` is whether the rolls are cleaned before this job (stainless or aluminium after carbon).
     """
@@ -39,9 +39,9 @@ def cautions_for(blank: Blank, lift: Lift, *, pre_bend: bool, clean_rolls: bool 
         (TURN, pre_bend),
         (TAIL, crane),
         (SPRING, blank.ends is Ends.TRIM and blank.closed),
-        (RING, blank.closed and lift.method is not LiftMethod.HAND),
+        (RING, blank.closed and crane),
         (CONE, blank.cone is not None),
         (CLEAN, clean_rolls),
-        (CODES, lift.method is not LiftMethod.HAND),
+        (CODES, crane),
     )
     return (*lift.cautions, *(text for text, holds in applies if holds))

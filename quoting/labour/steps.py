@@ -69,10 +69,11 @@ def piece_steps(task: RollTask, steps: LabourSteps, *, passes: int, checks: int)
     cone = f", cone x {factor:g}" if task.blank.cone else ""
     weight = weight_band(task.blank.weight_kg, steps)
     ends = 2 if task.pre_bend else 1
+    squaring = "twice, once for each end" if task.pre_bend else "once"
     travel = passes * task.travel_minutes * factor
     found = [
         Step("load", weight.load, f"{weight_words(task.blank.weight_kg)}, {task.lift.method}"),
-        Step("square to the pinch", steps.square.times(ends * factor), f"{ends} x{cone}", hand=True),
+        Step("square to the pinch", steps.square.times(ends * factor), f"{squaring}{cone}", hand=True),
     ]
     if task.pre_bend:
         found += [
@@ -82,7 +83,7 @@ def piece_steps(task: RollTask, steps: LabourSteps, *, passes: int, checks: int)
     found += [
         Step("passes", Band(travel, travel, travel), f"{passes} x {task.travel_minutes:.2f} min{cone}"),
         Step("adjust", steps.adjust_per_pass.times(passes * factor), f"{passes} passes{cone}", hand=True),
-        Step("check", steps.check.times(checks * factor), f"{checks} x template or tape{cone}", hand=True),
+        Step("check", steps.check.times(checks * factor), f"template or tape, {checks} x{cone}", hand=True),
     ]
     if task.tack:
         found.append(Step("tack", steps.tack, "seam tacked in the rolls", hand=True))

@@ -32,6 +32,13 @@ def test_a_heavy_shell_names_its_weight_and_what_it_may_do() -> None:
     assert not {cautions.EDGES, cautions.CLEAN, cautions.CONE, cautions.SPRING} & set(lines)
 
 
+def test_a_light_duct_held_by_two_needs_no_chock() -> None:
+    blank, lift = job(Cylinder(458, Basis.INSIDE, 600), 1.2, Ends.LEAVE_FLAT)
+    lines = cautions_for(blank, lift, pre_bend=False)
+    assert lines[0].startswith("Thin for its diameter")
+    assert lines[1:] == (cautions.FEED, cautions.EDGES)
+
+
 def test_an_arc_does_not_roll_away() -> None:
     assert cautions.RING not in cautions_for(*ARC, pre_bend=True)
 
