@@ -1,0 +1,153 @@
+"""From a settled record to its line or its questions, and the row's account."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from quoting.intake.build import KEPT, NotReady, line_of
+from quoting.intake.material import Materials
+from quoting.intake.record import Doubt, Record
+from quoting.parts import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
+
+WHOLE = "all"
+"""Stands for the line in the ids of questions that are about the whole file."""
+NOT_ROLLED = {
+    "flat": "a flat plate, nothing to roll",
+    "unsupported": "a shape that a plate roll does not make",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Assembled:
+    """What one row became."""
+
+    draft: Draft
+    row: SheetRow
+    line: OrderLine | None
+    questions: tuple[Question, ...]
+    unit_open: bool = False
+
+
+def draft_of(record: Record, line: str, number: str) -> Draft:
+    """Return the record's values as a draft."""
+    return Draft(
+        line,
+        number,
+        record.place,
+        tuple((name, record.values[name]) for name in KEPT if record.values.get(name)),
+        tuple(record.remarks),
+        tuple(record.assumptions),
+        tuple(record.readings),
+    )
+
+
+def record_of(draft: Draft) -> Record:
+    """Return a draft as a record again, to settle it once more."""
+    places = {reading.name: (reading.place, reading.text) for reading in reversed(draft.readings)}
+    return Record(
+        draft.place,
+        dict(draft.values),
+        {},
+        list(draft.readings),
+        list(draft.remarks),
+        list(draft.assumptions),
+        places,
+    )
+
+
+def assemble(
+    record: Record, line: str, number: str, customer: str, materials: Materials, text: str
+) -> Assembled:
+    """Return the line of a record without blocking doubts, else its questions."""
+    draft = draft_of(record, line, number)
+    shape = record.values.get("shape", "")
+    if record.values.get("duplicate") == "once":
+        return Assembled(draft, SheetRow(record.place, State.IGNORED, number, "typed twice", text), None, ())
+    if shape in NOT_ROLLED and "shape" not in record.doubts:
+        return Assembled(
+            draft, SheetRow(record.place, State.NO_QUOTE, number, NOT_ROLLED[shape], text), None, ()
+        )
+    unit_open = not record.values.get("unit") and any(value.endswith("u") for value in _sizes(record))
+    questions = [doubt.question(line) for doubt in record.doubts.values()]
+    reasons = [question.text for question in questions if question.blocking]
+    if unit_open:
+        reasons.append("Are the sizes in inches or millimetres?")
+    built: OrderLine | None = None
+    if not reasons:
+        try:
+            built = line_of(draft, customer, materials)
+        except NotReady as error:
+            asked = f"Please check this line: {error.reason}."
+            questions.append(Question(f"{line}/line", line, record.place, text, asked))
+            reasons.append(asked)
+    state = State.PRICED if built else State.QUESTION
+    row = SheetRow(record.place, state, number, "read" if built else " ".join(reasons), text)
+    return Assembled(draft, row, built, tuple(questions), unit_open)
+
+
+def _sizes(record: Record) -> Iterable[str]:
+    return (value for value in record.values.values() if value[-1:] == "u" and value[:1].isdigit())
+
+
+def whole_file_questions(parts: Iterable[Assembled], prefix: str, default_ends: Ends) -> tuple[Question, ...]:
+    """Return the questions that are asked once for all lines: the unit, and the ends where nothing is said."""
+    parts = list(parts)
+    questions = []
+    unitless = [part for part in parts if part.unit_open]
+    if unitless:
+        questions.append(_unit_question(unitless, prefix))
+    silent = [part for part in parts if part.line is not None and part.line.ends is None]
+    if silent:
+        numbers = _numbers(silent)
+        others = (ends for ends in Ends if ends is not default_ends)
+        questions.append(
+            Question(
+                f"{prefix}{WHOLE}/ends",
+                "",
+                silent[0].row.place.at(),
+                "",
+                f"Lines {numbers}: nothing is said about the ends; may we quote them as {default_ends}?",
+                tuple(Choice(str(ends), (("ends", str(ends)),)) for ends in (default_ends, *others)),
+                blocking=False,
+                assumed=f"ends: {default_ends}",
+            )
+        )
+    return tuple(questions)
+
+
+def _unit_question(parts: list[Assembled], prefix: str) -> Question:
+    values = dict(parts[0].draft.values)
+    shown = ", ".join(
+        f"{name} {value[:-1]}"
+        for name, value in values.items()
+        if value.endswith("u") and value[:1].isdigit()
+    )
+    return Question(
+        f"{prefix}{WHOLE}/unit",
+        "",
+        parts[0].row.place,
+        shown,
+        f"Lines {_numbers(parts)}: are the sizes ({shown}) in inches or millimetres?",
+        (Choice("inches", (("unit", "in"),)), Choice("millimetres", (("unit", "mm"),))),
+    )
+
+
+def _numbers(parts: list[Assembled]) -> str:
+    numbers = [part.draft.number for part in parts]
+    return (
+        ", ".join(numbers) if len(numbers) <= 8 else f"{', '.join(numbers[:7])} and {len(numbers) - 7} more"
+    )
+
+
+def doubt_of(question: Question) -> Doubt:
+    """Return a question as a doubt again."""
+    return Doubt(
+        question.id.rpartition("/")[2],
+        question.place,
+        question.read,
+        question.text,
+        question.choices,
+        question.blocking,
+        question.assumed,
+    )

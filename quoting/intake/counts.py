@@ -1,0 +1,86 @@
+"""Quantities as people write them: 4, 4 ea, two, a dozen, 1/5/10."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_WORDS = {
+    word: number
+    for number, words in enumerate(
+        ["zero", "one single", "two pair", "three", "four", "five", "six half-dozen", "seven", "eight", "nine", "ten", "eleven", "twelve dozen"]
+    )
+    for word in words.split()
+}
+_WORDS.update(
+    zip(
+        ["thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty", "thirty", "forty", "fifty"],
+        (13, 14, 15, 16, 17, 18, 19, 20, 30, 40, 50),
+        strict=True,
+    )
+)
+_PIECES = r"(?:x|ea|each|pc|pcs|pce|pieces?|off|no|nos|nr|units?|qty|reqd|req'd|required|only|parts?|shells?|rings?)"
+_PLAIN = re.compile(
+    rf"^\s*(?:{_PIECES}\.?[\s:]*)?\(?\s*(\d{{1,6}}|\d{{1,3}}(?:,\d{{3}})+)(?:[.,]0+)?\s*\)?[\s-]*(?:{_PIECES}\.?[\s]*)*$",
+    re.IGNORECASE,
+)
+_LIST = re.compile(
+    r"^\s*\d{1,6}(?:\s*[/,;&|+-]\s*\d{1,6}|\s+and\s+\d{1,6}|\s+\d{1,6})+\s*(?:ea|pcs?|off)?\.?\s*$", re.I
+)
+LARGEST = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A quantity: `number` when it is sure, `breaks` when prices at several quantities are asked for.
+
+    `guess` is what words probably mean, to be offered as a choice and not taken.
+    """
+
+    number: int | None = None
+    breaks: tuple[int, ...] = ()
+    guess: int | None = None
+
+
+def count_of(cell: object) -> Count:
+    """Return the quantity a cell holds; an empty Count when nothing in it is sure.
+
+    >>> count_of("4 pcs").number, count_of("1/5/10").breaks, count_of("two").guess
+    (4, (1, 5, 10), 2)
+    """
+    if isinstance(cell, bool):
+        return Count()
+    if isinstance(cell, (int, float)):
+        whole = float(cell).is_integer() and 0 <= cell <= LARGEST
+        return Count(int(cell)) if whole else Count()
+    text = str(cell)
+    if re.search(r"\d[.,]000(?!\d)", text):
+        return Count()  # a thousand to some readers, one piece to others
+    if match := _PLAIN.match(text):
+        return Count(int(match.group(1).replace(",", "")))
+    if _LIST.match(text):
+        numbers = tuple(int(number) for number in re.findall(r"\d+", text))
+        rising = all(low < high for low, high in zip(numbers, numbers[1:], strict=False)) and numbers[0] > 0
+        sure = len(numbers) >= 3 and rising and not re.search(r"[-+]", text)
+        return Count(numbers[0], numbers) if sure else Count()
+    return Count(guess=_in_words(text))
+
+
+def _in_words(text: str) -> int | None:
+    words = [
+        word
+        for word in re.findall(r"[a-z-]+|\d+", text.lower())
+        if word not in ("a", "an", "of", "the", "and")
+    ]
+    if "sets" in words or "set" in words or "lot" in words:
+        return None
+    numbers = [
+        int(word) if word.isdigit() else _WORDS[word] for word in words if word.isdigit() or word in _WORDS
+    ]
+    if "dozen" in words and len(numbers) > 1:
+        return 12 * numbers[0]
+    if len(numbers) == 1 or (len(numbers) > 1 and len(set(numbers)) == 1):
+        return numbers[0]
+    if len(numbers) == 2 and numbers[0] in (20, 30, 40, 50) and numbers[1] < 10:
+        return sum(numbers)
+    return None

@@ -1,0 +1,176 @@
+"""What holds for a whole table: its units, its number style, and what titles and notes say about all lines."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from quoting.intake.columns import unit_word
+from quoting.intake.sheet import Sheet, is_empty, text_of
+from quoting.intake.table import Table
+from quoting.parts import Basis
+from quoting.units import NumberStyle, SizeError, parse_measures
+
+SIZES = frozenset(
+    ["diameter", "radius", "large", "small", "top", "bottom", "length", "width", "girth", "circumference", "height", "slant", "chord", "rise", "arc_length", "thickness", "size"]
+)
+_DIMS = re.compile(
+    r"\b(?:all\s+)?(?:dim(?:ension)?s?\.?|sizes|measurements|units)\b[^.;]{0,30}?\b(mm|millimet(?:er|re)s|metric|in(?:ch(?:es)?)?|imperial)\b",
+    re.I,
+)
+_BASIS = re.compile(
+    r"\b(?:all\s+)?dia(?:m|meter)?s?\.?\s*(?:are|is|given|=|:|shown|to be|as)*\s*(inside|outside|mean|i\.?d|o\.?d)\b",
+    re.I,
+)
+_ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
+_PAIR = re.compile(r"^\s*([A-Za-z][A-Za-z .#/]{1,30}?)\s*[:=]\s*(.*)$")
+_COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d,])\d{1,3}(?:\.\d{3})+,\d")
+_POINT_DECIMAL = re.compile(r"(?<![\d.,])\d*\.(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d.])\d{1,3}(?:,\d{3})+\.\d")
+
+
+@dataclass(slots=True)
+class Said:
+    """What titles and notes say: pairs such as `Customer: ...`, and rules for all lines."""
+
+    pairs: dict[str, str] = field(default_factory=dict)
+    unit: str = ""
+    basis: Basis | None = None
+    material: str = ""
+    notes: list[str] = field(default_factory=list)
+
+
+def said_in(sheet: Sheet, rows: tuple[int, ...]) -> Said:
+    """Return what the rows outside the table say."""
+    said = Said()
+    for row in rows:
+        texts = [text_of(cell) for cell in sheet.rows[row] if not is_empty(cell)]
+        for index, text in enumerate(texts):
+            pair = _PAIR.match(text)
+            if pair:
+                following = texts[index + 1] if index + 1 < len(texts) else ""
+                value = pair.group(2) or ("" if _PAIR.match(following) else following)
+                said.pairs.setdefault(" ".join(pair.group(1).lower().split()).rstrip("."), value)
+        _rules(said, " ".join(texts))
+    _rules_from_pairs(said)
+    return said
+
+
+def _rules(said: Said, line: str) -> None:
+    said.notes.append(line)
+    if match := _DIMS.search(line):
+        said.unit = said.unit or ("mm" if match.group(1).lower().startswith(("m", "mi")) else "in")
+    if (match := _BASIS.search(line)) and "unless" not in line.lower():
+        letter = match.group(1).lower()[0]
+        said.basis = {"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}[letter]
+    if line.lower().startswith(("all mat", "material", "mat'l", "matl")) and (
+        match := _ALL_MATERIAL.search(line)
+    ):
+        said.material = said.material or match.group(1)
+
+
+def _rules_from_pairs(said: Said) -> None:
+    for name, value in said.pairs.items():
+        if name in ("units", "unit", "dimensions", "dims"):
+            said.unit = said.unit or {"mm": "mm", "in": "in"}.get(unit_word(value), "")
+        if name in ("material", "matl", "mat'l", "grade", "all material"):
+            said.material = value
+
+
+def style_of(sheet: Sheet, rows: tuple[int, ...]) -> NumberStyle:
+    """Return the decimal mark that the texts of these rows show; UNKNOWN when they show both or neither."""
+    comma = point = False
+    for row in rows:
+        for cell in sheet.rows[row]:
+            if isinstance(cell, str) and cell and len(cell) < 60:
+                comma = comma or ("," in cell and bool(_COMMA_DECIMAL.search(cell)))
+                point = point or ("." in cell and bool(_POINT_DECIMAL.search(cell)))
+        if comma and point:
+            break
+    if comma != point:
+        return NumberStyle.COMMA if comma else NumberStyle.POINT
+    return NumberStyle.UNKNOWN
+
+
+@dataclass(frozen=True, slots=True)
+class UnitFound:
+    """The unit of bare numbers (mm, in, or nothing when it must be asked) and what says so."""
+
+    unit: str
+    why: str = ""
+    sure: bool = True
+
+
+def unit_found(sheet: Sheet, table: Table, said: Said, style: NumberStyle) -> UnitFound:
+    """Return the unit of the numbers that carry none, from notes, headers, marked cells, or impossible sizes."""
+    if said.unit:
+        return UnitFound(said.unit, "the sheet says so")
+    headers = {
+        "in" if column.meaning.unit in ("in", "ft") else "mm"
+        for column in table.columns
+        if column.meaning.field in SIZES and column.meaning.unit in ("in", "ft", "mm", "cm", "m")
+    }
+    if len(headers) == 1:
+        return UnitFound(headers.pop(), "other columns say so")
+    if len(headers) == 2:
+        return UnitFound("")
+    marks = _marked(sheet, table, style)
+    if len(marks) == 1:
+        return UnitFound(marks.pop(), "marked sizes in the sheet")
+    return UnitFound("") if marks else _plausible(sheet, table)
+
+
+def _marked(sheet: Sheet, table: Table, style: NumberStyle) -> set[str]:
+    """Return the systems (in, mm) that the writing of single cells shows."""
+    marks: set[str] = set()
+    indexes = [column.index for column in table.columns if column.meaning.field in SIZES]
+    for row in table.rows:
+        cells = sheet.rows[row]
+        for index in indexes:
+            cell = cells[index] if index < len(cells) else ""
+            if not isinstance(cell, str) or not cell or len(cell) > 60:
+                continue
+            try:
+                sizes = parse_measures(cell, style)
+            except SizeError:
+                continue
+            marks.update("in" for size in sizes if size.inch_like)
+            marks.update("mm" for size in sizes if size.metric_like)
+        if len(marks) == 2:
+            break
+    return marks
+
+
+def _plausible(sheet: Sheet, table: Table) -> UnitFound:
+    """Return the one unit in which every bare thickness and diameter can be a rolled part.
+
+    Plate under 0.8 mm is not rolled on a plate roll and 150 mm is beyond one; 0.8 mm as inches is 20 mm, so only
+    numbers below 0.8 say inches and thicknesses above 6 or diameters above 400 say millimetres
+    (common practice, no source).
+    """
+    thick = _numbers(sheet, table, ("thickness",))
+    round_ = _numbers(sheet, table, ("diameter", "large", "radius", "small"))
+    if not thick:
+        return UnitFound("")
+    inch = min(thick) < 0.8 and max(thick) <= 6 and (not round_ or max(round_) <= 400)
+    metric = min(thick) >= 0.8 and bool(round_) and max(round_) > 400
+    if inch:
+        return UnitFound("in", f"a thickness of {min(thick):g} can only be inches", sure=False)
+    if metric:
+        return UnitFound("mm", f"a diameter of {max(round_):g} can only be millimetres", sure=False)
+    return UnitFound("")
+
+
+def _numbers(sheet: Sheet, table: Table, fields: tuple[str, ...]) -> list[float]:
+    indexes = [column.index for column in table.columns if column.meaning.field in fields]
+    found = []
+    for row in table.rows:
+        for index in indexes:
+            cell = sheet.rows[row][index] if index < len(sheet.rows[row]) else ""
+            if isinstance(cell, str):
+                try:
+                    found += [size.low for size in parse_measures(cell) if size.unit is None] if cell else []
+                except SizeError:
+                    continue
+            elif isinstance(cell, (int, float)) and not isinstance(cell, bool) and cell > 0:
+                found.append(float(cell))
+    return found

@@ -1,0 +1,97 @@
+"""Finds the shop's grade in what a customer writes in the material cell."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from quoting.shop.model import Family, Shop
+
+_WORD = re.compile(r"[A-Z0-9]+")
+_IDLE = frozenset(
+    ["ASTM", "ASME", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT", "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC"]
+)
+_FAMILY_WORDS: dict[str, Family] = {
+    **dict.fromkeys(["SS", "SST", "STAINLESS", "INOX"], Family.STAINLESS),
+    **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
+    **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
+}
+_GALVANIZED = frozenset(["GALV", "GALVANIZED", "GALVANISED", "GI"])
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a material text says: the shop's keys it names, the family it names, and words nobody knows."""
+
+    keys: tuple[str, ...] = ()
+    family: Family | None = None
+    rest: tuple[str, ...] = ()
+    galvanized: bool = False
+
+
+class Materials:
+    """The shop's grades by all the names customers call them."""
+
+    def __init__(self, shop: Shop) -> None:
+        self.shop = shop
+        self._keys: dict[str, str] = {}
+        for material in shop.materials:
+            for name in (material.key, *material.names):
+                self._keys.setdefault(_joined(_words(name)), material.key)
+        self._longest = max((len(name) for name in self._keys), default=0)
+        self._families = {material.key: material.family for material in shop.materials}
+        self._cache: dict[str, Found] = {}
+
+    def find(self, text: str) -> Found:
+        """Return what the text names; words like ASTM, PLATE or HR carry no doubt."""
+        if text not in self._cache:
+            self._cache[text] = self._find(text)
+        return self._cache[text]
+
+    def in_family(self, family: Family | None) -> tuple[str, ...]:
+        """Return the keys of a family, or of all materials."""
+        return tuple(key for key, own in self._families.items() if family in (None, own))
+
+    def gauge_table(self, key: str) -> str:
+        """Return the gauge table of a material of the shop."""
+        return self.shop.material(key).gauge_table
+
+    def _find(self, text: str) -> Found:
+        words = _words(text)
+        keys: list[str] = []
+        rest: list[str] = []
+        at = 0
+        while at < len(words):
+            length, key = self._match(words, at)
+            if key:
+                keys.append(key)
+            else:
+                rest.append(words[at])
+            at += length
+        families = {_FAMILY_WORDS[word] for word in rest if word in _FAMILY_WORDS}
+        named = {family for family in families if family is not Family.CARBON} or families
+        unknown = tuple(
+            word
+            for word in rest
+            if word not in _IDLE and word not in _FAMILY_WORDS and word not in _GALVANIZED
+        )
+        family = next(iter(named)) if len(named) == 1 else None
+        return Found(tuple(dict.fromkeys(keys)), family, unknown, bool(_GALVANIZED & set(rest)))
+
+    def _match(self, words: list[str], at: int) -> tuple[int, str]:
+        """Return how many words from `at` name a grade, and its key; the longest name wins."""
+        for length in range(min(len(words) - at, 8), 0, -1):
+            joined = _joined(words[at : at + length])
+            if len(joined) <= self._longest and joined in self._keys:
+                return length, self._keys[joined]
+        return 1, ""
+
+
+def _words(text: str) -> list[str]:
+    return _WORD.findall(text.upper().replace(".", ""))
+
+
+def _joined(words: list[str]) -> str:
+    return "".join(
+        word for word in words if word not in ("GR", "GRADE", "TYPE", "ASTM", "ASME", "AISI", "TP")
+    )

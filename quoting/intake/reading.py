@@ -1,0 +1,305 @@
+"""Reads the cells of one row into a record: values where the cell is clear, doubts where it is not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+
+from quoting.errors import Place
+from quoting.intake.dates import fractions_behind
+from quoting.intake.record import Doubt, Record, number_text
+from quoting.intake.settle import Desk
+from quoting.intake.sheet import Cell, CellError, text_of
+from quoting.parts import Basis, Choice, Reading
+from quoting.units import Mark, Measure, NumberStyle, SizeError, Unit, parse_measures
+
+MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
+NOTHING = frozenset(("-", "--", "---", "n/a", "na", "none", "nil", "/", ".", "n.a.", "—", "–"))
+NAMES = {
+    "large": "large-end diameter", "small": "small-end diameter", "top": "top diameter", "bottom": "bottom diameter",
+    "arc_length": "arc length", "girth": "developed length", "length": "length", "width": "width",
+}  # fmt: skip
+_ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A size column: its field, the unit its header names (or nothing), its basis, and the table's bare unit."""
+
+    field: str
+    header_unit: str
+    basis: Basis | None
+    bare_unit: str
+    style: NumberStyle
+    header: str = ""
+
+    @property
+    def name(self) -> str:
+        """Return the field's name for texts."""
+        return NAMES.get(self.field, self.field)
+
+
+def read_size(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) -> None:
+    """Read one size cell into the record."""
+    if isinstance(cell, bool) or isinstance(cell, (time, timedelta, CellError)):
+        text = f"The {slot.name} shows {text_of(cell)}; what should it be?"
+        record.doubt(Doubt(slot.field, place, text_of(cell), text))
+    elif isinstance(cell, date):
+        _date_for_size(record, slot, cell, place, desk)
+    elif isinstance(cell, str):
+        _text(record, slot, cell, place, desk)
+    elif slot.header_unit == "ga" and slot.field in ("thickness", "gauge"):
+        keep_gauge(record, float(cell), "", place, text_of(cell), slot)
+    elif not cell > 0:
+        record.doubt(
+            Doubt(slot.field, place, text_of(cell), f"The {slot.name} is {text_of(cell)}; what should it be?")
+        )
+    else:
+        _bare(record, slot, float(cell), place, text_of(cell), desk)
+
+
+def _date_for_size(record: Record, slot: Slot, cell: date, place: Place, desk: Desk) -> None:
+    day = cell.date() if isinstance(cell, datetime) else cell
+    choices = tuple(
+        Choice(f'{text}"', ((slot.field, number_text(number * 25.4)),))
+        for text, number in fractions_behind(day)
+    )
+    shown = f"{day:%d %b %Y}".lstrip("0")
+    text = f"The spreadsheet turned the {slot.name} into the date {shown}; which size did you type?"
+    record.doubt(Doubt(slot.field, place, shown, text, choices))
+
+
+def _text(record: Record, slot: Slot, cell: str, place: Place, desk: Desk) -> None:
+    text = text_of(cell)
+    if text.lower() in NOTHING:
+        return
+    try:
+        sizes = parse_measures(text, slot.style)
+    except SizeError as error:
+        _not_understood(record, slot, text, place, error)
+        return
+    if len(sizes) > 1:
+        text = f'The {slot.name} holds several sizes, "{text}"; which one is it?'
+        record.doubt(Doubt(slot.field, place, text_of(cell), text))
+        return
+    read_measure(record, slot, sizes[0], place, text, desk)
+
+
+def _not_understood(record: Record, slot: Slot, text: str, place: Place, error: SizeError) -> None:
+    part = error.text[error.start : error.end]
+    choices: tuple[Choice, ...] = ()
+    if "decimal mark" in error.expected:
+        choices = _two_styles(slot, text)
+    where = f' ("{part}" is not clear)' if part and part != text else ""
+    asked = f'The {slot.name} reads "{text}"{where}; what size is it?'
+    record.doubt(Doubt(slot.field, place, text, asked, choices))
+
+
+def _two_styles(slot: Slot, text: str) -> tuple[Choice, ...]:
+    choices = []
+    for style in (NumberStyle.POINT, NumberStyle.COMMA):
+        try:
+            size = parse_measures(text, style)[0]
+        except SizeError:
+            continue
+        unit = slot.header_unit or slot.bare_unit
+        factor = MM.get(str(size.unit) if size.unit else unit)
+        if factor:
+            choices.append(Choice(f"{size.low:g}", ((slot.field, number_text(size.low * factor)),)))
+    return tuple(choices)
+
+
+def read_measure(record: Record, slot: Slot, size: Measure, place: Place, text: str, desk: Desk) -> None:
+    """Take one size that the grammar understood."""
+    if not _fits(record, slot, size, place, text):
+        return
+    if size.unit is Unit.GAUGE:
+        keep_gauge(record, size.low, size.metal, place, text, slot)
+        return
+    if size.low <= 0:
+        record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what should it be?'))
+        return
+    if size.is_range:
+        _range(record, slot, size, place, text)
+        return
+    if size.plus is not None or size.minus is not None:
+        record.values.setdefault("tolerance", f"{slot.name} {text}")
+    if slot.header_unit == "ga" and size.unit is None and not size.fraction and size.low.is_integer():
+        keep_gauge(record, size.low, "", place, text, slot)
+        return
+    basis = _basis(record, slot, size, place, text)
+    unit_slot = (
+        slot
+        if basis is slot.basis
+        else Slot(slot.field, slot.header_unit, basis, slot.bare_unit, slot.style, slot.header)
+    )
+    _keep_in_unit(record, unit_slot, size, place, text, desk)
+
+
+def _fits(record: Record, slot: Slot, size: Measure, place: Place, text: str) -> bool:
+    """Return whether the cell's own marks agree with the column; else doubt it."""
+    mark, name = size.mark, slot.field
+    allowed: tuple[Mark | None, ...]
+    if name in _ROUND:
+        allowed = (None, Mark.DIAMETER)
+    elif name == "radius":
+        allowed = (None, Mark.RADIUS)
+    elif name in ("thickness", "gauge"):
+        allowed = (None, Mark.THICKNESS)
+    else:
+        allowed = (None, Mark.LENGTH, Mark.WIDTH, Mark.HEIGHT)
+        same = {"length": Mark.LENGTH, "width": Mark.WIDTH, "height": Mark.HEIGHT}.get(name)
+        if mark in allowed and mark is not None and same is not None and mark is not same:
+            allowed = ()
+    angle = size.unit is Unit.DEGREE
+    if mark in allowed and not angle:
+        return True
+    asked = f'The {slot.name} reads "{text}", which says something else than its column; what is it?'
+    choices: tuple[Choice, ...] = ()
+    unit = (
+        str(size.unit)
+        if size.unit in (Unit.MM, Unit.CM, Unit.M, Unit.INCH)
+        else slot.header_unit or slot.bare_unit
+    )
+    if {mark, name} <= {Mark.RADIUS, Mark.DIAMETER, "radius", "diameter"} and unit in MM and not angle:
+        value = number_text(size.low * MM[unit])
+        cleared = (("diameter", ""), ("radius", ""))
+        basis = (("basis", str(size.basis or slot.basis)),) if size.basis or slot.basis else ()
+        choices = (
+            Choice("a radius", (*cleared, ("radius", value), *basis)),
+            Choice("a diameter", (*cleared, ("diameter", value), *basis)),
+        )
+    record.doubt(Doubt(slot.field, place, text, asked, choices))
+    return False
+
+
+def _range(record: Record, slot: Slot, size: Measure, place: Place, text: str) -> None:
+    factor = MM.get(str(size.unit) if size.unit else slot.header_unit or slot.bare_unit)
+    ends = (size.low, size.high) if factor else ()
+    choices = tuple(Choice(f"{end:g}", ((slot.field, number_text(end * (factor or 1))),)) for end in ends)
+    asked = f'The {slot.name} is a range, "{text}"; which size shall we make?'
+    record.doubt(Doubt(slot.field, place, text, asked, choices))
+
+
+def _basis(record: Record, slot: Slot, size: Measure, place: Place, text: str) -> Basis | None:
+    """Return the basis of the cell or its header; both, and different, is a doubt."""
+    if size.basis is None or slot.basis in (None, size.basis):
+        return size.basis or slot.basis
+    asked = f'The column says {slot.basis}, the cell "{text}" says {size.basis}; which is it?'
+    choices = tuple(Choice(str(side), (("basis", str(side)),)) for side in (slot.basis, size.basis) if side)
+    record.doubt(Doubt("basis", place, text, asked, choices))
+    return None
+
+
+def _keep_in_unit(record: Record, slot: Slot, size: Measure, place: Place, text: str, desk: Desk) -> None:
+    """Take the size in its own unit, the header's, or the table's; units that conflict are a doubt."""
+    if size.unit is Unit.NPS or size.unit is Unit.DN:
+        try:
+            mm = size.to_mm(inch=True)
+        except ValueError as error:
+            record.doubt(Doubt(slot.field, place, text, f"The {slot.name}: {error}; what diameter is it?"))
+            return
+        keep(record, slot, number_text(mm), place, text)
+        return
+    inch_column, metric_column = slot.header_unit in ("in", "ft"), slot.header_unit in ("mm", "cm", "m")
+    bare = size.unit is None
+    conflict = (
+        (metric_column and size.inch_like)
+        or (inch_column and size.metric_like)
+        or (bare and size.fraction and not slot.header_unit and slot.bare_unit == "mm")
+    )
+    if conflict:
+        _conflict(record, slot, size, place, text, desk)
+    elif bare and size.fraction and not slot.header_unit:
+        keep(record, slot, number_text(size.low * 25.4), place, text)
+    elif bare:
+        _bare(record, slot, size.low, place, text, desk)
+    else:
+        assert size.unit is not None
+        keep(record, slot, number_text(size.low * MM[str(size.unit)]), place, text)
+
+
+def _conflict(record: Record, slot: Slot, size: Measure, place: Place, text: str, desk: Desk) -> None:
+    cell_unit = str(size.unit) if size.unit else "in"
+    column_unit = slot.header_unit or slot.bare_unit
+    choices = tuple(
+        Choice(f"{size.low:g} {unit}", ((slot.field, number_text(size.low * MM[unit])),))
+        for unit in (cell_unit, column_unit)
+    )
+    asked = f'The {slot.name} reads "{text}" where the sheet is in {column_unit}; which unit is right?'
+    record.doubt(Doubt(slot.field, place, text, asked, choices))
+
+
+def _bare(record: Record, slot: Slot, number: float, place: Place, text: str, desk: Desk) -> None:
+    """Take a number without a unit of its own."""
+    unit = slot.header_unit or slot.bare_unit
+    if unit == "?":
+        asked = f"The header and the units row disagree on the unit of the {slot.name}; mm or inches?"
+        choices = tuple(
+            Choice(f"{number:g} {one}", ((slot.field, number_text(number * MM[one])),))
+            for one in ("in", "mm")
+        )
+        record.doubt(Doubt(slot.field, place, text, asked, choices))
+    elif slot.field == "thickness" and _odd_thickness(record, slot, number, unit, place, text, desk):
+        return
+    elif unit in MM:
+        keep(record, slot, number_text(number * MM[unit]), place, text)
+    else:
+        keep(record, slot, f"{number_text(number)}u", place, text)
+
+
+def _odd_thickness(
+    record: Record, slot: Slot, number: float, unit: str, place: Place, text: str, desk: Desk
+) -> bool:
+    """Doubt 10 in a column of inches (gauge? mm?) and 0.25 in a column of millimetres (inches?)."""
+    inch = unit == "in" and number > 3
+    metric = unit == "mm" and number < 0.8
+    if not inch and not metric:
+        return False
+    choices = [
+        Choice(f"{number:g} {one}", (("thickness", number_text(number * MM[one])),)) for one in ("in", "mm")
+    ]
+    if inch and float(number).is_integer() and number <= 30:
+        choices.insert(0, Choice(f"{number:g} gauge", (("gauge", f"{number:g}"),)))
+    asked = f'The thickness reads "{text}" in a column of {unit}; is that the unit?'
+    record.doubt(Doubt("thickness", place, text, asked, tuple(choices)))
+    return True
+
+
+def keep_gauge(record: Record, number: float, metal: str, place: Place, text: str, slot: Slot) -> None:
+    """Take a gauge number; only thickness columns hold one."""
+    if slot.field not in ("thickness", "gauge") or not number.is_integer():
+        record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what size is it?'))
+        return
+    record.values["gauge"] = str(int(number))
+    if metal:
+        record.values["gauge_metal"] = metal
+    record.places["gauge"] = record.places["thickness"] = (place, text)
+    record.readings.append(Reading("thickness", place, text, f"{int(number)} gauge"))
+
+
+def keep(record: Record, slot: Slot, value: str, place: Place, text: str) -> None:
+    """Store a size; inside and outside diameters given together are kept apart until they are compared."""
+    name, basis = slot.field, slot.basis
+    shown = f"{value} mm" if not value.endswith("u") else f"{value[:-1]}, unit not known"
+    record.readings.append(Reading(name, place, text, f"{shown} {basis}" if basis else shown))
+    known = record.values.get("basis")
+    if name in record.values:
+        if basis is not None and known is not None and str(basis) != known:
+            record.values[f"{name} {basis}"] = value
+        elif record.values[name] != value:
+            asked = f'The {slot.name} is given twice, and differently: "{text}" here; which is right?'
+            record.doubt(Doubt(name, place, text, asked))
+        return
+    record.values[name] = value
+    record.places.setdefault(name, (place, text))
+    if basis is None:
+        return
+    if known is not None and known != str(basis):
+        choices = tuple(Choice(f"both {side}", (("basis", side),)) for side in (known, str(basis)))
+        asked = (
+            f"One diameter is {known}, the {slot.name} is {basis}; please give both on one side of the plate."
+        )
+        record.doubt(Doubt("basis", place, text, asked, choices))
+        return
+    record.values["basis"] = str(basis)
