@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from quoting.blanks.model import Blank, BlankPlan
 from quoting.forming import PassPlan, Verdict
-from quoting.labour import Lift, RollMinutes
+from quoting.labour import Lift, RollMinutes, RollTask
 from quoting.nesting import Nest, NestProblem
 from quoting.parts import Ends, Order, OrderLine, Question, SheetRow, State
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, OrderTotal
@@ -17,13 +17,17 @@ from quoting.shop import Band, Shop
 
 @dataclass(frozen=True, slots=True)
 class Rolling:
-    """One kind of blank of a line on one roll: can it, how, how long."""
+    """One kind of blank of a line on one roll: can it, how, how long.
+
+    `task` is what the minutes were worked out from; repeats of it at another quantity start there.
+    """
 
     blank: Blank
     quantity: int
     verdict: Verdict
     passes: PassPlan
     lift: Lift
+    task: RollTask
     minutes: RollMinutes
 
 

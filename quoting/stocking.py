@@ -12,7 +12,7 @@ from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestProblem, 
 from quoting.nesting import StockPlate as NestPlate
 from quoting.parts import OrderLine
 from quoting.pricing import allocate
-from quoting.result import GroupNest, Route
+from quoting.result import Route
 from quoting.shop import Shop, StockPlate
 
 CENT = Decimal("0.01")
@@ -247,6 +247,26 @@ def _cutting_cost(rule: CuttingRule, cut: CutPlate, shop: Shop) -> Decimal:
     return cost.quantize(CENT)
 
 
-def group_nest(problem: NestProblem, nest: Nest, lines: tuple[str, ...]) -> GroupNest:
-    """Return the nest with the group it belongs to."""
-    return GroupNest(problem.material, problem.thickness_mm, problem, nest, lines)
+def by_weight(item: RoutedLine, shop: Shop) -> PlateShare:
+    """Return the plate of a line by the weight of its blanks at the grade's price, without a nest."""
+    kg = sum(rolling.blank.weight_kg * rolling.quantity for rolling in item.route.rollings)
+    if item.line.free_issue:
+        return PlateShare(plate_kg=kg)
+    price = Decimal(str(round(kg, 4))) * shop.material(item.line.material).price_per_kg
+    return PlateShare(plate_cost=price.quantize(CENT), plate_kg=kg)
+
+
+def own_plate(item: RoutedLine, shop: Shop) -> PlateShare:
+    """Return the share of a line whose plate the customer supplies: only the cutting of its blanks costs."""
+    metres = sum(
+        rolling.blank.outline.perimeter_mm * rolling.quantity / 1000 for rolling in item.route.rollings
+    )
+    pieces = sum(rolling.quantity for rolling in item.route.rollings)
+    minutes = cutting_minutes(CutWork(cut_m=metres, pierces=pieces, plates=1), shop.labour)
+    cutting = shop.cutting
+    cost = (
+        Decimal(str(round(metres, 4))) * cutting.cost_per_m
+        + pieces * cutting.cost_per_pierce
+        + Decimal(str(round(minutes, 4))) / 60 * cutting.rate_per_hour
+    )
+    return PlateShare(cutting_cost=cost.quantize(CENT), plate_kg=by_weight(item, shop).plate_kg)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from quoting.parts import Arc, Basis, Cone, Cylinder, OrderLine
+from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, OrderLine
+from quoting.result import Route
 from quoting.units import format_length
 
 _DIAMETER = {Basis.INSIDE: "ID", Basis.OUTSIDE: "OD", Basis.MEAN: "mean dia"}
@@ -40,3 +41,19 @@ def part_words(line: OrderLine, *, inch: bool) -> str:
             ends = f"{size(shape.large_mm)} to {size(shape.small_mm)} {_DIAMETER[shape.basis]}"
             what = f"Cone {ends} x {size(shape.height_mm)} high"
     return f"{what}, {size(line.thickness_mm)} {line.material}"
+
+
+def ends_words(route: Route, *, inch: bool) -> str:
+    """Return what the customer gets at the ends: flats with their length, or none after trimming."""
+    if route.ends is Ends.TRIM:
+        return "rolled with extra length at both ends, flats cut off after rolling"
+    flats = [max(rolling.passes.flat_lead_mm, rolling.passes.flat_tail_mm) for rolling in route.rollings]
+    flat = format_length(max(flats), inch=inch)
+    if route.ends is Ends.PRE_BEND:
+        return f"both ends pre-bent, about {flat} stays flat at each end"
+    leads = max(rolling.passes.flat_lead_mm for rolling in route.rollings)
+    tails = max(rolling.passes.flat_tail_mm for rolling in route.rollings)
+    return (
+        f"not pre-bent: about {format_length(leads, inch=inch)} stays flat at the leading end, "
+        f"{format_length(tails, inch=inch)} at the trailing end"
+    )

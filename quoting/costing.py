@@ -1,0 +1,146 @@
+"""What one line costs at one quantity: its share of the nest, its minutes, and the price they make."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from quoting.labour import cautions_for, roll_minutes, typical_setup
+from quoting.nesting import nest
+from quoting.parts import Ends, OrderLine
+from quoting.pricing import BreakPrice, CostDrivers, LinePrice, break_prices, price_line
+from quoting.result import Rolling, Route
+from quoting.shop import Family, Shop
+from quoting.stocking import PlateShare, RoutedLine, line_problem
+
+CRANE_STEPS = frozenset({"load", "turn end for end", "unload"})
+"""The steps that hold the crane when the piece is lifted by crane."""
+
+MOST_BREAK_PIECES = 300
+"""Break quantities with more blanks than this take the plate of the quoted quantity, piece for piece."""
+
+CENT = Decimal("0.01")
+
+
+def setup_minutes(line: OrderLine, route: Route, shop: Shop) -> float:
+    """Return the minutes a line is costed with for setting up once, whatever its quantity."""
+    return typical_setup(
+        shop.setups,
+        line.thickness_mm,
+        cone=any(rolling.blank.cone is not None for rolling in route.rollings),
+        crane=any(rolling.lift.method.crane for rolling in route.rollings),
+        family=shop.material(line.material).family,
+    ).minutes
+
+
+def at_quantity(line: OrderLine, route: Route, quantity: int, shop: Shop) -> tuple[OrderLine, Route]:
+    """Return the line and its route at another quantity: same passes, minutes worked out anew."""
+    return replace(line, quantity=quantity), replace(
+        route, rollings=tuple(_at_quantity(rolling, quantity, shop) for rolling in route.rollings)
+    )
+
+
+def _at_quantity(rolling: Rolling, quantity: int, shop: Shop) -> Rolling:
+    pieces = rolling.blank.per_part * quantity
+    task = replace(rolling.task, quantity=pieces)
+    return replace(rolling, quantity=pieces, task=task, minutes=roll_minutes(task, shop.labour))
+
+
+def crane_minutes(route: Route) -> float:
+    """Return the likely minutes that the crane is held for a line."""
+    return sum(
+        step.band.likely * rolling.quantity
+        for rolling in route.rollings
+        if rolling.lift.method.crane
+        for step in rolling.minutes.steps
+        if step.name in CRANE_STEPS
+    )
+
+
+def cost_drivers(line: OrderLine, route: Route, share: PlateShare, shop: Shop) -> CostDrivers:
+    """Return what the line takes at its quantity."""
+    return CostDrivers(
+        quantity=line.quantity,
+        plate_cost=share.plate_cost,
+        drop_credit=share.drop_credit,
+        cutting_cost=share.cutting_cost,
+        edge_m=0.0,
+        setup_minutes=setup_minutes(line, route, shop),
+        rolling_minutes=route.minutes.likely,
+        crew=route.crew,
+        crane_minutes=crane_minutes(route),
+        outside_cost=Decimal(0),
+        certificate=line.certificate,
+        roll_rate=shop.roll(route.roll).rate_per_hour,
+    )
+
+
+def price_of(drivers: CostDrivers, shop: Shop) -> LinePrice:
+    """Return the price of these drivers by the shop's rules."""
+    return price_line(drivers, shop.rates, shop.pricing, shop.cutting)
+
+
+def line_breaks(
+    line: OrderLine, route: Route, share: PlateShare, price: LinePrice, shop: Shop
+) -> tuple[BreakPrice, ...]:
+    """Return the unit prices at the customer's break quantities, or at the shop's, around the quoted one.
+
+    The quoted quantity keeps its price. At another quantity set-up, learning and minutes are worked out
+    anew; plate costs each piece what it costs in this run's nest, or less where more pieces nested alone on
+    plates that can be bought need less plate each. Free-issue plate costs nothing at any quantity.
+    """
+    quantities = {*(line.breaks or shop.pricing.break_quantities), line.quantity}
+
+    def at(quantity: int) -> LinePrice:
+        if quantity == line.quantity:
+            return price
+        moved_line, moved_route = at_quantity(line, route, quantity, shop)
+        moved = _share_at(line, route, share, quantity, shop)
+        return price_of(cost_drivers(moved_line, moved_route, moved, shop), shop)
+
+    return tuple(
+        BreakPrice(price.quantity, price.unit, price.extended) if offer.quantity == price.quantity else offer
+        for offer in break_prices(at, quantities)
+    )
+
+
+def _share_at(line: OrderLine, route: Route, share: PlateShare, quantity: int, shop: Shop) -> PlateShare:
+    part = Decimal(quantity) / line.quantity
+    pro_rata = PlateShare(
+        (share.plate_cost * part).quantize(CENT),
+        (share.drop_credit * part).quantize(CENT),
+        (share.cutting_cost * part).quantize(CENT),
+    )
+    pieces = route.plan.pieces_per_part * quantity
+    if line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:
+        return pro_rata
+    alone = _alone(line, route, quantity, shop)
+    if alone is None or _net(alone) >= _net(pro_rata):
+        return pro_rata
+    return replace(alone, cutting_cost=pro_rata.cutting_cost)
+
+
+def _net(share: PlateShare) -> Decimal:
+    return share.plate_cost - share.drop_credit
+
+
+def _alone(line: OrderLine, route: Route, quantity: int, shop: Shop) -> PlateShare | None:
+    """Return the plate of a quantity nested alone on sizes to buy, None where that cannot be."""
+    problem = line_problem(RoutedLine(line, route), shop, quantity)
+    if not problem.plates:
+        return None
+    found = nest(problem, effort="quick")
+    if found.unplaced:
+        return None
+    return PlateShare(found.plate_cost, found.drop_value, Decimal(0))
+
+
+def line_cautions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
+    """Return the cautions of a line, each once, in the order the job meets them."""
+    clean = shop.material(line.material).family is Family.STAINLESS
+    found: dict[str, None] = {}
+    for rolling in route.rollings:
+        pre_bend = route.ends is Ends.PRE_BEND
+        for text in cautions_for(rolling.blank, rolling.lift, pre_bend=pre_bend, clean_rolls=clean):
+            found[text] = None
+    return tuple(found)

@@ -1,0 +1,259 @@
+"""How each line is made: courses, seams and ends, on which roll, by which passes, and how long that takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from math import inf
+
+from quoting.blanks import BlankPlan, develop, sensible_splits
+from quoting.errors import RangeError
+from quoting.forming import PassPlan, RollTask, Verdict, assess_many, plan_passes_many
+from quoting.labour import PieceSize, choose_lift, roll_minutes
+from quoting.labour import RollTask as LabourTask
+from quoting.parts import Ends, OrderLine
+from quoting.result import Rolling, Route
+from quoting.shop import Edge, Roll, Shop, StockPlate
+from quoting.stocking import stock_for
+
+MOST_SPLITS = 3
+"""How many ways to split a part into courses and seams are tried on one roll, the fewest pieces first."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineRoutes:
+    """The routes found for one line: those that work, cheapest first, or else the nearest attempts.
+
+    `problem` says in words why nothing could even be tried (no plate, no split that fits).
+    """
+
+    line: OrderLine
+    routes: tuple[Route, ...]
+    problem: str = ""
+
+    @property
+    def ok(self) -> bool:
+        """Return whether at least one roll can do the line."""
+        return bool(self.routes) and self.routes[0].ok
+
+
+@dataclass(frozen=True, slots=True)
+class _Attempt:
+    """One line on one roll with one split and one end treatment, before its verdict is known."""
+
+    line: OrderLine
+    roll: Roll
+    ends: Ends
+    plan: BlankPlan
+
+
+def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...]:
+    """Return the routes of every line. All attempts of a round are judged together, because that is fast.
+
+    First round: the fewest pieces and the wanted ends on every roll. Second round, for lines that no roll can
+    do so: more courses or seams, and other ends where the customer has not fixed them.
+    """
+    first = {line.id: _first_attempts(line, shop) for line in lines}
+    judged = _judge([attempt for attempts in first.values() for attempt in attempts], shop)
+    found = {line.id: [route for route in judged[line.id] if route.ok] for line in lines if line.id in judged}
+    stuck = [line for line in lines if not found.get(line.id)]
+    second = _judge([attempt for line in stuck for attempt in _more_attempts(line, shop)], shop)
+    return tuple(
+        _outcome(line, judged.get(line.id, []) + second.get(line.id, []), first[line.id], shop)
+        for line in lines
+    )
+
+
+def _outcome(
+    line: OrderLine, routes: Sequence[Route], attempts: Sequence[_Attempt], shop: Shop
+) -> LineRoutes:
+    if not attempts:
+        return LineRoutes(line, (), _no_attempt(line, shop))
+    able = sorted((route for route in routes if route.ok), key=lambda route: (route.rough_cost, route.roll))
+    if not able:
+        nearest = sorted(routes, key=lambda route: (route.governing.verdict.used, route.roll))
+        return LineRoutes(line, tuple(nearest[:3]))
+    best = able[0]
+    others = [
+        route
+        for route in able[1:]
+        if route.roll != best.roll and route.ends is best.ends and route.plan.blanks == best.plan.blanks
+    ]
+    return LineRoutes(line, (best, *others))
+
+
+def _first_attempts(line: OrderLine, shop: Shop) -> list[_Attempt]:
+    ends = line.ends or shop.default_ends
+    return [attempt for roll in shop.rolls for attempt in _attempts(line, roll, ends, shop, slice(0, 1))]
+
+
+def _more_attempts(line: OrderLine, shop: Shop) -> list[_Attempt]:
+    wanted = line.ends or shop.default_ends
+    found = [
+        attempt
+        for roll in shop.rolls
+        for attempt in _attempts(line, roll, wanted, shop, slice(1, MOST_SPLITS))
+    ]
+    if line.ends is None and wanted is Ends.PRE_BEND:
+        found += [
+            attempt
+            for roll in shop.rolls
+            for attempt in _attempts(line, roll, Ends.TRIM, shop, slice(0, MOST_SPLITS))
+        ]
+    return found
+
+
+def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice) -> list[_Attempt]:
+    trim = trim_length(roll) if ends is Ends.TRIM else 0.0
+    grain = line.grain_along or shop.material(line.material).grain_matters
+    splits: set[tuple[int, int]] = set()
+    for widest, longest in usable_sizes(line, shop):
+        splits.update(
+            sensible_splits(
+                line.shape,
+                line.thickness_mm,
+                widest_mm=widest,
+                longest_mm=longest,
+                roll_length_mm=roll.working_length_mm,
+                trim_mm=trim,
+                turn=not grain,
+            )
+        )
+    ordered = sorted(splits, key=lambda split: (split[0] * split[1], split))[which]
+    attempts = []
+    for courses, seams in ordered:
+        plan = _develop(line, shop, ends, courses, seams, trim)
+        if plan is not None:
+            attempts.append(_Attempt(line, roll, ends, plan))
+    return attempts
+
+
+def _develop(
+    line: OrderLine, shop: Shop, ends: Ends, courses: int, seams: int, trim_mm: float
+) -> BlankPlan | None:
+    """Return the blanks of one split, None when nothing would be left of a piece."""
+    try:
+        return develop(
+            line.shape,
+            line.thickness_mm,
+            shop.material(line.material).density_kg_m3,
+            ends=ends,
+            courses=courses,
+            seams=seams,
+            weld_gap_mm=line.weld_gap_mm or shop.default_weld_gap_mm,
+            trim_mm=trim_mm,
+            id=line.id,
+        )
+    except RangeError:
+        return None
+
+
+def trim_length(roll: Roll) -> float:
+    """Return the extra length at each end, mm, that covers the flat this roll leaves without a pre-bend.
+
+    The flat ends where the plate touches the bending roll, so it is shorter than the distance of the slide
+    from the nip; a roll without slide geometry is taken to stand one top-roll diameter away.
+    """
+    return roll.slide.offset_mm if roll.slide else roll.top_roll_mm
+
+
+def usable_sizes(line: OrderLine, shop: Shop) -> tuple[tuple[float, float], ...]:
+    """Return usable (width, length) in mm of the plates worth splitting for, none of them inside another."""
+    if line.free_issue:
+        return ((inf, inf),)
+    sizes = {_usable(plate, shop) for plate in stock_for(shop, line.material, line.thickness_mm)}
+    usable = [size for size in sizes if min(size) > 0]
+    return tuple(
+        sorted(
+            size
+            for size in usable
+            if not any(other != size and other[0] >= size[0] and other[1] >= size[1] for other in usable)
+        )
+    )
+
+
+def _usable(plate: StockPlate, shop: Shop) -> tuple[float, float]:
+    margin = shop.cutting.mill_trim_mm if plate.edge is Edge.MILL else 0.0
+    if plate.thickness_mm > shop.cutting.shear_up_to_mm:
+        margin = max(margin, shop.cutting.edge_margin_mm)
+    return plate.width_mm - 2 * margin, plate.length_mm - 2 * margin
+
+
+def _no_attempt(line: OrderLine, shop: Shop) -> str:
+    if not usable_sizes(line, shop):
+        return "no plate of this material and thickness in the rack or among the sizes we can buy"
+    return "no plate holds the blank, in one piece or in segments"
+
+
+def _judge(attempts: Sequence[_Attempt], shop: Shop) -> dict[str, list[Route]]:
+    """Return a route for every attempt, by line id, each with verdicts, passes, lifts and minutes."""
+    routes: dict[str, list[Route]] = {}
+    by_roll: dict[str, list[_Attempt]] = {}
+    for attempt in attempts:
+        by_roll.setdefault(attempt.roll.name, []).append(attempt)
+    for roll in shop.rolls:
+        for attempt, route in _judge_on(by_roll.get(roll.name, []), roll, shop):
+            routes.setdefault(attempt.line.id, []).append(route)
+    return routes
+
+
+def _judge_on(attempts: Sequence[_Attempt], roll: Roll, shop: Shop) -> Iterable[tuple[_Attempt, Route]]:
+    tasks = [
+        RollTask.of(
+            blank,
+            shop.material(attempt.line.material),
+            attempt.line.yield_mpa,
+            re_round=attempt.line.re_round,
+        )
+        for attempt in attempts
+        for blank in attempt.plan.blanks
+    ]
+    if not tasks:
+        return
+    verdicts = iter(assess_many(tasks, roll, shop.passes))
+    plans = iter(plan_passes_many(tasks, roll, shop.passes))
+    repeats = iter(plan_passes_many([replace(task, first_off=False) for task in tasks], roll, shop.passes))
+    for attempt in attempts:
+        rollings = tuple(
+            _rolling(attempt, index, shop, next(verdicts), next(plans), next(repeats))
+            for index in range(len(attempt.plan.blanks))
+        )
+        yield (
+            attempt,
+            Route(roll.name, attempt.ends, attempt.plan, rollings, _rough_cost(attempt, rollings, shop)),
+        )
+
+
+def _rolling(
+    attempt: _Attempt, index: int, shop: Shop, verdict: Verdict, plan: PassPlan, repeat: PassPlan
+) -> Rolling:
+    blank = attempt.plan.blanks[index]
+    quantity = blank.per_part * attempt.line.quantity
+    lift = choose_lift(blank.weight_kg, blank.thickness_mm, PieceSize.of(blank), shop.lifting)
+    task = LabourTask(
+        blank=blank,
+        quantity=quantity,
+        passes=plan.rolling_passes,
+        pre_bend=attempt.ends is Ends.PRE_BEND,
+        lift=lift,
+        roll_speed_mm_min=attempt.roll.surface_speed_mm_min,
+        passes_repeat=repeat.rolling_passes,
+        re_rolls=plan.re_rolls if attempt.line.re_round else 0,
+        tack=attempt.line.seam == "tacked",
+    )
+    return Rolling(blank, quantity, verdict, plan, lift, task, roll_minutes(task, shop.labour))
+
+
+def _rough_cost(attempt: _Attempt, rollings: Sequence[Rolling], shop: Shop) -> Decimal:
+    """Return money for choosing between routes: metal by weight, minutes by the people and the roll."""
+    material = shop.material(attempt.line.material)
+    kg = sum(rolling.blank.weight_kg * rolling.quantity for rolling in rollings)
+    metal = Decimal(0) if attempt.line.free_issue else Decimal(str(kg)) * material.price_per_kg
+    work = sum((_hours_cost(rolling, attempt.roll, shop) for rolling in rollings), Decimal(0))
+    return metal + work
+
+
+def _hours_cost(rolling: Rolling, roll: Roll, shop: Shop) -> Decimal:
+    hour = roll.rate_per_hour + shop.rates.operator_hour + shop.rates.helper_hour * (rolling.lift.crew - 1)
+    return Decimal(str(rolling.minutes.total.likely)) / 60 * hour

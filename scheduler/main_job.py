@@ -1,0 +1,190 @@
+"""The main job and its halves: read, estimate, schedule, and write everything or nothing."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any, Literal
+
+from quoting.books import questions_name, quote_name, write_costing, write_questions, write_quote
+from quoting.books.output import OutputFolder
+from quoting.errors import InputError, Place
+from quoting.estimate import estimate
+from quoting.intake import read_all, read_answers
+from quoting.parts import State
+from quoting.record import make_record
+from quoting.result import Estimate
+from quoting.shop import Shop, load_shop
+from scheduler.summary import summary
+from scheduler.week import WeekPlan
+from scheduler.won import check_record, plates_to_cut, won_lines
+from scheduler.working_time import next_working_day
+
+Say = Callable[[str], None]
+Writer = Callable[[Path], None]
+Effort = Literal["quick", "normal", "thorough"]
+
+RECORD_NAME = "result.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What the user asked for: files in, folder out, the day, and how hard to search."""
+
+    orders: tuple[Path, ...]
+    shop_dir: Path
+    out_dir: Path
+    today: date
+    answers: Path | None = None
+    effort: Effort = "normal"
+    seed: int = 0
+    force: bool = False
+
+
+def run_job(request: Request, *, start: date | None, say: Say) -> int:
+    """Quote the orders and schedule every priced line; return the exit code."""
+    folder = OutputFolder(request.out_dir, force=request.force)
+    folder.prepare()
+    found = _estimate(request, say)
+    record = make_record(found)
+    week = _plan(record, found.shop, start or next_working_day(found.today, found.shop), request, say)
+    writers = _quote_writers(found, week) | _schedule_writers(week, found.shop)
+    return _finish(folder, writers, found, record, week, say)
+
+
+def quote_job(request: Request, *, say: Say) -> int:
+    """Quote the orders; return the exit code."""
+    folder = OutputFolder(request.out_dir, force=request.force)
+    folder.prepare()
+    found = _estimate(request, say)
+    return _finish(folder, _quote_writers(found, None), found, make_record(found), None, say)
+
+
+def schedule_job(
+    record_path: Path,
+    shop_dir: Path,
+    out_dir: Path,
+    *,
+    start: date | None,
+    won: Sequence[str] = (),
+    effort: Effort = "normal",
+    seed: int = 0,
+    force: bool = False,
+    say: Say,
+) -> int:
+    """Schedule the won lines of a record; return the exit code."""
+    shop = load_shop(shop_dir)
+    folder = OutputFolder(out_dir, force=force)
+    folder.prepare()
+    record = _read_record(record_path)
+    first = start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
+    request = Request((), shop_dir, out_dir, first, effort=effort, seed=seed, force=force)
+    week = _plan(record, shop, first, request, say, set(won) or None)
+    return _finish_schedule(folder, record, week, shop, say)
+
+
+def _estimate(request: Request, say: Say) -> Estimate:
+    shop = load_shop(request.shop_dir)
+    say(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}")
+    answers = read_answers(request.answers) if request.answers else None
+    orders = read_all(request.orders, shop, today=request.today, answers=answers)
+    return estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
+
+
+def _plan(
+    record: Mapping[str, Any],
+    shop: Shop,
+    start: date,
+    request: Request,
+    say: Say,
+    won: set[str] | None = None,
+) -> WeekPlan:
+    from scheduler.plan_week import plan_week  # noqa: PLC0415 - the solver is slow to import
+
+    lines = won_lines(record, won)
+    say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
+    return plan_week(
+        lines, plates_to_cut(record, lines), shop, start, effort=request.effort, seed=request.seed
+    )
+
+
+def _quote_writers(found: Estimate, week: WeekPlan | None) -> dict[str, Writer]:
+    promise = {line.id: week.finish_of(line.id).date() for line in week.lines} if week else {}
+    writers: dict[str, Writer] = {}
+    for order in found.orders:
+        number = f"{found.today:%Y%m%d}-{len(writers) + 1:02d}"
+        writers[quote_name(order)] = lambda path, order=order, number=number: write_quote(  # type: ignore[misc]
+            found, order, path, number=number, promise=promise
+        )
+    writers[f"costing-{found.today:%Y-%m-%d}.xlsx"] = lambda path: write_costing(found, path)
+    if any(order.questions for order in found.orders):
+        writers[questions_name(found)] = lambda path: write_questions(found, path)
+    return writers
+
+
+def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:
+    from scheduler.books import write_run_schedule  # noqa: PLC0415 - only when there is a schedule
+
+    return {
+        f"run-schedule-{week.start:%Y-%m-%d}.xlsx": lambda path: write_run_schedule(
+            week, path, inch=shop.inch
+        )
+    }
+
+
+def _finish(
+    folder: OutputFolder,
+    writers: dict[str, Writer],
+    found: Estimate,
+    record: dict[str, Any],
+    week: WeekPlan | None,
+    say: Say,
+) -> int:
+    say("writing the books")
+    _add_schedule(record, week)
+    folder.write(writers | {RECORD_NAME: _json_writer(record)})
+    print(summary(record, week, folder.directory, list(writers)))
+    done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
+    return 0 if done else 1
+
+
+def _finish_schedule(
+    folder: OutputFolder, record: dict[str, Any], week: WeekPlan, shop: Shop, say: Say
+) -> int:
+    say("writing the run schedule")
+    _add_schedule(record, week)
+    writers = _schedule_writers(week, shop)
+    folder.write(writers | {RECORD_NAME: _json_writer(record)})
+    print(summary(record, week, folder.directory, list(writers)))
+    return 1 if week.unplanned else 0
+
+
+def _add_schedule(record: dict[str, Any], week: WeekPlan | None) -> None:
+    if week is not None:
+        from scheduler.record import schedule_record  # noqa: PLC0415 - only when there is a schedule
+
+        record["schedule"] = schedule_record(week)
+
+
+def _json_writer(record: Mapping[str, Any]) -> Writer:
+    text = json.dumps(record, indent=1, ensure_ascii=False) + "\n"
+    return lambda path: path.write_text(text, encoding="utf-8", newline="\n") and None
+
+
+def _read_record(path: Path) -> dict[str, Any]:
+    try:
+        record = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError) as error:
+        raise InputError(
+            "cannot be read as a record of a run",
+            place=Place(str(path)),
+            read=str(error)[:80],
+            would_do="give the result.json that a quote run has written",
+        ) from error
+    if not isinstance(record, dict):
+        raise InputError("is no record of a run", place=Place(str(path)), would_do="give a result.json")
+    check_record(record, str(path))
+    return record

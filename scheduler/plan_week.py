@@ -1,0 +1,256 @@
+"""From won lines to the planned week: the problem, its solution, and both put on the calendar."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from quoting.errors import InputError
+from quoting.shop import Shop
+from scheduler.operations import (
+    CUTTING_STATIONS,
+    DAY_MIN,
+    Work,
+    make_jobs,
+    make_work,
+    setup_matrix,
+    setup_of,
+)
+from scheduler.sequence import (
+    Assignment,
+    Effort,
+    Machine,
+    Plan,
+    Rates,
+    Saving,
+    SequenceProblem,
+    Window,
+    compare,
+    per_minute,
+    solve,
+)
+from scheduler.setups import Setup
+from scheduler.shifts import Axis, staffing, windows
+from scheduler.week import Late, Load, OpenTime, Slot, Unplanned, WeekPlan
+from scheduler.won import PlateToCut, WonLine
+from scheduler.working_time import plan_axis, working_time
+
+THICKNESS_ORDER = "thickness order"
+
+
+@dataclass(frozen=True, slots=True)
+class WeekProblem:
+    """The sequencing problem and what its operations are in the trade, in the same order."""
+
+    problem: SequenceProblem
+    works: tuple[Work, ...]
+    axis: Axis
+    unplanned: tuple[Unplanned, ...]
+
+
+def plan_week(
+    lines: Sequence[WonLine],
+    plates: Sequence[PlateToCut],
+    shop: Shop,
+    start: date,
+    *,
+    effort: Effort = "normal",
+    seed: int = 0,
+) -> WeekPlan:
+    """Return the checked plan of these lines from the morning of `start`.
+
+    Raises NoPlanError when the shop's horizon is too short for the work, InputError for a calendar without
+    a shift.
+    """
+    week = week_problem(lines, plates, shop, start)
+    plan = solve(week.problem, effort=effort, seed=seed)
+    savings = compare(week.problem, plan, {THICKNESS_ORDER: _thickness_keys(week.works)})
+    return _on_calendar(week, plan, savings, shop, start)
+
+
+def week_problem(
+    lines: Sequence[WonLine], plates: Sequence[PlateToCut], shop: Shop, start: date
+) -> WeekProblem:
+    """Return the sequencing problem; lines that no roll of the book can do are left out and named."""
+    rolls = {roll.name for roll in shop.rolls}
+    unplanned = tuple(
+        Unplanned(line, "no roll of the shop's book can do it: " + ", ".join(c.roll for c in line.choices))
+        for line in lines
+        if not any(choice.roll in rolls for choice in line.choices)
+    )
+    left_out = {item.line.id for item in unplanned}
+    planned = [line for line in lines if line.id not in left_out]
+    works = make_work(planned, plates, shop)
+    axis = plan_axis(start, shop)
+    machines = _machines(works, shop, axis)
+    problem = SequenceProblem(
+        machines=machines,
+        operations=tuple(work.operation for work in works),
+        jobs=make_jobs(planned, plates, start, shop),
+        setups={roll.name: setup_matrix(works, roll, shop.setups) for roll in shop.rolls},
+        staffing=staffing(working_time(shop), axis),
+        cranes=shop.working_time.cranes,
+        rates=Rates(setup=per_minute(shop.rates.setup_hour)),
+    )
+    return WeekProblem(problem, works, axis, unplanned)
+
+
+def _machines(works: Sequence[Work], shop: Shop, axis: Axis) -> tuple[Machine, ...]:
+    used = {mode.machine for work in works for mode in work.operation.modes}
+    stations = [station for station in CUTTING_STATIONS.values() if station in used]
+    calendar = working_time(shop)
+    names = [*((roll.name, "roll") for roll in shop.rolls), *((name, "cutting") for name in stations)]
+    return tuple(Machine(name, kind, windows(calendar, axis, name)) for name, kind in names)
+
+
+def _thickness_keys(works: Sequence[Work]) -> dict[str, float]:
+    return {
+        work.operation.id: work.line.thickness_mm
+        if work.line
+        else work.plate.thickness_mm
+        if work.plate
+        else 0.0
+        for work in works
+    }
+
+
+def _on_calendar(
+    week: WeekProblem, plan: Plan, savings: tuple[Saving, ...], shop: Shop, start: date
+) -> WeekPlan:
+    slots = _slots(week, plan, shop)
+    opened = _open_times(week, plan)
+    stations = tuple(machine.id for machine in week.problem.machines if machine.kind == "cutting")
+    return WeekPlan(
+        shop=shop.name,
+        currency=shop.rates.currency,
+        start=start,
+        rolls=tuple(roll.name for roll in shop.rolls),
+        stations=stations,
+        slots=slots,
+        open_times=opened,
+        plan=plan,
+        savings=savings,
+        late=_late(slots, week, shop),
+        loads=_loads(slots, opened),
+        unplanned=week.unplanned,
+        notes=tuple(str(conflict) for conflict in plan.conflicts),
+    )
+
+
+def _slots(week: WeekProblem, plan: Plan, shop: Shop) -> tuple[Slot, ...]:
+    works = {work.operation.id: work for work in week.works}
+    rolls = {roll.name: roll for roll in shop.rolls}
+    slots: list[Slot] = []
+    for machine in week.problem.machines:
+        before: Work | None = None
+        for assignment in plan.on(machine.id):
+            work = works[assignment.operation]
+            setup = (
+                setup_of(before, work, rolls[machine.id], shop.setups, inch=shop.inch)
+                if machine.id in rolls
+                else None
+            )
+            slots.append(_slot(work, setup, assignment, machine, week.axis))
+            before = work
+    return tuple(slots)
+
+
+def _slot(work: Work, setup: Setup | None, assignment: Assignment, machine: Machine, axis: Axis) -> Slot:
+    if setup is not None and setup.minutes != assignment.setup_minutes:
+        raise InputError(
+            f"the plan counts {assignment.setup_minutes} set-up minutes before {assignment.operation}, "
+            f"its reasons {setup.minutes}",
+            would_do="report this as a fault of the program",
+        )
+    ready = _setup_end(assignment, machine.windows)
+    return Slot(
+        work=work,
+        machine=machine.id,
+        setup=setup,
+        setup_start=axis.moment(assignment.setup_start),
+        setup_end=axis.moment(ready),
+        start=axis.moment(assignment.start),
+        end=axis.moment(assignment.end),
+    )
+
+
+def _setup_end(assignment: Assignment, open_windows: Sequence[Window]) -> int:
+    """Return the minute a set-up ends, counting only working minutes."""
+    left = assignment.setup_minutes
+    at = assignment.setup_start
+    for window in open_windows:
+        begin = max(at, window.start)
+        if left and begin < window.end:
+            taken = min(left, window.end - begin)
+            left -= taken
+            at = begin + taken
+    return min(at, assignment.start)
+
+
+def _open_times(week: WeekProblem, plan: Plan) -> Mapping[str, tuple[OpenTime, ...]]:
+    overtime = {(used.machine, used.start) for used in plan.overtime}
+    return {
+        machine.id: tuple(
+            OpenTime(
+                week.axis.moment(window.start),
+                week.axis.moment(window.end),
+                window.overtime_cost_per_min is not None,
+            )
+            for window in machine.windows
+            if window.overtime_cost_per_min is None or (machine.id, window.start) in overtime
+        )
+        for machine in week.problem.machines
+    }
+
+
+def _late(slots: Sequence[Slot], week: WeekProblem, shop: Shop) -> tuple[Late, ...]:
+    finish: dict[str, datetime] = {}
+    lines: dict[str, WonLine] = {}
+    for slot in slots:
+        if slot.line is not None:
+            lines[slot.line.id] = slot.line
+            finish[slot.line.id] = max(slot.end, finish.get(slot.line.id, slot.end))
+    found: list[Late] = []
+    for job in week.problem.jobs:
+        line = lines.get(job.id)
+        if line is None or line.due is None:
+            continue
+        minutes = week.axis.minute(finish[line.id]) - job.due
+        if minutes > 0:
+            cost = (shop.working_time.late_cost_per_day * minutes / DAY_MIN).quantize(shop.pricing.rounding)
+            found.append(Late(line, finish[line.id], line.due, cost))
+    return tuple(sorted(found, key=lambda late: (-late.cost, late.line.id)))
+
+
+def _loads(slots: Sequence[Slot], opened: Mapping[str, Sequence[OpenTime]]) -> tuple[Load, ...]:
+    """Return the load of every machine in every week up to the last one that has work."""
+    last = max((_monday(slot.end) for slot in slots), default=None)
+    if last is None:
+        return ()
+    open_minutes: dict[tuple[str, date], int] = defaultdict(int)
+    busy: dict[tuple[str, date], list[int]] = defaultdict(lambda: [0, 0])
+    for machine, stretches in opened.items():
+        for stretch in stretches:
+            open_minutes[machine, _monday(stretch.start)] += _minutes(stretch.start, stretch.end)
+    for slot in slots:
+        stretches = opened[slot.machine]
+        for kind, begin, end in ((0, slot.setup_start, slot.setup_end), (1, slot.start, slot.end)):
+            for stretch in stretches:
+                shared = _minutes(max(begin, stretch.start), min(end, stretch.end))
+                if shared > 0:
+                    busy[slot.machine, _monday(stretch.start)][kind] += shared
+    return tuple(
+        Load(machine, monday, open_minutes[machine, monday], *busy[machine, monday])
+        for machine in opened
+        for monday in sorted({day for name, day in open_minutes if name == machine and day <= last})
+    )
+
+
+def _monday(moment: datetime) -> date:
+    return moment.date() - timedelta(days=moment.weekday())
+
+
+def _minutes(begin: datetime, end: datetime) -> int:
+    return int((end - begin) / timedelta(minutes=1))

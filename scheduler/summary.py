@@ -1,0 +1,84 @@
+"""The short table at the end of a run."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from scheduler.week import WeekPlan
+
+LONGEST_LIST = 6
+
+
+def summary(record: Mapping[str, Any], week: WeekPlan | None, directory: Path, files: Sequence[str]) -> str:
+    """Return what was priced, what waits, what cannot be done, plates to buy, hours, late jobs and files."""
+    rows = [*_orders(record), *_plates(record), *(_week(week) if week else ()), ("files in", str(directory))]
+    rows += [("", name) for name in files]
+    width = max(len(name) for name, _ in rows)
+    return "\n".join(f"{name:<{width}}  {text}" for name, text in rows)
+
+
+def _orders(record: Mapping[str, Any]) -> list[tuple[str, str]]:
+    currency = record["made"]["currency"]
+    rows = []
+    for order in record["orders"]:
+        counts = order["rows"]
+        total = Decimal(order["total"]["total"])
+        rows.append(
+            (
+                order["customer"],
+                f"{counts['priced']} priced, {counts['question']} with questions, "
+                f"{counts['no-quote']} no-quote, {counts['ignored']} rows that are no lines; {total:,.2f} {currency}",
+            )
+        )
+    for state, name in (("question", "waiting for answers"), ("no-quote", "cannot be done")):
+        lines = [
+            line.get("id") or f"{line['customer']} {line['number']}"
+            for line in record["lines"]
+            if line["state"] == state
+        ]
+        if lines:
+            rows.append((name, _listed(lines)))
+    return rows
+
+
+def _plates(record: Mapping[str, Any]) -> list[tuple[str, str]]:
+    plates = [plate for group in record["nest"] for plate in group["plates"]]
+    if not plates:
+        return []
+    bought = Counter(plate["plate"] for plate in plates if plate["bought"])
+    rows = [
+        (
+            "plates",
+            f"{len(plates)} cut, {sum(bought.values())} of them to buy, "
+            f"{sum(plate['remnant'] for plate in plates)} remnants used",
+        )
+    ]
+    if bought:
+        rows.append(("to buy", _listed([f"{count} x {name}" for name, count in sorted(bought.items())])))
+    return rows
+
+
+def _week(week: WeekPlan) -> list[tuple[str, str]]:
+    last = f", last finish {week.last_finish:%a %d %b %H:%M}" if week.last_finish else ""
+    rows = [("roll hours", f"{week.roll_minutes / 60:.1f} with set-ups{last}")]
+    for saving in week.savings:
+        verb = "saved against" if saving.setup_minutes >= 0 else "more than in"
+        rows.append(("set-ups", f"{abs(saving.setup_minutes)} min {verb} {saving.name}"))
+    proven = "proven best" if week.plan.proven else f"within {week.plan.gap:.0%} of the bound"
+    rows.append(
+        ("plan", f"{week.plan.total:.2f} {week.currency} of set-ups, lateness and overtime, {proven}")
+    )
+    late = [f"{late.line.id} by {late.days} d" for late in week.late]
+    rows.append(("late jobs", _listed(late) if late else "none"))
+    if week.unplanned:
+        rows.append(("not planned", _listed([item.line.id for item in week.unplanned])))
+    return rows
+
+
+def _listed(names: Sequence[str]) -> str:
+    shown = ", ".join(names[:LONGEST_LIST])
+    return shown if len(names) <= LONGEST_LIST else f"{shown} and {len(names) - LONGEST_LIST} more"
