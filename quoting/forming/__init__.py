@@ -1,0 +1,25 @@
+"""What the rolls can do with a plate, and how to roll it."""
+
+from __future__ import annotations
+
+from quoting.forming.capability import assess, assess_many, best_roll
+from quoting.forming.passes import Pass, PassPlan, plan_many, plan_passes
+from quoting.forming.strain import FormingStrain, forming_strain
+from quoting.forming.task import RollTask
+from quoting.forming.verdict import Limit, Verdict, WayOut
+
+__all__ = [
+    "FormingStrain",
+    "Limit",
+    "Pass",
+    "PassPlan",
+    "RollTask",
+    "Verdict",
+    "WayOut",
+    "assess",
+    "assess_many",
+    "best_roll",
+    "forming_strain",
+    "plan_many",
+    "plan_passes",
+]

@@ -1,0 +1,101 @@
+"""Ways out of a "no", found by solving for the one size that would make it a "yes"."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import ceil
+
+import numpy as np
+
+from quoting.forming.checks import Floats
+from quoting.forming.demands import LOAD_ROWS, Row, demands
+from quoting.forming.lines import Bools, Lines
+from quoting.forming.rating import rating_of, used_shares
+from quoting.forming.verdict import WayOut
+from quoting.shop.model import PassRules, Roll
+
+_STEPS = 12
+_MOST_PIECES = 6
+_LEAST_YIELD_SHARE = 0.5
+
+
+def fits(lines: Lines, roll: Roll, rules: PassRules) -> Bools:
+    """Return which lines are within every limit of a roll."""
+    used = used_shares(demands(lines, roll, rules), rating_of(roll, rules).rated(lines))
+    return np.asarray(~np.any(used > 1 + 1e-9, axis=0))
+
+
+def largest(ok: Callable[[Floats], Bools], low: Floats, high: Floats, steps: int = _STEPS) -> Floats:
+    """Return the largest value between low and high for which `ok` holds, NaN where not even low is ok.
+
+    Bisection on the logarithm, all lines at once; `ok` must be true below and false above one value.
+    """
+    possible = ok(low)
+    a, b = np.log(low), np.log(high)
+    for _ in range(steps):
+        middle = (a + b) / 2
+        good = ok(np.exp(middle))
+        a, b = np.where(good, middle, a), np.where(good, b, middle)
+    return np.where(possible, np.exp(a), np.nan)
+
+
+def solve_ways(lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> list[list[WayOut]]:
+    """Return the ways out of every line, all of which must have failed; `used` is their matrix of used shares."""
+    found: list[list[WayOut]] = [[] for _ in range(len(lines))]
+    _no_pre_bend(found, lines, roll, rules)
+    _width(found, lines, roll, rules)
+    _thickness(found, lines, roll, rules)
+    _diameter(found, lines, roll, rules)
+    _yield(found, lines, used, roll, rules)
+    _segments(found, lines, used, roll, rules)
+    return found
+
+
+def _no_pre_bend(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
+    plain = lines.pre_bend & fits(lines.without_pre_bend(), roll, rules)
+    for i in np.flatnonzero(plain):
+        found[i].append(WayOut("no pre-bend", "without pre-bend: ends left flat, or trimmed after rolling"))
+
+
+def _width(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
+    least = lines.width_mm / _MOST_PIECES
+    size = largest(lambda w: fits(lines.with_width(w), roll, rules), least, lines.width_mm)
+    for i in np.flatnonzero(np.isfinite(size)):
+        pieces = ceil(lines.width_mm[i] / size[i])
+        found[i].append(
+            WayOut("width", f"up to {{size}} wide in one piece: {pieces} courses", float(size[i]), pieces)
+        )
+
+
+def _thickness(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
+    thick = np.maximum(lines.thickness_mm, roll.least_thickness_mm * 1.001)
+    low = np.full(len(lines), roll.least_thickness_mm)
+    size = largest(lambda t: fits(lines.with_thickness(t), roll, rules), low, thick)
+    for i in np.flatnonzero(
+        np.isfinite(size) & (size < lines.thickness_mm) & (size > lines.thickness_mm / 4)
+    ):
+        found[i].append(WayOut("thickness", "up to {size} thick at this width and diameter", float(size[i])))
+
+
+def _diameter(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
+    now = 1 / lines.inside_diameter_mm
+    size = 1 / largest(lambda k: fits(lines.with_inside_diameter(1 / k), roll, rules), now / 8, now)
+    for i in np.flatnonzero(np.isfinite(size)):
+        found[i].append(WayOut("diameter", "from {size} inside diameter up", float(size[i])))
+
+
+def _yield(found: list[list[WayOut]], lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> None:
+    loaded = np.any(used[list(LOAD_ROWS)] > 1, axis=0)
+    low = lines.yield_mpa * _LEAST_YIELD_SHARE
+    size = largest(lambda y: fits(lines.with_yield(y), roll, rules), low, lines.yield_mpa)
+    for i in np.flatnonzero(np.isfinite(size) & loaded):
+        text = f"plate with a certified yield of {size[i]:.0f} MPa ({size[i] / 6.894757:.1f} ksi) or less"
+        found[i].append(WayOut("yield", text))
+
+
+def _segments(found: list[list[WayOut]], lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> None:
+    tight = lines.closed & ((used[Row.LEAST_DIAMETER] > 1) | (used[Row.WEIGHT] > 1))
+    for i in np.flatnonzero(tight):
+        halves = lines.take([i]).as_segments(2)
+        if fits(halves, roll, rules)[0]:
+            found[i].append(WayOut("segments", "as 2 half shells with 2 long seams", pieces=2))
