@@ -36,16 +36,17 @@ def cutting_minutes(
     steps: LabourSteps,
     *,
     minutes_per_pierce: float = 0.0,
-    minutes_per_stroke: float = 0.0,
+    minutes_per_stroke: float | None = None,
 ) -> float:
     """Return the cutting minutes: metres, pierces, strokes and plates, each at the shop's minutes.
 
     `plates` may be a share of a plate when several lines are cut from it. The shop's book has minutes for a
-    metre and a plate; a shop that times pierces and strokes apart passes those two.
+    metre, a stroke and a plate; a shop that times pierces apart passes those too.
     """
+    stroke = steps.shear_minutes_per_stroke if minutes_per_stroke is None else minutes_per_stroke
     return (
         work.cut_m * steps.cutting_minutes_per_m
         + work.pierces * minutes_per_pierce
-        + work.strokes * minutes_per_stroke
+        + work.strokes * stroke
         + work.plates * steps.cutting_minutes_per_plate
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -90,6 +92,12 @@ def test_segments_can_be_asked_for() -> None:
 
 def test_a_hopeless_cone_gets_no_split() -> None:
     assert sensible_splits(Cone(30000, 200, Basis.INSIDE, 9000), 10, widest_mm=300, longest_mm=300) == ()
+
+
+def test_a_plate_of_any_size_leaves_only_the_roll_to_ask_for_courses() -> None:
+    for shape in (Cylinder(1200, Basis.INSIDE, 2300), Cone(3000, 1500, Basis.INSIDE, 2000)):
+        splits = sensible_splits(shape, 10, widest_mm=inf, longest_mm=inf, roll_length_mm=1500, turn=True)
+        assert splits[0] == (2, 1)
 
 
 def test_a_plate_shorter_than_both_trims_is_refused() -> None:

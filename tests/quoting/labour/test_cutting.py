@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from quoting.errors import RangeError
@@ -15,7 +17,7 @@ def test_metres_and_plates_at_the_shop_minutes() -> None:
 
 def test_pierces_and_strokes_count_when_the_shop_times_them() -> None:
     work = CutWork(cut_m=1.0, pierces=4, strokes=6)
-    assert cutting_minutes(work, LABOUR) == 2
+    assert cutting_minutes(work, replace(LABOUR, shear_minutes_per_stroke=1.5)) == 2 + 9
     assert cutting_minutes(work, LABOUR, minutes_per_pierce=0.25, minutes_per_stroke=0.5) == 2 + 1 + 3
 
 
