@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-MM_PER_INCH = 25.4
+from quoting.units import MM_PER_INCH
 
 
 def both(length_mm: float) -> str:

@@ -8,9 +8,7 @@ from enum import StrEnum
 from quoting.blanks import Blank
 from quoting.errors import RangeError
 from quoting.shop.model import LiftRules
-
-LB_PER_KG = 1 / 0.45359237
-"""International pound."""
+from quoting.units import LB_PER_KG
 
 STANDING_ARC_DEG = 180.0
 """A piece bent less than half round lies on the roll tables; from here on it stands up and can sag or fold
