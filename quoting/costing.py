@@ -91,20 +91,28 @@ def line_breaks(
     """
     quantities = {*(line.breaks or shop.pricing.break_quantities), line.quantity}
 
+    plates: dict[int, int] = {}
+
     def at(quantity: int) -> LinePrice:
         if quantity == line.quantity:
             return price
         moved_line, moved_route = at_quantity(line, route, quantity, shop)
-        moved = _share_at(line, route, share, quantity, shop)
+        moved, plates[quantity] = _share_at(line, route, share, quantity, shop)
         return price_of(cost_drivers(moved_line, moved_route, moved, shop), shop)
+
+    def opened(quantity: int) -> bool:
+        return plates.get(quantity, 0) > max((n for q, n in plates.items() if q < quantity), default=0)
 
     return tuple(
         BreakPrice(price.quantity, price.unit, price.extended) if offer.quantity == price.quantity else offer
-        for offer in break_prices(at, quantities)
+        for offer in break_prices(at, quantities, opened)
     )
 
 
-def _share_at(line: OrderLine, route: Route, share: PlateShare, quantity: int, shop: Shop) -> PlateShare:
+def _share_at(
+    line: OrderLine, route: Route, share: PlateShare, quantity: int, shop: Shop
+) -> tuple[PlateShare, int]:
+    """Return the plate of another quantity, and how many plates it takes nested alone (0: pro rata)."""
     part = Decimal(quantity) / line.quantity
     pro_rata = PlateShare(
         (share.plate_cost * part).quantize(CENT),
@@ -113,26 +121,16 @@ def _share_at(line: OrderLine, route: Route, share: PlateShare, quantity: int, s
     )
     pieces = route.plan.pieces_per_part * quantity
     if line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:
-        return pro_rata
-    alone = _alone(line, route, quantity, shop)
-    if alone is None or _net(alone) >= _net(pro_rata):
-        return pro_rata
-    return replace(alone, cutting_cost=pro_rata.cutting_cost)
+        return pro_rata, 0
+    problem = line_problem(RoutedLine(line, route), shop, quantity)
+    alone = nest(problem, effort="quick") if problem.plates else None
+    if alone is None or alone.unplaced or _net(pro_rata) <= alone.plate_cost - alone.drop_value:
+        return pro_rata, 0
+    return PlateShare(alone.plate_cost, alone.drop_value, pro_rata.cutting_cost), len(alone.cut_plates)
 
 
 def _net(share: PlateShare) -> Decimal:
     return share.plate_cost - share.drop_credit
-
-
-def _alone(line: OrderLine, route: Route, quantity: int, shop: Shop) -> PlateShare | None:
-    """Return the plate of a quantity nested alone on sizes to buy, None where that cannot be."""
-    problem = line_problem(RoutedLine(line, route), shop, quantity)
-    if not problem.plates:
-        return None
-    found = nest(problem, effort="quick")
-    if found.unplaced:
-        return None
-    return PlateShare(found.plate_cost, found.drop_value, Decimal(0))
 
 
 def line_cautions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:

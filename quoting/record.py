@@ -150,7 +150,7 @@ def _route(route: Route, result: LineResult) -> dict[str, Any]:
             "part_weight_kg": route.plan.part_weight_kg,
             "notes": list(route.plan.notes),
         },
-        "verdict": _verdict(route) | {"flags": list(verdict.flags), "ways_out": list(verdict.ways_out)},
+        "verdict": _verdict(route) | {"flags": list(verdict.flags), "notes": list(verdict.notes)},
         "rolls": [_choice(option) for option in result.routes if option.ok],
         "passes": [_passes(rolling) for rolling in route.rollings],
         "lift": {
@@ -181,7 +181,7 @@ def _passes(rolling: Rolling) -> dict[str, Any]:
         "blank": rolling.blank.id,
         "quantity": rolling.quantity,
         "pinch_gap_mm": plan.pinch_gap_mm,
-        "pre_bend_lift_mm": plan.pre_bend_lift_mm,
+        "pre_bend_readout_mm": plan.pre_bend_readout_mm,
         "flat_lead_mm": plan.flat_lead_mm,
         "flat_tail_mm": plan.flat_tail_mm,
         "stop_before_tail_mm": plan.stop_before_tail_mm,
@@ -191,9 +191,11 @@ def _passes(rolling: Rolling) -> dict[str, Any]:
                 "number": step.number,
                 "final_radius_mm": step.final_radius_mm,
                 "loaded_radius_mm": step.loaded_radius_mm,
+                "readout_mm": step.readout_mm,
                 "lift_mm": step.lift_mm,
                 "end_leading": step.end_leading,
                 "pre_bend": step.pre_bend,
+                "re_roll": step.re_roll,
             }
             for step in plan.passes
         ],

@@ -9,7 +9,7 @@ from math import inf
 
 from quoting.blanks import BlankPlan, develop, sensible_splits
 from quoting.errors import RangeError
-from quoting.forming import PassPlan, RollTask, Verdict, assess_many, plan_passes_many
+from quoting.forming import PassPlan, RollTask, Verdict, assess_many, pass_counts, plan_many
 from quoting.labour import PieceSize, choose_lift, roll_minutes
 from quoting.labour import RollTask as LabourTask
 from quoting.parts import Ends, OrderLine
@@ -211,13 +211,13 @@ def _judge_on(attempts: Sequence[_Attempt], roll: Roll, shop: Shop) -> Iterable[
     ]
     if not tasks:
         return
-    verdicts = iter(assess_many(tasks, roll, shop.passes))
-    plans = iter(plan_passes_many(tasks, roll, shop.passes))
-    repeats = iter(plan_passes_many([replace(task, first_off=False) for task in tasks], roll, shop.passes))
+    verdicts = assess_many(tasks, roll, shop.passes)
+    plans = plan_many(tasks, roll, shop.passes, verdicts)
+    repeats = pass_counts([replace(task, first_off=False) for task in tasks], shop.passes, verdicts)
+    found = iter(zip(verdicts, plans, repeats.tolist(), strict=True))
     for attempt in attempts:
         rollings = tuple(
-            _rolling(attempt, index, shop, next(verdicts), next(plans), next(repeats))
-            for index in range(len(attempt.plan.blanks))
+            _rolling(attempt, index, shop, *next(found)) for index in range(len(attempt.plan.blanks))
         )
         yield (
             attempt,
@@ -226,7 +226,7 @@ def _judge_on(attempts: Sequence[_Attempt], roll: Roll, shop: Shop) -> Iterable[
 
 
 def _rolling(
-    attempt: _Attempt, index: int, shop: Shop, verdict: Verdict, plan: PassPlan, repeat: PassPlan
+    attempt: _Attempt, index: int, shop: Shop, verdict: Verdict, plan: PassPlan, passes_repeat: int
 ) -> Rolling:
     blank = attempt.plan.blanks[index]
     quantity = blank.per_part * attempt.line.quantity
@@ -238,7 +238,7 @@ def _rolling(
         pre_bend=attempt.ends is Ends.PRE_BEND,
         lift=lift,
         roll_speed_mm_min=attempt.roll.surface_speed_mm_min,
-        passes_repeat=repeat.rolling_passes,
+        passes_repeat=passes_repeat,
         re_rolls=plan.re_rolls if attempt.line.re_round else 0,
         tack=attempt.line.seam == "tacked",
     )

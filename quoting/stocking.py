@@ -138,7 +138,7 @@ def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, shop: Shop) -> Cu
     shearable = (
         thickness_mm <= cutting.shear_up_to_mm
         and len(square) == len(pieces)
-        and all(min(box.width_mm, box.length_mm) <= cutting.shear_longest_mm for box in square)
+        and all(max(box.width_mm, box.length_mm) <= cutting.shear_longest_mm for box in square)
     )
     spacing = max(cutting.thermal_least_spacing_mm, cutting.thermal_spacing_t * thickness_mm)
     return CuttingRule(

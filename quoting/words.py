@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, OrderLine
 from quoting.result import Route
 from quoting.units import format_length
@@ -47,13 +49,17 @@ def ends_words(route: Route, *, inch: bool) -> str:
     """Return what the customer gets at the ends: flats with their length, or none after trimming."""
     if route.ends is Ends.TRIM:
         return "rolled with extra length at both ends, flats cut off after rolling"
-    flats = [max(rolling.passes.flat_lead_mm, rolling.passes.flat_tail_mm) for rolling in route.rollings]
-    flat = format_length(max(flats), inch=inch)
+    tail = _longest(inch, [rolling.passes.flat_tail_mm for rolling in route.rollings])
     if route.ends is Ends.PRE_BEND:
-        return f"both ends pre-bent, about {flat} stays flat at each end"
-    leads = max(rolling.passes.flat_lead_mm for rolling in route.rollings)
-    tails = max(rolling.passes.flat_tail_mm for rolling in route.rollings)
-    return (
-        f"not pre-bent: about {format_length(leads, inch=inch)} stays flat at the leading end, "
-        f"{format_length(tails, inch=inch)} at the trailing end"
-    )
+        return f"both ends pre-bent, about {tail} stays flat at each end"
+    lead = _longest(inch, [rolling.passes.flat_lead_mm for rolling in route.rollings])
+    return f"not pre-bent: about {lead} stays flat at the leading end, {tail} at the trailing end"
+
+
+def _longest(inch: bool, flats: list[float | None]) -> str:
+    """Return the longest flat to a sixteenth of an inch or a millimetre; not known without roll geometry."""
+    known = [flat for flat in flats if flat is not None]
+    if len(known) < len(flats):
+        return "a length still to be tried"
+    step = 25.4 / 16 if inch else 1.0
+    return format_length(ceil(max(known) / step) * step, inch=inch)
