@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from quoting.labour import cautions_for, roll_minutes, typical_setup
+from quoting.labour import LiftMethod, cautions_for, roll_minutes, typical_setup
 from quoting.nesting import nest
 from quoting.parts import Ends, OrderLine
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, break_prices, price_line
@@ -47,14 +47,19 @@ def _at_quantity(rolling: Rolling, quantity: int, shop: Shop) -> Rolling:
 
 
 def crane_minutes(route: Route) -> float:
-    """Return the likely minutes that the crane is held for a line."""
-    return sum(
-        step.band.likely * rolling.quantity
-        for rolling in route.rollings
-        if rolling.lift.method.crane
-        for step in rolling.minutes.steps
-        if step.name in CRANE_STEPS
-    )
+    """Return the likely minutes that the crane is held for a line; overhead support holds it throughout."""
+    return sum(_crane_minutes(rolling) for rolling in route.rollings)
+
+
+def _crane_minutes(rolling: Rolling) -> float:
+    match rolling.lift.method:
+        case LiftMethod.CRANE_OVERHEAD:
+            return rolling.minutes.total.likely
+        case LiftMethod.CRANE:
+            held = sum(step.band.likely for step in rolling.minutes.steps if step.name in CRANE_STEPS)
+            return held * rolling.quantity
+        case _:
+            return 0.0
 
 
 def cost_drivers(line: OrderLine, route: Route, share: PlateShare, shop: Shop) -> CostDrivers:

@@ -132,8 +132,8 @@ class OrderLine:
     """One line of a customer's order, fully understood, in mm.
 
     `number` is the customer's own line number; `id` is unique over all sheets of a run. `material` is a key
-    of the shop's materials. `ends` is None when the sheet does not say (the shop's rule decides).
-    `yield_mpa` is a certificate value that replaces the grade's range.
+    of the shop's materials. `ends` and `weld_gap_mm` are None when the sheet does not say (the shop's rule
+    decides). `yield_mpa` is a certificate value that replaces the grade's range.
     """
 
     id: str
@@ -148,7 +148,7 @@ class OrderLine:
     description: str = ""
     breaks: tuple[int, ...] = ()
     ends: Ends | None = None
-    weld_gap_mm: float = 0.0
+    weld_gap_mm: float | None = None
     seam: str = ""
     re_round: bool = False
     grain_along: bool = False

@@ -7,12 +7,20 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import inf
 
-from quoting.blanks import BlankPlan, develop, sensible_splits
+from quoting.blanks import BlankPlan, cone_form, develop, sensible_splits
 from quoting.errors import RangeError
-from quoting.forming import PassPlan, RollTask, Verdict, assess_many, pass_counts, plan_many
+from quoting.forming import (
+    PassPlan,
+    RollTask,
+    Verdict,
+    assess_many,
+    cone_segments,
+    pass_counts,
+    plan_many,
+)
 from quoting.labour import PieceSize, choose_lift, roll_minutes
 from quoting.labour import RollTask as LabourTask
-from quoting.parts import Ends, OrderLine
+from quoting.parts import Cone, Ends, OrderLine
 from quoting.result import Rolling, Route
 from quoting.shop import Edge, Roll, Shop, StockPlate
 from quoting.stocking import stock_for
@@ -107,6 +115,7 @@ def _more_attempts(line: OrderLine, shop: Shop) -> list[_Attempt]:
 def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice) -> list[_Attempt]:
     trim = trim_length(roll) if ends is Ends.TRIM else 0.0
     grain = line.grain_along or shop.material(line.material).grain_matters
+    segments = _least_segments(line, shop)
     splits: set[tuple[int, int]] = set()
     for widest, longest in usable_sizes(line, shop):
         splits.update(
@@ -118,6 +127,7 @@ def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice)
                 roll_length_mm=roll.working_length_mm,
                 trim_mm=trim,
                 turn=not grain,
+                least_seams=segments,
             )
         )
     ordered = sorted(splits, key=lambda split: (split[0] * split[1], split))[which]
@@ -127,6 +137,13 @@ def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice)
         if plan is not None:
             attempts.append(_Attempt(line, roll, ends, plan))
     return attempts
+
+
+def _least_segments(line: OrderLine, shop: Shop) -> int:
+    """Return the segments that a steep cone is rolled in by the shop's rule; 1 for everything else."""
+    if not isinstance(line.shape, Cone):
+        return 1
+    return cone_segments(cone_form(line.shape, line.thickness_mm), shop.passes.cone_split_ratio)
 
 
 def _develop(
@@ -141,7 +158,7 @@ def _develop(
             ends=ends,
             courses=courses,
             seams=seams,
-            weld_gap_mm=line.weld_gap_mm or shop.default_weld_gap_mm,
+            weld_gap_mm=shop.default_weld_gap_mm if line.weld_gap_mm is None else line.weld_gap_mm,
             trim_mm=trim_mm,
             id=line.id,
         )
