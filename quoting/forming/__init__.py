@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from quoting.forming.capability import assess, assess_many, best_roll
-from quoting.forming.passes import Pass, PassPlan, plan_many, plan_passes
+from quoting.forming.cones import cone_segments
+from quoting.forming.passes import Pass, PassPlan, pass_counts, plan_many, plan_passes
 from quoting.forming.strain import FormingStrain, forming_strain
 from quoting.forming.task import RollTask
 from quoting.forming.verdict import Limit, Verdict, WayOut
@@ -19,7 +20,9 @@ __all__ = [
     "assess",
     "assess_many",
     "best_roll",
+    "cone_segments",
     "forming_strain",
+    "pass_counts",
     "plan_many",
     "plan_passes",
 ]

@@ -1,8 +1,8 @@
 """Moment against curvature of a plate, per mm of width.
 
 The stress of a fibre is `min(E' e, max(Y', K' e^n))`: elastic, then a yield plateau, then power-law hardening
-once that lies above the plateau. Without K and n it is elastic-perfectly-plastic; with Y = 0 and a stiff E it is
-the pure power law. All formulas are closed, take numpy arrays and broadcast.
+once that lies above the plateau. Without K and n it is elastic-perfectly-plastic; with Y = 0 and a stiff E it
+is the pure power law. All formulas are closed, take numpy arrays and broadcast.
 
 Range of validity: bending without tension, neutral axis in the middle (radius above about 5 t), no reversed
 bending before, so that the moment depends on the largest curvature only.
@@ -129,7 +129,8 @@ def moment(law: PlateLaw, curvature: ArrayLike) -> Floats:
     """Return the moment in N mm per mm of width that first bends flat plate to a curvature (1/mm, 0 or more).
 
     M = (2 / k^2) integral of stress x strain from 0 to k t / 2. Elastic: E' t^3 k / 12; perfectly plastic:
-    (Y' t^2 / 4)(1 - (k_e / k)^2 / 3); pure power law: 2 K' / (n + 2) (t / 2)^(n + 2) k^n. From memory, Hill 1950.
+    (Y' t^2 / 4)(1 - (k_e / k)^2 / 3); pure power law: 2 K' / (n + 2) (t / 2)^(n + 2) k^n.
+    From memory, Hill 1950.
 
     >>> law = plate_law(10, 1000, 200e3, 0.3, 250)
     >>> k = yield_curvature(law)
@@ -172,7 +173,7 @@ def fibre_stress(law: PlateLaw, strain: ArrayLike) -> Floats:
 
 
 def bending_work(law: PlateLaw, curvature: ArrayLike) -> Floats:
-    """Return the work of bending, the integral of M over curvature from 0, in N per mm of width (N mm / mm^2)."""
+    """Return the work of bending in N mm per mm^2 of plate: the integral of M over curvature from 0."""
     k = floats(curvature)
     t = law.thickness_mm
     end, plateau = elastic_strain(law)

@@ -36,9 +36,9 @@ def assess(task: RollTask, roll: Roll, rules: PassRules) -> Verdict:
 def assess_many(tasks: Sequence[RollTask], roll: Roll, rules: PassRules) -> tuple[Verdict, ...]:
     """Return the verdict of one roll on many tasks, worked out together.
 
-    Loads are judged at the certificate's yield, else at the grade's least one, because a roll's rating names one
-    too; `used_at_high` tells what the strongest plate of the grade would ask. Raises RangeError when the roll's
-    rated points contradict its geometry.
+    Loads are judged at the certificate's yield, else at the grade's least one, because a roll's rating
+    names one too; `used_at_high` tells what the strongest plate of the grade would ask. Raises RangeError
+    when the roll's rated points contradict its geometry.
     """
     if not tasks:
         return ()
@@ -119,8 +119,8 @@ def _flags(task: RollTask, rules: PassRules, used: float, strength: float, at_hi
         )
     if used <= 1 < at_high:
         flags.append(
-            f"plate at the top of its grade ({task.material.yield_high_mpa:.0f} MPa) would ask {at_high:.0%} of the "
-            "roll: get the certificate before rolling"
+            f"plate at the top of its grade ({task.material.yield_high_mpa:.0f} MPa) would ask {at_high:.0%} "
+            "of the roll: get the certificate before rolling"
         )
     return tuple(flags)
 
@@ -129,7 +129,7 @@ def _notes(task: RollTask, roll: Roll) -> tuple[str, ...]:
     notes = []
     if roll.slide is None:
         notes.append(
-            "no slide geometry in the shop's book: judged by the bending moment alone, no bending-roll positions"
+            "no slide geometry in the shop's book: judged by the bending moment alone, without positions"
         )
     if task.yield_mpa is not None:
         notes.append(f"loads at the certificate's yield, {task.yield_mpa:.0f} MPa")
@@ -147,8 +147,9 @@ def _notes(task: RollTask, roll: Roll) -> tuple[str, ...]:
 def best_roll(task: RollTask, rolls: Sequence[Roll], rules: PassRules) -> tuple[Verdict, tuple[Verdict, ...]]:
     """Return the verdict of the roll to take and the verdicts of all rolls.
 
-    Among rolls that can do the task the smallest one is taken (least rate, then highest used share), else the one
-    that comes closest. The verdict of a roll that cannot do it gets "other roll" as a way out when another can.
+    Among rolls that can do the task the cheapest one is taken (then the one used most fully), else the one
+    that comes closest. The verdict of a roll that cannot do it gets "other roll" as a way out when another
+    can.
     """
     verdicts = [assess(task, roll, rules) for roll in rolls]
     able = [i for i, verdict in enumerate(verdicts) if verdict.ok]

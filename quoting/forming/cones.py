@@ -1,8 +1,8 @@
 """Cones on an initial-pinch roll: tilt of the bending roll, slip between plate and rolls, segments.
 
-A cone of revolution has the curvature cos(half apex angle) / r across its straight line at radius r. The rolls
-turn at one surface speed over the whole width, the two edges of the blank must travel the two girths, so one edge
-(the small one, held back by the cone stop) slips.
+A cone of revolution has the curvature cos(half apex angle) / r across its straight line at radius r. The
+rolls turn at one surface speed over the whole width, the two edges of the blank must travel the two girths,
+so one edge (the small one, held back by the cone stop) slips.
 """
 
 from __future__ import annotations
@@ -24,9 +24,9 @@ class ConeSetting:
     """How a cone is rolled. Radii are mean radii across the straight line, lengths in mm.
 
     `lift_small_mm` and `lift_large_mm` are bending-roll lifts at the edges of the plate (None without slide
-    geometry), `tilt_mm_per_m` their difference over a metre of slant. `speed_mismatch` is the share by which the
-    small edge must run slower than the large one, `slip_mm` the length it slips over one full girth, `segments`
-    the pieces it is split into by the shop's rule.
+    geometry), `tilt_mm_per_m` their difference over a metre of slant. `speed_mismatch` is the share by
+    which the small edge must run slower than the large one, `slip_mm` the length it slips over the piece,
+    `segments` the pieces it is split into by the shop's rule.
     """
 
     half_apex_deg: float
@@ -41,10 +41,10 @@ class ConeSetting:
 
 
 def cone_segments(cone: ConeForm, split_ratio: float, arc_deg: float = 360.0) -> int:
-    """Return into how many segments the shop's rule splits a cone: 1, or enough that each slips like the limit.
+    """Return into how many segments the shop's rule splits a cone.
 
-    The slip of a piece is the difference of its two arcs. A cone at the limit ratio q slips (1 - q) of its large
-    girth; a steeper one is cut so that each piece slips no more than that share. At least 2 when it is split.
+    The slip of a piece is the difference of its two arcs. A cone at the limit ratio q slips (1 - q) of its
+    large girth; a steeper one is cut so that each piece slips no more than that. At least 2 when it is split.
     """
     ratio = cone.small_mm / cone.large_mm
     if ratio >= split_ratio or arc_deg < 360:

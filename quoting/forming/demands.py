@@ -20,7 +20,7 @@ from quoting.forming.springback import loaded_curvature
 from quoting.shop.model import PassRules, Roll
 
 LEAST_FLAT_T = 0.5
-"""Smallest flat, in thicknesses, that the couple arm is worked out for: below, the pinch force has no bound."""
+"""Smallest flat, in thicknesses, for the couple arm: below, the pinch force has no bound."""
 
 
 class Row(IntEnum):
@@ -78,8 +78,8 @@ LOAD_ROWS = (
 def demands(lines: Lines, roll: Roll, rules: PassRules, passes: int | None = None) -> Floats:
     """Return the demand of every limit (rows, see `Row`) by every line (columns).
 
-    The flat after pre-bending, a shop setting, fixes the couple arm. Torque and power can be spread over passes:
-    over as many as the shop allows, or over `passes` (a rated point is taken to be rolled in one).
+    The flat after pre-bending, a shop setting, fixes the couple arm. Torque and power can be spread over
+    passes: over as many as the shop allows, or over `passes` (a rated point is taken to be rolled in one).
     """
     law = lines.law()
     loaded = loaded_curvature(law, 1 / lines.radius_mm)
@@ -114,7 +114,7 @@ def _moment_only(out: Floats, lines: Lines, law: PlateLaw, loaded: Floats, roll:
     load = moment(law, loaded) * lines.width_mm
     out[Row.BENDING_MOMENT] = load
     span = span_mm(roll)
-    # Without a lever arm the load on the top roll is only known up to a factor, which the rated point takes out.
+    # Without a lever arm the load is only known up to a factor, which the rated point takes out.
     out[Row.TOP_ROLL] = beam_moment(load / roll.top_roll_mm, span, np.minimum(lines.width_mm, span))
 
 

@@ -23,7 +23,7 @@ Bools = NDArray[np.bool_]
 
 @dataclass(frozen=True, slots=True)
 class Lines:
-    """One row a task; lengths in mm, stresses in MPa, weight in kg. `radius_mm` is the tightest mean radius."""
+    """One entry a task; lengths in mm, stresses in MPa, weight in kg. `radius_mm` is the tightest."""
 
     thickness_mm: Floats
     width_mm: Floats

@@ -1,6 +1,6 @@
 """Forces on the rolls, what drives the plate, and the rolls as beams.
 
-Loads are per mm of plate width until they meet a roll. The moment at the nip is held by top roll and pinch roll
+Loads are per mm of plate width until they meet a roll. The moment at the nip is held by top and pinch roll
 standing a couple arm apart along the plate, and balanced by the bending roll at the end of the free length.
 """
 
@@ -21,8 +21,8 @@ ROLL_STEEL_MPA = 206e3
 def plastic_work(law: PlateLaw, loaded: ArrayLike, before: ArrayLike = 0.0) -> Floats:
     """Return the work that stays in the plate, N mm per mm^2, which is the pull in N per mm of width.
 
-    The work of bending less the elastic part given back, W(k) - M^2 / (2 E' t^3 / 12); `before` is the largest
-    loaded curvature of earlier passes. Energy balance, no roll friction in it.
+    The work of bending less the elastic part given back, W(k) - M^2 / (2 D), D = E' t^3 / 12; `before` is the
+    largest loaded curvature of earlier passes. Energy balance, no roll friction in it.
     """
     return np.maximum(_stored(law, floats(loaded)) - _stored(law, floats(before)), 0.0)
 
@@ -35,9 +35,10 @@ def _stored(law: PlateLaw, k: Floats) -> Floats:
 def couple_arm(law: PlateLaw, loaded: ArrayLike, flat_mm: ArrayLike) -> Floats:
     """Return the distance in mm between top-roll and pinch-roll contact that leaves a wanted flat at an end.
 
-    Over the couple arm e the moment grows from 0 at the pinch roll to M_i at the top roll. An end gripped at the
-    pinch roll keeps the residual curvature of that rising moment, so it lacks the angle of a straight length
-    e (1 - mean residual curvature / final curvature), which is the flat that a template shows.
+    Over the couple arm e the moment grows from 0 at the pinch roll to M_i at the top roll. An end gripped
+    at the pinch roll keeps the residual curvature of that rising moment, so it lacks the angle of a
+    straight length e (1 - mean residual curvature / final curvature), which is the flat that a template
+    shows.
     """
     flat = floats(flat_mm)
     require("flat after pre-bend (mm)", flat, flat > 0, "more than 0")

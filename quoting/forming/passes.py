@@ -1,7 +1,7 @@
 """How a task is rolled: passes, radii, bending-roll positions, ends and flats.
 
-The diameter comes down in equal steps of curvature, so that each pass adds the same bending strain (t / 2R): start
-bigger, work smaller. First pieces take smaller steps than repeats.
+The diameter comes down in equal steps of curvature, so that each pass adds the same bending strain (t / 2R):
+start bigger, work smaller. First pieces take smaller steps than repeats.
 """
 
 from __future__ import annotations
@@ -35,8 +35,8 @@ Counts: TypeAlias = NDArray[np.int64]
 class Pass:
     """One run through the rolls; radii are mean radii in mm.
 
-    `readout_mm` is what the machine's position display shall show, `lift_mm` how far the bending roll stands above
-    the position where it just touches the flat plate; both None without slide geometry.
+    `readout_mm` is what the machine's position display shall show, `lift_mm` how far the bending roll stands
+    above the position where it just touches the flat plate; both None without slide geometry.
     """
 
     number: int
@@ -53,10 +53,10 @@ class Pass:
 class PassPlan:
     """The plan for one task; lengths in mm.
 
-    `flat_lead_mm` and `flat_tail_mm` stay straight at the ends; `flat_lead_mm` is None where only slide geometry
-    could tell. `stop_before_tail_mm` is the plate that must still be in front of the nip when the pass stops.
-    `inside_diameter_band_mm` is what comes out when plate at the weak or the strong end of its grade is rolled to
-    the same positions. `re_rolls` counts the runs after welding.
+    `flat_lead_mm` and `flat_tail_mm` stay straight at the ends; `flat_lead_mm` is None where only slide
+    geometry could tell. `stop_before_tail_mm` is the plate that must still be in front of the nip when the
+    pass stops. `inside_diameter_band_mm` is what comes out when plate at the weak or the strong end of its
+    grade gets the same loaded radius. `re_rolls` counts the runs after welding.
     """
 
     pinch_gap_mm: float
@@ -92,8 +92,9 @@ def plan_many(
 ) -> tuple[PassPlan, ...]:
     """Return the pass plan of every task on one roll, worked out together.
 
-    Positions are for the certificate's yield, else for the likely yield of the grade. The verdict says how near
-    capacity the roll is and how many passes its drive needs. A plan is made whether or not the verdict is a yes.
+    Positions are for the certificate's yield, else for the likely yield of the grade. The verdict says how
+    near capacity the roll is and how many passes its drive needs. A plan is made whether or not the verdict
+    is a yes.
     """
     if not tasks:
         return ()
@@ -178,7 +179,7 @@ def _pre_bend_lifts(nip: Nip, law: PlateLaw, loaded: Floats, arm: Floats, lines:
 
 
 def _diameter_band(tasks: Sequence[RollTask], lines: Lines, law: PlateLaw) -> Floats:
-    """Return the inside diameters that the loaded radius of the plan gives with weak and with strong plate."""
+    """Return the inside diameters that the plan's loaded radius gives with weak and with strong plate."""
     loaded = loaded_curvature(law, 1 / lines.radius_mm)
     sizes = []
     for edge in ("yield_low_mpa", "yield_high_mpa"):
@@ -226,7 +227,7 @@ def _plan(
 def _runs(
     task: RollTask, roll: Roll, rules: PassRules, steps: _Steps, mine: slice, i: int
 ) -> tuple[Pass, ...]:
-    """Return pre-bends of both ends, then the rolling passes, then re-rolls with the ends swapped each time."""
+    """Return pre-bends of both ends, the rolling passes, then re-rolls with the ends swapped each time."""
     zero, touch = roll.readout_zero_mm, steps.touch_mm[i]
     sizes = list(
         zip(steps.final_mm[mine], steps.loaded_mm[mine], steps.lift_mm[mine], strict=True),
@@ -264,7 +265,7 @@ def _plan_notes(task: RollTask, steps: _Steps, mine: slice, cone: ConeSetting | 
         notes.append("no slide geometry in the shop's book: find the positions by trial, start bigger")
     elif min(steps.lower_room_mm[mine]) < 0:
         notes.append(
-            "by the shop's book bending roll and pinch roll would run into each other here: measure the slide again"
+            "by the shop's book bending roll and pinch roll run into each other here: measure the slide again"
         )
     if cone is not None:
         notes.append("cone: tilt the bending roll, hold the small edge back at the cone stop")

@@ -1,13 +1,14 @@
 """Geometry of a three-roll initial-pinch machine: where the bending roll must stand for a wanted radius.
 
-Origin under the top roll, at its underside; x runs back from the nip towards the bending roll, y upwards. The top
-roll is fixed in the frame, the pinch roll closes on the plate from below. The bending roll's centre moves on a line
-that passes `offset_mm` behind the nip where the tops of bending roll and nip are level (the zero of `lift`), at
-`angle_deg` from the vertical towards the top roll.
+Origin at the underside of the top roll; x runs back from the nip towards the bending roll, y upwards. The
+top roll is fixed in the frame, the pinch roll closes on the plate from below. The bending roll's centre
+moves on a line that leans by the slide angle from the vertical towards the top roll. At lift 0 the centre
+stands the slide offset behind the nip and the top of the bending roll is level with the underside of the
+top roll.
 
-The plate leaves the top roll at an angle: top-roll and pinch-roll contact stand `couple_arm_mm` apart along the
-plate, since a pair of rolls can hold a moment only with such an arm. With a couple arm of 0 the plate is clamped
-level in the nip, the usual textbook picture.
+The plate leaves the top roll at an angle: top-roll and pinch-roll contact stand `couple_arm_mm` apart along
+the plate, since a pair of rolls can hold a moment only with such an arm. With a couple arm of 0 the plate
+is clamped level in the nip, the usual textbook picture.
 """
 
 from __future__ import annotations
@@ -27,13 +28,13 @@ from quoting.forming.springback import final_curvature, loaded_curvature
 from quoting.shop.model import Roll
 
 _LONGEST = 4.0
-"""Longest free length looked at, in slide offsets: past it the bending roll pushes the plate no further round."""
+"""Longest free length looked at, in slide offsets."""
 _SOLVE_STEPS = 40
 _BISECTIONS = 60
 
 
 class Direction(StrEnum):
-    """Which way the plate runs: out of the nip over the bending roll, or in over the bending roll to the nip."""
+    """Which way the plate runs: from the nip to the bending roll, or in over the bending roll to the nip."""
 
     NORMAL = "normal"
     REVERSE = "reverse"
@@ -41,7 +42,7 @@ class Direction(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Nip:
-    """Radii of the three rolls, and the slide: offset behind the nip in mm and angle in rad from the vertical."""
+    """Radii of the three rolls, and the slide: offset behind the nip, angle in rad from the vertical."""
 
     top_radius_mm: float
     pinch_radius_mm: float
@@ -77,12 +78,12 @@ def nip_of(roll: Roll) -> Nip | None:
 class Setting:
     """One bending-roll position per line; NaN in `lift_mm` where the bending roll cannot get there.
 
-    `lift_mm` is along the slide from the level position, `free_length_mm` the plate between nip and contact (the
+    `lift_mm` is along the slide from the level position, `free_length_mm` the plate from nip to contact (the
     flat of a leading end without pre-bend), `arm_mm` the lever arm of the bending-roll force about the nip,
     `contact_angle_rad` the slope of the plate at the contact (the entry angle in reverse), `force_n_mm` the
-    bending-roll force per mm of width, `moment_n` the moment at the nip per mm of width. `room_mm` is what is left
-    between bending roll and the plate on the top roll, `lower_room_mm` between bending and pinch roll, `closing_mm`
-    the clearance of the closed cylinder round the top roll. None of the three may be negative.
+    bending-roll force per mm of width, `moment_n` the moment at the nip per mm of width. `room_mm` is what is
+    left between bending roll and the plate on the top roll, `lower_room_mm` between bending and pinch roll,
+    `closing_mm` the clearance of the closed cylinder round the top roll. None of the three may be negative.
     """
 
     loaded_curvature: Floats
@@ -138,7 +139,7 @@ def setting_for_loaded(
     direction: Direction = Direction.NORMAL,
     couple_arm_mm: ArrayLike = 0.0,
 ) -> Setting:
-    """Return the bending-roll setting at which the plate has a wanted curvature (1/mm, above 0) at the nip."""
+    """Return the bending-roll setting at which the plate has a wanted curvature (1/mm) at the nip."""
     k, arm = floats(loaded), floats(couple_arm_mm)
     positive(loaded_curvature=k)
     require("couple_arm_mm", arm, arm >= 0, "0 or more")

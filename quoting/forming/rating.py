@@ -1,9 +1,9 @@
 """What a roll is known to do: its limits, the load limits calibrated at the rated points.
 
-A rated point proves that the roll stands every load that the point asks for, so the limit of each load is the
-largest demand among the points: from pre-bend points for a task with pre-bending, from all points for one without
-(a roll that pre-bends a plate also rolls it). Whatever is common to point and task (friction, losses, an error of
-the lever arm) drops out of the comparison.
+A rated point proves that the roll stands every load that the point asks for, so the limit of each load is
+the largest demand among the points: from pre-bend points for a task with pre-bending, from all points for
+one without (a roll that pre-bends a plate also rolls it). Whatever is common to point and task (friction,
+losses, an error of the lever arm) drops out of the comparison.
 """
 
 from __future__ import annotations
@@ -104,5 +104,5 @@ def _check_positions(roll: Roll, asked: Floats) -> None:
             raise RangeError(
                 f"roll {roll.name}: rated point {number}: inside_diameter_mm",
                 point.inside_diameter_mm,
-                f"a diameter within the slide's travel of {roll.slide.travel_mm:g} mm; this one needs {needs}",
+                f"a diameter within the slide's travel, {roll.slide.travel_mm:g} mm; this one needs {needs}",
             )

@@ -1,8 +1,9 @@
-"""The shape of the plate between the nip and the bending roll, in a form that is cheap to solve for many plates.
+"""The shape of the plate between the nip and the bending roll, cheap to solve for many plates.
 
-The moment is taken as falling linearly along the plate from the nip to the contact with the bending roll (exact for
-a flat cantilever; the elastica in the tests shows what that costs). Then the angle turned up to a point is
-proportional to the free length L, so a shape is a set of quadrature nodes with an angle per mm of L.
+The moment is taken as falling linearly along the plate from the nip to the contact with the bending roll
+(exact for a flat cantilever; the elastica in the tests shows what that costs). Then the angle turned up to
+a point is proportional to the free length L, so a shape is a set of quadrature nodes with an angle per mm
+of L.
 """
 
 from __future__ import annotations
@@ -22,8 +23,8 @@ _NODES, _WEIGHTS = (_NODES + 1) / 2, _WEIGHTS / 2
 class FreeShape:
     """Quadrature of the free plate: `turn` and `weight` have a first axis of nodes, then the lines.
 
-    `turn` is the angle in rad turned from the nip to the node per mm of free length, `weight` the share of the
-    free length that the node stands for, `end_turn` the angle per mm at the contact.
+    `turn` is the angle in rad turned from the nip to the node per mm of free length, `weight` the share of
+    the free length that the node stands for, `end_turn` the angle per mm at the contact.
     """
 
     turn: Floats
@@ -32,7 +33,7 @@ class FreeShape:
 
 
 def unloading_shape(law: PlateLaw, loaded: Floats) -> FreeShape:
-    """Return the shape when the metal comes out of the nip and unloads on its way (rolling, normal direction).
+    """Return the shape when the metal comes out of the nip and unloads on its way (normal direction).
 
     `loaded` is the curvature in 1/mm at the nip. Curvature falls from it linearly to the final one.
     """

@@ -1,8 +1,8 @@
 """Springback: what curvature is left when the moment is gone, and how far to over-bend for a wanted one.
 
-Unloading is elastic: k_final = k_loaded - M(k_loaded) / (E' t^3 / 12). When a plate is rolled again in the same
-direction it follows the elastic line up to its largest loaded curvature and then the first-loading curve, so the
-last (largest) loaded curvature alone decides the final one.
+Unloading is elastic: k_final = k_loaded - M(k_loaded) / (E' t^3 / 12). When a plate is rolled again in the
+same direction it follows the elastic line up to its largest loaded curvature and then the first-loading
+curve, so the last (largest) loaded curvature alone decides the final one.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ def loaded_curvature(law: PlateLaw, final: ArrayLike) -> Floats:
 
 
 def _newton(law: PlateLaw, final: Floats, start: Floats) -> Floats:
-    """Solve k - M(k)/D = final. The root of the unhardened law lies below, the rest of the bracket is grown."""
+    """Solve k - M(k)/D = final; the upper end of the bracket is grown until it holds the root."""
     low = np.broadcast_to(yield_curvature(law), start.shape).copy()
     high = start.copy()
     for _ in range(_NEWTON_STEPS):
@@ -71,7 +71,7 @@ def _newton(law: PlateLaw, final: Floats, start: Floats) -> Floats:
 
 
 def final_radius(law: PlateLaw, loaded_radius_mm: ArrayLike) -> Floats:
-    """Return the final mean radius in mm after unloading from a loaded mean radius; infinite if it stays elastic.
+    """Return the final mean radius in mm after unloading from a loaded one; infinite if it stays elastic.
 
     Raises RangeError for a radius of half the thickness or less.
     """

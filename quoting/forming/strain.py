@@ -18,7 +18,7 @@ from quoting.forming.task import RollTask
 def cylinder_strain(
     thickness_mm: ArrayLike, final_radius_mm: ArrayLike, original_radius_mm: ArrayLike = np.inf
 ) -> Floats:
-    """Return the extreme-fibre strain in percent of a cylinder, 50 t / Rf (1 - Rf / Ro), radii on the mean line.
+    """Return the extreme-fibre strain in percent of a cylinder, 50 t / Rf (1 - Rf / Ro), mean radii.
 
     ASME BPVC VIII-1 UCS-79(d) and EN 13445-4 for single curvature; from memory. Flat plate has infinite Ro.
 
@@ -77,8 +77,8 @@ def out_of_roundness_mm(
 ) -> float:
     """Return the largest allowed Dmax - Dmin in mm.
 
-    UG-80: 1 percent of the nominal diameter. EN 13445-4: 1.5 percent below e / D = 0.01, else 1 percent. Internal
-    pressure; the latter from memory.
+    UG-80: 1 percent of the nominal diameter. EN 13445-4: 1.5 percent below e / D = 0.01, else 1 percent.
+    Internal pressure; the latter from memory.
 
     >>> out_of_roundness_mm(1000, 8)
     10.0
@@ -106,14 +106,14 @@ def forming_strain(task: RollTask) -> FormingStrain:
     flags = []
     if percent > material.strain_flag_percent:
         flags.append(
-            f"forming strain {percent:.1f} % is over {material.strain_flag_percent:g} %: check the code for heat "
-            "treatment after forming"
+            f"forming strain {percent:.1f} % is over {material.strain_flag_percent:g} %: check the code for "
+            "heat treatment after forming"
         )
     if percent > 40:
         flags.append("forming strain is over 40 %: the vessel code asks for heat treatment; check the code")
     if inside < material.least_bend_radius_t:
         flags.append(
-            f"inside radius {inside:.1f} t is under the {material.least_bend_radius_t:g} t of {material.key}: "
-            "may crack, check with the mill"
+            f"inside radius {inside:.1f} t is under the {material.least_bend_radius_t:g} t of {material.key}:"
+            " may crack, check with the mill"
         )
     return FormingStrain(percent, inside, tuple(flags))

@@ -30,10 +30,10 @@ def half_apex_rad(cone: ConeForm) -> float:
 class RollTask:
     """A flat piece and the form it is rolled to; lengths in mm, weight in kg.
 
-    `width_mm` lies across the roll, `mean_diameter_mm` is the rolled mean diameter (of the small end of a cone),
-    `girth_mm` the developed length. `yield_mpa` is a certificate value; without it loads are judged at the grade's
-    least yield, as a roll's rating is given for one, and positions are worked out at the likely yield.
-    `first_off` is a first piece, whose positions are not known yet.
+    `width_mm` lies across the roll, `mean_diameter_mm` is the rolled mean diameter (of the small end of a
+    cone), `girth_mm` the developed length. `yield_mpa` is a certificate value; without it loads are judged
+    at the grade's least yield, as a roll's rating is given for one, and positions are worked out at the
+    likely one. `first_off` is a first piece, whose positions are not known yet.
     """
 
     thickness_mm: float
@@ -108,7 +108,7 @@ class RollTask:
 
     @property
     def bend_radius_mm(self) -> float:
-        """Return the tightest mean radius of curvature in mm: of a cone r / cos(half apex angle) at its small end."""
+        """Return the tightest mean radius in mm; of a cone r / cos(half apex angle) at its small end."""
         radius = self.mean_diameter_mm / 2
         if self.cone is None:
             return radius
@@ -116,10 +116,10 @@ class RollTask:
 
     @property
     def load_yield_mpa(self) -> float:
-        """Return the yield in MPa that loads are judged at: the certificate's, else the least of the grade."""
+        """Return the yield in MPa for loads: the certificate's, else the least of the grade."""
         return self.yield_mpa if self.yield_mpa is not None else self.material.yield_low_mpa
 
     @property
     def shape_yield_mpa(self) -> float:
-        """Return the yield in MPa that positions are worked out at: the certificate's, else the likely one."""
+        """Return the yield in MPa for positions: the certificate's, else the likely one."""
         return self.yield_mpa if self.yield_mpa is not None else self.material.yield_likely_mpa

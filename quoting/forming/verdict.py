@@ -58,10 +58,11 @@ class WayOut:
 class Verdict:
     """Whether a roll can do a task, what governs and what would help.
 
-    `limit` names the governing limit and `used` its share. `used_at_high` is the same share with plate at the top
-    of the grade's yield band, `strength_used` that of the loads alone. `least_passes` is what the drive needs. `flags` are for the estimator to look at (strain, near capacity), `notes` say what
-    the verdict rests on. `barrel_mm` is how much further apart top and bending roll stand in the middle of the
-    plate than at its edges, on top of the crown; None without slide geometry.
+    `limit` names the governing limit and `used` its share. `used_at_high` is the same share with plate at
+    the top of the grade's yield band, `strength_used` that of the loads alone. `least_passes` is what the
+    drive needs. `flags` are for the estimator to look at (strain, near capacity), `notes` say what the
+    verdict rests on. `barrel_mm` is how much further apart top and bending roll stand in the middle of the
+    plate than at its edges, less the crown; None without slide geometry.
     """
 
     roll: str

@@ -40,7 +40,7 @@ def largest(ok: Callable[[Floats], Bools], low: Floats, high: Floats, steps: int
 
 
 def solve_ways(lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> list[list[WayOut]]:
-    """Return the ways out of every line, all of which must have failed; `used` is their matrix of used shares."""
+    """Return the ways out of every line, all of which failed; `used` holds their used shares."""
     found: list[list[WayOut]] = [[] for _ in range(len(lines))]
     _no_pre_bend(found, lines, roll, rules)
     _width(found, lines, roll, rules)
