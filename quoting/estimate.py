@@ -19,7 +19,7 @@ from quoting.routing import LineRoutes, route_lines
 from quoting.shop import Shop
 from quoting.stocking import PlateShare, RoutedLine, by_weight, nest_problems, own_plate, share_costs
 from quoting.units import format_length
-from quoting.words import ends_words
+from quoting.words import ends_words, offer_words, pieces_words
 
 Effort = Literal["quick", "normal", "thorough"]
 Say = Callable[[str], None]
@@ -138,7 +138,7 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
 def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
     if not found.routes:
         return LineResult(found.line, State.NO_QUOTE, found.problem)
-    nearest: dict[str, None] = {}
+    nearest: dict[str, None] = {offer_words(route): None for route in found.offers}
     for route in found.routes:
         for way in route.governing.verdict.ways_out_in(lambda mm: format_length(mm, inch=shop.inch)):
             nearest[f"{route.roll}: {way}"] = None
@@ -150,6 +150,8 @@ def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
 def _assumptions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
     """Return what the customer should know that we took for granted."""
     said = [ends_words(route, inch=shop.inch)]
+    if route.plan.pieces_per_part > 1:
+        said.append(f"made in {pieces_words(route.plan)}, not welded by us")
     if not line.re_round:
         said.append("as rolled, not re-rounded after welding")
     said += [note for rolling in route.rollings[:1] for note in rolling.verdict.flags]

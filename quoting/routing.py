@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import inf
@@ -28,17 +28,24 @@ from quoting.stocking import stock_for
 MOST_SPLITS = 3
 """How many ways to split a part into courses and seams are tried on one roll, the fewest pieces first."""
 
+FEWEST = slice(0, 1)
+
+MOST_NEAREST = 3
+"""How many of the attempts that failed are kept to say what the nearest thing is."""
+
 
 @dataclass(frozen=True, slots=True)
 class LineRoutes:
     """The routes found for one line: those that work, cheapest first, or else the nearest attempts.
 
-    `problem` says in words why nothing could even be tried (no plate, no split that fits).
+    `problem` says in words why nothing could even be tried (no plate, no split that fits). `offers` are
+    routes with more courses or seams that would work, for a line that is not priced.
     """
 
     line: OrderLine
     routes: tuple[Route, ...]
     problem: str = ""
+    offers: tuple[Route, ...] = ()
 
     @property
     def ok(self) -> bool:
@@ -59,29 +66,64 @@ class _Attempt:
 def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...]:
     """Return the routes of every line. All attempts of a round are judged together, because that is fast.
 
-    First round: the fewest pieces and the wanted ends on every roll. Second round, for lines that no roll can
-    do so: more courses or seams, and other ends where the customer has not fixed them.
+    First the fewest pieces and the wanted ends on every roll; for lines that no roll can do so, extra length
+    to be trimmed off, where the customer has not fixed the ends. A line still stuck is not priced: what more
+    courses or seams would do is only offered, because every seam is the customer's to weld.
     """
-    first = {line.id: _first_attempts(line, shop) for line in lines}
-    judged = _judge([attempt for attempts in first.values() for attempt in attempts], shop)
-    found = {line.id: [route for route in judged[line.id] if route.ok] for line in lines if line.id in judged}
-    stuck = [line for line in lines if not found.get(line.id)]
-    second = _judge([attempt for line in stuck for attempt in _more_attempts(line, shop)], shop)
+    wanted = {line.id: _attempts_on_all(line, line.ends or shop.default_ends, shop, FEWEST) for line in lines}
+    routes = _judge([attempt for attempts in wanted.values() for attempt in attempts], shop)
+    trimmed = [line for line in _stuck(lines, routes) if _may_trim(line, shop)]
+    routes = _joined(routes, _judge_all(trimmed, Ends.TRIM, shop, FEWEST))
+    stuck = _stuck(lines, routes)
+    offers = _judge_all(stuck, None, shop, slice(1, MOST_SPLITS))
     return tuple(
-        _outcome(line, judged.get(line.id, []) + second.get(line.id, []), first[line.id], shop)
+        _outcome(line, routes.get(line.id, []), offers.get(line.id, []), bool(wanted[line.id]), shop)
         for line in lines
     )
 
 
+def _may_trim(line: OrderLine, shop: Shop) -> bool:
+    return line.ends is None and shop.default_ends is Ends.PRE_BEND
+
+
+def _stuck(lines: Sequence[OrderLine], routes: Mapping[str, list[Route]]) -> list[OrderLine]:
+    return [line for line in lines if not any(route.ok for route in routes.get(line.id, []))]
+
+
+def _joined(*found: Mapping[str, list[Route]]) -> dict[str, list[Route]]:
+    joined: dict[str, list[Route]] = {}
+    for routes in found:
+        for id, more in routes.items():
+            joined.setdefault(id, []).extend(more)
+    return joined
+
+
+def _judge_all(
+    lines: Sequence[OrderLine], ends: Ends | None, shop: Shop, which: slice
+) -> dict[str, list[Route]]:
+    """Return judged routes of these lines on all rolls; `ends` None takes the wanted ones."""
+    attempts = [
+        attempt
+        for line in lines
+        for attempt in _attempts_on_all(line, ends or line.ends or shop.default_ends, shop, which)
+    ]
+    return _judge(attempts, shop)
+
+
+def _attempts_on_all(line: OrderLine, ends: Ends, shop: Shop, which: slice) -> list[_Attempt]:
+    return [attempt for roll in shop.rolls for attempt in _attempts(line, roll, ends, shop, which)]
+
+
 def _outcome(
-    line: OrderLine, routes: Sequence[Route], attempts: Sequence[_Attempt], shop: Shop
+    line: OrderLine, routes: Sequence[Route], offers: Sequence[Route], tried: bool, shop: Shop
 ) -> LineRoutes:
-    if not attempts:
+    if not tried:
         return LineRoutes(line, (), _no_attempt(line, shop))
-    able = sorted((route for route in routes if route.ok), key=lambda route: (route.rough_cost, route.roll))
+    able = sorted((route for route in routes if route.ok), key=_preference)
     if not able:
         nearest = sorted(routes, key=lambda route: (route.governing.verdict.used, route.roll))
-        return LineRoutes(line, tuple(nearest[:3]))
+        working = sorted((route for route in offers if route.ok), key=_preference)
+        return LineRoutes(line, tuple(nearest[:MOST_NEAREST]), offers=tuple(working[:1]))
     best = able[0]
     others = [
         route
@@ -91,25 +133,9 @@ def _outcome(
     return LineRoutes(line, (best, *others))
 
 
-def _first_attempts(line: OrderLine, shop: Shop) -> list[_Attempt]:
-    ends = line.ends or shop.default_ends
-    return [attempt for roll in shop.rolls for attempt in _attempts(line, roll, ends, shop, slice(0, 1))]
-
-
-def _more_attempts(line: OrderLine, shop: Shop) -> list[_Attempt]:
-    wanted = line.ends or shop.default_ends
-    found = [
-        attempt
-        for roll in shop.rolls
-        for attempt in _attempts(line, roll, wanted, shop, slice(1, MOST_SPLITS))
-    ]
-    if line.ends is None and wanted is Ends.PRE_BEND:
-        found += [
-            attempt
-            for roll in shop.rolls
-            for attempt in _attempts(line, roll, Ends.TRIM, shop, slice(0, MOST_SPLITS))
-        ]
-    return found
+def _preference(route: Route) -> tuple[int, Decimal, str]:
+    """Order by seams first, because somebody has to weld each of them, then by rough cost."""
+    return route.plan.pieces_per_part, route.rough_cost, route.roll
 
 
 def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice) -> list[_Attempt]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
+from quoting.blanks import BlankPlan
 from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, OrderLine
 from quoting.result import Route
 from quoting.units import format_length
@@ -43,6 +44,25 @@ def part_words(line: OrderLine, *, inch: bool) -> str:
             ends = f"{size(shape.large_mm)} to {size(shape.small_mm)} {_DIAMETER[shape.basis]}"
             what = f"Cone {ends} x {size(shape.height_mm)} high"
     return f"{what}, {size(line.thickness_mm)} {line.material}"
+
+
+def pieces_words(plan: BlankPlan) -> str:
+    """Return into how many courses and segments a part is split.
+
+    >>> pieces_words(BlankPlan((), courses=2, seams=1, weld_gap_mm=0, part_weight_kg=0))
+    '2 courses'
+    """
+    said = [
+        f"{number} {name}"
+        for number, name in ((plan.courses, "courses"), (plan.seams, "segments round the girth"))
+        if number > 1
+    ]
+    return " of ".join(said)
+
+
+def offer_words(route: Route) -> str:
+    """Return a route that would work but splits the part further than asked."""
+    return f"{route.roll}: would do it in {pieces_words(route.plan)} ({route.ends.value})"
 
 
 def ends_words(route: Route, *, inch: bool) -> str:
