@@ -40,17 +40,19 @@ def _columns(unit: str, materials: Sequence[str]) -> tuple[_Column, ...]:
             "Shape",
             11,
             "cylinder: closed all round. arc: part of a circle, give the angle. half shell: 180 degrees. "
-            "cone: give both diameters, length is the height along the axis.",
+            "cone: give large and small diameter and height.",
             "text",
             ("cylinder", "arc", "half shell", "cone"),
         ),
         _Column("Qty", 6, "Pieces."),
         _Column("Qty breaks", 9, "Further quantities to price, such as 5, 10.", "text"),
-        _Column(f"Diameter ({unit})", 10, "Cone: the large end. The next column says on which side."),
-        _Column("ID / OD", 8, "Inside, outside or mean. We ask when empty.", "text", ("ID", "OD", "mean")),
+        _Column(f"Diameter ({unit})", 10, "The next column says on which side. For a cone leave it empty."),
+        _Column("ID/OD", 8, "Inside, outside or mean. We ask when empty.", "text", ("ID", "OD", "mean")),
         _Column("Angle (deg)", 8, "Arc only: degrees rolled, more than 0 and less than 360."),
+        _Column(f"Length ({unit})", 10, "Across the roll, along the axis of the part. Not for a cone."),
+        _Column(f"Large dia ({unit})", 10, "Cone only: the large end."),
         _Column(f"Small dia ({unit})", 10, "Cone only: the small end, on the same side as the large one."),
-        _Column(f"Length ({unit})", 10, "Across the roll, along the axis of the part."),
+        _Column(f"Height ({unit})", 9, "Cone only: along the axis, not along the slope."),
         _Column(
             f"Thickness ({unit})",
             11,
@@ -77,10 +79,10 @@ def _columns(unit: str, materials: Sequence[str]) -> tuple[_Column, ...]:
 _HELP = (
     "How to fill in the order sheet",
     "One row a part. Cells have lists and hints: click on a cell to see them.",
-    "Full cylinder: Shape cylinder, Diameter 24, ID / OD: OD, Length 48, Thickness 0.25, Material A36.",
+    "Full cylinder: Shape cylinder, Diameter 24, ID/OD: OD, Length 48, Thickness 0.25, Material A36.",
     "Arc: Shape arc, Diameter of the circle (twice the radius), Angle in degrees, Length across the roll.",
     "Half shell: Shape half shell, Diameter, Length; the angle is 180 degrees.",
-    "Cone: Shape cone, Diameter of the large end, Small dia, Length as the height along the axis.",
+    "Cone: Shape cone, Large dia, Small dia, Height along the axis; ID/OD holds for both diameters.",
     "Always say whether a diameter is inside or outside: on 1/2 in plate the two differ by more than "
     "3 in of plate length.",
     "A fraction typed as 1/4 turns into a date in most spreadsheet programs. The thickness column is set to "

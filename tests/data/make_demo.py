@@ -71,30 +71,30 @@ def _book(path: Path, customer: str) -> Any:
 def _tidy(path: Path) -> None:
     with _book(path, "Example Tank Works (invented)") as book:
         sheet = _Sheet(book, "RFQ", "yyyy-mm-dd")
-        sheet.row(0, ("Example Tank Works (invented)",), sheet.bold)
-        sheet.row(1, ("Request for quote ETW-2611-04", None, None, SAYS_SO))
+        sheet.row(0, ("Customer: Example Tank Works (invented)",), sheet.bold)
+        sheet.row(1, ("RFQ no.: ETW-2611-04", None, None, SAYS_SO))
         sheet.row(2, ("Contact: Pat Sample (invented), purchasing",))
         sheet.row(4, demo_orders.TIDY_HEADINGS, sheet.head)
         for row, cells in enumerate(demo_orders.TIDY, start=5):
             sheet.row(row, cells)
         sheet.page.set_column(1, 1, 11)
         sheet.page.set_column(3, 3, 22)
-        sheet.page.set_column(13, 14, 14)
-        sheet.page.set_column(18, 19, 12)
+        sheet.page.set_column(15, 16, 14)
+        sheet.page.set_column(20, 21, 12)
         _print_wide(sheet.page, 4)
 
 
 def _metric(path: Path) -> None:
     with _book(path, "Sample Vessels (invented)") as book:
         sheet = _Sheet(book, "Inquiry", "dd.mm.yyyy")
-        sheet.row(0, ("Sample Vessels (invented) - all sizes in mm",), sheet.bold)
-        sheet.row(1, ("Inquiry SV 77/26, 27.11.2026", None, None, SAYS_SO))
+        sheet.row(0, ("Customer: Sample Vessels (invented)", None, None, "all sizes in mm"), sheet.bold)
+        sheet.row(1, ("Inquiry no.: SV 77/26", None, None, SAYS_SO))
         sheet.row(3, demo_orders.METRIC_HEADINGS, sheet.head)
         for row, cells in enumerate(demo_orders.METRIC, start=4):
             sheet.row(row, cells)
         sheet.page.set_column(2, 2, 24)
-        sheet.page.set_column(13, 13, 11)
-        sheet.page.set_column(16, 17, 14)
+        sheet.page.set_column(14, 14, 11)
+        sheet.page.set_column(17, 18, 14)
         _print_wide(sheet.page, 3)
 
 
@@ -103,8 +103,8 @@ def _messy(path: Path) -> None:
         sheet = _Sheet(book, "Sheet1", "m/d/yyyy")
         title = book.add_format({"bold": True, "font_size": 16, "align": "center"})
         group = book.add_format({"bold": True, "align": "center", "border": 1})
-        sheet.page.merge_range(0, 0, 0, 8, "PLACEHOLDER FABRICATORS (INVENTED) - ROLLING LIST", title)
-        sheet.page.merge_range(1, 0, 1, 8, f"{SAYS_SO} - price asap, Sam Nobody (invented)", title)
+        sheet.page.merge_range(0, 0, 0, 9, "PLACEHOLDER FABRICATORS (INVENTED) - ROLLING LIST", title)
+        sheet.page.merge_range(1, 0, 1, 9, f"{SAYS_SO} - price asap, Sam Nobody (invented)", title)
         sheet.page.merge_range(3, 0, 3, 2, "PART", group)
         sheet.page.merge_range(3, 3, 3, 5, "SIZE", group)
         sheet.row(4, demo_orders.MESSY_HEADINGS, sheet.head)
@@ -116,9 +116,9 @@ def _messy(path: Path) -> None:
         for offset, note in enumerate(_NOTES, start=2):
             sheet.row(last + offset, (note,))
         sheet.page.set_column(2, 2, 24)
-        sheet.page.set_column(3, 3, 20)
-        sheet.page.set_column(4, 7, 11)
-        sheet.page.set_column(8, 8, 26)
+        sheet.page.set_column(3, 3, 24)
+        sheet.page.set_column(4, 8, 11)
+        sheet.page.set_column(9, 9, 26)
         _print_wide(sheet.page, 4)
 
 
