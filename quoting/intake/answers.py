@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import date
 
 from quoting.intake.assemble import Assembled, assemble, doubt_of, record_of, whole_file_questions
 from quoting.intake.counts import count_of
@@ -14,22 +13,24 @@ from quoting.intake.material import Materials
 from quoting.intake.reading import MM
 from quoting.intake.record import Record, number_text
 from quoting.intake.settle import Desk, settle
-from quoting.intake.words import ends_in
-from quoting.parts import Basis, Choice, Draft, Order, OrderLine, Question, Reading
+from quoting.intake.words import BASIS_WORDS, ends_in
+from quoting.parts import Choice, Draft, Order, OrderLine, Question, Reading
 from quoting.shop.model import Shop
 from quoting.units import SizeError, Unit, parse_measure
 
 Fields = tuple[tuple[str, str], ...]
-_LENGTHS = frozenset(
-    ["diameter", "radius", "large", "small", "length", "width", "girth", "height", "slant", "chord", "rise", "arc_length", "thickness", "stock_thickness"]
-)
+_LENGTHS = frozenset((
+    "diameter", "radius", "large", "small", "length", "width", "girth", "height", "slant", "chord",
+    "rise", "arc_length", "thickness", "stock_thickness",
+))  # fmt: skip
 
 
 def resolve(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
     """Return the order with answers taken: question id -> choice label or text.
 
-    A line whose last blocking question is answered moves to `lines`, with the answer among its assumptions. An
-    answer that is not understood leaves its question open, with a word about it. Unknown ids are passed over.
+    A line whose last blocking question is answered moves to `lines`, with the answer among its assumptions.
+    An answer that is not understood leaves its question open, with a word about it. Unknown ids are passed
+    over.
     """
     known = {key: text.strip() for key, text in answers.items() if text and text.strip()}
     by_line: dict[str, list[Question]] = {}
@@ -108,32 +109,35 @@ def choice_of(question: Question, answer: str) -> Choice | None:
 
 
 def _parsed(field: str, answer: str, order: Order, shop: Shop) -> Fields:
+    """Return the fields that a free text sets for the field a question is about."""
     if field in _LENGTHS:
         return _length_fields(field, answer, inch=not order.metric)
+    value = ""
     if field == "quantity":
         count = count_of(answer)
-        number = count.number or count.guess
-        return (("quantity", str(number)),) if number else ()
-    if field == "material":
+        value = str(count.number or count.guess or "")
+    elif field == "material":
         found = Materials(shop).find(answer)
-        return (("material", found.keys[0]),) if len(found.keys) == 1 and not found.rest else ()
-    if field == "basis":
-        word = answer.lower().replace(".", "").split()
-        sides = {"id": Basis.INSIDE, "inside": Basis.INSIDE, "od": Basis.OUTSIDE, "outside": Basis.OUTSIDE}
-        sides |= {"mean": Basis.MEAN, "centerline": Basis.MEAN, "centreline": Basis.MEAN}
-        named = {sides[one] for one in word if one in sides}
-        return (("basis", str(named.pop())),) if len(named) == 1 else ()
-    if field == "angle":
+        value = found.keys[0] if len(found.keys) == 1 and not found.rest else ""
+    elif field == "basis":
+        value = _basis_word(answer)
+    elif field == "angle":
         match = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(°|deg\.?|degrees)?\s*", answer, re.I)
         degrees = float(match.group(1).replace(",", ".")) if match else 0.0
-        return (("angle", number_text(degrees)),) if 0 < degrees <= 360 else ()
-    if field == "due":
+        value = number_text(degrees) if 0 < degrees <= 360 else ""
+    elif field == "due":
         day = date_of(answer).value
-        return (("due", day.isoformat()),) if isinstance(day, date) else ()
-    if field == "ends":
-        ends = ends_in(answer)
-        return (("ends", str(ends)),) if ends else ()
-    return ()
+        value = day.isoformat() if day else ""
+    elif field == "ends":
+        value = str(ends_in(answer) or "")
+    return ((field, value),) if value else ()
+
+
+def _basis_word(answer: str) -> str:
+    """Return the basis that the words of an answer name, when they name one only."""
+    words = answer.lower().replace(".", "").split()
+    named = {BASIS_WORDS[word] for word in words if word in BASIS_WORDS}
+    return named.pop() if len(named) == 1 else ""
 
 
 def _length_fields(field: str, answer: str, *, inch: bool) -> Fields:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from quoting.intake.build import KEPT, NotReady, line_of
+from quoting.intake.build import KEPT, NotReadyError, line_of
 from quoting.intake.material import Materials
 from quoting.intake.record import Doubt, Record
 from quoting.parts import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
@@ -77,7 +77,7 @@ def assemble(
     if not reasons:
         try:
             built = line_of(draft, customer, materials)
-        except NotReady as error:
+        except NotReadyError as error:
             asked = f"Please check this line: {error.reason}."
             questions.append(Question(f"{line}/line", line, record.place, text, asked))
             reasons.append(asked)
@@ -91,7 +91,7 @@ def _sizes(record: Record) -> Iterable[str]:
 
 
 def whole_file_questions(parts: Iterable[Assembled], prefix: str, default_ends: Ends) -> tuple[Question, ...]:
-    """Return the questions that are asked once for all lines: the unit, and the ends where nothing is said."""
+    """Return the questions asked once for all lines: the unit, and the ends where nothing is said."""
     parts = list(parts)
     questions = []
     unitless = [part for part in parts if part.unit_open]

@@ -10,25 +10,31 @@ from quoting.intake.settle import thickness_of
 from quoting.intake.shapes import shape_of
 from quoting.parts import Draft, Ends, OrderLine
 
-KEPT = ["shape", "half", "closed", "diameter", "radius", "basis", "length", "width", "length_ok", "girth", "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "large", "small", "angle", "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends", "seam", "re_round", "grain_along", "certificate", "free_issue", "tolerance", "due", "size_ok", "hidden", "duplicate"]
+KEPT = (
+    "shape", "half", "closed", "diameter", "radius", "basis", "length", "width", "length_ok", "girth",
+    "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "large", "small", "angle",
+    "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "unit", "quantity", "breaks",
+    "part_no", "drawing", "drawn_revision", "description", "ends", "seam", "re_round", "grain_along",
+    "certificate", "free_issue", "tolerance", "due", "size_ok", "hidden", "duplicate",
+)  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
 
 
 @dataclass(frozen=True, slots=True)
-class NotReady(Exception):
+class NotReadyError(Exception):
     """A draft that still lacks something; the text says what."""
 
     reason: str
 
 
 def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
-    """Return the order line of a complete draft; NotReady says what a draft still lacks."""
+    """Return the order line of a complete draft; NotReadyError says what a draft still lacks."""
     values = dict(draft.values)
     thickness = thickness_of(values, materials)
     if thickness is None:
-        raise NotReady("thickness is missing")
+        raise NotReadyError("thickness is missing")
     if not values.get("material") or not values.get("quantity"):
-        raise NotReady("material or quantity is missing")
+        raise NotReadyError("material or quantity is missing")
     try:
         shape = shape_of(values, thickness)
         return OrderLine(
@@ -57,4 +63,4 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
             readings=draft.readings,
         )
     except ValueError as error:
-        raise NotReady(str(error)) from error
+        raise NotReadyError(str(error)) from error

@@ -4,24 +4,21 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
-_WORDS = {
-    word: number
-    for number, words in enumerate(
-        ["zero", "one single", "two pair", "three", "four", "five", "six half-dozen", "seven", "eight", "nine", "ten", "eleven", "twelve dozen"]
-    )
-    for word in words.split()
-}
-_WORDS.update(
-    zip(
-        ["thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty", "thirty", "forty", "fifty"],
-        (13, 14, 15, 16, 17, 18, 19, 20, 30, 40, 50),
-        strict=True,
-    )
+_WORDS: dict[str, int] = {
+    "zero": 0, "one": 1, "single": 1, "two": 2, "pair": 2, "three": 3, "four": 4, "five": 5, "six": 6,
+    "half-dozen": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "dozen": 12,
+    "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
+    "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
+}  # fmt: skip
+_PIECES = (
+    r"(?:x|ea|each|pc|pcs|pce|pieces?|off|no|nos|nr|units?|qty|reqd|req'd|required|only|parts?"
+    r"|shells?|rings?)"
 )
-_PIECES = r"(?:x|ea|each|pc|pcs|pce|pieces?|off|no|nos|nr|units?|qty|reqd|req'd|required|only|parts?|shells?|rings?)"
 _PLAIN = re.compile(
-    rf"^\s*(?:{_PIECES}\.?[\s:]*)?\(?\s*(\d{{1,6}}|\d{{1,3}}(?:,\d{{3}})+)(?:[.,]0+)?\s*\)?[\s-]*(?:{_PIECES}\.?[\s]*)*$",
+    rf"^\s*(?:{_PIECES}\.?[\s:]*)?\(?\s*(\d{{1,6}}|\d{{1,3}}(?:,\d{{3}})+)(?:[.,]0+)?"
+    rf"\s*\)?[\s-]*(?:{_PIECES}\.?[\s]*)*$",
     re.IGNORECASE,
 )
 _LIST = re.compile(
@@ -60,7 +57,7 @@ def count_of(cell: object) -> Count:
         return Count(int(match.group(1).replace(",", "")))
     if _LIST.match(text):
         numbers = tuple(int(number) for number in re.findall(r"\d+", text))
-        rising = all(low < high for low, high in zip(numbers, numbers[1:], strict=False)) and numbers[0] > 0
+        rising = all(low < high for low, high in pairwise(numbers)) and numbers[0] > 0
         sure = len(numbers) >= 3 and rising and not re.search(r"[-+]", text)
         return Count(numbers[0], numbers) if sure else Count()
     return Count(guess=_in_words(text))

@@ -26,12 +26,13 @@ def date_of(cell: object) -> DateRead:
     >>> date_of("2026-03-05").value, date_of("03/05/2026").either is not None
     (datetime.date(2026, 3, 5), True)
     """
-    if isinstance(cell, datetime):
-        return DateRead(cell.date())
     if isinstance(cell, date):
-        return DateRead(cell)
-    text = str(cell).strip()
-    if match := _ISO.match(text.split("T")[0].split(" ")[0]):
+        return DateRead(cell.date() if isinstance(cell, datetime) else cell)
+    return _written(str(cell).strip())
+
+
+def _written(text: str) -> DateRead:
+    if match := _ISO.match(text.split("T", maxsplit=1)[0].split(" ", maxsplit=1)[0]):
         return DateRead(_made(*(int(part) for part in match.groups())))
     if match := _NUMERIC.match(text):
         first, second, year = (int(part) for part in match.groups())

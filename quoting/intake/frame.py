@@ -1,4 +1,4 @@
-"""What holds for a whole table: its units, its number style, and what titles and notes say about all lines."""
+"""What holds for a whole table: its units, its number style, and what titles and notes say."""
 
 from __future__ import annotations
 
@@ -11,15 +11,17 @@ from quoting.intake.table import Table
 from quoting.parts import Basis
 from quoting.units import NumberStyle, SizeError, parse_measures
 
-SIZES = frozenset(
-    ["diameter", "radius", "large", "small", "top", "bottom", "length", "width", "girth", "circumference", "height", "slant", "chord", "rise", "arc_length", "thickness", "size"]
-)
+SIZES = frozenset((
+    "diameter", "radius", "large", "small", "top", "bottom", "length", "width", "girth",
+    "circumference", "height", "slant", "chord", "rise", "arc_length", "thickness", "size",
+))  # fmt: skip
 _DIMS = re.compile(
     r"\b(?:all\s+)?(?:dim(?:ension)?s?\.?|sizes|measurements|units)\b[^.;]{0,30}?\b(mm|millimet(?:er|re)s|metric|in(?:ch(?:es)?)?|imperial)\b",
     re.I,
 )
 _BASIS = re.compile(
-    r"\b(?:all\s+)?dia(?:m|meter)?s?\.?\s*(?:are|is|given|=|:|shown|to be|as)*\s*(inside|outside|mean|i\.?d|o\.?d)\b",
+    r"\b(?:all\s+)?dia(?:m|meter)?s?\.?\s*(?:are|is|given|=|:|shown|to be|as)*"
+    r"\s*(inside|outside|mean|i\.?d|o\.?d)\b",
     re.I,
 )
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
@@ -101,7 +103,7 @@ class UnitFound:
 
 
 def unit_found(sheet: Sheet, table: Table, said: Said, style: NumberStyle) -> UnitFound:
-    """Return the unit of the numbers that carry none, from notes, headers, marked cells, or impossible sizes."""
+    """Return the unit of numbers that carry none: from notes, headers, marked cells, impossible sizes."""
     if said.unit:
         return UnitFound(said.unit, "the sheet says so")
     headers = {
@@ -143,9 +145,8 @@ def _marked(sheet: Sheet, table: Table, style: NumberStyle) -> set[str]:
 def _plausible(sheet: Sheet, table: Table) -> UnitFound:
     """Return the one unit in which every bare thickness and diameter can be a rolled part.
 
-    Plate under 0.8 mm is not rolled on a plate roll and 150 mm is beyond one; 0.8 mm as inches is 20 mm, so only
-    numbers below 0.8 say inches and thicknesses above 6 or diameters above 400 say millimetres
-    (common practice, no source).
+    Plate under 0.8 mm is not rolled on a plate roll, and no roll makes 400 in across: so a thickness below
+    0.8 says inches, and a diameter above 400 says millimetres (common practice, no source).
     """
     thick = _numbers(sheet, table, ("thickness",))
     round_ = _numbers(sheet, table, ("diameter", "large", "radius", "small"))

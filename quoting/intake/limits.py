@@ -9,8 +9,8 @@ from dataclasses import dataclass
 class Limits:
     """Ceilings on an order file; all are settings, none is a property of the trade.
 
-    `file_bytes` is the size on disk, `unpacked_bytes` and `pack_ratio` guard against zip bombs, `parts` counts the
-    files inside the zip, `cells` counts the cells of one sheet from its first to its last used row and column.
+    `file_bytes` is the size on disk, `unpacked_bytes` and `pack_ratio` guard against zip bombs, `parts` is
+    the number of files in the zip, `cells` those of a sheet from its first to its last used row and column.
     """
 
     file_bytes: int = 30_000_000

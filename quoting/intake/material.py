@@ -8,25 +8,32 @@ from dataclasses import dataclass
 from quoting.shop.model import Family, Shop
 
 _WORD = re.compile(r"[A-Z0-9]+")
-_IDLE = frozenset(
-    ["ASTM", "ASME", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT", "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC"]
-)
+_IDLE = frozenset((
+    "ASTM", "ASME", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT",
+    "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
+))  # fmt: skip
 _FAMILY_WORDS: dict[str, Family] = {
     **dict.fromkeys(["SS", "SST", "STAINLESS", "INOX"], Family.STAINLESS),
     **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
     **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
 }
+_UNGRADED_STEEL = frozenset(("A516", "SA516", "A572", "A709", "AR"))
+_UNGRADED = _UNGRADED_STEEL | {"DUPLEX", "A240", "SA240"}
 _GALVANIZED = frozenset(["GALV", "GALVANIZED", "GALVANISED", "GI"])
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What a material text says: the shop's keys it names, the family it names, and words nobody knows."""
+    """What a material text says: the shop's keys it names, the family it names, and words nobody knows.
+
+    `usual` is the grade the shop's book takes an ungraded name for (mild steel): offered first, never taken.
+    """
 
     keys: tuple[str, ...] = ()
     family: Family | None = None
     rest: tuple[str, ...] = ()
     galvanized: bool = False
+    usual: str = ""
 
 
 class Materials:
@@ -35,9 +42,11 @@ class Materials:
     def __init__(self, shop: Shop) -> None:
         self.shop = shop
         self._keys: dict[str, str] = {}
+        self._usual: dict[str, str] = {}
         for material in shop.materials:
             for name in (material.key, *material.names):
-                self._keys.setdefault(_joined(_words(name)), material.key)
+                names = self._usual if _family_only(_words(name)) else self._keys
+                names.setdefault(_joined(_words(name)), material.key)
         self._longest = max((len(name) for name in self._keys), default=0)
         self._families = {material.key: material.family for material in shop.materials}
         self._cache: dict[str, Found] = {}
@@ -69,14 +78,14 @@ class Materials:
                 rest.append(words[at])
             at += length
         families = {_FAMILY_WORDS[word] for word in rest if word in _FAMILY_WORDS}
+        families |= {Family.CARBON for word in rest if word in _UNGRADED_STEEL}
         named = {family for family in families if family is not Family.CARBON} or families
         unknown = tuple(
-            word
-            for word in rest
-            if word not in _IDLE and word not in _FAMILY_WORDS and word not in _GALVANIZED
+            word for word in rest if word not in _IDLE | _GALVANIZED | _UNGRADED and word not in _FAMILY_WORDS
         )
         family = next(iter(named)) if len(named) == 1 else None
-        return Found(tuple(dict.fromkeys(keys)), family, unknown, bool(_GALVANIZED & set(rest)))
+        usual = self._usual.get(_joined(words), "")
+        return Found(tuple(dict.fromkeys(keys)), family, unknown, bool(_GALVANIZED & set(rest)), usual)
 
     def _match(self, words: list[str], at: int) -> tuple[int, str]:
         """Return how many words from `at` name a grade, and its key; the longest name wins."""
@@ -85,6 +94,11 @@ class Materials:
             if len(joined) <= self._longest and joined in self._keys:
                 return length, self._keys[joined]
         return 1, ""
+
+
+def _family_only(words: list[str]) -> bool:
+    """Return whether a name tells a family of metal but no grade: mild steel, SS, A516."""
+    return all(word in _FAMILY_WORDS or word in _IDLE or word in _UNGRADED for word in words)
 
 
 def _words(text: str) -> list[str]:

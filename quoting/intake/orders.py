@@ -37,8 +37,11 @@ _CUSTOMER = (
     "sold to",
     "firm",
 )
-_REFERENCE = ("rfq", "rfq no", "rfq #", "quote request", "po", "po no", "po #", "reference", "ref", "enquiry", "inquiry",
-              "request no", "order no", "project", "job", "rfq number", "our ref", "enquiry no", "inquiry no")  # fmt: skip
+_REFERENCE = (
+    "rfq", "rfq no", "rfq #", "quote request", "po", "po no", "po #",
+    "reference", "ref", "enquiry", "inquiry",
+    "request no", "order no", "project", "job", "rfq number", "our ref", "enquiry no", "inquiry no",
+)  # fmt: skip
 _CONTACT = ("contact", "attn", "attention", "buyer", "email", "e-mail", "phone", "name", "requested by")
 
 
@@ -139,7 +142,7 @@ def _no_table(sheets: Sequence[Sheet], file: str) -> InputError:
         "no row of headers was found",
         place=Place(file, sheet.name, row + 1),
         read=read,
-        would_do="the table needs a header row with at least the quantity, thickness, diameter, length and material",
+        would_do="the table needs a row of headers: quantity, thickness, diameter, length, material",
     )
 
 

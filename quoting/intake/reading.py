@@ -16,15 +16,15 @@ from quoting.units import Mark, Measure, NumberStyle, SizeError, Unit, parse_mea
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
 NOTHING = frozenset(("-", "--", "---", "n/a", "na", "none", "nil", "/", ".", "n.a.", "—", "–"))
 NAMES = {
-    "large": "large-end diameter", "small": "small-end diameter", "top": "top diameter", "bottom": "bottom diameter",
-    "arc_length": "arc length", "girth": "developed length", "length": "length", "width": "width",
+    "large": "large-end diameter", "small": "small-end diameter", "top": "top diameter",
+    "bottom": "bottom diameter", "arc_length": "arc length", "girth": "developed length",
 }  # fmt: skip
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
 
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """A size column: its field, the unit its header names (or nothing), its basis, and the table's bare unit."""
+    """A size column: its field, the unit its header names (or nothing), its basis, the table's bare unit."""
 
     field: str
     header_unit: str
@@ -41,7 +41,7 @@ class Slot:
 
 def read_size(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) -> None:
     """Read one size cell into the record."""
-    if isinstance(cell, bool) or isinstance(cell, (time, timedelta, CellError)):
+    if isinstance(cell, (bool, time, timedelta, CellError)):
         text = f"The {slot.name} shows {text_of(cell)}; what should it be?"
         record.doubt(Doubt(slot.field, place, text_of(cell), text))
     elif isinstance(cell, date):

@@ -11,12 +11,12 @@ from quoting.intake.counts import count_of
 from quoting.intake.dates import date_of
 from quoting.intake.frame import SIZES, Said, UnitFound
 from quoting.intake.material import Materials
-from quoting.intake.reading import NOTHING, Slot, keep_gauge, read_measure, read_size
+from quoting.intake.reading import NOTHING, Slot, read_measure, read_size
 from quoting.intake.record import Doubt, Record, number_text
 from quoting.intake.settle import Desk, thickness_of
-from quoting.intake.sheet import Cell, CellError, Sheet, column_letters, is_empty, text_of
+from quoting.intake.sheet import Cell, Sheet, column_letters, text_of
 from quoting.intake.table import Column, Table
-from quoting.intake.words import ends_cell, ends_in, flags_in, shape_words, yes_no
+from quoting.intake.words import BASIS_WORDS, ends_cell, ends_in, flags_in, shape_words, yes_no
 from quoting.parts import Basis, Choice, Reading
 from quoting.shop.model import Family
 from quoting.units import Mark, NumberStyle, SizeError, parse_measures
@@ -85,13 +85,6 @@ class RowReader:
         _finish(record, self.frame)
         return record
 
-    def above(self, field: str) -> tuple[Cell, str]:
-        """Return the last value of a field's column, and its column letter."""
-        for column in self.frame.table.columns:
-            if column.meaning.field == field and column.index in self._above:
-                return self._above[column.index], column_letters(column.index)
-        return "", ""
-
     def _slot(self, column: Column) -> Slot | None:
         meaning = column.meaning
         if meaning.field not in SIZES and meaning.field != "gauge":
@@ -111,8 +104,6 @@ class RowReader:
                 record.doubt(Doubt(slot.field, place, text_of(cell), asked))
             elif field == "size" or (field in ("thickness", "diameter") and _several(cell)):
                 _combined(record, slot, cell, place, self.frame.desk)
-            elif field == "thickness" and isinstance(cell, str) and not _number_start(cell):
-                read_size(record, slot, cell, place, self.frame.desk)
             else:
                 read_size(record, slot, cell, place, self.frame.desk)
             return
@@ -128,10 +119,6 @@ class RowReader:
 
 def _several(cell: Cell) -> bool:
     return isinstance(cell, str) and any(sign in cell.lower() for sign in (" x ", "x", "×")) and len(cell) > 4
-
-
-def _number_start(cell: str) -> bool:
-    return cell.strip()[:1].isdigit()
 
 
 def _merged_down(frame: Frame) -> dict[tuple[int, int], Cell]:
@@ -160,10 +147,10 @@ def _quantity(record: Record, frame: Frame, column: Column, cell: Cell, place: P
         return
     count = count_of(cell)
     if count.number is None:
-        choices = (Choice(str(count.guess), (("quantity", str(count.guess)),)),) if count.guess else ()
-        record.doubt(
-            Doubt("quantity", place, text, f'The quantity reads "{text}"; how many pieces?', choices)
-        )
+        guess = str(count.guess) if count.guess else ""
+        choices = tuple(Choice(one, (("quantity", one),)) for one in (guess,) if one)
+        asked = f'The quantity reads "{text}"; how many pieces?'
+        record.doubt(Doubt("quantity", place, text, asked, choices))
         return
     if record.values.get("quantity", str(count.number)) != str(count.number):
         asked = f"Two quantities are given, {record.values['quantity']} and {text}; which one?"
@@ -208,16 +195,20 @@ def _shape(record: Record, frame: Frame, column: Column, cell: Cell, place: Plac
 
 
 def _basis_cell(record: Record, frame: Frame, column: Column, cell: Cell, place: Place) -> None:
-    text = text_of(cell).lower().replace(".", "")
-    words = {"id": "inside", "i": "inside", "od": "outside", "o": "outside", "md": "mean", "m": "mean"}
-    words |= {"inside": "inside", "outside": "outside", "mean": "mean", "cl": "mean", "c/l": "mean"}
-    words |= {"inside dia": "inside", "outside dia": "outside", "ir": "inside", "or": "outside"}
-    if text in words:
-        found = record.values.get("basis", words[text])
-        record.values["basis"] = words[text]
-        if found != words[text]:
-            del record.values["basis"]
-        record.readings.append(Reading("basis", place, text_of(cell), words[text]))
+    text = text_of(cell)
+    side = BASIS_WORDS.get(text.lower().replace(".", ""))
+    if side is None:
+        _carried(record, frame, column, cell, place)
+        return
+    known = record.values.get("basis", side)
+    record.readings.append(Reading("basis", place, text, side))
+    if known == side:
+        record.values["basis"] = side
+        return
+    del record.values["basis"]
+    choices = tuple(Choice(one, (("basis", one),)) for one in (known, side))
+    asked = f'This column says "{text}", the diameter itself says {known}; which is it?'
+    record.doubt(Doubt("basis", place, text, asked, choices))
 
 
 def _angle(record: Record, frame: Frame, column: Column, cell: Cell, place: Place) -> None:
@@ -275,6 +266,8 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
             record.readings.append(Reading("material", place, text, key))
             return
     keys = found.keys or materials.in_family(found.family)
+    if found.usual:
+        keys = tuple(dict.fromkeys((found.usual, *keys)))
     choices = tuple(Choice(key, (("material", key),)) for key in keys[:8])
     if found.keys and found.rest:
         asked = f'The material reads "{text}"; is {" or ".join(found.keys)} right?'
@@ -405,8 +398,14 @@ _READERS = {
 }
 
 
+_MARKED = {
+    Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness", Mark.LENGTH: "length",
+    Mark.WIDTH: "width", Mark.HEIGHT: "height",
+}  # fmt: skip
+
+
 def _combined(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) -> None:
-    """Read `48 OD x 1/4 x 60` or `PL 1/2 x 60 x 12'-0`: marked sizes first, the rest by the order of plate sizes."""
+    """Read `48 OD x 1/4 x 60` or `PL 1/2 x 60 x 12'-0`: marked sizes first, the rest by their order."""
     text = text_of(cell)
     try:
         sizes = parse_measures(text, slot.style)
@@ -415,9 +414,7 @@ def _combined(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) 
         asked = f'The size reads "{text}" ("{part}" is not clear); please give it in full.'
         record.doubt(Doubt("size", place, text, asked))
         return
-    fields = {Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness", Mark.LENGTH: "length",
-              Mark.WIDTH: "width", Mark.HEIGHT: "height"}  # fmt: skip
-    found: list[tuple[str, int]] = [(fields[size.mark], at) for at, size in enumerate(sizes) if size.mark]
+    found: list[tuple[str, int]] = [(_MARKED[size.mark], at) for at, size in enumerate(sizes) if size.mark]
     loose = [at for at, size in enumerate(sizes) if size.mark is None]
     names = [name for name, _ in found]
     if len(set(names)) != len(names):
@@ -494,7 +491,7 @@ def _pipe_ends(record: Record) -> None:
     choices = tuple(
         Choice(f"{side} circumference", (("diameter", diameter), ("basis", str(side)))) for side in Basis
     )
-    asked = f'The circumference is "{text}"; is it taped round the outside, the inside or the middle of the plate?'
+    asked = f'The circumference "{text}" is taped round the outside, the inside or the middle of the plate?'
     record.doubt(Doubt("diameter", place, text, asked, choices))
 
 
@@ -552,7 +549,7 @@ def _compare(
 
 
 def _shape_hint(record: Record) -> None:
-    """Take the shape from the description where no column gives it; doubt a description that says another one."""
+    """Take the shape from the description where no column gives it, or where it says more."""
     values = record.values
     text = values.get("description", "")
     hint = shape_words(text) if text else {}
@@ -569,11 +566,3 @@ def _shape_hint(record: Record) -> None:
             for name, value in hint.items():
                 values.setdefault(name, value)
             values["shape"] = hint["shape"]
-
-
-def unreadable(cell: Cell) -> bool:
-    """Return whether the cell holds something that is no text, number or date."""
-    return isinstance(cell, CellError) or (isinstance(cell, str) and not is_empty(cell))
-
-
-__all__ = ["ASK_WORDS", "Frame", "RowReader", "keep_gauge", "take_material"]

@@ -107,6 +107,8 @@ def _gauge(record: Record, desk: Desk) -> None:
     number = int(values["gauge"])
     own = desk.materials.gauge_table(values["material"]) if values.get("material") else ""
     table = values.get("gauge_metal") or own
+    if not table and "material" in record.doubts and record.where("material")[1]:
+        return  # the answer about the material settles the gauge too
     clash = bool(own) and table != own and {table, own} != {"steel", "galvanized"}
     if table and not clash:
         if number not in gauge_tables()[table].thickness_mm:
@@ -226,13 +228,21 @@ def _across(record: Record, desk: Desk) -> None:
 
 def _two_lengths(record: Record, desk: Desk, long: float, wide: float, girth: float | None) -> None:
     values = record.values
-    by_length = (("length", number_text(long)), ("width", ""), ("length_ok", "yes"))
-    by_width = (("length", number_text(wide)), ("width", ""), ("length_ok", "yes"))
+    by_length: tuple[tuple[str, str], ...] = (
+        ("length", number_text(long)),
+        ("width", ""),
+        ("length_ok", "yes"),
+    )
+    by_width: tuple[tuple[str, str], ...] = (
+        ("length", number_text(wide)),
+        ("width", ""),
+        ("length_ok", "yes"),
+    )
     round_ways = [bool(girth and shapes.near(size, girth)) for size in (long, wide)]
     if long == wide and not any(round_ways):
         values.update(by_length)
         return
-    if round_ways == [True, False] or round_ways == [False, True]:
+    if round_ways.count(True) == 1:
         values.update(by_width if round_ways[0] else by_length)
         other = desk.size(long if round_ways[0] else wide)
         record.assumptions.append(f"{other} is the girth, the other length lies across the roll")
@@ -342,7 +352,19 @@ def _possible(record: Record, desk: Desk) -> None:
         _ask(record, name, text)
 
 
-SIZE_FIELDS = (
-    ["diameter", "radius", "large", "small", "length", "width", "girth", "height", "slant", "chord", "rise", "arc_length", "thickness"]
-)
+SIZE_FIELDS = [
+    "diameter",
+    "radius",
+    "large",
+    "small",
+    "length",
+    "width",
+    "girth",
+    "height",
+    "slant",
+    "chord",
+    "rise",
+    "arc_length",
+    "thickness",
+]
 _CHECKS: tuple[Callable[[Record, Desk], None], ...] = (_quantity, _material, _thickness, _shape, _possible)

@@ -43,7 +43,7 @@ def kind_of(values: Mapping[str, str]) -> str:
 
 
 def shape_of(values: Mapping[str, str], thickness_mm: float) -> Shape:
-    """Return the shape of complete values; ValueError (also RangeError) names what is missing or impossible."""
+    """Return the shape of complete values; ValueError (or RangeError) says what is missing or impossible."""
     kind = kind_of(values)
     if kind == "cylinder":
         return _cylinder(values)
@@ -68,7 +68,7 @@ def _basis(values: Mapping[str, str]) -> Basis:
 
 
 def across(values: Mapping[str, str]) -> float:
-    """Return the width across the roll in mm: the length of the part, or its width when only that is given."""
+    """Return the width across the roll in mm: the part's length, or its width when only that is given."""
     found = length(values, "length")
     return _need(values, "width") if found is None else found
 
@@ -122,7 +122,7 @@ def radius_of(values: Mapping[str, str]) -> float | None:
 
 
 def chord_radius(chord_mm: float, rise_mm: float) -> float:
-    """Return the radius (mm) of an arc from its chord and rise, r = c^2 / (8 h) + h / 2 (intersecting chords).
+    """Return the radius (mm) of an arc from chord and rise, r = c^2 / (8 h) + h / 2 (intersecting chords).
 
     >>> chord_radius(80, 20)
     50.0

@@ -27,8 +27,8 @@ Cell: TypeAlias = str | float | bool | date | datetime | time | timedelta | Cell
 class Sheet:
     """Rows of cells from A1 on. Row and column indexes count from 0 here and from 1 / A in a `Place`.
 
-    `merged` holds (first row, first column, last row, last column); `shown` is the text that a cell shows where
-    its number format writes more than the number does (a unit).
+    `merged` holds (first row, first column, last row, last column); `shown` is the text that a cell shows
+    where its number format writes more than the number does (a unit).
     """
 
     file: str

@@ -9,9 +9,10 @@ from quoting.intake.columns import Meaning, meaning_of, unit_word
 from quoting.intake.sheet import Cell, Sheet, is_empty, text_of
 
 _HEADER_ROWS = 3
-_KEY_FIELDS = frozenset(
-    ["quantity", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large", "small", "size", "material", "arc_length", "chord"]
-)
+_KEY_FIELDS = frozenset((
+    "quantity", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
+    "small", "size", "material", "arc_length", "chord",
+))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +139,7 @@ def _best_meaning(texts: list[str], recognise: Recognise) -> Meaning:
 
 
 def _spread(upper: list[str], lower: list[str]) -> list[str]:
-    """Repeat a group title over the columns to its right that have a text of their own below and none above."""
+    """Repeat a group title over the columns to its right that have a text below and none above."""
     spread = list(upper)
     for index in range(1, len(spread)):
         below = index < len(lower) and lower[index]

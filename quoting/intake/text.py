@@ -47,7 +47,7 @@ def _clipped(cell: str, limits: Limits) -> str:
 
 
 def decoded(data: bytes, place: Place) -> str:
-    """Return the text of the bytes: by its byte order mark, as UTF-8, UTF-16 without a mark, or Windows-1252."""
+    """Return the text of the bytes: by its byte order mark, as UTF-8, bare UTF-16, or Windows-1252."""
     if data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
         raise InputError(
             "is a workbook named as text", place=place, would_do="give it its own ending, .xlsx or .xls"

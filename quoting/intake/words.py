@@ -3,25 +3,19 @@
 from __future__ import annotations
 
 import re
+import tomllib
+from functools import cache, lru_cache
+from importlib.resources import files
+from typing import Any
 
 from quoting.parts import Ends
 
-_SHAPES: tuple[tuple[str, dict[str, str]], ...] = (
-    (r"\becc(entric)?\b|\boffset cone\b|\bsquare[- ]to[- ]round\b|\bs\s?q\s?/?\s?rd\b|\boblique\b", {"shape": "unsupported"}),
-    (r"\bhalf[- ]?(shells?|round|circle|pipe|cylinders?|sections?)\b|^\s*(half|1/2|½)\s*$|\bsemi[- ]?(circle|circular|cylind)|\b1/2 shell", {"shape": "arc", "half": "yes"}),
-    (r"\bquadrant|\bquarter[- ](shells?|round|circle)", {"shape": "arc", "angle": "90"}),
-    (r"\bcon(e|es|ical)\b|\bfrust(um|a)\b|\bconcentric reducer|\bcone\b|\breducer\b|\bhopper\b", {"shape": "cone"}),
-    (r"\barcs?\b|\bsegments?\b|\bseg\b|\bsectors?\b|\bcurved\b|\bpartial\b|\bsaddle\b|\bpads?\b|\brepads?\b", {"shape": "arc"}),
-    (r"\bcyl(inders?|\.)?\b|\bshells?\b|\bcans?\b|\btubes?\b|\bpipes?\b|\brings?\b|\bfull\b|\bround\b|\bsleeves?\b|\bliners?\b|\bducts?\b|\bcasings?\b|\bcourses?\b|\bbarrel\b|\bstack\b|\bdrum\b", {"shape": "cylinder"}),
-    (r"\bflat\b", {"shape": "flat"}),
-    (r"\belbows?\b|\bheads?\b|\bdish|\bflanges?\b|\bangles?\b|\bchannels?\b|\bbeams?\b|\btees?\b|\bbars?\b|\bbox\b|\brect", {"shape": "unsupported"}),
-)  # fmt: skip
-_SHAPE_RULES = tuple((re.compile(pattern, re.I), found) for pattern, found in _SHAPES)
-_ENDS = (
-    (re.compile(r"\b(no|without|w/o|not?)\s+pre-?\s?bend|\bflats?\s+(are\s+)?(ok|okay|allowed|acceptable|accepted)\b|\bleave\s+flats?\b|\bduct(ing|work|s)?\b|\bhvac\b|\bas[- ]rolled ends\b", re.I), Ends.LEAVE_FLAT),
-    (re.compile(r"\btrim(med)?\s+(the\s+)?(flats?|ends?|after)\b|\bflats?\s+(cut off|trimmed|removed)\b|\btrim after rolling\b", re.I), Ends.TRIM),
-    (re.compile(r"\bpre-?\s?(bend|bent)|\bno\s+flats?\b|\bflats?\s+not\s+(ok|allowed|acceptable)\b|\btrue to (the )?edge", re.I), Ends.PRE_BEND),
-)  # fmt: skip
+BASIS_WORDS = {
+    "id": "inside", "i": "inside", "inside": "inside", "ir": "inside", "inside dia": "inside",
+    "od": "outside", "o": "outside", "outside": "outside", "or": "outside", "outside dia": "outside",
+    "md": "mean", "m": "mean", "mean": "mean", "cl": "mean", "c/l": "mean", "centerline": "mean",
+    "centreline": "mean", "mean dia": "mean",
+}  # fmt: skip
 _ENDS_CELL = {
     "yes": Ends.PRE_BEND, "y": Ends.PRE_BEND, "x": Ends.PRE_BEND, "no": Ends.LEAVE_FLAT, "n": Ends.LEAVE_FLAT,
     "trim": Ends.TRIM, "trimmed": Ends.TRIM, "flat": Ends.LEAVE_FLAT, "pb": Ends.PRE_BEND,
@@ -29,14 +23,22 @@ _ENDS_CELL = {
 _YES = re.compile(
     r"^(y|yes|x|✓|✔|true|req'?d\.?|required|3\.1|3\.2|2\.2|mtrs?|certs?|1)\b|3\.1|mtr|cert", re.I
 )
-_NO = re.compile(r"^(n|no|not|none|n/a|-|false|0|w/o|without|not req)", re.I)
-_CERT = re.compile(r"\b(mtrs?|mill certs?|material certs?|certs? req|3\.1|en ?10204|with certs?)\b", re.I)
-_FREE = re.compile(
-    r"\bfree[- ]issue|\bcustomer[- ](supplied|furnished|plate|material)|\bmaterial by (us|customer|others)|\bby customer\b|\bwe supply\b|\bcfm\b",
-    re.I,
-)
-_RE_ROUND = re.compile(r"\bre-?\s?round(ed|ing)?\b|\bre-?\s?roll(ed|ing)?\b", re.I)
-_GRAIN = re.compile(r"\bgrain\b", re.I)
+_NO = re.compile(r"^(n|no|not|none|n/a|-|false|0|w/o|without|not req)\b", re.I)
+_NOT_BEFORE = re.compile(r"\b(no|not|without|w/o|excl\w*)\W+(\w+\W+)?$", re.I)
+
+
+@cache
+def _rules(kind: str) -> tuple[tuple[re.Pattern[str], Any], ...]:
+    table = tomllib.loads(files("quoting.intake").joinpath("words.toml").read_text(encoding="utf-8"))
+    return tuple((re.compile("|".join(rule["any"]), re.I), rule["sets"]) for rule in table[kind])
+
+
+@lru_cache(maxsize=4096)
+def _shape(text: str) -> tuple[tuple[str, str], ...]:
+    for pattern, found in _rules("shape"):
+        if pattern.search(text):
+            return tuple(found.items())
+    return ()
 
 
 def shape_words(text: str) -> dict[str, str]:
@@ -45,30 +47,30 @@ def shape_words(text: str) -> dict[str, str]:
     >>> shape_words("Half shell"), shape_words("cone, concentric")
     ({'shape': 'arc', 'half': 'yes'}, {'shape': 'cone'})
     """
-    for pattern, found in _SHAPE_RULES:
-        if pattern.search(text):
-            return dict(found)
-    return {}
+    return dict(_shape(text))
 
 
+@lru_cache(maxsize=4096)
 def ends_in(text: str) -> Ends | None:
-    """Return what a remark says about the ends; ductwork is rolled without pre-bend (common practice, no source).
+    """Return what a remark says about the ends; ductwork is rolled without pre-bend.
+
+    Common practice, no source.
 
     >>> ends_in("no pre-bend, flats OK"), ends_in("prebend both ends")
     (<Ends.LEAVE_FLAT: 'leave flat'>, <Ends.PRE_BEND: 'pre-bend'>)
     """
-    for pattern, ends in _ENDS:
+    for pattern, ends in _rules("ends"):
         if pattern.search(text):
-            return ends
+            return Ends(ends)
     return None
 
 
 def ends_cell(text: str, header: str) -> Ends | None:
     """Return what a cell of an ends column says; a bare yes or no answers a header that says pre-bend."""
-    found = ends_in(text)
-    if found is None and (text.lower() not in ("yes", "y", "x", "no", "n") or "pre" in header.lower()):
-        found = _ENDS_CELL.get(text.lower().strip())
-    return found
+    plain = text.lower().strip()
+    if plain in ("yes", "y", "x", "no", "n") and "pre" not in header.lower():
+        return None
+    return ends_in(text) or _ENDS_CELL.get(plain)
 
 
 def yes_no(text: str) -> bool | None:
@@ -78,19 +80,18 @@ def yes_no(text: str) -> bool | None:
     return True if _YES.search(text) else None
 
 
+@lru_cache(maxsize=4096)
 def flags_in(text: str) -> tuple[str, ...]:
-    """Return which of certificate, free_issue, re_round and grain a remark asks for; a remark with 'no' in it none.
+    """Return which of certificate, free_issue, re_round and grain_along a remark asks for.
 
-    >>> flags_in("MTRs please, re-round after weld")
-    ('certificate', 're_round')
+    A word with "no" or "without" before it asks for nothing.
+
+    >>> flags_in("MTRs please, re-round after weld"), flags_in("no MTR")
+    (('certificate', 're_round'), ())
     """
     found = []
-    for name, pattern in (
-        ("certificate", _CERT), ("free_issue", _FREE), ("re_round", _RE_ROUND), ("grain_along", _GRAIN)
-    ):  # fmt: skip
+    for pattern, name in _rules("flag"):
         match = pattern.search(text)
-        if match and not re.search(
-            r"\b(no|not|without|w/o|excl\w*)\W+(\w+\W+)?$", text[: match.start()], re.I
-        ):
+        if match and not _NOT_BEFORE.search(text[: match.start()]):
             found.append(name)
     return tuple(found)

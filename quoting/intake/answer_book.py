@@ -1,0 +1,57 @@
+"""Reads the answers that a customer or estimator wrote into a question book."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from quoting.errors import InputError, Place
+from quoting.intake.files import read_sheets
+from quoting.intake.limits import Limits
+from quoting.intake.sheet import Sheet, text_of
+
+_ID = re.compile(r"^\S(?:.*\S)?/[a-z_]+$")
+_ID_HEADERS = ("id", "question id", "question no", "question number", "no", "ref")
+
+
+def read_answers(path: str | os.PathLike[str], limits: Limits | None = None) -> Mapping[str, str]:
+    """Return question id -> answer from every sheet that has an id column and a column headed "answer".
+
+    Empty answers are left out. Raises InputError when the file does not open or no sheet has both columns.
+    """
+    answers: dict[str, str] = {}
+    found = False
+    for sheet in read_sheets(path, limits or Limits()):
+        head = _head(sheet)
+        if head is None:
+            continue
+        found = True
+        row, ids, column = head
+        for cells in sheet.rows[row + 1 :]:
+            if max(ids, column) >= len(cells):
+                continue
+            key, answer = text_of(cells[ids]), text_of(cells[column])
+            if answer and _ID.match(key):
+                answers[key] = answer
+    if not found:
+        raise InputError(
+            "no column of answers was found",
+            place=Place(Path(path).name),
+            would_do='it needs a header row with "id" and "answer", as the question book has them',
+        )
+    return answers
+
+
+def _head(sheet: Sheet) -> tuple[int, int, int] | None:
+    """Return the header row, the id column and the answer column of a sheet."""
+    for index, cells in enumerate(sheet.rows[:40]):
+        texts = [text_of(cell).lower().strip(".:") for cell in cells]
+        answer = next(
+            (at for at, text in enumerate(texts) if text in ("answer", "answers", "your answer")), None
+        )
+        ids = next((at for at, text in enumerate(texts) if text in _ID_HEADERS), None)
+        if answer is not None and ids is not None:
+            return index, ids, answer
+    return None
