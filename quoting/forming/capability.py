@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import ceil, isnan
 
 import numpy as np
 
 from quoting.forming.checks import Floats, floats
-from quoting.forming.demands import NAMES, Row, demands
+from quoting.forming.demands import NAMES, Row, demands, span_mm
 from quoting.forming.lines import Lines, lines_of
+from quoting.forming.load import beam_deflection
 from quoting.forming.rating import rating_of, used_shares
-from quoting.forming.strain import forming_strain
+from quoting.forming.strain import cylinder_strain, strain_flags
 from quoting.forming.task import RollTask
 from quoting.forming.verdict import Limit, Verdict, WayOut
 from quoting.forming.ways_out import solve_ways
@@ -42,85 +43,106 @@ def assess_many(tasks: Sequence[RollTask], roll: Roll, rules: PassRules) -> tupl
     """
     if not tasks:
         return ()
-    lines = lines_of(tasks, [task.load_yield_mpa for task in tasks])
-    asked = demands(lines, roll, rules)
+    lines, asked, used, high = _shares(tasks, roll, rules)
     rated = rating_of(roll, rules).rated(lines)
-    used = used_shares(asked, rated)
-    high = _used_at_high(tasks, lines, used, roll, rules)
     governing = np.nanargmax(used, axis=0)
     failed = np.flatnonzero(used[governing, np.arange(len(tasks))] > 1 + _TOLERANCE)
     ways: dict[int, list[WayOut]] = {}
     if failed.size:
-        ways = dict(
-            zip(failed.tolist(), solve_ways(lines.take(failed), used[:, failed], roll, rules), strict=True)
-        )
-    columns = (used.T.tolist(), asked.T.tolist(), rated.T.tolist(), governing.tolist(), high.tolist())
-    return tuple(
-        _verdict(task, roll, rules, row, int(top), share, tuple(ways.get(i, ())))
-        for i, (task, *row, top, share) in enumerate(zip(tasks, *columns, strict=True))
+        found = solve_ways(lines.take(failed), used[:, failed], roll, rules)
+        ways = dict(zip(failed.tolist(), found, strict=True))
+    percent = cylinder_strain(lines.thickness_mm, lines.radius_mm)
+    barrel = barrel_mm(lines, asked, roll)
+    rows = zip(used.T.tolist(), asked.T.tolist(), rated.T.tolist(), strict=True)
+    values = zip(governing.tolist(), high.tolist(), percent.tolist(), barrel.tolist(), strict=True)
+    findings = (
+        _Findings(*row, *value, tuple(ways.get(i, ())))
+        for i, (row, value) in enumerate(zip(rows, values, strict=True))
     )
+    return tuple(_verdict(task, roll, rules, found) for task, found in zip(tasks, findings, strict=True))
 
 
-def _used_at_high(
-    tasks: Sequence[RollTask], lines: Lines, used: Floats, roll: Roll, rules: PassRules
-) -> Floats:
-    """Return the largest used share when plate comes at the top of its grade's yield band."""
-    worst = floats(np.nanmax(used, axis=0))
-    open_ended = [i for i, task in enumerate(tasks) if task.yield_mpa is None]
-    if not open_ended:
-        return worst
-    strongest = lines.take(open_ended).with_yield(
-        floats([tasks[i].material.yield_high_mpa for i in open_ended])
-    )
-    asked = demands(strongest, roll, rules)
-    shares = used_shares(asked, rating_of(roll, rules).rated(strongest))
-    worst[open_ended] = np.nanmax(shares, axis=0)
-    return worst
+def _shares(tasks: Sequence[RollTask], roll: Roll, rules: PassRules) -> tuple[Lines, Floats, Floats, Floats]:
+    """Return lines, demands and used shares, and the largest share with plate at the top of its grade.
+
+    Both yields are worked out in one go, since the cost of a call hardly depends on the number of lines.
+    """
+    n = len(tasks)
+    tops = [task.yield_mpa or task.material.yield_high_mpa for task in tasks]
+    both = lines_of((*tasks, *tasks), [*(task.load_yield_mpa for task in tasks), *tops])
+    asked = demands(both, roll, rules)
+    used = used_shares(asked, rating_of(roll, rules).rated(both))
+    return both.take(slice(n)), asked[:, :n], used[:, :n], floats(np.nanmax(used[:, n:], axis=0))
 
 
-def _verdict(
-    task: RollTask,
-    roll: Roll,
-    rules: PassRules,
-    row: list[list[float]],
-    top: int,
-    at_high: float,
-    ways: tuple[WayOut, ...],
-) -> Verdict:
-    used, asked, rated = row
+def barrel_mm(lines: Lines, asked: Floats, roll: Roll) -> Floats:
+    """Return by how much top roll and bending roll stand further apart in the middle of the plate, in mm.
+
+    Sag of both rolls as beams between the plate's middle and its edges, less half the top roll's crown,
+    taken as a parabola over the working length. NaN without slide geometry. With a wide plate on a slender
+    roll most of it comes from the pinch force, which the shop's flat after pre-bending fixes.
+    """
+    span = span_mm(roll)
+    width = np.minimum(lines.width_mm, span)
+    total = np.zeros(len(lines))
+    for row, diameter in ((Row.TOP_ROLL, roll.top_roll_mm), (Row.BENDING_ROLL, roll.bending_roll_mm)):
+        middle, edge = beam_deflection(8 * asked[row] / (2 * span - width), span, width, diameter)
+        total += middle - edge
+    return total - roll.top_roll_crown_mm / 2 * np.minimum(width / roll.working_length_mm, 1.0) ** 2
+
+
+@dataclass(frozen=True, slots=True)
+class _Findings:
+    """What was worked out for one task: rows by limit, then single values."""
+
+    used: list[float]
+    asked: list[float]
+    rated: list[float]
+    top: int
+    at_high: float
+    strain: float
+    barrel: float
+    ways: tuple[WayOut, ...]
+
+
+_NAMED = tuple((row.value, *NAMES[row]) for row in Row)
+
+
+def _verdict(task: RollTask, roll: Roll, rules: PassRules, found: _Findings) -> Verdict:
+    used, asked, rated = found.used, found.asked, found.rated
     limits = tuple(
-        Limit(NAMES[kind][0], share, need, have, NAMES[kind][1])
-        for kind, share, need, have in zip(Row, used, asked, rated, strict=True)
-        if not isnan(share)  # the limit does not apply
+        Limit(name, used[i], asked[i], rated[i], unit)
+        for i, name, unit in _NAMED
+        if not isnan(used[i])  # the limit does not apply
     )
-    ok = used[top] <= 1 + _TOLERANCE
     strength = max(used[row] for row in _STRENGTH_ROWS if not isnan(used[row]))
     drive = max(used[Row.TORQUE], 0.0 if isnan(used[Row.POWER]) else used[Row.POWER])
     return Verdict(
         roll=roll.name,
-        ok=ok,
-        limit=NAMES[Row(top)][0],
-        used=used[top],
+        ok=used[found.top] <= 1 + _TOLERANCE,
+        limit=NAMES[Row(found.top)][0],
+        used=used[found.top],
         limits=limits,
-        ways=ways,
-        flags=_flags(task, rules, used[top], strength, at_high),
+        ways=found.ways,
+        flags=_flags(task, rules, found, strength),
         notes=_notes(task, roll),
-        used_at_high=at_high,
+        used_at_high=found.at_high,
         strength_used=strength,
         least_passes=min(max(1, ceil(drive * rules.most_passes - _TOLERANCE)), rules.most_passes),
+        barrel_mm=None if isnan(found.barrel) else found.barrel,
     )
 
 
-def _flags(task: RollTask, rules: PassRules, used: float, strength: float, at_high: float) -> tuple[str, ...]:
-    flags = list(forming_strain(task).flags)
-    if rules.near_capacity <= strength <= 1:
+def _flags(task: RollTask, rules: PassRules, found: _Findings, strength: float) -> tuple[str, ...]:
+    flags = list(strain_flags(task, found.strain))
+    if rules.near_capacity <= strength <= 1 + _TOLERANCE:
         flags.append(
             f"near capacity ({strength:.0%}): roll deflection may leave a barrel, extra passes planned"
         )
-    if used <= 1 < at_high:
+    if found.used[found.top] <= 1 + _TOLERANCE < found.at_high - _TOLERANCE:
         flags.append(
-            f"plate at the top of its grade ({task.material.yield_high_mpa:.0f} MPa) would ask {at_high:.0%} "
-            "of the roll: get the certificate before rolling"
+            f"plate at the top of its grade ({task.material.yield_high_mpa:.0f} MPa) would ask "
+            f"{found.at_high:.0%} of the roll: get the certificate before rolling"
         )
     return tuple(flags)
 

@@ -54,9 +54,9 @@ class Lines:
             self.hardening,
         )
 
-    def take(self, index: ArrayLike) -> Lines:
+    def take(self, index: ArrayLike | slice) -> Lines:
         """Return some of the lines, by index or by a mask."""
-        i = np.asarray(index)
+        i = index if isinstance(index, slice) else np.asarray(index)
         return Lines(**{field.name: getattr(self, field.name)[i] for field in fields(self)})
 
     def with_yield(self, yield_mpa: Floats) -> Lines:

@@ -101,7 +101,12 @@ class FormingStrain:
 def forming_strain(task: RollTask) -> FormingStrain:
     """Return the strain of a task with the flags it raises; a flag means "check the code"."""
     percent = float(cylinder_strain(task.thickness_mm, task.bend_radius_mm))
-    inside = (task.bend_radius_mm - task.thickness_mm / 2) / task.thickness_mm
+    return FormingStrain(percent, _inside_radius_t(task), strain_flags(task, percent))
+
+
+def strain_flags(task: RollTask, percent: float) -> tuple[str, ...]:
+    """Return the flags of a task whose extreme-fibre strain is known, in percent."""
+    inside = _inside_radius_t(task)
     material = task.material
     flags = []
     if percent > material.strain_flag_percent:
@@ -116,4 +121,8 @@ def forming_strain(task: RollTask) -> FormingStrain:
             f"inside radius {inside:.1f} t is under the {material.least_bend_radius_t:g} t of {material.key}:"
             " may crack, check with the mill"
         )
-    return FormingStrain(percent, inside, tuple(flags))
+    return tuple(flags)
+
+
+def _inside_radius_t(task: RollTask) -> float:
+    return (task.bend_radius_mm - task.thickness_mm / 2) / task.thickness_mm
