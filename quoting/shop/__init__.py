@@ -81,7 +81,7 @@ from quoting.shop.model import (
     WeightBand,
     WorkingTime,
 )
-from quoting.shop.new_shop import write_starter
+from quoting.shop.starter_files import write_starter
 
 __all__ = [
     "Band",

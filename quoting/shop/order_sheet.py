@@ -16,7 +16,7 @@ _LIST_ROWS = 300
 _YES_NO = ("yes", "no")
 _UNITS = {"in": "inches", "mm": "mm"}
 _ROW_HEIGHT = 24  # room for a pen, when the sheet is printed and filled in by hand
-_HELP_LINE = 85  # characters of help that fit on one line
+_HELP_LINE = 100  # characters of help that fit on one line
 
 
 @dataclass(frozen=True, slots=True)
