@@ -86,13 +86,14 @@ def price_of(drivers: CostDrivers, shop: Shop) -> LinePrice:
 
 
 def line_breaks(
-    line: OrderLine, route: Route, share: PlateShare, price: LinePrice, shop: Shop
+    line: OrderLine, route: Route, share: PlateShare, price: LinePrice, shop: Shop, *, nested: bool = True
 ) -> tuple[BreakPrice, ...]:
     """Return the unit prices at the customer's break quantities, or at the shop's, around the quoted one.
 
     The quoted quantity keeps its price. At another quantity set-up, learning and minutes are worked out
     anew; plate costs each piece what it costs in this run's nest, or less where more pieces nested alone on
-    plates that can be bought need less plate each. Free-issue plate costs nothing at any quantity.
+    plates that can be bought need less plate each (not looked at unless `nested`). Free-issue plate costs
+    nothing at any quantity.
     """
     quantities = {*(line.breaks or shop.pricing.break_quantities), line.quantity}
 
@@ -102,7 +103,7 @@ def line_breaks(
         if quantity == line.quantity:
             return price
         moved_line, moved_route = at_quantity(line, route, quantity, shop)
-        moved, plates[quantity] = _share_at(line, route, share, quantity, shop)
+        moved, plates[quantity] = _share_at(line, route, share, quantity, shop, nested)
         return price_of(cost_drivers(moved_line, moved_route, moved, shop), shop)
 
     def opened(quantity: int) -> bool:
@@ -115,7 +116,7 @@ def line_breaks(
 
 
 def _share_at(
-    line: OrderLine, route: Route, share: PlateShare, quantity: int, shop: Shop
+    line: OrderLine, route: Route, share: PlateShare, quantity: int, shop: Shop, nested: bool
 ) -> tuple[PlateShare, int]:
     """Return the plate of another quantity, and how many plates it takes nested alone (0: pro rata)."""
     part = Decimal(quantity) / line.quantity
@@ -125,7 +126,7 @@ def _share_at(
         (share.cutting_cost * part).quantize(CENT),
     )
     pieces = route.plan.pieces_per_part * quantity
-    if line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:
+    if not nested or line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:
         return pro_rata, 0
     problem = line_problem(RoutedLine(line, route), shop, quantity)
     alone = nest(problem, effort="quick") if problem.plates else None

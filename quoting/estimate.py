@@ -127,7 +127,7 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
         setup_minutes=setup_minutes(line, route, shop),
         drivers=drivers,
         price=price,
-        breaks=line_breaks(line, route, share, price, shop),
+        breaks=line_breaks(line, route, share, price, shop, nested=bool(plates.groups)),
         cautions=line_cautions(line, route, shop),
         assumptions=(*line.assumptions, *_assumptions(line, route, shop)),
         plates=share.plates,

@@ -75,9 +75,16 @@ def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...
     trimmed = [line for line in _stuck(lines, routes) if _may_trim(line, shop)]
     routes = _joined(routes, _judge_all(trimmed, Ends.TRIM, shop, FEWEST))
     stuck = _stuck(lines, routes)
+    nearest = _with_ways_out([(line, routes.get(line.id, [])) for line in stuck], shop)
     offers = _judge_all(stuck, None, shop, slice(1, MOST_SPLITS))
     return tuple(
-        _outcome(line, routes.get(line.id, []), offers.get(line.id, []), bool(wanted[line.id]), shop)
+        _outcome(
+            line,
+            nearest.get(line.id) or routes.get(line.id, []),
+            offers.get(line.id, []),
+            bool(wanted[line.id]),
+            shop,
+        )
         for line in lines
     )
 
@@ -121,9 +128,8 @@ def _outcome(
         return LineRoutes(line, (), _no_attempt(line, shop))
     able = sorted((route for route in routes if route.ok), key=_preference)
     if not able:
-        nearest = sorted(routes, key=lambda route: (route.governing.verdict.used, route.roll))
         working = sorted((route for route in offers if route.ok), key=_preference)
-        return LineRoutes(line, tuple(nearest[:MOST_NEAREST]), offers=tuple(working[:1]))
+        return LineRoutes(line, tuple(sorted(routes, key=_nearness)), offers=tuple(working[:1]))
     best = able[0]
     others = [
         route
@@ -131,6 +137,20 @@ def _outcome(
         if route.roll != best.roll and route.ends is best.ends and route.plan.blanks == best.plan.blanks
     ]
     return LineRoutes(line, (best, *others))
+
+
+def _with_ways_out(stuck: Sequence[tuple[OrderLine, Sequence[Route]]], shop: Shop) -> dict[str, list[Route]]:
+    """Return the nearest failed attempts of each stuck line, judged again with their ways out."""
+    attempts = [
+        _Attempt(line, shop.roll(route.roll), route.ends, route.plan)
+        for line, routes in stuck
+        for route in sorted(routes, key=_nearness)[:MOST_NEAREST]
+    ]
+    return _judge(attempts, shop, ways_out=True)
+
+
+def _nearness(route: Route) -> tuple[float, str]:
+    return route.governing.verdict.used, route.roll
 
 
 def _preference(route: Route) -> tuple[int, Decimal, str]:
@@ -229,19 +249,21 @@ def _no_attempt(line: OrderLine, shop: Shop) -> str:
     return "no plate holds the blank, in one piece or in segments"
 
 
-def _judge(attempts: Sequence[_Attempt], shop: Shop) -> dict[str, list[Route]]:
+def _judge(attempts: Sequence[_Attempt], shop: Shop, *, ways_out: bool = False) -> dict[str, list[Route]]:
     """Return a route for every attempt, by line id, each with verdicts, passes, lifts and minutes."""
     routes: dict[str, list[Route]] = {}
     by_roll: dict[str, list[_Attempt]] = {}
     for attempt in attempts:
         by_roll.setdefault(attempt.roll.name, []).append(attempt)
     for roll in shop.rolls:
-        for attempt, route in _judge_on(by_roll.get(roll.name, []), roll, shop):
+        for attempt, route in _judge_on(by_roll.get(roll.name, []), roll, shop, ways_out):
             routes.setdefault(attempt.line.id, []).append(route)
     return routes
 
 
-def _judge_on(attempts: Sequence[_Attempt], roll: Roll, shop: Shop) -> Iterable[tuple[_Attempt, Route]]:
+def _judge_on(
+    attempts: Sequence[_Attempt], roll: Roll, shop: Shop, ways_out: bool
+) -> Iterable[tuple[_Attempt, Route]]:
     tasks = [
         RollTask.of(
             blank,
@@ -254,7 +276,7 @@ def _judge_on(attempts: Sequence[_Attempt], roll: Roll, shop: Shop) -> Iterable[
     ]
     if not tasks:
         return
-    verdicts = assess_many(tasks, roll, shop.passes)
+    verdicts = assess_many(tasks, roll, shop.passes, ways_out=ways_out)
     plans = plan_many(tasks, roll, shop.passes, verdicts)
     repeats = pass_counts([replace(task, first_off=False) for task in tasks], shop.passes, verdicts)
     found = iter(zip(verdicts, plans, repeats.tolist(), strict=True))

@@ -34,12 +34,15 @@ def assess(task: RollTask, roll: Roll, rules: PassRules) -> Verdict:
     return assess_many((task,), roll, rules)[0]
 
 
-def assess_many(tasks: Sequence[RollTask], roll: Roll, rules: PassRules) -> tuple[Verdict, ...]:
+def assess_many(
+    tasks: Sequence[RollTask], roll: Roll, rules: PassRules, *, ways_out: bool = True
+) -> tuple[Verdict, ...]:
     """Return the verdict of one roll on many tasks, worked out together.
 
     Loads are judged at the certificate's yield, else at the grade's least one, because a roll's rating
     names one too; `used_at_high` tells what the strongest plate of the grade would ask. Raises RangeError
-    when the roll's rated points contradict its geometry.
+    when the roll's rated points contradict its geometry. Solving for `ways_out` takes most of the time of a
+    batch with many failures: leave it out while looking for a roll that can.
     """
     if not tasks:
         return ()
@@ -48,7 +51,7 @@ def assess_many(tasks: Sequence[RollTask], roll: Roll, rules: PassRules) -> tupl
     governing = np.nanargmax(used, axis=0)
     failed = np.flatnonzero(used[governing, np.arange(len(tasks))] > 1 + _TOLERANCE)
     ways: dict[int, list[WayOut]] = {}
-    if failed.size:
+    if ways_out and failed.size:
         found = solve_ways(lines.take(failed), used[:, failed], roll, rules)
         ways = dict(zip(failed.tolist(), found, strict=True))
     percent = cylinder_strain(lines.thickness_mm, lines.radius_mm)
