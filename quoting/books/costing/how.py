@@ -1,0 +1,135 @@
+"""The sheet "How": for each blank, can the roll do it, how it is set, and what to mind."""
+
+from __future__ import annotations
+
+from quoting.books.costing.sheets import costing_sheet
+from quoting.books.style import Book, Column, Sheet
+from quoting.books.words import outline_words
+from quoting.labour import Lift
+from quoting.labour.cautions import CODES, FEED
+from quoting.parts import Ends, State
+from quoting.result import Estimate, LineResult, Rolling, Route
+from quoting.shop import Shop
+from quoting.units import format_length, format_weight
+
+COLUMNS = (
+    Column("Customer and line", 17),
+    Column("Blank (width across the roll x length)", 24),
+    Column("Can it, and what governs", 33),
+    Column("Gap, ends and flats", 25),
+    Column("Passes: radius under load, bending roll", 34),
+    Column("Lifting and cautions", 42),
+)
+_HEAD = 3
+_ALWAYS = (FEED, CODES)
+
+
+def how_sheet(book: Book, estimate: Estimate) -> None:
+    """Write the sheet: priced lines and the nearest attempts at lines that cannot be done."""
+    says = (
+        "One row a blank. The share used is of the limit that governs; positions and flats are computed: "
+        f"prove them on the first piece. On every job: {' '.join(_ALWAYS)}"
+    )
+    sheet = costing_sheet(book, estimate, "How", COLUMNS, says=says)
+    sheet.heads(_HEAD, COLUMNS)
+    sheet.raw.repeat_rows(_HEAD)
+    sheet.raw.freeze_panes(_HEAD + 1, 1)
+    row = _HEAD + 1
+    for result in estimate.lines:
+        route = result.route
+        for rolling in route.rollings if route else ():
+            assert route is not None
+            _rolling(sheet, row, result, route, rolling, estimate.shop)
+            row += 1
+
+
+def _rolling(sheet: Sheet, row: int, result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> None:
+    line = result.line
+    name = f"{line.customer}\nline {line.number}" + (f"\n{line.part_no}" if line.part_no else "")
+    sheet.text(row, 0, name, "text rule")
+    sheet.text(row, 1, _blank(result, route, rolling, shop), "text rule")
+    sheet.text(row, 2, _verdict(result, route, rolling, shop), "text rule")
+    can = rolling.verdict.ok
+    sheet.text(row, 3, _ends(rolling, shop) if can else "", "text rule")
+    sheet.text(row, 4, _passes(rolling, shop) if can else "", "text rule")
+    sheet.text(row, 5, _lifting(result, rolling.lift) if can else "", "text rule")
+
+
+def _size(shop: Shop, mm: float, places: int = 2) -> str:
+    """Return a computed length: 3 decimals of an inch, or mm to a tenth."""
+    if shop.inch:
+        return f'{mm / 25.4:.3f}"'
+    return f"{mm:.{places - 1}f} mm"
+
+
+def _blank(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str:
+    blank = rolling.blank
+    weight = format_weight(blank.weight_kg, inch=shop.inch)
+    text = [
+        outline_words(blank.outline, inch=shop.inch),
+        f"{format_length(blank.thickness_mm, inch=shop.inch)} {result.line.material}",
+        f"{rolling.quantity} pieces, {weight} each" if rolling.quantity > 1 else f"1 piece, {weight}",
+    ]
+    if route.plan.courses > 1 or route.plan.seams > 1:
+        text.append(f"{route.plan.courses} course(s), {route.plan.seams} seam(s) round")
+    return "\n".join([*text, *route.plan.notes])
+
+
+def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str:
+    verdict = rolling.verdict
+    head = "Yes" if verdict.ok else "NO"
+    share = f"{verdict.used:.0%}" if verdict.used < 100 else "far over 100%"
+    text = [f"{head} on {route.roll}: {verdict.limit} {share} used"]
+    if verdict.ok and verdict.used_at_high > verdict.used:
+        text.append(f"{verdict.used_at_high:.0%} with plate at the hard end of the grade")
+    text += [f"Look: {flag}" for flag in verdict.flags]
+    if not verdict.ok:
+        ways = dict.fromkeys(
+            (*verdict.ways_out_in(lambda mm: format_length(round(mm, 1), inch=shop.inch)), *result.nearest)
+        )
+        text += [f"Way out: {way}" for way in ways]
+    others = [other.roll for other in result.routes[1:] if other.ok]
+    if others and result.state is State.PRICED:
+        text.append(f"Also possible on {', '.join(others)}")
+    return "\n".join(text)
+
+
+def _ends(rolling: Rolling, shop: Shop) -> str:
+    plan = rolling.passes
+    text = [f"Pinch gap {_size(shop, plan.pinch_gap_mm)}"]
+    if rolling.blank.ends is Ends.PRE_BEND:
+        text.append("Pre-bend both ends, turn between" + _display(shop, plan.pre_bend_readout_mm))
+    elif rolling.blank.ends is Ends.TRIM:
+        text.append(f"Trim {_size(shop, rolling.blank.trim_mm)} off each end after rolling")
+    else:
+        text.append("No pre-bend")
+    lead = "by trial" if plan.flat_lead_mm is None else _size(shop, plan.flat_lead_mm)
+    text.append(f"Flats left: {lead} leading, {_size(shop, plan.flat_tail_mm)} trailing")
+    text.append(f"Stop {_size(shop, plan.stop_before_tail_mm)} before the tail")
+    low, high = sorted(plan.inside_diameter_band_mm)
+    text.append(f"Comes out {_size(shop, low)} to {_size(shop, high)} ID with soft to hard plate")
+    if plan.cone and plan.cone.tilt_mm_per_m is not None:
+        text.append(
+            f"Tilt {plan.cone.tilt_mm_per_m:.1f} mm over a metre ({plan.cone.tilt_mm_per_m / 1000:.4f})"
+        )
+    return "\n".join(text)
+
+
+def _display(shop: Shop, readout_mm: float | None) -> str:
+    return "" if readout_mm is None else f", roll at {_size(shop, readout_mm)}"
+
+
+def _passes(rolling: Rolling, shop: Shop) -> str:
+    text = []
+    for step in rolling.passes.passes:
+        what = "pre-bend" if step.pre_bend else "re-roll" if step.re_roll else ""
+        name = f"{step.number}. {what} " if what else f"{step.number}. "
+        where = _display(shop, step.readout_mm)
+        text.append(f"{name}R {_size(shop, step.loaded_radius_mm)}{where}, end {step.end_leading} leads")
+    return "\n".join([*text, *rolling.passes.notes])
+
+
+def _lifting(result: LineResult, lift: Lift) -> str:
+    own = [caution for caution in result.cautions if caution not in _ALWAYS]
+    people = "1 person" if lift.crew == 1 else f"{lift.crew} people"
+    return "\n".join([f"{lift.method.value}, {people}: {lift.why}", *own])

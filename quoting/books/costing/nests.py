@@ -1,0 +1,289 @@
+"""The sheet "Nests": what to buy, and for each material and thickness its plates, pictures and money."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from io import BytesIO
+from math import floor
+
+from quoting.books.costing.sheets import blank_owners, costing_sheet
+from quoting.books.style import Book, Column, Sheet
+from quoting.books.text import listed
+from quoting.nesting import CutPlate, NestProblem, StockPlate
+from quoting.paper.nest_picture import PlatePicture, nest_picture, picture_size
+from quoting.result import Estimate, GroupNest
+from quoting.shop import Shop
+from quoting.stocking import lead_days_of, plate_name
+from quoting.units import format_length
+
+COLUMNS = (
+    Column("Plate", 22),
+    Column("Size, edges", 25),
+    Column("From", 18),
+    Column("Pieces on it", 36),
+    Column("Yield", 8, "percent"),
+    Column("Price", 10, "money"),
+    Column("Drops kept", 22, "text inset"),
+    Column("Drop value", 11, "money"),
+)
+LAST = len(COLUMNS) - 1
+_BUY = (
+    Column("To buy", 22),
+    Column("Size, edges", 25),
+    Column("Material", 18),
+    Column("Used for", 36),
+    Column("Plates", 8, "whole"),
+    Column("Each", 10, "money"),
+    Column("Days until it is here", 22, "text inset"),
+    Column("Money", 11, "money"),
+)
+_PICTURE_INCH = 5.4
+_TALLEST_INCH = 5.0
+_SECOND_PICTURE_COLUMN = 3
+_SCALE = 78
+_PAGE_POINTS = 610.0
+"""Rows that one landscape page holds at this scale, on the shorter of Letter and A4."""
+
+
+def nests_sheet(book: Book, estimate: Estimate) -> None:
+    """Write the sheet; plates with the same layout are drawn once."""
+    says = "The plates that all lines of this run share. Layouts that are alike are drawn once."
+    sheet = costing_sheet(book, estimate, "Nests", COLUMNS, says=says, fit=False)
+    sheet.raw.set_print_scale(_SCALE)
+    page = _Page(sheet)
+    row = _buy_list(sheet, 3, estimate)
+    owners = blank_owners(estimate)
+    labels = {
+        piece: f"{_short(result.line.customer)} {result.line.number}" for piece, (result, _) in owners.items()
+    }
+    for group in estimate.nests:
+        row = _group(page, row + 1, group, estimate.shop, labels)
+    page.finish(row)
+
+
+def _short(customer: str) -> str:
+    """Return the first word of a customer's name, which is enough on a drawing."""
+    return (customer.split() or ["?"])[0][:10]
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """Cut plates that are cut alike, the first standing for all."""
+
+    cut: CutPlate
+    copies: int
+
+    @property
+    def name(self) -> str:
+        return plate_name(self.cut) + (f" and {self.copies - 1} more alike" if self.copies > 1 else "")
+
+
+class _Page:
+    """Keeps blocks whole: starts a new page before one that would be cut in two."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+        self._breaks: list[int] = []
+        self._from = 0
+
+    def keep(self, first: int, last: int) -> None:
+        """See that rows `first` to `last`, written already, stand on one page."""
+        points = sum(self.sheet.points(row) for row in range(self._from, last + 1))
+        if points > _PAGE_POINTS and first > self._from:
+            self._breaks.append(first)
+            self._from = first
+
+    def finish(self, last: int) -> None:
+        """Set the page breaks."""
+        self.sheet.raw.set_h_pagebreaks(self._breaks)
+        self.sheet.raw.print_area(0, 0, last, LAST)
+
+
+def _buy_list(sheet: Sheet, row: int, estimate: Estimate) -> int:
+    sheet.heads(row, _BUY)
+    total = Decimal(0)
+    for group in estimate.nests:
+        bought = Counter(
+            cut.plate for cut in group.nest.cut_plates if group.problem.plate(cut.plate).count is None
+        )
+        for plate_id, count in sorted(bought.items()):
+            row += 1
+            plate = group.problem.plate(plate_id)
+            _buy(sheet, row, group, plate, count, estimate)
+            total += plate.price * count
+    row += 1
+    if total:
+        sheet.text(row, 0, "All plate to buy", "total line")
+        sheet.fill(row, range(1, LAST), "total")
+        sheet.number(row, LAST, total, "money total")
+    else:
+        sheet.wide(row, 0, LAST, "Nothing to buy: all from the rack.", "text")
+    return row + 1
+
+
+def _buy(sheet: Sheet, row: int, group: GroupNest, plate: StockPlate, count: int, estimate: Estimate) -> None:
+    shop = estimate.shop
+    names = {
+        result.line.id: f"{_short(result.line.customer)} {result.line.number}" for result in estimate.lines
+    }
+    sheet.text(row, 0, plate.id)
+    sheet.text(row, 1, _size(plate, shop))
+    sheet.text(row, 2, _material(group, shop))
+    sheet.text(row, 3, listed([names.get(line, line) for line in group.lines]), "quiet")
+    sheet.number(row, 4, count, "whole")
+    sheet.number(row, 5, plate.price, "money")
+    sheet.text(row, 6, str(lead_days_of(shop, plate.id)), "text inset")
+    sheet.number(row, 7, plate.price * count, "money")
+
+
+def _material(group: GroupNest, shop: Shop) -> str:
+    return f"{format_length(group.thickness_mm, inch=shop.inch)} {group.material}"
+
+
+def _size(plate: StockPlate, shop: Shop) -> str:
+    width, length = (format_length(mm, inch=shop.inch) for mm in (plate.width_mm, plate.length_mm))
+    notch = ", notched" if plate.notch else ""
+    return f"{width} x {length}, {plate.edge} edges{notch}"
+
+
+def _group(page: _Page, row: int, group: GroupNest, shop: Shop, labels: Mapping[str, str]) -> int:
+    sheet, first = page.sheet, row
+    sheet.wide(row, 0, LAST, f"{_material(group, shop)}, {_method(group.problem)}", "section")
+    sheet.wide(row + 1, 0, LAST, money_words(group, shop.rates.currency), "text")
+    row += 2
+    sheet.heads(row, COLUMNS)
+    layouts = _layouts(group.nest.cut_plates)
+    for layout in layouts:
+        row += 1
+        _plate(sheet, row, group.problem, layout, shop, labels)
+    for unplaced in group.nest.unplaced:
+        row += 1
+        text = (
+            f"NOT PLACED: {unplaced.quantity} x {labels.get(unplaced.piece, unplaced.piece)}: {unplaced.text}"
+        )
+        sheet.wide(row, 0, LAST, text, "bold")
+    page.keep(first, row)
+    return _pictures(page, row + 1, group.problem, layouts, shop, labels)
+
+
+def _method(problem: NestProblem) -> str:
+    return "cut on the shear" if problem.cutting.method == "shear" else "cut by heat"
+
+
+def money_words(group: GroupNest, currency: str) -> str:
+    """Return a nest's money in one sentence: what it is made of, and how near to the best it is proven."""
+    nest = group.nest
+    sums = (
+        f"Plates {nest.plate_cost:,.2f} - drops kept {nest.drop_value:,.2f} "
+        f"+ cutting {nest.cutting_cost:,.2f} = {nest.cost:,.2f} {currency}."
+    )
+    if nest.proven:
+        return f"{sums} Proven: no cheaper nest of these pieces exists."
+    least = f"No nest can cost less than {nest.bound:,.2f}"
+    return f"{sums} {least}, so at most {nest.gap:.1%} could still be saved."
+
+
+def _layouts(cuts: Sequence[CutPlate]) -> list[_Layout]:
+    groups: dict[object, list[CutPlate]] = {}
+    for cut in cuts:
+        places = tuple(
+            (placed.piece, placed.x_mm, placed.y_mm, placed.angle_deg) for placed in cut.placements
+        )
+        groups.setdefault((cut.plate, places, cut.drops), []).append(cut)
+    return [_Layout(alike[0], len(alike)) for alike in groups.values()]
+
+
+def _plate(
+    sheet: Sheet,
+    row: int,
+    problem: NestProblem,
+    layout: _Layout,
+    shop: Shop,
+    labels: Mapping[str, str],
+) -> None:
+    cut = layout.cut
+    plate = problem.plate(cut.plate)
+    pieces = Counter(labels.get(placed.piece, placed.piece) for placed in cut.placements)
+    sheet.text(row, 0, layout.name, "text rule")
+    sheet.text(row, 1, _size(plate, shop), "text rule")
+    sheet.text(row, 2, _source(plate), "text rule")
+    sheet.text(row, 3, ", ".join(f"{count} x {name}" for name, count in pieces.items()), "text rule")
+    sheet.number(row, 4, cut.yield_share, "percent rule")
+    sheet.number(row, 5, cut.price * layout.copies, "money rule")
+    drops = [f"{drop_length(drop.dy_mm, shop)} x {drop_length(drop.dx_mm, shop)}" for drop in cut.drops]
+    sheet.text(row, 6, "\n".join(drops) or "none", "text inset rule")
+    value = sum((drop.value for drop in cut.drops), Decimal(0)) * layout.copies
+    sheet.number(row, 7, value, "money rule")
+
+
+def drop_length(mm: float, shop: Shop) -> str:
+    """Return a drop's size as it is chalked on it: whole eighths of an inch or whole mm, never more."""
+    eighth = 25.4 / 8
+    whole = floor(mm / eighth + 1e-6) * eighth if shop.inch else floor(mm + 1e-6)
+    return format_length(whole, inch=shop.inch)
+
+
+def _source(plate: StockPlate) -> str:
+    if plate.count is None:
+        return "to buy"
+    kind = "rack, remnant" if plate.remnant else "rack"
+    return f"{kind}, heat {plate.heat}" if plate.heat else f"{kind}, no heat number"
+
+
+def _pictures(
+    page: _Page,
+    row: int,
+    problem: NestProblem,
+    layouts: Sequence[_Layout],
+    shop: Shop,
+    labels: Mapping[str, str],
+) -> int:
+    sheet = page.sheet
+    longest = max((problem.plate(layout.cut.plate).length_mm for layout in layouts), default=0.0)
+    for start in range(0, len(layouts), 2):
+        tallest = 0.0
+        for column, layout in zip((0, _SECOND_PICTURE_COLUMN), layouts[start : start + 2], strict=False):
+            tallest = max(tallest, _picture(sheet, row, column, problem, layout, shop, labels, longest))
+        sheet.tall(row, tallest * 72 + 6)
+        page.keep(row, row)
+        row += 1
+    return row
+
+
+def _picture(
+    sheet: Sheet,
+    row: int,
+    column: int,
+    problem: NestProblem,
+    layout: _Layout,
+    shop: Shop,
+    labels: Mapping[str, str],
+    longest: float,
+) -> float:
+    def length(mm: float) -> str:
+        return format_length(round(mm, 1), inch=shop.inch)
+
+    title = f"{layout.name}, {_size(problem.plate(layout.cut.plate), shop)}"
+    plates = [PlatePicture(layout.cut, title, labels)]
+    _, height = picture_size(problem, plates, _PICTURE_INCH, longest)
+    width = _PICTURE_INCH * min(1.0, _TALLEST_INCH / height)
+    image = nest_picture(
+        problem,
+        plates,
+        length,
+        drop_length=lambda mm: drop_length(mm, shop),
+        width_inch=width,
+        longest_mm=longest,
+    )
+    options = {
+        "image_data": BytesIO(image),
+        "object_position": 2,
+        "x_offset": 60 if column else 2,
+        "y_offset": 3,
+        "description": f"Layout of {title}",
+    }
+    sheet.raw.insert_image(row, column, "nest.png", options)
+    return picture_size(problem, plates, width, longest)[1]

@@ -1,0 +1,134 @@
+"""The sheet "Orders": one row a customer, with top-up, tax, and what is left of it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from decimal import Decimal
+from typing import Any
+
+from quoting.books.costing.layout import LineTable
+from quoting.books.costing.sheets import PROTECTION, costing_sheet
+from quoting.books.style import Book, Column, Sheet
+from quoting.parts import State
+from quoting.pricing import ORDER_FORMULAS, evaluate
+from quoting.result import Estimate, OrderEstimate
+
+COLUMNS = (
+    Column("Customer", 26),
+    Column("File", 28),
+    Column("Lines priced", 8, "whole"),
+    Column("Waiting", 9, "whole"),
+    Column("Not quoted", 8, "whole"),
+    Column("Lines", 13, "money"),
+    Column("Top-up to the least order", 12, "money"),
+    Column("Before tax", 13, "money"),
+    Column("Tax", 11, "money"),
+    Column("Total", 13, "money"),
+    Column("Cost", 13, "money"),
+    Column("Profit before tax", 13, "money"),
+    Column("Margin", 9, "percent"),
+    Column("Markup", 9, "percent"),
+)
+_HEAD = 3
+_CELLS = {"lines": "F", "order_top_up": "G", "before_tax": "H", "tax": "I", "total": "J"}
+_SUMMED = "CDEFGHIJKL"
+
+
+def orders_sheet(book: Book, estimate: Estimate, table: LineTable) -> None:
+    """Write the sheet; every amount follows the sheets Lines and Settings."""
+    currency = estimate.shop.rates.currency
+    says = (
+        f"What each customer is asked for and what is left of it, {currency}. "
+        "Margin is a share of the price, markup of the cost."
+    )
+    sheet = costing_sheet(book, estimate, "Orders", COLUMNS, says=says)
+    sheet.heads(_HEAD, COLUMNS)
+    row = _HEAD + 1
+    totals: Counter[str] = Counter()
+    for order, rows in zip(estimate.orders, table.orders, strict=True):
+        values = _order(sheet, row, order, rows, table, estimate)
+        totals.update(values)
+        row += 1
+    _total(sheet, row, totals)
+    sheet.raw.repeat_rows(_HEAD)
+    sheet.raw.protect("", PROTECTION)
+
+
+def order_values(order: OrderEstimate, table: LineTable, estimate: Estimate) -> dict[str, Any]:
+    """Return one order's amounts by name, as the formulas give them."""
+    own = [table.values[result.line.id] for result in order.lines if result.line.id in table.values]
+    rules = estimate.shop.pricing
+    lines = sum((values["extended"] for values in own), Decimal(0))
+    inputs = {"lines": lines, "order_minimum": rules.order_minimum, "tax_share": rules.tax_share}
+    values = evaluate(inputs, ORDER_FORMULAS)
+    cost = sum((values["cost"] for values in own), Decimal(0))
+    return values | {"cost": cost, "profit": values["before_tax"] - cost, "priced": len(own)}
+
+
+def _order(
+    sheet: Sheet,
+    row: int,
+    order: OrderEstimate,
+    rows: tuple[int, int] | None,
+    table: LineTable,
+    estimate: Estimate,
+) -> dict[str, Any]:
+    values = order_values(order, table, estimate)
+    states = Counter(line.state for line in order.rows)
+    counts = {"C": values["priced"], "D": states[State.QUESTION], "E": states[State.NO_QUOTE]}
+    sheet.text(row, 0, order.order.customer)
+    sheet.text(row, 1, order.order.file, "quiet")
+    for letter, count in counts.items():
+        sheet.number(row, _index(letter), count, "whole")
+    cells = {name: f"{letter}{row + 1}" for name, letter in _CELLS.items()}
+    cells |= {"order_minimum": "order_minimum", "tax_share": "tax_share"}
+    _sum_or_nothing(sheet, row, "F", table, rows, "extended", values["lines"])
+    for formula in ORDER_FORMULAS:
+        sheet.formula(row, _index(_CELLS[formula.name]), formula.excel(cells), values[formula.name])
+    _sum_or_nothing(sheet, row, "K", table, rows, "cost", values["cost"])
+    _left(sheet, row, values["profit"], values["before_tax"], values["cost"], "")
+    return {
+        **counts,
+        **{letter: values[name] for name, letter in _CELLS.items()},
+        "K": values["cost"],
+        "L": values["profit"],
+    }
+
+
+def _sum_or_nothing(
+    sheet: Sheet,
+    row: int,
+    letter: str,
+    table: LineTable,
+    rows: tuple[int, int] | None,
+    name: str,
+    value: Decimal,
+) -> None:
+    if rows is None:
+        sheet.number(row, _index(letter), 0, "money")
+    else:
+        sheet.formula(row, _index(letter), f"=SUM({table.column(name, rows)})", value)
+
+
+def _left(sheet: Sheet, row: int, profit: Decimal, price: Decimal, cost: Decimal, style: str) -> None:
+    at = row + 1
+    if not style:
+        sheet.formula(row, _index("L"), f"=H{at}-K{at}", profit)
+    margin = profit / price if price else Decimal(0)
+    markup = profit / cost if cost else Decimal(0)
+    sheet.formula(row, _index("M"), f"=IF(H{at}=0,0,L{at}/H{at})", margin, f"percent {style}")
+    sheet.formula(row, _index("N"), f"=IF(K{at}=0,0,L{at}/K{at})", markup, f"percent {style}")
+
+
+def _total(sheet: Sheet, row: int, totals: Counter[str]) -> None:
+    sheet.text(row, 0, "All orders", "total line")
+    sheet.fill(row, (1,), "total")
+    for letter in _SUMMED:
+        style = COLUMNS[_index(letter)].style
+        text = f"=SUM({letter}{_HEAD + 2}:{letter}{row})"
+        sheet.formula(row, _index(letter), text, totals[letter], f"{style} total")
+    _left(sheet, row, Decimal(totals["L"]), Decimal(totals["H"]), Decimal(totals["K"]), "total")
+
+
+def _index(letter: str) -> int:
+    return ord(letter) - ord("A")

@@ -1,0 +1,29 @@
+"""What the books of a run are called: the same names every time, safe on every system."""
+
+from __future__ import annotations
+
+from pathlib import PurePath
+
+from quoting.books.output import safe_name
+from quoting.result import Estimate, OrderEstimate
+
+
+def quote_name(order: OrderEstimate) -> str:
+    """Return the file name of one customer's quote, from the customer and the file asked in.
+
+    Two files of one customer give two names; two files of one name in two folders do not.
+    """
+    customer = safe_name(order.order.customer)
+    file = safe_name(PurePath(order.order.file).stem, fallback="order")
+    own = file.removeprefix("orders-").removeprefix("order-")
+    return f"quote-{own if customer in own else f'{customer}-{own}'}.xlsx"
+
+
+def costing_name(estimate: Estimate) -> str:
+    """Return the file name of the costing book."""
+    return f"costing-{estimate.today.isoformat()}.xlsx"
+
+
+def questions_name(estimate: Estimate) -> str:
+    """Return the file name of the open questions."""
+    return f"questions-{estimate.today.isoformat()}.xlsx"

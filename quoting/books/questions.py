@@ -1,0 +1,143 @@
+"""The questions of a run as a workbook: a table to fill in, and the mail to send."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from quoting.books.entries import Asked, entries_of, numbered_questions
+from quoting.books.style import Book, Column, Sheet, new_book
+from quoting.books.words import day_words
+from quoting.parts import Question
+from quoting.result import Estimate, OrderEstimate
+
+COLUMNS = (
+    Column("Line", 9, "line"),
+    Column("Cell", 20),
+    Column("What was read", 24),
+    Column("Question", 44),
+    Column("Choices", 34),
+    Column("Answer", 26),
+    Column("Question id", 15, "quiet"),
+)
+ANSWER = 5
+_HEAD = 3
+_LONGEST_LIST = 255
+"""Characters that a drop-down list of given words may have (limit of the file format)."""
+
+
+def write_questions(estimate: Estimate, path: Path) -> None:
+    """Write the open questions of all customers to `path` (.xlsx), with a mail text for each customer.
+
+    The column "Answer" is empty; the ids beside it tell which question was answered when the book comes back.
+    """
+    with new_book(
+        path,
+        paper=estimate.shop.paper,
+        created=estimate.today,
+        title="Questions",
+        author=estimate.shop.name,
+    ) as book:
+        _questions_sheet(book, estimate)
+        _mail_sheet(book, estimate)
+
+
+def _questions_sheet(book: Book, estimate: Estimate) -> None:
+    footer = f"{estimate.shop.name} · {day_words(estimate.today)}"
+    sheet = book.sheet("Questions", [column.width for column in COLUMNS], footer=footer)
+    sheet.text(0, 0, "Questions before we can price", "title line")
+    words = (
+        "Lines wait for questions marked *. Choose or type the answer in the boxed column and run again "
+        "with this book."
+    )
+    sheet.wide(1, 0, len(COLUMNS) - 1, words, "quiet")
+    sheet.heads(_HEAD, COLUMNS)
+    sheet.raw.repeat_rows(_HEAD)
+    sheet.raw.freeze_panes(_HEAD + 1, 0)
+    row = _HEAD + 1
+    for order in estimate.orders:
+        asked = numbered_questions(order)
+        if not asked:
+            continue
+        name = f"{order.order.customer}: {order.order.file}"
+        sheet.wide(row, 0, len(COLUMNS) - 1, name, "section")
+        row += 1
+        numbers = _line_numbers(order)
+        for item in asked:
+            _question(sheet, row, item, numbers)
+            row += 1
+    if row == _HEAD + 1:
+        sheet.text(row, 0, "No open questions.", "line")
+
+
+def _line_numbers(order: OrderEstimate) -> dict[str, str]:
+    numbers = {draft.id: draft.number for draft in order.order.drafts}
+    return numbers | {result.line.id: result.line.number for result in order.lines}
+
+
+def _line_name(question: Question, numbers: dict[str, str]) -> str:
+    return numbers.get(question.line, question.line) if question.line else "all"
+
+
+def _question(sheet: Sheet, row: int, item: Asked, numbers: dict[str, str]) -> None:
+    question = item.question
+    place = question.place
+    mark = "*" if question.blocking else ""
+    sheet.text(row, 0, f"{_line_name(question, numbers)}{mark}", "line rule")
+    cell = f"{place.column}{place.row or ''}"
+    where = ", ".join(part for part in (place.sheet, cell, place.header) if part)
+    sheet.text(row, 1, where, "quiet rule")
+    sheet.text(row, 2, question.read, "text rule")
+    assumed = f"\nAssumed for now: {question.assumed}" if question.assumed else ""
+    sheet.text(row, 3, question.text + assumed, "text rule")
+    labels = [choice.label for choice in question.choices]
+    sheet.text(row, 4, "\n".join(labels), "text rule")
+    sheet.fill(row, (ANSWER,), "text rule input")
+    sheet.text(row, 6, question.id, "quiet rule")
+    _offer(sheet, row, labels)
+
+
+def _offer(sheet: Sheet, row: int, labels: list[str]) -> None:
+    """Offer the choices as a drop-down list; any other answer may be typed."""
+    fits = labels and len(",".join(labels)) <= _LONGEST_LIST
+    if fits and not any("," in label or label[:1] == "=" for label in labels):
+        rule = {"validate": "list", "source": labels, "error_type": "information", "show_error": False}
+        sheet.raw.data_validation(row, ANSWER, row, ANSWER, rule)
+
+
+def _mail_sheet(book: Book, estimate: Estimate) -> None:
+    sheet = book.sheet("Mail", (100,), landscape=False, footer=estimate.shop.name)
+    sheet.text(0, 0, "Mail text, one for each customer: copy the rows below its name", "title line")
+    row = 2
+    for order in estimate.orders:
+        if not order.questions:
+            continue
+        sheet.text(row, 0, order.order.customer, "section")
+        for text in mail_text(estimate, order).split("\n"):
+            row += 1
+            sheet.text(row, 0, text)
+        row += 2
+
+
+def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
+    """Return the plain text of the mail to one customer; questions numbered as on the quote."""
+    numbers = _line_numbers(order)
+    waiting = sum(entry.result is None for entry in entries_of(order))
+    subject = order.order.reference or order.order.file
+    greeting = f"Hello {order.order.contact}," if order.order.contact else "Hello,"
+    opening = "Thank you for your inquiry. Before we can price all of it we need to know:"
+    if not waiting:
+        opening = "Thank you for your inquiry. We have priced it on these assumptions; please confirm them:"
+    text = [f"Subject: {subject}: questions", "", greeting, "", opening, ""]
+    for item in numbered_questions(order):
+        text += _asked_lines(item, numbers)
+    text += ["", "The other lines are on our quotation. A short answer by number is enough.", ""]
+    return "\n".join([*text, "Kind regards", estimate.shop.name])
+
+
+def _asked_lines(item: Asked, numbers: dict[str, str]) -> list[str]:
+    question = item.question
+    name = "whole inquiry" if not question.line else f"line {_line_name(question, numbers)}"
+    read = f' (your sheet says "{question.read}")' if question.read else ""
+    lines = [f"{item.number}. {name}: {question.text}{read}"]
+    lines += [f"   {chr(97 + index)}) {choice.label}" for index, choice in enumerate(question.choices[:26])]
+    return [*lines, f"   We have assumed: {question.assumed}"] if question.assumed else lines

@@ -1,0 +1,132 @@
+"""What the prices cover, what they leave out, and the words a quote stands on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from typing import TYPE_CHECKING
+
+from quoting.books.words import day_words, lines_words
+from quoting.parts import Ends, OrderLine, State
+from quoting.result import LineResult
+
+if TYPE_CHECKING:
+    from quoting.books.quote.letter import Letter
+
+# What a plate roller leaves out unless asked: common practice, no source.
+EXCLUSIONS = (
+    "Welding of the seams, non-destructive testing, heat treatment, blasting and paint",
+    "Trimming to a final length, fit-up to other parts and work on site",
+    "Engineering and drawings",
+    "Packing and freight; a rolled shell is charged by its volume more often than by its weight",
+    "Light marks of the rolls on the surface, and the thinning that bending brings",
+)
+
+
+def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
+    """Return the blocks below the totals: a heading and its points, none of them empty."""
+    priced = [entry.result for entry in letter.entries if entry.result and entry.state is State.PRICED]
+    blocks = [("Delivery and validity", _standing(letter))]
+    if priced:
+        blocks.insert(0, ("Included in the prices", _included(priced)))
+        blocks.insert(1, ("Not included", _excluded(letter, priced)))
+        blocks.append(("Plate and certificates", _plate(letter, priced)))
+    return blocks
+
+
+def delivery_words(line: OrderLine, promise: Mapping[str, date]) -> str:
+    """Return when the line is ready, beside the day that was asked for; empty when neither is known."""
+    asked = f"you asked for {day_words(line.due)}" if line.due else ""
+    ready = promise.get(line.id)
+    if ready is None:
+        return f"Delivery: {asked}; we confirm the day with your order." if asked else ""
+    return f"Ready on {day_words(ready)}" + (f" ({asked})." if asked else ".")
+
+
+def _included(priced: list[LineResult]) -> tuple[str, ...]:
+    def where(holds: Callable[[LineResult], bool]) -> str:
+        return _which(priced, holds)
+
+    points = []
+    if bought := where(lambda result: not result.line.free_issue):
+        points.append(f"Plate, cut to the developed blank on the mean diameter{bought}")
+    if own := where(lambda result: result.line.free_issue):
+        points.append(f"Cutting and rolling of the plate that you supply{own}")
+    if edges := where(lambda result: bool(result.drivers and result.drivers.edge_m)):
+        points.append(f"Edge preparation of the long seam{edges}")
+    if bent := where(lambda result: bool(result.route and result.route.ends is Ends.PRE_BEND)):
+        points.append(f"Pre-bending of both ends; a short flat remains at each{bent}")
+    if trimmed := where(lambda result: bool(result.route and result.route.ends is Ends.TRIM)):
+        points.append(f"Extra length at both ends, cut off after rolling{trimmed}")
+    points.append("Rolling to the diameter stated, checked with template or girth tape, deburred and marked")
+    if tacked := where(_tacked):
+        points.append(f"Long seam tacked in the rolls{tacked}")
+    if rounded := where(lambda result: result.line.re_round):
+        points.append(f"Re-rounding after the seam is welded{rounded}")
+    if outside := where(lambda result: bool(result.drivers and result.drivers.outside_cost)):
+        points.append(f"Bought-in work named on the line{outside}")
+    return tuple(f"{point}." for point in points)
+
+
+def _which(priced: list[LineResult], holds: Callable[[LineResult], bool]) -> str:
+    numbers = [result.line.number for result in priced if holds(result)]
+    if not numbers:
+        return ""
+    return " (all priced lines)" if len(numbers) == len(priced) else f" ({lines_words(numbers)})"
+
+
+def _tacked(result: LineResult) -> bool:
+    route = result.route
+    return bool(
+        route and any(step.name == "tack" for rolling in route.rollings for step in rolling.minutes.steps)
+    )
+
+
+def _excluded(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
+    points = [f"{text}." for text in EXCLUSIONS]
+    plain = [result.line.number for result in priced if not result.line.re_round]
+    if plain and len(plain) < len(priced):
+        points.append(f"Re-rounding after welding on {lines_words(plain)}: as rolled.")
+    elif plain:
+        points.append("Re-rounding after welding: all lines are as rolled.")
+    if not letter.shop.pricing.tax_share:
+        points.append("Taxes.")
+    return tuple(points)
+
+
+def _standing(letter: Letter) -> tuple[str, ...]:
+    until = day_words(letter.valid_until)
+    points = [
+        f"Prices stand until {until}. The plate is what moves: after that day we price the plate anew and "
+        "leave the work as it is.",
+        "We cut and start the delivery time once you have confirmed material, sizes, diameter basis, "
+        "tolerance and date in writing.",
+    ]
+    if not letter.promise:
+        points.append("Delivery days are given with the order confirmation, from the queue at that time.")
+    points.append("In a hurry? Ask: we say what a rush costs and which day it buys.")
+    return tuple(points)
+
+
+def _plate(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
+    if letter.shop.pricing.drop_owner == "shop":
+        drop = "Drops stay with us; the prices cover the plate your parts use."
+    else:
+        drop = "Drops are yours; the prices cover whole plates. Tell us with the order if you want them sent."
+    points = [drop]
+    with_certificate = [result.line.number for result in priced if result.line.certificate]
+    if with_certificate:
+        points.append(
+            f"Mill test report of the plate with {lines_words(with_certificate)}; the heat number is "
+            "marked on each part."
+        )
+    if len(with_certificate) < len(priced):
+        where = " on the other lines" if with_certificate else ""
+        points.append(f"No mill test report{where}; ask before we cut, it cannot be added later.")
+    own = [result.line.number for result in priced if result.line.free_issue]
+    if own:
+        points.append(
+            f"Your plate, {lines_words(own)}: inspected when it arrives; no spare piece is assumed, so a "
+            "try piece is extra."
+        )
+    return tuple(points)
