@@ -21,6 +21,7 @@ from quoting.forming.cones import ConeSetting, cone_setting
 from quoting.forming.demands import LEAST_FLAT_T
 from quoting.forming.lines import Lines, lines_of
 from quoting.forming.load import couple_arm
+from quoting.forming.pass_plan import Pass, PassPlan
 from quoting.forming.pinch_roll import Direction, Nip, Setting, nip_of, setting_for_loaded, touch_lift
 from quoting.forming.springback import final_curvature, loaded_curvature
 from quoting.forming.task import RollTask
@@ -29,57 +30,6 @@ from quoting.parts import Ends
 from quoting.shop.model import PassRules, Roll
 
 Counts: TypeAlias = NDArray[np.int64]
-
-
-@dataclass(frozen=True, slots=True)
-class Pass:
-    """One run through the rolls; radii are mean radii in mm.
-
-    `readout_mm` is what the machine's position display shall show, `lift_mm` how far the bending roll stands
-    above the position where it just touches the flat plate; both None without slide geometry.
-    """
-
-    number: int
-    final_radius_mm: float
-    loaded_radius_mm: float
-    readout_mm: float | None
-    lift_mm: float | None
-    end_leading: str
-    pre_bend: bool = False
-    re_roll: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class PassPlan:
-    """The plan for one task; lengths in mm.
-
-    `flat_lead_mm` and `flat_tail_mm` stay straight at the ends; `flat_lead_mm` is None where only slide
-    geometry could tell. `stop_before_tail_mm` is the plate that must still be in front of the nip when the
-    pass stops. `inside_diameter_band_mm` is what comes out when plate at the weak or the strong end of its
-    grade gets the same loaded radius. `re_rolls` counts the runs after welding.
-    """
-
-    pinch_gap_mm: float
-    passes: tuple[Pass, ...]
-    pre_bend_readout_mm: float | None
-    pre_bend_lift_mm: float | None
-    flat_lead_mm: float | None
-    flat_tail_mm: float
-    stop_before_tail_mm: float
-    inside_diameter_band_mm: tuple[float, float]
-    re_rolls: int
-    cone: ConeSetting | None = None
-    notes: tuple[str, ...] = ()
-
-    @property
-    def rolling_passes(self) -> int:
-        """Return the number of rolling passes, without pre-bends and re-rolls."""
-        return sum(not (run.pre_bend or run.re_roll) for run in self.passes)
-
-    @property
-    def pre_bends(self) -> int:
-        """Return how many ends are pre-bent."""
-        return sum(run.pre_bend for run in self.passes)
 
 
 def plan_passes(task: RollTask, roll: Roll, rules: PassRules, verdict: Verdict) -> PassPlan:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import ceil, log
+from typing import TypeAlias
 
 import numpy as np
 
@@ -17,6 +18,11 @@ from quoting.shop.model import PassRules, Roll
 _ROW = 64
 """Lines that are worked out at once when few are given (measured: a call costs the same up to about here)."""
 _RESOLUTION = 4096
+THIN_SECTIONS = 16
+"""Sections of the first round over thickness: very thin plate may fail where thicker plate does not, since it
+springs back so far that the top roll is too big for it."""
+
+Change: TypeAlias = Callable[[Lines, Floats], Lines]
 _MOST_PIECES = 6
 _LEAST_YIELD_SHARE = 0.5
 
@@ -28,32 +34,35 @@ def fits(lines: Lines, roll: Roll, rules: PassRules) -> Bools:
 
 
 def largest(
-    lines: Lines,
-    change: Callable[[Lines, Floats], Lines],
-    low: Floats,
-    high: Floats,
-    ok: Callable[[Lines], Bools],
+    lines: Lines, change: Change, low: Floats, high: Floats, ok: Callable[[Lines], Bools], first: int = 1
 ) -> Floats:
-    """Return for every line the largest value between low and high at which it is ok, NaN where low is not.
+    """Return for every line the largest value between low and high at which it is ok, NaN where there is
+    none.
 
-    `change(lines, values)` puts the values into lines; `ok` must hold below and fail above one value.
-    Section search on the logarithm to a few parts in ten thousand of the range, all lines at once: the
-    fewer the lines, the more sections a round (a call costs much the same for one line as for fifty).
+    `change(lines, values)` puts the values into lines. Section search on the logarithm to a few parts in
+    ten thousand of the range, all lines at once: the fewer the lines, the more sections a round (a call
+    costs much the same for one line as for fifty). The first round has at least `first` sections, for a
+    quantity that may fail at low and fit further up.
     """
     sections = max(2, _ROW // max(len(lines), 1))
-    rounds = ceil(log(_RESOLUTION) / log(sections))
-    share = np.arange(1, sections)[:, None] / sections
-    many = lines.take(np.tile(np.arange(len(lines)), sections - 1))
-    possible = ok(change(lines, low))
+    first = max(sections, first)
     a, b = np.log(low), np.log(high)
-    for _ in range(rounds):
-        tried = a + (b - a) * share
-        good = ok(change(many, np.exp(tried).ravel())).reshape(tried.shape)
-        passed = np.cumprod(good, axis=0).sum(axis=0)
-        width = (b - a) / sections
-        a = a + width * passed
-        b = a + width
+    good = _tried(lines, change, a + (b - a) * (np.arange(first)[:, None] / first), ok)
+    possible = good.any(axis=0)
+    last = first - 1 - np.argmax(good[::-1], axis=0)
+    width = (b - a) / first
+    a = a + width * last
+    for _ in range(ceil(log(_RESOLUTION / first) / log(sections))):
+        width = width / sections
+        good = _tried(lines, change, a + width * np.arange(1, sections)[:, None], ok)
+        a = a + width * np.cumprod(good, axis=0).sum(axis=0)
     return np.where(possible, np.exp(a), np.nan)
+
+
+def _tried(lines: Lines, change: Change, logarithms: Floats, ok: Callable[[Lines], Bools]) -> Bools:
+    """Return which of some values (rows) fit which line (columns)."""
+    many = lines.take(np.tile(np.arange(len(lines)), len(logarithms)))
+    return ok(change(many, np.exp(logarithms).ravel())).reshape(logarithms.shape)
 
 
 def solve_ways(lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> list[list[WayOut]]:
@@ -87,7 +96,7 @@ def _width(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules
 def _thickness(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
     thick = np.maximum(lines.thickness_mm, roll.least_thickness_mm * 1.001)
     low = np.full(len(lines), roll.least_thickness_mm)
-    size = largest(lines, Lines.with_thickness, low, thick, lambda x: fits(x, roll, rules))
+    size = largest(lines, Lines.with_thickness, low, thick, lambda x: fits(x, roll, rules), THIN_SECTIONS)
     for i in np.flatnonzero(
         np.isfinite(size) & (size < lines.thickness_mm) & (size > lines.thickness_mm / 4)
     ):

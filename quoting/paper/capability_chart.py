@@ -68,7 +68,21 @@ def _panel(axis: Axes, table: CapabilityTable, scale: float, top: float, inch: b
             linewidth=1.5,
         )
         ends.append((points[-1][1], f"{format_length(diameter, inch=inch)} ID"))
+    for width, thickness, diameter in table.rated:
+        axis.plot(
+            width / scale, thickness / scale, marker="*", markersize=15, color="white", markeredgecolor="0"
+        )
+        axis.annotate(
+            f"rated: {format_length(diameter, inch=inch)} ID",
+            (width / scale, thickness / scale),
+            xytext=(-10, 14),
+            textcoords="offset points",
+            fontsize=8.5,
+            ha="right",
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+        )
     _label_ends(axis, ends, widths[-1], top)
+    axis.set_xticks([tick for tick in axis.get_xticks() if 0 <= tick <= widths[-1]])
     axis.set_xlim(0, widths[-1] * 1.24)
     axis.set_ylim(0, top)
     axis.grid(visible=True, color="0.88", linewidth=0.7)
