@@ -67,19 +67,18 @@ def _panel(axis: Axes, table: CapabilityTable, scale: float, top: float, inch: b
             markersize=4,
             linewidth=1.5,
         )
-        ends.append((points[-1][1], f"{format_length(diameter, inch=inch)} ID"))
-    for width, thickness, diameter in table.rated:
+        ends.append((points[-1][1], _diameter(diameter, inch)))
+    for i, (width, thickness, diameter) in enumerate(table.rated):
         axis.plot(
             width / scale, thickness / scale, marker="*", markersize=15, color="white", markeredgecolor="0"
         )
         axis.annotate(
-            f"rated: {format_length(diameter, inch=inch)} ID",
+            f"rated point, {_diameter(diameter, inch)}",
             (width / scale, thickness / scale),
-            xytext=(-10, 14),
-            textcoords="offset points",
+            xytext=(width / scale * 0.62, top * (0.3 - 0.06 * i)),
             fontsize=8.5,
-            ha="right",
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1},
+            ha="center",
+            arrowprops={"arrowstyle": "-", "color": "0.6", "linewidth": 0.6, "shrinkB": 7},
         )
     _label_ends(axis, ends, widths[-1], top)
     axis.set_xticks([tick for tick in axis.get_xticks() if 0 <= tick <= widths[-1]])
@@ -87,6 +86,12 @@ def _panel(axis: Axes, table: CapabilityTable, scale: float, top: float, inch: b
     axis.set_ylim(0, top)
     axis.grid(visible=True, color="0.88", linewidth=0.7)
     axis.set_axisbelow(True)
+
+
+def _diameter(diameter_mm: float, inch: bool) -> str:
+    """Return an inside diameter to the nearest quarter inch or millimetre, which is enough for a chart."""
+    step = _MM_PER_INCH / 4 if inch else 1.0
+    return f"{format_length(round(diameter_mm / step) * step, inch=inch)} ID"
 
 
 def _label_ends(axis: Axes, ends: list[tuple[float, str]], x: float, top: float) -> None:
