@@ -16,11 +16,13 @@ def read_working_time(
     table: Table, shifts: Iterable[Table], closures: Iterable[Table], machines: tuple[str, ...]
 ) -> WorkingTime:
     """Return the working time; `machines` are the roll names that a closure may name."""
-    read = [shift for shift in map(_shift, shifts) if shift]
-    if not read and table.sound:
-        table.findings.problem(
-            table.where(), "the shop has no [[shift]]", would_do="add one with days, start and end"
-        )
+    read: list[Shift] = []
+    for shift_table in shifts:
+        shift = _shift(shift_table)
+        if shift and any(_overlap(shift, other) for other in read):
+            shift_table.flawed("two shifts overlap on one day", "let one end where the next starts")
+        if shift:
+            read.append(shift)
     return WorkingTime(
         shifts=tuple(read),
         closures=tuple(one for one in (_closure(t, machines) for t in closures) if one),
@@ -49,6 +51,11 @@ def _shift(table: Table) -> Shift | None:
         table.wrong("breaks", "each break must lie inside the shift", 'for example ["09:30-09:45"]')
         return None
     return Shift(weekdays, start, end, breaks, crew)
+
+
+def _overlap(one: Shift, other: Shift) -> bool:
+    share_a_day = bool(set(one.weekdays) & set(other.weekdays))
+    return share_a_day and one.start < other.end and other.start < one.end
 
 
 def _weekdays(table: Table) -> tuple[int, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from quoting.shop.model import Family, RatedPoint, Roll, SlideGeometry
@@ -22,7 +22,7 @@ def read_roll(table: Table, rated: Sequence[Table], slide: Table | None) -> Roll
         table.flawed("has no rated point", "add a [[roll.rated]] table from the machine's plate")
     if table.sound and fields["least_thickness_mm"] > fields["largest_thickness_mm"]:
         table.flawed("the least thickness is more than the largest thickness")
-    points = tuple(point for point in map(_rated_point, rated) if point)
+    points = tuple(_rated_points(rated, fields) if table.sound else ())
     fields["slide"] = _slide(slide) if slide else None
     return Roll(rated=points, **fields) if table.sound else None
 
@@ -54,6 +54,22 @@ def _optional(table: Table) -> dict[str, Any]:
         "set_family": table.choice("set_family", Family) if table.has("set_family") else None,
     }
     return {name: value for name, value in found.items() if value is not None}
+
+
+def _rated_points(tables: Sequence[Table], roll: Mapping[str, Any]) -> Iterator[RatedPoint]:
+    """Yield the rated points; one that the roll's own limits rule out is a slip of the pen."""
+    for table in tables:
+        point = _rated_point(table)
+        if not point:
+            continue
+        if point.width_mm > roll["working_length_mm"]:
+            table.flawed("the rated width is more than the roll's working length", "check both")
+        elif point.thickness_mm > roll["largest_thickness_mm"]:
+            table.flawed("the rated thickness is more than the roll's largest thickness", "check both")
+        elif point.inside_diameter_mm < roll["top_roll_mm"]:
+            table.flawed("the rated inside diameter is less than the top roll", "check both")
+        else:
+            yield point
 
 
 def _rated_point(table: Table) -> RatedPoint | None:

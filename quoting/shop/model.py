@@ -320,7 +320,10 @@ class WorkingTime:
 
 @dataclass(frozen=True, slots=True)
 class StockPlate:
-    """One row of the rack: plates of one id. `count` None means it can be bought in any number."""
+    """One row of the rack: plates of one id. `count` None means it can be bought in any number.
+
+    `width_mm` is the shorter side; `price` is that of one whole plate, in the shop's currency.
+    """
 
     id: str
     material: str

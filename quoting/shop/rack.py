@@ -14,7 +14,7 @@ from typing import Any
 from quoting.errors import InputError, Place
 from quoting.shop.model import Material, StockPlate
 from quoting.shop.rack_row import BadCellError, RowReader
-from quoting.shop.sheets import SheetTable, find_table, read_sheets
+from quoting.shop.sheets import SheetTable, find_table, missing_headings, read_sheets
 
 HEADINGS: dict[str, tuple[str, ...]] = {
     "id": ("plate id", "id", "plate", "plate no", "tag", "stock id"),
@@ -34,7 +34,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "lead": ("lead days", "lead time days", "lead", "lead time"),
 }
 _SIZES = ("thickness", "width", "length")
-_NEEDED = ("material", *_SIZES)
+_NEEDED: tuple[str, ...] = ("material", *_SIZES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,18 +70,27 @@ def read_rack(paths: Sequence[Path], materials: Sequence[Material], *, inch: boo
 
 def _tables(path: Path) -> Iterator[tuple[SheetTable, bool]]:
     found = False
+    lacking = _NEEDED
     for name, rows in read_sheets(path).items():
         table = find_table(rows, HEADINGS, _NEEDED, Place(path.name, name))
         if table:
             found = True
-            yield table, "buy" in (name or path.stem).casefold()
+            yield table, _is_buyable(table, name or path.stem)
+        else:
+            lacking = min(lacking, missing_headings(rows, HEADINGS, _NEEDED), key=len)
     if not found:
         raise InputError(
-            "no table of plates found",
+            f"no table of plates found: no row has the heading{'s' if len(lacking) > 1 else ''} "
+            + ", ".join(field.capitalize() for field in lacking),
             place=Place(path.name),
-            would_do="put the headings Plate id, Material, Thickness, Width, Length, Edge, Quantity, Price, "
-            "Per, Heat number and Remnant in one row, in any order",
+            would_do="put Plate id, Material, Thickness, Width, Length, Edge, Quantity, Price, Per, Heat "
+            "number and Remnant in one row, in any order",
         )
+
+
+def _is_buyable(table: SheetTable, name: str) -> bool:
+    """Return whether a table lists sizes to buy: its sheet says so, or it has lead days and no quantity."""
+    return "buy" in name.casefold() or ("lead" in table.headers and "quantity" not in table.headers)
 
 
 def _inches(table: SheetTable, inch: bool) -> dict[str, bool]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
@@ -19,6 +20,8 @@ _EDGES = {
 }
 _PRICES = {"price": "", "price_kg": "kg", "price_lb": "lb", "price_plate": "plate"}
 _PER = {"kg": "kg", "lb": "lb", "lbs": "lb", "pound": "lb", "plate": "plate", "each": "plate", "ea": "plate"}
+_THOUSANDS = re.compile(r"\d{1,3}(,\d{3})+(\.\d+)?")
+_DECIMAL_COMMA = re.compile(r"\d+,\d{1,2}")
 _CENT = Decimal("0.01")
 
 
@@ -130,7 +133,11 @@ def _yes(cells: Mapping[str, Any], field: str) -> bool:
 
 
 def _number(value: Any) -> Decimal | None:
-    text = as_text(value).lstrip("$€£").replace(",", "").strip()
+    text = as_text(value).lstrip("$€£").strip()
+    if _THOUSANDS.fullmatch(text):
+        text = text.replace(",", "")
+    elif _DECIMAL_COMMA.fullmatch(text):
+        text = text.replace(",", ".")
     try:
         number = Decimal(text)
     except InvalidOperation:

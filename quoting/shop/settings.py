@@ -162,7 +162,7 @@ def read_pricing(table: Table) -> PricingRules:
     owner = table.text("drop_owner")
     if owner not in ("shop", "customer"):
         table.wrong("drop_owner", "must be one of 'shop', 'customer'")
-    return PricingRules(
+    rules = PricingRules(
         overhead_share=table.share("overhead_share"),
         margin=table.share("margin", most=Decimal("0.95")),
         floor_margin=table.share("floor_margin", most=Decimal("0.95")),
@@ -178,6 +178,9 @@ def read_pricing(table: Table) -> PricingRules:
         certificate_charge=table.money("certificate_charge"),
         expedite_share=table.share("expedite_share"),
     )
+    if table.sound and rules.floor_margin > rules.margin:
+        table.wrong("floor_margin", "must not be more than margin")
+    return rules
 
 
 def _rising_counts(value: object) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import io
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -63,8 +64,8 @@ def _read_csv(path: Path) -> list[list[Any]]:
         text = path.read_text("cp1252", errors="replace")
     except OSError as error:
         raise InputError("this file cannot be read", place=Place(path.name), read=str(error)) from error
-    delimiter = ";" if text.split("\n", 1)[0].count(";") > text.split("\n", 1)[0].count(",") else ","
-    return [list(row) for row in csv.reader(text.splitlines(), delimiter=delimiter)]
+    delimiter = ";" if text.count(";") > text.count(",") else ","
+    return [list(row) for row in csv.reader(io.StringIO(text), delimiter=delimiter)]
 
 
 def find_table(
@@ -93,6 +94,18 @@ def find_table(
                 body,
             )
     return None
+
+
+def missing_headings(
+    rows: Sequence[Sequence[Any]], headings: Mapping[str, Sequence[str]], needed: Sequence[str]
+) -> tuple[str, ...]:
+    """Return the needed fields that the likeliest header row lacks; all when no row looks like one."""
+    lacking: tuple[str, ...] = tuple(needed)
+    for cells in rows[:_HEADER_ROWS]:
+        found = {_field(cell, headings) for cell in cells}
+        here = tuple(field for field in needed if field not in found)
+        lacking = here if len(here) < len(lacking) else lacking
+    return lacking
 
 
 def column_letter(index: int) -> str:

@@ -11,7 +11,8 @@ from quoting.shop.model import Band
 from quoting.shop.quantities import MINUTES, Quantity
 from quoting.units import SizeError, parse_length
 
-_NUMBER = "must be a number: no quotation marks, a point before the decimals"
+_NUMBER = "must be a plain number: no quotation marks, a point before the decimals"
+_LARGEST = 10**12
 _SMALLEST_MONEY = Decimal("0.000001")
 
 
@@ -86,7 +87,7 @@ class Table(BookTable):
         value = self.raw(key)
         return Decimal(0) if value is None else self._amount(key, value)
 
-    def share(self, key: str, *, most: Decimal = Decimal(10)) -> Decimal:
+    def share(self, key: str, *, most: Decimal = Decimal(3)) -> Decimal:
         """Return a needed fraction: 0.30 is thirty per cent."""
         amount = self.money(key)
         if amount > most:
@@ -151,7 +152,8 @@ class Table(BookTable):
 
 
 def is_number(value: object) -> TypeGuard[int | Decimal]:
-    """Return whether a TOML value is a finite number (true and false are none)."""
-    if isinstance(value, bool):
+    """Return whether a TOML value is a number that a shop could mean: finite, and no true or false."""
+    if isinstance(value, bool) or not isinstance(value, (int, Decimal)):
         return False
-    return isinstance(value, int) or (isinstance(value, Decimal) and value.is_finite())
+    number = Decimal(value)
+    return number.is_finite() and abs(number) < _LARGEST

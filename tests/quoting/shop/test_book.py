@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, time
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from quoting.errors import InputError
 from quoting.parts import Ends
 from quoting.shop import Band, BookError, Family, load_shop
+from quoting.shop.book import read_book
 from tests.quoting.shop.shop_folder import book_with, shop_with
+
+SECOND_SHIFT = '[[shift]]\ndays = ["Fri", "Sat"]\nstart = 15:00:00\nend = 20:00:00\ncrew = 1\n\n'
 
 
 def problems(folder: Path, changes: dict[str, str]) -> tuple[str, ...]:
@@ -233,9 +239,39 @@ def test_a_grade_that_cannot_be_used_is_named(tmp_path: Path, own: str, wanted: 
             "the least thickness is more than the largest",
         ),
         ({"angle_deg = 30.0": "angle_deg = 95"}, "angle_deg: must be less than 90 degrees"),
+        (
+            {"width_in = 120.0 ": "width_in = 125.0 "},
+            "the rated width is more than the roll's working length",
+        ),
+        ({"thickness_in = 0.5 ": "thickness_in = 5 "}, "the rated thickness is more than the roll's largest"),
+        ({"inside_diameter_in = 36.0 ": "inside_diameter_in = 3.6 "}, "is less than the top roll"),
+        ({"floor_margin = 0.12": "floor_margin = 0.30"}, "floor_margin: must not be more than margin"),
+        ({"overhead_share = 0.12": "overhead_share = 12"}, "overhead_share: must be at most 3"),
+        ({"[[closed]]": SECOND_SHIFT + "[[closed]]"}, "two shifts overlap on one day"),
         ({"crew_two = 2": "crew_two = 2.5"}, "crew_two: must be a whole number, 1 or more"),
         ({"most_passes = 12": "most_passes = 0"}, "most_passes: must be a whole number, 1 or more"),
     ],
 )
 def test_a_value_that_cannot_be_meant_is_named(tmp_path: Path, change: dict[str, str], wanted: str) -> None:
     assert any(wanted in told for told in problems(tmp_path, change))
+
+
+SETTINGS = [number for number, line in enumerate(book_with({}).splitlines()) if re.match(r"^\w+ = ", line)]
+ODD = st.sampled_from(
+    ["-1", "0", "true", '"text"', "[1]", "[]", "{}", "1e400", "nan", "07:00:00", "2026-01-01", "[[1]]"]
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.tuples(st.sampled_from(SETTINGS), st.none() | ODD), min_size=1, max_size=4))
+def test_no_setting_whatever_it_holds_ends_in_a_crash(changes: list[tuple[int, str | None]]) -> None:
+    lines = book_with({}).splitlines()
+    for number, value in changes:
+        key = book_with({}).splitlines()[number].split(" = ")[0]
+        lines[number] = "" if value is None else f"{key} = {value}"
+    told: tuple[str, ...] = ()
+    try:
+        assert read_book("\n".join(lines), "shop.toml").rolls
+    except BookError as error:
+        told = error.problems or ("nothing was told",)
+    assert all(one.startswith("shop.toml") for one in told)

@@ -6,10 +6,11 @@ import zipfile
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 import xlsxwriter
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quoting.errors import InputError
@@ -44,6 +45,7 @@ def test_a_row_is_what_it_says(tmp_path: Path) -> None:
         ("1.00", "kg", Decimal("148.19")),
         ("200", "plate", Decimal("200.00")),
         ("$1,200.50", "each", Decimal("1200.50")),
+        ("1,00", "kg", Decimal("148.19")),
         ("", "", Decimal("202.56")),  # the grade's 0.62 per lb
     ],
 )
@@ -141,8 +143,29 @@ def test_buyable_sizes_have_no_count_but_lead_days(tmp_path: Path) -> None:
 def test_a_sheet_without_a_table_of_plates_is_refused(tmp_path: Path) -> None:
     (tmp_path / "shop.toml").write_text(book_with({}), "utf-8")
     (tmp_path / "rack.csv").write_text("nothing,here\n", "utf-8")
-    with pytest.raises(InputError, match=r"rack\.csv: no table of plates found; put the headings Plate id"):
+    with pytest.raises(InputError, match="found: no row has the headings Material, Thickness, Width, Length"):
         load_shop(tmp_path)
+
+
+def test_the_heading_that_is_missing_is_named(tmp_path: Path) -> None:
+    (tmp_path / "shop.toml").write_text(book_with({}), "utf-8")
+    (tmp_path / "rack.csv").write_text("My rack\n\nPlate id,Grade,Thk,Len,Length\n", "utf-8")
+    with pytest.raises(InputError, match="no row has the heading Width; put Plate id"):
+        load_shop(tmp_path)
+
+
+def test_a_table_with_lead_days_and_no_quantity_is_of_sizes_to_buy(tmp_path: Path) -> None:
+    (tmp_path / "shop.toml").write_text(book_with({}), "utf-8")
+    (tmp_path / "rack.csv").write_text(
+        "Material,Thickness,Width,Length,Lead time days\nA36,0.25,60,120,3\n", "utf-8"
+    )
+    (plate,) = load_shop(tmp_path).stock
+    assert (plate.buyable, plate.lead_days) == (True, 3)
+
+
+def test_a_cell_of_two_lines_stays_one_cell(tmp_path: Path) -> None:
+    shop = shop_with(tmp_path, rack='P,A36,0.25,60,120,mill,1,,,"H1\nH2",no\nQ,A36,0.5,60,120,,,,,,\n')
+    assert [(plate.id, plate.heat) for plate in shop.stock] == [("P", "H1\nH2"), ("Q", "")]
 
 
 def test_a_file_that_is_no_workbook_is_refused(tmp_path: Path) -> None:
@@ -191,6 +214,26 @@ def _write_ods(path: Path, rows: list[list[str]]) -> None:
 
 def _ods_cell(text: str) -> str:
     return f'<table:table-cell office:value-type="string"><text:p>{text}</text:p></table:table-cell>'
+
+
+CELLS = st.one_of(
+    st.sampled_from(
+        ["A36", "304L", "1/4", "0.25", "60", "6 mm", "10 ga", "mill", "lb", "yes", "", "-1", "1e9", "nan"]
+    ),
+    st.text(alphabet=st.characters(exclude_characters='"', exclude_categories=["Cs"]), max_size=8),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(CELLS, min_size=11, max_size=11))
+def test_no_cell_whatever_it_holds_stops_the_run(cells: list[str]) -> None:
+    row = ",".join(f'"{cell}"' for cell in cells) + "\n"
+    with TemporaryDirectory() as folder:
+        shop = shop_with(Path(folder), rack=row)
+    assert len(shop.stock) <= 1
+    for plate in shop.stock:
+        assert 0 < plate.width_mm <= plate.length_mm
+        assert plate.price >= 0
 
 
 @given(st.floats(min_value=0.01, max_value=1000), st.sampled_from(["steel", "galvanized"]))
