@@ -6,7 +6,14 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from quoting.intake.assemble import Assembled, assemble, doubt_of, record_of, whole_file_questions
+from quoting.intake.assemble import (
+    Assembled,
+    ask_duplicate,
+    assemble,
+    doubt_of,
+    record_of,
+    whole_file_questions,
+)
 from quoting.intake.counts import count_of
 from quoting.intake.dates import date_of
 from quoting.intake.material import Materials
@@ -168,6 +175,7 @@ class _Redone:
         self.order, self.shop, self.answers = order, shop, answers
         self.materials = Materials(shop)
         self.desk = Desk(self.materials, not order.metric)
+        self.seen: dict[tuple[tuple[str, str], ...], str] = {}
         self.texts = {row.place: row.text for row in order.rows}
 
     def draft(
@@ -186,6 +194,7 @@ class _Redone:
                 record.doubt(doubt_of(_misread(question, answer) if answer else question))
         self.drop_settled(record)
         settle(record, self.desk)
+        ask_duplicate(record, draft.number, self.seen, self.materials)
         text = self.texts.get(draft.place, "")
         return assemble(record, draft.id, draft.number, self.order.customer, self.materials, text)
 

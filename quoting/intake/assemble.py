@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from quoting.intake.build import KEPT, NotReadyError, line_of
 from quoting.intake.material import Materials
 from quoting.intake.record import Doubt, Record
+from quoting.intake.settle import thickness_of
 from quoting.parts import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
 
 WHOLE = "all"
@@ -16,6 +17,9 @@ NOT_ROLLED = {
     "flat": "a flat plate, nothing to roll",
     "unsupported": "a shape that a plate roll does not make",
 }
+
+
+_NOT_COMPARED = frozenset(("number", "thickness", "gauge", "gauge_metal", "material_text", "due"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +88,27 @@ def assemble(
     state = State.PRICED if built else State.QUESTION
     row = SheetRow(record.place, state, number, "read" if built else " ".join(reasons), text)
     return Assembled(draft, row, built, tuple(questions), unit_open)
+
+
+def ask_duplicate(
+    record: Record, number: str, seen: dict[tuple[tuple[str, str], ...], str], materials: Materials
+) -> None:
+    """Ask about a line that says the same as an earlier one."""
+    values = record.values
+    if values.get("duplicate") or any(doubt.blocking for doubt in record.doubts.values()):
+        return
+    thickness = str(thickness_of(values, materials) or values.get("thickness", ""))
+    written = {name: value for name, value in values.items() if name not in _NOT_COMPARED}
+    same = tuple(sorted({**written, "thickness": thickness}.items()))
+    if same in seen:
+        choices = (
+            Choice("yes, both", (("duplicate", "both"),)),
+            Choice("no, only once", (("duplicate", "once"),)),
+        )
+        asked = f"Line {number} says the same as line {seen[same]}; are both wanted?"
+        record.doubt(Doubt("duplicate", record.place, f"as line {seen[same]}", asked, choices))
+    else:
+        seen[same] = number
 
 
 def _sizes(record: Record) -> Iterable[str]:

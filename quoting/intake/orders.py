@@ -11,7 +11,7 @@ from pathlib import Path
 
 from quoting.errors import InputError, Place
 from quoting.intake.answers import resolve
-from quoting.intake.assemble import Assembled, assemble, whole_file_questions
+from quoting.intake.assemble import Assembled, ask_duplicate, assemble, whole_file_questions
 from quoting.intake.files import read_sheets
 from quoting.intake.frame import Said, said_in, style_of, unit_found
 from quoting.intake.limits import Limits
@@ -244,26 +244,9 @@ class _Work:
             taken[line] += 1
             if taken[line] > 1:
                 line = f"{line}-r{record.place.row}"
-            _ask_duplicate(record, number, seen)
+            ask_duplicate(record, number, seen, self.materials)
             parts.append(assemble(record, line, number, customer, self.materials, text))
         return parts
-
-
-def _ask_duplicate(record: Record, number: str, seen: dict[tuple[tuple[str, str], ...], str]) -> None:
-    """Ask about a line that says the same as an earlier one."""
-    values = record.values
-    if not values.get("quantity") or not values.get("thickness", values.get("gauge")):
-        return
-    same = tuple(sorted((name, value) for name, value in values.items() if name != "number"))
-    if same in seen:
-        choices = (
-            Choice("yes, both", (("duplicate", "both"),)),
-            Choice("no, only once", (("duplicate", "once"),)),
-        )
-        asked = f"Line {number} says the same as line {seen[same]}; are both wanted?"
-        record.doubt(Doubt("duplicate", record.place, f"as line {seen[same]}", asked, choices))
-    else:
-        seen[same] = number
 
 
 def _row_text(sheet: Sheet, row: int) -> str:

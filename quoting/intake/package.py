@@ -1,8 +1,8 @@
 """Looks through a zipped workbook (.xlsx, .xlsm, .ods) before a reader opens it.
 
 The fast reader lays a sheet out as one block from its first to its last used cell and says nothing about
-hidden rows, error cells or formulas without a result. So this pass unpacks each part under the limits, refuses
-what no spreadsheet program writes, and notes what the values alone do not tell.
+hidden rows, error cells or formulas without a result. So this pass unpacks each part under the limits,
+refuses what no spreadsheet program writes, and notes what the values alone do not tell.
 """
 
 from __future__ import annotations

@@ -76,6 +76,8 @@ def _material(record: Record, desk: Desk) -> None:
 
 def _thickness(record: Record, desk: Desk) -> None:
     values = record.values
+    if "size" in record.doubts:
+        return
     if values.get("gauge"):
         _gauge(record, desk)
     elif _open(record, "thickness"):
@@ -136,6 +138,8 @@ def _shape(record: Record, desk: Desk) -> None:
     if values.get("shape") == "arc" and not values.get("angle") and values.get("half"):
         values["angle"] = "180"
     checks: dict[str, Callable[[Record, Desk], None]] = {"cylinder": _cylinder, "arc": _arc, "cone": _cone}
+    if "size" in record.doubts:
+        return
     if kind in checks:
         checks[kind](record, desk)
     elif "shape" not in record.doubts:
