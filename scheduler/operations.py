@@ -11,7 +11,8 @@ from math import ceil
 import numpy as np
 
 from quoting.shop import Family, Roll, SetupMinutes, Shop
-from scheduler.sequence.model import After, Job, Mode, Operation, SetupMatrix
+from scheduler.sequence import After, Job, Mode, Operation, per_minute
+from scheduler.sequence.model import SetupMatrix
 from scheduler.setups import RollState, Setup, initial_state, setup_between
 from scheduler.won import PlateToCut, WonLine
 
@@ -53,12 +54,12 @@ def make_jobs(
     A line without a date is due at the end of the horizon and nobody pays when it is late.
     """
     horizon = shop.working_time.horizon_weeks * 7 * DAY_MIN
-    per_minute = shop.working_time.late_cost_per_day / DAY_MIN
+    a_minute = per_minute(shop.working_time.late_cost_per_day / DAY_MIN)
     jobs = [
         Job(
             id=line.id,
             due=_due_minute(line.due, start) if line.due else horizon,
-            weight=per_minute if line.due else Decimal(0),
+            weight=a_minute if line.due else Decimal(0),
         )
         for line in lines
     ]

@@ -92,7 +92,7 @@ def week_problem(
         setups={roll.name: setup_matrix(works, roll, shop.setups) for roll in shop.rolls},
         staffing=staffing(working_time(shop), axis),
         cranes=shop.working_time.cranes,
-        rates=Rates(setup=per_minute(shop.rates.setup_hour)),
+        rates=Rates(setup=per_minute(shop.rates.setup_hour / 60)),
     )
     return WeekProblem(problem, works, axis, unplanned)
 
