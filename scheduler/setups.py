@@ -56,9 +56,7 @@ def initial_state(roll: Roll) -> RollState:
     return RollState(thickness_mm=roll.set_thickness_mm, family=roll.set_family)
 
 
-def setup_between(
-    before: RollState, after: RollState, minutes: SetupMinutes, *, inch: bool = False
-) -> Setup:
+def setup_between(before: RollState, after: RollState, minutes: SetupMinutes, *, inch: bool = False) -> Setup:
     """Return the set-up from one job to the next on the same roll; asymmetric where the work is.
 
     Stainless after anything but stainless is preceded by cleaning; the other way round needs none.

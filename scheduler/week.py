@@ -33,6 +33,16 @@ class Slot:
         """Return the line that is rolled, None when a plate is cut."""
         return self.work.line
 
+    @property
+    def setup_minutes(self) -> int:
+        """Return the minutes of the set-up, 0 without one."""
+        return self.setup.minutes if self.setup else 0
+
+    @property
+    def run_minutes(self) -> int:
+        """Return the working minutes on this machine, set-up not counted."""
+        return next(mode.minutes for mode in self.work.operation.modes if mode.machine == self.machine)
+
 
 @dataclass(frozen=True, slots=True)
 class OpenTime:

@@ -1,0 +1,5 @@
+"""Workbooks for the floor: the run schedule."""
+
+from .book import write_run_schedule
+
+__all__ = ["write_run_schedule"]

@@ -1,0 +1,105 @@
+"""The load of every machine in every week against the time it is open, as a table and a chart."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from quoting.books.style import Book, Column, Sheet
+from scheduler.books.cells import FOOT
+from scheduler.books.days import day_short, week_number
+from scheduler.week import Load, WeekPlan
+
+SHEET = "Load"
+COLUMNS = (
+    Column("Machine", 24),
+    Column("Week", 7, "whole"),
+    Column("From", 13, "text inset"),
+    Column("Open min", 12, "whole"),
+    Column("Set-up min", 12, "whole"),
+    Column("Run min", 12, "whole"),
+    Column("Free min", 12, "whole"),
+    Column("Share used", 12, "percent"),
+)
+MACHINE, WEEK, FROM, OPEN, SETUP, RUN, FREE, SHARE = range(len(COLUMNS))
+CHART_ROW, CHART_ROWS = 3, 19
+HEAD_ROW = CHART_ROW + CHART_ROWS + 1
+
+
+def load_sheet(book: Book, week: WeekPlan) -> None:
+    """Write the sheet "Load"."""
+    sheet = book.sheet(SHEET, [column.width for column in COLUMNS], footer=FOOT)
+    sheet.text(0, 0, "Load against open time", "title line")
+    sheet.text(
+        1, 0, "Open minutes are the shifts less breaks and closed days, with the overtime used.", "line"
+    )
+    if week.loads:
+        last = HEAD_ROW + len(week.loads)
+        sheet.raw.insert_chart(CHART_ROW, 0, _chart(book, last), {"object_position": 2})
+    sheet.heads(HEAD_ROW, COLUMNS)
+    sheet.raw.repeat_rows(HEAD_ROW)
+    for row, load in enumerate(week.loads, HEAD_ROW + 1):
+        _load(sheet, row, load)
+    sheet.raw.print_area(0, 0, HEAD_ROW + len(week.loads), SHARE)
+
+
+def _load(sheet: Sheet, row: int, load: Load) -> None:
+    at = row + 1
+    sheet.text(row, MACHINE, load.machine, "bold rule")
+    sheet.number(row, WEEK, week_number(load.monday), "whole rule")
+    sheet.text(row, FROM, day_short(load.monday), "text inset rule")
+    for column, minutes in ((OPEN, load.open_minutes), (SETUP, load.setup_minutes), (RUN, load.run_minutes)):
+        sheet.number(row, column, minutes, "whole rule")
+    used = load.setup_minutes + load.run_minutes
+    sheet.formula(row, FREE, f"=D{at}-E{at}-F{at}", load.open_minutes - used, "whole rule")
+    sheet.formula(row, SHARE, f"=IF(D{at}=0,0,(E{at}+F{at})/D{at})", load.share, "percent rule")
+
+
+def _chart(book: Book, last: int) -> Any:
+    """Return stacked columns of set-up and run, told apart by pattern, with open time as a mark above."""
+    first = HEAD_ROW + 1
+    names = [SHEET, first, MACHINE, last, WEEK]
+
+    def values(column: int) -> list[Any]:
+        return [SHEET, first, column, last, column]
+
+    chart = book.raw.add_chart({"type": "column", "subtype": "stacked"})
+    chart.add_series(
+        {
+            "name": "Run",
+            "categories": names,
+            "values": values(RUN),
+            "fill": {"color": "#8FA9B8"},
+            "border": {"color": "#1F3A4A"},
+            "gap": 60,
+        }
+    )
+    chart.add_series(
+        {
+            "name": "Set-up",
+            "categories": names,
+            "values": values(SETUP),
+            "pattern": {"pattern": "wide_upward_diagonal", "fg_color": "#1F3A4A", "bg_color": "white"},
+            "border": {"color": "#1F3A4A"},
+        }
+    )
+    marks = book.raw.add_chart({"type": "line"})
+    marks.add_series(
+        {
+            "name": "Open",
+            "categories": names,
+            "values": values(OPEN),
+            "line": {"none": True},
+            "marker": {
+                "type": "long_dash",
+                "size": 14,
+                "fill": {"color": "black"},
+                "border": {"color": "black"},
+            },
+        }
+    )
+    chart.combine(marks)
+    chart.set_y_axis({"name": "Minutes", "major_gridlines": {"visible": True, "line": {"color": "#C8CED2"}}})
+    chart.set_legend({"position": "bottom"})
+    chart.set_title({"name": "Set-up and run against open time", "name_font": {"size": 12}})
+    chart.set_size({"width": 765, "height": 375})
+    return chart

@@ -1,0 +1,52 @@
+"""What a plan is worth, in plain words: its money, the bound, and what is left between the two."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from scheduler.sequence import Plan, Saving
+
+LEAST_SHOWN = Decimal("0.005")
+"""Parts of the money under half a cent are not named."""
+
+
+def money_words(amount: Decimal, currency: str) -> str:
+    """Return an amount with its currency.
+
+    >>> money_words(Decimal("1234.5"), "USD")
+    '1,234.50 USD'
+    """
+    return f"{amount:,.2f} {currency}"
+
+
+def cost_words(plan: Plan, currency: str) -> str:
+    """Return what the plan costs and what that is made of."""
+    cost = plan.cost
+    named = (
+        ("set-up", cost.setup),
+        ("lateness", cost.lateness),
+        ("overtime", cost.overtime),
+        ("unfinished work", cost.wip),
+    )
+    parts = [f"{name} {amount:,.2f}" for name, amount in named if amount >= LEAST_SHOWN]
+    told = f" = {' + '.join(parts)}" if len(parts) > 1 else f", all of it {parts[0]}" if parts else ""
+    return f"This order costs {money_words(plan.total, currency)}{told}."
+
+
+def proof_words(plan: Plan, currency: str) -> str:
+    """Return how far from the best the plan can be at most."""
+    if plan.proven:
+        return "Proven best: no order of these jobs costs less."
+    left = plan.total - plan.bound
+    return (
+        f"Not proven best. No order can cost less than {money_words(plan.bound, currency)}, so at most "
+        f"{left:,.2f} ({plan.gap:.0%} of the cost) could still be found."
+    )
+
+
+def price_of_saving(saving: Saving) -> str | Decimal:
+    """Return what each saved set-up minute cost in late money, or in a word that it cost nothing."""
+    each = saving.lateness_per_setup_minute
+    if each is None:
+        return "none saved"
+    return "nothing" if each <= 0 else each
