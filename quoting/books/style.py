@@ -29,6 +29,7 @@ STYLES: dict[str, dict[str, Any]] = {
     "line": {},
     "quiet": {"font_size": 9, "font_color": QUIET, "text_wrap": True},
     "bold": {"bold": True, "text_wrap": True},
+    "large": {"font_size": 12},
     "money": {"num_format": '#,##0.00;-#,##0.00;"–"', "align": "right"},
     "whole": {"num_format": "#,##0", "align": "right"},
     "number": {"num_format": '#,##0.0;-#,##0.0;"–"', "align": "right"},
@@ -39,6 +40,7 @@ STYLES: dict[str, dict[str, Any]] = {
     "right": {"align": "right"},
     "total": {"bold": True, "top": 1},
     "rule": {"top": 1, "top_color": "#B4BCC0"},
+    "thick": {"top": 2},
     "inset": {"align": "left", "indent": 1},
     "input": {"bg_color": "#FBF4DE", "border": 1, "border_color": "#A89B6A", "locked": False},
 }
