@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from enum import Enum
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -214,7 +215,7 @@ class SequenceProblem:
     def __post_init__(self) -> None:
         check_problem(self)
 
-    @property
+    @cached_property
     def horizon(self) -> int:
         """Minute at which the last working window ends."""
         return max((w.end for m in self.machines for w in m.windows), default=0)
