@@ -17,7 +17,7 @@ COLUMNS = (
     Column("Blank (width across the roll x length)", 24),
     Column("Can it, and what governs", 33),
     Column("Gap, ends and flats", 25),
-    Column("Passes: radius under load, bending roll", 34),
+    Column("Passes: radius under load, bending roll, end that leads", 34),
     Column("Lifting and cautions", 42),
 )
 _HEAD = 3
@@ -84,9 +84,7 @@ def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> 
         text.append(f"{verdict.used_at_high:.0%} with plate at the hard end of the grade")
     text += [f"Look: {flag}" for flag in verdict.flags]
     if not verdict.ok:
-        ways = dict.fromkeys(
-            (*verdict.ways_out_in(lambda mm: format_length(round(mm, 1), inch=shop.inch)), *result.nearest)
-        )
+        ways = verdict.ways_out_in(lambda mm: format_length(round(mm, 1), inch=shop.inch)) or result.nearest
         text += [f"Way out: {way}" for way in ways]
     others = [other.roll for other in result.routes[1:] if other.ok]
     if others and result.state is State.PRICED:
@@ -116,7 +114,7 @@ def _ends(rolling: Rolling, shop: Shop) -> str:
 
 
 def _display(shop: Shop, readout_mm: float | None) -> str:
-    return "" if readout_mm is None else f", roll at {_size(shop, readout_mm)}"
+    return "" if readout_mm is None else f", roll {_size(shop, readout_mm)}"
 
 
 def _passes(rolling: Rolling, shop: Shop) -> str:
@@ -125,7 +123,7 @@ def _passes(rolling: Rolling, shop: Shop) -> str:
         what = "pre-bend" if step.pre_bend else "re-roll" if step.re_roll else ""
         name = f"{step.number}. {what} " if what else f"{step.number}. "
         where = _display(shop, step.readout_mm)
-        text.append(f"{name}R {_size(shop, step.loaded_radius_mm)}{where}, end {step.end_leading} leads")
+        text.append(f"{name}R {_size(shop, step.loaded_radius_mm)}{where}, {step.end_leading} leads")
     return "\n".join([*text, *rolling.passes.notes])
 
 

@@ -34,12 +34,27 @@ from quoting.shop import Edge, Shop, StockPlate, load_shop
 
 TODAY = date(2026, 11, 30)
 INCH = 25.4
-NASTY = ("=1+1", "+SUM(A1:A9)", "-2+3", "@SUM(1)", "\t=1", '=HYPERLINK("http://example.test")', "mailto:a@b.test")
+NASTY = (
+    "=1+1",
+    "+SUM(A1:A9)",
+    "-2+3",
+    "@SUM(1)",
+    "\t=1",
+    '=HYPERLINK("http://example.test")',
+    "mailto:a@b.test",
+)
 STARTER = Path(quoting.shop.__file__).parent / "starter"
 
 
 def plate(
-    id: str, material: str, thickness_in: float, width_in: float, length_in: float, *, price: str, **more: object
+    id: str,
+    material: str,
+    thickness_in: float,
+    width_in: float,
+    length_in: float,
+    *,
+    price: str,
+    **more: object,
 ) -> StockPlate:
     made = StockPlate(
         id,
@@ -90,11 +105,20 @@ def place(file: str, row: int, column: str = "", header: str = "") -> Place:
     return Place(file, "RFQ", row, column, header)
 
 
-def line(file: str, row: int, number: str, shape: Shape, thickness_mm: float, material: str, **more: object) -> OrderLine:
+def line(
+    file: str, row: int, number: str, shape: Shape, thickness_mm: float, material: str, **more: object
+) -> OrderLine:
     quantity = more.pop("quantity", 1)
     assert isinstance(quantity, int)
     made = OrderLine(
-        f"{file[0]}-{number}", number, CUSTOMERS[file], place(file, row), quantity, shape, thickness_mm, material
+        f"{file[0]}-{number}",
+        number,
+        CUSTOMERS[file],
+        place(file, row),
+        quantity,
+        shape,
+        thickness_mm,
+        material,
     )
     return replace(made, **more)  # type: ignore[arg-type]
 
@@ -191,9 +215,7 @@ def messy() -> Order:
         part_no=NASTY[1],
         assumptions=(NASTY[3], NASTY[5]),
     )
-    waiting = Draft(
-        "m-2", NASTY[2], place(file, 5), (("part_no", NASTY[4]), ("quantity", "3")), readings=()
-    )
+    waiting = Draft("m-2", NASTY[2], place(file, 5), (("part_no", NASTY[4]), ("quantity", "3")), readings=())
     questions = (
         Question(
             "m-2/basis",
