@@ -6,7 +6,7 @@ Run as `python -m tests.data.make_demo`. The shop's book, demo_orders/shop/shop.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +14,8 @@ import xlsxwriter
 
 from quoting.shop.materials import published_grades
 from quoting.shop.rack_book import write_rack
-from tests.data import demo_orders, demo_rack
+from tests.data import demo_rack
+from tests.data.order_rows import Row, order_rows
 
 HERE = Path(__file__).resolve().parents[2] / "demo_orders"
 SAYS_SO = "DEMO: invented customer, invented parts"
@@ -44,11 +45,18 @@ class _Sheet:
         self.head = book.add_format({"bold": True, "bg_color": "#D9D9D9", "border": 1, "text_wrap": True})
         self.day = book.add_format({"num_format": day_format, "align": "left"})
 
-    def row(self, row: int, cells: Sequence[demo_orders.Cell], form: Any = None) -> None:
+    def table(self, row: int, rows: Sequence[Row]) -> int:
+        """Write a heading row and the rows under it; return the row after the last."""
+        self.row(row, rows[0], self.head)
+        for number, cells in enumerate(rows[1:], start=row + 1):
+            self.row(number, cells)
+        return row + len(rows)
+
+    def row(self, row: int, cells: Row, form: Any = None) -> None:
         """Write the cells of one row, text as text and dates as dates."""
         for column, value in enumerate(cells):
-            if isinstance(value, date):
-                self.page.write_datetime(row, column, datetime(value.year, value.month, value.day), self.day)
+            if isinstance(value, datetime):
+                self.page.write_datetime(row, column, value, self.day)
             elif isinstance(value, str):
                 self.page.write_string(row, column, value, form)
             elif value is not None:
@@ -74,9 +82,7 @@ def _tidy(path: Path) -> None:
         sheet.row(0, ("Customer: Example Tank Works (invented)",), sheet.bold)
         sheet.row(1, ("RFQ no.: ETW-2611-04", None, None, SAYS_SO))
         sheet.row(2, ("Contact: Pat Sample (invented), purchasing",))
-        sheet.row(4, demo_orders.TIDY_HEADINGS, sheet.head)
-        for row, cells in enumerate(demo_orders.TIDY, start=5):
-            sheet.row(row, cells)
+        sheet.table(4, order_rows("tidy"))
         sheet.page.set_column(1, 1, 11)
         sheet.page.set_column(3, 3, 22)
         sheet.page.set_column(15, 16, 14)
@@ -89,9 +95,7 @@ def _metric(path: Path) -> None:
         sheet = _Sheet(book, "Inquiry", "dd.mm.yyyy")
         sheet.row(0, ("Customer: Sample Vessels (invented)", None, None, "all sizes in mm"), sheet.bold)
         sheet.row(1, ("Inquiry no.: SV 77/26", None, None, SAYS_SO))
-        sheet.row(3, demo_orders.METRIC_HEADINGS, sheet.head)
-        for row, cells in enumerate(demo_orders.METRIC, start=4):
-            sheet.row(row, cells)
+        sheet.table(3, order_rows("metric"))
         sheet.page.set_column(2, 2, 24)
         sheet.page.set_column(14, 14, 11)
         sheet.page.set_column(17, 18, 14)
@@ -107,12 +111,9 @@ def _messy(path: Path) -> None:
         sheet.page.merge_range(1, 0, 1, 9, f"{SAYS_SO} - price asap, Sam Nobody (invented)", title)
         sheet.page.merge_range(3, 0, 3, 2, "PART", group)
         sheet.page.merge_range(3, 3, 3, 5, "SIZE", group)
-        sheet.row(4, demo_orders.MESSY_HEADINGS, sheet.head)
-        for row, cells in enumerate(demo_orders.MESSY, start=5):
-            sheet.row(row, cells)
-        last = 5 + len(demo_orders.MESSY)
+        last = sheet.table(4, order_rows("messy"))
         sheet.row(last, ("TOTAL", None, "pieces"), sheet.bold)
-        sheet.page.write_formula(last, 1, f"=SUM(B6:B{last})", sheet.bold, 39)
+        sheet.page.write_formula(last, 1, f"=SUM(B6:B{last})", sheet.bold, 43)
         for offset, note in enumerate(_NOTES, start=2):
             sheet.row(last + offset, (note,))
         sheet.page.set_column(2, 2, 24)

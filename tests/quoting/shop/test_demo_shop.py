@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 
 import pytest
 from python_calamine import CalamineWorkbook
 
 from quoting.shop import Edge, load_shop
-from tests.data import demo_orders, make_demo
+from tests.data import make_demo
+from tests.data.order_rows import order_rows
 
 DEMO = make_demo.HERE
 
@@ -42,11 +43,11 @@ def test_every_demo_file_says_that_it_is_invented() -> None:
 
 
 def test_the_demo_orders_have_forty_to_sixty_lines_due_in_one_to_four_weeks() -> None:
-    rows = [row for sheet in (demo_orders.TIDY, demo_orders.METRIC, demo_orders.MESSY) for row in sheet]
+    rows = [row for name in ("tidy", "metric", "messy") for row in order_rows(name)[1:]]
     lines = [row for row in rows if any(cell is not None for cell in row)]
     assert 40 <= len(lines) <= 60
-    due = [cell for row in lines for cell in row if isinstance(cell, date) and cell.month == 12]
-    assert all(date(2026, 12, 7) <= day <= date(2026, 12, 28) for day in due)
+    due = [cell for row in lines for cell in row if isinstance(cell, datetime) and cell.month == 12]
+    assert all(datetime(2026, 12, 7) <= day <= datetime(2026, 12, 28) for day in due)
 
 
 @pytest.mark.parametrize("roll", load_shop(DEMO / "shop").rolls, ids=lambda roll: roll.name)
