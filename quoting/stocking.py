@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from quoting.blanks.develop import KG_PER_MM3
 from quoting.labour import CutWork, cutting_minutes
 from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle
 from quoting.nesting import StockPlate as NestPlate
@@ -16,6 +17,7 @@ from quoting.result import Route
 from quoting.shop import Shop, StockPlate
 
 CENT = Decimal("0.01")
+
 
 SAME_THICKNESS_MM = 0.05
 """Thicknesses closer than this are one stock thickness: 0.25 in and 6.35 mm are, 6 mm and 1/4 in are not."""
@@ -166,46 +168,39 @@ def share_costs(
 ) -> dict[str, PlateShare]:
     """Return each line's share of one nest; the shares add up to the plates and the cutting to the cent.
 
-    A plate and its drops are shared by the area of the pieces on it, cutting by their outlines.
-    `line_of` maps piece ids to line ids.
+    All plates of the nest and their drops are shared by the area of the blanks, cutting by their outlines:
+    equal blanks cost the same whichever plate they happen to lie on. `line_of` maps piece ids to line ids.
     """
-    shares: dict[str, PlateShare] = {}
-    for cut in nest.cut_plates:
-        _share_plate(problem, cut, line_of, shop, shares)
-    return shares
-
-
-def _share_plate(
-    problem: NestProblem,
-    cut: CutPlate,
-    line_of: Mapping[str, str],
-    shop: Shop,
-    shares: dict[str, PlateShare],
-) -> None:
     areas: dict[str, float] = defaultdict(float)
     outlines: dict[str, float] = defaultdict(float)
-    for placement in cut.placements:
-        line = line_of[placement.piece]
-        outline = problem.piece(placement.piece).outline
-        areas[line] += outline.area_mm2
-        outlines[line] += outline.perimeter_mm
+    plates: dict[str, dict[str, None]] = defaultdict(dict)
+    for cut in nest.cut_plates:
+        for placement in cut.placements:
+            line = line_of[placement.piece]
+            outline = problem.piece(placement.piece).outline
+            areas[line] += outline.area_mm2
+            outlines[line] += outline.perimeter_mm
+            plates[line][plate_name(cut)] = None
     lines = list(areas)
-    plate = problem.plate(cut.plate)
-    area_weights = [areas[line] for line in lines]
-    prices = allocate(cut.price, area_weights)
-    credits = allocate(sum((drop.value for drop in cut.drops), Decimal(0)), area_weights)
-    cutting = allocate(_cutting_cost(problem.cutting, cut, shop), [outlines[line] for line in lines])
-    density = shop.material(problem.material).density_kg_m3
-    whole_kg = plate.area_mm2 * problem.thickness_mm * density * 1e-9
-    for line, price, credit, cost, area in zip(lines, prices, credits, cutting, area_weights, strict=True):
-        old = shares.get(line, PlateShare())
-        shares[line] = PlateShare(
-            old.plate_cost + price,
-            old.drop_credit + credit,
-            old.cutting_cost + cost,
-            old.plate_kg + whole_kg * area / sum(area_weights),
-            (*old.plates, plate_name(cut)),
-        )
+    weights = [areas[line] for line in lines]
+    cutting = sum((_cutting_cost(problem.cutting, cut, shop) for cut in nest.cut_plates), Decimal(0))
+    money = zip(
+        lines,
+        allocate(nest.plate_cost, weights),
+        allocate(nest.drop_value, weights),
+        allocate(cutting, [outlines[line] for line in lines]),
+        strict=True,
+    )
+    whole_kg = _plates_kg(problem, nest, shop)
+    return {
+        line: PlateShare(price, credit, cost, whole_kg * areas[line] / sum(weights), tuple(plates[line]))
+        for line, price, credit, cost in money
+    }
+
+
+def _plates_kg(problem: NestProblem, nest: Nest, shop: Shop) -> float:
+    area = sum(problem.plate(cut.plate).area_mm2 for cut in nest.cut_plates)
+    return area * problem.thickness_mm * shop.material(problem.material).density_kg_m3 * KG_PER_MM3
 
 
 def cut_work(rule: CuttingRule, cut: CutPlate) -> CutWork:
