@@ -64,6 +64,8 @@ def count_of(cell: object) -> Count:
 
 
 def _in_words(text: str) -> int | None:
+    if re.search(r"[-+]\s*\d|\bpr\b|\bpairs\b", text):
+        return None
     words = [
         word
         for word in re.findall(r"[a-z-]+|\d+", text.lower())

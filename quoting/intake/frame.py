@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from quoting.intake.columns import unit_word
+from quoting.intake.prose import sizes_in
 from quoting.intake.sheet import Sheet, is_empty, text_of
 from quoting.intake.table import Table
 from quoting.parts import Basis
@@ -125,14 +126,17 @@ def _marked(sheet: Sheet, table: Table, style: NumberStyle) -> set[str]:
     """Return the systems (in, mm) that the writing of single cells shows."""
     marks: set[str] = set()
     indexes = [column.index for column in table.columns if column.meaning.field in SIZES]
+    prose = (
+        [] if indexes else [column.index for column in table.columns if column.meaning.field == "description"]
+    )
     for row in table.rows:
         cells = sheet.rows[row]
-        for index in indexes:
+        for index in (*indexes, *prose):
             cell = cells[index] if index < len(cells) else ""
             if not isinstance(cell, str) or not cell or len(cell) > 60:
                 continue
             try:
-                sizes = parse_measures(cell, style)
+                sizes = sizes_in(cell) if prose else parse_measures(cell, style)
             except SizeError:
                 continue
             marks.update("in" for size in sizes if size.inch_like)

@@ -48,8 +48,12 @@ class Materials:
                 names = self._usual if _family_only(_words(name)) else self._keys
                 names.setdefault(_joined(_words(name)), material.key)
         self._longest = max((len(name) for name in self._keys), default=0)
+        self._by_key = {material.key: material for material in shop.materials}
         self._families = {material.key: material.family for material in shop.materials}
         self._cache: dict[str, Found] = {}
+        self._stocked: dict[str, set[float]] = {}
+        for plate in shop.stock:
+            self._stocked.setdefault(plate.material, set()).add(plate.thickness_mm)
 
     def find(self, text: str) -> Found:
         """Return what the text names; words like ASTM, PLATE or HR carry no doubt."""
@@ -57,13 +61,25 @@ class Materials:
             self._cache[text] = self._find(text)
         return self._cache[text]
 
+    def named_in(self, text: str) -> tuple[str, ...]:
+        """Return the grades that stand anywhere in a text."""
+        return self.find(text).keys
+
     def in_family(self, family: Family | None) -> tuple[str, ...]:
         """Return the keys of a family, or of all materials."""
         return tuple(key for key, own in self._families.items() if family in (None, own))
 
+    def stocked_mm(self, key: str) -> set[float]:
+        """Return the thicknesses of a material in the rack and among the buyable sizes; none when unknown."""
+        return self._stocked.get(key, set())
+
     def gauge_table(self, key: str) -> str:
         """Return the gauge table of a material of the shop."""
-        return self.shop.material(key).gauge_table
+        return self._by_key[key].gauge_table
+
+    def family(self, key: str) -> Family:
+        """Return the family of a material of the shop."""
+        return self._families[key]
 
     def _find(self, text: str) -> Found:
         words = _words(text)

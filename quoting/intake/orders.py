@@ -21,7 +21,7 @@ from quoting.intake.rowkinds import RowKind, row_kinds
 from quoting.intake.rows import Frame, RowReader
 from quoting.intake.settle import Desk, settle
 from quoting.intake.sheet import Sheet, column_letters, is_empty, text_of
-from quoting.intake.table import Layout, Table, layout_of
+from quoting.intake.table import Layout, Table, layout_of, with_identifiers
 from quoting.parts import Choice, Order, SheetRow, State
 from quoting.shop.model import Shop
 from quoting.units import NumberStyle
@@ -202,14 +202,15 @@ class _Work:
         if table.unit_row is not None:
             self.ignore(sheet, table.unit_row, "units row")
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
-        table = replace(table, rows=body)
+        table = with_identifiers(sheet, replace(table, rows=body))
         style = style_of(sheet, body)
         unit = unit_found(sheet, table, said, style)
         self.metric += {"mm": 1, "in": -1}.get(unit.unit, 0)
         if style is NumberStyle.UNKNOWN and unit.unit == "in":
             style = NumberStyle.POINT
         desk = Desk(self.materials, unit.unit != "mm")
-        frame = Frame(sheet, table, unit, style, said, desk, self.today, said.basis)
+        angles = _has_angles(sheet, table)
+        frame = Frame(sheet, table, unit, style, said, desk, self.today, said.basis, angles)
         reader = RowReader(frame)
         for row, kind in kinds.items():
             if kind is RowKind.PART:
@@ -247,6 +248,19 @@ class _Work:
             ask_duplicate(record, number, seen, self.materials)
             parts.append(assemble(record, line, number, customer, self.materials, text))
         return parts
+
+
+def _has_angles(sheet: Sheet, table: Table) -> bool:
+    """Return whether some row of the table gives degrees of arc, a chord or an arc length."""
+    columns = [
+        column.index for column in table.columns if column.meaning.field in ("angle", "chord", "arc_length")
+    ]
+    return any(
+        not is_empty(sheet.rows[row][index])
+        for row in table.rows
+        for index in columns
+        if index < len(sheet.rows[row])
+    )
 
 
 def _row_text(sheet: Sheet, row: int) -> str:

@@ -7,10 +7,12 @@ from datetime import date
 
 from quoting.errors import Place
 from quoting.intake import shapes
+from quoting.intake.contradict import check_texts
 from quoting.intake.counts import count_of
 from quoting.intake.dates import date_of
 from quoting.intake.frame import SIZES, Said, UnitFound
 from quoting.intake.material import Materials
+from quoting.intake.prose import runs_in
 from quoting.intake.reading import NOTHING, Slot, read_measure, read_size
 from quoting.intake.record import Doubt, Record, number_text
 from quoting.intake.settle import Desk, thickness_of
@@ -19,7 +21,7 @@ from quoting.intake.table import Column, Table
 from quoting.intake.words import BASIS_WORDS, ends_cell, ends_in, flags_in, shape_words, yes_no
 from quoting.parts import Basis, Choice, Reading
 from quoting.shop.model import Family
-from quoting.units import Mark, NumberStyle, SizeError, parse_measures
+from quoting.units import Mark, Measure, NumberStyle, SizeError, parse_measures
 
 _PLAIN = {
     "part_no": "part_no",
@@ -45,6 +47,8 @@ class Frame:
     desk: Desk
     today: date
     basis: Basis | None
+
+    has_angles: bool = False
 
     @property
     def materials(self) -> Materials:
@@ -105,7 +109,7 @@ class RowReader:
             elif field == "size" or (field in ("thickness", "diameter") and _several(cell)):
                 _combined(record, slot, cell, place, self.frame.desk)
             else:
-                read_size(record, slot, cell, place, self.frame.desk)
+                self._size(record, slot, cell, place)
             return
         reader = _READERS.get(field)
         if reader is not None:
@@ -115,6 +119,39 @@ class RowReader:
             record.readings.append(Reading(field, place, text_of(cell), text_of(cell)))
         else:
             _carried(record, self.frame, column, cell, place)
+
+    def _size(self, record: Record, slot: Slot, cell: Cell, place: Place) -> None:
+        """Read a size; a thickness may carry the material beside it (1/4 A36)."""
+        if slot.field == "thickness" and isinstance(cell, str):
+            size, material = split_material(text_of(cell), slot.style, self.frame.materials)
+            if material:
+                read_size(record, slot, size, place, self.frame.desk)
+                _take_text(record, self.frame, material, place)
+                return
+        read_size(record, slot, cell, place, self.frame.desk)
+
+
+def split_material(text: str, style: NumberStyle, materials: Materials) -> tuple[str, str]:
+    """Return the size and the material of a cell that holds both, in either order; else the text alone."""
+    try:
+        parse_measures(text, style)
+        return text, ""
+    except SizeError:
+        words = text.split()
+    for cut in range(1, len(words)):
+        for size, material in (
+            (words[:cut], words[cut:]),
+            (words[cut:], words[:cut]),
+        ):
+            found = materials.find(" ".join(material))
+            if found.rest or not (found.keys or found.family):
+                continue
+            try:
+                parse_measures(" ".join(size), style)
+            except SizeError:
+                continue
+            return " ".join(size), " ".join(material)
+    return text, ""
 
 
 def _several(cell: Cell) -> bool:
@@ -243,6 +280,18 @@ def _material(record: Record, frame: Frame, column: Column, cell: Cell, place: P
     text = text_of(cell)
     if text.lower() in NOTHING:
         return
+    _take_text(record, frame, text, place)
+
+
+def _take_text(record: Record, frame: Frame, text: str, place: Place) -> None:
+    """Take a material text; grade and spec columns are read together, a size in it is the thickness."""
+    size, material = text, ""
+    if frame.materials.find(text).rest:
+        size, material = split_material(text, frame.style, frame.materials)
+    if (material and any(sign in size for sign in "/.\"'")) or (material and "mm" in size):
+        slot = Slot("thickness", "", None, frame.unit.unit, frame.style)
+        read_size(record, slot, size, place, frame.desk)
+        text = material
     if record.values.get("material_text"):
         text = f"{record.values['material_text']} {text}"
     record.values["material_text"] = text
@@ -260,7 +309,7 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
         record.remarks.append(f"Material as written: {text}")
     if len(found.keys) == 1 and not found.rest:
         key = found.keys[0]
-        own = materials.shop.material(key).family
+        own = materials.family(key)
         if found.family in (None, own) or found.family is Family.CARBON:
             record.values["material"] = key
             record.readings.append(Reading("material", place, text, key))
@@ -414,6 +463,13 @@ def _combined(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) 
         asked = f'The size reads "{text}" ("{part}" is not clear); please give it in full.'
         record.doubt(Doubt("size", place, text, asked))
         return
+    _assign(record, slot, sizes, place, text, desk)
+
+
+def _assign(
+    record: Record, slot: Slot, sizes: tuple[Measure, ...], place: Place, text: str, desk: Desk
+) -> None:
+    """Give each of several sizes its field."""
     found: list[tuple[str, int]] = [(_MARKED[size.mark], at) for at, size in enumerate(sizes) if size.mark]
     loose = [at for at, size in enumerate(sizes) if size.mark is None]
     names = [name for name, _ in found]
@@ -466,7 +522,10 @@ def _finish(record: Record, frame: Frame) -> None:
             values.setdefault("ends", str(ends))
         for flag in flags_in(text) if text else ():
             values.setdefault(flag, "yes")
+    _described(record, frame)
     _shape_hint(record)
+    _blank_angle(record, frame)
+    check_texts(record, [(text, record.place) for text in texts if text], frame.materials)
     if not values.get("material") and "material" not in record.doubts and frame.said.material:
         place = record.place
         take_material(record, frame.materials, frame.said.material, place)
@@ -513,6 +572,8 @@ def _cone_ends(record: Record) -> None:
 def _two_bases(record: Record, frame: Frame) -> None:
     """Compare an inside and an outside diameter given together: they must differ by two thicknesses."""
     values = record.values
+    if not any(" " in key for key in values):
+        return
     for name in ("diameter", "radius", "large", "small"):
         others = [key for key in values if key.startswith(name + " ")]
         for key in others:
@@ -546,6 +607,41 @@ def _compare(
     )
     asked = f"The {one[0]} and the {two[0]} {name} do not agree with the thickness; which one holds?"
     record.doubt(Doubt(name, place, text, asked, choices))
+
+
+def _described(record: Record, frame: Frame) -> None:
+    """Read the sizes and the grade from the description where no column gives any."""
+    text = record.values.get("description", "")
+    fields = ("diameter", "radius", "thickness", "gauge", "large", "girth", "size")
+    if not text or any(name in record.values or name in record.doubts for name in fields):
+        return
+    runs = [run for run in runs_in(text) if any(size.mark for size in run)]
+    if not runs:
+        return
+    sizes = tuple(size for run in runs for size in run)
+    slot = Slot("size", "", None, frame.unit.unit, frame.style)
+    _assign(record, slot, sizes, record.place, text, frame.desk)
+    record.assumptions.append("sizes read from the description")
+    if not record.values.get("material_text"):
+        keys = frame.materials.named_in(text)
+        if len(keys) == 1:
+            take_material(record, frame.materials, keys[0], record.place)
+
+
+def _blank_angle(record: Record, frame: Frame) -> None:
+    """A blank under a heading of degrees, beside rows that are arcs, may be a full circle or forgotten."""
+    values = record.values
+    if not frame.has_angles or values.get("angle") or values.get("shape") or "angle" in record.doubts:
+        return
+    if shapes.kind_of(values) != "cylinder":
+        return
+    place, _ = record.where("diameter")
+    choices = (
+        Choice("full circle, 360 degrees", (("shape", "cylinder"),)),
+        Choice("half, 180 degrees", (("shape", "arc"), ("angle", "180"))),
+    )
+    asked = "Other lines give degrees of arc and this one none: is it a full circle?"
+    record.doubt(Doubt("angle", place, "", asked, choices))
 
 
 def _shape_hint(record: Record) -> None:

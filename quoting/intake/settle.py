@@ -78,16 +78,16 @@ def _thickness(record: Record, desk: Desk) -> None:
     values = record.values
     if "size" in record.doubts:
         return
-    if values.get("gauge"):
+    if values.get("gauge") and shapes.has(values, "thickness"):
+        _gauge_and_size(record, desk)
+    elif values.get("gauge"):
         _gauge(record, desk)
     elif _open(record, "thickness"):
         _ask(record, "thickness", "How thick is the plate?")
     thickness = thickness_of(values, desk.materials)
     if thickness is None or "thickness" in record.doubts or values.get("thickness_ok"):
         return
-    stock = {
-        plate.thickness_mm for plate in desk.materials.shop.stock if plate.material == values.get("material")
-    }
+    stock = desk.materials.stocked_mm(values.get("material", ""))
     if not stock or any(abs(thickness - own) <= STOCK_MATCH_MM for own in stock):
         return
     below = max((own for own in stock if own < thickness), default=None)
@@ -101,6 +101,23 @@ def _thickness(record: Record, desk: Desk) -> None:
     near = " or ".join(desk.size(own) for own in (below, above) if own is not None)
     text = f"We do not stock {values['material']} in {desk.size(thickness)}; would {near} do?"
     _ask(record, "stock_thickness", text, *choices, near=("thickness", "gauge"))
+
+
+def _gauge_and_size(record: Record, desk: Desk) -> None:
+    """A gauge and a thickness together must be the same plate."""
+    values = record.values
+    by_gauge = thickness_of(values, desk.materials)
+    size = shapes.length(values, "thickness")
+    if by_gauge is None or size is None or abs(by_gauge - size) <= STOCK_MATCH_MM:
+        return
+    choices = (
+        Choice(f"{values['gauge']} gauge, {desk.size(by_gauge)}", (("thickness", ""),)),
+        Choice(desk.size(size), (("gauge", ""), ("gauge_metal", ""))),
+    )
+    text = (
+        f"{values['gauge']} gauge is {desk.size(by_gauge)}, but the thickness says {desk.size(size)}; which?"
+    )
+    _ask(record, "thickness", text, *choices, near=("gauge", "thickness"))
 
 
 def _gauge(record: Record, desk: Desk) -> None:
@@ -326,6 +343,8 @@ def _possible(record: Record, desk: Desk) -> None:
     values = record.values
     thickness = thickness_of(values, desk.materials)
     if any(doubt.blocking for doubt in record.doubts.values()) or thickness is None:
+        return
+    if any(value[-1:] == "u" and value[:1].isdigit() for value in values.values()) and not values.get("unit"):
         return
     name = {"cylinder": "diameter", "arc": "radius", "cone": "large"}[shapes.kind_of(values)]
     try:

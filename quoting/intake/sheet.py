@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
+from functools import lru_cache
 from typing import TypeAlias
 
 from quoting.errors import Place
@@ -61,7 +62,12 @@ def column_letters(index: int) -> str:
 
 def is_empty(cell: Cell) -> bool:
     """Return whether nothing can be seen in the cell."""
-    return isinstance(cell, str) and not cell.strip()
+    return cell == "" or (isinstance(cell, str) and cell.isspace())
+
+
+@lru_cache(maxsize=65_536)
+def _one_line(text: str) -> str:
+    return " ".join(text.split())
 
 
 def text_of(cell: Cell) -> str:
@@ -71,7 +77,7 @@ def text_of(cell: Cell) -> str:
     ('48', '0.1875', '1/4', 'yes')
     """
     if isinstance(cell, str):
-        return " ".join(cell.split())
+        return _one_line(cell)
     if isinstance(cell, bool):
         return "yes" if cell else "no"
     if isinstance(cell, (int, float)):

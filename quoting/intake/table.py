@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from quoting.intake.columns import Meaning, meaning_of, unit_word
 from quoting.intake.sheet import Cell, Sheet, is_empty, text_of
 
 _HEADER_ROWS = 3
+_DIGIT = re.compile(r"[0-9]")
 _KEY_FIELDS = frozenset((
     "quantity", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
     "small", "size", "material", "arc_length", "chord",
@@ -40,6 +43,27 @@ class Layout:
 
     above: tuple[int, ...]
     tables: tuple[Table, ...]
+
+
+def with_identifiers(sheet: Sheet, table: Table) -> Table:
+    """Return the table with a first column headed ID that counts 1, 2, 3 taken as line numbers.
+
+    Only where another column gives the diameter: "ID" is more often the inside diameter.
+    """
+    first = table.columns[0]
+    others = [
+        column for column in table.columns[1:] if column.meaning.field in ("diameter", "radius", "large")
+    ]
+    if first.header.strip().lower() != "id" or not others:
+        return table
+    texts = [
+        text_of(sheet.rows[row][first.index]) for row in table.rows if first.index < len(sheet.rows[row])
+    ]
+    numbers = [int(text) for text in texts if text.isdigit() and len(text) < 6]
+    steps = {after - before for before, after in pairwise(numbers)}
+    if len(numbers) != len(texts) or len(numbers) < 2 or not steps <= {1, 10}:
+        return table
+    return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
 
 
 Recognise = Callable[[str], Meaning]
@@ -104,10 +128,12 @@ def _wordy(row: list[Cell]) -> bool:
     for cell in row:
         if isinstance(cell, str):
             if cell and not cell.isspace():
-                digits = any(sign.isdigit() for sign in cell)
+                digits = _DIGIT.search(cell) is not None
                 figures, texts = figures + digits, texts + (not digits)
         else:
             figures += 2
+            if 2 * figures > len(row):
+                return False
     return texts >= 2 and texts > 2 * figures
 
 
