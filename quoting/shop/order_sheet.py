@@ -133,7 +133,7 @@ def _write_head(sheet: Any, unit: str, shop: str, formats: dict[str, Any]) -> No
 
 def _write_help(book: Any, formats: dict[str, Any]) -> None:
     page = book.add_worksheet("How to fill in")
-    page.set_column(0, 0, 90)
+    page.set_column(0, 0, 88)
     for row, text in enumerate(_HELP):
         page.write_string(row, 0, text, formats["title" if row == 0 else "wrap"])
         page.set_row(row, 20 if len(text) < _HELP_LINE else 36)
