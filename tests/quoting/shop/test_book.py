@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import MISSING, fields
 from datetime import date, time
 from decimal import Decimal
 from pathlib import Path
@@ -13,8 +14,8 @@ from hypothesis import strategies as st
 
 from quoting.errors import InputError
 from quoting.parts import Ends
-from quoting.shop import Band, BookError, Family, load_shop
-from quoting.shop.book import read_book
+from quoting.shop import Band, BookError, Cutting, Family, PassRules, Roll, load_shop
+from quoting.shop.book import read_book, starter_text
 from tests.quoting.shop.shop_folder import book_with, shop_with
 
 SECOND_SHIFT = '[[shift]]\ndays = ["Fri", "Sat"]\nstart = 15:00:00\nend = 20:00:00\ncrew = 1\n\n'
@@ -275,3 +276,39 @@ def test_no_setting_whatever_it_holds_ends_in_a_crash(changes: list[tuple[int, s
     except BookError as error:
         told = error.problems or ("nothing was told",)
     assert all(one.startswith("shop.toml") for one in told)
+
+
+def test_what_a_roll_may_leave_out_can_be_set(tmp_path: Path) -> None:
+    changed = shop_with(
+        tmp_path,
+        {
+            "bearing_span_in = 132.0": "bearing_span_mm = 3300",
+            "top_roll_crown_in = 0.0": "top_roll_crown_mm = 0.4",
+            "friction = 0.15": "friction = 0.2",
+            "readout_zero_in = 0.0": "readout_zero_mm = 5",
+            'set_family = "carbon"': 'set_family = "stainless"',
+            "cone_split_ratio = 0.4": "cone_split_ratio = 0.5",
+        },
+    )
+    roll = changed.rolls[0]
+    assert (roll.bearing_span_mm, roll.top_roll_crown_mm, roll.friction, roll.readout_zero_mm) == (
+        3300,
+        0.4,
+        0.2,
+        5,
+    )
+    assert roll.set_family is Family.STAINLESS
+    assert changed.passes.cone_split_ratio == 0.5
+
+
+def test_a_setting_that_the_model_knows_is_in_the_starter_book() -> None:
+    shop = read_book(starter_text(), "shop.toml")
+    left_out = [
+        f"{kind.__name__}.{field.name}"
+        for kind in (Roll, PassRules, Cutting)
+        for field in fields(kind)
+        if field.default is not MISSING
+        and re.sub("_(mm|kw|per_m|per_hour)$", "", field.name) not in starter_text()
+    ]
+    assert left_out == []
+    assert shop.rolls[0].slide is not None
