@@ -14,7 +14,7 @@ from scheduler.books.days import day_short
 from scheduler.books.gantt_axis import Axis
 from scheduler.week import Slot, WeekPlan
 
-DOTS_PER_INCH = 300
+DOTS_PER_INCH = 220
 INK = "#16242D"
 CLOSED = "#DADEE0"
 SETUP = "//////"
@@ -26,7 +26,9 @@ LOOKS: Mapping[Family, tuple[str, str]] = {
 }
 """Fill and hatch of a bar: families differ by hatch, so that a grey copy tells them apart."""
 
-_BAR = 0.72
+_BAR, _ROOM = 0.72, 0.94
+"""Height of a bar and of a machine's row, as shares of the step between two machines."""
+
 _POINTS_PER_INCH = 72
 _LETTER = 0.62
 """Width of a letter of the picture's font, as a share of its size."""
@@ -97,40 +99,51 @@ def _grid(axes: Any, week: WeekPlan, machines: tuple[str, ...], axis: Axis) -> N
     ticks = []
     for index, day in enumerate(axis.days):
         left = axis.left(index)
-        axes.text(
-            left + axis.span / 2,
-            -0.56,
-            day_short(day),
-            ha="center",
-            va="bottom",
-            fontsize=8.5,
-            fontweight="bold",
-        )
+        middle = left + axis.span / 2
+        axes.text(middle, -0.56, day_short(day), ha="center", va="bottom", fontsize=8.5, fontweight="bold")
         for row in range(len(machines)):
-            axes.barh(row, axis.span, 0.94, left, color=CLOSED, linewidth=0, zorder=0)
+            _block(axes, row, _ROOM, (left, axis.span), CLOSED, zorder=0)
         ticks += [(left + hour * 60 - axis.first, str(hour)) for hour in _hours(axis)]
     for row, machine in enumerate(machines):
         for stretch in week.open_times.get(machine, ()):
-            for left, width in axis.pieces(stretch.start, stretch.end):
-                hatch = OVERTIME if stretch.overtime else ""
-                axes.barh(
-                    row,
-                    width,
-                    0.94,
-                    left,
-                    facecolor="white",
-                    edgecolor=OVERTIME_INK,
-                    hatch=hatch,
-                    linewidth=0,
-                    zorder=1,
-                )
+            hatch = OVERTIME if stretch.overtime else ""
+            for piece in axis.pieces(stretch.start, stretch.end):
+                _block(axes, row, _ROOM, piece, "white", hatch=hatch, edge=OVERTIME_INK, zorder=1)
     axes.set_xticks([place for place, _ in ticks], [name for _, name in ticks], fontsize=6.5)
-    axes.set_axisbelow(False)
     for place, _ in ticks:
         axes.axvline(place, color="#C9CED1", linewidth=0.4, zorder=1.5)
     for index in range(len(axis.days)):
         for edge in (axis.left(index), axis.left(index) + axis.span):
             axes.axvline(edge, color=INK, linewidth=0.6, zorder=1.6)
+
+
+def _block(
+    axes: Any,
+    row: int,
+    height: float,
+    piece: tuple[float, float],
+    fill: str,
+    *,
+    zorder: float,
+    hatch: str = "",
+    edge: str = INK,
+    line: float = 0.0,
+) -> None:
+    from matplotlib.patches import Rectangle  # noqa: PLC0415 - slow to import
+
+    left, width = piece
+    axes.add_patch(
+        Rectangle(
+            (left, row - height / 2),
+            width,
+            height,
+            facecolor=fill,
+            edgecolor=edge,
+            hatch=hatch,
+            linewidth=line,
+            zorder=zorder,
+        )
+    )
 
 
 def _hours(axis: Axis) -> range:
@@ -142,32 +155,13 @@ def _hours(axis: Axis) -> range:
 def _draw(axes: Any, week: WeekPlan, bar: Bar, axis: Axis, inch_per_minute: float, row_in: float) -> None:
     slot = bar.slot
     if slot.setup_minutes:
-        for left, width in _worked(week, slot.machine, slot.setup_start, slot.setup_end, axis):
-            axes.barh(
-                bar.row,
-                width,
-                _BAR,
-                left,
-                facecolor="white",
-                edgecolor=INK,
-                hatch=SETUP,
-                linewidth=0.4,
-                zorder=3,
-            )
+        for piece in _worked(week, slot.machine, slot.setup_start, slot.setup_end, axis):
+            _block(axes, bar.row, _BAR, piece, "white", hatch=SETUP, line=0.4, zorder=3)
     fill, hatch = LOOKS[bar.family]
     pieces = list(_worked(week, slot.machine, slot.start, slot.end, axis))
-    for left, width in pieces:
-        axes.barh(
-            bar.row,
-            width,
-            _BAR,
-            left,
-            facecolor=fill,
-            edgecolor=INK,
-            hatch=hatch,
-            linewidth=1.8 if bar.late else 0.6,
-            zorder=4 if bar.late else 3,
-        )
+    for piece in pieces:
+        line, zorder = (1.8, 4) if bar.late else (0.6, 3)
+        _block(axes, bar.row, _BAR, piece, fill, hatch=hatch, line=line, zorder=zorder)
     if pieces:
         left, width = max(pieces, key=lambda piece: piece[1])
         _label(axes, bar, left, width, inch_per_minute, row_in)

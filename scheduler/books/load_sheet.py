@@ -11,14 +11,14 @@ from scheduler.week import Load, WeekPlan
 
 SHEET = "Load"
 COLUMNS = (
-    Column("Machine", 24),
-    Column("Week", 7, "whole"),
-    Column("From", 13, "text inset"),
-    Column("Open min", 12, "whole"),
-    Column("Set-up min", 12, "whole"),
-    Column("Run min", 12, "whole"),
-    Column("Free min", 12, "whole"),
-    Column("Share used", 12, "percent"),
+    Column("Machine", 26),
+    Column("Week", 9),
+    Column("From", 14),
+    Column("Open min", 15.5, "whole"),
+    Column("Set-up min", 15.5, "whole"),
+    Column("Run min", 15.5, "whole"),
+    Column("Free min", 15.5, "whole"),
+    Column("Share used", 15.5, "percent"),
 )
 MACHINE, WEEK, FROM, OPEN, SETUP, RUN, FREE, SHARE = range(len(COLUMNS))
 CHART_ROW, CHART_ROWS = 3, 19
@@ -37,21 +37,25 @@ def load_sheet(book: Book, week: WeekPlan) -> None:
         sheet.raw.insert_chart(CHART_ROW, 0, _chart(book, last), {"object_position": 2})
     sheet.heads(HEAD_ROW, COLUMNS)
     sheet.raw.repeat_rows(HEAD_ROW)
+    machine = ""
     for row, load in enumerate(week.loads, HEAD_ROW + 1):
-        _load(sheet, row, load)
+        _load(sheet, row, load, first=load.machine != machine)
+        machine = load.machine
     sheet.raw.print_area(0, 0, HEAD_ROW + len(week.loads), SHARE)
 
 
-def _load(sheet: Sheet, row: int, load: Load) -> None:
-    at = row + 1
-    sheet.text(row, MACHINE, load.machine, "bold rule")
-    sheet.number(row, WEEK, week_number(load.monday), "whole rule")
-    sheet.text(row, FROM, day_short(load.monday), "text inset rule")
+def _load(sheet: Sheet, row: int, load: Load, *, first: bool) -> None:
+    """Write one week; the machine is named on its first week only, which groups the weeks on the chart."""
+    at, rule = row + 1, "thick" if first else "rule"
+    if first:
+        sheet.text(row, MACHINE, load.machine, f"bold {rule}")
+    sheet.text(row, WEEK, f"wk {week_number(load.monday)}", f"text {rule}")
+    sheet.text(row, FROM, day_short(load.monday), f"text {rule}")
     for column, minutes in ((OPEN, load.open_minutes), (SETUP, load.setup_minutes), (RUN, load.run_minutes)):
-        sheet.number(row, column, minutes, "whole rule")
+        sheet.number(row, column, minutes, f"whole {rule}")
     used = load.setup_minutes + load.run_minutes
-    sheet.formula(row, FREE, f"=D{at}-E{at}-F{at}", load.open_minutes - used, "whole rule")
-    sheet.formula(row, SHARE, f"=IF(D{at}=0,0,(E{at}+F{at})/D{at})", load.share, "percent rule")
+    sheet.formula(row, FREE, f"=D{at}-E{at}-F{at}", load.open_minutes - used, f"whole {rule}")
+    sheet.formula(row, SHARE, f"=IF(D{at}=0,0,(E{at}+F{at})/D{at})", load.share, f"percent {rule}")
 
 
 def _chart(book: Book, last: int) -> Any:
@@ -101,5 +105,5 @@ def _chart(book: Book, last: int) -> Any:
     chart.set_y_axis({"name": "Minutes", "major_gridlines": {"visible": True, "line": {"color": "#C8CED2"}}})
     chart.set_legend({"position": "bottom"})
     chart.set_title({"name": "Set-up and run against open time", "name_font": {"size": 12}})
-    chart.set_size({"width": 765, "height": 375})
+    chart.set_size({"width": 920, "height": 375})
     return chart

@@ -50,16 +50,16 @@ def columns(*, inch: bool) -> tuple[Column, ...]:
         Column("Start", 7, "line"),
         Column("Set-up min", 6.5, "whole"),
         Column("Set-up: why", 18, "text inset"),
-        Column("Roll from", 6.5, "line"),
+        Column("Roll from", 7.5, "text inset"),
         Column("Run min", 5.5, "whole"),
         Column("End", 7.5, "text inset"),
-        Column("Line and due", 10),
-        Column("Job", 25),
-        Column("Plate; blank, width × length", 19),
+        Column("Line", 9, "bold"),
+        Column("Job and due day", 27),
+        Column("Plate; blank, width × length", 20, "text inset"),
         Column(f"Pinch gap, {unit}", 8),
-        Column(f"Bending roll shows, {unit}", 18),
-        Column("Heaviest blank, lift", 13),
-        Column("Mind", 24),
+        Column(f"Bending roll shows, {unit}", 19),
+        Column("Heaviest blank, lift", 14, "text inset"),
+        Column("Mind", 25, "text inset"),
         Column("Actual set-up", 7),
         Column("Actual run", 7),
     )
@@ -121,18 +121,18 @@ def _sum_words(week: WeekPlan, page: Page) -> str:
 
 def _job(sheet: Sheet, row: int, page: Page, slot: Slot, line: WonLine, rule: str) -> None:
     _times(sheet, row, slot, rule)
-    due = day_short(line.due) if line.due else "no date"
-    late = "LATE, due" if line.id in page.late else "due" if line.due else ""
+    late = "LATE" if line.id in page.late else ""
+    due = f"Due {day_short(line.due)}" if line.due else "No due day"
     own = [text for text in cautions_of(slot, line) if text not in page.shared]
     plate = plate_words(line, inch=page.inch)
     cells = (
-        (LINE, "\n".join(filter(None, (line.id, late, due))), "bold large"),
-        (JOB, job_words(slot, line), "text"),
-        (PLATE, f"{plate}\n{blank_words(line, inch=page.inch)}", "text"),
+        (LINE, "\n".join(filter(None, (line.id, late))), "bold large"),
+        (JOB, f"{job_words(slot, line)}\n{due}", "text"),
+        (PLATE, f"{plate}\n{blank_words(line, inch=page.inch)}", "text inset"),
         (GAP, gap_words(line, inch=page.inch), "bold large"),
         (PASSES, passes_words(slot, line, inch=page.inch), "text large"),
-        (LIFT, lift_words(line, inch=page.inch), "text"),
-        (CARE, told(own), "text"),
+        (LIFT, lift_words(line, inch=page.inch), "text inset"),
+        (CARE, told(own), "text inset"),
     )
     for column, words, style in cells:
         sheet.text(row, column, words, f"{style} {rule}")
@@ -141,12 +141,12 @@ def _job(sheet: Sheet, row: int, page: Page, slot: Slot, line: WonLine, rule: st
 
 def _times(sheet: Sheet, row: int, slot: Slot, rule: str) -> None:
     today = begin_of(slot).date()
-    sheet.text(row, DAY, day_short(today), f"bold {rule}")
+    sheet.text(row, DAY, day_short(today).replace(" ", "\n", 1), f"bold {rule}")
     moment(sheet, row, START, begin_of(slot), CLOCK, f"bold large {rule}")
     sheet.number(row, SETUP, slot.setup_minutes, f"whole {rule}")
     sheet.text(row, WHY, slot.setup.why if slot.setup else "", f"text inset {rule}")
     sheet.number(row, RUN, slot.run_minutes, f"whole {rule}")
-    for column, when, style in ((FROM, slot.start, "text"), (END, slot.end, "text inset")):
+    for column, when, style in ((FROM, slot.start, "text inset"), (END, slot.end, "text inset")):
         if when.date() == today:
             moment(sheet, row, column, when, CLOCK, f"{style} {rule}")
         else:

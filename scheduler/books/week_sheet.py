@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from decimal import Decimal
 
 from quoting.books.style import Book, Sheet
@@ -12,13 +13,13 @@ from scheduler.books.gantt_sheet import put_gantt, width_in
 from scheduler.books.late_sheet import LATE_ON_FIRST_PAGE, LEFT_OUT_ON_FIRST_PAGE, latest_first, overflows
 from scheduler.books.worth import cost_words, price_of_saving, proof_words
 from scheduler.sequence import Plan
-from scheduler.week import WeekPlan
+from scheduler.week import Load, WeekPlan
+from scheduler.won import WonLine
 
 SHEET = "Week"
-_WIDTHS = (11.0, 24.0, 16.5, 11.0, 7.0, 2.0, 19.0, 10.0, 10.5, 10.5, 10.0, 12.0)
+_WIDTHS = (11.0, 33.0, 17.0, 11.5, 11.0, 2.5, 22.0, 12.5, 12.5, 12.5, 12.5, 12.5)
 _LINE, _CUSTOMER, _FINISH, _DUE, _DAYS = range(5)
 _NAME, _LAST = 6, 11
-_LOADS = 9
 _PAGE_RATIO = 0.66
 """Height over width between the margins of A4 landscape, the lower of the two papers."""
 
@@ -29,7 +30,7 @@ def week_sheet(book: Book, week: WeekPlan) -> None:
     sheet.raw.fit_to_pages(1, 1)
     sheet.text(0, 0, f"Run schedule from {day_short(week.start)} {week.start.year}", "title line")
     sheet.text(1, 0, _sum_words(week), "line")
-    row = max(_notes(sheet, _left_out(sheet, _late(sheet, 3, week), week), week), _right(sheet, 3, week))
+    row = max(_left(sheet, 3, week), _right(sheet, 3, week))
     axes = axes_of(week)
     if axes:
         row += 1
@@ -40,6 +41,12 @@ def week_sheet(book: Book, week: WeekPlan) -> None:
             sheet.wide(row, 0, _LAST, "Further days: see the sheets named Gantt.", "quiet")
             row += 1
     sheet.raw.print_area(0, 0, row, _LAST)
+
+
+def _left(sheet: Sheet, row: int, week: WeekPlan) -> int:
+    for block in (_late, _left_out, _notes, _tightest):
+        row = block(sheet, row, week)
+    return row
 
 
 def _sum_words(week: WeekPlan) -> str:
@@ -61,19 +68,47 @@ def _late(sheet: Sheet, row: int, week: WeekPlan) -> int:
     if not week.late:
         sheet.wide(row + 1, _LINE, _DAYS, "None: every line with a date keeps it.", "text")
         return row + 3
-    for column, words in enumerate(("Line", "Customer", "Finish", "Due", "Days late")):
-        sheet.head(row + 1, column, words, "whole" if column == _DAYS else "")
+    _left_heads(sheet, row + 1, "Days late")
     row += 2
     for late in latest_first(week)[:LATE_ON_FIRST_PAGE]:
-        sheet.text(row, _LINE, late.line.id, "bold rule")
-        sheet.text(row, _CUSTOMER, late.line.customer, "text rule")
-        moment(sheet, row, _FINISH, late.finish, DATE_CLOCK, "line rule")
-        day(sheet, row, _DUE, late.due, "line rule")
-        sheet.number(row, _DAYS, late.days, "bold whole rule")
+        _dated(sheet, row, late.line, late.finish, late.days)
         row += 1
     more = len(week.late) - LATE_ON_FIRST_PAGE
     if more > 0:
         sheet.wide(row, _LINE, _DAYS, f"and {more} more on the sheet Late and left out", "quiet")
+        row += 1
+    return row + 1
+
+
+def _left_heads(sheet: Sheet, row: int, days: str) -> None:
+    for column, words in enumerate(("Line", "Customer", "Finish", "Due", days)):
+        sheet.head(row, column, words, "whole" if column == _DAYS else "")
+
+
+def _dated(sheet: Sheet, row: int, line: WonLine, finish: datetime, days: int) -> None:
+    sheet.text(row, _LINE, line.id, "bold rule")
+    sheet.text(row, _CUSTOMER, line.customer, "text rule")
+    moment(sheet, row, _FINISH, finish, DATE_CLOCK, "line rule")
+    day(sheet, row, _DUE, line.due, "line rule")
+    sheet.number(row, _DAYS, days, "bold whole rule")
+
+
+def _tightest(sheet: Sheet, row: int, week: WeekPlan) -> int:
+    """Write the lines with the least time to spare, as many as the late lines leave room for."""
+    late = {item.line.id for item in week.late}
+    kept = {line.id: line for line in week.lines if line.due and line.id not in late}
+    spare = sorted(
+        ((line.due - week.finish_of(line.id).date()).days, line.due, line.id)
+        for line in kept.values()
+        if line.due
+    )[: max(0, LATE_ON_FIRST_PAGE - len(week.late))]
+    if not spare:
+        return row
+    sheet.wide(row, _LINE, _DAYS, "Tightest dates kept", "section")
+    _left_heads(sheet, row + 1, "Days spare")
+    row += 2
+    for days, _, line_id in spare:
+        _dated(sheet, row, kept[line_id], week.finish_of(line_id), days)
         row += 1
     return row + 1
 
@@ -120,23 +155,33 @@ def _heads(sheet: Sheet, row: int, words: tuple[str, ...]) -> None:
 
 
 def _loads(sheet: Sheet, row: int, week: WeekPlan) -> int:
-    loads = sorted((load for load in week.loads if load.machine in week.rolls), key=lambda load: load.monday)
+    """Write the share used of every roll's open hours, a roll a row and a week a column."""
+    loads = {(load.machine, load.monday): load for load in week.loads if load.machine in week.rolls}
+    mondays = sorted({monday for _, monday in loads})
+    shown = mondays[: _LAST - _NAME]
     sheet.wide(row, _NAME, _LAST, "Rolls: load against open time", "section")
-    _heads(sheet, row + 1, ("Roll", "Week", "Open h", "Set-up h", "Run h", "Used"))
+    _heads(sheet, row + 1, ("Roll", *(f"wk {week_number(monday)}" for monday in shown)))
+    sheet.fill(row + 1, range(_NAME + 1 + len(shown), _LAST + 1), "head")
     row += 2
-    for load in loads[:_LOADS]:
-        sheet.text(row, _NAME, load.machine, "bold rule")
-        sheet.number(row, _NAME + 1, week_number(load.monday), "whole rule")
-        for column, minutes in enumerate(
-            (load.open_minutes, load.setup_minutes, load.run_minutes), _NAME + 2
-        ):
-            sheet.number(row, column, minutes / 60, "number rule")
-        sheet.number(row, _LAST, load.share, "bold percent rule")
+    for roll in week.rolls:
+        sheet.text(row, _NAME, roll, "bold rule")
+        for column, monday in enumerate(shown, _NAME + 1):
+            load = loads.get((roll, monday))
+            sheet.text(row, column, load_words(load) if load else "", "text right rule")
+        sheet.fill(row, range(_NAME + 1 + len(shown), _LAST + 1), "line rule")
         row += 1
-    if len(loads) > _LOADS:
-        sheet.wide(row, _NAME, _LAST, "Further weeks and the cutting stations: see the sheet Load.", "quiet")
+    if len(mondays) > len(shown):
+        sheet.wide(row, _NAME, _LAST, "Further weeks: see the sheet Load.", "quiet")
         row += 1
     return row + 1
+
+
+def load_words(load: Load) -> str:
+    """Return a load as a share and in hours, or that the machine is closed."""
+    if not load.open_minutes:
+        return "closed"
+    used = (load.setup_minutes + load.run_minutes) / 60
+    return f"{load.share:.0%}\n{used:.0f} of {load.open_minutes / 60:.0f} h"
 
 
 def _savings(sheet: Sheet, row: int, week: WeekPlan) -> int:

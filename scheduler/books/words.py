@@ -53,7 +53,7 @@ def blank_words(line: WonLine, *, inch: bool) -> str:
         size = f"{format_length(line.width_mm, inch=inch)} wide"
         if "length_mm" in blank:
             length = format_length(blank["length_mm"], inch=inch)
-            size = f"{format_length(line.width_mm, inch=inch)} × {length}"
+            size = f"{format_length(line.width_mm, inch=inch, mark=inch)} × {length}"
     pieces = line.quantity * int(blank.get("pieces", 1))
     words = [size, f"{pieces} blank{'s' if pieces > 1 else ''}"]
     if line.more_settings:
@@ -110,7 +110,7 @@ def _steps(setting: Mapping[str, Any], *, inch: bool) -> str:
     words = [f"Pre-bend {step['end_leading']}: {_position(step, inch=inch)}" for step in bends]
     words += [f"Pass {number}: {_position(step, inch=inch)}" for number, step in enumerate(passes, 1)]
     if setting["stop_before_tail_mm"] and passes:
-        words.append(f"Stop {format_tail(setting['stop_before_tail_mm'], inch=inch)} before the tail")
+        words.append(f"Stop {format_tail(setting['stop_before_tail_mm'], inch=inch)} to tail")
     return "\n".join(words)
 
 
