@@ -14,6 +14,7 @@ from quoting.costing import cost_drivers, line_breaks, line_cautions, price_of, 
 from quoting.nesting import Nest, NestProblem, nest
 from quoting.parts import Order, OrderLine, State
 from quoting.pricing import LinePrice, total_order
+from quoting.question_worth import choice_worths
 from quoting.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
 from quoting.routing import LineRoutes, route_lines
 from quoting.shop import Shop
@@ -62,6 +63,7 @@ def estimate(
         seed=seed,
         orders=tuple(_order(order, results, shop) for order in orders),
         nests=plates.groups,
+        worth=choice_worths(orders, shop) if nested else {},
         warnings=shop.warnings,
     )
 

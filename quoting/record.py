@@ -11,7 +11,7 @@ YYYY-MM-DD. Keys:
   it, the quoted one first), passes[] (one for each kind of blank), lift, cautions, minutes, price, breaks,
   plates, assumptions; `questions` holds the ids of its questions
 - `ignored[]`: rows that are no lines, with the reason
-- `questions[]`: id, customer, line, place, read, text, choices, assumed
+- `questions[]`: id, customer, line, place, read, text, choices (each with what it would cost), assumed
 - `nest[]`: one for each material and thickness: method, cost, bound, gap, plates (pieces with positions,
   yield, drops, cutting minutes, lead days), what could not be placed
 - `schedule`: null, or what `scheduler.record` adds to it
@@ -20,7 +20,7 @@ YYYY-MM-DD. Keys:
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
@@ -28,7 +28,7 @@ from quoting.errors import Place
 from quoting.nesting import CutPlate, NestProblem
 from quoting.outlines import Rectangle
 from quoting.parts import Arc, Cone, Cylinder, Question, Shape, State
-from quoting.result import Estimate, GroupNest, LineResult, OrderEstimate, Rolling, Route
+from quoting.result import ChoiceWorth, Estimate, GroupNest, LineResult, OrderEstimate, Rolling, Route
 from quoting.shop import Band, Shop
 from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
 from quoting.words import part_words
@@ -59,7 +59,7 @@ def make_record(estimate: Estimate) -> dict[str, Any]:
             if row.state is State.IGNORED
         ],
         "questions": [
-            _question(order.order.customer, question)
+            _question(order.order.customer, question, estimate.worth.get(question.id, ()))
             for order in estimate.orders
             for question in order.questions
         ],
@@ -300,7 +300,8 @@ def _cut_plate(problem: NestProblem, cut: CutPlate, shop: Shop) -> dict[str, Any
     }
 
 
-def _question(customer: str, question: Question) -> dict[str, Any]:
+def _question(customer: str, question: Question, worths: Sequence[ChoiceWorth]) -> dict[str, Any]:
+    prices = {worth.label: worth for worth in worths}
     return {
         "id": question.id,
         "customer": customer,
@@ -308,9 +309,21 @@ def _question(customer: str, question: Question) -> dict[str, Any]:
         "place": _place(question.place),
         "read": question.read,
         "text": question.text,
-        "choices": [choice.label for choice in question.choices],
+        "choices": [_choice_worth(choice.label, prices.get(choice.label)) for choice in question.choices],
         "blocking": question.blocking,
         "assumed": question.assumed,
+    }
+
+
+def _choice_worth(label: str, worth: ChoiceWorth | None) -> dict[str, Any]:
+    if worth is None:
+        return {"label": label}
+    return {
+        "label": label,
+        "price": None if worth.price is None else str(worth.price),
+        "blank_width_mm": worth.blank_width_mm,
+        "blank_length_mm": worth.blank_length_mm,
+        "problem": worth.problem,
     }
 
 

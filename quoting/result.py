@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
@@ -109,6 +110,21 @@ class GroupNest:
 
 
 @dataclass(frozen=True, slots=True)
+class ChoiceWorth:
+    """What a line would cost the customer if a question were answered so; money for the whole quantity.
+
+    `price` is None when we could not do it, and `problem` says why. The blank is that of the first piece, mm;
+    None when the question concerns several lines.
+    """
+
+    label: str
+    price: Decimal | None
+    blank_width_mm: float | None = None
+    blank_length_mm: float | None = None
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class OrderEstimate:
     """One customer's order as estimated, in the customer's own line order."""
 
@@ -130,7 +146,7 @@ def _account(row: SheetRow, result: LineResult | None) -> SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """One run over one or several orders."""
+    """One run over one or several orders; `worth` says by question id what each choice would cost."""
 
     shop: Shop
     today: date
@@ -138,6 +154,7 @@ class Estimate:
     seed: int
     orders: tuple[OrderEstimate, ...]
     nests: tuple[GroupNest, ...]
+    worth: Mapping[str, tuple[ChoiceWorth, ...]] = field(default_factory=dict)
     warnings: tuple[str, ...] = field(default=())
 
     @property

@@ -15,7 +15,8 @@ LONGEST_LIST = 6
 
 def summary(record: Mapping[str, Any], week: WeekPlan | None, directory: Path, files: Sequence[str]) -> str:
     """Return what was priced, what waits, what cannot be done, plates to buy, hours, late jobs and files."""
-    rows = [*_orders(record), *_plates(record), *(_week(week) if week else ()), ("files in", str(directory))]
+    rows = [("note", warning) for warning in record["made"]["warnings"]]
+    rows += [*_orders(record), *_plates(record), *(_week(week) if week else ()), ("files in", str(directory))]
     rows += [("", name) for name in files]
     width = max(len(name) for name, _ in rows)
     return "\n".join(f"{name:<{width}}  {text}" for name, text in rows)
@@ -31,7 +32,8 @@ def _orders(record: Mapping[str, Any]) -> list[tuple[str, str]]:
             (
                 order["customer"],
                 f"{counts['priced']} priced, {counts['question']} with questions, "
-                f"{counts['no-quote']} no-quote, {counts['ignored']} rows that are no lines; {total:,.2f} {currency}",
+                f"{counts['no-quote']} no-quote, {counts['ignored']} rows that are no lines; "
+                f"{total:,.2f} {currency}",
             )
         )
     for state, name in (("question", "waiting for answers"), ("no-quote", "cannot be done")):
