@@ -55,15 +55,16 @@ def choice_worths(orders: Sequence[Order], shop: Shop) -> dict[str, tuple[Choice
 
 
 def _worth(label: str, lines: Sequence[LineRoutes], shop: Shop) -> ChoiceWorth:
+    """Price one choice; where it concerns several lines, those that can be done add up."""
     prices = [_price(routes, shop) for routes in lines]
     known = [price for price in prices if price is not None]
     first = lines[0].routes[0].plan.blanks[0] if lines[0].routes else None
     return ChoiceWorth(
         label=label,
-        price=sum(known, Decimal(0)) if len(known) == len(prices) else None,
+        price=sum(known, Decimal(0)) if known else None,
         blank_width_mm=first.width_mm if first and len(lines) == 1 else None,
         blank_length_mm=first.flat_length_mm if first and len(lines) == 1 else None,
-        problem="" if len(known) == len(prices) else _problem(lines),
+        problem="" if known else _problem(lines),
     )
 
 
