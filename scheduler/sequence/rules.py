@@ -147,7 +147,8 @@ class _Dispatch:
     def _choose(
         self, timer: Timer, ready: NDArray[np.bool_], earliest: NDArray[np.int64], k1: float, k2: float
     ) -> tuple[int, int]:
-        """Return operation and machine: the machine that can start something soonest, and its best operation."""
+        """Return operation and machine: the machine that can start something soonest, and its best
+        operation."""
         best: tuple[int, int, int] | None = None
         for m in range(len(self.t.calendars)):
             able = np.flatnonzero((self.minutes[m] >= 0) & ready)
