@@ -21,7 +21,7 @@ EFFORTS = ("quick", "normal", "thorough")
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 
-class _Day(click.ParamType):
+class _Day(click.ParamType[date]):
     """A calendar day as YYYY-MM-DD."""
 
     name = "date"

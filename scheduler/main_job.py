@@ -171,7 +171,11 @@ def _add_schedule(record: dict[str, Any], week: WeekPlan | None) -> None:
 
 def _json_writer(record: Mapping[str, Any]) -> Writer:
     text = json.dumps(record, indent=1, ensure_ascii=False) + "\n"
-    return lambda path: path.write_text(text, encoding="utf-8", newline="\n") and None
+
+    def write(path: Path) -> None:
+        path.write_text(text, encoding="utf-8", newline="\n")
+
+    return write
 
 
 def _read_record(path: Path) -> dict[str, Any]:
