@@ -20,6 +20,9 @@ from quoting.forming.checks import Floats, floats, positive, require
 
 PLANE_STRAIN_FROM_T = 8.0
 """Width in thicknesses from which a plate bends in plane strain (8 to 10 t; from memory)."""
+PLANE_STRESS_UP_TO_T = 1.0
+"""Width in thicknesses up to which a bar bends in plane stress; in between the two are interpolated, so
+that no verdict jumps. The interpolation has no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +65,7 @@ def plate_law(
     strength_mpa: ArrayLike = 0.0,
     hardening: ArrayLike = 0.0,
 ) -> PlateLaw:
-    """Return the bending law of a plate: plane strain from a width of 8 t, plane stress below.
+    """Return the bending law of a plate: plane strain from a width of 8 t, plane stress up to 1 t.
 
     In plane strain (von Mises) E' = E / (1 - nu^2), Y' = 2 Y / sqrt(3) and K' = K (2 / sqrt 3)^(n + 1);
     from memory, any plasticity text (Hill 1950). Lengths in mm, stresses in MPa.
@@ -81,12 +84,12 @@ def plate_law(
     require("hardening", n, (n >= 0) & (n < 1), "0 up to 1")
     require("strength_mpa", k, k >= 0, "0 (no hardening) or more")
     require("yield_mpa", y, (y > 0) | (k > 0), "more than 0 unless the plate hardens")
-    wide = w >= PLANE_STRAIN_FROM_T * t
-    rise = np.where(wide, 2 / sqrt(3), 1.0)
+    wide = np.clip((w / t - PLANE_STRESS_UP_TO_T) / (PLANE_STRAIN_FROM_T - PLANE_STRESS_UP_TO_T), 0.0, 1.0)
+    rise = 1 + (2 / sqrt(3) - 1) * wide
     shape = np.broadcast_shapes(t.shape, w.shape, e.shape, y.shape, nu.shape, k.shape, n.shape)
     return PlateLaw(
         np.broadcast_to(t, shape),
-        np.broadcast_to(e / (1 - np.where(wide, nu, 0.0) ** 2), shape),
+        np.broadcast_to(e / (1 - wide * nu**2), shape),
         np.broadcast_to(y * rise, shape),
         np.broadcast_to(k * rise ** (n + 1), shape),
         np.broadcast_to(n, shape),

@@ -11,7 +11,7 @@ import numpy as np
 from quoting.forming.checks import Floats, floats
 from quoting.forming.demands import NAMES, Row, demands, span_mm
 from quoting.forming.lines import Lines, lines_of
-from quoting.forming.load import beam_deflection
+from quoting.forming.load import beam_deflection, lightest_pinch
 from quoting.forming.rating import rating_of, used_shares
 from quoting.forming.strain import cylinder_strain, strain_flags
 from quoting.forming.task import RollTask
@@ -55,7 +55,7 @@ def assess_many(
         found = solve_ways(lines.take(failed), used[:, failed], roll, rules)
         ways = dict(zip(failed.tolist(), found, strict=True))
     percent = cylinder_strain(lines.thickness_mm, lines.radius_mm)
-    barrel = barrel_mm(lines, asked, roll)
+    barrel = barrel_mm(lines, asked, roll, rules)
     rows = zip(used.T.tolist(), asked.T.tolist(), rated.T.tolist(), strict=True)
     values = zip(governing.tolist(), high.tolist(), percent.tolist(), barrel.tolist(), strict=True)
     findings = (
@@ -78,20 +78,23 @@ def _shares(tasks: Sequence[RollTask], roll: Roll, rules: PassRules) -> tuple[Li
     return both.take(slice(n)), asked[:, :n], used[:, :n], floats(np.nanmax(used[:, n:], axis=0))
 
 
-def barrel_mm(lines: Lines, asked: Floats, roll: Roll) -> Floats:
+def barrel_mm(lines: Lines, asked: Floats, roll: Roll, rules: PassRules) -> Floats:
     """Return by how much top roll and bending roll stand further apart in the middle of the plate, in mm.
 
-    Sag of both rolls as beams between the plate's middle and its edges, less half the top roll's crown,
-    taken as a parabola over the working length. NaN without slide geometry. With a wide plate on a slender
-    roll most of it comes from the pinch force, which the shop's flat after pre-bending fixes.
+    Sag of both rolls as beams between the plate's middle and its edges while rolling: the bending force on
+    both, and on the top roll the lightest pinch that still drives a single pass. Half the top roll's crown
+    is taken off, as a parabola over the working length: above 0 the shell comes out as a barrel, below 0 as
+    an hourglass. NaN without slide geometry.
     """
     span = span_mm(roll)
     width = np.minimum(lines.width_mm, span)
-    total = np.zeros(len(lines))
-    for row, diameter in ((Row.TOP_ROLL, roll.top_roll_mm), (Row.BENDING_ROLL, roll.bending_roll_mm)):
-        middle, edge = beam_deflection(8 * asked[row] / (2 * span - width), span, width, diameter)
-        total += middle - edge
-    return total - roll.top_roll_crown_mm / 2 * np.minimum(width / roll.working_length_mm, 1.0) ** 2
+    force = asked[Row.BENDING_FORCE]
+    pull = asked[Row.TORQUE] * rules.most_passes / (roll.top_roll_mm / 2)
+    pinch = lightest_pinch(pull, force, roll.friction)
+    top = beam_deflection(force + pinch, span, width, roll.top_roll_mm)
+    bending = beam_deflection(force, span, width, roll.bending_roll_mm)
+    crown = roll.top_roll_crown_mm / 2 * np.minimum(width / roll.working_length_mm, 1.0) ** 2
+    return floats(top[0] - top[1] + bending[0] - bending[1] - crown)
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,7 +58,7 @@ def capability_table(
         lines,
         Lines.with_thickness,
         low,
-        np.full_like(low, roll.largest_thickness_mm * (1 + 1e-9)),
+        np.full_like(low, roll.largest_thickness_mm),
         lambda x: fits(x, roll, rules),
         THIN_SECTIONS,
     )

@@ -51,20 +51,6 @@ def _strain(factor: float, thickness: ArrayLike, final: ArrayLike, original: Arr
     return np.abs(factor * t / rf * (1 - rf / ro))
 
 
-def neutral_layer(inside_radius_mm: ArrayLike, thickness_mm: ArrayLike) -> Floats:
-    """Return the distance of the unstretched layer from the inside face in mm: k t / 2.
-
-    DIN 6935: k = 0.65 + 0.5 log10(r / t) for r / t up to 5, 1 above; from memory. Valid for r / t above 0.3.
-
-    >>> float(neutral_layer(50, 5)), round(float(neutral_layer(10, 10)), 3)
-    (2.5, 3.25)
-    """
-    r, t = floats(inside_radius_mm), floats(thickness_mm)
-    positive(inside_radius_mm=r, thickness_mm=t)
-    require("inside radius / thickness", r / t, r / t >= 0.3, "0.3 or more")
-    return np.minimum(0.65 + 0.5 * np.log10(r / t), 1.0) * t / 2
-
-
 class RoundnessRule(StrEnum):
     """Standards that limit how far a shell may be from round."""
 

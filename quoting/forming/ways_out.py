@@ -47,8 +47,9 @@ def largest(
     sections = max(2, _ROW // max(len(lines), 1))
     first = max(sections, first)
     a, b = np.log(low), np.log(high)
-    good = _tried(lines, change, a + (b - a) * (np.arange(first)[:, None] / first), ok)
-    possible = good.any(axis=0)
+    good = _tried(lines, change, a + (b - a) * (np.arange(first + 1)[:, None] / first), ok)
+    all_of_it, good = good[-1], good[:-1]
+    possible = good.any(axis=0) | all_of_it
     last = first - 1 - np.argmax(good[::-1], axis=0)
     width = (b - a) / first
     a = a + width * last
@@ -56,7 +57,7 @@ def largest(
         width = width / sections
         good = _tried(lines, change, a + width * np.arange(1, sections)[:, None], ok)
         a = a + width * np.cumprod(good, axis=0).sum(axis=0)
-    return np.where(possible, np.exp(a), np.nan)
+    return np.where(possible, np.where(all_of_it, high, np.exp(a)), np.nan)
 
 
 def _tried(lines: Lines, change: Change, logarithms: Floats, ok: Callable[[Lines], Bools]) -> Bools:
@@ -84,8 +85,9 @@ def _no_pre_bend(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: Pas
 
 
 def _width(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
-    least = lines.width_mm / _MOST_PIECES
-    size = largest(lines, Lines.with_width, least, lines.width_mm, lambda x: fits(x, roll, rules))
+    widest = np.minimum(lines.width_mm, roll.working_length_mm)
+    least = widest / _MOST_PIECES
+    size = largest(lines, Lines.with_width, least, widest, lambda x: fits(x, roll, rules))
     for i in np.flatnonzero(np.isfinite(size)):
         pieces = ceil(lines.width_mm[i] / size[i])
         found[i].append(

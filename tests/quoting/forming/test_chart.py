@@ -1,0 +1,60 @@
+from __future__ import annotations
+
+import pytest
+
+from quoting.errors import RangeError
+from quoting.forming import assess
+from quoting.forming.chart import capability_table
+from tests.quoting.forming.shop import INCH, MILD, PLAIN, PRE_BEND, RULES, job, light_roll
+
+ROLL = light_roll(rated=(PRE_BEND, PLAIN))
+
+
+def test_the_rated_point_stands_on_the_chart() -> None:
+    table = capability_table(
+        ROLL, MILD, RULES, pre_bend=True, widths_mm=[60 * INCH], diameters_mm=[24 * INCH]
+    )
+    assert table.thickness_mm[0][0] == pytest.approx(0.25 * INCH, rel=1e-3)
+    assert table.rated == ((60 * INCH, 0.25 * INCH, 24 * INCH),)
+
+
+def test_wider_or_tighter_never_takes_thicker_plate() -> None:
+    table = capability_table(ROLL, MILD, RULES, pre_bend=True)
+    for row in table.thickness_mm:
+        values = [value for value in row if value is not None]
+        assert values == sorted(values, reverse=True)
+    for column in zip(*table.thickness_mm, strict=True):
+        values = [value for value in column if value is not None][:4]  # past that the weight may stop it
+        assert values == sorted(values)
+
+
+def test_every_value_is_a_yes_and_one_per_cent_more_a_no() -> None:
+    table = capability_table(ROLL, MILD, RULES, pre_bend=True, widths_mm=[800, 1500], diameters_mm=[220, 500])
+    for diameter, row in zip(table.diameters_mm, table.thickness_mm, strict=True):
+        for width, thickness in zip(table.widths_mm, row, strict=True):
+            assert thickness is not None
+            assert assess(job(thickness * 0.999, width, diameter), ROLL, RULES).ok
+            assert not assess(job(thickness * 1.01, width, diameter), ROLL, RULES).ok
+
+
+def test_without_pre_bend_the_roll_takes_more() -> None:
+    pre_bent, plain = (
+        capability_table(
+            ROLL, MILD, RULES, pre_bend=way, widths_mm=[1500.0], diameters_mm=[600.0]
+        ).thickness_mm[0][0]
+        for way in (True, False)
+    )
+    assert pre_bent is not None
+    assert plain is not None
+    assert plain > pre_bent
+
+
+def test_a_diameter_out_of_reach_is_empty() -> None:
+    table = capability_table(ROLL, MILD, RULES, pre_bend=True, widths_mm=[800], diameters_mm=[150, 600])
+    assert table.thickness_mm[0][0] is None
+    assert table.thickness_mm[1][0] is not None
+
+
+def test_a_negative_width_is_refused() -> None:
+    with pytest.raises(RangeError, match="width_mm = -1"):
+        capability_table(ROLL, MILD, RULES, pre_bend=True, widths_mm=[-1.0], diameters_mm=[600])
