@@ -144,6 +144,7 @@ def _slots(week: WeekProblem, plan: Plan, shop: Shop) -> tuple[Slot, ...]:
     rolls = {roll.name: roll for roll in shop.rolls}
     slots: list[Slot] = []
     for machine in week.problem.machines:
+        worked = _worked_windows(machine, plan)
         before: Work | None = None
         for assignment in plan.on(machine.id):
             work = works[assignment.operation]
@@ -152,22 +153,24 @@ def _slots(week: WeekProblem, plan: Plan, shop: Shop) -> tuple[Slot, ...]:
                 if machine.id in rolls
                 else None
             )
-            slots.append(_slot(work, setup, assignment, machine, week.axis))
+            slots.append(_slot(work, setup, assignment, worked, week.axis))
             before = work
     return tuple(slots)
 
 
-def _slot(work: Work, setup: Setup | None, assignment: Assignment, machine: Machine, axis: Axis) -> Slot:
+def _slot(
+    work: Work, setup: Setup | None, assignment: Assignment, worked: Sequence[Window], axis: Axis
+) -> Slot:
     if setup is not None and setup.minutes != assignment.setup_minutes:
         raise InputError(
             f"the plan counts {assignment.setup_minutes} set-up minutes before {assignment.operation}, "
             f"its reasons {setup.minutes}",
             would_do="report this as a fault of the program",
         )
-    ready = _setup_end(assignment, machine.windows)
+    ready = _setup_end(assignment, worked)
     return Slot(
         work=work,
-        machine=machine.id,
+        machine=assignment.machine,
         setup=setup,
         setup_start=axis.moment(assignment.setup_start),
         setup_end=axis.moment(ready),
@@ -176,11 +179,11 @@ def _slot(work: Work, setup: Setup | None, assignment: Assignment, machine: Mach
     )
 
 
-def _setup_end(assignment: Assignment, open_windows: Sequence[Window]) -> int:
+def _setup_end(assignment: Assignment, worked: Sequence[Window]) -> int:
     """Return the minute a set-up ends, counting only working minutes."""
     left = assignment.setup_minutes
     at = assignment.setup_start
-    for window in open_windows:
+    for window in worked:
         begin = max(at, window.start)
         if left and begin < window.end:
             taken = min(left, window.end - begin)
@@ -190,7 +193,6 @@ def _setup_end(assignment: Assignment, open_windows: Sequence[Window]) -> int:
 
 
 def _open_times(week: WeekProblem, plan: Plan) -> Mapping[str, tuple[OpenTime, ...]]:
-    overtime = {(used.machine, used.start) for used in plan.overtime}
     return {
         machine.id: tuple(
             OpenTime(
@@ -198,11 +200,20 @@ def _open_times(week: WeekProblem, plan: Plan) -> Mapping[str, tuple[OpenTime, .
                 week.axis.moment(window.end),
                 window.overtime_cost_per_min is not None,
             )
-            for window in machine.windows
-            if window.overtime_cost_per_min is None or (machine.id, window.start) in overtime
+            for window in _worked_windows(machine, plan)
         )
         for machine in week.problem.machines
     }
+
+
+def _worked_windows(machine: Machine, plan: Plan) -> tuple[Window, ...]:
+    """Return the windows in which the plan works a machine: overtime only where it is used."""
+    overtime = {used.start for used in plan.overtime if used.machine == machine.id}
+    return tuple(
+        window
+        for window in machine.windows
+        if window.overtime_cost_per_min is None or window.start in overtime
+    )
 
 
 def _late(slots: Sequence[Slot], week: WeekProblem, shop: Shop) -> tuple[Late, ...]:
