@@ -7,13 +7,16 @@ curve, so the last (largest) loaded curvature alone decides the final one.
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import ArrayLike
+from dataclasses import fields
 
-from quoting.forming.bending import PlateLaw, moment, stiffness_at, yield_curvature
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from quoting.forming.bending import PlateLaw, elastic_strain, moment, stiffness_at, yield_curvature
 from quoting.forming.checks import Floats, floats, require
 
-_NEWTON_STEPS = 60
+_MOST_STEPS = 60
+_ROUNDING = 1e-13
 
 
 def final_curvature(law: PlateLaw, loaded: ArrayLike) -> Floats:
@@ -39,31 +42,41 @@ def loaded_curvature(law: PlateLaw, final: ArrayLike) -> Floats:
     a = 1.5 + k / k_e
     angle = np.arccos(np.clip(1 - 6.75 / a**3, -1.0, 1.0))
     start = np.maximum(k_e * a / 3 * (1 + 2 * np.cos(angle / 3)), k_e)
-    if not np.any(law.strength_mpa > 0):
+    hardens = start * law.thickness_mm / 2 > elastic_strain(law)[1]
+    if not hardens.any():
         return floats(start)
-    return _newton(law, k, start)
+    # Only lines whose outer fibre gets past the yield plateau need the iteration.
+    start, k, hardens = np.broadcast_arrays(start, k, hardens)
+    found = start.copy()
+    found[hardens] = _newton(_lines(law, start.shape, hardens), k[hardens], start[hardens])
+    return found
+
+
+def _lines(law: PlateLaw, shape: tuple[int, ...], which: NDArray[np.bool_]) -> PlateLaw:
+    """Return the law of some of the lines, whatever shape its fields were given in."""
+    return PlateLaw(*(np.broadcast_to(getattr(law, field.name), shape)[which] for field in fields(law)))
 
 
 def _newton(law: PlateLaw, final: Floats, start: Floats) -> Floats:
     """Solve k - M(k)/D = final; the upper end of the bracket is grown until it holds the root."""
-    low = np.broadcast_to(yield_curvature(law), start.shape).copy()
-    high = start.copy()
-    for _ in range(_NEWTON_STEPS):
+    low = yield_curvature(law)
+    high = start
+    for _ in range(_MOST_STEPS):
         short = high - moment(law, high) / law.stiffness < final
         if not short.any():
             break
         high = np.where(short, 2 * high, high)
     k = np.clip(start, low, high)
-    for _ in range(_NEWTON_STEPS):
+    for _ in range(_MOST_STEPS):
         miss = k - moment(law, k) / law.stiffness - final
         high = np.where(miss > 0, k, high)
         low = np.where(miss <= 0, k, low)
-        slope = 1 - stiffness_at(law, k) / law.stiffness
         with np.errstate(divide="ignore", invalid="ignore"):
-            step = k - miss / slope
-        inside = (step > low) & (step < high)
+            step = k - miss / (1 - stiffness_at(law, k) / law.stiffness)
+        # Rounding may carry a converged line a hair past the bracket's end, which is no reason to bisect.
+        inside = (step >= low * (1 - _ROUNDING)) & (step <= high * (1 + _ROUNDING))
         following = np.where(inside, step, (low + high) / 2)
-        done = np.abs(following - k) <= 1e-15 * following
+        done = np.abs(following - k) <= _ROUNDING * following
         k = following
         if done.all():
             break
