@@ -9,7 +9,7 @@ import struct
 from pathlib import Path
 
 from quoting.intake.limits import Limits
-from quoting.intake.package import RefusedError, SheetFacts
+from quoting.intake.package import DAMAGED, SMALLER, UNLOCK, RefusedError, SheetFacts
 
 MAGIC = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _END = 0xFFFFFFFA
@@ -22,7 +22,7 @@ def xls_facts(file: Path, limits: Limits) -> list[SheetFacts]:
     try:
         return _facts(_workbook_stream(file.read_bytes()), limits)
     except (struct.error, IndexError, MemoryError) as error:
-        raise RefusedError("it is cut off or damaged") from error
+        raise RefusedError(DAMAGED) from error
 
 
 def _workbook_stream(data: bytes) -> bytes:
@@ -31,7 +31,7 @@ def _workbook_stream(data: bytes) -> bytes:
         raise RefusedError("it is no .xls workbook")
     shift = struct.unpack_from("<H", data, 30)[0]
     if shift not in (9, 12):
-        raise RefusedError("it is cut off or damaged")
+        raise RefusedError(DAMAGED)
     size = 1 << shift
     fat = _fat(data, size)
     directory = _chain(data, fat, struct.unpack_from("<I", data, 48)[0], size)
@@ -45,7 +45,7 @@ def _workbook_stream(data: bytes) -> bytes:
         if directory[at + 66] == 5:
             root = (start, stream_size)
     if "EncryptedPackage" in streams:
-        raise RefusedError("it is locked with a password")
+        raise RefusedError("it is locked with a password", UNLOCK)
     found = streams.get("Workbook") or streams.get("Book")
     if found is None:
         raise RefusedError("it holds no workbook")
@@ -93,7 +93,7 @@ def _facts(stream: bytes, limits: Limits) -> list[SheetFacts]:
         kind, length = struct.unpack_from("<HH", stream, at)
         body = at + 4
         if kind == 0x002F:
-            raise RefusedError("it is locked with a password")
+            raise RefusedError("it is locked with a password", UNLOCK)
         if kind in (0x0809, 0x0409, 0x0209, 0x0009):
             depth += 1
             if depth == 1 and struct.unpack_from("<H", stream, body + 2)[0] == 0x0010:
@@ -106,7 +106,8 @@ def _facts(stream: bytes, limits: Limits) -> list[SheetFacts]:
             if bounds[1] >= 0 and (bounds[1] - bounds[0] + 1) * (bounds[3] - bounds[2] + 1) > limits.cells:
                 raise RefusedError(
                     f"a sheet reaches over {bounds[1] - bounds[0] + 1:,} rows x"
-                    f" {bounds[3] - bounds[2] + 1:,} columns, more than the limit"
+                    f" {bounds[3] - bounds[2] + 1:,} columns, more than the limit",
+                    SMALLER,
                 )
         at = body + length
     return sheets

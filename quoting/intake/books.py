@@ -14,6 +14,9 @@ from quoting.errors import InputError, Place
 from quoting.intake.biff import MAGIC, xls_facts
 from quoting.intake.limits import Limits
 from quoting.intake.package import (
+    RESAVE,
+    SMALLER,
+    UNLOCK,
     RefusedError,
     SheetFacts,
     ods_facts,
@@ -23,9 +26,6 @@ from quoting.intake.package import (
 )
 from quoting.intake.sheet import Cell, CellError, Sheet
 
-_RESAVE = "open it in a spreadsheet program and save it as .xlsx"
-_LOCKED = "ask for a copy without the password"
-
 
 def read_book(file: Path, limits: Limits) -> tuple[Sheet, ...]:
     """Return all sheets of a workbook; InputError when it is none, is locked, broken or too large."""
@@ -34,22 +34,20 @@ def read_book(file: Path, limits: Limits) -> tuple[Sheet, ...]:
         facts = _facts(file, limits)
         with calamine.CalamineWorkbook.from_path(str(file)) as book:
             if len(book.sheet_names) > limits.sheets:
-                raise RefusedError(f"it has {len(book.sheet_names)} sheets, more than the limit")
+                raise RefusedError(f"it has {len(book.sheet_names)} sheets, more than the limit", SMALLER)
             return tuple(
                 _sheet(book, index, file.name, limits, _of(facts, index, name))
                 for index, name in enumerate(book.sheet_names)
             )
     except RefusedError as error:
-        reason = str(error)
-        would_do = _LOCKED if "password" in reason else _RESAVE
-        raise InputError(f"cannot be read: {reason}", place=place, would_do=would_do) from error
+        raise InputError(f"cannot be read: {error}", place=place, would_do=error.would_do) from error
     except calamine.PasswordError as error:
         raise InputError(
-            "cannot be read: it is locked with a password", place=place, would_do=_LOCKED
+            "cannot be read: it is locked with a password", place=place, would_do=UNLOCK
         ) from error
     except Exception as error:  # the reader's own family, and what its bindings let through
         raise InputError(
-            "cannot be read as a workbook", place=place, read=str(error)[:80], would_do=_RESAVE
+            "cannot be read as a workbook", place=place, read=str(error)[:80], would_do=RESAVE
         ) from error
 
 
@@ -91,7 +89,8 @@ def _sheet(
     meta = book.sheets_metadata[index]
     if data.height * data.width > limits.cells or data.height > limits.rows:
         raise RefusedError(
-            f"a sheet reaches over {data.height:,} rows x {data.width:,} columns, more than the limit"
+            f"a sheet reaches over {data.height:,} rows x {data.width:,} columns, more than the limit",
+            SMALLER,
         )
     rows: list[list[Cell]] = []
     if data.end is not None and data.start is not None:

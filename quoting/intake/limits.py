@@ -17,7 +17,6 @@ class Limits:
     unpacked_bytes: int = 200_000_000
     pack_ratio: int = 200
     parts: int = 2_000
-    cells: int = 1_000_000
-    rows: int = 100_000
+    cells: int = 400_000
+    rows: int = 20_000
     sheets: int = 100
-    cell_characters: int = 2_000

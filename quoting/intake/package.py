@@ -14,7 +14,9 @@ from pathlib import Path
 
 from quoting.intake.limits import Limits
 
-_REFERENCE = re.compile(rb"""\sr\s*=\s*["']([A-Z]{1,3})([0-9]{1,7})["']""")
+_REFERENCE = re.compile(
+    rb"""<(?:\w+:)?c\b[^>]*?\sr\s*=\s*["']([A-Z]{1,3})([0-9]{1,7})["'][^>]*(?<!/)>"""
+)
 _CELL = re.compile(rb"<(?:\w+:)?c\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?c>)", re.S)
 _ROW = re.compile(rb"<(?:\w+:)?row\b([^>]*)>")
 _COL = re.compile(rb"<(?:\w+:)?col\b([^>]*)>")
@@ -23,8 +25,19 @@ _SHARED = re.compile(rb"""\st\s*=\s*["']s["'][^>]*>\s*<(?:\w+:)?v>([0-9]+)<""")
 _LONG_STRINGS = 100_000_000
 
 
+RESAVE = "open it in a spreadsheet program and save it as .xlsx"
+SMALLER = "send the order lines alone, in a new workbook"
+SUSPECT = "do not open it; ask the sender what it is"
+UNLOCK = "ask for a copy without the password"
+DAMAGED = "it is cut off or damaged"
+
+
 class RefusedError(Exception):
-    """The inside of the file breaks a rule; the text says which, to be put into an InputError."""
+    """The inside of the file breaks a rule; the text says which, and `would_do` what would do."""
+
+    def __init__(self, reason: str, would_do: str = RESAVE) -> None:
+        self.would_do = would_do
+        super().__init__(reason)
 
 
 @dataclass(slots=True)
@@ -52,28 +65,30 @@ def parts_of(file: Path, limits: Limits) -> dict[str, bytes]:
                     data = part.read(limits.unpacked_bytes - total + 1)
                 total += len(data)
                 if total > limits.unpacked_bytes:
-                    raise RefusedError("it unpacks to more than the limit")
+                    raise RefusedError("it unpacks to more than the limit", SMALLER)
                 if b"<!DOCTYPE" in data or b"<!ENTITY" in data:
-                    raise RefusedError("its XML declares entities, which no spreadsheet program writes")
+                    raise RefusedError(
+                        "its XML declares entities, which no spreadsheet program writes", SUSPECT
+                    )
                 found[info.filename] = data
     except (zipfile.BadZipFile, EOFError, NotImplementedError, RuntimeError, ValueError, OSError) as error:
-        raise RefusedError("it is cut off or damaged") from error
+        raise RefusedError(DAMAGED) from error
     return found
 
 
 def _check_directory(infos: list[zipfile.ZipInfo], limits: Limits) -> None:
     if len(infos) > limits.parts:
-        raise RefusedError(f"it packs {len(infos):,} files, more than any workbook")
+        raise RefusedError(f"it packs {len(infos):,} files, more than any workbook", SUSPECT)
     if any(info.flag_bits & 1 for info in infos):
-        raise RefusedError("it is locked with a password")
+        raise RefusedError("it is locked with a password", UNLOCK)
     unpacked = sum(info.file_size for info in infos)
     packed = sum(info.compress_size for info in infos) or 1
     if unpacked > limits.unpacked_bytes:
-        raise RefusedError(f"it unpacks to {unpacked / 1e6:,.0f} MB, more than the limit")
+        raise RefusedError(f"it unpacks to {unpacked / 1e6:,.0f} MB, more than the limit", SMALLER)
     if unpacked > 1_000_000 * 20 and unpacked / packed > limits.pack_ratio:
-        raise RefusedError(f"it unpacks to {unpacked / packed:,.0f} times its size")
+        raise RefusedError(f"it unpacks to {unpacked / packed:,.0f} times its size", SUSPECT)
     if len({info.filename for info in infos}) < len(infos):
-        raise RefusedError("it packs two files of one name")
+        raise RefusedError("it packs two files of one name", SUSPECT)
 
 
 def xlsx_facts(parts: dict[str, bytes], limits: Limits) -> dict[str, SheetFacts]:
@@ -89,7 +104,10 @@ def xlsx_facts(parts: dict[str, bytes], limits: Limits) -> dict[str, SheetFacts]
 
 
 def _check_block(data: bytes, limits: Limits) -> None:
-    """Refuse a sheet whose block from the first to the last used cell breaks the limit."""
+    """Refuse a sheet whose block from the first to the last filled cell breaks the limit.
+
+    Cells that only carry a format close themselves (`<c r="A9" s="1"/>`) and are not counted.
+    """
     letters, digits = set(), set()
     for letter, digit in _REFERENCE.findall(data):
         letters.add(letter)
@@ -103,7 +121,9 @@ def _check_block(data: bytes, limits: Limits) -> None:
         height = max(height, data.count(b"row") // 2 + 1)
         width = max(width, *(piece.count(b"<c") + piece.count(b":c") for piece in pieces))
     if height * width > limits.cells or height > limits.rows:
-        raise RefusedError(f"a sheet reaches over {height:,} rows x {width:,} columns, more than the limit")
+        raise RefusedError(
+            f"a sheet reaches over {height:,} rows x {width:,} columns, more than the limit", SMALLER
+        )
 
 
 def _string_lengths(parts: dict[str, bytes]) -> list[int]:
@@ -118,7 +138,7 @@ def _check_strings(data: bytes, strings: list[int], limits: Limits) -> None:
     uses = (int(index) for index in _SHARED.findall(data))
     total = sum(strings[index] for index in uses if index < len(strings))
     if total > limits.unpacked_bytes:
-        raise RefusedError("its texts add up to more than the limit")
+        raise RefusedError("its texts add up to more than the limit", SMALLER)
 
 
 def _sheet_facts(data: bytes) -> SheetFacts:
@@ -230,7 +250,7 @@ def ods_facts(data: bytes, limits: Limits) -> list[SheetFacts]:
             cells += used * repeat
             row += repeat
             if cells > limits.cells:
-                raise RefusedError(f"a sheet fills more than {limits.cells:,} cells")
+                raise RefusedError(f"a sheet fills more than {limits.cells:,} cells", SMALLER)
         else:
             used = max(used, column)
     return sheets

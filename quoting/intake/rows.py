@@ -167,7 +167,8 @@ def _merged_down(frame: Frame) -> dict[tuple[int, int], Cell]:
             continue
         row = frame.sheet.rows[top] if top < len(frame.sheet.rows) else []
         value = row[left] if left < len(row) else ""
-        spread.update({(index, left): value for index in range(top + 1, bottom + 1)})
+        last = min(bottom, len(frame.sheet.rows))
+        spread.update({(index, left): value for index in range(top + 1, last + 1)})
     return spread
 
 

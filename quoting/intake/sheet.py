@@ -20,6 +20,9 @@ class CellError:
         return self.text
 
 
+LONGEST_TEXT = 2_000
+"""Characters of a cell that are read; the rest of a longer text says nothing about one part."""
+
 Cell: TypeAlias = str | float | bool | date | datetime | time | timedelta | CellError
 """A cell's value; an empty cell is the empty text."""
 
@@ -77,7 +80,7 @@ def text_of(cell: Cell) -> str:
     ('48', '0.1875', '1/4', 'yes')
     """
     if isinstance(cell, str):
-        return _one_line(cell)
+        return _one_line(cell if len(cell) <= LONGEST_TEXT else cell[:LONGEST_TEXT])
     if isinstance(cell, bool):
         return "yes" if cell else "no"
     if isinstance(cell, (int, float)):

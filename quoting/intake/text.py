@@ -9,8 +9,9 @@ from pathlib import Path
 
 from quoting.errors import InputError, Place
 from quoting.intake.limits import Limits
-from quoting.intake.sheet import Cell, Sheet
+from quoting.intake.sheet import LONGEST_TEXT, Cell, Sheet
 
+_LINE = 4_000
 _SEPARATORS = ("\t", ";", ",", "|")
 
 
@@ -31,7 +32,7 @@ def read_text(file: Path, limits: Limits) -> Sheet:
                     place=place,
                     would_do="send only the order lines",
                 )
-            rows.append([_clipped(cell, limits) for cell in row])
+            rows.append([_plain(cell) for cell in row])
     except csv.Error as error:
         raise InputError(
             f"the text is no table ({error})", place=place, would_do="save it as .xlsx"
@@ -39,11 +40,11 @@ def read_text(file: Path, limits: Limits) -> Sheet:
     return Sheet(file.name, file.stem, rows)
 
 
-def _clipped(cell: str, limits: Limits) -> str:
+def _plain(cell: str) -> str:
     plain = cell.strip()
     if plain.startswith('="') and plain.endswith('"'):
         plain = plain[2:-1]  # how some exports keep a number as text
-    return plain[: limits.cell_characters]
+    return plain[:LONGEST_TEXT]
 
 
 def decoded(data: bytes, place: Place) -> str:
@@ -69,19 +70,26 @@ def decoded(data: bytes, place: Place) -> str:
         return data.decode("cp1252", errors="replace")
 
 
+def _rows(lines: list[str], separator: str) -> list[list[str]]:
+    try:
+        return list(csv.reader(lines, delimiter=separator))
+    except csv.Error:
+        return []
+
+
 def separator_of(text: str) -> str:
     """Return the separator that cuts most of the first lines into the same number of cells.
 
     >>> separator_of("Qty;Thk;Len\\n1;6,5;1200\\n2;8,0;1500\\n")
     ';'
     """
-    lines = [line for line in text.splitlines()[:60] if line.strip()]
+    lines = [line[:_LINE] for line in text[: 60 * _LINE].splitlines()[:60] if line.strip()]
     first = lines[0].strip().lower() if lines else ""
     if first.startswith("sep=") and len(first) == 5:
         return first[4]
     best, best_score = ",", 0.0
     for separator in _SEPARATORS:
-        counts = [len(row) - 1 for row in csv.reader(lines, delimiter=separator)]
+        counts = [len(row) - 1 for row in _rows(lines, separator)]
         used = [count for count in counts if count]
         if not used:
             continue

@@ -1,77 +1,68 @@
-"""Sheet gauges against the law and a printed gauge chart.
+"""Gauge tables and pipe sizes against their published sources.
 
-1. 15 U.S.C. 206, standard gauge for sheet and plate iron and steel (act of 3 March 1893, 27 Stat. 746):
-   number of gauge, approximate thickness in decimal parts of an inch, weight per square foot in pounds.
-2. "Sheet Metal Gauge (Gage) Thickness", http://offroaders.com/tech/sheet-metal-gauge-thickness.htm: sheet
-   steel weighs 41.82 pounds per square foot per inch of thickness; 10 gauge is 0.1345 in and 5.625 lb.
-3. A fabricator's sheet metal gauge chart (name withheld), columns standard steel, galvanized and
-   non-ferrous, inches, gauges 3 to 14.
-4. A sheet seller's gauge list (name withheld), pounds per square foot of coated sheet, gauges 8 to 25.
+- 15 U.S.C. 206, "Standard gauge for sheet and plate iron and steel": fractions of an inch and lb/ft2 by gauge
+  number (as printed in the United States Code; 10 gauge is 9/64 in and 5.625 lb/ft2).
+- Manufacturers' Standard Gage for Sheet Steel: 41.82 lb/ft2 per inch of thickness, 10 ga = 0.1345 in
+  (trade page "Sheet Metal Gauge (Gage) Thickness", offroaders.com).
+- American wire gauge: each step divides by 92^(1/39), 36 gauge is 0.005 in (definition as in ASTM B258).
+- ASME B36.10M, scope: outside diameters exceed the nominal size up to NPS 12, equal it from NPS 14;
+- ASME B36.10M, scope: outside diameters exceed the nominal size up to NPS 12 and equal it from NPS 14;
+  12 -> 323.8 mm, 8 -> 219.1 mm, 6 -> 168.3 mm as printed in dimension tables that follow it.
 """
 
 from __future__ import annotations
 
 import pytest
 
-from quoting.errors import RangeError
-from quoting.units import MM_PER_INCH, gauge_to_mm
+from quoting.units import gauge_tables, gauge_to_mm, pipe_outside_mm
 
-LB_PER_SQUARE_FOOT_INCH = 41.82  # source 2
-
-LAW = {  # source 1: gauge -> (thickness in, weight lb/ft2)
-    3: (0.25, 10), 4: (0.234375, 9.375), 5: (0.21875, 8.75), 6: (0.203125, 8.125), 7: (0.1875, 7.5),
-    8: (0.171875, 6.875), 9: (0.15625, 6.25), 10: (0.140625, 5.625), 11: (0.125, 5),
-    12: (0.109375, 4.375), 13: (0.09375, 3.75), 14: (0.078125, 3.125), 15: (0.0703125, 2.8125),
-    16: (0.0625, 2.5), 17: (0.05625, 2.25), 18: (0.05, 2), 19: (0.04375, 1.75), 20: (0.0375, 1.5),
-    21: (0.034375, 1.375),
-}  # fmt: skip
-CHART = {  # source 3: gauge -> (steel, galvanized or None, aluminium)
-    3: (0.2391, None, 0.2294), 4: (0.2242, None, 0.2043), 5: (0.2092, None, 0.1819),
-    6: (0.1943, None, 0.1620), 7: (0.1793, None, 0.1443), 8: (0.1644, None, 0.1285),
-    9: (0.1495, 0.1532, 0.1144), 10: (0.1345, 0.1382, 0.1019), 11: (0.1196, 0.1233, 0.0907),
-    12: (0.1046, 0.1084, 0.0808), 13: (0.0897, 0.0934, 0.0720), 14: (0.0747, 0.0785, 0.0641),
-}  # fmt: skip
-COATED_LB = {  # source 4
-    8: 7.031, 9: 6.406, 10: 5.781, 11: 5.156, 12: 4.531, 13: 3.906, 14: 3.281, 15: 2.969, 16: 2.656,
-    17: 2.406, 18: 2.156, 19: 1.906, 20: 1.656, 21: 1.531, 22: 1.406, 23: 1.281, 24: 1.156, 25: 1.031,
-}  # fmt: skip
+USC_FRACTIONS = {
+    3: 1 / 4,
+    7: 3 / 16,
+    8: 11 / 64,
+    10: 9 / 64,
+    11: 1 / 8,
+    12: 7 / 64,
+    14: 5 / 64,
+    16: 1 / 16,
+    20: 3 / 80,
+}
+USC_POUNDS = {3: 10.0, 7: 7.5, 8: 6.875, 10: 5.625, 11: 5.0, 12: 4.375, 14: 3.125, 16: 2.5, 20: 1.5, 22: 1.25}
 
 
-def inches(gauge: int, table: str) -> float:
-    return gauge_to_mm(gauge, table) / MM_PER_INCH
+@pytest.mark.parametrize(("number", "inches"), USC_FRACTIONS.items())
+def test_stainless_follows_the_united_states_standard_gauge(number: int, inches: float) -> None:
+    assert gauge_to_mm(number, "stainless") / 25.4 == pytest.approx(inches, abs=1e-9)
 
 
-@pytest.mark.parametrize("gauge", LAW)
-def test_sheet_steel_weighs_what_the_law_says(gauge: int) -> None:
-    assert inches(gauge, "steel") * LB_PER_SQUARE_FOOT_INCH == pytest.approx(LAW[gauge][1], abs=0.0025)
+@pytest.mark.parametrize(("number", "pounds"), USC_POUNDS.items())
+def test_steel_is_the_weight_divided_by_41_82(number: int, pounds: float) -> None:
+    assert gauge_to_mm(number, "steel") / 25.4 == pytest.approx(pounds / 41.82, abs=0.00006)
 
 
-@pytest.mark.parametrize("gauge", LAW)
-def test_stainless_keeps_the_thickness_of_the_law(gauge: int) -> None:
-    assert inches(gauge, "stainless") == pytest.approx(LAW[gauge][0], abs=1e-9)
+def test_ten_gauge_is_not_one_thickness() -> None:
+    assert gauge_to_mm(10, "steel") / 25.4 == pytest.approx(0.1345)
+    assert gauge_to_mm(10, "galvanized") / 25.4 == pytest.approx(0.1382)
+    assert gauge_to_mm(10, "stainless") / 25.4 == pytest.approx(0.1406, abs=0.0001)
 
 
-@pytest.mark.parametrize("gauge", CHART)
-def test_the_printed_chart(gauge: int) -> None:
-    steel, galvanized, aluminium = CHART[gauge]
-    assert inches(gauge, "steel") == pytest.approx(steel, abs=1e-9)
-    assert inches(gauge, "aluminium") == pytest.approx(aluminium, abs=1e-9)
-    if galvanized is not None:
-        assert inches(gauge, "galvanized") == pytest.approx(galvanized, abs=1e-9)
+def test_aluminium_steps_by_the_wire_gauge_ratio() -> None:
+    for number in range(0, 31):
+        exact = 0.005 * 92 ** ((36 - number) / 39)
+        assert gauge_to_mm(number, "aluminium") / 25.4 == pytest.approx(exact, abs=0.00005001)
+    assert gauge_to_mm(10, "aluminium") / 25.4 == pytest.approx(0.1019)
 
 
-@pytest.mark.parametrize("gauge", COATED_LB)
-def test_galvanized_sheet_weighs_what_the_seller_prints(gauge: int) -> None:
-    assert inches(gauge, "galvanized") * LB_PER_SQUARE_FOOT_INCH == pytest.approx(
-        COATED_LB[gauge], abs=0.0025
-    )
+def test_every_table_falls_with_the_number_and_names_its_source() -> None:
+    for table in gauge_tables().values():
+        sizes = [table.thickness_mm[number] for number in sorted(table.thickness_mm)]
+        assert sizes == sorted(sizes, reverse=True)
+        assert table.source
 
 
-def test_ten_gauge_is_four_different_thicknesses() -> None:
-    tables = ("steel", "galvanized", "stainless", "aluminium")
-    assert len({round(inches(10, table), 4) for table in tables}) == 4
-
-
-def test_a_gauge_that_no_table_holds_is_refused() -> None:
-    with pytest.raises(RangeError, match="steel gauge = 99 is out of range"):
-        gauge_to_mm(99, "steel")
+@pytest.mark.parametrize(
+    ("size", "mm"), [(6, 168.3), (8, 219.1), (10, 273.0), (12, 323.8), (14, 355.6), (24, 609.6)]
+)
+def test_pipe_sizes(size: int, mm: float) -> None:
+    assert pipe_outside_mm(size, dn=False) == pytest.approx(mm, abs=0.1)
+    assert pipe_outside_mm(600, dn=True) == pytest.approx(609.6)

@@ -36,6 +36,23 @@ def differences(file: Path) -> list[str]:
     return found
 
 
+COSTLY = ("diameter_mm", "radius_mm", "large_mm", "small_mm", "basis", "thickness_mm", "material", "quantity",
+          "length_mm", "height_mm", "angle_deg", "shape")  # fmt: skip
+
+
+def silent_guesses(file: Path) -> list[str]:
+    """Return the costly values that were taken without a question although the sheet does not say them.
+
+    A line that should wait but was read, or a costly field read otherwise than a person reads it, is a guess.
+    """
+    expected = json.loads(file.with_name(file.name + ".json").read_text(encoding="utf-8"))
+    found = _line_differences(expected["lines"], read_case(file))
+    costly = [
+        text for text in found if "without being expected" in text or any(name in text for name in COSTLY)
+    ]
+    return [text for text in costly if "is missing" not in text]
+
+
 def _line_differences(expected: list[dict[str, Any]], order: Order) -> list[str]:
     lines = {line.id: line for line in order.lines}
     wanted = {line["id"] for line in expected}

@@ -1,4 +1,4 @@
-"""A shop just large enough to read orders for; what intake looks at is fixed here, every number is invented."""
+"""A shop just large enough to read orders for; every number in it is invented."""
 
 from __future__ import annotations
 

@@ -1,0 +1,121 @@
+"""Reading order sheets: the corpus, fuzzing, hostile files and speed.
+
+python -m tests.benchmarks.intake --json [--grammar 100000] [--workbooks 2000]
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import random
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+
+from tests.benchmarks.hostile_files import HOSTILE
+from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
+from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
+
+ORDERS = Path(__file__).parents[1] / "data" / "orders"
+_READ_ONE = """
+import sys
+from quoting.errors import InputError
+from quoting.intake import read_orders
+from tests.quoting.intake.small_shop import TODAY, small_shop
+try:
+    order = read_orders(sys.argv[1], small_shop(), today=TODAY)
+    print("read:", len(order.rows), "rows")
+except InputError as error:
+    print("refused:", error)
+with open("/proc/self/status") as status:
+    print(next(line.split()[1] for line in status if line.startswith("VmHWM")))
+"""
+
+
+def corpus() -> dict[str, Any]:
+    """Read every sheet of the corpus and compare it with its expected reading."""
+    sheets = sorted(file for file in ORDERS.iterdir() if file.suffix != ".json")
+    wrong = {file.name: found for file in sheets if (found := differences(file))}
+    lines = sum(len(read_case(file).drafts) for file in sheets)
+    guesses = {file.name: found for file in sheets if (found := silent_guesses(file))}
+    return {
+        "sheets": len(sheets),
+        "lines": lines,
+        "read_right": len(sheets) - len(wrong),
+        "silent_guesses": sum(len(found) for found in guesses.values()),
+        "wrong": wrong,
+    }
+
+
+def hostile() -> list[dict[str, Any]]:
+    """Read each hostile file in a process of its own; return its answer, seconds and peak MiB."""
+    results = []
+    with tempfile.TemporaryDirectory() as folder:
+        for name, make in HOSTILE.items():
+            file = Path(folder) / name
+            make(file)
+            results.append({"file": name, **_measured(file)})
+            file.unlink()
+    return results
+
+
+def _measured(file: Path) -> dict[str, Any]:
+    start = time.perf_counter()
+    command = [sys.executable, "-c", _READ_ONE, str(file)]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
+    seconds = time.perf_counter() - start
+    *said, peak = done.stdout.strip().splitlines() or ["", "0"]
+    message = " ".join(said) or done.stderr.strip().splitlines()[-1:]
+    return {
+        "says": str(message)[:160].replace(str(file.parent), ""),
+        "seconds": round(seconds, 2),
+        "peak_mib": round(int(peak) / 1024),
+        "traceback": done.returncode != 0,
+    }
+
+
+def speed() -> dict[str, float]:
+    """Read 10,000 rows x 20 columns."""
+    from quoting.intake import read_orders  # noqa: PLC0415
+    from tests.quoting.intake.long_sheet import write_long_sheet  # noqa: PLC0415
+    from tests.quoting.intake.small_shop import TODAY, small_shop  # noqa: PLC0415
+
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "long.xlsx"
+        write_long_sheet(file, 10_000)
+        start, busy = time.perf_counter(), time.process_time()
+        order = read_orders(file, small_shop(), today=TODAY)
+        return {
+            "rows": len(order.rows) - 1,
+            "wall_seconds": round(time.perf_counter() - start, 2),
+            "cpu_seconds": round(time.process_time() - busy, 2),
+        }
+
+
+def main() -> None:
+    """Run all parts and print the figures."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--json", action="store_true", help="print JSON")
+    parser.add_argument("--grammar", type=int, default=100_000, help="texts for the size grammar")
+    parser.add_argument("--workbooks", type=int, default=2_000, help="mutated workbooks")
+    parser.add_argument("--seed", type=int, default=1)
+    options = parser.parse_args()
+    rng = random.Random(options.seed)
+    found: dict[str, Any] = corpus()
+    found["speed"] = speed()
+    grammar = fuzz_grammar(rng, options.grammar)
+    books = fuzz_workbooks(rng, options.workbooks, ORDERS)
+    found["fuzz_inputs"] = {"grammar": options.grammar, "workbooks": options.workbooks}
+    found["tracebacks"] = len(grammar) + len(books)
+    found["traceback_examples"] = (grammar + books)[:5]
+    found["hostile"] = hostile()
+    found["hostile_slowest_seconds"] = max(one["seconds"] for one in found["hostile"])
+    found["hostile_peak_mib"] = max(one["peak_mib"] for one in found["hostile"])
+    print(json.dumps(found, indent=1, ensure_ascii=False))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,126 @@
+"""What must not be guessed becomes a question; each test is a story from a customer's sheet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.intake.counts import count_of
+from quoting.intake.dates import fractions_behind
+from quoting.intake.shapes import chord_angle, chord_radius
+from quoting.parts import Order
+from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
+
+
+def blocking(order: Order) -> list[str]:
+    return [one.id for one in order.questions if one.blocking]
+
+
+def test_a_bare_diameter_names_the_cell_and_the_three_choices(tmp_path: Path) -> None:
+    asked = question(read_rows(tmp_path, ["10", "2", "24 dia", "", "1/4", "60", "A36"]), "10/basis")
+    assert str(asked.place) == 'order.csv, sheet "order", row 2, column C (Dia (in))'
+    assert asked.read == "24 dia"
+    assert asked.text == 'Is the diameter of 24" inside, outside or on the centreline?'
+    assert [choice.label for choice in asked.choices] == ["inside (ID)", "outside (OD)", "mean (centreline)"]
+
+
+@pytest.mark.parametrize(
+    ("remark", "field"),
+    [
+        ("dia is ID!", "basis"),
+        ("make from 3/8 plate", "thickness"),
+        ("qty 4 not 2", "quantity"),
+        ("half shell", "shape"),
+    ],
+)
+def test_a_remark_that_contradicts_the_columns(tmp_path: Path, remark: str, field: str) -> None:
+    row = ["1", "2", "48", "OD", "1/4", "60", "A36", remark]
+    assert blocking(read_rows(tmp_path, row, head=[*HEAD, "Remarks"])) == [f"1/{field}"]
+
+
+def test_a_remark_that_repeats_the_columns_is_no_doubt(tmp_path: Path) -> None:
+    row = ["1", "2", "48", "OD", "1/4", "60", "A36", "48 OD, ID 47-1/2, 1/4 PL, 2 pcs"]
+    assert blocking(read_rows(tmp_path, row, head=[*HEAD, "Remarks"])) == []
+
+
+def test_a_gauge_and_a_thickness_that_differ(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD (in)", "Thk (in)", "Ga", "Length", "Material"]
+    order = read_rows(tmp_path, ["1", "1", "24", "1/4", "10", "48", "A36"], head=head)
+    assert [choice.label for choice in question(order, "1/thickness").choices] == [
+        '10 gauge, 0.1345"',
+        '1/4"',
+    ]
+
+
+def test_a_blank_beside_degrees_of_arc_may_be_forgotten(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD (in)", "Deg", "Thk (in)", "Length", "Material"]
+    rows = ["1", "1", "24", "90", "1/4", "48", "A36"], ["2", "1", "24", "", "1/4", "48", "A36"]
+    assert blocking(read_rows(tmp_path, *rows, head=head)) == ["2/angle"]
+
+
+def test_sizes_that_cannot_be_one_part(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, ["1", "1", "0.75", "OD", "1/2", "48", "A36"])
+    assert "cannot be rolled" in question(order, "1/diameter").text
+
+
+def test_a_unit_mistaken_by_a_factor_of_25(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, ["1", "1", "1219", "OD", "1/4", "48", "A36"])
+    assert blocking(order) == ["1/size"]
+
+
+def test_an_id_column_that_counts_is_line_numbers_only_beside_a_diameter(tmp_path: Path) -> None:
+    head = ["ID", "Qty", "OD (in)", "Thk (in)", "Length", "Material"]
+    order = read_rows(
+        tmp_path, ["1", "1", "24", "1/4", "48", "A36"], ["2", "1", "30", "1/4", "48", "A36"], head=head
+    )
+    assert [line.number for line in order.lines] == ["1", "2"]
+
+
+def test_sizes_in_a_description_are_read_when_no_column_has_any(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "Description"]
+    order = read_rows(tmp_path, ["1", "2", "Roll 1/4 PL x 48 OD x 60 LG A36"], head=head)
+    assert (order.lines[0].thickness_mm, order.lines[0].material) == (6.35, "A36")
+    assert "sizes read from the description" in order.lines[0].assumptions
+
+
+def test_a_grade_beside_the_thickness(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD (in)", "Thk", "Length (in)"]
+    order = read_rows(tmp_path, ["1", "2", "24", "1/4 A36", "48"], head=head)
+    assert (order.lines[0].thickness_mm, order.lines[0].material) == (6.35, "A36")
+
+
+def test_nothing_said_about_ends_is_one_question_with_the_shops_default(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, GOOD, ["2", "1", *GOOD[2:]])
+    asked = question(order, "all/ends")
+    assert (asked.line, asked.blocking, asked.assumed) == ("", False, "ends: pre-bend")
+    assert asked.text.startswith("Lines 1, 2:")
+
+
+def test_chord_and_rise() -> None:
+    assert chord_radius(80, 20) == 50
+    assert chord_angle(100, 50) == pytest.approx(180)
+
+
+@pytest.mark.parametrize(
+    ("text", "number"), [("4", 4), ("4 ea", 4), ("qty 4", 4), ("(4)", 4), ("1,200", 1200), ("4.0", 4)]
+)
+def test_plain_quantities(text: str, number: int) -> None:
+    assert count_of(text).number == number
+
+
+@pytest.mark.parametrize(
+    "text", ["two", "2-4", "1/5", "1,000", "2 sets", "2 + 1 spare", "-1", "as req'd", "2.5", ""]
+)
+def test_quantities_that_are_asked(text: str) -> None:
+    assert count_of(text).number is None
+
+
+def test_fractions_that_a_spreadsheet_made_dates() -> None:
+    from datetime import date  # noqa: PLC0415
+
+    assert dict(fractions_behind(date(2026, 1, 4))) == {"1/4": 0.25}
+    assert dict(fractions_behind(date(2026, 4, 1))) == {"1/4": 0.25}
+    assert "1-1/2" in dict(fractions_behind(date(2002, 1, 1)))
+    assert dict(fractions_behind(date(1932, 3, 1)))["3/32"] == 3 / 32
+    assert "5/16" in dict(fractions_behind(date(2026, 5, 16)))
