@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
@@ -12,20 +12,10 @@ from quoting.shop import Family
 from scheduler.books.cutting_sheet import cut_numbers
 from scheduler.books.days import day_short
 from scheduler.books.gantt_axis import Axis
+from scheduler.books.gantt_look import CLOSED, INK, LOOKS, OVERTIME, OVERTIME_INK, SETUP, block, legend
 from scheduler.week import Slot, WeekPlan
 
 DOTS_PER_INCH = 220
-INK = "#16242D"
-CLOSED = "#DADEE0"
-SETUP = "//////"
-OVERTIME, OVERTIME_INK = "....", "#B5BBBE"
-LOOKS: Mapping[Family, tuple[str, str]] = {
-    Family.CARBON: ("#A9BECB", ""),
-    Family.STAINLESS: ("#FFFFFF", "......"),
-    Family.ALUMINIUM: ("#FFFFFF", "------"),
-}
-"""Fill and hatch of a bar: families differ by hatch, so that a grey copy tells them apart."""
-
 _BAR, _ROOM = 0.72, 0.94
 """Height of a bar and of a machine's row, as shares of the step between two machines."""
 
@@ -70,7 +60,13 @@ def gantt_picture(week: WeekPlan, axis: Axis, *, width_in: float, height_in: flo
         _grid(axes, week, machines, axis)
         for bar in bars:
             _draw(axes, week, bar, axis, inch_per_minute, row_in)
-        _legend(figure, week, bars)
+        legend(
+            figure,
+            families={bar.family for bar in bars},
+            overtime=any(stretch.overtime for times in week.open_times.values() for stretch in times),
+            late=any(bar.late for bar in bars),
+            cutting=bool(week.stations),
+        )
         made = BytesIO()
         figure.savefig(made, format="png", metadata={"Software": None})
     return made.getvalue()
@@ -102,48 +98,19 @@ def _grid(axes: Any, week: WeekPlan, machines: tuple[str, ...], axis: Axis) -> N
         middle = left + axis.span / 2
         axes.text(middle, -0.56, day_short(day), ha="center", va="bottom", fontsize=8.5, fontweight="bold")
         for row in range(len(machines)):
-            _block(axes, row, _ROOM, (left, axis.span), CLOSED, zorder=0)
+            block(axes, row, _ROOM, (left, axis.span), CLOSED, zorder=0)
         ticks += [(left + hour * 60 - axis.first, str(hour)) for hour in _hours(axis)]
     for row, machine in enumerate(machines):
         for stretch in week.open_times.get(machine, ()):
             hatch = OVERTIME if stretch.overtime else ""
             for piece in axis.pieces(stretch.start, stretch.end):
-                _block(axes, row, _ROOM, piece, "white", hatch=hatch, edge=OVERTIME_INK, zorder=1)
+                block(axes, row, _ROOM, piece, "white", hatch=hatch, edge=OVERTIME_INK, zorder=1)
     axes.set_xticks([place for place, _ in ticks], [name for _, name in ticks], fontsize=6.5)
     for place, _ in ticks:
         axes.axvline(place, color="#C9CED1", linewidth=0.4, zorder=1.5)
     for index in range(len(axis.days)):
         for edge in (axis.left(index), axis.left(index) + axis.span):
             axes.axvline(edge, color=INK, linewidth=0.6, zorder=1.6)
-
-
-def _block(
-    axes: Any,
-    row: int,
-    height: float,
-    piece: tuple[float, float],
-    fill: str,
-    *,
-    zorder: float,
-    hatch: str = "",
-    edge: str = INK,
-    line: float = 0.0,
-) -> None:
-    from matplotlib.patches import Rectangle  # noqa: PLC0415 - slow to import
-
-    left, width = piece
-    axes.add_patch(
-        Rectangle(
-            (left, row - height / 2),
-            width,
-            height,
-            facecolor=fill,
-            edgecolor=edge,
-            hatch=hatch,
-            linewidth=line,
-            zorder=zorder,
-        )
-    )
 
 
 def _hours(axis: Axis) -> range:
@@ -156,12 +123,12 @@ def _draw(axes: Any, week: WeekPlan, bar: Bar, axis: Axis, inch_per_minute: floa
     slot = bar.slot
     if slot.setup_minutes:
         for piece in _worked(week, slot.machine, slot.setup_start, slot.setup_end, axis):
-            _block(axes, bar.row, _BAR, piece, "white", hatch=SETUP, line=0.4, zorder=3)
+            block(axes, bar.row, _BAR, piece, "white", hatch=SETUP, line=0.4, zorder=3)
     fill, hatch = LOOKS[bar.family]
     pieces = list(_worked(week, slot.machine, slot.start, slot.end, axis))
     for piece in pieces:
         line, zorder = (1.8, 4) if bar.late else (0.6, 3)
-        _block(axes, bar.row, _BAR, piece, fill, hatch=hatch, line=line, zorder=zorder)
+        block(axes, bar.row, _BAR, piece, fill, hatch=hatch, line=line, zorder=zorder)
     if pieces:
         left, width = max(pieces, key=lambda piece: piece[1])
         _label(axes, bar, left, width, inch_per_minute, row_in)
@@ -224,33 +191,3 @@ def _late_mark(axes: Any, bar: Bar, left: float, width: float) -> None:
         clip_on=False,
         zorder=7,
     )
-
-
-def _legend(figure: Any, week: WeekPlan, bars: tuple[Bar, ...]) -> None:
-    from matplotlib.lines import Line2D  # noqa: PLC0415 - slow to import
-
-    families = sorted({bar.family for bar in bars}, key=list(LOOKS).index)
-    keys: list[Any] = [_key("set-up", "white", SETUP)]
-    keys += [_key(family.value, *LOOKS[family]) for family in families]
-    keys.append(_key("closed or break", CLOSED, "", CLOSED))
-    if any(stretch.overtime for stretches in week.open_times.values() for stretch in stretches):
-        keys.append(_key("overtime", "white", OVERTIME, OVERTIME_INK))
-    if any(bar.late for bar in bars):
-        keys.append(Line2D([], [], marker="v", color="black", linestyle="none", markersize=5.5, label="late"))
-    if week.stations:
-        keys.append(_key("cutting bars: number on the sheet Cutting", "none", "", "none"))
-    figure.legend(
-        handles=keys,
-        loc="lower center",
-        ncols=len(keys),
-        fontsize=6.5,
-        frameon=False,
-        handlelength=2.2,
-        borderaxespad=0.2,
-    )
-
-
-def _key(label: str, fill: str, hatch: str, edge: str = INK) -> Any:
-    from matplotlib.patches import Patch  # noqa: PLC0415 - slow to import
-
-    return Patch(facecolor=fill, hatch=hatch, edgecolor=edge, linewidth=0.5, label=label)

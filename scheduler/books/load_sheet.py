@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from quoting.books.style import Book, Column, Sheet
+from quoting.books.style import INK, Book, Column, Sheet
 from scheduler.books.cells import FOOT
 from scheduler.books.days import day_short, week_number
 from scheduler.week import Load, WeekPlan
@@ -60,46 +60,16 @@ def _load(sheet: Sheet, row: int, load: Load, *, first: bool) -> None:
 
 def _chart(book: Book, last: int) -> Any:
     """Return stacked columns of set-up and run, told apart by pattern, with open time as a mark above."""
-    first = HEAD_ROW + 1
-    names = [SHEET, first, MACHINE, last, WEEK]
-
-    def values(column: int) -> list[Any]:
-        return [SHEET, first, column, last, column]
-
     chart = book.raw.add_chart({"type": "column", "subtype": "stacked"})
-    chart.add_series(
-        {
-            "name": "Run",
-            "categories": names,
-            "values": values(RUN),
-            "fill": {"color": "#8FA9B8"},
-            "border": {"color": "#1F3A4A"},
-            "gap": 60,
-        }
-    )
-    chart.add_series(
-        {
-            "name": "Set-up",
-            "categories": names,
-            "values": values(SETUP),
-            "pattern": {"pattern": "wide_upward_diagonal", "fg_color": "#1F3A4A", "bg_color": "white"},
-            "border": {"color": "#1F3A4A"},
-        }
-    )
+    run = {"fill": {"color": "#8FA9B8"}, "border": {"color": INK}, "gap": 60}
+    hatch = {"pattern": "wide_upward_diagonal", "fg_color": INK, "bg_color": "white"}
+    chart.add_series(_series("Run", RUN, last) | run)
+    chart.add_series(_series("Set-up", SETUP, last) | {"pattern": hatch, "border": {"color": INK}})
+    black = {"fill": {"color": "black"}, "border": {"color": "black"}}
     marks = book.raw.add_chart({"type": "line"})
     marks.add_series(
-        {
-            "name": "Open",
-            "categories": names,
-            "values": values(OPEN),
-            "line": {"none": True},
-            "marker": {
-                "type": "long_dash",
-                "size": 14,
-                "fill": {"color": "black"},
-                "border": {"color": "black"},
-            },
-        }
+        _series("Open", OPEN, last)
+        | {"line": {"none": True}, "marker": {"type": "long_dash", "size": 14} | black}
     )
     chart.combine(marks)
     chart.set_y_axis({"name": "Minutes", "major_gridlines": {"visible": True, "line": {"color": "#C8CED2"}}})
@@ -107,3 +77,12 @@ def _chart(book: Book, last: int) -> Any:
     chart.set_title({"name": "Set-up and run against open time", "name_font": {"size": 12}})
     chart.set_size({"width": 920, "height": 375})
     return chart
+
+
+def _series(name: str, column: int, last: int) -> dict[str, Any]:
+    first = HEAD_ROW + 1
+    return {
+        "name": name,
+        "categories": [SHEET, first, MACHINE, last, WEEK],
+        "values": [SHEET, first, column, last, column],
+    }
