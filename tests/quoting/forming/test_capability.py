@@ -248,3 +248,11 @@ def test_impossible_tasks_are_refused_by_name() -> None:
         job(6.0, 900, 600, yield_mpa=0)
     with pytest.raises(RangeError, match="arc_deg = 400"):
         replace(job(6.0, 900, 600), arc_deg=400)
+
+
+def test_thirty_six_ksi_is_the_250_mpa_of_the_books() -> None:
+    rated = light_roll(rated=(replace(PRE_BEND, yield_mpa=36 * 6.894757),))
+    verdict = assess(job(0.25 * INCH, 60 * INCH, 24 * INCH), rated, RULES)
+    assert 1 < verdict.used < 1.01
+    assert verdict.ok
+    assert not assess(job(0.253 * INCH, 60 * INCH, 24 * INCH), rated, RULES).ok
