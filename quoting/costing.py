@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
@@ -9,7 +10,7 @@ from quoting.labour import LiftMethod, cautions_for, roll_minutes, typical_setup
 from quoting.nesting import nest
 from quoting.parts import Ends, OrderLine
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, break_prices, price_line
-from quoting.result import Rolling, Route
+from quoting.result import BreakPlan, Rolling, Route
 from quoting.shop import Family, Shop
 from quoting.stocking import PlateShare, RoutedLine, line_problem
 
@@ -85,33 +86,40 @@ def price_of(drivers: CostDrivers, shop: Shop) -> LinePrice:
     return price_line(drivers, shop.rates, shop.pricing, shop.cutting)
 
 
-def line_breaks(
-    line: OrderLine, route: Route, share: PlateShare, price: LinePrice, shop: Shop, *, nested: bool = True
-) -> tuple[BreakPrice, ...]:
-    """Return the unit prices at the customer's break quantities, or at the shop's, around the quoted one.
+def break_plans(
+    line: OrderLine, route: Route, share: PlateShare, shop: Shop, *, nested: bool = True
+) -> tuple[BreakPlan, ...]:
+    """Return what the line takes at the customer's break quantities, or at the shop's, beside the quoted one.
 
-    The quoted quantity keeps its price. At another quantity set-up, learning and minutes are worked out
-    anew; plate costs each piece what it costs in this run's nest, or less where more pieces nested alone on
-    plates that can be bought need less plate each (not looked at unless `nested`). Free-issue plate costs
-    nothing at any quantity.
+    At another quantity set-up, learning and minutes are worked out anew; plate costs each piece what it costs
+    in this run's nest, or less where more pieces nested alone on plates that can be bought need less plate
+    each (not looked at unless `nested`). Free-issue plate costs nothing at any quantity.
     """
-    quantities = {*(line.breaks or shop.pricing.break_quantities), line.quantity}
-
-    plates: dict[int, int] = {}
-
-    def at(quantity: int) -> LinePrice:
-        if quantity == line.quantity:
-            return price
+    quantities = {*(line.breaks or shop.pricing.break_quantities)} - {line.quantity}
+    plans: list[BreakPlan] = []
+    most = 0
+    for quantity in sorted(quantities):
         moved_line, moved_route = at_quantity(line, route, quantity, shop)
-        moved, plates[quantity] = _share_at(line, route, share, quantity, shop, nested)
-        return price_of(cost_drivers(moved_line, moved_route, moved, shop), shop)
+        moved, plates = _share_at(line, route, share, quantity, shop, nested)
+        drivers = cost_drivers(moved_line, moved_route, moved, shop)
+        plans.append(BreakPlan(quantity, drivers, opened=plates > most))
+        most = max(most, plates)
+    return tuple(plans)
+
+
+def line_breaks(price: LinePrice, plans: Sequence[BreakPlan], shop: Shop) -> tuple[BreakPrice, ...]:
+    """Return the unit prices at the planned quantities around the quoted one, which keeps its price."""
+    at = {plan.quantity: plan for plan in plans}
+
+    def priced(quantity: int) -> LinePrice:
+        return price if quantity == price.quantity else price_of(at[quantity].drivers, shop)
 
     def opened(quantity: int) -> bool:
-        return plates.get(quantity, 0) > max((n for q, n in plates.items() if q < quantity), default=0)
+        return quantity != price.quantity and at[quantity].opened
 
     return tuple(
         BreakPrice(price.quantity, price.unit, price.extended) if offer.quantity == price.quantity else offer
-        for offer in break_prices(at, quantities, opened)
+        for offer in break_prices(priced, {*at, price.quantity}, opened)
     )
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
-from quoting.costing import cost_drivers, line_breaks, line_cautions, price_of, setup_minutes
+from quoting.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of, setup_minutes
 from quoting.nesting import Nest, NestProblem, nest
 from quoting.parts import Order, OrderLine, State
 from quoting.pricing import LinePrice, total_order
@@ -122,6 +122,7 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
     share = plates.shares[line.id]
     drivers = cost_drivers(line, route, share, shop)
     price = price_of(drivers, shop)
+    plans = break_plans(line, route, share, shop, nested=bool(plates.groups))
     return LineResult(
         line=line,
         state=State.PRICED,
@@ -129,11 +130,12 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
         setup_minutes=setup_minutes(line, route, shop),
         drivers=drivers,
         price=price,
-        breaks=line_breaks(line, route, share, price, shop, nested=bool(plates.groups)),
+        breaks=line_breaks(price, plans, shop),
         cautions=line_cautions(line, route, shop),
         assumptions=(*line.assumptions, *_assumptions(line, route, shop)),
         plates=share.plates,
         plate_kg=share.plate_kg,
+        break_plans=plans,
     )
 
 

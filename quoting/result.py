@@ -12,7 +12,7 @@ from quoting.forming import PassPlan, Verdict
 from quoting.labour import Lift, RollMinutes, RollTask
 from quoting.nesting import Nest, NestProblem
 from quoting.parts import Ends, Order, OrderLine, Question, SheetRow, State
-from quoting.pricing import BreakPrice, CostDrivers, LinePrice, OrderTotal
+from quoting.pricing import BreakPrice, CostDrivers, CostSpread, LinePrice, LineRisk, OrderTotal
 from quoting.shop import Band, Shop
 
 
@@ -71,11 +71,46 @@ class Route:
 
 
 @dataclass(frozen=True, slots=True)
+class BreakPlan:
+    """What one line would take at another quantity; `opened` when that takes a plate the smaller did not."""
+
+    quantity: int
+    drivers: CostDrivers
+    opened: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sensitivity:
+    """What one change would do to a line, worked out by running it again.
+
+    `change` is the change as a person would say it, `unit` and `extended` the prices with it; `difference` is
+    against the line's price now, for `extended` (for a doubled quantity: of the unit price). `problem` says
+    why it cannot be done, the prices are then None.
+    """
+
+    kind: str
+    change: str
+    unit: Decimal | None = None
+    extended: Decimal | None = None
+    difference: Decimal | None = None
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """What a person decided on a line against the computed price: the unit price (None: kept), and why."""
+
+    reason: str
+    unit: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class LineResult:
     """Everything that was worked out for one order line.
 
     `routes` holds the chosen route first, then the other rolls that can do the same blanks. For a no-quote
-    line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work.
+    line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work. `risk` and
+    `sensitivities` are there when they were asked for; `override` is what a person decided afterwards.
     """
 
     line: OrderLine
@@ -91,6 +126,10 @@ class LineResult:
     assumptions: tuple[str, ...] = ()
     plates: tuple[str, ...] = ()
     plate_kg: float = 0.0
+    break_plans: tuple[BreakPlan, ...] = ()
+    risk: LineRisk | None = None
+    sensitivities: tuple[Sensitivity, ...] = ()
+    override: Override | None = None
 
     @property
     def route(self) -> Route | None:
@@ -132,6 +171,7 @@ class OrderEstimate:
     lines: tuple[LineResult, ...]
     questions: tuple[Question, ...]
     total: OrderTotal
+    risk: CostSpread | None = None
 
     @property
     def rows(self) -> tuple[SheetRow, ...]:
@@ -142,6 +182,30 @@ class OrderEstimate:
 
 def _account(row: SheetRow, result: LineResult | None) -> SheetRow:
     return row if result is None else replace(row, state=result.state, reason=result.reason)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing that a revision changed: on a line (or on all of the run, `line` empty), from what to what.
+
+    `public` changes are the customer's business too: prices, and lines left out.
+    """
+
+    what: str
+    before: str
+    after: str
+    line: str = ""
+    reason: str = ""
+    public: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """That an estimate is a later word on an earlier one: its number, the record it replaces, what changed."""
+
+    number: int
+    replaces: str
+    changes: tuple[Change, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +220,7 @@ class Estimate:
     nests: tuple[GroupNest, ...]
     worth: Mapping[str, tuple[ChoiceWorth, ...]] = field(default_factory=dict)
     warnings: tuple[str, ...] = field(default=())
+    revision: Revision | None = None
 
     @property
     def lines(self) -> tuple[LineResult, ...]:

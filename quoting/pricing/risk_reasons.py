@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from quoting.units import format_length, format_weight
+
 
 @dataclass(frozen=True, slots=True)
 class RiskRules:
@@ -11,7 +13,8 @@ class RiskRules:
 
     `near_capacity` is a used share of a rated limit, `extra_passes` what a plate above it takes; `heavy_kg`
     is one piece; `thin_wide` is width over thickness, above which a roll's crown shows as barrel or
-    hourglass; `loss_chance` is the chance of losing money worth a word.
+    hourglass; `loss_chance` is the chance of losing money worth a word. `inch` chooses the units of the
+    reasons.
     """
 
     near_capacity: float = 0.85
@@ -19,6 +22,7 @@ class RiskRules:
     heavy_kg: float = 1000.0
     thin_wide: float = 300.0
     loss_chance: float = 0.10
+    inch: bool = False
 
 
 def reasons(
@@ -40,6 +44,13 @@ def reasons(
     ...     width_mm=2400, first_off=False, free_issue=False, liable=False)
     ('heavy: 1,800 kg a piece (heavy from 1,000 kg), so every move takes the crane and every slip a plate',)
     """
+
+    def size(mm: float) -> str:
+        return format_length(mm, inch=rules.inch)
+
+    def weight(kg: float) -> str:
+        return format_weight(kg, inch=rules.inch)
+
     found: list[tuple[bool, str]] = [
         (
             loss_chance >= rules.loss_chance,
@@ -58,12 +69,12 @@ def reasons(
         (first_off, "first-off: the bending-roll settings have not been tried, the first piece may be lost"),
         (
             piece_kg >= rules.heavy_kg,
-            f"heavy: {piece_kg:,.0f} kg a piece (heavy from {rules.heavy_kg:,.0f} kg), so every move takes "
+            f"heavy: {weight(piece_kg)} a piece (heavy from {weight(rules.heavy_kg)}), so every move takes "
             "the crane and every slip a plate",
         ),
         (
             width_mm >= rules.thin_wide * thickness_mm,
-            f"thin and wide: {width_mm:,.0f} mm across at {thickness_mm:g} mm, "
+            f"thin and wide: {size(width_mm)} across at {size(thickness_mm)}, "
             f"{width_mm / thickness_mm:,.0f} to 1 (from {rules.thin_wide:,.0f} to 1), so it may come out "
             "barrelled or hourglassed",
         ),

@@ -32,6 +32,7 @@ Minutes may be one number or `[low, likely, high]`. A length in inches may be a 
 | `[passes]` | how fast the diameter may come down |
 | `[cutting]` | shear and thermal cutting, allowances, costs, what drop is worth keeping |
 | `[pricing]` | overhead, margin, floor, minimums, breaks, rounding, validity, tax |
+| `[risk]` | when a line is called risky, and how far set-up and delivered plate scatter |
 | `[working_time]` | overtime, cranes, lead times; with `[[shift]]` and `[[closed]]` |
 | `[price_per_lb]` or `[price_per_kg]` | plate price by grade, for rack rows without one |
 | `[[material]]` | changes a known grade or adds one; what it leaves out stays as it is |
@@ -72,6 +73,7 @@ from quoting.shop.model import (
     PricingRules,
     RatedPoint,
     Rates,
+    RiskSettings,
     Roll,
     SetupMinutes,
     Shift,
@@ -97,6 +99,7 @@ __all__ = [
     "PricingRules",
     "RatedPoint",
     "Rates",
+    "RiskSettings",
     "Roll",
     "SetupMinutes",
     "Shift",

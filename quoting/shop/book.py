@@ -24,6 +24,7 @@ from quoting.shop.settings import (
     read_passes,
     read_pricing,
     read_rates,
+    read_risk,
     read_setups,
 )
 from quoting.shop.table import Table
@@ -36,6 +37,7 @@ _READERS = {
     "passes": read_passes,
     "cutting": read_cutting,
     "pricing": read_pricing,
+    "risk": read_risk,
 }
 TABLES = ("shop", "roll", *_READERS, "labour", "working_time", "shift", "closed", "material", *PRICE_TABLES)
 _NO_EXAMPLE = {"shop": ("name", "note")}

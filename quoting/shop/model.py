@@ -283,6 +283,27 @@ class PricingRules:
 
 
 @dataclass(frozen=True, slots=True)
+class RiskSettings:
+    """When a line is called risky, and how far set-up and delivered plate scatter; all examples.
+
+    `heavy_kg` is one piece, `thin_wide` width over thickness, `loss_chance` the chance of losing money worth
+    a word. A set-up takes `setup_least_share` to `setup_most_share` of its typical minutes. Plate comes
+    `thickness_under_mm` under to `thickness_over_mm` over its nominal thickness. Of a lost free-issue plate
+    the shop owes `free_issue_owed_share` of its value at the grade's price.
+    """
+
+    heavy_kg: float = 1000.0
+    thin_wide: float = 300.0
+    loss_chance: float = 0.10
+    setup_least_share: float = 0.7
+    setup_most_share: float = 1.8
+    thickness_under_mm: float = 0.25
+    thickness_over_mm: float = 0.75
+    free_issue_owed_share: float = 0.0
+    draws: int = 10_000
+
+
+@dataclass(frozen=True, slots=True)
 class Shift:
     """One shift on the named weekdays (0 = Monday), with breaks inside it."""
 
@@ -366,6 +387,7 @@ class Shop:
     default_weld_gap_mm: float
     stock: tuple[StockPlate, ...] = ()
     warnings: tuple[str, ...] = field(default=())
+    risk: RiskSettings = RiskSettings()
 
     def material(self, key: str) -> Material:
         """Return the material with this key; KeyError when the shop's book has none."""

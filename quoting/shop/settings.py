@@ -12,6 +12,7 @@ from quoting.shop.model import (
     PassRules,
     PricingRules,
     Rates,
+    RiskSettings,
     SetupMinutes,
     WeightBand,
 )
@@ -181,6 +182,21 @@ def read_pricing(table: Table) -> PricingRules:
     if table.sound and rules.floor_margin > rules.margin:
         table.wrong("floor_margin", "must not be more than margin")
     return rules
+
+
+def read_risk(table: Table) -> RiskSettings:
+    """Return `[risk]`: when a line is called risky, and how far set-up and plate scatter."""
+    return RiskSettings(
+        heavy_kg=table.quantity("heavy", WEIGHT, positive=True),
+        thin_wide=table.number("thin_wide", least=1.0),
+        loss_chance=table.number("loss_chance", least=0.0, most=1.0),
+        setup_least_share=table.number("setup_least_share", least=0.0, most=1.0),
+        setup_most_share=table.number("setup_most_share", least=1.0),
+        thickness_under_mm=table.quantity("thickness_under", LENGTH, least=0.0),
+        thickness_over_mm=table.quantity("thickness_over", LENGTH, least=0.0),
+        free_issue_owed_share=table.number("free_issue_owed_share", least=0.0, most=1.0),
+        draws=table.whole("draws", least=100),
+    )
 
 
 def _rising_counts(value: object) -> bool:

@@ -196,7 +196,7 @@ def test_a_risky_line_says_why_in_words() -> None:
     assert "near capacity: uses 92% of the roll's limit (near from 85%)" in text
     assert "first-off" in text
     assert "heavy: 1,800 kg a piece" in text
-    assert "thin and wide: 2,400 mm across at 6 mm, 400 to 1 (from 300 to 1)" in text
+    assert "thin and wide: 2400 mm across at 6 mm, 400 to 1 (from 300 to 1)" in text
     assert "what is owed for it is not counted here" in text
     owed = one(replace(line, lost_piece=Decimal(75)))
     assert "is owed to the customer" in owed.reasons[-1]
