@@ -8,8 +8,8 @@ YYYY-MM-DD. Keys:
 - `lines[]`, one for every row that is or should be a line, in the customers' own order: id, number, customer,
   file, sheet, row, state (`priced`, `question`, `no-quote`), reason, nearest; for lines that were read also
   quantity, part, shape, material, family, thickness_mm, due, blank, verdict, rolls[] (every roll that can do
-  it, the quoted one first), passes[] (one for each kind of blank), lift, cautions, minutes, price, breaks,
-  plates, assumptions; `questions` holds the ids of its questions
+  it with its minutes and its passes[], one for each kind of blank; the quoted one first), lift, cautions,
+  minutes, price, breaks, plates, assumptions; `questions` holds the ids of its questions
 - `ignored[]`: rows that are no lines, with the reason
 - `questions[]`: id, customer, line, place, read, text, choices (each with what it would cost), assumed
 - `nest[]`: one for each material and thickness: method, cost, bound, gap, plates (pieces with positions,
@@ -152,7 +152,6 @@ def _route(route: Route, result: LineResult) -> dict[str, Any]:
         },
         "verdict": _verdict(route) | {"flags": list(verdict.flags), "notes": list(verdict.notes)},
         "rolls": [_choice(option) for option in result.routes if option.ok],
-        "passes": [_passes(rolling) for rolling in route.rollings],
         "lift": {
             "method": heaviest.lift.method.value,
             "crew": route.crew,
@@ -172,7 +171,11 @@ def _verdict(route: Route) -> dict[str, Any]:
 
 def _choice(route: Route) -> dict[str, Any]:
     re_round = sum(rolling.minutes.re_round.likely * rolling.quantity for rolling in route.rollings)
-    return _verdict(route) | {"minutes": _band(route.minutes), "re_round_minutes": round(re_round, 3)}
+    return _verdict(route) | {
+        "minutes": _band(route.minutes),
+        "re_round_minutes": round(re_round, 3),
+        "passes": [_passes(rolling) for rolling in route.rollings],
+    }
 
 
 def _passes(rolling: Rolling) -> dict[str, Any]:
@@ -186,6 +189,7 @@ def _passes(rolling: Rolling) -> dict[str, Any]:
         "flat_tail_mm": plan.flat_tail_mm,
         "stop_before_tail_mm": plan.stop_before_tail_mm,
         "re_rolls": plan.re_rolls,
+        "tilt_mm_per_m": plan.cone.tilt_mm_per_m if plan.cone else None,
         "steps": [
             {
                 "number": step.number,

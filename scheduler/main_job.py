@@ -130,7 +130,7 @@ def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:
 
     return {
         f"run-schedule-{week.start:%Y-%m-%d}.xlsx": lambda path: write_run_schedule(
-            week, path, inch=shop.inch
+            week, path, inch=shop.inch, paper=shop.paper
         )
     }
 

@@ -16,11 +16,15 @@ RECORD_VERSION = 1
 
 @dataclass(frozen=True, slots=True)
 class RollChoice:
-    """One roll that can do the line: working minutes without set-up, and the part of them after welding."""
+    """One roll that can do the line: working minutes without set-up, and the part of them after welding.
+
+    `settings` are the record's passes on this roll, one for each kind of blank.
+    """
 
     roll: str
     minutes: float
     re_round_minutes: float
+    settings: tuple[Mapping[str, Any], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +32,7 @@ class WonLine:
     """One line to be made. `choices` holds the rolls that can do it, the quoted one first.
 
     `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that
-    hold its blanks. `setting` holds the record's passes of the first kind of blank, `more_settings` those of
-    further kinds; `blank` is the record's blank: length, width, sector, weight, pieces, courses, seams.
+    hold its blanks; `blank` is the record's blank: length, width, sector, weight, pieces, courses, seams.
     """
 
     id: str
@@ -52,10 +55,15 @@ class WonLine:
     plates: tuple[str, ...]
     choices: tuple[RollChoice, ...]
     cautions: tuple[str, ...]
-    setting: Mapping[str, Any]
     price: str
     blank: Mapping[str, Any] = field(default_factory=dict)
-    more_settings: tuple[Mapping[str, Any], ...] = ()
+
+    def settings_on(self, roll: str) -> tuple[Mapping[str, Any], ...]:
+        """Return what to dial on a roll, one for each kind of blank; empty when the record has none."""
+        for choice in self.choices:
+            if choice.roll == roll:
+                return choice.settings
+        return ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,12 +149,15 @@ def _won_line(line: Mapping[str, Any]) -> WonLine:
         re_round=line["re_round"],
         plates=tuple(line["plates"]),
         choices=tuple(
-            RollChoice(choice["roll"], choice["minutes"]["likely"], choice["re_round_minutes"])
+            RollChoice(
+                choice["roll"],
+                choice["minutes"]["likely"],
+                choice["re_round_minutes"],
+                tuple(choice["passes"]),
+            )
             for choice in line["rolls"]
         ),
         cautions=tuple(line["cautions"]),
-        setting=line["passes"][0] if line["passes"] else {},
         price=line["price"]["extended"],
         blank=line["blank"],
-        more_settings=tuple(line["passes"][1:]),
     )

@@ -129,7 +129,7 @@ def _job(sheet: Sheet, row: int, page: Page, slot: Slot, line: WonLine, rule: st
         (LINE, "\n".join(filter(None, (line.id, late))), "bold large"),
         (JOB, f"{job_words(slot, line)}\n{due}", "text"),
         (PLATE, f"{plate}\n{blank_words(line, inch=page.inch)}", "text inset"),
-        (GAP, gap_words(line, inch=page.inch), "bold large"),
+        (GAP, gap_words(slot, line, inch=page.inch), "bold large"),
         (PASSES, passes_words(slot, line, inch=page.inch), "text large"),
         (LIFT, lift_words(line, inch=page.inch), "text inset"),
         (CARE, told(own), "text inset"),

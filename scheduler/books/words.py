@@ -56,28 +56,23 @@ def blank_words(line: WonLine, *, inch: bool) -> str:
             size = f"{format_length(line.width_mm, inch=inch, mark=inch)} × {length}"
     pieces = line.quantity * int(blank.get("pieces", 1))
     words = [size, f"{pieces} blank{'s' if pieces > 1 else ''}"]
-    if line.more_settings:
-        words.append(f"{len(line.more_settings) + 1} kinds, first shown")
+    kinds = len(line.choices[0].settings)
+    if kinds > 1:
+        words.append(f"{kinds} kinds, first shown")
     return "\n".join(words)
 
 
-def gap_words(line: WonLine, *, inch: bool) -> str:
+def gap_words(slot: Slot, line: WonLine, *, inch: bool) -> str:
     """Return the pinch gap to dial; with several kinds of blank each that differs."""
-    gaps = [dial(setting.get("pinch_gap_mm"), inch=inch) for setting in _settings(line)]
+    gaps = [dial(setting["pinch_gap_mm"], inch=inch) for setting in line.settings_on(slot.machine)]
     return "\n".join(dict.fromkeys(gaps))
 
 
 def passes_words(slot: Slot, line: WonLine, *, inch: bool) -> str:
-    """Return what the bending roll's display shall show in every pass, in order, and what to mind.
-
-    The record holds the positions for the roll that was quoted; on another roll they do not apply, and are
-    not shown.
-    """
-    settings = _settings(line)
+    """Return what the bending roll's display shall show in every pass, in order, and what to mind."""
+    settings = line.settings_on(slot.machine)
     if not settings:
-        return ""
-    if slot.machine != line.choices[0].roll:
-        return f"Not the quoted roll ({line.choices[0].roll}): find positions by trial, start bigger"
+        return "No positions in the record: find them by trial, start bigger"
     if slot.work.kind == RE_ROUND:
         return _re_rolls(settings, inch=inch)
     told = {setting["blank"]: _steps(setting, inch=inch) for setting in settings}
@@ -93,10 +88,6 @@ def lift_words(line: WonLine, *, inch: bool) -> str:
     return f"{format_weight(line.weight_kg, inch=inch)}\n{lift}"
 
 
-def _settings(line: WonLine) -> tuple[Mapping[str, Any], ...]:
-    return (line.setting, *line.more_settings) if line.setting else ()
-
-
 def _re_rolls(settings: Sequence[Mapping[str, Any]], *, inch: bool) -> str:
     runs = [step for setting in settings for step in setting["steps"] if step["re_roll"]]
     told = dict.fromkeys(f"Re-roll {step['end_leading']}: {_position(step, inch=inch)}" for step in runs)
@@ -109,9 +100,16 @@ def _steps(setting: Mapping[str, Any], *, inch: bool) -> str:
     passes = [step for step in steps if not step["pre_bend"] and not step["re_roll"]]
     words = [f"Pre-bend {step['end_leading']}: {_position(step, inch=inch)}" for step in bends]
     words += [f"Pass {number}: {_position(step, inch=inch)}" for number, step in enumerate(passes, 1)]
+    if setting.get("tilt_mm_per_m") is not None:
+        words.append(f"Tilt {_tilt(setting['tilt_mm_per_m'], inch=inch)}, small edge closer")
     if setting["stop_before_tail_mm"] and passes:
         words.append(f"Stop {format_tail(setting['stop_before_tail_mm'], inch=inch)} to tail")
     return "\n".join(words)
+
+
+def _tilt(mm_per_m: float, *, inch: bool) -> str:
+    """Return the tilt of the bending roll over a foot or a metre of its length."""
+    return f"{mm_per_m * 12 / 1000:.3f} in a foot" if inch else f"{mm_per_m:.1f} mm a metre"
 
 
 def format_tail(mm: float, *, inch: bool) -> str:

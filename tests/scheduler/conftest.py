@@ -34,7 +34,6 @@ LINE = WonLine(
     plates=("P-1 #1",),
     choices=(RollChoice("Medium 10 ft", 40.0, 0.0),),
     cautions=(),
-    setting={},
     price="100.00",
 )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, datetime
+from itertools import pairwise
 
 import pytest
 
@@ -47,7 +48,7 @@ def test_the_reason_of_each_set_up_carries_the_minutes_the_plan_counts(week: Wee
 
 def test_equal_gaps_run_next_to_each_other(week: WeekPlan) -> None:
     thicknesses = [slot.line.thickness_mm for slot in week.on("Medium 10 ft") if slot.line]
-    changes = sum(before != after for before, after in zip(thicknesses, thicknesses[1:], strict=False))
+    changes = sum(before != after for before, after in pairwise(thicknesses))
     assert changes == 1
 
 

@@ -76,9 +76,8 @@ def line(line_id: str, roll: str, **changes: Any) -> WonLine:
         due=date(2026, 12, 4),
         re_round=False,
         plates=(f"P-{line_id} #1",),
-        choices=(RollChoice(roll, 90.0, 0.0),),
+        choices=(RollChoice(roll, 90.0, 0.0, (setting(),)),),
         cautions=(FEED, RING, CLEAN, CODES),
-        setting=setting(),
         price="1000.00",
         blank={"length_mm": 1935.1, "width_mm": 1524.0, "sector": None, "weight_kg": 145.0, "pieces": 1},
     )

@@ -117,9 +117,9 @@ def test_millimetres_for_a_metric_shop(tmp_path: Path) -> None:
     )
 
 
-def test_a_line_on_another_roll_than_quoted_gets_no_positions(book: Any) -> None:
+def test_a_line_on_a_roll_without_positions_gets_none(book: Any) -> None:
     job = row_of(book[HEAVY_SHEETS[0]], "L-4")
-    assert job[11] == f"Not the quoted roll ({LIGHT}): find positions by trial, start bigger"
+    assert job[11] == "No positions in the record: find them by trial, start bigger"
 
 
 def test_a_re_round_shows_its_own_position_and_that_the_line_is_late(book: Any) -> None:

@@ -3,33 +3,35 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 from scheduler.books.care import shared_cautions
 from scheduler.books.days import week_words
 from scheduler.books.names import LONGEST, sheet_names
 from scheduler.books.words import blank_words, gap_words, passes_words
+from scheduler.won import RollChoice
 from tests.scheduler.books.sample import LIGHT, at, line, rolled, setting
 from tests.scheduler.books.sample import sample_week as _week
 
 MONDAY = date(2026, 11, 30)
 
 
-def _job(**changes: object) -> tuple[str, str]:
-    won = line("L-1", LIGHT, **changes)
+def _job(*settings: dict[str, Any]) -> tuple[str, str]:
+    won = line("L-1", LIGHT, choices=(RollChoice(LIGHT, 90.0, 0.0, settings),))
     setup = _week().slots[0].setup
     assert setup is not None
     slot = rolled(won, LIGHT, setup, at(0, "08:00"), at(0, "09:00"))
-    return passes_words(slot, won, inch=True), gap_words(won, inch=True)
+    return passes_words(slot, won, inch=True), gap_words(slot, won, inch=True)
 
 
 def test_kinds_of_blank_rolled_alike_are_told_once() -> None:
-    passes, gap = _job(more_settings=(setting() | {"blank": "L-1 b"},))
+    passes, gap = _job(setting(), setting() | {"blank": "L-1 b"})
     assert passes.count("Pass 1") == 1
     assert gap == "0.250"
 
 
 def test_kinds_of_blank_rolled_differently_are_told_apart() -> None:
-    passes, gap = _job(more_settings=(setting() | {"blank": "L-1 b", "steps": [], "pinch_gap_mm": 9.525},))
+    passes, gap = _job(setting(), setting() | {"blank": "L-1 b", "steps": [], "pinch_gap_mm": 9.525})
     assert passes.startswith("L-1 a:\nPre-bend A")
     assert "L-1 b:" in passes
     assert gap == "0.250\n0.375"
@@ -37,12 +39,12 @@ def test_kinds_of_blank_rolled_differently_are_told_apart() -> None:
 
 def test_without_slide_geometry_the_position_is_found_by_trial() -> None:
     steps = [step | {"readout_mm": None} for step in setting()["steps"]]
-    passes, _ = _job(setting=setting() | {"steps": steps})
+    passes, _ = _job(setting() | {"steps": steps})
     assert passes.startswith('Pre-bend A: by trial to R 11.85"')
 
 
-def test_a_line_without_passes_shows_none() -> None:
-    assert _job(setting={}) == ("", "")
+def test_a_line_without_passes_says_so() -> None:
+    assert _job() == ("No positions in the record: find them by trial, start bigger", "")
 
 
 def test_a_cone_shows_its_sector() -> None:
@@ -68,3 +70,8 @@ def test_a_week_across_the_new_year_keeps_its_iso_number() -> None:
 def test_one_job_shares_no_cautions() -> None:
     assert shared_cautions([("chock the ring",)]) == ()
     assert shared_cautions([("a", "b"), ("b", "c")]) == ("b",)
+
+
+def test_a_cone_shows_its_tilt() -> None:
+    passes, _ = _job(setting() | {"tilt_mm_per_m": 25.0})
+    assert "Tilt 0.300 in a foot, small edge closer" in passes
