@@ -211,6 +211,10 @@ def _plan_notes(task: RollTask, steps: _Steps, mine: slice, cone: ConeSetting | 
         notes.append("run straight through, no pre-bend: both ends stay flat")
     if task.ends is Ends.TRIM:
         notes.append("no pre-bend: the flat ends are cut off after rolling")
+    if task.ends is Ends.PRE_BEND and steps.positions:
+        notes.append(
+            "pre-bend: a small step of the bending roll changes the radius much, creep up with a template"
+        )
     if not steps.positions:
         notes.append("no slide geometry in the shop's book: find the positions by trial, start bigger")
     elif min(steps.lower_room_mm[mine]) < 0:
