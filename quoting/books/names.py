@@ -13,10 +13,12 @@ def quote_name(order: OrderEstimate) -> str:
 
     Two files of one customer give two names; two files of one name in two folders do not.
     """
-    customer = safe_name(order.order.customer)
     file = safe_name(PurePath(order.order.file).stem, fallback="order")
     own = file.removeprefix("orders-").removeprefix("order-")
-    return f"quote-{own if customer in own else f'{customer}-{own}'}.xlsx"
+    customer = safe_name(order.order.customer).removeprefix("orders-")
+    words = customer.split("-")
+    said = sum(word in own.split("-") for word in words)
+    return f"quote-{own if 2 * said > len(words) else f'{customer}-{own}'}.xlsx"
 
 
 def costing_name(estimate: Estimate) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -12,6 +11,7 @@ from math import ceil
 from pathlib import Path
 from typing import Any
 
+from quoting.books.measure import lines_needed
 from quoting.books.text import cell_text, footer_text
 
 INK = "#1F3A4A"
@@ -48,11 +48,10 @@ NUMERIC = frozenset({"money", "whole", "number", "fine", "percent"})
 _BASE: dict[str, Any] = {"font_name": "Arial", "font_size": 10, "valign": "top"}
 
 _LINE_POINTS = 12.8
-_TALLEST_ROW = 409.0
+_PLAIN_ROW, _TALLEST_ROW = 15.0, 409.0
 _PIXELS_PER_WIDTH = 7
-_CELL_MARGIN_PIXELS = 4
-_LETTER_EM = 0.45
-"""Mean width of a letter of running Arial text in em, on the wide side."""
+_CELL_MARGIN_PIXELS = 2
+_MARGIN_WIDTH = 5 / 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +81,14 @@ class Sheet:
     def wide(self, row: int, first: int, last: int, text: object, style: str = "text") -> None:
         """Write text across several columns."""
         shown = cell_text(str(text))
-        self._need(row, shown, sum(self.widths[first : last + 1]), style)
+        self._need(row, shown, self.across(first, last), style)
         # merge_range guesses the kind of what it is given, so it gets nothing and the text comes after.
         self.raw.merge_range(row, first, row, last, "", self.book.style(style))
         self.raw.write_string(row, first, shown, self.book.style(style))
+
+    def across(self, first: int, last: int) -> float:
+        """Return the width of merged columns: the margins between them count too."""
+        return sum(self.widths[first : last + 1]) + (last - first) * _MARGIN_WIDTH
 
     def number(self, row: int, column: int, value: float | int | Decimal, style: str = "number") -> None:
         """Write a number."""
@@ -126,23 +129,22 @@ class Sheet:
 
     def points(self, row: int) -> float:
         """Return the height that the row will have."""
-        return self._lines.get(row, 15.0)
+        return self._lines.get(row, _PLAIN_ROW)
 
-    def _need(self, row: int, text: str, width: float, style: str) -> None:
+    def height(self, text: str, width: float, style: str) -> float:
+        """Return the height in points of a text in that style, in a cell that wide."""
         properties = self.book.properties(style)
         size = float(properties["font_size"])
         wraps = bool(properties.get("text_wrap"))
-        letter = size * 96 / 72 * _LETTER_EM * (1.08 if properties.get("bold") else 1.0)
         room = width * _PIXELS_PER_WIDTH - _CELL_MARGIN_PIXELS - 9 * int(properties.get("indent", 0))
-        per_line = max(4, int(room / letter))
-        lines = sum(_wrapped(part, per_line) for part in text.split("\n")) if wraps else 1
-        points = ceil(lines * _LINE_POINTS * size / 10 + 3)
-        if points > self._lines.get(row, 15.0):
+        bold = bool(properties.get("bold"))
+        lines = lines_needed(text, room * 0.75, size, bold=bold) if wraps else 1
+        return ceil(lines * _LINE_POINTS * size / 10 + 3)
+
+    def _need(self, row: int, text: str, width: float, style: str) -> None:
+        points = self.height(text, width, style)
+        if points > self._lines.get(row, _PLAIN_ROW):
             self._lines[row] = min(points, _TALLEST_ROW)
-
-
-def _wrapped(text: str, per_line: int) -> int:
-    return max(1, len(textwrap.wrap(text, per_line)))
 
 
 def _cached(value: object) -> object:

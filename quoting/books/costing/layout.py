@@ -51,10 +51,10 @@ _WIDTHS = {
 
 def _columns() -> tuple[LineColumn, ...]:
     columns = [
-        LineColumn("customer", "Customer", "", 14, "text", ""),
+        LineColumn("customer", "Customer", "", 14, "line", ""),
         LineColumn("number", "Line", "", 6, "line", ""),
-        LineColumn("what", "What", "", 30, "text", _TAKES),
-        LineColumn("roll", "Roll", "", 10, "text", _TAKES),
+        LineColumn("what", "What", "", 34, "text", _TAKES),
+        LineColumn("roll", "Roll", "", 12, "text", _TAKES),
     ]
     columns += [
         LineColumn(

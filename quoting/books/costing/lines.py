@@ -20,6 +20,7 @@ from quoting.books.costing.layout import (
 )
 from quoting.books.costing.settings import SettingCells
 from quoting.books.costing.sheets import PROTECTION, costing_sheet
+from quoting.books.short import short_names
 from quoting.books.style import NUMERIC, Book, Column, Sheet
 from quoting.books.words import ordered_words
 from quoting.parts import State
@@ -40,6 +41,7 @@ def lines_sheet(book: Book, estimate: Estimate, settings: SettingCells) -> LineT
     plain = [Column(column.heading, column.width) for column in COLUMNS]
     sheet = costing_sheet(book, estimate, "Lines", plain, says=says, fit=False, says_from=2)
     _headings(sheet, estimate.shop.rates.currency)
+    short = short_names(result.line.customer for result in estimate.lines)
     rows: dict[str, int] = {}
     values: dict[str, dict[str, Any]] = {}
     ranges: list[tuple[int, int] | None] = []
@@ -50,7 +52,15 @@ def lines_sheet(book: Book, estimate: Estimate, settings: SettingCells) -> LineT
             if result.state is State.PRICED and result.drivers and result.price:
                 rows[result.line.id] = row
                 values[result.line.id] = line_values(result, estimate.shop)
-                _line(sheet, row, result, values[result.line.id], estimate.shop.inch, settings)
+                _line(
+                    sheet,
+                    row,
+                    result,
+                    values[result.line.id],
+                    estimate.shop.inch,
+                    short[result.line.customer],
+                    settings,
+                )
                 row += 1
         ranges.append((first, row - 1) if row > first else None)
     table = LineTable(rows, tuple(ranges), row, values)
@@ -101,14 +111,15 @@ def _line(
     result: LineResult,
     values: Mapping[str, Any],
     inch: bool,
+    customer: str,
     settings: SettingCells,
 ) -> None:
     line, route = result.line, result.route
     ends = route.ends if route else None
-    sheet.text(row, INDEX["customer"], line.customer, "text rule")
+    sheet.text(row, INDEX["customer"], customer, "line rule")
     sheet.text(row, INDEX["number"], line.number, "line rule")
     part = f"{line.part_no}: " if line.part_no else ""
-    sheet.text(row, INDEX["what"], part + ordered_words(line, inch=inch, ends=ends), "text rule")
+    sheet.text(row, INDEX["what"], part + ordered_words(line, inch=inch, ends=ends), "quiet rule")
     sheet.text(row, INDEX["roll"], route.roll if route else "", "text rule")
     _drivers(sheet, row, values, settings, route.roll if route else "")
     _formulas(sheet, row, values, _cells(row, line.id, settings))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quoting.books.costing.layout import letters
-from quoting.books.costing.sheets import costing_sheet
+from quoting.books.costing.sheets import costing_sheet, line_names
 from quoting.books.style import Book, Column, Sheet
 from quoting.labour import RollMinutes, Step
 from quoting.parts import State
@@ -35,13 +35,14 @@ def minutes_sheet(book: Book, estimate: Estimate) -> None:
     columns = (*_LEFT, *(Column(_heading(name), _STEP_WIDTH, "number") for name in names), *_RIGHT)
     says = "Minutes on the roll for one piece, step by step, without set-up; priced at the likely figure."
     sheet = costing_sheet(book, estimate, "Minutes", columns, says=says)
+    called = line_names(estimate)
     sheet.heads(_HEAD, columns)
     sheet.raw.repeat_rows(_HEAD)
     sheet.raw.freeze_panes(_HEAD + 1, 1)
     row = _HEAD + 1
     for result in priced:
         for rolling in _rollings(result):
-            _rolling(sheet, row, result, rolling, names, estimate.shop.inch)
+            _rolling(sheet, row, called[result.line.id], rolling, names, estimate.shop.inch)
             row += len(_BANDS) + 1
 
 
@@ -53,13 +54,11 @@ def _heading(name: str) -> str:
     return name[:1].upper() + name[1:]
 
 
-def _rolling(
-    sheet: Sheet, row: int, result: LineResult, rolling: Rolling, names: list[str], inch: bool
-) -> None:
+def _rolling(sheet: Sheet, row: int, called: str, rolling: Rolling, names: list[str], inch: bool) -> None:
     steps = {step.name: step for step in rolling.minutes.steps}
     for offset, which in enumerate(_BANDS):
         _band(sheet, row + offset, which, rolling.minutes, names, steps, first=offset == 0)
-    sheet.text(row, 0, f"{result.line.customer[:20]} {result.line.number}", "line rule")
+    sheet.text(row, 0, called, "line rule")
     sheet.text(row, 1, format_weight(rolling.blank.weight_kg, inch=inch), "line rule")
     why = row + len(_BANDS)
     sheet.text(why, _BAND_COLUMN, "why", "quiet")

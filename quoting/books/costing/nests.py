@@ -9,7 +9,8 @@ from decimal import Decimal
 from io import BytesIO
 from math import floor
 
-from quoting.books.costing.sheets import blank_owners, costing_sheet
+from quoting.books.costing.sheets import blank_owners, costing_sheet, line_names
+from quoting.books.pages import Pages
 from quoting.books.style import Book, Column, Sheet
 from quoting.books.text import listed
 from quoting.nesting import CutPlate, NestProblem, StockPlate
@@ -53,20 +54,14 @@ def nests_sheet(book: Book, estimate: Estimate) -> None:
     says = "The plates that all lines of this run share. Layouts that are alike are drawn once."
     sheet = costing_sheet(book, estimate, "Nests", COLUMNS, says=says, fit=False)
     sheet.raw.set_print_scale(_SCALE)
-    page = _Page(sheet)
+    page = Pages(sheet, _PAGE_POINTS)
     row = _buy_list(sheet, 3, estimate)
     owners = blank_owners(estimate)
-    labels = {
-        piece: f"{_short(result.line.customer)} {result.line.number}" for piece, (result, _) in owners.items()
-    }
+    names = line_names(estimate)
+    labels = {piece: names[result.line.id] for piece, (result, _) in owners.items()}
     for group in estimate.nests:
         row = _group(page, row + 1, group, estimate.shop, labels)
-    page.finish(row)
-
-
-def _short(customer: str) -> str:
-    """Return the first word of a customer's name, which is enough on a drawing."""
-    return (customer.split() or ["?"])[0][:10]
+    page.finish(row, LAST)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,27 +74,6 @@ class _Layout:
     @property
     def name(self) -> str:
         return plate_name(self.cut) + (f" and {self.copies - 1} more alike" if self.copies > 1 else "")
-
-
-class _Page:
-    """Keeps blocks whole: starts a new page before one that would be cut in two."""
-
-    def __init__(self, sheet: Sheet) -> None:
-        self.sheet = sheet
-        self._breaks: list[int] = []
-        self._from = 0
-
-    def keep(self, first: int, last: int) -> None:
-        """See that rows `first` to `last`, written already, stand on one page."""
-        points = sum(self.sheet.points(row) for row in range(self._from, last + 1))
-        if points > _PAGE_POINTS and first > self._from:
-            self._breaks.append(first)
-            self._from = first
-
-    def finish(self, last: int) -> None:
-        """Set the page breaks."""
-        self.sheet.raw.set_h_pagebreaks(self._breaks)
-        self.sheet.raw.print_area(0, 0, last, LAST)
 
 
 def _buy_list(sheet: Sheet, row: int, estimate: Estimate) -> int:
@@ -126,9 +100,7 @@ def _buy_list(sheet: Sheet, row: int, estimate: Estimate) -> int:
 
 def _buy(sheet: Sheet, row: int, group: GroupNest, plate: StockPlate, count: int, estimate: Estimate) -> None:
     shop = estimate.shop
-    names = {
-        result.line.id: f"{_short(result.line.customer)} {result.line.number}" for result in estimate.lines
-    }
+    names = line_names(estimate)
     sheet.text(row, 0, plate.id)
     sheet.text(row, 1, _size(plate, shop))
     sheet.text(row, 2, _material(group, shop))
@@ -149,7 +121,7 @@ def _size(plate: StockPlate, shop: Shop) -> str:
     return f"{width} x {length}, {plate.edge} edges{notch}"
 
 
-def _group(page: _Page, row: int, group: GroupNest, shop: Shop, labels: Mapping[str, str]) -> int:
+def _group(page: Pages, row: int, group: GroupNest, shop: Shop, labels: Mapping[str, str]) -> int:
     sheet, first = page.sheet, row
     sheet.wide(row, 0, LAST, f"{_material(group, shop)}, {_method(group.problem)}", "section")
     sheet.wide(row + 1, 0, LAST, money_words(group, shop.rates.currency), "text")
@@ -165,8 +137,7 @@ def _group(page: _Page, row: int, group: GroupNest, shop: Shop, labels: Mapping[
             f"NOT PLACED: {unplaced.quantity} x {labels.get(unplaced.piece, unplaced.piece)}: {unplaced.text}"
         )
         sheet.wide(row, 0, LAST, text, "bold")
-    page.keep(first, row)
-    return _pictures(page, row + 1, group.problem, layouts, shop, labels)
+    return _pictures(page, (first, row), group.problem, layouts, shop, labels)
 
 
 def _method(problem: NestProblem) -> str:
@@ -234,22 +205,25 @@ def _source(plate: StockPlate) -> str:
 
 
 def _pictures(
-    page: _Page,
-    row: int,
+    page: Pages,
+    table: tuple[int, int],
     problem: NestProblem,
     layouts: Sequence[_Layout],
     shop: Shop,
     labels: Mapping[str, str],
 ) -> int:
-    sheet = page.sheet
+    """Draw the layouts two beside each other; the first pair stays with the table above it."""
+    sheet, (first, row) = page.sheet, table
+    page.keep(first, row)
+    row += 1
     longest = max((problem.plate(layout.cut.plate).length_mm for layout in layouts), default=0.0)
     for start in range(0, len(layouts), 2):
         tallest = 0.0
         for column, layout in zip((0, _SECOND_PICTURE_COLUMN), layouts[start : start + 2], strict=False):
             tallest = max(tallest, _picture(sheet, row, column, problem, layout, shop, labels, longest))
         sheet.tall(row, tallest * 72 + 6)
-        page.keep(row, row)
-        row += 1
+        page.keep(first, row)
+        first = row = row + 1
     return row
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
 from quoting.books.costing.layout import FIRST_ROW, INDEX, SHEET, LineTable, letters
 from quoting.books.costing.lines import UNDER_FLOOR
 from quoting.books.costing.orders import order_values
-from quoting.books.costing.sheets import PROTECTION, costing_sheet
+from quoting.books.costing.sheets import PROTECTION, costing_sheet, line_names
 from quoting.books.style import Book, Column, Sheet
 from quoting.result import Estimate, LineResult
 from quoting.units import format_length
@@ -21,11 +21,11 @@ COLUMNS = (
     Column("Margin", 9, "percent"),
     Column("Markup", 9, "percent"),
     Column("Roll hours with set-up", 11, "number"),
-    Column("Profit a roll hour", 12, "money"),
-    Column("Set-up share of the hours", 11, "percent"),
+    Column("Profit a roll hour", 13, "money"),
+    Column("Set-up share of the hours", 13, "percent"),
     Column("Remarks", 34),
 )
-_SHOWN = 20
+_SHOWN = 15
 _CHART_ROWS = 17
 
 
@@ -66,7 +66,7 @@ def owner_sheet(book: Book, estimate: Estimate, table: LineTable) -> None:
     weakest = _weakest(estimate, table)
     row = _floor(sheet, row + 1, estimate, table)
     first = row + 2
-    row = _lines(sheet, row + 1, weakest, table)
+    row = _lines(sheet, row + 1, weakest, table, line_names(estimate))
     if weakest:
         _chart(book, sheet, first, row - 1)
         row = max(row, first + _CHART_ROWS)
@@ -154,7 +154,9 @@ def _floor(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> int:
     return row
 
 
-def _lines(sheet: Sheet, row: int, weakest: Sequence[LineResult], table: LineTable) -> int:
+def _lines(
+    sheet: Sheet, row: int, weakest: Sequence[LineResult], table: LineTable, names: Mapping[str, str]
+) -> int:
     _heads(sheet, row, f"Lines, weakest first ({len(weakest)} of {len(table.rows)})")
     for result in weakest:
         row += 1
@@ -163,7 +165,7 @@ def _lines(sheet: Sheet, row: int, weakest: Sequence[LineResult], table: LineTab
             name: f"{SHEET}!{letters(INDEX[name])}{at}"
             for name in ("extended", "cost", "setup_minutes", "rolling_minutes")
         }
-        sheet.text(row, 0, f"{result.line.customer[:24]} {result.line.number}")
+        sheet.text(row, 0, names[result.line.id])
         minutes = (cells["setup_minutes"], cells["rolling_minutes"])
         figures = _Figures.of(table, (result.line.id,))
         _figures(sheet, row, f"={cells['extended']}", f"={cells['cost']}", minutes, figures, "")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from quoting.books.short import short_names
 from quoting.books.style import Book, Column, Sheet
 from quoting.books.words import day_words
 from quoting.outlines import Outline
@@ -42,6 +43,15 @@ def _across(widths: Sequence[float]) -> int:
         if whole > _PAGE_WIDTH:
             return max(1, index - 1)
     return len(widths) - 1
+
+
+def line_names(estimate: Estimate) -> dict[str, str]:
+    """Return what each line is called where there is little room, by line id: `Sample 12`."""
+    short = short_names(order.order.customer for order in estimate.orders)
+    return {
+        result.line.id: f"{short.get(result.line.customer, result.line.customer)} {result.line.number}"
+        for result in estimate.lines
+    }
 
 
 def blank_owners(estimate: Estimate) -> dict[str, tuple[LineResult, Outline]]:

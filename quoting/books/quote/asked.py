@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from quoting.books.style import Book, Column
+from quoting.parts import Question
 
 if TYPE_CHECKING:
     from quoting.books.quote.letter import Letter
@@ -37,15 +38,7 @@ def questions_sheet(book: Book, letter: Letter) -> None:
         question = item.question
         sheet.text(row, 0, f"{item.number}{'*' if question.blocking else ''}", "line rule")
         sheet.text(row, 1, numbers.get(question.line, "all" if not question.line else ""), "line rule")
-        place = question.place
-        where = (
-            f"{place.column}{place.row}"
-            if place.column and place.row
-            else f"row {place.row}"
-            if place.row
-            else ""
-        )
-        sheet.text(row, 2, f"{where}: “{question.read}”" if where else question.read, "text rule")
+        sheet.text(row, 2, _where(question), "text rule")
         asks = question.text
         if question.choices:
             asks += "\n" + "\n".join(f"– {choice.label}" for choice in question.choices)
@@ -54,3 +47,12 @@ def questions_sheet(book: Book, letter: Letter) -> None:
         sheet.text(row, 3, asks, "text rule")
         sheet.fill(row, (4,), "text rule input")
         sheet.text(row, 5, question.id, "quiet rule")
+
+
+def _where(question: Question) -> str:
+    """Return the cell, or the row, and what was read there."""
+    place = question.place
+    row = "" if place.row is None else str(place.row)
+    cell = f"{place.column}{row}" if place.column else f"row {row}" if row else ""
+    read = f"“{question.read}”" if question.read else ""
+    return ": ".join(part for part in (cell, read) if part)

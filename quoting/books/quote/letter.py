@@ -8,27 +8,29 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from quoting.books.entries import Asked, Entry
+from quoting.books.pages import Pages
 from quoting.books.quote.terms import delivery_words, terms
 from quoting.books.style import Book, Column, Sheet
 from quoting.books.text import listed
-from quoting.books.words import day_words, ordered_words
+from quoting.books.words import day_words
 from quoting.parts import State
 from quoting.result import LineResult, OrderEstimate
 from quoting.shop import Shop
 from quoting.units import format_length
-from quoting.words import ends_words
+from quoting.words import ends_words, part_words
 
 COLUMNS = (
     Column("Line", 7, "line"),
-    Column("Part", 15, "text"),
-    Column("What you get", 48, "text"),
+    Column("Part", 14, "text"),
+    Column("What you get", 50, "text"),
     Column("Qty", 7, "whole"),
     Column("Unit price", 12, "money"),
     Column("Extended", 13, "money"),
 )
 LAST = len(COLUMNS) - 1
-_PAGE_POINTS = 640.0
-"""Rows that one portrait page holds: the headings come again only when the lines themselves run over."""
+_SCALE = 86
+_PAGE_POINTS = 800.0
+"""Rows that one portrait page holds at this scale, on the shorter of Letter and A4."""
 PART, WHAT, QUANTITY, UNIT, EXTENDED = 1, 2, 3, 4, 5
 
 
@@ -62,18 +64,22 @@ class Letter:
 
 def letter_sheet(book: Book, letter: Letter) -> None:
     """Write the sheet "Quote"."""
-    sheet = book.sheet("Quote", [column.width for column in COLUMNS], landscape=False, footer=letter.footer)
+    sheet = book.sheet(
+        "Quote", [column.width for column in COLUMNS], landscape=False, footer=letter.footer, fit=False
+    )
+    sheet.raw.set_print_scale(_SCALE)
+    pages = Pages(sheet, _PAGE_POINTS)
     row = _head(sheet, letter)
     sheet.heads(row, COLUMNS)
-    first = row = row + 1
+    row += 1
     for entry in letter.entries:
-        row = _entry(sheet, row, entry, letter)
-    if sum(sheet.points(index) for index in range(row)) > _PAGE_POINTS:
-        sheet.raw.repeat_rows(first - 1)
-    row = _totals(sheet, row, letter)
+        row = _entry(pages, row, entry, letter)
+    first, row = row, _totals(sheet, row, letter)
+    pages.keep(first, row - 1)
     for heading, points in terms(letter):
-        row = _block(sheet, row + 1, heading, points)
-    sheet.raw.print_area(0, 0, row, LAST)
+        first, row = row, _block(sheet, row + 1, heading, points)
+        pages.keep(first + 1, row - 1)
+    pages.finish(row - 1, LAST)
 
 
 def _head(sheet: Sheet, letter: Letter) -> int:
@@ -100,25 +106,46 @@ def _head(sheet: Sheet, letter: Letter) -> int:
     return 7
 
 
-def _entry(sheet: Sheet, row: int, entry: Entry, letter: Letter) -> int:
+def _entry(pages: Pages, row: int, entry: Entry, letter: Letter) -> int:
+    sheet = pages.sheet
+    notes = _notes(entry, letter)
+    if not pages.fits(row, _entry_points(sheet, entry, notes, letter)):
+        pages.start_page(row)
+        sheet.heads(row, COLUMNS)
+        row += 1
     sheet.text(row, 0, entry.number, "line rule")
+    sheet.text(row, PART, _part(entry), "text rule")
+    sheet.text(row, WHAT, _what(entry, letter), "text rule")
     result = entry.result
     if result is None:
-        values = dict(entry.draft.values) if entry.draft else {}
-        sheet.text(row, PART, values.get("part_no", ""), "text rule")
-        sheet.text(row, WHAT, f"As read: {entry.text}" if entry.text else "See your sheet", "text rule")
-        sheet.text(row, QUANTITY, values.get("quantity", ""), "right rule")
+        sheet.text(row, QUANTITY, _read(entry, "quantity"), "right rule")
     else:
-        sheet.text(row, PART, result.line.part_no, "text rule")
-        route = result.route
-        ends = route.ends if route and entry.state is State.PRICED else None
-        sheet.text(row, WHAT, ordered_words(result.line, inch=letter.inch, ends=ends), "text rule")
         sheet.number(row, QUANTITY, result.line.quantity, "whole rule")
     _price(sheet, row, entry)
-    for note in _notes(entry, letter):
+    for note in notes:
         row += 1
         sheet.wide(row, WHAT, LAST, note, "quiet")
     return row + 1
+
+
+def _entry_points(sheet: Sheet, entry: Entry, notes: list[str], letter: Letter) -> float:
+    across = sheet.across(WHAT, LAST)
+    first = sheet.height(_what(entry, letter), sheet.widths[WHAT], "text")
+    return max(15.0, first) + sum(max(15.0, sheet.height(note, across, "quiet")) for note in notes)
+
+
+def _part(entry: Entry) -> str:
+    return entry.result.line.part_no if entry.result else _read(entry, "part_no")
+
+
+def _what(entry: Entry, letter: Letter) -> str:
+    if entry.result:
+        return part_words(entry.result.line, inch=letter.inch)
+    return f"As read: {entry.text}" if entry.text else "See your sheet"
+
+
+def _read(entry: Entry, field: str) -> str:
+    return dict(entry.draft.values).get(field, "") if entry.draft else ""
 
 
 def _price(sheet: Sheet, row: int, entry: Entry) -> None:

@@ -20,11 +20,11 @@ _WIDTHS = (7, 16, *(11,) * _ACROSS)
 def quantities_sheet(book: Book, letter: Letter) -> None:
     """Write the sheet "Quantity prices", or none when no line has other quantities."""
     lines = [
-        entry.result
+        (entry.result, _offers(entry.result, letter))
         for entry in letter.entries
-        if entry.result and entry.state is State.PRICED and entry.result.breaks
+        if entry.result and entry.state is State.PRICED
     ]
-    if not lines:
+    if not any(offers for _, offers in lines):
         return
     sheet = book.sheet("Quantity prices", _WIDTHS, landscape=False, footer=letter.footer)
     sheet.text(0, 0, "Prices at other quantities", "title")
@@ -39,11 +39,19 @@ def quantities_sheet(book: Book, letter: Letter) -> None:
         row += 1
 
 
-def _slices(lines: list[LineResult]) -> list[tuple[LineResult, tuple[BreakPrice, ...]]]:
+def _offers(result: LineResult, letter: Letter) -> tuple[BreakPrice, ...]:
+    """Return the quantities that were asked for, or the shop's; the quoted one stands on the quote."""
+    wanted = result.line.breaks or letter.shop.pricing.break_quantities
+    return tuple(offer for offer in result.breaks if offer.quantity in wanted)
+
+
+def _slices(
+    lines: list[tuple[LineResult, tuple[BreakPrice, ...]]],
+) -> list[tuple[LineResult, tuple[BreakPrice, ...]]]:
     return [
-        (result, result.breaks[start : start + _ACROSS])
-        for result in lines
-        for start in range(0, len(result.breaks), _ACROSS)
+        (result, offers[start : start + _ACROSS])
+        for result, offers in lines
+        for start in range(0, len(offers), _ACROSS)
     ]
 
 

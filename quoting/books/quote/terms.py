@@ -23,6 +23,9 @@ EXCLUSIONS = (
 )
 
 
+_MANY = 6
+
+
 def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
     """Return the blocks below the totals: a heading and its points, none of them empty."""
     priced = [entry.result for entry in letter.entries if entry.result and entry.state is State.PRICED]
@@ -72,7 +75,12 @@ def _which(priced: list[LineResult], holds: Callable[[LineResult], bool]) -> str
     numbers = [result.line.number for result in priced if holds(result)]
     if not numbers:
         return ""
-    return " (all priced lines)" if len(numbers) == len(priced) else f" ({lines_words(numbers)})"
+    others = [result.line.number for result in priced if not holds(result)]
+    if not others:
+        return " (all priced lines)"
+    if len(others) < len(numbers) and len(numbers) > _MANY:
+        return f" (all priced lines but {', '.join(others)})"
+    return f" ({lines_words(numbers)})"
 
 
 def _tacked(result: LineResult) -> bool:
