@@ -58,9 +58,10 @@ that is constant), and contact of the plate along the top roll when the loaded r
 
 from __future__ import annotations
 
+from quoting.forming.bands import position_band_mm
 from quoting.forming.calibrate import Calibration, calibrate
 from quoting.forming.capability import assess, assess_many, best_roll
-from quoting.forming.chart import CapabilityTable, capability_table
+from quoting.forming.chart import CapabilityTable, capability_table, least_inside_diameter_mm
 from quoting.forming.cones import ConeSetting, cone_segments
 from quoting.forming.pass_plan import Pass, PassPlan
 from quoting.forming.passes import pass_counts, plan_many, plan_passes
@@ -88,7 +89,9 @@ __all__ = [
     "capability_table",
     "cone_segments",
     "forming_strain",
+    "least_inside_diameter_mm",
     "pass_counts",
     "plan_many",
     "plan_passes",
+    "position_band_mm",
 ]

@@ -1,4 +1,4 @@
-"""What comes out of one bending-roll position when the plate is weaker, stronger, thinner or thicker than thought."""
+"""What comes out of one bending-roll position when the plate is not quite what was thought."""
 
 from __future__ import annotations
 

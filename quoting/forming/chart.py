@@ -9,7 +9,8 @@ from math import isnan
 import numpy as np
 
 from quoting.forming.checks import Floats, floats, positive
-from quoting.forming.lines import Lines
+from quoting.forming.lines import Lines, lines_of
+from quoting.forming.task import RollTask
 from quoting.forming.ways_out import THIN_SECTIONS, fits, largest
 from quoting.shop.model import Material, PassRules, Roll
 
@@ -77,6 +78,22 @@ def capability_table(
             if point.pre_bend is pre_bend
         ),
     )
+
+
+def least_inside_diameter_mm(task: RollTask, roll: Roll, rules: PassRules) -> float:
+    """Return the least inside diameter in mm that the roll can make of a task's plate and take off.
+
+    All limits count: bending force and the others, travel of the bending roll and its room under the top
+    roll, the loaded shell round the top roll, and for a closed shell the least diameter that comes off. NaN
+    if there is none up to forty times the top roll.
+    """
+    lines = lines_of([task], [task.load_yield_mpa])
+    low, high = floats([1 / (40 * roll.top_roll_mm)]), floats([1 / roll.top_roll_mm])
+
+    def change(some: Lines, curvature: Floats) -> Lines:
+        return some.with_inside_diameter(1 / curvature)
+
+    return 1 / float(largest(lines, change, low, high, lambda x: fits(x, roll, rules), THIN_SECTIONS)[0])
 
 
 def _cylinders(

@@ -158,7 +158,14 @@ def _plan(
     lead = flat if pre_bend else (steps.free_mm[mine.stop - 1] if steps.positions else None)
     cone = None
     if task.cone is not None:
-        cone = cone_setting(task.cone, law.take(i), nip, max(flat, 0.5), rules.cone_split_ratio, task.arc_deg)
+        cone = cone_setting(
+            task.cone,
+            law.take(i),
+            nip,
+            max(flat, LEAST_FLAT_T * task.thickness_mm),
+            rules.cone_split_ratio,
+            task.arc_deg,
+        )
     return PassPlan(
         pinch_gap_mm=task.thickness_mm,
         passes=runs,

@@ -1,10 +1,12 @@
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from quoting.errors import RangeError
 from quoting.forming import assess
-from quoting.forming.chart import capability_table
+from quoting.forming.chart import capability_table, least_inside_diameter_mm
 from tests.quoting.forming.shop import INCH, MILD, PLAIN, PRE_BEND, RULES, job, light_roll
 
 ROLL = light_roll(rated=(PRE_BEND, PLAIN))
@@ -58,3 +60,18 @@ def test_a_diameter_out_of_reach_is_empty() -> None:
 def test_a_negative_width_is_refused() -> None:
     with pytest.raises(RangeError, match="width_mm = -1"):
         capability_table(ROLL, MILD, RULES, pre_bend=True, widths_mm=[-1.0], diameters_mm=[600])
+
+
+def test_least_diameter_of_thin_plate_is_what_comes_off_the_top_roll() -> None:
+    assert least_inside_diameter_mm(job(2.0, 800, 600), ROLL, RULES) == pytest.approx(1.3 * 152.4, rel=2e-3)
+    half = least_inside_diameter_mm(job(2.0, 800, 600, arc_deg=180), ROLL, RULES)
+    assert half < 1.3 * 152.4
+
+
+def test_least_diameter_at_the_rated_width_and_thickness_is_the_rated_one() -> None:
+    found = least_inside_diameter_mm(job(0.25 * INCH, 60 * INCH, 900), light_roll(), RULES)
+    assert found == pytest.approx(24 * INCH, rel=5e-3)
+
+
+def test_plate_too_thick_for_the_roll_has_no_least_diameter() -> None:
+    assert math.isnan(least_inside_diameter_mm(job(9.5, 800, 600), ROLL, RULES))
