@@ -188,8 +188,12 @@ def _variants(problem: NestProblem, piece: Piece, gap: int) -> tuple[Variant, ..
         return _rectangle_variants(piece, gap, piece.turn)
     from quoting.nesting.sectors import sector_variants  # noqa: PLC0415 - shapely is heavy
 
-    longest = max((max(p.width_mm, p.length_mm) for p in problem.plates), default=0.0)
-    return sector_variants(piece, problem.cutting.gap_mm, longest)
+    margin = problem.cutting.margin_mm
+    room = (
+        max(plate.length_mm - 2 * margin(plate) for plate in problem.plates),
+        max(plate.width_mm - 2 * margin(plate) for plate in problem.plates),
+    )
+    return sector_variants(piece, problem.cutting.gap_mm, room)
 
 
 def _rectangle_variants(piece: Piece, gap: int, turn: bool) -> tuple[Variant, ...]:

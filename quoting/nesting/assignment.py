@@ -1,0 +1,303 @@
+"""Which piece lies on which plate: the arrays for the compiled ejection search, and the search from Python.
+
+Imports numba through `ejection`: import this module lazily.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from quoting.nesting.ejection import (
+    BUDGET,
+    GUILLOTINE,
+    HOMELESS,
+    NO,
+    RANDOM,
+    SHAKES,
+    TABLE,
+    TRIES,
+    UNKNOWN,
+    WORK,
+    Loads,
+    Packing,
+    holds,
+    lay_out,
+    put,
+    settle,
+)
+from quoting.nesting.kernels import MOST_FREE, Ints
+from quoting.nesting.sweep import swap_order
+
+SLICE = 20_000_000
+MOST_TRIES = 4000
+SWEEP_FROM = 8
+_NOBODY = np.full(3, -1, np.int64)
+
+
+@dataclass(frozen=True, slots=True)
+class Rect:
+    """One copy of a piece: extents unturned, whether it may be turned, which kinds of plate may hold it."""
+
+    w: int
+    h: int
+    turn: bool
+    kinds: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of plate by its free parts when empty: rows x0, y0, x1, y1, stage, last cut."""
+
+    starts: tuple[tuple[int, int, int, int, int, int], ...]
+    area: int
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One piece on one plate: its number, low corner, and whether it is turned."""
+
+    piece: int
+    x: int
+    y: int
+    turned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """One plate of a kind and the numbers of the pieces on it; `spots` where another search has laid them."""
+
+    kind: int
+    members: tuple[int, ...]
+    spots: tuple[Spot, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How the oracle and the search work. `shear` = (stages, longest cut, negligible rest) or None."""
+
+    seed: int = 0
+    shear: tuple[int, int, int] | None = None
+    tries: int = 24
+    shakes: int = 20
+
+
+def plain_kind(w: int, h: int) -> Kind:
+    """Return a whole rectangular plate."""
+    return Kind(((0, 0, w, h, 0, 0),), w * h)
+
+
+def packing(rects: Sequence[Rect], kinds: Sequence[Kind], settings: Settings) -> Packing:
+    """Return the arrays of the oracle for these pieces and kinds of plate."""
+    n = len(rects)
+    size = np.array([(r.w, r.h) for r in rects], np.int64).reshape(n, 2)
+    turn = np.array([int(r.turn and r.w != r.h) for r in rects], np.int64)
+    area = size[:, 0] * size[:, 1]
+    random = np.random.default_rng(1)
+    tokens = {rect: int(random.integers(1, 1 << 60)) for rect in sorted(set(rects), key=_sort_key)}
+    token = np.array([tokens[rect] for rect in rects], np.int64)
+    state = np.zeros(16, np.int64)
+    state[RANDOM] = (settings.seed * 7919 + 1) & 0x7FFFFFFF
+    state[GUILLOTINE] = int(settings.shear is not None)
+    state[TRIES], state[SHAKES] = settings.tries, settings.shakes
+    starts = np.zeros((len(kinds), 2, 6), np.int64)
+    for k, kind in enumerate(kinds):
+        starts[k, : len(kind.starts)] = kind.starts
+    return Packing(
+        size=size,
+        turn=turn,
+        area=area,
+        token=token,
+        ranks=_ranks(size, area, token),
+        clash=_clashes(rects, size, turn, kinds),
+        starts=starts,
+        parts=np.array([len(kind.starts) for kind in kinds], np.int64),
+        room=np.array([kind.area for kind in kinds], np.int64),
+        kind_token=random.integers(1, 1 << 60, len(kinds), dtype=np.int64),
+        shear=np.array(settings.shear or (0, 0, 0), np.int64),
+        keys=np.zeros(TABLE, np.int64),
+        verdicts=np.zeros(TABLE, np.int8),
+        free=np.zeros((MOST_FREE, 6), np.int64),
+        spots=np.zeros((n, 3), np.int64),
+        order=np.zeros(n, np.int64),
+        members=np.zeros(n, np.int64),
+        state=state,
+    )
+
+
+def _sort_key(rect: Rect) -> tuple[int, int, bool, tuple[int, ...]]:
+    return rect.w, rect.h, rect.turn, rect.kinds
+
+
+def _ranks(size: Ints, area: Ints, token: Ints) -> Ints:
+    """Return the ranks in the usual orders; equal pieces only may change places, the oracle relies on it."""
+    longest, shortest = size.max(axis=1), size.min(axis=1)
+    keys = (area, longest, size[:, 0], size[:, 1], shortest)
+    ranks = np.empty((len(keys), len(size)), np.int64)
+    for row, key in enumerate(keys):
+        ranks[row, np.lexsort((token, size[:, 1], size[:, 0], -area, -key))] = np.arange(len(size))
+    return ranks
+
+
+def _clashes(
+    rects: Sequence[Rect], size: Ints, turn: Ints, kinds: Sequence[Kind]
+) -> np.typing.NDArray[np.bool_]:
+    """Return for each kind and pair whether they never lie on one plate; the diagonal: not even alone."""
+    n = len(rects)
+    clash = np.ones((len(kinds), n, n), bool)
+    for k, kind in enumerate(kinds):
+        w = max(part[2] for part in kind.starts)
+        h = max(part[3] for part in kind.starts)
+        together = np.zeros((n, n), bool)
+        alone = np.zeros(n, bool)
+        allowed = np.array([k in rect.kinds for rect in rects], bool)
+        for t in (0, 1):
+            inside = allowed & (turn >= t) & (size[:, t] <= w) & (size[:, 1 - t] <= h)
+            alone |= inside
+            for u in (0, 1):
+                other = allowed & (turn >= u) & (size[:, u] <= w) & (size[:, 1 - u] <= h)
+                beside = size[:, t][:, None] + size[:, u][None, :] <= w
+                above = size[:, 1 - t][:, None] + size[:, 1 - u][None, :] <= h
+                together |= inside[:, None] & other[None, :] & (beside | above)
+        clash[k] = ~together
+        np.fill_diagonal(clash[k], ~alone)
+    return clash
+
+
+def first_fit(p: Packing, kind: int) -> list[Load]:
+    """Return plates of one kind filled piece by piece in each usual order, on the fullest that holds it."""
+    best: list[Load] = []
+    for rank in p.ranks:
+        loads = _loads(p, [])
+        plates = 0
+        for item in np.argsort(rank):
+            for b in sorted(range(plates), key=lambda b: -int(loads.area[b])):
+                if holds(p, loads, b, _NOBODY, item):
+                    put(p, loads, b, item)
+                    break
+            else:
+                loads.kind[plates], loads.key[plates] = kind, p.kind_token[kind]
+                put(p, loads, plates, item)
+                plates += 1
+        if not best or plates < len(best):
+            best = _listed(loads, plates)
+    return best
+
+
+def _listed(loads: Loads, plates: int) -> list[Load]:
+    return [
+        Load(int(loads.kind[b]), tuple(int(i) for i in loads.content[b, : loads.number[b]]))
+        for b in range(plates)
+    ]
+
+
+def _loads(p: Packing, plates: Sequence[Load]) -> Loads:
+    n = len(p.size)
+    rows = max(n, len(plates), 1)
+    loads = Loads(
+        kind=np.zeros(rows, np.int64),
+        content=np.zeros((rows, n), np.int64),
+        number=np.zeros(rows, np.int64),
+        area=np.zeros(rows, np.int64),
+        key=np.zeros(rows, np.int64),
+        homeless=np.zeros(n, np.int64),
+        penalty=np.ones(n, np.int64),
+    )
+    for b, plate in enumerate(plates):
+        loads.kind[b], loads.key[b] = plate.kind, p.kind_token[plate.kind]
+        for item in plate.members:
+            put(p, loads, b, item)
+    return loads
+
+
+def rehouse(
+    p: Packing,
+    plates: Sequence[Load],
+    homeless: Sequence[int],
+    *,
+    budget: int,
+    stop: Callable[[], bool] = lambda: False,
+) -> list[Load] | None:
+    """Return the plates with the homeless pieces settled on them too, or None when the work runs out first.
+
+    `budget` is a number of work units (about ten nanoseconds each) on top of what is spent already.
+    """
+    loads = _loads(p, plates)
+    p.state[HOMELESS] = len(homeless)
+    loads.homeless[: len(homeless)] = sorted(homeless, key=lambda item: int(p.area[item]))
+    last = int(p.state[WORK]) + budget
+    while p.state[WORK] < last and not stop():
+        p.state[BUDGET] = min(last, int(p.state[WORK]) + SLICE)
+        if settle(p, loads, len(plates)) == 0:
+            known = {(load.kind, frozenset(load.members)): load for load in plates}
+            settled = _listed(loads, len(plates))
+            return [known.get((load.kind, frozenset(load.members)), load) for load in settled]
+        if p.state[TRIES] < MOST_TRIES:
+            p.state[TRIES] *= 2
+            p.verdicts[p.verdicts == NO] = UNKNOWN
+            p.keys[p.verdicts == UNKNOWN] = 0
+    return None
+
+
+def fewest(
+    p: Packing, start: Sequence[Load], *, bound: int, budget: int, stop: Callable[[], bool] = lambda: False
+) -> list[Load]:
+    """Return as few plates of one kind as found, at least `bound`: one fewer again and again."""
+    best = list(start)
+    while len(best) > max(bound, 1) and not stop():
+        ordered = sorted(best, key=lambda plate: -sum(int(p.area[i]) for i in plate.members))
+        spare = budget - int(p.state[WORK])
+        found = None
+        if len(p.size) >= SWEEP_FROM * (len(best) - 1) and spare > 0:
+            found = swept(p, best[0].kind, len(best) - 1, budget=spare // 2, stop=stop)
+            spare = budget - int(p.state[WORK])
+        if found is None and spare > 0:
+            found = rehouse(p, ordered[:-1], ordered[-1].members, budget=spare, stop=stop)
+        if found is None:
+            break
+        best = found
+    return best
+
+
+def swept(
+    p: Packing, kind: int, plates: int, *, budget: int, stop: Callable[[], bool] = lambda: False
+) -> list[Load] | None:
+    """Return all pieces on so many plates of one kind by swaps in one order of all, or None.
+
+    Only for plates in one part, cut freely.
+    """
+    n = len(p.size)
+    if p.state[GUILLOTINE] or p.parts[kind] != 1:
+        return None
+    last = int(p.state[WORK]) + budget
+    where, place = np.zeros(n, np.int64), np.zeros((n, 3), np.int64)
+    orders = [np.argsort(rank) for rank in p.ranks]
+    turn = 0
+    while p.state[WORK] < last and not stop():
+        order = orders[turn % len(orders)]
+        share = min(last, int(p.state[WORK]) + SLICE)
+        if swap_order(p, kind, plates, order, np.zeros(n, np.int64), where, place, share):
+            return [_swept_plate(kind, np.flatnonzero(where == b), place) for b in range(plates)]
+        turn += 1
+    return None
+
+
+def _swept_plate(kind: int, members: Ints, place: Ints) -> Load:
+    spots = tuple(Spot(int(i), int(place[i, 0]), int(place[i, 1]), bool(place[i, 2])) for i in members)
+    return Load(kind, tuple(int(i) for i in members), spots)
+
+
+def layout(p: Packing, plate: Load) -> Sequence[Spot]:
+    """Return where the pieces of one plate lie; they are known to fit."""
+    if plate.spots:
+        return plate.spots
+    n = len(plate.members)
+    p.members[:n] = plate.members
+    key = int(np.sum(p.token[list(plate.members)], initial=p.kind_token[plate.kind]))
+    if not lay_out(p, plate.kind, n, key):
+        raise AssertionError("a set of pieces that was packed before")
+    return [
+        Spot(int(p.order[k]), int(p.spots[k, 0]), int(p.spots[k, 1]), bool(p.spots[k, 2])) for k in range(n)
+    ]

@@ -1,0 +1,370 @@
+"""Compiled: as few equal plates as possible (guided ejection search over who lies on which plate).
+
+Take one plate away; its pieces are homeless. A homeless piece goes onto a plate that still holds it; where
+none does, it pushes out the pieces whose penalty is least, and its own penalty grows (Nagata & Braysy
+2009, "A powerful route minimization heuristic for the vehicle routing problem with time windows", Oper.
+Res. Lett. 37). Whether a set of pieces fits one plate is asked of several quick packers and remembered by
+the set. The search ends by counted work, never by the clock.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from quoting.nesting.kernels import Ints, compiled, pack, pack_guillotine
+from quoting.nesting.skyline import lay_skyline
+
+TABLE = 1 << 20
+UNKNOWN, NO, YES = 0, 1, 2
+_MASK = 0x7FFFFFFF
+# places in the `state` array
+RANDOM, WORK, BUDGET, GUILLOTINE, TRIES, CALLS, HOMELESS, SHAKES, STEPS = range(9)
+
+
+class Packing(NamedTuple):
+    """Everything the oracle needs: n pieces, one plate size, memory of answers, scratch space."""
+
+    size: Ints  # n x 2: extent along x unturned, extent along y
+    turn: Ints  # n: 1 when it may be turned
+    area: Ints  # n
+    token: Ints  # n: random number of its size, equal for equal pieces
+    ranks: Ints  # orders x n: rank of each piece in each usual order
+    clash: NDArray[np.bool_]  # kinds x n x n: never together on a plate of that kind (diagonal: never alone)
+    starts: Ints  # kinds x 2 x 6: free parts of the empty plate
+    parts: Ints  # kinds: how many of them
+    room: Ints  # kinds: area
+    kind_token: Ints  # kinds: random number
+    shear: Ints  # stages, longest cut, negligible rest
+    keys: Ints  # memory of the oracle: set of pieces -> verdict
+    verdicts: NDArray[np.int8]
+    free: Ints
+    spots: Ints
+    order: Ints
+    members: Ints
+    state: Ints
+
+
+class Loads(NamedTuple):
+    """Who lies where: plate b, of kind[b], holds content[b, :number[b]]."""
+
+    kind: Ints
+
+    content: Ints
+    number: Ints
+    area: Ints
+    key: Ints
+    homeless: Ints
+    penalty: Ints
+
+
+@compiled
+def draw(state: Ints, n: int) -> int:
+    """Return a number in 0..n-1 (a 31-bit linear congruential generator, high bits)."""
+    state[RANDOM] = (state[RANDOM] * 1103515245 + 12345) & _MASK
+    return int((state[RANDOM] >> 8) % n)
+
+
+@compiled
+def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
+    """Return whether some packer puts p.members[:n] onto a plate of the kind; answers are remembered."""
+    slot = key & (TABLE - 1)
+    if p.keys[slot] == key:
+        p.state[WORK] += 4
+        return bool(p.verdicts[slot] == YES)
+    found = lay_out(p, kind, n, key)
+    p.keys[slot] = key
+    p.verdicts[slot] = YES if found else NO
+    return found
+
+
+@compiled
+def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
+    """Try every usual order with every rule, then small changes of the best order.
+
+    On success p.order and p.spots tell how. The answer depends on the set of pieces only.
+    """
+    p.state[CALLS] += 1
+    rules = 6 if p.state[GUILLOTINE] else 5
+    skyline = p.state[GUILLOTINE] == 0 and p.parts[kind] == 1
+    far, far_rule, far_rank = -1, 0, 0
+    far_area, far_sky = -1, 0
+    for r in range(p.ranks.shape[0]):
+        _sort(p.members, n, p.ranks[r], p.order)
+        if skyline:
+            area = _lay(p, kind, n)
+            if area < 0:
+                return True
+            if area > far_area:
+                far_area, far_sky = area, r
+        for rule in range(rules):
+            done = _pack(p, kind, n, rule)
+            if done == n:
+                return True
+            if done > far:
+                far, far_rule, far_rank = done, rule, r
+    seed = (key ^ (key >> 29)) & _MASK
+    if not skyline:
+        _sort(p.members, n, p.ranks[far_rank], p.order)
+        return _bring_forward(p, kind, n, far, far_rule, seed)
+    _sort(p.members, n, p.ranks[far_sky], p.order)
+    return _swap_in_skyline(p, kind, n, far_area, seed)
+
+
+@compiled
+def _lay(p: Packing, kind: int, n: int) -> int:
+    """Return the area the skyline packer places, or -1 when it places all."""
+    w, h = p.starts[kind, 0, 2], p.starts[kind, 0, 3]
+    spare = p.room[kind]
+    for k in range(n):
+        spare -= p.area[p.order[k]]
+    left, area, _ = lay_skyline(p.size, p.turn, p.order, n, w, h, spare, p.free, p.spots)
+    p.state[WORK] += 3 * n + (n - left) * n // 5
+    return -1 if left == 0 else area
+
+
+@compiled
+def _bring_forward(p: Packing, kind: int, n: int, done: int, rule: int, seed: int) -> bool:
+    """Again and again, move the piece that failed to an earlier place in the order."""
+    for step in range(p.state[TRIES]):
+        failed = p.order[done]
+        seed = (seed * 1103515245 + 12345) & _MASK
+        to = (seed >> 8) % done if done > 0 else 0
+        for k in range(done, to, -1):
+            p.order[k] = p.order[k - 1]
+        p.order[to] = failed
+        if step % 4 == 3:
+            rule = (rule + 1) % (6 if p.state[GUILLOTINE] else 5)
+        done = _pack(p, kind, n, rule)
+        if done == n:
+            return True
+    return False
+
+
+@compiled
+def _swap_in_skyline(p: Packing, kind: int, n: int, best: int, seed: int) -> bool:
+    """Swap pieces in the order of the skyline packer as long as the area placed does not fall.
+
+    After many swaps without gain, a few are made blindly.
+    """
+    stale = 0
+    for _ in range(p.state[TRIES]):
+        stale += 1
+        seed = (seed * 1103515245 + 12345) & _MASK
+        a = (seed >> 8) % n
+        seed = (seed * 1103515245 + 12345) & _MASK
+        b = (seed >> 8) % n
+        p.order[a], p.order[b] = p.order[b], p.order[a]
+        area = _lay(p, kind, n)
+        if area < 0:
+            return True
+        if area > best or stale > 30 * n:
+            stale = 0
+        if area >= best or stale == 0:
+            best = area
+        else:
+            p.order[a], p.order[b] = p.order[b], p.order[a]
+    return False
+
+
+@compiled
+def _pack(p: Packing, kind: int, n: int, rule: int) -> int:
+    start = p.starts[kind, : p.parts[kind]]
+    if p.state[GUILLOTINE]:
+        done = pack_guillotine(p.size, p.turn, p.order, n, start, rule, p.shear, p.free, p.spots)
+    else:
+        done = pack(p.size, p.turn, p.order, n, start, rule, p.free, p.spots)
+    p.state[WORK] += done * done * (8 + done) // 10 + 4 * n
+    return done
+
+
+@compiled
+def _sort(members: Ints, n: int, rank: Ints, order: Ints) -> None:
+    for k in range(n):
+        item = members[k]
+        m = k
+        while m > 0 and rank[order[m - 1]] > rank[item]:
+            order[m] = order[m - 1]
+            m -= 1
+        order[m] = item
+
+
+@compiled
+def holds(p: Packing, loads: Loads, b: int, out: Ints, add: int) -> bool:
+    """Return whether plate b less the pieces of `out` and with `add` (each -1: none) can be packed."""
+    p.state[WORK] += 12 + 3 * loads.number[b]
+    kind, area, key = loads.kind[b], loads.area[b], loads.key[b]
+    for gone in out:
+        if gone >= 0:
+            area -= p.area[gone]
+            key -= p.token[gone]
+    if add >= 0:
+        area += p.area[add]
+        key += p.token[add]
+    if area > p.room[kind] or (add >= 0 and p.clash[kind, add, add]):
+        return False
+    n = 0
+    for k in range(loads.number[b]):
+        item = loads.content[b, k]
+        if item in (out[0], out[1], out[2]):
+            continue
+        if add >= 0 and p.clash[kind, add, item]:
+            return False
+        p.members[n] = item
+        n += 1
+    if add >= 0:
+        p.members[n] = add
+        n += 1
+    return n == 0 or fits_plate(p, kind, n, key)
+
+
+@compiled
+def put(p: Packing, loads: Loads, b: int, item: int) -> None:
+    """Put the item on plate b."""
+    loads.content[b, loads.number[b]] = item
+    loads.number[b] += 1
+    loads.area[b] += p.area[item]
+    loads.key[b] += p.token[item]
+
+
+@compiled
+def drop(p: Packing, loads: Loads, b: int, item: int) -> None:
+    """Take the item off plate b."""
+    for k in range(loads.number[b]):
+        if loads.content[b, k] == item:
+            loads.number[b] -= 1
+            loads.content[b, k] = loads.content[b, loads.number[b]]
+            loads.area[b] -= p.area[item]
+            loads.key[b] -= p.token[item]
+            return
+
+
+@compiled
+def settle(p: Packing, loads: Loads, plates: int) -> int:
+    """Find every homeless piece a place on the first `plates` plates; return how many are still homeless."""
+    none = np.full(3, -1, np.int64)
+    while p.state[HOMELESS] > 0 and p.state[WORK] < p.state[BUDGET]:
+        p.state[STEPS] += 1
+        p.state[HOMELESS] -= 1
+        item = loads.homeless[p.state[HOMELESS]]
+        if _insert(p, loads, plates, item, none):
+            continue
+        loads.penalty[item] += 1
+        if not _eject(p, loads, plates, item):
+            _crowd_in(p, loads, plates, item, none)
+        _shake(p, loads, plates)
+    return int(p.state[HOMELESS])
+
+
+@compiled
+def _insert(p: Packing, loads: Loads, plates: int, item: int, none: Ints) -> bool:
+    start = draw(p.state, plates)
+    for k in range(plates):
+        b = (start + k) % plates
+        if holds(p, loads, b, none, item):
+            put(p, loads, b, item)
+            return True
+    return False
+
+
+@compiled
+def _eject(p: Packing, loads: Loads, plates: int, item: int) -> bool:
+    """Push out up to three pieces of one plate, of least total penalty, so that the item fits."""
+    out = np.full(3, -1, np.int64)
+    best_out = np.full(3, -1, np.int64)
+    best, best_b, ties = np.int64(1) << 60, -1, 1
+    start = draw(p.state, plates)
+    for k in range(plates):
+        b = (start + k) % plates
+        n = loads.number[b]
+        for e in range(n):
+            out[0], out[1], out[2] = loads.content[b, e], -1, -1
+            cost = loads.penalty[out[0]]
+            if cost > best:
+                continue
+            if cost == best and draw(p.state, ties + 1) != 0:
+                ties += 1
+                continue
+            if holds(p, loads, b, out, item):
+                ties = ties + 1 if cost == best else 1
+                best, best_b = cost, b
+                best_out[:] = out
+    for k in range(plates):
+        b = (start + k) % plates
+        n = loads.number[b]
+        p.state[WORK] += n * n // 2
+        for e in range(n):
+            for f in range(e + 1, n):
+                out[0], out[1], out[2] = loads.content[b, e], loads.content[b, f], -1
+                cost = loads.penalty[out[0]] + loads.penalty[out[1]]
+                if cost >= best:
+                    continue
+                if n > 12 and draw(p.state, n) > 11:
+                    continue
+                if holds(p, loads, b, out, item):
+                    best, best_b = cost, b
+                    best_out[:] = out
+    if best_b < 0:
+        return False
+    _exchange(p, loads, best_b, best_out, item)
+    return True
+
+
+@compiled
+def _exchange(p: Packing, loads: Loads, b: int, out: Ints, item: int) -> None:
+    for gone in out:
+        if gone >= 0:
+            drop(p, loads, b, gone)
+            loads.homeless[p.state[HOMELESS]] = gone
+            p.state[HOMELESS] += 1
+    put(p, loads, b, item)
+
+
+@compiled
+def _crowd_in(p: Packing, loads: Loads, plates: int, item: int, none: Ints) -> None:
+    """Give a random plate to the item; the others come back while they fit, the rest are homeless."""
+    b = draw(p.state, plates)
+    old = loads.content[b, : loads.number[b]].copy()
+    for gone in old:
+        drop(p, loads, b, gone)
+    put(p, loads, b, item)
+    for back in old:
+        if holds(p, loads, b, none, back):
+            put(p, loads, b, back)
+        else:
+            loads.homeless[p.state[HOMELESS]] = back
+            p.state[HOMELESS] += 1
+
+
+@compiled
+def _shake(p: Packing, loads: Loads, plates: int) -> None:
+    """Move or swap random pieces between plates as long as everything still fits."""
+    out = np.full(3, -1, np.int64)
+    for _ in range(p.state[SHAKES]):
+        a, b = draw(p.state, plates), draw(p.state, plates)
+        if a == b or loads.number[a] == 0:
+            continue
+        one = loads.content[a, draw(p.state, loads.number[a])]
+        out[0] = -1
+        if holds(p, loads, b, out, one):
+            out[0] = one
+            if holds(p, loads, a, out, -1):  # a part of a packed set may fool the packers
+                drop(p, loads, a, one)
+                put(p, loads, b, one)
+            continue
+        if loads.number[b] == 0:
+            continue
+        two = loads.content[b, draw(p.state, loads.number[b])]
+        if p.token[one] == p.token[two]:
+            continue
+        out[0] = two
+        if not holds(p, loads, b, out, one):
+            continue
+        out[0] = one
+        if holds(p, loads, a, out, two):
+            drop(p, loads, a, one)
+            drop(p, loads, b, two)
+            put(p, loads, a, two)
+            put(p, loads, b, one)

@@ -1,0 +1,71 @@
+"""Compiled: one order of all pieces, swept plate by plate with the skyline packer, and swaps in that order.
+
+Where a plate holds many pieces and plates are few, the order of all pieces at once is a better thing to
+search than who lies on which plate. Imports numba: import this module lazily.
+"""
+
+from __future__ import annotations
+
+from quoting.nesting.ejection import WORK, Packing, draw
+from quoting.nesting.kernels import Ints, compiled
+from quoting.nesting.skyline import lay_skyline
+
+
+@compiled
+def sweep(
+    p: Packing, kind: int, plates: int, order: Ints, trial: Ints, spare: int, where: Ints, place: Ints
+) -> int:
+    """Fill the plates in turn from `order`; return the area placed before the waste exceeds `spare`.
+
+    `where[item]` is then the plate (-1: none) and `place[item]` = x, y, turned. `trial` is scratch.
+    """
+    n = len(order)
+    w, h = p.starts[kind, 0, 2], p.starts[kind, 0, 3]
+    trial[:] = order
+    total = 0
+    left = n
+    for b in range(plates):
+        rest, area, spare = lay_skyline(p.size, p.turn, trial, left, w, h, spare, p.free, p.spots)
+        p.state[WORK] += 3 * left + (left - rest) * left // 5
+        total += area
+        kept = 0
+        for k in range(left):
+            item = trial[k]
+            if p.free[k, 4]:
+                where[item] = b
+                place[item, 0], place[item, 1], place[item, 2] = p.spots[k, 0], p.spots[k, 1], p.spots[k, 2]
+            else:
+                trial[kept] = item
+                kept += 1
+        left = kept
+        if left == 0 or spare < 0:
+            break
+    for k in range(left):
+        where[trial[k]] = -1
+    return total
+
+
+@compiled
+def swap_order(
+    p: Packing, kind: int, plates: int, order: Ints, trial: Ints, where: Ints, place: Ints, budget: int
+) -> bool:
+    """Swap pieces in the order until everything is placed (True) or the work is done (False)."""
+    n = len(order)
+    total = 0
+    for item in order:
+        total += p.area[item]
+    spare = plates * p.room[kind] - total
+    best = sweep(p, kind, plates, order, trial, spare, where, place)
+    stale = 0
+    while best < total and p.state[WORK] < budget:
+        a, b = draw(p.state, n), draw(p.state, n)
+        order[a], order[b] = order[b], order[a]
+        area = sweep(p, kind, plates, order, trial, spare, where, place)
+        stale += 1
+        if area > best or stale > 30 * n:
+            stale = 0
+        if area >= best or stale == 0:
+            best = area
+        else:
+            order[a], order[b] = order[b], order[a]
+    return best >= total
