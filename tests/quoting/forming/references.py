@@ -84,3 +84,25 @@ def free_plate(
     _, (x, y) = run(found)
     lift = -(x - offset) * sin(lean) + (y + bending_radius) * cos(lean)
     return Elastica(lift, float(found[2]), float(found[1]), float(found[0]))
+
+
+def fibre_history(curvatures: list[float], thickness: float, elastic: float, yield_: float) -> float:
+    """Return the curvature left after bending to each curvature in turn and letting go, fibre by fibre.
+
+    Every fibre remembers its plastic strain (perfect plasticity, either sign), so nothing is assumed about
+    the order.
+    """
+    edges = np.linspace(-thickness / 2, thickness / 2, 8001)
+    z = (edges[1:] + edges[:-1]) / 2
+    area = np.diff(edges)
+    plastic = np.zeros_like(z)
+
+    def stress(k: float) -> np.ndarray:
+        return np.clip(elastic * (k * z - plastic), -yield_, yield_)
+
+    left = 0.0
+    for k in curvatures:
+        plastic = k * z - stress(k) / elastic
+        left = float(brentq(lambda c: float(np.sum(stress(c) * z * area)), -k, k))
+        plastic = left * z - stress(left) / elastic
+    return left

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from quoting.errors import RangeError
 from quoting.forming.bending import PlateLaw, plate_law, yield_curvature
 from quoting.forming.springback import final_curvature, final_radius, loaded_curvature, loaded_radius
-from tests.quoting.forming.references import fibre_springback
+from tests.quoting.forming.references import fibre_history, fibre_springback
 
 METALS = st.sampled_from([(200e3, 0.3, 0.0, 0.0), (193e3, 0.29, 1275.0, 0.45), (70e3, 0.33, 180.0, 0.2)])
 
@@ -87,3 +87,21 @@ def test_a_radius_inside_the_plate_is_refused() -> None:
         final_radius(law, -10.0)
     with pytest.raises(RangeError, match="final curvature = -1"):
         loaded_curvature(law, -1.0)
+
+
+@pytest.mark.parametrize("steps", [[1.0], [0.4, 1.0], [0.3, 0.55, 0.8, 1.0]])
+def test_passes_on_the_way_down_do_not_change_what_the_last_one_leaves(steps: list[float]) -> None:
+    """Fibres that remember their plastic strain: the largest loaded curvature alone decides the final one."""
+    law = plate_law(6.35, 1524, 200e3, 0.3, 250)
+    last = 9 * float(yield_curvature(law))
+    history = fibre_history(
+        [last * step for step in steps], 6.35, float(law.elastic_mpa), float(law.yield_mpa)
+    )
+    assert float(final_curvature(law, last)) == pytest.approx(history, rel=1e-5)
+
+
+def test_re_rolling_at_the_same_position_changes_nothing() -> None:
+    law = plate_law(6.35, 1524, 200e3, 0.3, 250)
+    last = 9 * float(yield_curvature(law))
+    history = fibre_history([last, last, last], 6.35, float(law.elastic_mpa), float(law.yield_mpa))
+    assert float(final_curvature(law, last)) == pytest.approx(history, rel=1e-5)
