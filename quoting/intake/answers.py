@@ -16,10 +16,11 @@ from quoting.intake.assemble import (
 )
 from quoting.intake.counts import count_of
 from quoting.intake.dates import date_of
+from quoting.intake.desk import Desk
 from quoting.intake.material import Materials
 from quoting.intake.reading import MM
 from quoting.intake.record import Record, number_text
-from quoting.intake.settle import Desk, settle
+from quoting.intake.settle import settle
 from quoting.intake.words import BASIS_WORDS, ends_in
 from quoting.parts import Choice, Draft, Order, OrderLine, Question, Reading
 from quoting.shop.model import Shop
@@ -88,7 +89,7 @@ def concerns(question: Question, draft: Draft) -> bool:
         return not values.get("unit") and any(
             value[-1:] == "u" and value[:1].isdigit() for value in values.values()
         )
-    return not values.get(field)
+    return bool(values.get(field)) if field == "blank_angle" else not values.get(field)
 
 
 def fields_of(question: Question, answer: str, order: Order, shop: Shop) -> Fields:

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from quoting.intake.build import KEPT, NotReadyError, line_of
+from quoting.intake.desk import thickness_of
 from quoting.intake.material import Materials
 from quoting.intake.record import Doubt, Record
-from quoting.intake.settle import thickness_of
 from quoting.parts import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
 
 WHOLE = "all"
@@ -105,10 +105,10 @@ def ask_duplicate(
             Choice("yes, both", (("duplicate", "both"),)),
             Choice("no, only once", (("duplicate", "once"),)),
         )
-        asked = f"Line {number} says the same as line {seen[same]}; are both wanted?"
+        asked = f"Line {number} (row {record.place.row}) says the same as line {seen[same]}; are both wanted?"
         record.doubt(Doubt("duplicate", record.place, f"as line {seen[same]}", asked, choices))
     else:
-        seen[same] = number
+        seen[same] = f"{number} (row {record.place.row})"
 
 
 def _sizes(record: Record) -> Iterable[str]:
@@ -122,6 +122,9 @@ def whole_file_questions(parts: Iterable[Assembled], prefix: str, default_ends: 
     unitless = [part for part in parts if part.unit_open]
     if unitless:
         questions.append(_unit_question(unitless, prefix))
+    blank = [part for part in parts if part.line is not None and dict(part.draft.values).get("blank_angle")]
+    if blank:
+        questions.append(_full_circle_question(blank, prefix))
     silent = [part for part in parts if part.line is not None and part.line.ends is None]
     if silent:
         numbers = _numbers(silent)
@@ -139,6 +142,19 @@ def whole_file_questions(parts: Iterable[Assembled], prefix: str, default_ends: 
             )
         )
     return tuple(questions)
+
+
+def _full_circle_question(parts: list[Assembled], prefix: str) -> Question:
+    return Question(
+        f"{prefix}{WHOLE}/blank_angle",
+        "",
+        parts[0].row.place,
+        "",
+        f"Lines {_numbers(parts)}: no degrees of arc are given; are these full circles?",
+        (Choice("yes, full circles", (("shape", "cylinder"), ("blank_angle", ""))),),
+        blocking=False,
+        assumed="full circles where no degrees are given",
+    )
 
 
 def _unit_question(parts: list[Assembled], prefix: str) -> Question:

@@ -102,11 +102,23 @@ def _sheet(
             rows.append(row)
     for (at, column), text in facts.errors.items():
         _put(rows, at, column, CellError(text))
+    shown = {
+        place: f"{_cell(rows, *place):.10g} {unit}"
+        for place, unit in facts.units.items()
+        if _cell(rows, *place)
+    }
     merged = tuple((*top, *bottom) for top, bottom in data.merged_cell_ranges or ())
     hidden = meta.visible != calamine.SheetVisibleEnum.Visible
-    return Sheet(
-        file, data.name, rows, hidden, frozenset(facts.hidden_rows), frozenset(facts.hidden_columns), merged
-    )
+    lines, columns = frozenset(facts.hidden_rows), frozenset(facts.hidden_columns)
+    return Sheet(file, data.name, rows, hidden, lines, columns, merged, shown)
+
+
+def _cell(rows: list[list[Cell]], row: int, column: int) -> float:
+    """Return the number in a cell, 0 when it holds none."""
+    if row >= len(rows) or column >= len(rows[row]):
+        return 0.0
+    cell = rows[row][column]
+    return float(cell) if isinstance(cell, (int, float)) and not isinstance(cell, bool) else 0.0
 
 
 def _put(rows: list[list[Cell]], row: int, column: int, cell: Cell) -> None:

@@ -5,17 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from quoting.intake.desk import thickness_of
 from quoting.intake.material import Materials
-from quoting.intake.settle import thickness_of
-from quoting.intake.shapes import shape_of
+from quoting.intake.shapes import length, shape_of
 from quoting.parts import Draft, Ends, OrderLine
 
 KEPT = (
     "shape", "half", "closed", "diameter", "radius", "basis", "length", "width", "length_ok", "girth",
     "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "large", "small", "angle",
     "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "unit", "quantity", "breaks",
-    "part_no", "drawing", "drawn_revision", "description", "ends", "seam", "re_round", "grain_along",
-    "certificate", "free_issue", "tolerance", "due", "size_ok", "hidden", "duplicate",
+    "part_no", "drawing", "drawn_revision", "description", "ends", "seam", "weld_gap", "blank_angle",
+    "re_round", "grain_along", "certificate", "free_issue", "tolerance", "due", "size_ok", "hidden",
+    "duplicate",
 )  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
 
@@ -50,6 +51,7 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
             description=values.get("description", ""),
             breaks=tuple(int(number) for number in values.get("breaks", "").split(",") if number),
             ends=Ends(values["ends"]) if values.get("ends") else None,
+            weld_gap_mm=length(values, "weld_gap"),
             seam=values.get("seam", ""),
             re_round=values.get("re_round") == "yes",
             grain_along=values.get("grain_along") == "yes",

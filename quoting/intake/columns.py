@@ -70,6 +70,11 @@ def _words(text: str) -> list[str]:
     return [word for word in (word.strip(".'?") for word in _NOT_WORDS.split(text)) if word]
 
 
+def known_fields() -> frozenset[str]:
+    """Return the names of all fields a column can hold."""
+    return frozenset(_lexicon().fields.values())
+
+
 def unit_word(text: str) -> str:
     """Return the unit a cell of a units row names (mm, cm, m, in, ft, deg, ga), or nothing."""
     return _lexicon().units.get(text.lower().strip("()[]{} ."), "")

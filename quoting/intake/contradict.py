@@ -10,10 +10,10 @@ import re
 
 from quoting.errors import Place
 from quoting.intake import shapes
+from quoting.intake.desk import thickness_of
 from quoting.intake.material import Materials
 from quoting.intake.prose import sizes_in
 from quoting.intake.record import Doubt, Record
-from quoting.intake.settle import thickness_of
 from quoting.intake.words import shape_words
 from quoting.parts import Choice
 from quoting.units import Mark, Measure, Unit

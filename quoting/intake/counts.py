@@ -56,11 +56,23 @@ def count_of(cell: object) -> Count:
     if match := _PLAIN.match(text):
         return Count(int(match.group(1).replace(",", "")))
     if _LIST.match(text):
-        numbers = tuple(int(number) for number in re.findall(r"\d+", text))
-        rising = all(low < high for low, high in pairwise(numbers)) and numbers[0] > 0
-        sure = len(numbers) >= 3 and rising and not re.search(r"[-+]", text)
+        numbers = rising_list(text)
+        sure = len(numbers) >= 3 and not re.search(r"[-+]", text)
         return Count(numbers[0], numbers) if sure else Count()
     return Count(guess=_in_words(text))
+
+
+def rising_list(text: str) -> tuple[int, ...]:
+    """Return the numbers of a list that rises, of two or more: what a column of break quantities holds.
+
+    >>> rising_list("1, 8"), rising_list("8/1")
+    ((1, 8), ())
+    """
+    if not _LIST.match(text):
+        return ()
+    numbers = tuple(int(number) for number in re.findall(r"\d+", text))
+    rising = all(low < high for low, high in pairwise(numbers)) and numbers[0] > 0
+    return numbers if rising else ()
 
 
 def _in_words(text: str) -> int | None:

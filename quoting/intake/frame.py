@@ -9,22 +9,23 @@ from quoting.intake.columns import unit_word
 from quoting.intake.prose import sizes_in
 from quoting.intake.sheet import Sheet, is_empty, text_of
 from quoting.intake.table import Table
-from quoting.parts import Basis
+from quoting.intake.words import ends_in
+from quoting.parts import Basis, Ends
 from quoting.units import NumberStyle, SizeError, parse_measures
 
 SIZES = frozenset((
     "diameter", "radius", "large", "small", "top", "bottom", "length", "width", "girth",
-    "circumference", "height", "slant", "chord", "rise", "arc_length", "thickness", "size",
+    "circumference", "height", "slant", "chord", "rise", "arc_length", "thickness", "size", "weld_gap",
 ))  # fmt: skip
-_DIMS = re.compile(
-    r"\b(?:all\s+)?(?:dim(?:ension)?s?\.?|sizes|measurements|units)\b[^.;]{0,30}?\b(mm|millimet(?:er|re)s|metric|in(?:ch(?:es)?)?|imperial)\b",
-    re.I,
-)
+_DIMS = re.compile(r"\b(?:dim(?:ension)?s?|sizes|measurements|units)\b(.{0,40})", re.I)
+_MM = re.compile(r"\b(mm|millimet(?:er|re)s?|metric)\b", re.I)
+_INCH = re.compile(r"\b(inch(?:es)?|imperial)\b|\bin\s+in\b|[(:=]\s*in\b|\bin\.\s*$", re.I)
 _BASIS = re.compile(
     r"\b(?:all\s+)?dia(?:m|meter)?s?\.?\s*(?:are|is|given|=|:|shown|to be|as)*"
     r"\s*(inside|outside|mean|i\.?d|o\.?d)\b",
     re.I,
 )
+_ALL_ENDS = re.compile(r"\ball\b.{0,20}\b(ends?|edges|shells|parts|pieces|flats?)\b", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
 _PAIR = re.compile(r"^\s*([A-Za-z][A-Za-z .#/]{1,30}?)\s*[:=]\s*(.*)$")
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d,])\d{1,3}(?:\.\d{3})+,\d")
@@ -39,7 +40,16 @@ class Said:
     unit: str = ""
     basis: Basis | None = None
     material: str = ""
+    ends: Ends | None = None
     notes: list[str] = field(default_factory=list)
+    pinned: bool = False
+
+    def pin(self, unit: str, basis: Basis | None, material: str) -> None:
+        """Take what the shop pinned for this customer where the sheet itself says nothing."""
+        self.pinned = bool(basis and self.basis is None)
+        self.unit = self.unit or unit
+        self.basis = self.basis or basis
+        self.material = self.material or material
 
 
 def said_in(sheet: Sheet, rows: tuple[int, ...]) -> Said:
@@ -61,7 +71,11 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> Said:
 def _rules(said: Said, line: str) -> None:
     said.notes.append(line)
     if match := _DIMS.search(line):
-        said.unit = said.unit or ("mm" if match.group(1).lower().startswith(("m", "mi")) else "in")
+        mm, inch = _MM.search(match.group(1)), _INCH.search(match.group(1))
+        if bool(mm) != bool(inch):
+            said.unit = said.unit or ("mm" if mm else "in")
+    if _ALL_ENDS.search(line) and said.ends is None:
+        said.ends = ends_in(line)
     if (match := _BASIS.search(line)) and "unless" not in line.lower():
         letter = match.group(1).lower()[0]
         said.basis = {"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}[letter]

@@ -12,37 +12,23 @@ from pathlib import Path
 from quoting.errors import InputError, Place
 from quoting.intake.answers import resolve
 from quoting.intake.assemble import Assembled, ask_duplicate, assemble, whole_file_questions
+from quoting.intake.context import Frame
+from quoting.intake.customer import CustomerMap
+from quoting.intake.desk import Desk
 from quoting.intake.files import read_sheets
 from quoting.intake.frame import Said, said_in, style_of, unit_found
 from quoting.intake.limits import Limits
 from quoting.intake.material import Materials
 from quoting.intake.record import Doubt, Record
 from quoting.intake.rowkinds import RowKind, row_kinds
-from quoting.intake.rows import Frame, RowReader
-from quoting.intake.settle import Desk, settle
+from quoting.intake.rows import RowReader
+from quoting.intake.settle import settle
 from quoting.intake.sheet import Sheet, column_letters, is_empty, text_of
 from quoting.intake.table import Layout, Table, layout_of, with_identifiers
+from quoting.intake.titles import heading_of
 from quoting.parts import Choice, Order, SheetRow, State
 from quoting.shop.model import Shop
 from quoting.units import NumberStyle
-
-_CUSTOMER = (
-    "customer",
-    "company",
-    "from",
-    "customer name",
-    "client",
-    "buyer company",
-    "bill to",
-    "sold to",
-    "firm",
-)
-_REFERENCE = (
-    "rfq", "rfq no", "rfq #", "quote request", "po", "po no", "po #",
-    "reference", "ref", "enquiry", "inquiry",
-    "request no", "order no", "project", "job", "rfq number", "our ref", "enquiry no", "inquiry no",
-)  # fmt: skip
-_CONTACT = ("contact", "attn", "attention", "buyer", "email", "e-mail", "phone", "name", "requested by")
 
 
 def read_orders(
@@ -53,15 +39,20 @@ def read_orders(
     customer: str | None = None,
     answers: Mapping[str, str] | None = None,
     limits: Limits | None = None,
+    customer_map: CustomerMap | None = None,
     prefix: str = "",
 ) -> Order:
     """Return all that a customer's file says: complete lines, questions, and the account of every row.
 
-    `today` decides which dates are past. `prefix` goes before line ids and question ids ("A-10"). Raises
-    InputError when the file cannot be read, breaks a limit, or holds no table of parts.
+    `today` decides which dates are past. `customer_map` pins columns and defaults. `prefix` goes before line
+    ids and question ids ("A-10"). Raises InputError when the file cannot be read, breaks a limit, or holds no
+    table of parts.
     """
     sheets = read_sheets(path, limits or Limits())
-    order = order_of(sheets, shop, today=today, file=Path(path).name, customer=customer, prefix=prefix)
+    file = Path(path).name
+    order = order_of(
+        sheets, shop, today=today, file=file, customer=customer, customer_map=customer_map, prefix=prefix
+    )
     return resolve(order, answers, shop) if answers else order
 
 
@@ -73,6 +64,7 @@ def read_all(
     customer: str | None = None,
     answers: Mapping[str, str] | None = None,
     limits: Limits | None = None,
+    customer_map: CustomerMap | None = None,
 ) -> tuple[Order, ...]:
     """Return the orders of several files; line ids carry a letter for their file when there are several."""
     return tuple(
@@ -83,6 +75,7 @@ def read_all(
             customer=customer,
             answers=answers,
             limits=limits,
+            customer_map=customer_map,
             prefix=f"{column_letters(index)}-",
         )
         for index, path in enumerate(paths)
@@ -96,25 +89,27 @@ def order_of(
     today: date,
     file: str,
     customer: str | None = None,
+    customer_map: CustomerMap | None = None,
     prefix: str = "",
 ) -> Order:
     """Return the order of sheets already read; raises InputError when no sheet holds a table of parts."""
-    work = _Work(shop, today, prefix, Materials(shop))
-    layouts = [layout_of(sheet) for sheet in sheets]
+    pinned = customer_map or CustomerMap()
+    work = _Work(shop, today, prefix, Materials(shop), pinned)
+    layouts = [layout_of(sheet, pinned.meaning) for sheet in sheets]
     if not any(layout.tables for sheet, layout in zip(sheets, layouts, strict=True) if not sheet.hidden):
         raise _no_table(sheets, file)
     for sheet, layout in zip(sheets, layouts, strict=True):
         work.sheet(sheet, layout)
-    said = work.pairs
-    name = customer or _first(said, _CUSTOMER) or Path(file).stem
+    head = heading_of(work.pairs, work.notes, Path(file).stem)
+    name = customer or head.customer
     parts = work.finish(name)
     rows = [*work.rows, *(part.row for part in parts)]
     questions = [question for part in parts for question in part.questions]
     return Order(
         file=file,
         customer=name,
-        reference=_first(said, _REFERENCE),
-        contact=_first(said, _CONTACT),
+        reference=head.reference,
+        contact=head.contact,
         lines=tuple(part.line for part in parts if part.line is not None),
         questions=(*questions, *whole_file_questions(parts, prefix, shop.default_ends)),
         rows=tuple(sorted(rows, key=lambda row: (work.order[row.place.sheet], row.place.row or 0))),
@@ -122,10 +117,6 @@ def order_of(
         metric=work.metric > 0,
         drafts=tuple(part.draft for part in parts),
     )
-
-
-def _first(pairs: Mapping[str, str], names: Sequence[str]) -> str:
-    return next((pairs[name] for name in names if pairs.get(name)), "")
 
 
 def _no_table(sheets: Sequence[Sheet], file: str) -> InputError:
@@ -154,6 +145,7 @@ class _Work:
     today: date
     prefix: str
     materials: Materials
+    pinned: CustomerMap
     rows: list[SheetRow] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     records: list[tuple[Record, str]] = field(default_factory=list)
@@ -171,6 +163,7 @@ class _Work:
         loose = [row for kind in kinds for row, what in kind.items() if what is RowKind.NOTE]
         said = said_in(sheet, (*layout.above, *loose))
         self._say(said)
+        said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
             self.ignore(sheet, row, "title")
         for table, kind in zip(layout.tables, kinds, strict=True):

@@ -12,11 +12,10 @@ import zipfile
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from quoting.intake.formats import cells_with_units, styles_with_units
 from quoting.intake.limits import Limits
 
-_REFERENCE = re.compile(
-    rb"""<(?:\w+:)?c\b[^>]*?\sr\s*=\s*["']([A-Z]{1,3})([0-9]{1,7})["'][^>]*(?<!/)>"""
-)
+_REFERENCE = re.compile(rb"""<(?:\w+:)?c\b[^>]*?\sr\s*=\s*["']([A-Z]{1,3})([0-9]{1,7})["'][^>]*(?<!/)>""")
 _CELL = re.compile(rb"<(?:\w+:)?c\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?c>)", re.S)
 _ROW = re.compile(rb"<(?:\w+:)?row\b([^>]*)>")
 _COL = re.compile(rb"<(?:\w+:)?col\b([^>]*)>")
@@ -47,7 +46,7 @@ class SheetFacts:
     hidden_rows: set[int] = field(default_factory=set)
     hidden_columns: set[int] = field(default_factory=set)
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
-    formats: dict[tuple[int, int], int] = field(default_factory=dict)
+    units: dict[tuple[int, int], str] = field(default_factory=dict)
 
 
 def parts_of(file: Path, limits: Limits) -> dict[str, bytes]:
@@ -94,12 +93,14 @@ def _check_directory(infos: list[zipfile.ZipInfo], limits: Limits) -> None:
 def xlsx_facts(parts: dict[str, bytes], limits: Limits) -> dict[str, SheetFacts]:
     """Return the facts of each worksheet part by its name; RefusedError when one is too large."""
     strings = _string_lengths(parts)
+    styles = styles_with_units(parts.get("xl/styles.xml", b""))
     facts = {}
     for name, data in parts.items():
         if name.startswith("xl/worksheets/") and name.endswith(".xml"):
             _check_block(data, limits)
             _check_strings(data, strings, limits)
             facts[name] = _sheet_facts(data)
+            facts[name].units = cells_with_units(data, styles)
     return facts
 
 

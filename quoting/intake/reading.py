@@ -7,8 +7,8 @@ from datetime import date, datetime, time, timedelta
 
 from quoting.errors import Place
 from quoting.intake.dates import fractions_behind
+from quoting.intake.desk import Desk
 from quoting.intake.record import Doubt, Record, number_text
-from quoting.intake.settle import Desk
 from quoting.intake.sheet import Cell, CellError, text_of
 from quoting.parts import Basis, Choice, Reading
 from quoting.units import Mark, Measure, NumberStyle, SizeError, Unit, parse_measures
@@ -18,6 +18,7 @@ NOTHING = frozenset(("-", "--", "---", "n/a", "na", "none", "nil", "/", ".", "n.
 NAMES = {
     "large": "large-end diameter", "small": "small-end diameter", "top": "top diameter",
     "bottom": "bottom diameter", "arc_length": "arc length", "girth": "developed length",
+    "weld_gap": "weld gap",
 }  # fmt: skip
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
 
@@ -50,6 +51,8 @@ def read_size(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) 
         _text(record, slot, cell, place, desk)
     elif slot.header_unit == "ga" and slot.field in ("thickness", "gauge"):
         keep_gauge(record, float(cell), "", place, text_of(cell), slot)
+    elif slot.field == "weld_gap" and cell == 0:
+        keep(record, slot, "0", place, text_of(cell))
     elif not cell > 0:
         record.doubt(
             Doubt(slot.field, place, text_of(cell), f"The {slot.name} is {text_of(cell)}; what should it be?")
@@ -116,7 +119,7 @@ def read_measure(record: Record, slot: Slot, size: Measure, place: Place, text: 
     if size.unit is Unit.GAUGE:
         keep_gauge(record, size.low, size.metal, place, text, slot)
         return
-    if size.low <= 0:
+    if size.low <= 0 and slot.field != "weld_gap":
         record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what should it be?'))
         return
     if size.is_range:

@@ -1,8 +1,8 @@
 """Writes the corpus of order sheets in tests/data/orders, each with its expected reading beside it as JSON.
 
 Every customer, part and number is invented. The expected readings are written by hand, from what a person
-reads in the sheet; the program under test has no part in them. Run `python -m tests.data.make_orders`; the .xls and
-.ods sheets need LibreOffice (`soffice`) and are left as they are without it.
+reads in the sheet; the program under test has no part in them. Run `python -m tests.data.make_orders`; the
+.xls and .ods sheets need LibreOffice (`soffice`) and are left as they are without it.
 """
 
 from __future__ import annotations

@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from quoting.intake import read_orders
 from quoting.intake.counts import count_of
 from quoting.intake.dates import fractions_behind
 from quoting.intake.shapes import chord_angle, chord_radius
-from quoting.parts import Order
+from quoting.parts import Basis, Cone, Cylinder, Ends, Order
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
+from tests.quoting.intake.small_shop import TODAY, small_shop
 
 
 def blocking(order: Order) -> list[str]:
@@ -53,10 +55,49 @@ def test_a_gauge_and_a_thickness_that_differ(tmp_path: Path) -> None:
     ]
 
 
-def test_a_blank_beside_degrees_of_arc_may_be_forgotten(tmp_path: Path) -> None:
+def test_a_blank_beside_degrees_of_arc_is_a_full_circle_and_says_so(tmp_path: Path) -> None:
     head = ["Item", "Qty", "OD (in)", "Deg", "Thk (in)", "Length", "Material"]
     rows = ["1", "1", "24", "90", "1/4", "48", "A36"], ["2", "1", "24", "", "1/4", "48", "A36"]
-    assert blocking(read_rows(tmp_path, *rows, head=head)) == ["2/angle"]
+    order = read_rows(tmp_path, *rows, head=head)
+    asked = question(order, "all/blank_angle")
+    assert (asked.blocking, asked.assumed) == (False, "full circles where no degrees are given")
+    assert "no degrees of arc given: a full circle" in order.lines[1].assumptions
+
+
+@pytest.mark.parametrize(
+    ("note", "diameter"),
+    [
+        ("all sizes in mm", 24.0),
+        ("All dimensions in inches", 609.6),
+        ("dims: in", 609.6),
+        ("units: mm", 24.0),
+    ],
+)
+def test_a_note_about_units_is_read_for_the_unit_it_names(tmp_path: Path, note: str, diameter: float) -> None:
+    file = tmp_path / "order.csv"
+    file.write_text(f"{note}\nItem,Qty,OD,Thk,Length,Material\n1,1,24,2,48,AR400\n")
+    order = read_orders(file, small_shop(), today=TODAY)
+    assert isinstance(order.lines[0].shape, Cylinder)
+    assert order.lines[0].shape.diameter_mm == pytest.approx(diameter)
+    assert order.metric is (diameter == 24.0)
+
+
+def test_a_cone_written_as_one_size(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "Size (in)", "Thk", "Material"]
+    order = read_rows(tmp_path, ["1", "1", "30 ID x 14 ID x 18 high", "1/4", "A36"], head=head)
+    assert order.lines[0].shape == Cone(762.0, 355.6, Basis.INSIDE, 457.2)
+
+
+def test_ends_for_all_lines_stand_in_a_note(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, GOOD, ["All ends pre-bent unless noted."])
+    assert order.lines[0].ends is Ends.PRE_BEND
+    assert "ends: pre-bend, as the sheet says for all lines" in order.lines[0].assumptions
+
+
+def test_a_weld_gap_column(tmp_path: Path) -> None:
+    head = [*HEAD, "Weld gap (in)"]
+    order = read_rows(tmp_path, [*GOOD, "1/8"], ["2", "1", *GOOD[2:], "0"], head=head)
+    assert [line.weld_gap_mm for line in order.lines] == [3.175, 0]
 
 
 def test_sizes_that_cannot_be_one_part(tmp_path: Path) -> None:

@@ -1,0 +1,58 @@
+"""Who asks, under which reference: from the title block, the titles, or the file's name."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+_CUSTOMER = (
+    "customer",
+    "company",
+    "from",
+    "customer name",
+    "client",
+    "buyer company",
+    "bill to",
+    "sold to",
+    "firm",
+)
+_REFERENCE = (
+    "rfq", "rfq no", "rfq #", "quote request", "po", "po no", "po #",
+    "reference", "ref", "enquiry", "inquiry",
+    "request no", "order no", "project", "job", "rfq number", "our ref", "enquiry no", "inquiry no",
+)  # fmt: skip
+_FILE_WORDS = frozenset(
+    ("", "order", "orders", "rfq", "enquiry", "inquiry", "sheet", "quote", "request", "list")
+)
+_CONTACT = ("contact", "attn", "attention", "buyer", "email", "e-mail", "phone", "name", "requested by")
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """The customer's name, reference and contact; parts may be empty."""
+
+    customer: str
+    reference: str
+    contact: str
+
+
+def heading_of(pairs: Mapping[str, str], titles: Sequence[str], stem: str) -> Heading:
+    """Return the heading of a file from its `Name: value` pairs, its titles and its name without ending."""
+    customer = _first(pairs, _CUSTOMER) or _customer_of(titles, stem)
+    return Heading(customer, _first(pairs, _REFERENCE), _first(pairs, _CONTACT))
+
+
+def _first(pairs: Mapping[str, str], names: Sequence[str]) -> str:
+    return next((pairs[name] for name in names if pairs.get(name)), "")
+
+
+def _customer_of(titles: Sequence[str], stem: str) -> str:
+    """Return the title that the file is named after, else the file's name without words like order or RFQ."""
+    words = [word for word in re.split(r"[^a-z0-9]+", stem.lower()) if word not in _FILE_WORDS]
+    for title in titles:
+        for part in re.split(r"\s+[-|:]\s+", title):
+            named = set(re.findall(r"[a-z0-9]+", re.sub(r"\(.*?\)", "", part.lower())))
+            if len(named) >= 2 and named <= set(words):
+                return part.strip()
+    return " ".join(words).title() or stem
