@@ -3,8 +3,12 @@
 Version 1. Lengths in mm, weights in kg, minutes, money as decimal text in the shop's currency, dates as
 YYYY-MM-DD. Keys:
 
-- `format`, `version`, `made` (today, effort, seed, shop, currency, warnings)
-- `orders[]`: file, customer, reference, rows (how many of each state), total (lines, top-up, tax, total)
+- `format`, `version`, `id` (of this result, the same for the same content), `made` (today, effort, seed,
+  shop, currency, warnings, rolls with their hours a week, settings that prices are built from by name)
+- `revision`: number (1 for a first quote), replaces (the id of the result before, or null), changes[] (line,
+  what, before, after, reason)
+- `orders[]`: file, customer, reference, rows (how many of each state), total (lines, top-up, tax, total),
+  risk
 - `lines[]`, one for every row that is or should be a line, in the customers' own order: id, number, customer,
   file, sheet, row, state (`priced`, `question`, `no-quote`), reason, nearest; for lines that were read also
   quantity, part, shape, material, family, thickness_mm, due, blank, verdict, rolls[] (every roll that can do
@@ -14,6 +18,7 @@ YYYY-MM-DD. Keys:
 - `questions[]`: id, customer, line, place, read, text, choices (each with what it would cost), assumed
 - `nest[]`: one for each material and thickness: method, cost, bound, gap, plates (pieces with positions,
   yield, drops, cutting minutes, lead days), what could not be placed
+- `archive`: the estimate as `quoting.archive` packs it, for revisions; of no use to other programs
 - `schedule`: null, or what `scheduler.record` adds to it
 """
 
@@ -21,15 +26,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from decimal import Decimal
 from typing import Any
 
+from quoting.archive import pack
 from quoting.errors import Place
 from quoting.nesting import CutPlate, NestProblem
 from quoting.outlines import Rectangle
 from quoting.parts import Arc, Cone, Cylinder, Question, Shape, State
+from quoting.price_settings import settings_of
+from quoting.record_money import price_record, result_id, revision_record, spread_record
 from quoting.result import ChoiceWorth, Estimate, GroupNest, LineResult, OrderEstimate, Rolling, Route
-from quoting.shop import Band, Shop
+from quoting.shop import Band, Shop, hours_a_week
 from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
 from quoting.words import part_words
 
@@ -39,9 +46,10 @@ VERSION = 1
 
 def make_record(estimate: Estimate) -> dict[str, Any]:
     """Return the record of an estimate, without a schedule."""
-    return {
+    record: dict[str, Any] = {
         "format": FORMAT,
         "version": VERSION,
+        "id": result_id(estimate),
         "made": {
             "today": estimate.today.isoformat(),
             "effort": estimate.effort,
@@ -49,7 +57,13 @@ def make_record(estimate: Estimate) -> dict[str, Any]:
             "shop": estimate.shop.name,
             "currency": estimate.shop.rates.currency,
             "warnings": list(estimate.warnings),
+            "rolls": [
+                {"name": roll.name, "hours_a_week": round(hours_a_week(estimate.shop.working_time), 3)}
+                for roll in estimate.shop.rolls
+            ],
+            "settings": {name: str(value) for name, value in settings_of(estimate.shop).items()},
         },
+        "revision": revision_record(estimate),
         "orders": [_order(order) for order in estimate.orders],
         "lines": [line for order in estimate.orders for line in _lines(order, estimate.shop)],
         "ignored": [
@@ -66,6 +80,7 @@ def make_record(estimate: Estimate) -> dict[str, Any]:
         "nest": [_group(group, estimate.shop) for group in estimate.nests],
         "schedule": None,
     }
+    return record | {"archive": pack(estimate)}
 
 
 def _order(order: OrderEstimate) -> dict[str, Any]:
@@ -81,6 +96,7 @@ def _order(order: OrderEstimate) -> dict[str, Any]:
             "tax": str(order.total.tax),
             "total": str(order.total.total),
         },
+        "risk": spread_record(order.risk) if order.risk else None,
     }
 
 
@@ -127,7 +143,7 @@ def _line(result: LineResult, shop: Shop) -> dict[str, Any]:
     if result.route is not None:
         values |= _route(result.route, result)
     if result.price is not None:
-        values |= _price(result)
+        values |= price_record(result)
     return values
 
 
@@ -215,35 +231,6 @@ def _sector(rolling: Rolling) -> dict[str, float] | None:
         "outer_radius_mm": outline.outer_radius_mm,
         "inner_radius_mm": outline.inner_radius_mm,
         "angle_deg": outline.angle_deg,
-    }
-
-
-def _price(result: LineResult) -> dict[str, Any]:
-    price, drivers = result.price, result.drivers
-    assert price is not None
-    assert drivers is not None
-    parts = price.parts
-    return {
-        "price": {
-            "unit": str(price.unit),
-            "extended": str(price.extended),
-            "cost": _money(parts.cost),
-            "margin": _share(price.margin),
-            "markup": _share(price.markup),
-            "floor": _money(price.floor),
-            "under_floor": price.under_floor,
-            "parts": {name: _money(getattr(parts, name)) for name in parts.__dataclass_fields__},
-        },
-        "breaks": [
-            {
-                "quantity": offer.quantity,
-                "unit": str(offer.unit),
-                "extended": str(offer.extended),
-                "note": offer.note,
-            }
-            for offer in result.breaks
-        ],
-        "plates": list(result.plates),
     }
 
 
@@ -359,11 +346,3 @@ def _place(place: Place) -> dict[str, Any]:
 
 def _band(band: Band) -> dict[str, float]:
     return {"low": round(band.low, 3), "likely": round(band.likely, 3), "high": round(band.high, 3)}
-
-
-def _money(amount: Decimal) -> str:
-    return str(amount.quantize(Decimal("0.0001")))
-
-
-def _share(share: Decimal) -> str:
-    return str(share.quantize(Decimal("0.0001")))

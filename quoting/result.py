@@ -201,7 +201,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """That an estimate is a later word on an earlier one: its number, the record it replaces, what changed."""
+    """A later word on an earlier estimate: its number, the record it replaces, what changed."""
 
     number: int
     replaces: str

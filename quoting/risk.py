@@ -1,4 +1,4 @@
-"""How likely each priced line, and each order, is to lose money: from the estimate to the simulation and back."""
+"""How likely each priced line and each order is to lose money: from the estimate to the draws and back."""
 
 from __future__ import annotations
 

@@ -17,6 +17,7 @@ from quoting.intake import read_all, read_answers
 from quoting.parts import State
 from quoting.record import make_record
 from quoting.result import Estimate
+from quoting.risk import with_risk
 from quoting.shop import Shop, load_shop
 from scheduler.summary import summary
 from scheduler.week import WeekPlan
@@ -91,7 +92,9 @@ def _estimate(request: Request, say: Say) -> Estimate:
     say(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}")
     answers = read_answers(request.answers) if request.answers else None
     orders = read_all(request.orders, shop, today=request.today, answers=answers)
-    return estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
+    found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
+    say("drawing what could go otherwise")
+    return with_risk(found)
 
 
 def _plan(

@@ -58,6 +58,7 @@ source publishes (minutes, rates, what yield plate really arrives with) is an ex
 """
 
 from quoting.shop.findings import BookError
+from quoting.shop.hours import hours_a_week
 from quoting.shop.loader import load_shop
 from quoting.shop.materials import find_material
 from quoting.shop.model import (
@@ -109,6 +110,7 @@ __all__ = [
     "WeightBand",
     "WorkingTime",
     "find_material",
+    "hours_a_week",
     "load_shop",
     "write_starter",
 ]

@@ -36,6 +36,19 @@ def read_working_time(
     )
 
 
+def hours_a_week(working_time: WorkingTime) -> float:
+    """Return the plain hours that one machine is open in a week without days off, breaks taken off."""
+    minutes = 0
+    for shift in working_time.shifts:
+        worked = _minutes(shift.start, shift.end) - sum(_minutes(*rest) for rest in shift.breaks)
+        minutes += worked * len(shift.weekdays)
+    return minutes / 60
+
+
+def _minutes(start: time, end: time) -> int:
+    return (end.hour - start.hour) * 60 + end.minute - start.minute
+
+
 def _shift(table: Table) -> Shift | None:
     weekdays = _weekdays(table)
     start, end = _clock(table, "start", table.raw("start")), _clock(table, "end", table.raw("end"))
