@@ -15,7 +15,7 @@ from quoting.forming.load import beam_deflection, lightest_pinch
 from quoting.forming.rating import rating_of, used_shares
 from quoting.forming.strain import cylinder_strain, strain_flags
 from quoting.forming.task import RollTask
-from quoting.forming.verdict import Limit, Verdict, WayOut
+from quoting.forming.verdict import Limit, Verdict, WayOut, stress_words
 from quoting.forming.ways_out import solve_ways
 from quoting.shop.model import PassRules, Roll
 
@@ -152,7 +152,7 @@ def _flags(task: RollTask, rules: PassRules, found: _Findings, strength: float) 
         )
     if found.used[found.top] <= _ALLOWED[found.top] and found.at_high > 1 + LOAD_TOLERANCE:
         flags.append(
-            f"plate at the top of its grade ({task.material.yield_high_mpa:.0f} MPa) would ask "
+            f"plate at the top of its grade, {stress_words(task.material.yield_high_mpa)}, would ask "
             f"{found.at_high:.0%} of the roll: get the certificate before rolling"
         )
     return tuple(flags)
@@ -165,9 +165,9 @@ def _notes(task: RollTask, roll: Roll) -> tuple[str, ...]:
             "no slide geometry in the shop's book: judged by the bending moment alone, without positions"
         )
     if task.yield_mpa is not None:
-        notes.append(f"loads at the certificate's yield, {task.yield_mpa:.0f} MPa")
+        notes.append(f"loads at the certificate's yield, {stress_words(task.yield_mpa)}")
     else:
-        notes.append(f"loads at the grade's least yield, {task.material.yield_low_mpa:.0f} MPa")
+        notes.append(f"loads at the grade's least yield, {stress_words(task.material.yield_low_mpa)}")
     if not any(point.pre_bend for point in roll.rated):
         notes.append("the roll has no rated point with pre-bending")
     elif all(point.pre_bend for point in roll.rated):

@@ -48,9 +48,7 @@ def capability_table(
     Widths default to twelve steps up to the working length, diameters to 1, 1.5, 2, 3, 5 and 8 times the
     least one. Every value is found by solving all limits at once, the weight of the piece included.
     """
-    widths = floats(widths_mm or np.linspace(roll.working_length_mm / 12, roll.working_length_mm, 12))
-    diameters = floats(diameters_mm or np.array([1, 1.5, 2, 3, 5, 8]) * roll.least_inside_diameter_mm)
-    positive(width_mm=widths, diameter_mm=diameters)
+    widths, diameters = _sizes(roll, widths_mm, diameters_mm)
     strength = yield_mpa or material.yield_low_mpa
     inside, width = (grid.ravel() for grid in np.meshgrid(diameters, widths, indexing="ij"))
     lines = _cylinders(material, strength, roll.least_thickness_mm, width, inside, pre_bend)
@@ -78,6 +76,15 @@ def capability_table(
             if point.pre_bend is pre_bend
         ),
     )
+
+
+def _sizes(roll: Roll, widths_mm: Sequence[float], diameters_mm: Sequence[float]) -> tuple[Floats, Floats]:
+    """Return the asked or the usual widths and diameters."""
+    length, least = roll.working_length_mm, roll.least_inside_diameter_mm
+    widths = floats(widths_mm or np.linspace(length / 12, length, 12))
+    diameters = floats(diameters_mm or np.array([1, 1.5, 2, 3, 5, 8]) * least)
+    positive(width_mm=widths, diameter_mm=diameters)
+    return widths, diameters
 
 
 def least_inside_diameter_mm(task: RollTask, roll: Roll, rules: PassRules) -> float:

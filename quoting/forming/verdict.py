@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from quoting.shop.quantities import MPA_PER_KSI
+
 LengthText: TypeAlias = Callable[[float], str]
 """Turns a length in mm into what the shop reads."""
 
@@ -19,6 +21,15 @@ def millimetres(length_mm: float) -> str:
     '6.3 mm'
     """
     return f"{length_mm:.0f} mm" if length_mm >= 100 else f"{length_mm:.1f} mm"
+
+
+def stress_words(stress_mpa: float) -> str:
+    """Return a stress for both kinds of shop.
+
+    >>> stress_words(250)
+    '250 MPa (36 ksi)'
+    """
+    return f"{stress_mpa:.0f} MPa ({stress_mpa / MPA_PER_KSI:.0f} ksi)"
 
 
 @dataclass(frozen=True, slots=True)

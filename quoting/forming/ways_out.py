@@ -12,7 +12,7 @@ from quoting.forming.checks import Floats
 from quoting.forming.demands import LOAD_ROWS, Row, demands
 from quoting.forming.lines import Bools, Lines
 from quoting.forming.rating import rating_of, used_shares
-from quoting.forming.verdict import WayOut
+from quoting.forming.verdict import WayOut, stress_words
 from quoting.shop.model import PassRules, Roll
 
 _ROW = 64
@@ -119,7 +119,7 @@ def _yield(found: list[list[WayOut]], lines: Lines, used: Floats, roll: Roll, ru
     low = lines.yield_mpa * _LEAST_YIELD_SHARE
     size = largest(lines, Lines.with_yield, low, lines.yield_mpa, lambda x: fits(x, roll, rules))
     for i in np.flatnonzero(np.isfinite(size) & loaded):
-        text = f"plate with a certified yield of {size[i]:.0f} MPa ({size[i] / 6.894757:.1f} ksi) or less"
+        text = f"plate with a certified yield of {stress_words(size[i])} or less"
         found[i].append(WayOut("yield", text))
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from quoting.forming.chart import CapabilityTable
+from quoting.shop.quantities import MPA_PER_KSI
 from quoting.units import format_length
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ def draw_chart(
     for table, axis in zip(panels, axes, strict=True):
         _panel(axis, table, scale, top / scale, inch)
     first = panels[0]
-    strength = f"{first.yield_mpa / 6.894757:.0f} ksi" if inch else f"{first.yield_mpa:.0f} MPa"
+    strength = f"{first.yield_mpa / MPA_PER_KSI:.0f} ksi" if inch else f"{first.yield_mpa:.0f} MPa"
     figure.suptitle(f"{first.roll}: largest thickness in {first.material}, yield {strength}", fontsize=13)
     figure.savefig(path, metadata={"Software": None})
 

@@ -61,13 +61,13 @@ def test_the_light_roll_elsewhere(name: str, thickness: float, metal: str, force
 
 def test_stainless_as_it_comes_is_too_much_at_the_rated_size() -> None:
     task = job(0.25 * INCH, 60 * INCH, 24 * INCH, material=STAINLESS)
-    assert any("top of its grade (380 MPa)" in flag for flag in assess(task, ROLL, RULES).flags)
+    assert any("top of its grade, 380 MPa (55 ksi)" in flag for flag in assess(task, ROLL, RULES).flags)
     certified = replace(task, yield_mpa=290.0)
     verdict = assess(certified, ROLL, RULES)
     assert not verdict.ok
     assert verdict.used == pytest.approx(1.16, abs=0.02)
     assert verdict.used_at_high == pytest.approx(verdict.used)
-    assert "loads at the certificate's yield, 290 MPa" in verdict.notes
+    assert "loads at the certificate's yield, 290 MPa (42 ksi)" in verdict.notes
 
 
 def test_five_sixteenths_without_pre_bend_where_that_is_rated() -> None:
