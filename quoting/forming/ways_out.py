@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import ceil, log
+from math import ceil, floor, log
 from typing import TypeAlias
 
 import numpy as np
@@ -78,6 +78,16 @@ def solve_ways(lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> list
     return found
 
 
+def _down(size_mm: float) -> float:
+    """Return a largest size to a tenth of a millimetre, on the safe side."""
+    return floor(size_mm * 10 + 1e-6) / 10
+
+
+def _up(size_mm: float) -> float:
+    """Return a least size to a tenth of a millimetre, on the safe side."""
+    return ceil(size_mm * 10 - 1e-6) / 10
+
+
 def _no_pre_bend(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
     plain = lines.pre_bend & fits(lines.without_pre_bend(), roll, rules)
     for i in np.flatnonzero(plain):
@@ -91,7 +101,7 @@ def _width(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules
     for i in np.flatnonzero(np.isfinite(size)):
         pieces = ceil(lines.width_mm[i] / size[i])
         found[i].append(
-            WayOut("width", f"up to {{size}} wide in one piece: {pieces} courses", float(size[i]), pieces)
+            WayOut("width", f"up to {{size}} wide in one piece: {pieces} courses", _down(size[i]), pieces)
         )
 
 
@@ -102,7 +112,7 @@ def _thickness(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassR
     for i in np.flatnonzero(
         np.isfinite(size) & (size < lines.thickness_mm) & (size > lines.thickness_mm / 4)
     ):
-        found[i].append(WayOut("thickness", "up to {size} thick at this width and diameter", float(size[i])))
+        found[i].append(WayOut("thickness", "up to {size} thick at this width and diameter", _down(size[i])))
 
 
 def _diameter(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
@@ -111,7 +121,7 @@ def _diameter(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRu
         lines, lambda x, k: x.with_inside_diameter(1 / k), now / 8, now, lambda x: fits(x, roll, rules)
     )
     for i in np.flatnonzero(np.isfinite(size)):
-        found[i].append(WayOut("diameter", "from {size} inside diameter up", float(size[i])))
+        found[i].append(WayOut("diameter", "from {size} inside diameter up", _up(size[i])))
 
 
 def _yield(found: list[list[WayOut]], lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> None:
