@@ -1,0 +1,16 @@
+"""The demo shop, for tests of the whole path."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.shop import Shop, load_shop
+
+DEMO = Path(__file__).resolve().parents[2] / "demo_orders"
+
+
+@pytest.fixture(scope="session")
+def shop() -> Shop:
+    return load_shop(DEMO / "shop")
