@@ -155,7 +155,8 @@ def _hardening_area(law: PlateLaw, outer: Floats, plateau: Floats) -> Floats:
     start = np.where(np.isfinite(plateau), plateau, 0.0)
     power = law.hardening + 2
     grown = law.strength_mpa * (np.maximum(outer, start) ** power - start**power) / power
-    return np.where(np.isfinite(plateau), grown, 0.0)
+    # Before hardening starts the difference is nought but rounding, which a late start makes large.
+    return np.where(outer > plateau, grown, 0.0)
 
 
 def stiffness_at(law: PlateLaw, curvature: ArrayLike) -> Floats:
@@ -194,4 +195,4 @@ def bending_work(law: PlateLaw, curvature: ArrayLike) -> Floats:
     a2 = a1 + law.yield_mpa * e2**2 - 2 * law.strength_mpa * e2 ** (n + 2) / (n + 2)
     factor = 2 * law.strength_mpa * (t / 2) ** (n + 2) / (n + 2)
     grown = a2 * (1 / start - 1 / kh) + factor * (kh ** (n + 1) - start ** (n + 1)) / (n + 1)
-    return floats(work + np.where(np.isfinite(k2), grown, 0.0))
+    return floats(work + np.where(k > k2, grown, 0.0))

@@ -23,7 +23,7 @@ _ROUNDING = 1e-9
 LOAD_TOLERANCE = 0.01
 """Share by which a load may exceed its limit: a rating of 36 ksi (248 MPa) is for plate that books call
 250 MPa. Sizes that are solved for keep to the limit itself."""
-_ALLOWED = np.array([1 + (LOAD_TOLERANCE if row in LOAD_ROWS else _ROUNDING) for row in Row])
+_ALLOWED = tuple(1 + (LOAD_TOLERANCE if row in LOAD_ROWS else _ROUNDING) for row in Row)
 _STRENGTH_ROWS = (
     Row.BENDING_FORCE,
     Row.PINCH_FORCE,
@@ -52,7 +52,7 @@ def assess_many(
         return ()
     lines, asked, used, high = _shares(tasks, roll, rules)
     rated = rating_of(roll, rules).rated(lines)
-    share_of_allowed = used / _ALLOWED[:, None]
+    share_of_allowed = used / floats(_ALLOWED)[:, None]
     governing = np.nanargmax(share_of_allowed, axis=0)
     failed = np.flatnonzero(share_of_allowed[governing, np.arange(len(tasks))] > 1)
     ways: dict[int, list[WayOut]] = {}

@@ -78,9 +78,9 @@ def solve_ways(lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> list
     return found
 
 
-def _down(size_mm: float) -> float:
-    """Return a largest size to a tenth of a millimetre, on the safe side."""
-    return floor(size_mm * 10 + 1e-6) / 10
+def _down(size_mm: float, per_mm: int = 10) -> float:
+    """Return a largest size to a tenth (or other part) of a millimetre, on the safe side."""
+    return floor(size_mm * per_mm + 1e-6) / per_mm
 
 
 def _up(size_mm: float) -> float:
@@ -112,7 +112,9 @@ def _thickness(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassR
     for i in np.flatnonzero(
         np.isfinite(size) & (size < lines.thickness_mm) & (size > lines.thickness_mm / 4)
     ):
-        found[i].append(WayOut("thickness", "up to {size} thick at this width and diameter", _down(size[i])))
+        found[i].append(
+            WayOut("thickness", "up to {size} thick at this width and diameter", _down(size[i], 100))
+        )
 
 
 def _diameter(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRules) -> None:
