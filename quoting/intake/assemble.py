@@ -135,7 +135,7 @@ def whole_file_questions(parts: Iterable[Assembled], prefix: str, default_ends: 
                 "",
                 silent[0].row.place.at(),
                 "",
-                f"Lines {numbers}: nothing is said about the ends; may we quote them as {default_ends}?",
+                f"{numbers}: nothing is said about the ends; may we quote them as {default_ends}?",
                 tuple(Choice(str(ends), (("ends", str(ends)),)) for ends in (default_ends, *others)),
                 blocking=False,
                 assumed=f"ends: {default_ends}",
@@ -150,7 +150,7 @@ def _full_circle_question(parts: list[Assembled], prefix: str) -> Question:
         "",
         parts[0].row.place,
         "",
-        f"Lines {_numbers(parts)}: no degrees of arc are given; are these full circles?",
+        f"{_numbers(parts)}: no degrees of arc are given; are these full circles?",
         (Choice("yes, full circles", (("shape", "cylinder"), ("blank_angle", ""))),),
         blocking=False,
         assumed="full circles where no degrees are given",
@@ -169,15 +169,17 @@ def _unit_question(parts: list[Assembled], prefix: str) -> Question:
         "",
         parts[0].row.place,
         shown,
-        f"Lines {_numbers(parts)}: are the sizes ({shown}) in inches or millimetres?",
+        f"{_numbers(parts)}: are the sizes ({shown}) in inches or millimetres?",
         (Choice("inches", (("unit", "in"),)), Choice("millimetres", (("unit", "mm"),))),
     )
 
 
 def _numbers(parts: list[Assembled]) -> str:
     numbers = [part.draft.number for part in parts]
+    if len(numbers) == 1:
+        return f"Line {numbers[0]}"
     return (
-        ", ".join(numbers) if len(numbers) <= 8 else f"{', '.join(numbers[:7])} and {len(numbers) - 7} more"
+        f"Lines {', '.join(numbers if len(numbers) <= 8 else [*numbers[:7], f'and {len(numbers) - 7} more'])}"
     )
 
 

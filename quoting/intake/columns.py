@@ -10,7 +10,7 @@ from importlib.resources import files
 
 from quoting.parts import Basis
 
-_NOT_WORDS = re.compile(r"[\s,:;=|\-_\"()\[\]{}*]+")
+_NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")

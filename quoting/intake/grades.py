@@ -48,7 +48,9 @@ def take_text(record: Record, frame: Frame, text: str, place: Place) -> None:
     size, material = text, ""
     if frame.materials.find(text).rest:
         size, material = split_material(text, frame.style, frame.materials)
-    if (material and any(sign in size for sign in "/.\"'")) or (material and "mm" in size):
+    if material and (
+        any(sign in size for sign in "/.\"'") or size.lower().rstrip(".").endswith(("mm", "ga"))
+    ):
         slot = Slot("thickness", "", None, frame.unit.unit, frame.style)
         read_size(record, slot, size, place, frame.desk)
         text = material

@@ -28,6 +28,13 @@ _FILE_WORDS = frozenset(
 _CONTACT = ("contact", "attn", "attention", "buyer", "email", "e-mail", "phone", "name", "requested by")
 
 
+_NOT_A_NAME = re.compile(
+    r"\d|[:=]|\b(rfq|quot\w*|request|enquiry|inquiry|orders?|list|sheet|parts?|dim\w*|all|please|tank|section|notes?)\b"
+    r"|.{50}",
+    re.I,
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Heading:
     """The customer's name, reference and contact; parts may be empty."""
@@ -48,11 +55,14 @@ def _first(pairs: Mapping[str, str], names: Sequence[str]) -> str:
 
 
 def _customer_of(titles: Sequence[str], stem: str) -> str:
-    """Return the title that the file is named after, else the file's name without words like order or RFQ."""
+    """Return the title the file is named after, else a first title fit to be a name, else the file's name."""
     words = [word for word in re.split(r"[^a-z0-9]+", stem.lower()) if word not in _FILE_WORDS]
     for title in titles:
         for part in re.split(r"\s+[-|:]\s+", title):
             named = set(re.findall(r"[a-z0-9]+", re.sub(r"\(.*?\)", "", part.lower())))
             if len(named) >= 2 and named <= set(words):
                 return part.strip()
+    first = titles[0] if titles else ""
+    if first and not _NOT_A_NAME.search(first):
+        return first
     return " ".join(words).title() or stem

@@ -20,6 +20,9 @@ from quoting.units.measure import MM_PER_UNIT, Mark, Measure, NumberStyle, SizeE
 from quoting.units.tokens import Kind, Token, number_of, tokens_of
 from quoting.units.words import FEET, GAUGE, MARKS, METALS, UNITS
 
+DENOMINATORS = frozenset((2, 4, 8, 16, 32, 64, 128))
+"""Of an inch, as rules are divided; `1200/600` is two sizes and `24/7` no size at all."""
+
 
 @lru_cache(maxsize=8192)
 def parse_measures(text: str, style: NumberStyle = NumberStyle.POINT) -> tuple[Measure, ...]:
@@ -238,10 +241,10 @@ class _Parser:
             top = self.whole()
             self.at += 1
             bottom = self.whole()
-        if not 2 <= bottom <= 1000:
-            raise self.fail("a fraction has a denominator from 2 to 1000", self.tokens[self.at - 1])
-        if whole and top >= bottom:
-            raise self.fail("the fraction after a whole number must be less than 1", token)
+        if token.kind is not Kind.VULGAR and bottom not in DENOMINATORS:
+            raise self.fail("inches are divided by 2, 4, 8, 16, 32, 64 or 128", self.tokens[self.at - 1])
+        if top >= bottom:
+            raise self.fail("a fraction is less than 1; two sizes need an x between them", token)
         return whole + top / bottom
 
     def feet(self, value: _Value) -> _Value:
