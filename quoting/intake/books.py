@@ -19,6 +19,7 @@ from quoting.intake.package import (
     UNLOCK,
     RefusedError,
     SheetFacts,
+    asides_of,
     ods_facts,
     parts_of,
     xlsx_facts,
@@ -68,7 +69,10 @@ def _facts(file: Path, limits: Limits) -> dict[str, SheetFacts] | list[SheetFact
             raise RefusedError(f"it is an .xlsx workbook named {file.suffix}")
         by_part = xlsx_facts(parts, limits)
         names = xlsx_sheet_parts(parts)
-        return {name: by_part[part] for name, part in names.items() if part in by_part}
+        found = {name: by_part[part] for name, part in names.items() if part in by_part}
+        for first in list(found.values())[:1]:
+            first.asides = asides_of(parts)
+        return found
     if "content.xml" in parts and file.suffix.lower() == ".ods":
         if b"manifest:encryption-data" in parts.get("META-INF/manifest.xml", b""):
             raise RefusedError("it is locked with a password")
@@ -110,7 +114,7 @@ def _sheet(
     merged = tuple((*top, *bottom) for top, bottom in data.merged_cell_ranges or ())
     hidden = meta.visible != calamine.SheetVisibleEnum.Visible
     lines, columns = frozenset(facts.hidden_rows), frozenset(facts.hidden_columns)
-    return Sheet(file, data.name, rows, hidden, lines, columns, merged, shown)
+    return Sheet(file, data.name, rows, hidden, lines, columns, merged, shown, facts.asides)
 
 
 def _cell(rows: list[list[Cell]], row: int, column: int) -> float:

@@ -210,7 +210,7 @@ def _due(record: Record, frame: Frame, column: Column, cell: Cell, place: Place)
 
 
 def _unit_cell(record: Record, frame: Frame, column: Column, cell: Cell, place: Place) -> None:
-    record.values["unit_text"] = text_of(cell)
+    """Do nothing: a unit column was read before the sizes of its row, and `ea` says nothing more."""
 
 
 def _remark(record: Record, frame: Frame, column: Column, cell: Cell, place: Place) -> None:

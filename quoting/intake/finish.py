@@ -18,7 +18,6 @@ from quoting.parts import Basis, Choice
 def finish_row(record: Record, frame: Frame) -> None:
     """Compare what the cells of the row say together, and apply what the sheet says for all lines."""
     values = record.values
-    _row_unit(record)
     _pipe_ends(record)
     _cone_ends(record)
     _two_bases(record, frame)
@@ -52,13 +51,6 @@ def _said_basis(record: Record, frame: Frame) -> None:
         return
     why = "as pinned for this customer" if frame.said.pinned else "as the sheet says for all lines"
     record.assumptions.append(f"diameters without a mark are {frame.basis}, {why}")
-
-
-def _row_unit(record: Record) -> None:
-    unit = record.values.pop("unit_text", "").lower().strip(". ")
-    names = {"mm": "mm", "in": "in", "inch": "in", "inches": "in", '"': "in"}
-    if unit in names:
-        record.values["unit"] = names[unit]
 
 
 def _pipe_ends(record: Record) -> None:

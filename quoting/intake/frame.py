@@ -34,22 +34,50 @@ _POINT_DECIMAL = re.compile(r"(?<![\d.,])\d*\.(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![
 
 @dataclass(slots=True)
 class Said:
-    """What titles and notes say: pairs such as `Customer: ...`, and rules for all lines."""
+    """What titles and notes say: pairs such as `Customer: ...`, and rules for all lines.
+
+    A rule that two lines of the sheet state differently (one for each section, say) is no rule for all.
+    """
 
     pairs: dict[str, str] = field(default_factory=dict)
-    unit: str = ""
-    basis: Basis | None = None
-    material: str = ""
-    ends: Ends | None = None
+    rules: dict[str, set[str]] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
     pinned: bool = False
 
+    def heard(self, rule: str, value: str) -> None:
+        """Keep what a line says for all parts."""
+        self.rules.setdefault(rule, set()).add(" ".join(value.split()))
+
     def pin(self, unit: str, basis: Basis | None, material: str) -> None:
         """Take what the shop pinned for this customer where the sheet itself says nothing."""
-        self.pinned = bool(basis and self.basis is None)
-        self.unit = self.unit or unit
-        self.basis = self.basis or basis
-        self.material = self.material or material
+        self.pinned = bool(basis and "basis" not in self.rules)
+        for rule, value in (("unit", unit), ("basis", str(basis or "")), ("material", material)):
+            if value and rule not in self.rules:
+                self.heard(rule, value)
+
+    def _only(self, rule: str) -> str:
+        values = self.rules.get(rule, set())
+        return next(iter(values)) if len(values) == 1 else ""
+
+    @property
+    def unit(self) -> str:
+        """Return the unit of all bare numbers, in or mm, or nothing."""
+        return self._only("unit")
+
+    @property
+    def basis(self) -> Basis | None:
+        """Return the side all bare diameters are given on."""
+        return Basis(self._only("basis")) if self._only("basis") else None
+
+    @property
+    def material(self) -> str:
+        """Return the material of all lines that give none."""
+        return self._only("material")
+
+    @property
+    def ends(self) -> Ends | None:
+        """Return the end treatment of all lines that give none."""
+        return Ends(self._only("ends")) if self._only("ends") else None
 
 
 def said_in(sheet: Sheet, rows: tuple[int, ...]) -> Said:
@@ -60,37 +88,37 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> Said:
         for index, text in enumerate(texts):
             pair = _PAIR.match(text)
             if pair:
+                name = " ".join(pair.group(1).lower().split()).rstrip(".")
                 following = texts[index + 1] if index + 1 < len(texts) else ""
                 value = pair.group(2) or ("" if _PAIR.match(following) else following)
-                said.pairs.setdefault(" ".join(pair.group(1).lower().split()).rstrip("."), value)
+                said.pairs.setdefault(name, value)
+                _rule_of_pair(said, name, value)
         _rules(said, " ".join(texts))
-    _rules_from_pairs(said)
     return said
 
 
+def _rule_of_pair(said: Said, name: str, value: str) -> None:
+    if name in ("units", "unit", "dimensions", "dims") and unit_word(value) in ("mm", "in"):
+        said.heard("unit", unit_word(value))
+    if name in ("material", "matl", "mat'l", "grade", "all material") and value:
+        said.heard("material", value)
+
+
 def _rules(said: Said, line: str) -> None:
+    """Take what one line says for all parts; two lines that say different things say nothing."""
     said.notes.append(line)
     if match := _DIMS.search(line):
         mm, inch = _MM.search(match.group(1)), _INCH.search(match.group(1))
         if bool(mm) != bool(inch):
-            said.unit = said.unit or ("mm" if mm else "in")
-    if _ALL_ENDS.search(line) and said.ends is None:
-        said.ends = ends_in(line)
-    if (match := _BASIS.search(line)) and "unless" not in line.lower():
+            said.heard("unit", "mm" if mm else "in")
+    if _ALL_ENDS.search(line) and (ends := ends_in(line)):
+        said.heard("ends", str(ends))
+    if match := _BASIS.search(line):
         letter = match.group(1).lower()[0]
-        said.basis = {"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}[letter]
-    if line.lower().startswith(("all mat", "material", "mat'l", "matl")) and (
-        match := _ALL_MATERIAL.search(line)
-    ):
-        said.material = said.material or match.group(1)
-
-
-def _rules_from_pairs(said: Said) -> None:
-    for name, value in said.pairs.items():
-        if name in ("units", "unit", "dimensions", "dims"):
-            said.unit = said.unit or {"mm": "mm", "in": "in"}.get(unit_word(value), "")
-        if name in ("material", "matl", "mat'l", "grade", "all material"):
-            said.material = value
+        said.heard("basis", str({"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}[letter]))
+    material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
+    if material and (match := _ALL_MATERIAL.search(line)):
+        said.heard("material", match.group(1))
 
 
 def style_of(sheet: Sheet, rows: tuple[int, ...]) -> NumberStyle:

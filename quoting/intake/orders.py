@@ -174,6 +174,7 @@ class _Work:
     def sheet(self, sheet: Sheet, layout: Layout) -> None:
         """Read one sheet."""
         self.order[sheet.name] = len(self.order)
+        self.notes += sheet.asides
         if sheet.hidden or not layout.tables:
             self._unread(sheet)
             return
@@ -184,6 +185,12 @@ class _Work:
         said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
             self.ignore(sheet, row, "title")
+        for column in (column for table in layout.tables for column in table.columns):
+            if column.index in sheet.hidden_columns:
+                letters = column_letters(column.index)
+                self.notes.append(
+                    f'column {letters} ({column.header}) of "{sheet.name}" is hidden and was read'
+                )
         for table, kind in zip(layout.tables, kinds, strict=True):
             self.table(sheet, table, kind, said)
 

@@ -47,6 +47,7 @@ class SheetFacts:
     hidden_columns: set[int] = field(default_factory=set)
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
     units: dict[tuple[int, int], str] = field(default_factory=dict)
+    asides: tuple[str, ...] = ()
 
 
 def parts_of(file: Path, limits: Limits) -> dict[str, bytes]:
@@ -102,6 +103,14 @@ def xlsx_facts(parts: dict[str, bytes], limits: Limits) -> dict[str, SheetFacts]
             facts[name] = _sheet_facts(data)
             facts[name].units = cells_with_units(data, styles)
     return facts
+
+
+def asides_of(parts: dict[str, bytes]) -> tuple[str, ...]:
+    """Return what an .xlsx holds beside its cells and is not read: comments and pictures."""
+    comments = any("comments" in name.lower() for name in parts)
+    pictures = any(name.startswith("xl/drawings/") for name in parts)
+    found = (("cell comments", comments), ("pictures or shapes", pictures))
+    return tuple(f"the workbook holds {what}, which are not read" for what, there in found if there)
 
 
 def _check_block(data: bytes, limits: Limits) -> None:

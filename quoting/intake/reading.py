@@ -281,6 +281,16 @@ def keep_gauge(record: Record, number: float, metal: str, place: Place, text: st
     record.readings.append(Reading("thickness", place, text, f"{int(number)} gauge"))
 
 
+def _same(name: str, one: str, other: str) -> bool:
+    """Return whether two sizes are one, given once in inches and once in rounded millimetres."""
+    if one == other:
+        return True
+    if one.endswith("u") or other.endswith("u"):
+        return False
+    apart = 0.06 if name == "thickness" else 0.6
+    return abs(float(one) - float(other)) <= apart
+
+
 def keep(record: Record, slot: Slot, value: str, place: Place, text: str) -> None:
     """Store a size; inside and outside diameters given together are kept apart until they are compared."""
     name, basis = slot.field, slot.basis
@@ -290,7 +300,7 @@ def keep(record: Record, slot: Slot, value: str, place: Place, text: str) -> Non
     if name in record.values:
         if basis is not None and known is not None and str(basis) != known:
             record.values[f"{name} {basis}"] = value
-        elif record.values[name] != value:
+        elif not _same(name, record.values[name], value):
             asked = f'The {slot.name} is given twice, and differently: "{text}" here; which is right?'
             record.doubt(Doubt(name, place, text, asked))
         return

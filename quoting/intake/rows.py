@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from quoting.errors import Place
 from quoting.intake.cells import READERS, carry
+from quoting.intake.columns import unit_word
 from quoting.intake.combined import holds_several, read_combined
 from quoting.intake.context import Frame
 from quoting.intake.finish import finish_row
 from quoting.intake.frame import SIZES
 from quoting.intake.grades import split_material, take_text
-from quoting.intake.reading import Slot, read_size
+from quoting.intake.reading import MM, Slot, read_size
 from quoting.intake.record import Doubt, Record
 from quoting.intake.sheet import Cell, column_letters, text_of
 from quoting.intake.table import Column
-from quoting.parts import Reading
+from quoting.parts import Choice, Reading
 
 _PLAIN = {
     "part_no": "part_no",
@@ -35,6 +38,8 @@ class RowReader:
         self._above: dict[int, Cell] = {}
         self._merged = _merged_down(frame)
         self._columns = [(column, self._slot(column)) for column in frame.table.columns]
+        units = [column.index for column in frame.table.columns if column.meaning.field == "unit"]
+        self._unit_column = units[0] if units else None
         self._letters = [column_letters(column.index) for column in frame.table.columns]
 
     def read(self, row: int) -> Record:
@@ -42,7 +47,10 @@ class RowReader:
         sheet = self.frame.sheet
         record = Record(sheet.place(row))
         cells = sheet.rows[row]
-        for (column, slot), letter in zip(self._columns, self._letters, strict=True):
+        columns = self._columns
+        if self._unit_column is not None:
+            columns = self._in_unit_of_row(record, cells)
+        for (column, slot), letter in zip(columns, self._letters, strict=True):
             cell = cells[column.index] if column.index < len(cells) else ""
             if cell == "":
                 cell = self._merged.get((row, column.index), "")
@@ -59,6 +67,39 @@ class RowReader:
             self._cell(record, column, slot, shown if shown is not None else cell, place)
         finish_row(record, self.frame)
         return record
+
+    def _in_unit_of_row(self, record: Record, cells: list[Cell]) -> list[tuple[Column, Slot | None]]:
+        """Return the columns with the unit that the row names; a header that says another is a doubt."""
+        index = self._unit_column
+        assert index is not None
+        text = text_of(cells[index]) if index < len(cells) else ""
+        unit = {"ft": "", "ga": "", "deg": ""}.get(unit_word(text), unit_word(text))
+        if not unit:
+            return self._columns
+        metric = unit != "in"
+        for column, slot in self._columns:
+            clash = (
+                slot is not None
+                and slot.header_unit in MM
+                and (slot.header_unit not in ("in", "ft")) != metric
+            )
+            if clash and index < len(cells):
+                asked = f'The row is in {text}, its column "{column.header}" is not; which unit is right?'
+                place = Place(record.place.file, record.place.sheet, record.place.row, column_letters(index))
+                record.doubt(
+                    Doubt(
+                        "row_unit",
+                        place,
+                        text,
+                        asked,
+                        (Choice("as the columns", (("row_unit", "columns"),)),),
+                    )
+                )
+                return self._columns
+        return [
+            (column, None if slot is None else replace(slot, bare_unit=unit))
+            for column, slot in self._columns
+        ]
 
     def _slot(self, column: Column) -> Slot | None:
         meaning = column.meaning

@@ -32,7 +32,7 @@ class Sheet:
     """Rows of cells from A1 on. Row and column indexes count from 0 here and from 1 / A in a `Place`.
 
     `merged` holds (first row, first column, last row, last column); `shown` is the text that a cell shows
-    where its number format writes more than the number does (a unit).
+    where its number format writes more than the number does (a unit). `asides` tell what else the file holds.
     """
 
     file: str
@@ -43,6 +43,7 @@ class Sheet:
     hidden_columns: frozenset[int] = frozenset()
     merged: tuple[tuple[int, int, int, int], ...] = ()
     shown: dict[tuple[int, int], str] = field(default_factory=dict)
+    asides: tuple[str, ...] = ()
 
     def place(self, row: int, column: int | None = None, header: str = "") -> Place:
         """Return the address of a row, or of one of its cells."""

@@ -82,6 +82,40 @@ def test_a_note_about_units_is_read_for_the_unit_it_names(tmp_path: Path, note: 
     assert order.metric is (diameter == 24.0)
 
 
+def test_sections_with_their_own_material_give_no_material_for_all(tmp_path: Path) -> None:
+    file = tmp_path / "order.csv"
+    file.write_text(
+        "Material: A36\nItem,Qty,OD (in),Thk,Length\n1,1,24,1/4,48\nMaterial: 304L\n2,1,24,1/4,48\n"
+    )
+    assert blocking(read_orders(file, small_shop(), today=TODAY)) == ["1/material", "2/material"]
+
+
+def test_a_unit_column_holds_for_its_row(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD", "Thk", "Length", "Material", "Unit"]
+    order = read_rows(
+        tmp_path,
+        ["1", "1", "600", "6", "1200", "A36", "mm"],
+        ["2", "1", "24", "0.25", "48", "A36", "in"],
+        head=head,
+    )
+    assert [line.shape for line in order.lines] == [
+        Cylinder(600, Basis.OUTSIDE, 1200),
+        Cylinder(609.6, Basis.OUTSIDE, 1219.2),
+    ]
+
+
+def test_a_unit_column_against_its_headers(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD (in)", "Thk (in)", "Length (in)", "Material", "Unit"]
+    order = read_rows(tmp_path, ["1", "1", "24", "0.25", "48", "A36", "mm"], head=head)
+    assert blocking(order) == ["1/row_unit"]
+
+
+def test_the_same_size_in_inches_and_in_rounded_millimetres(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD (in)", "OD (mm)", "Thk (in)", "Length (in)", "Material"]
+    rows = ["1", "1", "24", "610", "1/4", "48", "A36"], ["2", "1", "24", "600", "1/4", "48", "A36"]
+    assert blocking(read_rows(tmp_path, *rows, head=head)) == ["2/diameter"]
+
+
 def test_a_cone_written_as_one_size(tmp_path: Path) -> None:
     head = ["Item", "Qty", "Size (in)", "Thk", "Material"]
     order = read_rows(tmp_path, ["1", "1", "30 ID x 14 ID x 18 high", "1/4", "A36"], head=head)
