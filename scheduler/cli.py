@@ -141,6 +141,36 @@ def init(directory: Path) -> None:
     sys.exit(_guarded(work))
 
 
+@main.command()
+@_options(SHOP, OUT)
+@click.option("--roll", required=True, help="Name of the roll in the shop's book.")
+@click.option("--material", required=True, help="Grade, by any name the book knows.")
+@_options(FORCE)
+def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) -> None:
+    """Draw what a roll can do with a material: thickness against width and diameter."""
+
+    def work() -> int:
+        from scheduler.machine_jobs import chart_job  # noqa: PLC0415 - heavy
+
+        return chart_job(shop_dir, roll, material, out_dir, force=force, say=_say)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("readings", type=click.Path(path_type=Path), metavar="READINGS.xlsx")
+@_options(SHOP)
+def calibrate(readings: Path, shop_dir: Path) -> None:
+    """Propose readout zero and yields from the shop's own recorded rolls; changes nothing."""
+
+    def work() -> int:
+        from scheduler.machine_jobs import calibrate_job  # noqa: PLC0415 - heavy
+
+        return calibrate_job(readings, shop_dir)
+
+    sys.exit(_guarded(work))
+
+
 def _request(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, options: dict[str, Any]) -> Any:
     from scheduler.main_job import Request  # noqa: PLC0415 - heavy
 
