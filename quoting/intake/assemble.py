@@ -99,7 +99,8 @@ def ask_duplicate(
         return
     thickness = str(thickness_of(values, materials) or values.get("thickness", ""))
     written = {name: value for name, value in values.items() if name not in _NOT_COMPARED}
-    same = tuple(sorted({**written, "thickness": thickness}.items()))
+    said = " | ".join(record.remarks)
+    same = tuple(sorted({**written, "thickness": thickness, "remarks": said}.items()))
     if same in seen:
         choices = (
             Choice("yes, both", (("duplicate", "both"),)),

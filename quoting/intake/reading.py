@@ -8,6 +8,7 @@ from datetime import date, datetime, time, timedelta
 from quoting.errors import Place
 from quoting.intake.dates import fractions_behind
 from quoting.intake.desk import Desk
+from quoting.intake.dual import dual_size
 from quoting.intake.record import Doubt, Record, number_text
 from quoting.intake.sheet import Cell, CellError, text_of
 from quoting.parts import Basis, Choice, Reading
@@ -79,7 +80,11 @@ def _text(record: Record, slot: Slot, cell: str, place: Place, desk: Desk) -> No
     try:
         sizes = parse_measures(text, slot.style)
     except SizeError as error:
-        _not_understood(record, slot, text, place, error)
+        size = dual_size(text, slot.style)
+        if size is None:
+            _not_understood(record, slot, text, place, error)
+        else:
+            read_measure(record, slot, size, place, text, desk)
         return
     if len(sizes) > 1:
         text = f'The {slot.name} holds several sizes, "{text}"; which one is it?'

@@ -116,6 +116,19 @@ def test_the_same_size_in_inches_and_in_rounded_millimetres(tmp_path: Path) -> N
     assert blocking(read_rows(tmp_path, *rows, head=head)) == ["2/diameter"]
 
 
+@pytest.mark.parametrize("text", ["24 (609.6)", '24"/609.6mm', "609.6 mm (24)", "24 [610]", "24 (24.0)"])
+def test_a_size_given_in_both_systems_is_one_size(tmp_path: Path, text: str) -> None:
+    head = ["Item", "Qty", "OD", "Thk (in)", "Length (in)", "Material"]
+    order = read_rows(tmp_path, ["1", "1", text, "1/4", "48", "A36"], head=head)
+    assert order.lines[0].shape == Cylinder(609.6, Basis.OUTSIDE, 1219.2)
+
+
+@pytest.mark.parametrize("text", ["24 (36)", "24/36", "24 (600)"])
+def test_two_sizes_in_one_cell_that_differ_are_asked_about(tmp_path: Path, text: str) -> None:
+    order = read_rows(tmp_path, ["1", "1", text, "OD", "1/4", "48", "A36"])
+    assert blocking(order) == ["1/diameter"]
+
+
 def test_a_cone_written_as_one_size(tmp_path: Path) -> None:
     head = ["Item", "Qty", "Size (in)", "Thk", "Material"]
     order = read_rows(tmp_path, ["1", "1", "30 ID x 14 ID x 18 high", "1/4", "A36"], head=head)
