@@ -40,17 +40,21 @@ def resolve(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
     An answer that is not understood leaves its question open, with a word about it. Unknown ids are passed
     over.
     """
+    return _resolved(order, answers, Materials(shop))
+
+
+def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) -> Order:
     known = {key: text.strip() for key, text in answers.items() if text and text.strip()}
     by_line: dict[str, list[Question]] = {}
     whole: list[tuple[Question, Fields]] = []
     for question in order.questions:
         if question.line:
             by_line.setdefault(question.line, []).append(question)
-        elif question.id in known and (fields := fields_of(question, known[question.id], order, shop)):
+        elif question.id in known and (fields := fields_of(question, known[question.id], order, materials)):
             whole.append((question, fields))
-    redone = _Redone(order, shop, known)
+    redone = _Redone(order, materials, known)
     parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
-    return _reassembled(order, parts, shop)
+    return _reassembled(order, parts, materials.shop)
 
 
 def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Choice, OrderLine], ...]:
@@ -60,25 +64,31 @@ def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Ch
     something without choices is still missing) is left out. A question about the whole file gives every line
     it concerns under every choice.
     """
+    if not question.choices:
+        return ()
+    alone = _only(order, question)
+    others = {
+        other.id: other.choices[0].label
+        for other in alone.questions
+        if other.id != question.id and other.choices and other.blocking
+    }
+    materials = Materials(shop)
     found = []
     for choice in question.choices:
-        answers = {question.id: choice.label}
-        for other in order.questions:
-            same = other.line == question.line or not question.line or not other.line
-            if same and other.id != question.id and other.choices and other.blocking:
-                answers[other.id] = other.choices[0].label
-        answered = resolve(_only(order, question), answers, shop)
+        answered = _resolved(alone, {**others, question.id: choice.label}, materials)
         found += [(choice, line) for line in answered.lines]
     return tuple(found)
 
 
 def _only(order: Order, question: Question) -> Order:
-    """Return the order with only the drafts that a question concerns."""
+    """Return the order with only the drafts that a question concerns, and the questions about those."""
     if question.line:
         drafts = tuple(draft for draft in order.drafts if draft.id == question.line)
+        questions = tuple(other for other in order.questions if other.line in ("", question.line))
     else:
         drafts = tuple(draft for draft in order.drafts if concerns(question, draft))
-    return replace(order, drafts=drafts, rows=())
+        questions = order.questions
+    return replace(order, drafts=drafts, questions=questions, rows=())
 
 
 def concerns(question: Question, draft: Draft) -> bool:
@@ -92,7 +102,7 @@ def concerns(question: Question, draft: Draft) -> bool:
     return bool(values.get(field)) if field == "blank_angle" else not values.get(field)
 
 
-def fields_of(question: Question, answer: str, order: Order, shop: Shop) -> Fields:
+def fields_of(question: Question, answer: str, order: Order, materials: Materials) -> Fields:
     """Return the fields that an answer sets; empty when it is not understood.
 
     The answer may be a choice's label, a word that only one label holds, the choice's number, or a text that
@@ -101,7 +111,7 @@ def fields_of(question: Question, answer: str, order: Order, shop: Shop) -> Fiel
     choice = choice_of(question, answer)
     if choice is not None:
         return choice.fields
-    return _parsed(question.id.rpartition("/")[2], answer, order, shop)
+    return _parsed(question.id.rpartition("/")[2], answer, order, materials)
 
 
 def choice_of(question: Question, answer: str) -> Choice | None:
@@ -116,7 +126,7 @@ def choice_of(question: Question, answer: str) -> Choice | None:
     return close[0] if len(close) == 1 else None
 
 
-def _parsed(field: str, answer: str, order: Order, shop: Shop) -> Fields:
+def _parsed(field: str, answer: str, order: Order, materials: Materials) -> Fields:
     """Return the fields that a free text sets for the field a question is about."""
     if field in _LENGTHS:
         return _length_fields(field, answer, inch=not order.metric)
@@ -125,7 +135,7 @@ def _parsed(field: str, answer: str, order: Order, shop: Shop) -> Fields:
         count = count_of(answer)
         value = str(count.number or count.guess or "")
     elif field == "material":
-        found = Materials(shop).find(answer)
+        found = materials.find(answer)
         value = found.keys[0] if len(found.keys) == 1 and not found.rest else ""
     elif field == "basis":
         value = _basis_word(answer)
@@ -172,9 +182,8 @@ def _length_fields(field: str, answer: str, *, inch: bool) -> Fields:
 class _Redone:
     """Settles drafts again with the answers."""
 
-    def __init__(self, order: Order, shop: Shop, answers: Mapping[str, str]) -> None:
-        self.order, self.shop, self.answers = order, shop, answers
-        self.materials = Materials(shop)
+    def __init__(self, order: Order, materials: Materials, answers: Mapping[str, str]) -> None:
+        self.order, self.materials, self.answers = order, materials, answers
         self.desk = Desk(self.materials, not order.metric)
         self.seen: dict[tuple[tuple[str, str], ...], str] = {}
         self.texts = {row.place: row.text for row in order.rows}
@@ -188,7 +197,7 @@ class _Redone:
                 self.take(record, question, fields)
         for question in questions:
             answer = self.answers.get(question.id, "")
-            fields = fields_of(question, answer, self.order, self.shop) if answer else ()
+            fields = fields_of(question, answer, self.order, self.materials) if answer else ()
             if fields:
                 self.take(record, question, fields)
             else:
