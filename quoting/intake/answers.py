@@ -133,7 +133,7 @@ def _parsed(field: str, answer: str, order: Order, materials: Materials) -> Fiel
     value = ""
     if field == "quantity":
         count = count_of(answer)
-        value = str(count.number or count.guess or "")
+        value = str(count.number or (count.options[0] if len(count.options) == 1 else ""))
     elif field == "material":
         found = materials.find(answer)
         value = found.keys[0] if len(found.keys) == 1 and not found.rest else ""

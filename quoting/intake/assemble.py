@@ -66,6 +66,9 @@ def assemble(
     """Return the line of a record without blocking doubts, else its questions."""
     draft = draft_of(record, line, number)
     shape = record.values.get("shape", "")
+    if record.values.get("hidden") == "left out":
+        row = SheetRow(record.place, State.IGNORED, number, "hidden, and left out by the customer", text)
+        return Assembled(draft, row, None, ())
     if record.values.get("duplicate") == "once":
         return Assembled(draft, SheetRow(record.place, State.IGNORED, number, "typed twice", text), None, ())
     if shape in NOT_ROLLED and "shape" not in record.doubts:

@@ -30,8 +30,7 @@ def _quantity(record: Record, frame: Frame, column: Column, cell: Cell, place: P
         return
     count = count_of(cell)
     if count.number is None:
-        guess = str(count.guess) if count.guess else ""
-        choices = tuple(Choice(one, (("quantity", one),)) for one in (guess,) if one)
+        choices = tuple(Choice(str(one), (("quantity", str(one)),)) for one in count.options if one)
         asked = f'The quantity reads "{text}"; how many pieces?'
         record.doubt(Doubt("quantity", place, text, asked, choices))
         return

@@ -31,35 +31,41 @@ LARGEST = 1_000_000
 class Count:
     """A quantity: `number` when it is sure, `breaks` when prices at several quantities are asked for.
 
-    `guess` is what words probably mean, to be offered as a choice and not taken.
+    `options` are what the text may mean, to be offered as choices and never taken.
     """
 
     number: int | None = None
     breaks: tuple[int, ...] = ()
-    guess: int | None = None
+    options: tuple[int, ...] = ()
 
 
 def count_of(cell: object) -> Count:
     """Return the quantity a cell holds; an empty Count when nothing in it is sure.
 
-    >>> count_of("4 pcs").number, count_of("1/5/10").breaks, count_of("two").guess
-    (4, (1, 5, 10), 2)
+    >>> count_of("4 pcs").number, count_of("1/5/10").breaks, count_of("two").options
+    (4, (1, 5, 10), (2,))
     """
     if isinstance(cell, bool):
         return Count()
     if isinstance(cell, (int, float)):
-        whole = float(cell).is_integer() and 0 <= cell <= LARGEST
-        return Count(int(cell)) if whole else Count()
-    text = str(cell)
-    if re.search(r"\d[.,]000(?!\d)", text):
-        return Count()  # a thousand to some readers, one piece to others
+        fits = float(cell).is_integer() and 0 <= cell <= LARGEST
+        return Count(int(cell)) if fits else Count()
+    return _written(str(cell))
+
+
+def _written(text: str) -> Count:
+    if thousand := re.search(r"(?<!\d)(\d{1,3})[.,]000(?!\d)", text):
+        few = int(thousand.group(1))  # a thousand to some readers, one piece to others
+        return Count(options=(few, few * 1000))
     if match := _PLAIN.match(text):
         return Count(int(match.group(1).replace(",", "")))
     if _LIST.match(text):
         numbers = rising_list(text)
-        sure = len(numbers) >= 3 and not re.search(r"[-+]", text)
-        return Count(numbers[0], numbers) if sure else Count()
-    return Count(guess=_in_words(text))
+        if len(numbers) >= 3 and not re.search(r"[-+]", text):
+            return Count(numbers[0], numbers)
+        return Count(options=tuple(dict.fromkeys(int(one) for one in re.findall(r"\d+", text)))[:4])
+    guess = _in_words(text)
+    return Count(options=(guess,) if guess else ())
 
 
 def rising_list(text: str) -> tuple[int, ...]:
@@ -86,7 +92,9 @@ def _in_words(text: str) -> int | None:
     if "sets" in words or "set" in words or "lot" in words:
         return None
     numbers = [
-        int(word) if word.isdigit() else _WORDS[word] for word in words if word.isdigit() or word in _WORDS
+        int(word) if word.isdecimal() else _WORDS[word]
+        for word in words
+        if word.isdecimal() or word in _WORDS
     ]
     if "dozen" in words and len(numbers) > 1:
         return 12 * numbers[0]

@@ -31,11 +31,11 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
     if found.usual:
         keys = tuple(dict.fromkeys((found.usual, *keys)))
     choices = tuple(Choice(key, (("material", key),)) for key in keys[:8])
-    if found.keys and found.rest:
-        asked = f'The material reads "{text}"; is {" or ".join(found.keys)} right?'
+    if len(found.keys) == 1 and found.rest:
+        asked = f'The material reads "{text}"; is {found.keys[0]} right?'
     elif found.keys:
         asked = f'The material reads "{text}", which names more than one; which shall we use?'
-    elif found.family is not None:
+    elif found.family is not None and not found.rest:
         record.values["family"] = str(found.family)
         asked = f'The material reads "{text}" without a grade; which grade?'
     else:

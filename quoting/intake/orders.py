@@ -245,8 +245,9 @@ class _Work:
             return
         if row in sheet.hidden_rows:
             yes = Choice("yes, price it", (("hidden", "wanted"),))
+            no = Choice("no, leave it out", (("hidden", "left out"),))
             asked = "This row is hidden in your sheet; is the part wanted?"
-            record.doubt(Doubt("hidden", record.place, text, asked, (yes,)))
+            record.doubt(Doubt("hidden", record.place, text, asked, (yes, no)))
         settle(record, frame.desk)
         if not frame.unit.sure:
             record.assumptions.append(f"sizes read in {frame.unit.unit}: {frame.unit.why}")

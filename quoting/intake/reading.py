@@ -15,6 +15,7 @@ from quoting.parts import Basis, Choice, Reading
 from quoting.units import Mark, Measure, NumberStyle, SizeError, Unit, parse_measures
 
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
+UNIT_NAMES = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches", "ft": "feet"}
 NOTHING = frozenset(("-", "--", "---", "n/a", "na", "none", "nil", "/", ".", "n.a.", "—", "–"))
 NAMES = {
     "large": "large-end diameter", "small": "small-end diameter", "top": "top diameter",
@@ -98,7 +99,8 @@ def _not_understood(record: Record, slot: Slot, text: str, place: Place, error: 
     choices: tuple[Choice, ...] = ()
     if "decimal mark" in error.expected:
         choices = _two_styles(slot, text)
-    where = f' ("{part}" is not clear)' if part and part != text else ""
+    why = error.expected if error.expected.startswith("it could be") else "is not clear"
+    where = f' ("{part}" {why.removeprefix("it ")})' if part and part != text else ""
     asked = f'The {slot.name} reads "{text}"{where}; what size is it?'
     record.doubt(Doubt(slot.field, place, text, asked, choices))
 
@@ -234,7 +236,7 @@ def _conflict(record: Record, slot: Slot, size: Measure, place: Place, text: str
         Choice(f"{size.low:g} {unit}", ((slot.field, number_text(size.low * MM[unit])),))
         for unit in (cell_unit, column_unit)
     )
-    asked = f'The {slot.name} reads "{text}" where the sheet is in {column_unit}; which unit is right?'
+    asked = f'The {slot.name} reads "{text}" where the sheet is in {UNIT_NAMES[column_unit]}; which unit?'
     record.doubt(Doubt(slot.field, place, text, asked, choices))
 
 
@@ -269,7 +271,7 @@ def _odd_thickness(
     ]
     if inch and float(number).is_integer() and number <= 30:
         choices.insert(0, Choice(f"{number:g} gauge", (("gauge", f"{number:g}"),)))
-    asked = f'The thickness reads "{text}" in a column of {unit}; is that the unit?'
+    asked = f'The thickness reads "{text}" in a column of {UNIT_NAMES[unit]}; is that the unit?'
     record.doubt(Doubt("thickness", place, text, asked, tuple(choices)))
     return True
 

@@ -54,7 +54,7 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
         if field in _COSTLY:
             costly += 1
         elif field in ("part_no", "description", "number", "drawing"):
-            named = named or field != "number" or any(sign.isdigit() for sign in text_of(cell)[:4])
+            named = named or field != "number" or any(sign.isdecimal() for sign in text_of(cell)[:4])
     if _TOTAL.match(first):
         return RowKind.TOTAL, 0.0
     if costly == 1 and only_quantity and not named and quantity and quantity == running:
@@ -66,7 +66,7 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
 
 def _plain(cell: Cell) -> float:
     text = text_of(cell)
-    return float(text) if text.isdigit() and len(text) < 7 else 0.0
+    return float(text) if text.isdecimal() and len(text) < 7 else 0.0
 
 
 def _sentence(row: list[Cell], fields: dict[int, str]) -> bool:
@@ -86,6 +86,6 @@ def _numbered(row: list[Cell], fields: dict[int, str]) -> bool:
             continue
         field = fields.get(index, "")
         text = text_of(cell)
-        number = number or (field == "number" and len(text) <= 6 and text[:1].isdigit())
+        number = number or (field == "number" and len(text) <= 6 and text[:1].isdecimal())
         name = name or field in ("description", "part_no", "drawing")
     return number and name

@@ -59,7 +59,7 @@ def with_identifiers(sheet: Sheet, table: Table) -> Table:
     texts = [
         text_of(sheet.rows[row][first.index]) for row in table.rows if first.index < len(sheet.rows[row])
     ]
-    numbers = [int(text) for text in texts if text.isdigit() and len(text) < 6]
+    numbers = [int(text) for text in texts if text.isdecimal() and len(text) < 6]
     steps = {after - before for before, after in pairwise(numbers)}
     if len(numbers) != len(texts) or len(numbers) < 2 or not steps <= {1, 10}:
         return table

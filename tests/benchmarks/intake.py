@@ -21,7 +21,7 @@ from tests.quoting.intake.reading_check import differences, read_case, silent_gu
 
 ORDERS = Path(__file__).parents[1] / "data" / "orders"
 _READ_ONE = """
-import sys
+import sys, time
 from quoting.errors import InputError
 from quoting.intake import read_orders
 from tests.quoting.intake.small_shop import TODAY, small_shop
@@ -30,6 +30,7 @@ try:
     print("read:", len(order.rows), "rows")
 except InputError as error:
     print("refused:", error)
+print(time.process_time())
 with open("/proc/self/status") as status:
     print(next(line.split()[1] for line in status if line.startswith("VmHWM")))
 """
@@ -67,11 +68,12 @@ def _measured(file: Path) -> dict[str, Any]:
     command = [sys.executable, "-c", _READ_ONE, str(file)]
     done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
     seconds = time.perf_counter() - start
-    *said, peak = done.stdout.strip().splitlines() or ["", "0"]
+    *said, busy, peak = done.stdout.strip().splitlines() or ["", "0", "0"]
     message = " ".join(said) or done.stderr.strip().splitlines()[-1:]
     return {
         "says": str(message)[:160].replace(str(file.parent), ""),
         "seconds": round(seconds, 2),
+        "cpu_seconds": round(float(busy), 2),
         "peak_mib": round(int(peak) / 1024),
         "traceback": done.returncode != 0,
     }
@@ -113,6 +115,7 @@ def main() -> None:
     found["traceback_examples"] = (grammar + books)[:5]
     found["hostile"] = hostile()
     found["hostile_slowest_seconds"] = max(one["seconds"] for one in found["hostile"])
+    found["hostile_slowest_cpu_seconds"] = max(one["cpu_seconds"] for one in found["hostile"])
     found["hostile_peak_mib"] = max(one["peak_mib"] for one in found["hostile"])
     print(json.dumps(found, indent=1, ensure_ascii=False))
 

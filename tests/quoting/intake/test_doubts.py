@@ -204,6 +204,13 @@ def test_quantities_that_are_asked(text: str) -> None:
     assert count_of(text).number is None
 
 
+def test_what_a_quantity_may_mean_is_offered() -> None:
+    assert count_of("two").options == (2,)
+    assert count_of("2-4").options == (2, 4)
+    assert count_of("1,000").options == (1, 1000)
+    assert count_of("¹").number is None
+
+
 def test_fractions_that_a_spreadsheet_made_dates() -> None:
     from datetime import date  # noqa: PLC0415
 
