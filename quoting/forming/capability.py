@@ -53,7 +53,7 @@ def assess_many(
     lines, asked, used, high = _shares(tasks, roll, rules)
     rated = rating_of(roll, rules).rated(lines)
     share_of_allowed = used / floats(_ALLOWED)[:, None]
-    governing = np.nanargmax(share_of_allowed, axis=0)
+    governing = np.nanargmax(_ranked(share_of_allowed), axis=0)
     failed = np.flatnonzero(share_of_allowed[governing, np.arange(len(tasks))] > 1)
     ways: dict[int, list[WayOut]] = {}
     if ways_out and failed.size:
@@ -68,6 +68,17 @@ def assess_many(
         for i, (row, value) in enumerate(zip(rows, values, strict=True))
     )
     return tuple(_verdict(task, roll, rules, found) for task, found in zip(tasks, findings, strict=True))
+
+
+def _ranked(share_of_allowed: Floats) -> Floats:
+    """Return the shares that may govern: loads always, what merely has to fit only when it does not fit.
+
+    A plate of 60 in on a roll of 61 in uses nothing up, so a fit that holds says nothing about the roll.
+    """
+    ranked = share_of_allowed.copy()
+    fits = ranked[_FIT_ROWS, :]
+    ranked[_FIT_ROWS, :] = np.where(fits <= 1, 0.0, fits)
+    return ranked
 
 
 def _shares(tasks: Sequence[RollTask], roll: Roll, rules: PassRules) -> tuple[Lines, Floats, Floats, Floats]:
@@ -115,6 +126,19 @@ class _Findings:
     barrel: float
     ways: tuple[WayOut, ...]
 
+
+_FIT_ROWS = [
+    Row.WIDTH,
+    Row.THICKEST,
+    Row.THINNEST,
+    Row.LEAST_DIAMETER,
+    Row.TOP_ROLL_FIT,
+    Row.TRAVEL,
+    Row.ROOM,
+    Row.CONES,
+    Row.PRE_BEND,
+]
+"""Limits that a task keeps or does not keep, without using anything up."""
 
 _NAMED = tuple((row.value, *NAMES[row]) for row in Row)
 

@@ -69,7 +69,8 @@ class WayOut:
 class Verdict:
     """Whether a roll can do a task, what governs and what would help.
 
-    `limit` names the governing limit and `used` its share. `used_at_high` is the same share with plate at
+    `limit` names the governing limit and `used` its share: of what does not fit, else of what the task takes
+    most of (force, torque, power, weight). `used_at_high` is the same share with plate at
     the top of the grade's yield band, `strength_used` that of the loads alone. `least_passes` is what the
     drive needs. `flags` are for the estimator to look at (strain, near capacity), `notes` say what the
     verdict rests on. `barrel_mm` is how much further apart top and bending roll stand in the middle of the

@@ -256,3 +256,12 @@ def test_thirty_six_ksi_is_the_250_mpa_of_the_books() -> None:
     assert 1 < verdict.used < 1.01
     assert verdict.ok
     assert not assess(job(0.253 * INCH, 60 * INCH, 24 * INCH), rated, RULES).ok
+
+
+def test_what_merely_fits_does_not_govern_a_yes() -> None:
+    """Plate nearly as wide as the roll uses nothing up; its bending force does."""
+    verdict = assess(job(0.125 * INCH, 0.995 * ROLL.working_length_mm, 24 * INCH), ROLL, RULES)
+    assert verdict.ok
+    assert verdict.limit in LOADS
+    wide = assess(job(0.125 * INCH, 1.01 * ROLL.working_length_mm, 24 * INCH), ROLL, RULES)
+    assert (wide.ok, wide.limit) == (False, "plate width")
