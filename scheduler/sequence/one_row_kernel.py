@@ -23,8 +23,8 @@ Ints = NDArray[np.int64]
 Small = NDArray[np.int32]
 REACH = 20  # places a swap or a block moves at most, set by trial on published instances
 
-# Columns of `jobs`: working minutes, first working minute it may start, working minute after which it is
-# late, due clock minute, ticks a late minute. `setup[k, j]`: minutes from k to j, row n from the initial state.
+# Columns of `jobs`: working minutes, first working minute it may start, working minute after which it
+# is late, due clock minute, ticks a late minute. `setup[k, j]`: minutes from k to j, row n: initial state.
 # `timed[0]`: working minute after each place of the present order, `timed[1]`: ticks up to there.
 
 
@@ -60,7 +60,8 @@ def _value(
     """Money of an order that differs from the timed one only in places first..last; `present` means no
     better."""
     n = order.size
-    work, total, k = 0, 0, n
+    work, k = 0, n
+    total: int = 0
     if first > 0:
         work, total, k = timed[0, first - 1], timed[1, first - 1], order[first - 1]
     for i in range(first, n):
@@ -74,7 +75,7 @@ def _value(
             return present
         k = j
         if i > last and work >= timed[0, i]:
-            rest = total + timed[1, n - 1] - timed[1, i]
+            rest: int = total + timed[1, n - 1] - timed[1, i]
             if work == timed[0, i]:
                 return rest
             if rest >= present:

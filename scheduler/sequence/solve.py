@@ -6,16 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from .bounds import lower_bound
+from .bounds import lateness_bound, lower_bound
 from .cpsat import improve
+from .fast import can_go_fast, fast_search
 from .finish import NoPlanError, finish
 from .local import local_search
 from .model import Aim, SequenceProblem
+from .one_row import is_one_row, one_row_search
 from .plan import Plan, TracePoint
 from .rules import best_rule
 from .stop import Stop
 from .tables import Opened, Tables, money, overtime_windows, tables
 from .timing import Timed, time_order
+from .tour import fewest_setups
 from .wishes import obvious_conflict, settle
 
 Effort = Literal["quick", "normal", "thorough"]
@@ -23,18 +26,25 @@ Effort = Literal["quick", "normal", "thorough"]
 
 @dataclass(frozen=True, slots=True)
 class Budget:
-    """How much each part of `solve` may do."""
+    """How much each part of `solve` may do.
 
-    local: int
+    `candidates` of the plain local search; `timed` operations timed by the compiled one (0: not used, so
+    nothing is compiled);
+    `work` is CP-SAT's deterministic time; `overtime_trials` the overtime windows tried one by one.
+    """
+
+    candidates: int
+    timed: int
     work: float
     overtime_trials: int
 
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(local=400, work=0.2, overtime_trials=2),
-    "normal": Budget(local=800, work=6.0, overtime_trials=12),
-    "thorough": Budget(local=5000, work=40.0, overtime_trials=40),
+    "quick": Budget(candidates=400, timed=0, work=0.2, overtime_trials=2),
+    "normal": Budget(candidates=1000, timed=12_000_000, work=1.0, overtime_trials=8),
+    "thorough": Budget(candidates=6000, timed=90_000_000, work=5.0, overtime_trials=40),
 }
+MOST_ARCS = 30_000  # a constraint model with more takes longer to build than it is worth
 
 
 def solve(
@@ -82,15 +92,71 @@ class _Run:
         self.bound = 0
 
     def plan(self) -> Plan:
+        """Run the parts one after the other, stopping early when nothing better can exist."""
         self._choose_overtime()
         assert self.best is not None
         self._bound(lower_bound(self.tables))
-        self._local(self.budget.local // 2)
-        self._constraint_model()
-        self._local(self.budget.local // 2)
+        if self.budget.timed:
+            self._compiled()
+            self._constraint_model()
+        else:
+            self._local(self.budget.candidates // 2)
+            self._constraint_model()
+            self._local(self.budget.candidates // 2)
         if self.best.unplaced or self.best.broken:
             finish(self.tables, self.best, self.method)
         return finish(self.tables, self.best, self.method, min(self.bound, self._goal()), self.trace)
+
+    def _compiled(self) -> None:
+        """The compiled searches, and without late money the exact order of fewest set-ups."""
+        if is_one_row(self.tables):
+            self._one_row()
+        elif can_go_fast(self.tables):
+            self._fast(self.budget.timed)
+            self._try_overtime()
+        else:
+            self._local(self.budget.candidates)
+
+    def _one_row(self) -> None:
+        assert self.best is not None
+        t = self.tables
+        machine = self.best.machine[0]
+        matrix = t.problem.setups.get(t.problem.machines[machine].id)
+        if matrix is not None:
+            limits = Stop(work=self.budget.work * 4, seconds=self.seconds and self.seconds / 4)
+            tour = fewest_setups(matrix, limits, self.seed)
+            self._bound(lateness_bound(t) + tour.bound * t.setup_rate)
+            order = [node - 1 for node in tour.order[1:]]
+            self._take(t, time_order(t, order, self.best.machine), "fewest set-ups", 0)
+        escapes = max(200, self.budget.timed // (2000 * t.size))
+        stop = Stop(iterations=escapes, seconds=self.seconds and self.seconds / 4)
+        if self._goal() > self.bound:
+            search = one_row_search(t, self.best, stop, self.seed)
+            self._take(t, search.best, "one row search", search.steps[-1][0])
+
+    def _fast(self, timed: int) -> None:
+        assert self.best is not None
+        stop = Stop(iterations=max(500, timed // self.tables.size), seconds=self.seconds and self.seconds / 2)
+        search = fast_search(self.tables, self.best, stop, self.seed)
+        self._take(self.tables, search.best, "annealing", search.steps[-1][0])
+
+    def _try_overtime(self) -> None:
+        """Open or close each overtime window in turn and see whether a short search then finds a cheaper
+        plan."""
+        assert self.best is not None
+        for keys in self._slots()[: self.budget.overtime_trials]:
+            opened = self.tables.opened
+            t = tables(self.problem, opened - keys if keys <= opened else opened | keys)
+            timed = time_order(t, self.best.order(), self.best.machine)
+            stop = Stop(iterations=max(200, self.budget.timed // (20 * t.size)))
+            search = fast_search(t, timed, stop, self.seed)
+            self._take(t, search.best, "annealing with other overtime", search.steps[-1][0])
+
+    def _slots(self) -> list[Opened]:
+        """Overtime windows at the same time on several machines are opened together."""
+        offered = overtime_windows(self.problem)
+        slots = sorted({(w.start, w.end) for _, w in offered})
+        return [frozenset((m, w.start) for m, w in offered if (w.start, w.end) == slot) for slot in slots]
 
     def _goal(self) -> int:
         assert self.best is not None
@@ -113,9 +179,7 @@ class _Run:
         if not offered:
             return
         self._rule(frozenset((m, w.start) for m, w in offered))
-        slots = sorted({(w.start, w.end) for _, w in offered})
-        for start, end in slots[: self.budget.overtime_trials]:
-            keys = {(m, w.start) for m, w in offered if (w.start, w.end) == (start, end)}
+        for keys in self._slots()[: self.budget.overtime_trials]:
             opened = self.tables.opened
             self._rule(opened - keys if keys <= opened else opened | keys)
 
@@ -133,6 +197,11 @@ class _Run:
         self._take(self.tables, search.best, "local search", search.steps[-1][0])
 
     def _constraint_model(self) -> None:
+        able = [sum(m in modes for modes in self.tables.minutes) for m in range(len(self.tables.calendars))]
+        if sum(n * n for n in able) > MOST_ARCS or (
+            self.problem.aim is Aim.MONEY and self._goal() <= self.bound
+        ):
+            return
         stop = Stop(work=self.budget.work, seconds=self.seconds and self.seconds / 2)
         answer = improve(self.tables, self.best, stop, self.seed)
         if answer.timed is not None:

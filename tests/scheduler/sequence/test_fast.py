@@ -1,0 +1,127 @@
+"""The compiled searches time orders exactly as the plain timing code does."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from decimal import Decimal
+
+import numpy as np
+import pytest
+
+from scheduler.sequence import (
+    Aim,
+    Job,
+    Machine,
+    Mode,
+    Operation,
+    Pin,
+    Rates,
+    SequenceProblem,
+    Stop,
+    Window,
+    check,
+)
+from scheduler.sequence.fast import can_go_fast, fast_search, pack
+from scheduler.sequence.finish import finish
+from scheduler.sequence.one_row import is_one_row, one_row_search
+from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
+from scheduler.sequence.tables import overtime_windows, tables
+from scheduler.sequence.timing import time_order
+
+from .test_solve import LONG, best_of_all, small
+from .weeks import week
+
+
+def _shuffled(order: list[int], chance: random.Random) -> list[int]:
+    mixed = list(order)
+    for _ in range(20):
+        i, j = chance.randrange(len(mixed)), chance.randrange(len(mixed))
+        mixed[i], mixed[j] = mixed[j], mixed[i]
+    return mixed
+
+
+@pytest.mark.parametrize("overtime", [False, True])
+def test_both_timings_give_the_same_money_for_any_order(overtime: bool) -> None:
+    from scheduler.sequence.row_kernel import evaluate  # noqa: PLC0415
+
+    chance = random.Random(0)
+    problem = week(30, 2, seed=6).problem
+    jobs = tuple(replace(j, must_ship=j.due + 4000) for j in problem.jobs)
+    running = Pin("cut 3", running=True)
+    problem = replace(problem, jobs=jobs, pins=(running, Pin("roll 4", before="roll 9")))
+    every = frozenset((m, w.start) for m, w in overtime_windows(problem))
+    t = tables(problem, every if overtime else frozenset())
+    packed = pack(t)
+    kept = 0
+    for _ in range(60):
+        order = _shuffled(date_order(t), chance)
+        order.sort(key=lambda i: not t.running[i])
+        machine = [chance.choice(sorted(m)) for m in t.minutes]
+        plain = time_order(t, order, machine)
+        start = np.zeros(t.size, dtype=np.int64)
+        money = evaluate(np.array(order), np.array(machine), start, 2**62, *packed)
+        assert money == plain.total + 1_000_000 * plain.broken or plain.unplaced
+        if not plain.unplaced:
+            assert start.tolist() == plain.start
+            kept += 1
+    assert kept > 20
+
+
+@pytest.mark.parametrize("aim", list(Aim))
+def test_annealing_finds_the_best_order_of_small_problems(aim: Aim) -> None:
+    for seed in range(4):
+        problem = small(seed, aim)
+        t = tables(problem)
+        found = fast_search(t, in_order(t, date_order(t)), Stop(iterations=20000), seed=1)
+        assert found.best.score == best_of_all(problem)
+
+
+def test_annealing_is_repeatable_and_its_plan_passes_the_checker() -> None:
+    problem = week(30, 2, seed=7).problem
+    t = tables(problem)
+    start = apparent_tardiness_cost(t)
+    first, again = (fast_search(t, start, Stop(iterations=2000), seed=3).best for _ in range(2))
+    assert first == again
+    assert first.score < start.score
+    assert check(problem, finish(t, first, "annealing")) == ()
+
+
+def test_a_pinned_start_is_left_to_the_plain_search() -> None:
+    problem = replace(week(5, 1).problem, pins=(Pin("roll 1", start=1500),))
+    assert not can_go_fast(tables(problem))
+
+
+def one_row_problem(seed: int, n: int) -> SequenceProblem:
+    chance = random.Random(seed)
+    names = [str(k) for k in range(n)]
+    setups = np.array([[chance.randint(0, 50) for _ in names] for _ in range(n + 1)], dtype=np.int64)
+    return SequenceProblem(
+        (Machine("roll", "roll", LONG),),
+        tuple(
+            Operation(k, k, (Mode("roll", chance.randint(20, 160)),), chance.choice((0, 300))) for k in names
+        ),
+        tuple(Job(k, chance.randint(100, 1800), Decimal(chance.randint(0, 3))) for k in names),
+        {"roll": setups},
+        rates=Rates(Decimal("0.5")),
+    )
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_one_row_search_finds_the_best_order_over_breaks_and_nights(seed: int) -> None:
+    problem = one_row_problem(seed, 6)
+    t = tables(problem)
+    assert is_one_row(t)
+    found = one_row_search(t, in_order(t, date_order(t)), Stop(iterations=100))
+    assert found.best.score == best_of_all(problem)
+
+
+def test_one_row_is_told_from_what_only_looks_like_it() -> None:
+    problem = one_row_problem(0, 6)
+    pause = tuple(replace(o, may_pause=False) for o in problem.operations)
+    assert not is_one_row(tables(replace(problem, operations=pause)))
+    assert not is_one_row(tables(replace(problem, pins=(Pin("1", before="2"),))))
+    assert not is_one_row(tables(replace(problem, aim=Aim.DATES_FIRST)))
+    overtime = (Machine("roll", "roll", (*LONG[:-1], Window(2880, 3360, Decimal(1)))),)
+    assert is_one_row(tables(replace(problem, machines=overtime)))
+    assert not is_one_row(tables(replace(problem, machines=overtime), frozenset({("roll", 2880)})))
