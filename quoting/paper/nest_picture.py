@@ -17,13 +17,15 @@ from quoting.nesting.result import CutPlate, Drop, Placement
 from quoting.outlines import Outline, Rectangle, Sector
 
 if TYPE_CHECKING:
-    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
 
 LengthText: TypeAlias = Callable[[float], str]
 Point: TypeAlias = tuple[float, float]
 
 _INK, _PIECE, _DROP, _SCRAP = "#1F3A4A", "#E3ECF0", "#FFFFFF", "#C9CDD0"
 _DPI = 110
+_COLOURS = 32
+_DROP_WORDS = "drop kept"
 _ARC_STEP_DEG = 3.0
 _TITLE_INCH = 0.34
 _MARGIN_INCH = 0.06
@@ -70,21 +72,59 @@ def nest_picture(
     width, height = picture_size(problem, plates, width_inch, longest_mm)
     scale = _scale(problem, plates, width_inch, longest_mm)
     figure = Figure(figsize=(width, height), dpi=_DPI)
-    FigureCanvasAgg(figure)
+    canvas: Any = FigureCanvasAgg(figure)
     top = height
     for plate in plates:
-        stock = problem.plate(plate.cut.plate)
-        wide, high = stock.length_mm * scale, stock.width_mm * scale
         top -= _TITLE_INCH
-        figure.text(
-            _MARGIN_INCH / width, (top + 0.07) / height, plate.title, fontsize=7.5, color=_INK, weight="bold"
-        )
-        top -= high
-        axes = figure.add_axes((_MARGIN_INCH / width, top / height, wide / width, high / height))
-        _draw(axes, problem, plate, (length, drop_length or length), scale)
+        title = (_MARGIN_INCH / width, (top + 0.07) / height)
+        figure.text(*title, plate.title, fontsize=7.5, color=_INK, weight="bold", parse_math=False)
+        top -= problem.plate(plate.cut.plate).width_mm * scale
+        _draw(_Page(figure, scale, top), problem, plate, (length, drop_length or length))
+    canvas.draw()
+    return _png(canvas.get_width_height(), bytes(canvas.buffer_rgba()))
+
+
+def _png(size: tuple[int, int], pixels: bytes) -> bytes:
+    """Return the drawing with few colours, which is small; they are chosen the same way every time."""
+    from PIL import Image  # noqa: PLC0415 - heavy
+
+    image = (
+        Image.frombytes("RGBA", size, pixels)
+        .convert("RGB")
+        .quantize(_COLOURS, method=Image.Quantize.FASTOCTREE)
+    )
     target = BytesIO()
-    figure.savefig(target, format="png", dpi=_DPI, metadata={"Software": None})
+    image.save(target, format="png", dpi=(_DPI, _DPI))
     return target.getvalue()
+
+
+class _Page:
+    """Draws in mm of one plate on the page, without axes: they take more time than all the rest."""
+
+    def __init__(self, figure: Figure, scale: float, bottom_inch: float) -> None:
+        from matplotlib.transforms import Affine2D  # noqa: PLC0415 - heavy
+
+        self._figure, self.scale = figure, scale
+        self._to_page = Affine2D().scale(scale * _DPI).translate(_MARGIN_INCH * _DPI, bottom_inch * _DPI)
+
+    def polygon(self, points: Sequence[Point], **style: Any) -> None:
+        """Draw a closed outline."""
+        from matplotlib.patches import Polygon  # noqa: PLC0415 - heavy
+
+        self._figure.add_artist(Polygon(points, closed=True, transform=self._to_page, **style))
+
+    def text(self, at: Point, text: str, **style: Any) -> None:
+        """Write a text centred at a point."""
+        self._figure.text(
+            *at,
+            text,
+            transform=self._to_page,
+            ha="center",
+            va="center",
+            color=_INK,
+            parse_math=False,
+            **style,
+        )
 
 
 def _scale(
@@ -96,30 +136,23 @@ def _scale(
 
 
 def _draw(
-    axes: Axes,
-    problem: NestProblem,
-    plate: PlatePicture,
-    lengths: tuple[LengthText, LengthText],
-    scale: float,
+    page: _Page, problem: NestProblem, plate: PlatePicture, lengths: tuple[LengthText, LengthText]
 ) -> None:
     stock = problem.plate(plate.cut.plate)
-    axes.set_xlim(0, stock.length_mm)
-    axes.set_ylim(0, stock.width_mm)
-    axes.set_axis_off()
     edge = _plate_outline(stock.length_mm, stock.width_mm, stock.notch)
-    _polygon(axes, edge, facecolor=_SCRAP, edgecolor=_INK, linewidth=1.2)
+    page.polygon(edge, facecolor=_SCRAP, edgecolor=_INK, linewidth=1.2)
     for drop in plate.cut.drops:
-        _drop(axes, drop, lengths[1], scale)
+        _drop(page, drop, lengths[1])
     for placed in plate.cut.placements:
         outline = problem.piece(placed.piece).outline
-        _polygon(axes, placed_outline(placed, outline), facecolor=_PIECE, edgecolor=_INK, linewidth=0.8)
+        page.polygon(placed_outline(placed, outline), facecolor=_PIECE, edgecolor=_INK, linewidth=0.8)
         label = f"{plate.labels.get(placed.piece, placed.piece)}\n{_size(outline, lengths[0])}"
-        _label(axes, placed, outline, label, scale)
+        _label(page, placed, outline, label)
     margin = problem.cutting.margin_mm(stock)
     if stock.edge == "mill" and margin:
         inner = (stock.length_mm - 2 * margin, stock.width_mm - 2 * margin)
         box = [(margin + x * inner[0], margin + y * inner[1]) for x, y in ((0, 0), (1, 0), (1, 1), (0, 1))]
-        _polygon(axes, box, fill=False, edgecolor=_INK, linewidth=0.6, linestyle=(0, (4, 3)))
+        page.polygon(box, fill=False, edgecolor=_INK, linewidth=0.6, linestyle=(0, (4, 3)))
 
 
 def placed_outline(placed: Placement, outline: Outline) -> list[Point]:
@@ -148,20 +181,14 @@ def _plate_outline(length_mm: float, width_mm: float, notch: Notch | None) -> li
     return [(0, 0), (length_mm, 0), (length_mm, y), (x, y), (x, width_mm), (0, width_mm)]
 
 
-def _polygon(axes: Axes, points: Sequence[Point], **style: Any) -> None:
-    from matplotlib.patches import Polygon  # noqa: PLC0415 - heavy
-
-    axes.add_patch(Polygon(points, closed=True, clip_on=False, **style))
-
-
-def _drop(axes: Axes, drop: Drop, length: LengthText, scale: float) -> None:
+def _drop(page: _Page, drop: Drop, length: LengthText) -> None:
     x, y, dx, dy = drop.x_mm, drop.y_mm, drop.dx_mm, drop.dy_mm
     corners = [(x, y), (x + dx, y), (x + dx, y + dy), (x, y + dy)]
-    _polygon(axes, corners, facecolor=_DROP, edgecolor="#8A9297", hatch="///", linewidth=0.6)
-    _text(axes, (x + dx / 2, y + dy / 2), (dx, dy), f"drop kept\n{length(dy)} x {length(dx)}", scale)
+    page.polygon(corners, facecolor=_DROP, edgecolor="#8A9297", hatch="///", linewidth=0.6)
+    _text(page, (x + dx / 2, y + dy / 2), (dx, dy), f"{_DROP_WORDS}\n{length(dy)} x {length(dx)}")
 
 
-def _label(axes: Axes, placed: Placement, outline: Outline, text: str, scale: float) -> None:
+def _label(page: _Page, placed: Placement, outline: Outline, text: str) -> None:
     centre = (placed.x_mm + placed.dx_mm / 2, placed.y_mm + placed.dy_mm / 2)
     room = (placed.dx_mm, placed.dy_mm)
     if isinstance(outline, Sector):
@@ -172,10 +199,10 @@ def _label(axes: Axes, placed: Placement, outline: Outline, text: str, scale: fl
         depth = outline.outer_radius_mm - ring
         centre = (middle[0] - depth * cos(towards), middle[1] - depth * sin(towards))
         room = (2 * depth, placed.dy_mm) if not placed.turned else (placed.dx_mm, 2 * depth)
-    _text(axes, centre, room, text, scale)
+    _text(page, centre, room, text)
 
 
-def _text(axes: Axes, centre: Point, room: tuple[float, float], text: str, scale: float) -> None:
+def _text(page: _Page, centre: Point, room: tuple[float, float], text: str) -> None:
     """Write a text where it has room: upright or along the longer side, smaller, or only its first line."""
     upright = room[1] > 1.6 * room[0]
     across, along = (room[1], room[0]) if upright else room
@@ -183,20 +210,17 @@ def _text(axes: Axes, centre: Point, room: tuple[float, float], text: str, scale
         rows = shown.split("\n")
         points = min(
             8.0,
-            across * scale * 72 / (0.56 * max(len(row) for row in rows)),
-            along * scale * 72 / (1.25 * len(rows)),
+            across * page.scale * 72 / (0.56 * max(len(row) for row in rows)),
+            along * page.scale * 72 / (1.25 * len(rows)),
         )
         if points >= 4.5:
             box = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
-            axes.text(
-                *centre,
+            page.text(
+                centre,
                 shown,
                 fontsize=points,
-                ha="center",
-                va="center",
                 rotation=90 if upright else 0,
-                color=_INK,
-                bbox=box if "drop" in shown else None,
+                bbox=box if shown.startswith(_DROP_WORDS) else None,
             )
             return
 

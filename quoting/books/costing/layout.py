@@ -9,8 +9,8 @@ from typing import Any
 from quoting.pricing import INPUTS, LINE_FORMULAS
 
 SHEET = "Lines"
-GROUP_ROW, HEAD_ROW, UNIT_ROW = 3, 4, 5
-FIRST_ROW = 6
+GROUP_ROW, HEAD_ROW, UNIT_ROW, TOTAL_ROW = 3, 4, 5, 6
+FIRST_ROW = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,8 @@ class LineColumn:
     block: str
 
 
-_TAKES, _COSTS, _SOLD = "What the line takes", "What it costs", "What it is sold for"
+_TAKES, _COSTS = "What the line takes", "What it costs"
+_BUILT, _SOLD = "How the price is built", "What it is sold for"
 _STYLES = {"pieces": "whole", "people": "whole", "1 or 0": "whole", "min": "number", "m": "number"}
 _DRIVERS = [given for given in INPUTS if given.owner == "line"]
 _SPLIT = [formula.name for formula in LINE_FORMULAS].index("cost") + 1
@@ -39,13 +40,6 @@ _WIDTHS = {
     "outside_cost": 8.5,
     "certified": 9.5,
     "roll_rate": 8,
-    "material_markup": 8.5,
-    "outside_markup": 8.5,
-    "minimum_top_up": 8.5,
-    "processing_margin": 10.5,
-    "by_hand": 9,
-    "floor_unit": 9,
-    "profit": 9,
 }
 
 
@@ -71,22 +65,23 @@ def _columns() -> tuple[LineColumn, ...]:
         LineColumn(formula.name, formula.label, "money", 11, "money", _COSTS)
         for formula in LINE_FORMULAS[:_SPLIT]
     ]
-    columns.append(LineColumn("margin", "Margin wanted", "share of price", 9.5, "percent", _SOLD))
+    columns.append(LineColumn("margin", "Margin wanted", "share of price", 10, "percent", _BUILT))
+    block = _BUILT
     for formula in LINE_FORMULAS[_SPLIT:]:
         if formula.name == "under_floor":
             continue
-        columns.append(
-            LineColumn(formula.name, formula.label, "money", _WIDTHS.get(formula.name, 9.5), "money", _SOLD)
-        )
+        columns.append(LineColumn(formula.name, formula.label, "money", 11, "money", block))
         if formula.name == "unit":
+            block = _SOLD
             columns += [
-                LineColumn("by_hand", "Unit price by hand", "money", 9, "money", _SOLD),
-                LineColumn("sold", "Sold at, each", "money", 9.5, "money", _SOLD),
+                LineColumn("by_hand", "Unit price by hand", "money", 10, "money", block),
+                LineColumn("why_by_hand", "Why by hand", "", 22, "text inset", block),
+                LineColumn("sold", "Sold at, each", "money", 10, "money", block),
             ]
     columns += [
-        LineColumn("margin_of_price", "Margin", "share of price", 7.5, "percent", _SOLD),
-        LineColumn("markup_on_cost", "Markup", "share of cost", 7.5, "percent", _SOLD),
-        LineColumn("under_floor", "Floor", "", 9, "bold inset", _SOLD),
+        LineColumn("margin_of_price", "Margin", "share of price", 8, "percent", _SOLD),
+        LineColumn("markup_on_cost", "Markup", "share of cost", 8, "percent", _SOLD),
+        LineColumn("under_floor", "Floor", "", 11, "bold inset", _SOLD),
     ]
     return tuple(columns)
 
@@ -118,7 +113,7 @@ class LineTable:
 
     rows: Mapping[str, int]
     orders: tuple[tuple[int, int] | None, ...]
-    total_row: int
+    last_row: int
     values: Mapping[str, Mapping[str, Any]]
 
     def cell(self, name: str, line_id: str) -> str:
@@ -127,7 +122,7 @@ class LineTable:
 
     def column(self, name: str, rows: tuple[int, int] | None = None) -> str:
         """Return the range of one column over all lines, or over the rows of an order."""
-        first, last = rows or (FIRST_ROW, max(FIRST_ROW, self.total_row - 1))
+        first, last = rows or (FIRST_ROW, self.last_row)
         letter = letters(INDEX[name])
         return f"{SHEET}!${letter}${first + 1}:${letter}${last + 1}"
 

@@ -14,6 +14,7 @@ from quoting.books.costing.layout import (
     HEAD_ROW,
     INDEX,
     SUMMED,
+    TOTAL_ROW,
     UNIT_ROW,
     LineTable,
     letters,
@@ -35,7 +36,8 @@ _SCALE = 70
 def lines_sheet(book: Book, estimate: Estimate, settings: SettingCells) -> LineTable:
     """Write the sheet and return where each line stands."""
     says = (
-        "One row a priced line, in three pages across: what it takes, what it costs, what it is sold for. "
+        "One row a priced line, in four pages across: what it takes, what it costs, how the price is built, "
+        "what it is sold for. "
         "Boxed cells are yours to change; minutes and money are for the whole quantity."
     )
     plain = [Column(column.heading, column.width) for column in COLUMNS]
@@ -63,9 +65,9 @@ def lines_sheet(book: Book, estimate: Estimate, settings: SettingCells) -> LineT
                 )
                 row += 1
         ranges.append((first, row - 1) if row > first else None)
-    table = LineTable(rows, tuple(ranges), row, values)
+    table = LineTable(rows, tuple(ranges), max(FIRST_ROW, row - 1), values)
     _totals(sheet, table)
-    _page(sheet, row)
+    _page(sheet, table.last_row)
     return table
 
 
@@ -122,6 +124,8 @@ def _line(
     sheet.text(row, INDEX["what"], part + ordered_words(line, inch=inch, ends=ends), "quiet rule")
     sheet.text(row, INDEX["roll"], route.roll if route else "", "text rule")
     _drivers(sheet, row, values, settings, route.roll if route else "")
+    why = result.override.reason if result.override else ""
+    sheet.text(row, INDEX["why_by_hand"], why, "text inset input")
     _formulas(sheet, row, values, _cells(row, line.id, settings))
 
 
@@ -168,17 +172,17 @@ def _formulas(sheet: Sheet, row: int, values: Mapping[str, Any], cells: dict[str
 
 
 def _totals(sheet: Sheet, table: LineTable) -> None:
-    row = table.total_row
-    sheet.text(row, 0, "All priced lines", "total line")
-    sheet.fill(row, range(1, len(COLUMNS)), "total")
+    row = TOTAL_ROW
+    sheet.text(row, 0, "All priced lines", "bold line")
+    sheet.fill(row, range(1, len(COLUMNS)), "bold")
     if not table.rows:
         return
     for name in SUMMED:
         letter = letters(INDEX[name])
-        text = f"=SUM({letter}{FIRST_ROW + 1}:{letter}{row})"
+        text = f"=SUM({letter}{FIRST_ROW + 1}:{letter}{table.last_row + 1})"
         style = COLUMNS[INDEX[name]].style
         total = sum(values[name] for values in table.values.values())
-        sheet.formula(row, INDEX[name], text, total, f"{style} total")
+        sheet.formula(row, INDEX[name], text, total, f"{style} bold")
 
 
 def _page(sheet: Sheet, last_row: int) -> None:

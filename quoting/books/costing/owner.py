@@ -9,6 +9,7 @@ from quoting.books.costing.layout import FIRST_ROW, INDEX, SHEET, LineTable, let
 from quoting.books.costing.lines import UNDER_FLOOR
 from quoting.books.costing.orders import order_values
 from quoting.books.costing.sheets import PROTECTION, costing_sheet, line_names
+from quoting.books.pages import Pages
 from quoting.books.style import Book, Column, Sheet
 from quoting.result import Estimate, LineResult
 from quoting.units import format_length
@@ -25,8 +26,11 @@ COLUMNS = (
     Column("Set-up share of the hours", 13, "percent"),
     Column("Remarks", 34),
 )
-_SHOWN = 15
+_SHOWN, _SHOWN_RISKS = 15, 6
 _CHART_ROWS = 17
+_SCALE = 74
+_PAGE_POINTS = 680.0
+"""Rows that one landscape page holds at this scale, on the shorter of Letter and A4."""
 
 
 class _Figures:
@@ -60,17 +64,24 @@ def owner_sheet(book: Book, estimate: Estimate, table: LineTable) -> None:
         "a roll hour says which work to want. Sold is before tax; a top-up to the least order counts with "
         "the customer."
     )
-    sheet = costing_sheet(book, estimate, "Owner", COLUMNS, says=says)
+    sheet = costing_sheet(book, estimate, "Owner", COLUMNS, says=says, fit=False)
+    sheet.raw.set_print_scale(_SCALE)
+    pages = Pages(sheet, _PAGE_POINTS)
     row = _customers(sheet, 3, estimate, table)
     row = _rolls(sheet, row + 1, estimate, table)
     weakest = _weakest(estimate, table)
+    row = _risks(sheet, row + 1, estimate, table)
     row = _floor(sheet, row + 1, estimate, table)
-    first = row + 2
-    row = _lines(sheet, row + 1, weakest, table, line_names(estimate))
+    first = row + 1
+    row = _lines(sheet, first, weakest, table, line_names(estimate))
     if weakest:
-        _chart(book, sheet, first, row - 1)
+        _chart(book, sheet, first + 1, row - 1)
         row = max(row, first + _CHART_ROWS)
-    _plates(sheet, row + 1, estimate)
+    pages.keep(first, row)
+    first = row + 1
+    row = _plates(sheet, first, estimate)
+    pages.keep(first, row)
+    pages.finish(row, len(COLUMNS) - 1)
     sheet.raw.protect("", PROTECTION)
 
 
@@ -99,7 +110,7 @@ def _customers(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> 
     total = _Figures(sold, cost, every.setup, every.minutes - every.setup)
     row += 1
     sheet.text(row, 0, "All", "total line")
-    rows = (FIRST_ROW, table.total_row - 1) if table.rows else None
+    rows = (FIRST_ROW, table.last_row) if table.rows else None
     minutes = (_sum(table, "setup_minutes", rows), _sum(table, "rolling_minutes", rows))
     sums = [f"=SUM({letter}{first + 1}:{letter}{row})" for letter in "BC"]
     _figures(sheet, row, sums[0], sums[1], minutes, total, " total")
@@ -147,11 +158,40 @@ def _floor(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> int:
         values = table.values[result.line.id]
         words = (
             f"{result.line.customer} line {result.line.number}: sold at {values['sold']:,.2f} each, "
-            f"floor {values['floor_unit']:,.2f}"
+            f"floor {values['floor_unit']:,.2f}. "
+            + (f"Why: {result.override.reason}" if result.override else "No reason is written.")
         )
         sheet.wide(row, 0, len(COLUMNS) - 1, words, "text")
         row += 1
     return row
+
+
+def _risks(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> int:
+    """Write the lines most likely to cost more than they are sold for, where the risk was drawn."""
+    risky = [
+        result for result in _priced(estimate, table) if result.risk and result.risk.cost.loss_chance > 0
+    ]
+    if not risky:
+        return row - 1
+    risky.sort(key=lambda result: -result.risk.cost.loss_chance if result.risk else 0.0)
+    heads = ("Likeliest to lose money", "Sold", "Cost, middle", "Cost, 1 in 10 above", "Chance")
+    for column, text in enumerate(heads):
+        sheet.head(row, column, text, "money" if column else "")
+    sheet.wide(row, len(heads), len(COLUMNS) - 1, "Why", "head inset")
+    names = line_names(estimate)
+    for result in risky[:_SHOWN_RISKS]:
+        assert result.risk is not None
+        row += 1
+        cost = result.risk.cost
+        sheet.text(row, 0, names[result.line.id])
+        sheet.formula(
+            row, 1, f"={table.cell('extended', result.line.id)}", table.values[result.line.id]["extended"]
+        )
+        sheet.number(row, 2, cost.p50, "money")
+        sheet.number(row, 3, cost.p90, "money")
+        sheet.number(row, 4, cost.loss_chance, "percent")
+        sheet.wide(row, len(heads), len(COLUMNS) - 1, "; ".join(result.risk.reasons), "quiet inset")
+    return row + 1
 
 
 def _lines(
@@ -237,10 +277,12 @@ def _chart(book: Book, sheet: Sheet, first: int, last: int) -> None:
     chart.set_y_axis({"reverse": True, "num_font": {"size": 8}, "line": {"color": "#9AA5AB"}})
     chart.set_x_axis({"num_font": {"size": 8}, "major_gridlines": {"visible": False}, "num_format": "#,##0"})
     chart.set_size({"width": 245, "height": 20 * max(_CHART_ROWS, last - first + 2)})
-    sheet.raw.insert_chart(first - 1, len(COLUMNS) - 1, chart, {"object_position": 2, "x_offset": 4})
+    sheet.raw.insert_chart(
+        first - 1, len(COLUMNS) - 1, chart, {"object_position": 2, "x_offset": 4, "y_offset": 3}
+    )
 
 
-def _plates(sheet: Sheet, row: int, estimate: Estimate) -> None:
+def _plates(sheet: Sheet, row: int, estimate: Estimate) -> int:
     heads = (
         Column("Plate", 0),
         Column("Plates", 0, "whole"),
@@ -262,3 +304,4 @@ def _plates(sheet: Sheet, row: int, estimate: Estimate) -> None:
         sheet.number(row, 3, nest.drop_value, "money")
         sheet.number(row, 4, used / sum(areas) if areas else 0, "percent")
         sheet.number(row, 5, nest.gap, "percent")
+    return row

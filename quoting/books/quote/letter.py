@@ -13,6 +13,7 @@ from quoting.books.quote.terms import delivery_words, terms
 from quoting.books.style import Book, Column, Sheet
 from quoting.books.text import listed
 from quoting.books.words import day_words
+from quoting.forming import Verdict
 from quoting.parts import State
 from quoting.result import LineResult, OrderEstimate
 from quoting.shop import Shop
@@ -180,7 +181,9 @@ def _notes(entry: Entry, letter: Letter) -> list[str]:
 def _declined(entry: Entry, letter: Letter) -> list[str]:
     reason = _polite(entry)
     notes = [f"Thank you for asking. We cannot make this line as it stands: {reason}."]
-    nearest = nearest_words(entry.result, inch=letter.inch) if entry.result else ()
+    nearest = (
+        nearest_words(entry.result, inch=letter.inch, shop_inch=letter.shop.inch) if entry.result else ()
+    )
     if nearest:
         notes.append("The nearest we can do: " + "; or ".join(nearest) + ". Tell us and we will quote it.")
     return notes
@@ -194,27 +197,30 @@ def _polite(entry: Entry) -> str:
     return f"it is beyond our rolls ({route.governing.verdict.limit})"
 
 
-def nearest_words(result: LineResult, *, inch: bool) -> tuple[str, ...]:
+def nearest_words(result: LineResult, *, inch: bool, shop_inch: bool) -> tuple[str, ...]:
     """Return what would work instead, each once, in the customer's own unit system."""
 
     def size(mm: float) -> str:
         return format_length(mm, inch=inch)
 
     ways: dict[str, None] = {}
+    ours: set[str] = set()
     for route in result.routes:
+        verdict = route.governing.verdict
         if not route.ok:
-            ways |= dict.fromkeys(route.governing.verdict.ways_out_in(size))
-    return tuple(ways) or result.nearest
+            ways |= dict.fromkeys(verdict.ways_out_in(size))
+            ours |= {f"{route.roll}: {way}" for way in _shop_ways(verdict, shop_inch)}
+    others = [text.partition(": ")[2] or text for text in result.nearest if text not in ours]
+    return (*dict.fromkeys(text.removeprefix("would do it ") for text in others), *ways)
+
+
+def _shop_ways(verdict: Verdict, inch: bool) -> tuple[str, ...]:
+    """Return the ways out as the shop reads them, to tell them from offers of another kind."""
+    return verdict.ways_out_in(lambda mm: format_length(mm, inch=inch))
 
 
 def _made(result: LineResult, letter: Letter) -> list[str]:
-    notes = []
-    route = result.route
-    if route and (route.plan.courses > 1 or route.plan.seams > 1):
-        made = f"{route.plan.courses} course{'s' if route.plan.courses > 1 else ''}"
-        notes.append(
-            f"Supplied as {made} with {route.plan.seams} long seam{'s' if route.plan.seams > 1 else ''} each."
-        )
+    notes: list[str] = []
     assumed = [
         *dict.fromkeys(
             (
@@ -226,6 +232,8 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
     ]
     if assumed:
         notes.append("Assumed: " + "; ".join(assumed) + ".")
+    if result.line.tolerance:
+        notes.append(f"Tolerance asked for: {result.line.tolerance}; confirmed with the order.")
     delivery = delivery_words(result.line, letter.promise)
     return [*notes, delivery] if delivery else notes
 

@@ -39,7 +39,7 @@ NASTY = (
     "+SUM(A1:A9)",
     "-2+3",
     "@SUM(1)",
-    "\t=1",
+    "\t=7*7",
     '=HYPERLINK("http://example.test")',
     "mailto:a@b.test",
 )

@@ -84,3 +84,9 @@ def test_a_notched_remnant_is_drawn() -> None:
     plates = (StockPlate("R", 900, 1200, 1, Decimal(10), remnant=True, notch=Notch(300, 400)),)
     plain = (StockPlate("R", 900, 1200, 1, Decimal(10), remnant=True),)
     assert _picture(NestProblem(pieces, plates)) != _picture(NestProblem(pieces, plain))
+
+
+def test_a_label_is_text_and_never_mathematics() -> None:
+    problem = _problem()
+    picture = PlatePicture(nest(problem).cut_plates[0], r"P $\frac{", {"A": r"$x_1$ and $\bad", "C": "Ω"})
+    assert nest_picture(problem, [picture], lambda mm: f"{mm:.0f} mm")[:4] == b"\x89PNG"
