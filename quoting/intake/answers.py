@@ -21,6 +21,7 @@ from quoting.intake.material import Materials
 from quoting.intake.reading import MM
 from quoting.intake.record import Record, number_text
 from quoting.intake.settle import settle
+from quoting.intake.shapes import unit_missing
 from quoting.intake.words import BASIS_WORDS, ends_in
 from quoting.parts import Choice, Draft, Order, OrderLine, Question, Reading
 from quoting.shop.model import Shop
@@ -54,7 +55,7 @@ def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) ->
             whole.append((question, fields))
     redone = _Redone(order, materials, known)
     parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
-    return _reassembled(order, parts, materials.shop)
+    return _reassembled(order, parts, materials)
 
 
 def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Choice, OrderLine], ...]:
@@ -96,10 +97,10 @@ def concerns(question: Question, draft: Draft) -> bool:
     field = question.id.rpartition("/")[2]
     values = dict(draft.values)
     if field == "unit":
-        return not values.get("unit") and any(
-            value[-1:] == "u" and value[:1].isdigit() for value in values.values()
-        )
-    return bool(values.get(field)) if field == "blank_angle" else not values.get(field)
+        return unit_missing(values)
+    if field == "blank_angle":
+        return bool(values.get(field))
+    return not values.get(field)
 
 
 def fields_of(question: Question, answer: str, order: Order, materials: Materials) -> Fields:
@@ -231,11 +232,11 @@ def _misread(question: Question, answer: str) -> Question:
     return question if question.text.endswith(note) else replace(question, text=question.text + note)
 
 
-def _reassembled(order: Order, parts: list[Assembled], shop: Shop) -> Order:
+def _reassembled(order: Order, parts: list[Assembled], materials: Materials) -> Order:
     prefix = _prefix_of(order)
     rows = {part.row.place: part.row for part in parts}
     questions = [question for part in parts for question in part.questions]
-    questions += whole_file_questions(parts, prefix, shop.default_ends)
+    questions += whole_file_questions(parts, prefix, materials.shop.default_ends, materials.in_family(None))
     return replace(
         order,
         lines=tuple(part.line for part in parts if part.line is not None),

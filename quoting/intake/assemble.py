@@ -9,6 +9,7 @@ from quoting.intake.build import KEPT, NotReadyError, line_of
 from quoting.intake.desk import thickness_of
 from quoting.intake.material import Materials
 from quoting.intake.record import Doubt, Record
+from quoting.intake.shapes import SIZES, unit_missing
 from quoting.parts import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
 
 WHOLE = "all"
@@ -31,6 +32,7 @@ class Assembled:
     line: OrderLine | None
     questions: tuple[Question, ...]
     unit_open: bool = False
+    material_open: bool = False
 
 
 def draft_of(record: Record, line: str, number: str) -> Draft:
@@ -75,11 +77,14 @@ def assemble(
         return Assembled(
             draft, SheetRow(record.place, State.NO_QUOTE, number, NOT_ROLLED[shape], text), None, ()
         )
-    unit_open = not record.values.get("unit") and any(value.endswith("u") for value in _sizes(record))
+    unit_open = unit_missing(record.values)
+    material_open = not record.values.get("material") and bool(record.values.get("no_material_column"))
     questions = [doubt.question(line) for doubt in record.doubts.values()]
     reasons = [question.text for question in questions if question.blocking]
     if unit_open:
         reasons.append("Are the sizes in inches or millimetres?")
+    if material_open:
+        reasons.append("Which material and grade?")
     built: OrderLine | None = None
     if not reasons:
         try:
@@ -90,7 +95,7 @@ def assemble(
             reasons.append(asked)
     state = State.PRICED if built else State.QUESTION
     row = SheetRow(record.place, state, number, "read" if built else " ".join(reasons), text)
-    return Assembled(draft, row, built, tuple(questions), unit_open)
+    return Assembled(draft, row, built, tuple(questions), unit_open, material_open)
 
 
 def ask_duplicate(
@@ -115,17 +120,19 @@ def ask_duplicate(
         seen[same] = f"{number} (row {record.place.row})"
 
 
-def _sizes(record: Record) -> Iterable[str]:
-    return (value for value in record.values.values() if value[-1:] == "u" and value[:1].isdigit())
-
-
-def whole_file_questions(parts: Iterable[Assembled], prefix: str, default_ends: Ends) -> tuple[Question, ...]:
-    """Return the questions asked once for all lines: the unit, and the ends where nothing is said."""
+def whole_file_questions(
+    parts: Iterable[Assembled], prefix: str, default_ends: Ends, grades: tuple[str, ...]
+) -> tuple[Question, ...]:
+    """Return the questions asked once for all lines: unit, material, full circles, ends."""
     parts = list(parts)
     questions = []
     unitless = [part for part in parts if part.unit_open]
     if unitless:
         questions.append(_unit_question(unitless, prefix))
+    if bare := [part for part in parts if part.material_open]:
+        choices = tuple(Choice(key, (("material", key),)) for key in grades[:8])
+        asked = f"{_numbers(bare)}: no material is given; which material and grade?"
+        questions.append(Question(f"{prefix}{WHOLE}/material", "", bare[0].row.place, "", asked, choices))
     blank = [part for part in parts if part.line is not None and dict(part.draft.values).get("blank_angle")]
     if blank:
         questions.append(_full_circle_question(blank, prefix))
@@ -163,11 +170,8 @@ def _full_circle_question(parts: list[Assembled], prefix: str) -> Question:
 
 def _unit_question(parts: list[Assembled], prefix: str) -> Question:
     values = dict(parts[0].draft.values)
-    shown = ", ".join(
-        f"{name} {value[:-1]}"
-        for name, value in values.items()
-        if value.endswith("u") and value[:1].isdigit()
-    )
+    sizes = ((name, values.get(name, "")) for name in SIZES)
+    shown = ", ".join(f"{name} {text[:-1]}" for name, text in sizes if text.endswith("u"))
     return Question(
         f"{prefix}{WHOLE}/unit",
         "",

@@ -13,10 +13,10 @@ from quoting.parts import Draft, Ends, OrderLine
 KEPT = (
     "shape", "half", "closed", "diameter", "radius", "basis", "length", "width", "length_ok", "girth",
     "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "large", "small", "angle",
-    "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "unit", "row_unit", "quantity", "breaks",
-    "part_no", "drawing", "drawn_revision", "description", "ends", "seam", "weld_gap", "blank_angle",
-    "re_round", "grain_along", "certificate", "free_issue", "tolerance", "due", "size_ok", "hidden",
-    "duplicate",
+    "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "no_material_column", "unit",
+    "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
+    "seam", "weld_gap", "blank_angle", "re_round", "grain_along", "certificate", "free_issue",
+    "tolerance", "due", "size_ok", "hidden", "duplicate",
 )  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
 

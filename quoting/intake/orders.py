@@ -21,6 +21,7 @@ from quoting.intake.files import read_sheets
 from quoting.intake.frame import Said, said_in, style_of, unit_found
 from quoting.intake.limits import Limits
 from quoting.intake.material import Materials
+from quoting.intake.missing import check_columns
 from quoting.intake.record import Doubt, Record
 from quoting.intake.rowkinds import RowKind, row_kinds
 from quoting.intake.rows import RowReader
@@ -120,6 +121,9 @@ def order_of(
         work.sheet(sheet, layout)
     head = heading_of(work.pairs, work.notes, Path(file).stem)
     name = customer or head.customer
+    if not work.records and not any(row.state is State.NO_QUOTE for row in work.rows):
+        raise _no_lines(sheets, layouts)
+    check_columns(work.tables, [record for record, _ in work.records])
     parts = work.finish(name)
     rows = [*work.rows, *(part.row for part in parts)]
     questions = [question for part in parts for question in part.questions]
@@ -129,11 +133,24 @@ def order_of(
         reference=head.reference,
         contact=head.contact,
         lines=tuple(part.line for part in parts if part.line is not None),
-        questions=(*questions, *whole_file_questions(parts, prefix, shop.default_ends)),
+        questions=(
+            *questions,
+            *whole_file_questions(parts, prefix, shop.default_ends, work.materials.in_family(None)),
+        ),
         rows=tuple(sorted(rows, key=lambda row: (work.order[row.place.sheet], row.place.row or 0))),
         notes=tuple(work.notes),
         metric=work.metric > 0,
         drafts=tuple(part.draft for part in parts),
+    )
+
+
+def _no_lines(sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> InputError:
+    """Return the error for tables that have headers and nothing under them."""
+    sheet, layout = next(pair for pair in zip(sheets, layouts, strict=True) if pair[1].tables)
+    return InputError(
+        "the table has a row of headers and no lines under it",
+        place=sheet.place(layout.tables[0].header_rows[-1]),
+        would_do="ask for the sheet again",
     )
 
 
@@ -169,6 +186,7 @@ class _Work:
     records: list[tuple[Record, str]] = field(default_factory=list)
     pairs: dict[str, str] = field(default_factory=dict)
     order: dict[str, int] = field(default_factory=dict)
+    tables: list[tuple[Sheet, Table]] = field(default_factory=list)
     metric: int = 0
 
     def sheet(self, sheet: Sheet, layout: Layout) -> None:
@@ -221,6 +239,7 @@ class _Work:
             self.ignore(sheet, table.unit_row, "units row")
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
         table = with_identifiers(sheet, replace(table, rows=body))
+        self.tables.append((sheet, table))
         style = style_of(sheet, body)
         unit = unit_found(sheet, table, said, style)
         self.metric += {"mm": 1, "in": -1}.get(unit.unit, 0)
@@ -248,6 +267,9 @@ class _Work:
             no = Choice("no, leave it out", (("hidden", "left out"),))
             asked = "This row is hidden in your sheet; is the part wanted?"
             record.doubt(Doubt("hidden", record.place, text, asked, (yes, no)))
+        given = record.values.get("material") or "material" in record.doubts or "material" in frame.said.rules
+        if not given and all(column.meaning.field != "material" for column in frame.table.columns):
+            record.values["no_material_column"] = "yes"
         settle(record, frame.desk)
         if not frame.unit.sure:
             record.assumptions.append(f"sizes read in {frame.unit.unit}: {frame.unit.why}")

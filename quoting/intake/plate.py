@@ -65,7 +65,7 @@ def _gauge(record: Record, desk: Desk) -> None:
     number = int(values["gauge"])
     own = desk.materials.gauge_table(values["material"]) if values.get("material") else ""
     table = values.get("gauge_metal") or own
-    if not table and "material" in record.doubts:
+    if not table and ("material" in record.doubts or values.get("no_material_column")):
         return  # the answer about the material settles the gauge too
     clash = bool(own) and table != own and {table, own} != {"steel", "galvanized"}
     if table and not clash:

@@ -27,7 +27,7 @@ def _quantity(record: Record, desk: Desk) -> None:
 
 
 def _material(record: Record, desk: Desk) -> None:
-    if is_open(record, "material"):
+    if is_open(record, "material") and not record.values.get("no_material_column"):
         gauge = record.values.get("gauge")
         gauged = f"{gauge} gauge is another thickness in each metal: which material"
         asked = gauged if gauge else "Which material"
@@ -42,7 +42,7 @@ def _possible(record: Record, desk: Desk) -> None:
     thickness = thickness_of(values, desk.materials)
     if any(doubt.blocking for doubt in record.doubts.values()) or thickness is None:
         return
-    if any(value[-1:] == "u" and value[:1].isdigit() for value in values.values()) and not values.get("unit"):
+    if shapes.unit_missing(values):
         return
     name = {"cylinder": "diameter", "arc": "radius", "cone": "large"}[shapes.kind_of(values)]
     try:
@@ -50,7 +50,7 @@ def _possible(record: Record, desk: Desk) -> None:
     except ValueError as error:
         ask(record, name, f"These sizes cannot be one part ({error}); please check them.")
         return
-    sizes = [size for size in (shapes.length(values, key) for key in SIZE_FIELDS) if size]
+    sizes = [size for size in (shapes.length(values, key) for key in shapes.SIZES) if size]
     if max(sizes) > LARGEST_MM and not values.get("size_ok"):
         yes = Choice(f"{desk.size(max(sizes))} is right", (("size_ok", "yes"),))
         ask(
@@ -73,21 +73,6 @@ def _possible(record: Record, desk: Desk) -> None:
         ask(record, name, text)
 
 
-SIZE_FIELDS = [
-    "diameter",
-    "radius",
-    "large",
-    "small",
-    "length",
-    "width",
-    "girth",
-    "height",
-    "slant",
-    "chord",
-    "rise",
-    "arc_length",
-    "thickness",
-]
 _CHECKS: tuple[Callable[[Record, Desk], None], ...] = (
     _quantity,
     _material,

@@ -22,6 +22,18 @@ def length(values: Mapping[str, str], name: str) -> float | None:
     return float(text)
 
 
+SIZES = (
+    "diameter", "radius", "large", "small", "length", "width", "girth", "height", "slant", "chord", "rise",
+    "arc_length", "thickness", "weld_gap",
+)  # fmt: skip
+"""The fields that hold a length."""
+
+
+def unit_missing(values: Mapping[str, str]) -> bool:
+    """Return whether some size of the line waits for its unit."""
+    return not values.get("unit") and any(values.get(name, "").endswith("u") for name in SIZES)
+
+
 def has(values: Mapping[str, str], name: str) -> bool:
     """Return whether the field was read, its unit known or not."""
     return bool(values.get(name))

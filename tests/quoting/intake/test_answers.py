@@ -81,6 +81,21 @@ def test_units_and_ends_are_asked_once_for_all_lines(tmp_path: Path) -> None:
     assert {line.ends for line in flat.lines} == {Ends.LEAVE_FLAT}
 
 
+def test_a_sheet_without_a_material_column_asks_once(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD (in)", "Thk (in)", "Length (in)"]
+    order = read_rows(tmp_path, ["1", "1", "24", "1/4", "48"], ["2", "1", "30", "10 ga", "40"], head=head)
+    assert [one.id for one in order.questions if one.blocking] == ["all/material"]
+    assert (
+        question(order, "all/material").text == "Lines 1, 2: no material is given; which material and grade?"
+    )
+    assert {row.state for row in order.rows} == {State.IGNORED, State.QUESTION}
+    done = resolve(order, {"all/material": "304L"}, small_shop(stock=False))
+    assert [(line.material, round(line.thickness_mm / 25.4, 4)) for line in done.lines] == [
+        ("304L", 0.25),
+        ("304L", 0.1406),
+    ]
+
+
 def test_a_line_typed_twice_can_be_dropped(tmp_path: Path) -> None:
     order = read_rows(tmp_path, GOOD, ["2", *GOOD[1:]])
     done = resolve(order, {"2/duplicate": "no, only once"}, small_shop())

@@ -83,6 +83,30 @@ def test_a_sheet_without_headers_says_which_are_needed(tmp_path: Path) -> None:
     assert "quantity, thickness, diameter, length, material" in message
 
 
+@pytest.mark.parametrize(
+    ("left_out", "problem"),
+    [
+        (1, "no column gives the quantity"),
+        (2, "no column gives the diameter"),
+        (4, "no column gives the thickness"),
+        (5, "no column gives the length"),
+    ],
+)
+def test_a_missing_column_is_one_message(tmp_path: Path, left_out: int, problem: str) -> None:
+    file = tmp_path / "order.csv"
+    cells = [[*HEAD], [*GOOD], ["2", *GOOD[1:]]]
+    for row in cells:
+        row[left_out] = "Odd" if row[0] == "Item" else ""
+    file.write_text("\n".join(",".join(row) for row in cells))
+    message = refusal(file)
+    assert message.startswith(f'order.csv, sheet "order", row 1: {problem} - read "Odd"; head it ')
+
+
+def test_headers_without_lines(tmp_path: Path) -> None:
+    (tmp_path / "order.csv").write_text(",".join(HEAD) + "\n")
+    assert "a row of headers and no lines under it" in refusal(tmp_path / "order.csv")
+
+
 def test_the_limits_are_settings(tmp_path: Path) -> None:
     read_rows(tmp_path, *[[str(number), *GOOD[1:]] for number in range(30)])
     message = refusal(tmp_path / "order.csv", Limits(rows=20))
