@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from quoting.intake import alternatives, resolve
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
+from tests.quoting.intake.small_shop import small_shop
 
 ORDERS = Path(__file__).parents[2] / "data" / "orders"
 SHEETS = sorted(file.name for file in ORDERS.iterdir() if file.suffix != ".json")
@@ -31,3 +33,25 @@ def test_every_row_is_accounted_for_once_and_every_question_has_a_cell(name: str
 
 def test_the_corpus_is_large_enough() -> None:
     assert len(SHEETS) >= 40
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_every_choice_settles_its_question(name: str) -> None:
+    order = read_case(ORDERS / name)
+    shop = small_shop()
+    for question in order.questions:
+        for choice in question.choices:
+            answered = resolve(order, {question.id: choice.label}, shop)
+            assert question.id not in {one.id for one in answered.questions}, choice.label
+        for _, line in alternatives(order, question, shop):
+            assert question.line in ("", line.id)
+
+
+@pytest.mark.parametrize(
+    "answer", ["1/4", "48 OD", "two", "A36", "2026-05-01", "60", "yes", "?", "=1+1", "10 ga", "1e9"]
+)
+def test_any_answer_to_any_question_is_taken_or_refused(answer: str) -> None:
+    for name in SHEETS:
+        order = read_case(ORDERS / name)
+        answered = resolve(order, {question.id: answer for question in order.questions}, small_shop())
+        assert len(answered.rows) == len(order.rows)
