@@ -13,7 +13,10 @@ YYYY-MM-DD. Keys:
   file, sheet, row, state (`priced`, `question`, `no-quote`), reason, nearest; for lines that were read also
   quantity, part, shape, material, family, thickness_mm, due, blank, verdict, rolls[] (every roll that can do
   it with its minutes and its passes[], one for each kind of blank; the quoted one first), lift, cautions,
-  minutes, price, breaks, plates, assumptions; `questions` holds the ids of its questions
+  minutes, price, drivers (what the price is built from), breaks, plates, assumptions, override (null, or
+  unit, margin, reason and by), risk (p10, p50, p90 and mean cost, loss_chance, over_rating_chance, reasons;
+  null when it was not drawn), sensitivities[] (what plate, passes, basis, merging or quantity would change;
+  empty unless asked for); `questions` holds the ids of its questions
 - `ignored[]`: rows that are no lines, with the reason
 - `questions[]`: id, customer, line, place, read, text, choices (each with what it would cost), assumed
 - `nest[]`: one for each material and thickness: method, cost, bound, gap, plates (pieces with positions,
@@ -34,19 +37,22 @@ from quoting.nesting import CutPlate, NestProblem
 from quoting.outlines import Rectangle
 from quoting.parts import Arc, Cone, Cylinder, Question, Shape, State
 from quoting.price_settings import settings_of
+from quoting.record_file import FORMAT, VERSION
 from quoting.record_money import price_record, result_id, revision_record, spread_record
 from quoting.result import ChoiceWorth, Estimate, GroupNest, LineResult, OrderEstimate, Rolling, Route
 from quoting.shop import Band, Shop, hours_a_week
 from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
 from quoting.words import part_words
 
-FORMAT = "rollwright result"
-VERSION = 1
-
 
 def make_record(estimate: Estimate) -> dict[str, Any]:
     """Return the record of an estimate, without a schedule."""
-    record: dict[str, Any] = {
+    return describe(estimate) | {"archive": pack(estimate)}
+
+
+def describe(estimate: Estimate) -> dict[str, Any]:
+    """Return the record without the packed estimate: all that a page is printed from."""
+    return {
         "format": FORMAT,
         "version": VERSION,
         "id": result_id(estimate),
@@ -80,7 +86,6 @@ def make_record(estimate: Estimate) -> dict[str, Any]:
         "nest": [_group(group, estimate.shop) for group in estimate.nests],
         "schedule": None,
     }
-    return record | {"archive": pack(estimate)}
 
 
 def _order(order: OrderEstimate) -> dict[str, Any]:

@@ -98,7 +98,14 @@ def _drivers(drivers: CostDrivers) -> dict[str, Any]:
 
 def _override(result: LineResult) -> dict[str, Any] | None:
     found = result.override
-    return {"unit": _plain(found.unit), "reason": found.reason} if found else None
+    if found is None:
+        return None
+    return {
+        "unit": _plain(found.unit),
+        "margin": _plain(found.margin),
+        "reason": found.reason,
+        "by": found.by,
+    }
 
 
 def _risk(risk: LineRisk) -> dict[str, Any]:

@@ -98,10 +98,15 @@ class Sensitivity:
 
 @dataclass(frozen=True, slots=True)
 class Override:
-    """What a person decided on a line against the computed price: the unit price (None: kept), and why."""
+    """What a person decided on a line against the computed price, why, and who.
+
+    `unit` is the unit price and `margin` the margin on the shop's own work; None leaves the computed one.
+    """
 
     reason: str
     unit: Decimal | None = None
+    margin: Decimal | None = None
+    by: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,11 @@ SEED = click.option("--seed", default=0, show_default=True, help="Same seed, sam
 TODAY = click.option(
     "--today", type=_Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"
 )
+SENSITIVITIES = click.option(
+    "--sensitivities",
+    is_flag=True,
+    help="Also work out what dearer plate, one more pass, ID for OD, a merge or twice as many would change.",
+)
 ANSWERS = click.option(
     "--answers",
     type=click.Path(path_type=Path),
@@ -82,7 +87,7 @@ def main() -> None:
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, START, TODAY, ANSWERS, EFFORT, SEED, FORCE)
+@_options(ORDERS, SHOP, OUT, START, TODAY, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
 def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Do the main job: price the order sheets and schedule everything that was priced.
 
@@ -98,7 +103,7 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, TODAY, ANSWERS, EFFORT, SEED, FORCE)
+@_options(ORDERS, SHOP, OUT, TODAY, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, questions, costing book and record."""
 
@@ -122,6 +127,24 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
         from scheduler.main_job import schedule_job  # noqa: PLC0415 - heavy
 
         return schedule_job(record, shop_dir, out_dir, start=start, say=_say, **options)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
+@click.argument("line", metavar="LINE")
+def why(record: Path, line: str) -> None:
+    """Say in ten lines why a line has its price; LINE is its id or its number."""
+
+    def work() -> int:
+        from quoting.record_file import read_record  # noqa: PLC0415 - only this command needs it
+        from quoting.why import find_line, what_if_lines, why_lines  # noqa: PLC0415
+
+        found = read_record(record)
+        asked = find_line(found, line)
+        click.echo("\n".join((*why_lines(found, asked), *what_if_lines(asked))))
+        return 0
 
     sys.exit(_guarded(work))
 

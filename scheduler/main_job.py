@@ -11,17 +11,18 @@ from typing import Any, Literal
 
 from quoting.books import questions_name, quote_name, write_costing, write_questions, write_quote
 from quoting.books.output import OutputFolder
-from quoting.errors import InputError, Place
 from quoting.estimate import estimate
 from quoting.intake import read_all, read_answers
 from quoting.parts import State
 from quoting.record import make_record
+from quoting.record_file import read_record
 from quoting.result import Estimate
 from quoting.risk import with_risk
+from quoting.sensitivity import with_sensitivities
 from quoting.shop import Shop, load_shop
 from scheduler.summary import summary
 from scheduler.week import WeekPlan
-from scheduler.won import check_record, plates_to_cut, won_lines
+from scheduler.won import plates_to_cut, won_lines
 from scheduler.working_time import next_working_day
 
 Say = Callable[[str], None]
@@ -42,6 +43,7 @@ class Request:
     answers: Path | None = None
     effort: Effort = "normal"
     seed: int = 0
+    sensitivities: bool = False
     force: bool = False
 
 
@@ -80,7 +82,7 @@ def schedule_job(
     shop = load_shop(shop_dir)
     folder = OutputFolder(out_dir, force=force)
     folder.prepare()
-    record = _read_record(record_path)
+    record = read_record(record_path)
     first = start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
     request = Request((), shop_dir, out_dir, first, effort=effort, seed=seed, force=force)
     week = _plan(record, shop, first, request, say, set(won) or None)
@@ -94,7 +96,8 @@ def _estimate(request: Request, say: Say) -> Estimate:
     orders = read_all(request.orders, shop, today=request.today, answers=answers)
     found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
     say("drawing what could go otherwise")
-    return with_risk(found)
+    found = with_risk(found)
+    return with_sensitivities(found, say=say) if request.sensitivities else found
 
 
 def _plan(
@@ -179,19 +182,3 @@ def _json_writer(record: Mapping[str, Any]) -> Writer:
         path.write_text(text, encoding="utf-8", newline="\n")
 
     return write
-
-
-def _read_record(path: Path) -> dict[str, Any]:
-    try:
-        record = json.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError) as error:
-        raise InputError(
-            "cannot be read as a record of a run",
-            place=Place(str(path)),
-            read=str(error)[:80],
-            would_do="give the result.json that a quote run has written",
-        ) from error
-    if not isinstance(record, dict):
-        raise InputError("is no record of a run", place=Place(str(path)), would_do="give a result.json")
-    check_record(record, str(path))
-    return record

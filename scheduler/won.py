@@ -10,9 +10,6 @@ from typing import Any
 from quoting.errors import InputError
 from quoting.shop import Family
 
-RECORD_FORMAT = "rollwright result"
-RECORD_VERSION = 1
-
 
 @dataclass(frozen=True, slots=True)
 class RollChoice:
@@ -76,19 +73,6 @@ class PlateToCut:
     method: str
     minutes: float
     lead_days: int
-
-
-def check_record(record: Mapping[str, Any], file: str) -> None:
-    """Raise InputError unless this is a record that this version can read."""
-    if record.get("format") != RECORD_FORMAT:
-        raise InputError(
-            f"{file} is no record of a run", would_do="give the result.json that a quote run has written"
-        )
-    if record.get("version") != RECORD_VERSION:
-        raise InputError(
-            f"{file} has version {record.get('version')} of the record, this program reads {RECORD_VERSION}",
-            would_do="quote again with this version",
-        )
 
 
 def won_lines(record: Mapping[str, Any], won: Collection[str] | None = None) -> tuple[WonLine, ...]:

@@ -12,6 +12,7 @@ from quoting.books.costing.orders import orders_sheet
 from quoting.books.costing.owner import owner_sheet
 from quoting.books.costing.rows import rows_sheet
 from quoting.books.costing.settings import settings_sheet
+from quoting.books.costing.why import why_sheet
 from quoting.books.style import new_book
 from quoting.result import Estimate
 
@@ -33,6 +34,7 @@ def write_costing(estimate: Estimate, path: Path) -> None:
         table = lines_sheet(book, estimate, settings)
         orders_sheet(book, estimate, table)
         owner_sheet(book, estimate, table)
+        why_sheet(book, estimate)
         how_sheet(book, estimate)
         minutes_sheet(book, estimate)
         nests_sheet(book, estimate)

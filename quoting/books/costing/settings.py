@@ -8,8 +8,10 @@ from decimal import Decimal
 
 from quoting.books.costing.sheets import PROTECTION, costing_sheet
 from quoting.books.style import Book, Column, Sheet
+from quoting.price_settings import roll_rate_name, settings_of
 from quoting.pricing import INPUTS, LINE_FORMULAS, ORDER_FORMULAS, InputName
 from quoting.pricing.inputs import DROP_OWNERS
+from quoting.record_money import result_id
 from quoting.result import Estimate, GroupNest
 from quoting.shop import Shop
 from quoting.units import format_length
@@ -54,7 +56,7 @@ def settings_sheet(book: Book, estimate: Estimate) -> SettingCells:
     )
     sheet = costing_sheet(book, estimate, "Settings", COLUMNS, says=says)
     writer = _Writer(book, sheet, shop.rates.currency)
-    values = _values(shop)
+    values = settings_of(shop)
     for heading, owner in (("Rates", "rates"), ("Rules", "rules"), ("Cutting", "cutting")):
         writer.section(heading)
         for given in INPUTS:
@@ -66,9 +68,10 @@ def settings_sheet(book: Book, estimate: Estimate) -> SettingCells:
     writer.number("tax_share", tax, "share of price", values["tax_share"], _used("tax_share"))
     rolls = _rolls(writer, shop)
     changes = _plate_changes(writer, estimate)
+    _this_book(writer, estimate)
     sheet.raw.protect("", PROTECTION)
     sheet.raw.freeze_panes(2, 0)
-    return SettingCells({name: name for name in values}, rolls, changes)
+    return SettingCells({name: name for name in values if name not in rolls.values()}, rolls, changes)
 
 
 def _setting(writer: _Writer, given: InputName, values: Mapping[str, Decimal]) -> None:
@@ -89,28 +92,6 @@ def _setting(writer: _Writer, given: InputName, values: Mapping[str, Decimal]) -
         writer.worked_out("", "the same as a markup", "share of cost", "=margin/(1-margin)", markup, "")
 
 
-def _values(shop: Shop) -> dict[str, Decimal]:
-    rates, rules = shop.rates, shop.pricing
-    return {
-        "operator_hour": rates.operator_hour,
-        "helper_hour": rates.helper_hour,
-        "setup_hour": rates.setup_hour,
-        "crane_hour": rates.crane_hour,
-        "outside_markup_share": rates.outside_markup,
-        "material_markup_share": rules.material_markup,
-        "overhead_share": rules.overhead_share,
-        "margin": rules.margin,
-        "floor_margin": rules.floor_margin,
-        "line_minimum": rules.line_minimum,
-        "rounding": rules.rounding,
-        "certificate_charge": rules.certificate_charge,
-        "shop_keeps_drop": Decimal(int(rules.drop_owner == DROP_OWNERS[0])),
-        "edge_cost_per_m": shop.cutting.edge_prep_cost_per_m,
-        "order_minimum": rules.order_minimum,
-        "tax_share": rules.tax_share,
-    }
-
-
 def _used(name: str) -> str:
     parts = [
         formula.label for formula in (*LINE_FORMULAS, *ORDER_FORMULAS) if f"{{{name}}}" in formula.template
@@ -122,7 +103,7 @@ def _rolls(writer: _Writer, shop: Shop) -> dict[str, str]:
     writer.section("Rolls")
     names = {}
     for number, roll in enumerate(shop.rolls, 1):
-        names[roll.name] = f"roll_rate_{number}"
+        names[roll.name] = roll_rate_name(number)
         note = "In: Rolling, for every line on this roll."
         writer.number(names[roll.name], roll.name, "money/h", roll.rate_per_hour, note)
     return names
@@ -140,6 +121,16 @@ def _plate_changes(writer: _Writer, estimate: Estimate) -> dict[str, str]:
         writer.follows(name, _group_words(group, estimate.shop.inch), "share of price", "=plate_change")
         names |= dict.fromkeys(group.lines, name)
     return names
+
+
+def _this_book(writer: _Writer, estimate: Estimate) -> None:
+    writer.section("This book")
+    number = estimate.revision.number if estimate.revision else 1
+    writer.fixed("revision", "Revision of the quote", str(number), "")
+    note = "The result this book belongs to: reprice notices when the wrong one is given."
+    writer.fixed("result_id", "Result", result_id(estimate), note)
+    note = "Needed when a line is sold under the floor; stands on the owner's page."
+    writer.words("allowed_by", "Who allows prices by hand", note)
 
 
 def _group_words(group: GroupNest, inch: bool) -> str:
@@ -188,6 +179,16 @@ class _Writer:
         """Write a value that follows from the others."""
         self._sheet.formula(self._row, VALUE, formula, value, _style(unit))
         self._frame(name, label, unit, note)
+
+    def fixed(self, name: str, label: str, value: str, note: str) -> None:
+        """Write a text that is not to be changed."""
+        self._sheet.text(self._row, VALUE, value, "line right")
+        self._frame(name, label, "", note)
+
+    def words(self, name: str, label: str, note: str) -> None:
+        """Write an empty input for words."""
+        self._sheet.fill(self._row, (VALUE,), "text input")
+        self._frame(name, label, "", note)
 
     def _check(self, name: str, least: float, most: float, unit: str) -> None:
         shown = f"{least:.0%} to {most:.0%}" if unit in _SHARES else f"{least:g} or more"
