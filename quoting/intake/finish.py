@@ -128,7 +128,10 @@ def _described(record: Record, frame: Frame) -> None:
     fields = ("diameter", "radius", "thickness", "gauge", "large", "girth", "size")
     if not text or any(name in record.values or name in record.doubts for name in fields):
         return
-    runs = [run for run in runs_in(text) if any(size.mark for size in run)]
+    sizes_only = " ".join(
+        word for word in text.split() if not frame.materials.named_in(word)
+    )  # 304L is no length
+    runs = [run for run in runs_in(sizes_only) if any(size.mark for size in run)]
     if not runs:
         return
     sizes = tuple(size for run in runs for size in run)

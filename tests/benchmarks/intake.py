@@ -18,6 +18,7 @@ from typing import Any
 from tests.benchmarks.hostile_files import HOSTILE
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
+from tests.quoting.intake.rendering import rendered_sheets
 
 ORDERS = Path(__file__).parents[1] / "data" / "orders"
 _READ_ONE = """
@@ -103,11 +104,20 @@ def main() -> None:
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--grammar", type=int, default=100_000, help="texts for the size grammar")
     parser.add_argument("--workbooks", type=int, default=2_000, help="mutated workbooks")
+    parser.add_argument("--rendered", type=int, default=1_000, help="random sheets of known parts")
     parser.add_argument("--seed", type=int, default=1)
     options = parser.parse_args()
     rng = random.Random(options.seed)
     found: dict[str, Any] = corpus()
     found["speed"] = speed()
+    with tempfile.TemporaryDirectory() as folder:
+        rendered = rendered_sheets(rng, options.rendered, Path(folder))
+    found["rendered"] = {
+        **rendered,
+        "sheets": options.rendered,
+        "silent_guesses": len(rendered["silent_guesses"]),
+    }
+    found["rendered_examples"] = rendered["silent_guesses"][:3]
     grammar = fuzz_grammar(rng, options.grammar)
     books = fuzz_workbooks(rng, options.workbooks, ORDERS)
     found["fuzz_inputs"] = {"grammar": options.grammar, "workbooks": options.workbooks}

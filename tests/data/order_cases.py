@@ -918,6 +918,121 @@ CASES: tuple[Case, ...] = (
         counts=states(2),
     ),
     Case(
+        "both_systems.csv",
+        rows(
+            ["1", "1", "24 (609.6)", "1/4", "48 [1219]", "A36"],
+            ["2", "1", "24 (36)", "1/4", "48", "A36"],
+            head=["Item", "Qty", "OD (in)", "Thk", "Length", "Material"],
+        ),
+        [cyl("1", 1, 24, OUTSIDE, 48, 0.25, "A36")],
+        asked=("2/diameter",),
+        counts=states(1, 1),
+    ),
+    Case(
+        "description_only.xlsx",
+        rows(
+            [1, 2, "Roll 1/4 PL x 48 OD x 60 LG A36"],
+            [2, 1, "Shell 36 ID x 3/8 x 48, 304L"],
+            [3, 1, "as last time"],
+            head=["Item", "Qty", "Description"],
+        ),
+        [cyl("1", 2, 48, OUTSIDE, 60, 0.25, "A36"), cyl("2", 1, 36, INSIDE, 48, 0.375, "304L")],
+        asked=("3/diameter", "3/thickness", "all/material"),
+        counts=states(2, 1),
+    ),
+    Case(
+        "remarks_contradict.xlsx",
+        rows(
+            [1, 1, 24, "OD", 0.25, 48, "A36", "dia is ID!"],
+            [2, 1, 25, "OD", 0.25, 48, "A36", "make from 3/8 plate"],
+            [3, 1, 26, "OD", 0.25, 48, "A36", "qty 4 not 1"],
+            [4, 1, 27, "OD", 0.25, 48, "A36", "27 OD, 1 pcs"],
+            head=[*HEAD, "Remarks"],
+        ),
+        [cyl("4", 1, 27, OUTSIDE, 48, 0.25, "A36")],
+        asked=("1/basis", "2/thickness", "3/quantity"),
+        counts=states(1, 3),
+    ),
+    Case(
+        "unit_per_row.csv",
+        rows(
+            ["1", "1", "24", "0.25", "48", "A36", "in"],
+            ["2", "1", "600", "6", "1200", "A36", "mm"],
+            head=["Item", "Qty", "OD", "Thk", "Length", "Material", "Unit"],
+        ),
+        [cyl("1", 1, 24, OUTSIDE, 48, 0.25, "A36"), cyl("2", 1, 600, OUTSIDE, 1200, 6, "A36", 1)],
+        counts=states(2),
+    ),
+    Case(
+        "no_material_column.csv",
+        rows(
+            ["1", "1", "24", "1/4", "48"],
+            ["2", "1", "30", "10 ga", "40"],
+            head=["Item", "Qty", "OD (in)", "Thk", "Length"],
+        ),
+        asked=("all/material",),
+        noted=(),
+        counts=states(0, 2),
+    ),
+    Case(
+        "weld_gap_and_ends.xlsx",
+        [
+            Grid(
+                [
+                    ["Item", "Qty", "OD (in)", "Thk (in)", "Length", "Material", "Root gap (in)", "Pre-bend"],
+                    [1, 1, 24, 0.25, 48, "A36", "1/8", "no"],
+                    [2, 1, 30, 0.25, 48, "A36", 0, ""],
+                    ["All ends pre-bent unless noted."],
+                ]
+            )
+        ],
+        [
+            cyl("1", 1, 24, OUTSIDE, 48, 0.25, "A36", weld_gap_mm=3.175, ends="leave flat"),
+            cyl("2", 1, 30, OUTSIDE, 48, 0.25, "A36", weld_gap_mm=0.0, ends="pre-bend"),
+        ],
+        noted=(),
+        counts=states(2, ignored=2),
+    ),
+    Case(
+        "gauge_and_thickness.csv",
+        rows(
+            ["1", "1", "24", "1/4", "10", "48", "A36"],
+            ["2", "1", "24", "0.1345", "10", "48", "A36"],
+            head=["Item", "Qty", "OD (in)", "Thk (in)", "Ga", "Length", "Material"],
+        ),
+        [cyl("2", 1, 24, OUTSIDE, 48, 0.1345, "A36")],
+        asked=("1/thickness",),
+        counts=states(1, 1),
+    ),
+    Case(
+        "section_materials.csv",
+        [
+            Grid(
+                [
+                    ["Material: A36"],
+                    ["Item", "Qty", "OD (in)", "Thk", "Length"],
+                    ["1", "1", "24", "1/4", "48"],
+                    ["Material: 304L"],
+                    ["2", "1", "24", "1/4", "48"],
+                ]
+            )
+        ],
+        asked=("1/material", "2/material"),
+        noted=(),
+        counts=states(0, 2, ignored=3),
+    ),
+    Case(
+        "slash_is_no_fraction.csv",
+        rows(
+            ["1", "1", "1200/600", "6", "500", "A36"],
+            ["2", "1", "900", "6", "500", "A36"],
+            head=["Pos", "Qty", "ID mm", "Thk mm", "Length mm", "Matl"],
+        ),
+        [cyl("2", 1, 900, INSIDE, 500, 6, "A36", 1)],
+        asked=("1/diameter",),
+        counts=states(1, 1),
+    ),
+    Case(
         "to_be_decided.xlsx",
         rows(
             [1, 1, "TBD", "OD", 0.25, 48, "A36"],

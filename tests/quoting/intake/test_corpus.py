@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import random
 from pathlib import Path
 
 import pytest
 
 from quoting.intake import alternatives, resolve
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
+from tests.quoting.intake.rendering import rendered_sheets
 from tests.quoting.intake.small_shop import small_shop
 
 ORDERS = Path(__file__).parents[2] / "data" / "orders"
@@ -45,6 +47,12 @@ def test_every_choice_settles_its_question(name: str) -> None:
             assert question.id not in {one.id for one in answered.questions}, choice.label
         for _, line in alternatives(order, question, shop):
             assert question.line in ("", line.id)
+
+
+def test_known_parts_rendered_as_random_sheets_come_back_or_are_asked(tmp_path: Path) -> None:
+    found = rendered_sheets(random.Random(5), 60, tmp_path)
+    assert found["silent_guesses"] == []
+    assert found["read"] > 0.6 * found["written"]
 
 
 @pytest.mark.parametrize(
