@@ -14,6 +14,7 @@ from quoting.books.style import Book, Column, Sheet
 from quoting.books.text import listed
 from quoting.books.words import day_words
 from quoting.forming import Verdict
+from quoting.forming.demands import NAMES, Row
 from quoting.parts import State
 from quoting.result import LineResult, OrderEstimate
 from quoting.shop import Shop
@@ -29,6 +30,21 @@ COLUMNS = (
     Column("Extended", 13, "money"),
 )
 LAST = len(COLUMNS) - 1
+_TOO_TIGHT = "the diameter is tighter than our rolls can close"
+_IN_PLAIN_WORDS = {
+    NAMES[row][0]: words
+    for row, words in (
+        (Row.WIDTH, "it is wider than our rolls"),
+        (Row.THICKEST, "the plate is thicker than our rolls open to"),
+        (Row.THINNEST, "the plate is thinner than our rolls can grip"),
+        (Row.LEAST_DIAMETER, _TOO_TIGHT),
+        (Row.TOP_ROLL_FIT, _TOO_TIGHT),
+        (Row.ROOM, _TOO_TIGHT),
+        (Row.WEIGHT, "the piece is heavier than our rolls can carry"),
+        (Row.CONES, "our rolls for this size do not roll cones"),
+        (Row.PRE_BEND, "our rolls cannot pre-bend the ends of this plate"),
+    )
+}
 _SCALE = 86
 _PAGE_POINTS = 800.0
 """Rows that one portrait page holds at this scale, on the shorter of Letter and A4."""
@@ -194,7 +210,8 @@ def _polite(entry: Entry) -> str:
     route = entry.result.route if entry.result else None
     if route is None or route.ok:
         return entry.reason.rstrip(".")
-    return f"it is beyond our rolls ({route.governing.verdict.limit})"
+    limit = route.governing.verdict.limit
+    return _IN_PLAIN_WORDS.get(limit, "it takes more force than our rolls have")
 
 
 def nearest_words(result: LineResult, *, inch: bool, shop_inch: bool) -> tuple[str, ...]:
