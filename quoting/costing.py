@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from decimal import Decimal
+from itertools import count
 
 from quoting.labour import LiftMethod, cautions_for, roll_minutes, typical_setup
 from quoting.nesting import nest
@@ -19,6 +20,9 @@ CRANE_STEPS = frozenset({"load", "turn end for end", "unload"})
 
 MOST_BREAK_PIECES = 300
 """Break quantities with more blanks than this take the plate of the quoted quantity, piece for piece."""
+
+BREAK_LAYOUTS = 8
+"""Layouts tried for a break quantity: one kind of piece needs few, and there are many breaks to price."""
 
 CENT = Decimal("0.01")
 
@@ -137,10 +141,16 @@ def _share_at(
     if not nested or line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:
         return pro_rata, 0
     problem = line_problem(RoutedLine(line, route), shop, quantity)
-    alone = nest(problem, effort="quick") if problem.plates else None
+    alone = nest(problem, effort="quick", stop=_after(BREAK_LAYOUTS)) if problem.plates else None
     if alone is None or alone.unplaced or _net(pro_rata) <= alone.plate_cost - alone.drop_value:
         return pro_rata, 0
     return PlateShare(alone.plate_cost, alone.drop_value, pro_rata.cutting_cost), len(alone.cut_plates)
+
+
+def _after(asked: int) -> Callable[[], bool]:
+    """Return a stop rule that says yes from the time it is asked so often; counted, so that reruns agree."""
+    counter = count(1)
+    return lambda: next(counter) >= asked
 
 
 def _net(share: PlateShare) -> Decimal:

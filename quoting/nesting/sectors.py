@@ -9,9 +9,9 @@ Imports shapely: import this module lazily.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 from math import acos, ceil, cos, radians, sin
 
 from shapely import affinity
@@ -55,7 +55,7 @@ def sector_variants(piece: Piece, gap_mm: float, room: tuple[float, float]) -> t
     rows = [_Row((pose,), _bounds(sector, [pose])) for pose in [(0.0, 0.0, 0.0)]]
     if most > 1:
         for row_of in _rows(sector, gap_mm):
-            rows += [_Row(tuple(row_of[:k]), _bounds(sector, row_of[:k])) for k in range(2, most + 1)]
+            rows += [_Row(row_of[:k], _bounds(sector, row_of[:k])) for k in range(2, most + 1)]
     turned = [_turned(sector, row) for row in rows] if piece.turn else []
     fitting = [row for row in rows + turned if _inside(row, room)]
     best = {len(row.poses): min(r.area for r in fitting if len(r.poses) == len(row.poses)) for row in fitting}
@@ -82,8 +82,9 @@ def _polar(radius: float, angle: float) -> tuple[float, float]:
     return radius * cos(angle), radius * sin(angle)
 
 
-def _rows(sector: Sector, gap_mm: float) -> list[list[Pose]]:
-    """Return one long row of each kind."""
+@lru_cache(maxsize=256)
+def _rows(sector: Sector, gap_mm: float) -> tuple[tuple[Pose, ...], ...]:
+    """Return one long row of each kind; kept, since a blank is nested again for every break quantity."""
     least = gap_mm + _SAFETY_MM
     plain, other = sector_polygon(sector), sector_polygon(sector, 180)
     dx, dy = sector.box()
@@ -101,7 +102,7 @@ def _rows(sector: Sector, gap_mm: float) -> list[list[Pose]]:
         poses = _alternating(side, up, back)
         if not best or _box_area(sector, poses[:4]) < _box_area(sector, best[:4]):
             best = poses
-    return [*rows, best] if best else rows
+    return tuple(tuple(row) for row in ([*rows, best] if best else rows))
 
 
 def _alternating(side: float, up: float, back: float) -> list[Pose]:
@@ -130,7 +131,7 @@ def _clear(one: Polygon, two: Polygon, dx: float, dy: float, *, least: float) ->
     return bool(one.distance(affinity.translate(two, dx, dy)) >= least)
 
 
-def _bounds(sector: Sector, poses: list[Pose]) -> tuple[float, float, float, float]:
+def _bounds(sector: Sector, poses: Sequence[Pose]) -> tuple[float, float, float, float]:
     """Return the exact box round the sectors."""
     boxes = [_box(sector, pose) for pose in poses]
     return (
@@ -151,7 +152,7 @@ def _box(sector: Sector, pose: Pose) -> tuple[float, float, float, float]:
     return a + x, b + y, c + x, d + y
 
 
-def _box_area(sector: Sector, poses: list[Pose]) -> float:
+def _box_area(sector: Sector, poses: Sequence[Pose]) -> float:
     a, b, c, d = _bounds(sector, poses)
     return (c - a) * (d - b)
 
