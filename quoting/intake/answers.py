@@ -18,10 +18,10 @@ from quoting.intake.counts import count_of
 from quoting.intake.dates import date_of
 from quoting.intake.desk import Desk
 from quoting.intake.material import Materials
-from quoting.intake.reading import MM
 from quoting.intake.record import Record, number_text
 from quoting.intake.settle import settle
 from quoting.intake.shapes import unit_missing
+from quoting.intake.slot import MM
 from quoting.intake.words import BASIS_WORDS, ends_in
 from quoting.parts import Choice, Draft, Order, OrderLine, Question, Reading
 from quoting.shop.model import Shop

@@ -9,9 +9,9 @@ from quoting.intake.context import Frame
 from quoting.intake.counts import count_of, rising_list
 from quoting.intake.dates import date_of
 from quoting.intake.grades import take_text
-from quoting.intake.reading import NOTHING
 from quoting.intake.record import Doubt, Record, number_text
 from quoting.intake.sheet import Cell, text_of
+from quoting.intake.slot import NOTHING
 from quoting.intake.table import Column
 from quoting.intake.words import BASIS_WORDS, ends_cell, ends_in, flags_in, shape_words, yes_no
 from quoting.parts import Choice, Reading

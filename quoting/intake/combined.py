@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from quoting.errors import Place
 from quoting.intake.desk import Desk
-from quoting.intake.reading import Slot, read_measure
+from quoting.intake.reading import read_measure
 from quoting.intake.record import Doubt, Record
 from quoting.intake.sheet import Cell, text_of
+from quoting.intake.slot import Slot
 from quoting.units import Mark, Measure, SizeError, parse_measures
 
 _MARKED = {

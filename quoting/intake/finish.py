@@ -9,8 +9,8 @@ from quoting.intake.contradict import check_texts
 from quoting.intake.desk import thickness_of
 from quoting.intake.grades import take_material
 from quoting.intake.prose import runs_in
-from quoting.intake.reading import Slot
 from quoting.intake.record import Doubt, Record, number_text
+from quoting.intake.slot import Slot
 from quoting.intake.words import ends_in, flags_in, shape_words
 from quoting.parts import Basis, Choice
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from quoting.errors import Place
 from quoting.intake.context import Frame
 from quoting.intake.material import Materials
-from quoting.intake.reading import Slot, read_size
+from quoting.intake.reading import read_size
 from quoting.intake.record import Doubt, Record
+from quoting.intake.slot import Slot
 from quoting.parts import Choice, Reading
 from quoting.shop.model import Family
 from quoting.units import NumberStyle, SizeError, parse_measures

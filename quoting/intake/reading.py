@@ -2,44 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import date, time, timedelta
 
 from quoting.errors import Place
-from quoting.intake.dates import fractions_behind
 from quoting.intake.desk import Desk
 from quoting.intake.dual import dual_size
 from quoting.intake.record import Doubt, Record, number_text
 from quoting.intake.sheet import Cell, CellError, text_of
+from quoting.intake.slot import MM, NOTHING, Slot
+from quoting.intake.unclear import ask_date, ask_not_understood, ask_range, ask_unit, odd_thickness
 from quoting.parts import Basis, Choice, Reading
-from quoting.units import Mark, Measure, NumberStyle, SizeError, Unit, parse_measures
+from quoting.units import Mark, Measure, SizeError, Unit, parse_measures
 
-MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
-UNIT_NAMES = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches", "ft": "feet"}
-NOTHING = frozenset(("-", "--", "---", "n/a", "na", "none", "nil", "/", ".", "n.a.", "—", "–"))
-NAMES = {
-    "large": "large-end diameter", "small": "small-end diameter", "top": "top diameter",
-    "bottom": "bottom diameter", "arc_length": "arc length", "girth": "developed length",
-    "weld_gap": "weld gap",
-}  # fmt: skip
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
-
-
-@dataclass(frozen=True, slots=True)
-class Slot:
-    """A size column: its field, the unit its header names (or nothing), its basis, the table's bare unit."""
-
-    field: str
-    header_unit: str
-    basis: Basis | None
-    bare_unit: str
-    style: NumberStyle
-    header: str = ""
-
-    @property
-    def name(self) -> str:
-        """Return the field's name for texts."""
-        return NAMES.get(self.field, self.field)
 
 
 def read_size(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) -> None:
@@ -48,7 +23,7 @@ def read_size(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) 
         text = f"The {slot.name} shows {text_of(cell)}; what should it be?"
         record.doubt(Doubt(slot.field, place, text_of(cell), text))
     elif isinstance(cell, date):
-        _date_for_size(record, slot, cell, place, desk)
+        ask_date(record, slot, cell, place, desk)
     elif isinstance(cell, str):
         _text(record, slot, cell, place, desk)
     elif slot.header_unit == "ga" and slot.field in ("thickness", "gauge"):
@@ -63,17 +38,6 @@ def read_size(record: Record, slot: Slot, cell: Cell, place: Place, desk: Desk) 
         _bare(record, slot, float(cell), place, text_of(cell), desk)
 
 
-def _date_for_size(record: Record, slot: Slot, cell: date, place: Place, desk: Desk) -> None:
-    day = cell.date() if isinstance(cell, datetime) else cell
-    choices = tuple(
-        Choice(f'{text}"', ((slot.field, number_text(number * 25.4)),))
-        for text, number in fractions_behind(day)
-    )
-    shown = f"{day:%d %b %Y}".lstrip("0")
-    text = f"The spreadsheet turned the {slot.name} into the date {shown}; which size did you type?"
-    record.doubt(Doubt(slot.field, place, shown, text, choices))
-
-
 def _text(record: Record, slot: Slot, cell: str, place: Place, desk: Desk) -> None:
     text = text_of(cell)
     if text.lower() in NOTHING:
@@ -83,7 +47,7 @@ def _text(record: Record, slot: Slot, cell: str, place: Place, desk: Desk) -> No
     except SizeError as error:
         size = dual_size(text, slot.style)
         if size is None:
-            _not_understood(record, slot, text, place, error)
+            ask_not_understood(record, slot, text, place, error)
         else:
             read_measure(record, slot, size, place, text, desk)
         return
@@ -92,31 +56,6 @@ def _text(record: Record, slot: Slot, cell: str, place: Place, desk: Desk) -> No
         record.doubt(Doubt(slot.field, place, text_of(cell), text))
         return
     read_measure(record, slot, sizes[0], place, text, desk)
-
-
-def _not_understood(record: Record, slot: Slot, text: str, place: Place, error: SizeError) -> None:
-    part = error.text[error.start : error.end]
-    choices: tuple[Choice, ...] = ()
-    if "decimal mark" in error.expected:
-        choices = _two_styles(slot, text)
-    why = error.expected if error.expected.startswith("it could be") else "is not clear"
-    where = f' ("{part}" {why.removeprefix("it ")})' if part and part != text else ""
-    asked = f'The {slot.name} reads "{text}"{where}; what size is it?'
-    record.doubt(Doubt(slot.field, place, text, asked, choices))
-
-
-def _two_styles(slot: Slot, text: str) -> tuple[Choice, ...]:
-    choices = []
-    for style in (NumberStyle.POINT, NumberStyle.COMMA):
-        try:
-            size = parse_measures(text, style)[0]
-        except SizeError:
-            continue
-        unit = slot.header_unit or slot.bare_unit
-        factor = MM.get(str(size.unit) if size.unit else unit)
-        if factor:
-            choices.append(Choice(f"{size.low:g}", ((slot.field, number_text(size.low * factor)),)))
-    return tuple(choices)
 
 
 def read_measure(record: Record, slot: Slot, size: Measure, place: Place, text: str, desk: Desk) -> None:
@@ -130,7 +69,7 @@ def read_measure(record: Record, slot: Slot, size: Measure, place: Place, text: 
         record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what should it be?'))
         return
     if size.is_range:
-        _range(record, slot, size, place, text)
+        ask_range(record, slot, size, place, text)
         return
     if size.plus is not None or size.minus is not None:
         record.values.setdefault("tolerance", f"{slot.name} {text}")
@@ -183,14 +122,6 @@ def _fits(record: Record, slot: Slot, size: Measure, place: Place, text: str) ->
     return False
 
 
-def _range(record: Record, slot: Slot, size: Measure, place: Place, text: str) -> None:
-    factor = MM.get(str(size.unit) if size.unit else slot.header_unit or slot.bare_unit)
-    ends = (size.low, size.high) if factor else ()
-    choices = tuple(Choice(f"{end:g}", ((slot.field, number_text(end * (factor or 1))),)) for end in ends)
-    asked = f'The {slot.name} is a range, "{text}"; which size shall we make?'
-    record.doubt(Doubt(slot.field, place, text, asked, choices))
-
-
 def _basis(record: Record, slot: Slot, size: Measure, place: Place, text: str) -> Basis | None:
     """Return the basis of the cell or its header; both, and different, is a doubt."""
     if size.basis is None or slot.basis in (None, size.basis):
@@ -219,7 +150,7 @@ def _keep_in_unit(record: Record, slot: Slot, size: Measure, place: Place, text:
         or (bare and size.fraction and not slot.header_unit and slot.bare_unit == "mm")
     )
     if conflict:
-        _conflict(record, slot, size, place, text, desk)
+        ask_unit(record, slot, size, place, text, desk)
     elif bare and size.fraction and not slot.header_unit:
         keep(record, slot, number_text(size.low * 25.4), place, text)
     elif bare:
@@ -227,17 +158,6 @@ def _keep_in_unit(record: Record, slot: Slot, size: Measure, place: Place, text:
     else:
         assert size.unit is not None
         keep(record, slot, number_text(size.low * MM[str(size.unit)]), place, text)
-
-
-def _conflict(record: Record, slot: Slot, size: Measure, place: Place, text: str, desk: Desk) -> None:
-    cell_unit = str(size.unit) if size.unit else "in"
-    column_unit = slot.header_unit or slot.bare_unit
-    choices = tuple(
-        Choice(f"{size.low:g} {unit}", ((slot.field, number_text(size.low * MM[unit])),))
-        for unit in (cell_unit, column_unit)
-    )
-    asked = f'The {slot.name} reads "{text}" where the sheet is in {UNIT_NAMES[column_unit]}; which unit?'
-    record.doubt(Doubt(slot.field, place, text, asked, choices))
 
 
 def _bare(record: Record, slot: Slot, number: float, place: Place, text: str, desk: Desk) -> None:
@@ -250,30 +170,12 @@ def _bare(record: Record, slot: Slot, number: float, place: Place, text: str, de
             for one in ("in", "mm")
         )
         record.doubt(Doubt(slot.field, place, text, asked, choices))
-    elif slot.field == "thickness" and _odd_thickness(record, slot, number, unit, place, text, desk):
+    elif slot.field == "thickness" and odd_thickness(record, slot, number, unit, place, text, desk):
         return
     elif unit in MM:
         keep(record, slot, number_text(number * MM[unit]), place, text)
     else:
         keep(record, slot, f"{number_text(number)}u", place, text)
-
-
-def _odd_thickness(
-    record: Record, slot: Slot, number: float, unit: str, place: Place, text: str, desk: Desk
-) -> bool:
-    """Doubt 10 in a column of inches (gauge? mm?) and 0.25 in a column of millimetres (inches?)."""
-    inch = unit == "in" and number > 3
-    metric = unit == "mm" and number < 0.8
-    if not inch and not metric:
-        return False
-    choices = [
-        Choice(f"{number:g} {one}", (("thickness", number_text(number * MM[one])),)) for one in ("in", "mm")
-    ]
-    if inch and float(number).is_integer() and number <= 30:
-        choices.insert(0, Choice(f"{number:g} gauge", (("gauge", f"{number:g}"),)))
-    asked = f'The thickness reads "{text}" in a column of {UNIT_NAMES[unit]}; is that the unit?'
-    record.doubt(Doubt("thickness", place, text, asked, tuple(choices)))
-    return True
 
 
 def keep_gauge(record: Record, number: float, metal: str, place: Place, text: str, slot: Slot) -> None:

@@ -12,9 +12,10 @@ from quoting.intake.context import Frame
 from quoting.intake.finish import finish_row
 from quoting.intake.frame import SIZES
 from quoting.intake.grades import split_material, take_text
-from quoting.intake.reading import MM, Slot, read_size
+from quoting.intake.reading import read_size
 from quoting.intake.record import Doubt, Record
 from quoting.intake.sheet import Cell, column_letters, text_of
+from quoting.intake.slot import MM, Slot
 from quoting.intake.table import Column
 from quoting.parts import Choice, Reading
 
