@@ -107,6 +107,7 @@ def _order(order: OrderEstimate) -> dict[str, Any]:
 
 def _lines(order: OrderEstimate, shop: Shop) -> Iterable[dict[str, Any]]:
     results = {result.line.place.cell: result for result in order.lines}
+    drafts = {draft.place.cell: draft.id for draft in order.order.drafts}
     asked: dict[str, list[str]] = {}
     for question in order.questions:
         asked.setdefault(question.line, []).append(question.id)
@@ -114,6 +115,7 @@ def _lines(order: OrderEstimate, shop: Shop) -> Iterable[dict[str, Any]]:
         if row.state is State.IGNORED:
             continue
         entry: dict[str, Any] = {
+            "id": drafts.get(row.place.cell, row.number),
             "number": row.number,
             "customer": order.order.customer,
             "place": _place(row.place),
@@ -123,7 +125,7 @@ def _lines(order: OrderEstimate, shop: Shop) -> Iterable[dict[str, Any]]:
         result = results.get(row.place.cell)
         if result is not None:
             entry |= _line(result, shop)
-        entry["questions"] = asked.get(entry.get("id", row.number), [])
+        entry["questions"] = asked.get(entry["id"], [])
         yield entry
 
 

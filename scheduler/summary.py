@@ -37,11 +37,7 @@ def _orders(record: Mapping[str, Any]) -> list[tuple[str, str]]:
             )
         )
     for state, name in (("question", "waiting for answers"), ("no-quote", "cannot be done")):
-        lines = [
-            line.get("id") or f"{line['customer']} {line['number']}"
-            for line in record["lines"]
-            if line["state"] == state
-        ]
+        lines = [line["id"] for line in record["lines"] if line["state"] == state]
         if lines:
             rows.append((name, _listed(lines)))
     return rows
