@@ -71,13 +71,17 @@ def risk_input(result: LineResult, shop: Shop) -> RiskInput:
     pieces = sum(rolling.quantity for rolling in route.rollings)
     certain = replace(shop.labour, re_roll_chance=0.0, scrap_chance=0.0)
     heaviest = max(route.rollings, key=lambda rolling: rolling.blank.weight_kg)
+    # Minutes that a person has changed afterwards spread as the computed ones do.
+    changed = drivers.rolling_minutes / route.minutes.likely if route.minutes.likely else 1.0
     setup = Band(shop.risk.setup_least_share, 1.0, shop.risk.setup_most_share).times(drivers.setup_minutes)
     return RiskInput(
         line=result.line.id,
         drivers=replace(drivers, quantity=pieces),
         price=price.extended,
         setup=setup,
-        rolling=_total([roll_minutes(rolling.task, certain).total for rolling in route.rollings]),
+        rolling=_total([roll_minutes(rolling.task, certain).total for rolling in route.rollings]).times(
+            changed
+        ),
         re_roll=_total([_another_pass(rolling, shop.labour) for rolling in route.rollings]).times(1 / pieces),
         extra_pass_minutes=sum(_another_pass(rolling, shop.labour).likely for rolling in route.rollings),
         used=max(rolling.verdict.strength_used for rolling in route.rollings),

@@ -82,6 +82,9 @@ def _columns() -> tuple[LineColumn, ...]:
         LineColumn("margin_of_price", "Margin", "share of price", 8, "percent", _SOLD),
         LineColumn("markup_on_cost", "Markup", "share of cost", 8, "percent", _SOLD),
         LineColumn("under_floor", "Floor", "", 11, "bold inset", _SOLD),
+        LineColumn("drop", "Leave out", "type x", 7, "centre", _SOLD),
+        LineColumn("counts", "In the sums", "1 or 0", 7, "whole", _SOLD),
+        LineColumn("id", "Line id", "", 12, "quiet inset", _SOLD),
     ]
     return tuple(columns)
 
@@ -119,6 +122,10 @@ class LineTable:
     def cell(self, name: str, line_id: str) -> str:
         """Return the address of a value of a line for another sheet."""
         return f"{SHEET}!{letters(INDEX[name])}{self.rows[line_id] + 1}"
+
+    def total(self, name: str, rows: tuple[int, int] | None = None) -> str:
+        """Return the sum of one column over the lines that are not left out."""
+        return f"SUMPRODUCT({self.column('counts', rows)},{self.column(name, rows)})"
 
     def column(self, name: str, rows: tuple[int, int] | None = None) -> str:
         """Return the range of one column over all lines, or over the rows of an order."""

@@ -27,9 +27,10 @@ from quoting.books.words import ordered_words
 from quoting.parts import State
 from quoting.pricing import LINE_FORMULAS, CostDrivers, LinePrice, evaluate, line_inputs
 from quoting.result import Estimate, LineResult
+from quoting.revising import line_rules
 from quoting.shop import Shop
 
-UNDER_FLOOR, FLOOR_KEPT = "UNDER FLOOR", "kept"
+UNDER_FLOOR, FLOOR_KEPT, LEFT_OUT = "UNDER FLOOR", "kept", "left out"
 _SCALE = 70
 
 
@@ -74,7 +75,7 @@ def lines_sheet(book: Book, estimate: Estimate, settings: SettingCells) -> LineT
 def line_values(result: LineResult, shop: Shop) -> dict[str, Any]:
     """Return every value of a priced line by column name, exactly as the formulas give it."""
     drivers, price = _priced(result)
-    values = evaluate(line_inputs(drivers, shop.rates, shop.pricing, shop.cutting), LINE_FORMULAS)
+    values = evaluate(line_inputs(drivers, shop.rates, line_rules(result, shop), shop.cutting), LINE_FORMULAS)
     by_hand = price.unit != values["unit"]
     sold = price.unit if by_hand else values["unit"]
     extended = sold * price.quantity
@@ -87,6 +88,7 @@ def line_values(result: LineResult, shop: Shop) -> dict[str, Any]:
         "margin_of_price": profit / extended if extended else Decimal(0),
         "markup_on_cost": profit / values["cost"] if values["cost"] else Decimal(0),
         "under_floor": UNDER_FLOOR if sold < values["floor_unit"] else FLOOR_KEPT,
+        "counts": 1,
     }
 
 
@@ -124,19 +126,35 @@ def _line(
     sheet.text(row, INDEX["what"], part + ordered_words(line, inch=inch, ends=ends), "quiet rule")
     sheet.text(row, INDEX["roll"], route.roll if route else "", "text rule")
     _drivers(sheet, row, values, settings, route.roll if route else "")
-    why = result.override.reason if result.override else ""
-    sheet.text(row, INDEX["why_by_hand"], why, "text inset input")
+    _decided(sheet, row, result, values, settings)
     _formulas(sheet, row, values, _cells(row, line.id, settings))
 
 
 def _drivers(sheet: Sheet, row: int, values: Mapping[str, Any], settings: SettingCells, roll: str) -> None:
     for name in DRIVER_NAMES:
-        style = f"{COLUMNS[INDEX[name]].style} input"
+        # The quantity is the customer's: minutes and plates are worked out for it.
+        style = f"{COLUMNS[INDEX[name]].style} {'rule' if name == 'quantity' else 'input'}"
         if name == "roll_rate" and roll in settings.rolls:
             sheet.formula(row, INDEX[name], f"={settings.rolls[roll]}", values[name], style)
         else:
             sheet.number(row, INDEX[name], values[name], style)
-    sheet.formula(row, INDEX["margin"], f"={settings.names['margin']}", values["margin"], "percent input")
+
+
+def _decided(
+    sheet: Sheet, row: int, result: LineResult, values: Mapping[str, Any], settings: SettingCells
+) -> None:
+    """Write what a person may decide on the line: margin, price by hand, why, and whether to keep it."""
+    override = result.override
+    if override and override.margin is not None:
+        sheet.number(row, INDEX["margin"], override.margin, "percent input")
+    else:
+        name = settings.names["margin"]
+        sheet.formula(row, INDEX["margin"], f"={name}", values["margin"], "percent input")
+    sheet.text(row, INDEX["why_by_hand"], override.reason if override else "", "text inset input")
+    sheet.fill(row, (INDEX["drop"],), "centre input")
+    sheet.text(row, INDEX["id"], result.line.id, "quiet inset rule")
+    drop = f"{letters(INDEX['drop'])}{row + 1}"
+    sheet.formula(row, INDEX["counts"], f'=IF({drop}="",1,0)', values["counts"], "whole rule")
     if values["by_hand"] is None:
         sheet.fill(row, (INDEX["by_hand"],), "money input")
     else:
@@ -157,7 +175,8 @@ def _formulas(sheet: Sheet, row: int, values: Mapping[str, Any], cells: dict[str
     for formula in LINE_FORMULAS:
         text = formula.excel(cells)
         if formula.name == "under_floor":
-            text = f'=IF({text[1:]},"{UNDER_FLOOR}","{FLOOR_KEPT}")'
+            floor = f'IF({text[1:]},"{UNDER_FLOOR}","{FLOOR_KEPT}")'
+            text = f'=IF({cells["counts"]}=0,"{LEFT_OUT}",{floor})'
         style = COLUMNS[INDEX[formula.name]].style
         sheet.formula(row, INDEX[formula.name], text, values[formula.name], f"{style} rule")
         if formula.name == "unit":
@@ -179,7 +198,8 @@ def _totals(sheet: Sheet, table: LineTable) -> None:
         return
     for name in SUMMED:
         letter = letters(INDEX[name])
-        text = f"=SUM({letter}{FIRST_ROW + 1}:{letter}{table.last_row + 1})"
+        counts, first, last = letters(INDEX["counts"]), FIRST_ROW + 1, table.last_row + 1
+        text = f"=SUMPRODUCT({counts}{first}:{counts}{last},{letter}{first}:{letter}{last})"
         style = COLUMNS[INDEX[name]].style
         total = sum(values[name] for values in table.values.values())
         sheet.formula(row, INDEX[name], text, total, f"{style} bold")

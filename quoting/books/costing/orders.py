@@ -107,7 +107,7 @@ def _sum_or_nothing(
     if rows is None:
         sheet.number(row, _index(letter), 0, "money")
     else:
-        sheet.formula(row, _index(letter), f"=SUM({table.column(name, rows)})", value)
+        sheet.formula(row, _index(letter), f"={table.total(name, rows)}", value)
 
 
 def _left(sheet: Sheet, row: int, profit: Decimal, price: Decimal, cost: Decimal, style: str) -> None:

@@ -129,7 +129,8 @@ def _rolls(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> int:
         row += 1
         sheet.text(row, 0, roll.name)
         parts = {
-            name: f"SUMIF({table.column('roll')},$A{row + 1},{table.column(name)})"
+            name: f"SUMPRODUCT(({table.column('roll')}=$A{row + 1})*{table.column('counts')},"
+            f"{table.column(name)})"
             for name in ("extended", "cost", "setup_minutes", "rolling_minutes")
         }
         minutes = (parts["setup_minutes"], parts["rolling_minutes"])
@@ -241,7 +242,7 @@ def _figures(
 
 
 def _sum(table: LineTable, name: str, rows: tuple[int, int] | None) -> str:
-    return f"SUM({table.column(name, rows)})" if rows else "0"
+    return table.total(name, rows) if rows else "0"
 
 
 def _priced(estimate: Estimate, table: LineTable) -> list[LineResult]:

@@ -11,7 +11,7 @@ from quoting.why import what_if_lines, why_lines
 
 COLUMNS = (Column("", 5), Column("", 150))
 _SCALE = 80
-_PAGE_POINTS = 600.0
+_PAGE_POINTS = 636.0
 """Rows that one landscape page holds at this scale, on the shorter of Letter and A4."""
 
 
