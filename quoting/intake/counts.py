@@ -87,9 +87,9 @@ def _in_words(text: str) -> int | None:
     words = [
         word
         for word in re.findall(r"[a-z-]+|\d+", text.lower())
-        if word not in ("a", "an", "of", "the", "and")
+        if word not in ("a", "an", "of", "the", "and", "ea", "each", "pcs", "pieces", "off", "only")
     ]
-    if "sets" in words or "set" in words or "lot" in words:
+    if any(not word.isdecimal() and word not in _WORDS for word in words):
         return None
     numbers = [
         int(word) if word.isdecimal() else _WORDS[word]

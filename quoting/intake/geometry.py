@@ -171,7 +171,12 @@ def _cone(record: Record, desk: Desk) -> None:
     values = record.values
     for name in ("large", "small"):
         if not shapes.has(values, name) and not {name, "diameter"} & set(record.doubts):
-            ask(record, name, f"What is the diameter of the {name} end?", near=("large", "small", "diameter"))
+            other = shapes.length(values, "diameter")
+            given = (
+                [Choice(desk.size(other), ((name, number_text(other)), ("diameter", "")))] if other else []
+            )
+            text = f"What is the diameter of the {name} end?"
+            ask(record, name, text, *given, near=("large", "small", "diameter"))
     if not shapes.has(values, "height") and not shapes.has(values, "slant") and "height" not in record.doubts:
         _cone_height(record, desk)
     _basis(record, desk, "large", "small")

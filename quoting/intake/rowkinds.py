@@ -10,6 +10,7 @@ from quoting.intake.sheet import Cell, Sheet, is_empty, text_of
 from quoting.intake.table import Table
 
 _TOTAL = re.compile(r"^\s*(grand\s+|sub\s*-?\s*)?totals?\b(?!\s+(qty|length|width))|^\s*sum\b", re.I)
+_FEW = 3
 _COSTLY = SIZES | {"quantity", "material", "gauge", "angle", "shape"}
 
 
@@ -55,13 +56,28 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
             costly += 1
         elif field in ("part_no", "description", "number", "drawing"):
             named = named or field != "number" or any(sign.isdecimal() for sign in text_of(cell)[:4])
-    if _TOTAL.match(first):
+    if _TOTAL.match(first) or (not _has_number(row, fields) and costly <= _FEW and _says_total(row)):
         return RowKind.TOTAL, 0.0
     if costly == 1 and only_quantity and not named and quantity and quantity == running:
         return RowKind.TOTAL, 0.0
+    if costly == 1 and not quantity and _sentence(row, fields, figures=False):
+        return RowKind.NOTE, 0.0
     if costly >= 2 or (costly == 1 and (named or not _sentence(row, fields))):
         return RowKind.PART, quantity
     return (RowKind.PART, quantity) if _numbered(row, fields) else (RowKind.NOTE, 0.0)
+
+
+def _says_total(row: list[Cell]) -> bool:
+    return any(isinstance(cell, str) and _TOTAL.match(cell) for cell in row)
+
+
+def _has_number(row: list[Cell], fields: dict[int, str]) -> bool:
+    """Return whether the row has a line number or a part number."""
+    return any(
+        not is_empty(cell)
+        for index, cell in enumerate(row)
+        if fields.get(index) in ("number", "part_no", "drawing")
+    )
 
 
 def _plain(cell: Cell) -> float:
@@ -69,12 +85,16 @@ def _plain(cell: Cell) -> float:
     return float(text) if text.isdecimal() and len(text) < 7 else 0.0
 
 
-def _sentence(row: list[Cell], fields: dict[int, str]) -> bool:
-    """Return whether the one costly cell of a row is rather a note that happens to stand in its column."""
+def _sentence(row: list[Cell], fields: dict[int, str], *, figures: bool = True) -> bool:
+    """Return whether the one costly cell of a row is rather a note that happens to stand in its column.
+
+    With `figures` False a text with a figure in it does not count: it may be a size after all.
+    """
     for index, cell in enumerate(row):
         if fields.get(index) in _COSTLY and not is_empty(cell):
             text = text_of(cell)
-            return isinstance(cell, str) and len(text) > 12 and " " in text
+            plain = figures or not any(sign.isdecimal() for sign in text)
+            return isinstance(cell, str) and len(text) > 12 and " " in text and plain
     return False
 
 

@@ -129,6 +129,13 @@ def test_two_sizes_in_one_cell_that_differ_are_asked_about(tmp_path: Path, text:
     assert blocking(order) == ["1/diameter"]
 
 
+def test_totals_and_notes_that_stand_in_odd_columns(tmp_path: Path) -> None:
+    order = read_rows(
+        tmp_path, GOOD, ["", "2", "Total pcs", "", "", "", ""], ["2", "All plates marked", "", "", "", "", ""]
+    )
+    assert [row.reason for row in order.rows] == ["header", "read", "total", "note"]
+
+
 def test_a_cone_written_as_one_size(tmp_path: Path) -> None:
     head = ["Item", "Qty", "Size (in)", "Thk", "Material"]
     order = read_rows(tmp_path, ["1", "1", "30 ID x 14 ID x 18 high", "1/4", "A36"], head=head)
@@ -209,6 +216,7 @@ def test_what_a_quantity_may_mean_is_offered() -> None:
     assert count_of("2-4").options == (2, 4)
     assert count_of("1,000").options == (1, 1000)
     assert count_of("¹").number is None
+    assert count_of("see note 3").options == ()
 
 
 def test_fractions_that_a_spreadsheet_made_dates() -> None:
