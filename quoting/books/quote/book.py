@@ -8,7 +8,8 @@ from pathlib import Path
 
 from quoting.books.entries import entries_of, numbered_questions
 from quoting.books.quote.asked import questions_sheet
-from quoting.books.quote.letter import Letter, letter_sheet
+from quoting.books.quote.content import Letter
+from quoting.books.quote.letter import letter_sheet
 from quoting.books.quote.quantities import quantities_sheet
 from quoting.books.style import new_book
 from quoting.result import Estimate, OrderEstimate

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING
 
+from quoting.books.quote.content import QUANTITY_WORDS, Letter, QuantityLine, quantity_lines
 from quoting.books.style import Book, Sheet
-from quoting.parts import State
 from quoting.pricing import BreakPrice
-from quoting.result import LineResult
-
-if TYPE_CHECKING:
-    from quoting.books.quote.letter import Letter
 
 _ACROSS = 7
 _WIDTHS = (7, 16, *(11,) * _ACROSS)
@@ -19,40 +15,34 @@ _WIDTHS = (7, 16, *(11,) * _ACROSS)
 
 def quantities_sheet(book: Book, letter: Letter) -> None:
     """Write the sheet "Quantity prices", or none when no line has other quantities."""
-    lines = [
-        (entry.result, _offers(entry.result, letter))
-        for entry in letter.entries
-        if entry.result and entry.state is State.PRICED
-    ]
-    if not any(offers for _, offers in lines):
+    lines = quantity_lines(letter)
+    if not lines:
         return
     sheet = book.sheet("Quantity prices", _WIDTHS, landscape=False, footer=letter.footer)
     sheet.text(0, 0, "Prices at other quantities", "title")
-    words = "Each price is for the whole quantity ordered and made at once, planned anew for that quantity."
-    sheet.wide(1, 0, len(_WIDTHS) - 1, f"Unit price, {letter.shop.rates.currency}. {words}", "quiet")
+    words = f"Unit price, {letter.shop.rates.currency}. {QUANTITY_WORDS}"
+    sheet.wide(1, 0, len(_WIDTHS) - 1, words, "quiet")
     row = 3
-    for quantities, group in groupby(_slices(lines), key=lambda part: [offer.quantity for offer in part[1]]):
+    for quantities, group in groupby(quantity_rows(lines, _ACROSS), key=quantities_of):
         _heads(sheet, row, quantities)
         row += 1
-        for result, offers in group:
-            row = _line(sheet, row, result, offers)
+        for line in group:
+            row = _line(sheet, row, line, line.offers)
         row += 1
 
 
-def _offers(result: LineResult, letter: Letter) -> tuple[BreakPrice, ...]:
-    """Return the quantities that were asked for, or the shop's; the quoted one stands on the quote."""
-    wanted = result.line.breaks or letter.shop.pricing.break_quantities
-    return tuple(offer for offer in result.breaks if offer.quantity in wanted)
-
-
-def _slices(
-    lines: list[tuple[LineResult, tuple[BreakPrice, ...]]],
-) -> list[tuple[LineResult, tuple[BreakPrice, ...]]]:
+def quantity_rows(lines: Sequence[QuantityLine], across: int) -> list[QuantityLine]:
+    """Return the lines cut into rows of so many quantities, those of one line one below the other."""
     return [
-        (result, offers[start : start + _ACROSS])
-        for result, offers in lines
-        for start in range(0, len(offers), _ACROSS)
+        QuantityLine(line.number, line.part, line.offers[start : start + across])
+        for line in lines
+        for start in range(0, len(line.offers), across)
     ]
+
+
+def quantities_of(line: QuantityLine) -> list[int]:
+    """Return the quantities of a row: rows that have the same ones stand in one table."""
+    return [offer.quantity for offer in line.offers]
 
 
 def _heads(sheet: Sheet, row: int, quantities: list[int]) -> None:
@@ -63,14 +53,13 @@ def _heads(sheet: Sheet, row: int, quantities: list[int]) -> None:
         sheet.head(row, 2 + column, shown, "money")
 
 
-def _line(sheet: Sheet, row: int, result: LineResult, offers: tuple[BreakPrice, ...]) -> int:
-    sheet.text(row, 0, result.line.number, "line rule")
-    sheet.text(row, 1, result.line.part_no, "text rule")
+def _line(sheet: Sheet, row: int, line: QuantityLine, offers: tuple[BreakPrice, ...]) -> int:
+    sheet.text(row, 0, line.number, "line rule")
+    sheet.text(row, 1, line.part, "text rule")
     sheet.fill(row, range(2 + len(offers), 2 + _ACROSS), "line rule")
     for column, offer in enumerate(offers, 2):
         sheet.number(row, column, offer.unit, "money rule")
-    notes = [f"{offer.quantity:,} pc: {offer.note}." for offer in offers if offer.note]
-    if notes:
+    if line.note:
         row += 1
-        sheet.wide(row, 1, len(_WIDTHS) - 1, " ".join(notes), "quiet")
+        sheet.wide(row, 1, len(_WIDTHS) - 1, line.note, "quiet")
     return row + 1

@@ -11,7 +11,7 @@ from quoting.parts import Ends, OrderLine, State
 from quoting.result import LineResult
 
 if TYPE_CHECKING:
-    from quoting.books.quote.letter import Letter
+    from quoting.books.quote.content import Letter
 
 # What a plate roller leaves out unless asked: common practice, no source.
 EXCLUSIONS = (

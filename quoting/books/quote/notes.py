@@ -1,0 +1,131 @@
+"""The small print of each line of a quote: what we ask, why we decline, what we assumed, when it is ready."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from quoting.books.entries import Asked, Entry
+from quoting.books.quote.terms import delivery_words
+from quoting.books.text import listed
+from quoting.forming import Verdict
+from quoting.forming.demands import NAMES, Row
+from quoting.parts import State
+from quoting.result import LineResult
+from quoting.units import format_length
+from quoting.words import ends_words
+
+if TYPE_CHECKING:
+    from quoting.books.quote.content import Letter
+
+_TOO_TIGHT = "the diameter is tighter than our rolls can close"
+_IN_PLAIN_WORDS = {
+    NAMES[row][0]: words
+    for row, words in (
+        (Row.WIDTH, "it is wider than our rolls"),
+        (Row.THICKEST, "the plate is thicker than our rolls open to"),
+        (Row.THINNEST, "the plate is thinner than our rolls can grip"),
+        (Row.LEAST_DIAMETER, _TOO_TIGHT),
+        (Row.TOP_ROLL_FIT, _TOO_TIGHT),
+        (Row.ROOM, _TOO_TIGHT),
+        (Row.WEIGHT, "the piece is heavier than our rolls can carry"),
+        (Row.CONES, "our rolls for this size do not roll cones"),
+        (Row.PRE_BEND, "our rolls cannot pre-bend the ends of this plate"),
+    )
+}
+
+
+def line_notes(entry: Entry, letter: Letter) -> list[str]:
+    """Return what stands below a line, in whole sentences."""
+    result = entry.result
+    notes: list[str] = []
+    waiting = [item for item in entry.asked if item.question.blocking]
+    if entry.state is State.QUESTION:
+        numbers = listed([str(item.number) for item in waiting])
+        if waiting:
+            asks = " ".join(item.question.text for item in waiting)
+            notes.append(f"We need to know (question {numbers}): {asks}")
+        else:
+            notes.append(f"We need to know: {entry.reason or 'what is wanted on this line'}")
+    if entry.state is State.NO_QUOTE:
+        notes += _declined(entry, letter)
+    if entry.state is State.PRICED and result:
+        notes += _made(result, letter)
+    return notes
+
+
+def _declined(entry: Entry, letter: Letter) -> list[str]:
+    reason = _polite(entry)
+    notes = [f"Thank you for asking. We cannot make this line as it stands: {reason}."]
+    nearest = (
+        nearest_words(entry.result, inch=letter.inch, shop_inch=letter.shop.inch) if entry.result else ()
+    )
+    if nearest:
+        notes.append("The nearest we can do: " + "; or ".join(nearest) + ". Tell us and we will quote it.")
+    return notes
+
+
+def _polite(entry: Entry) -> str:
+    """Return the reason in words for a customer: the limit, not how our machines are loaded."""
+    route = entry.result.route if entry.result else None
+    if route is None or route.ok:
+        return entry.reason.rstrip(".")
+    limit = route.governing.verdict.limit
+    return _IN_PLAIN_WORDS.get(limit, "it takes more force than our rolls have")
+
+
+def nearest_words(result: LineResult, *, inch: bool, shop_inch: bool) -> tuple[str, ...]:
+    """Return what would work instead, each once, in the customer's own unit system."""
+
+    def size(mm: float) -> str:
+        return format_length(mm, inch=inch)
+
+    ways: dict[str, None] = {}
+    ours: set[str] = set()
+    for route in result.routes:
+        verdict = route.governing.verdict
+        if not route.ok:
+            ways |= dict.fromkeys(verdict.ways_out_in(size))
+            ours |= {f"{route.roll}: {way}" for way in _shop_ways(verdict, shop_inch)}
+    others = [text.partition(": ")[2] or text for text in result.nearest if text not in ours]
+    return (*dict.fromkeys(text.removeprefix("would do it ") for text in others), *ways)
+
+
+def _shop_ways(verdict: Verdict, inch: bool) -> tuple[str, ...]:
+    """Return the ways out as the shop reads them, to tell them from offers of another kind."""
+    return verdict.ways_out_in(lambda mm: format_length(mm, inch=inch))
+
+
+def _made(result: LineResult, letter: Letter) -> list[str]:
+    notes: list[str] = []
+    assumed = [
+        *dict.fromkeys(
+            (
+                *result.line.assumptions,
+                *_assumed(result, letter),
+                *(item.question.assumed for item in _own(result, letter) if item.question.assumed),
+            )
+        )
+    ]
+    if assumed:
+        notes.append("Assumed: " + "; ".join(assumed) + ".")
+    if result.line.tolerance:
+        notes.append(f"Tolerance asked for: {result.line.tolerance}; confirmed with the order.")
+    delivery = delivery_words(result.line, letter.promise)
+    return [*notes, delivery] if delivery else notes
+
+
+def _assumed(result: LineResult, letter: Letter) -> list[str]:
+    """Return the line's assumptions, the flats in the customer's own unit system."""
+    route = result.route
+    if route is None:
+        return list(result.assumptions)
+    shop_words, own_words = (ends_words(route, inch=inch) for inch in (letter.shop.inch, letter.inch))
+    # How hard a roll is worked is the shop's own matter.
+    ours = {flag for rolling in route.rollings for flag in rolling.verdict.flags}
+    return [own_words if text == shop_words else text for text in result.assumptions if text not in ours]
+
+
+def _own(result: LineResult, letter: Letter) -> list[Asked]:
+    return [
+        item for item in letter.asked if item.question.line == result.line.id and not item.question.blocking
+    ]
