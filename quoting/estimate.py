@@ -158,5 +158,4 @@ def _assumptions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
         said.append(f"made in {pieces_words(route.plan)}, not welded by us")
     if not line.re_round:
         said.append("as rolled, not re-rounded after welding")
-    said += [note for rolling in route.rollings[:1] for note in rolling.verdict.flags]
     return tuple(said)

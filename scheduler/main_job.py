@@ -122,7 +122,10 @@ def _quote_writers(found: Estimate, week: WeekPlan | None) -> dict[str, Writer]:
     writers: dict[str, Writer] = {}
     for order in found.orders:
         number = f"{found.today:%Y%m%d}-{len(writers) + 1:02d}"
-        writers[quote_name(order)] = lambda path, order=order, number=number: write_quote(  # type: ignore[misc]
+        name = quote_name(order)
+        if name in writers:  # two files of one name in two folders
+            name = name.replace(".xlsx", f"-{len(writers) + 1}.xlsx")
+        writers[name] = lambda path, order=order, number=number: write_quote(  # type: ignore[misc]
             found, order, path, number=number, promise=promise
         )
     writers[f"costing-{found.today:%Y-%m-%d}.xlsx"] = lambda path: write_costing(found, path)

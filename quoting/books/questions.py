@@ -8,7 +8,8 @@ from quoting.books.entries import Asked, entries_of, numbered_questions
 from quoting.books.style import Book, Column, Sheet, new_book
 from quoting.books.words import day_words
 from quoting.parts import Question
-from quoting.result import Estimate, OrderEstimate
+from quoting.result import ChoiceWorth, Estimate, OrderEstimate
+from quoting.units import format_length
 
 COLUMNS = (
     Column("Line", 9, "line"),
@@ -63,7 +64,7 @@ def _questions_sheet(book: Book, estimate: Estimate) -> None:
         row += 1
         numbers = _line_numbers(order)
         for item in asked:
-            _question(sheet, row, item, numbers)
+            _question(sheet, row, item, numbers, choice_words(estimate, order, item.question))
             row += 1
     if row == _HEAD + 1:
         sheet.text(row, 0, "No open questions.", "line")
@@ -78,7 +79,30 @@ def _line_name(question: Question, numbers: dict[str, str]) -> str:
     return numbers.get(question.line, question.line) if question.line else "all"
 
 
-def _question(sheet: Sheet, row: int, item: Asked, numbers: dict[str, str]) -> None:
+def choice_words(estimate: Estimate, order: OrderEstimate, question: Question) -> list[str]:
+    """Return the choices, each with its price and blank where those tell them apart."""
+    worths = {worth.label: worth for worth in estimate.worth.get(question.id, ())}
+    currency = estimate.shop.rates.currency
+    inch = not order.order.metric
+    return [
+        f"{choice.label}{_worth_words(worths.get(choice.label), currency, inch)}"
+        for choice in question.choices
+    ]
+
+
+def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool) -> str:
+    if worth is None:
+        return ""
+    if worth.price is None:
+        return ": we could not do it"
+    blank = ""
+    if worth.blank_width_mm and worth.blank_length_mm:
+        width, length = (format_length(mm, inch=inch) for mm in (worth.blank_width_mm, worth.blank_length_mm))
+        blank = f", blank {width} x {length}"
+    return f": about {worth.price:,.0f} {currency}{blank}"
+
+
+def _question(sheet: Sheet, row: int, item: Asked, numbers: dict[str, str], choices: list[str]) -> None:
     question = item.question
     place = question.place
     mark = "*" if question.blocking else ""
@@ -89,11 +113,10 @@ def _question(sheet: Sheet, row: int, item: Asked, numbers: dict[str, str]) -> N
     sheet.text(row, 2, question.read, "text rule")
     assumed = f"\nAssumed for now: {question.assumed}" if question.assumed else ""
     sheet.text(row, 3, question.text + assumed, "text rule")
-    labels = [choice.label for choice in question.choices]
-    sheet.text(row, 4, "\n".join(labels), "text rule")
+    sheet.text(row, 4, "\n".join(choices), "text rule")
     sheet.fill(row, (ANSWER,), "text rule input")
     sheet.text(row, 6, question.id, "quiet rule")
-    _offer(sheet, row, labels)
+    _offer(sheet, row, [choice.label for choice in question.choices])
 
 
 def _offer(sheet: Sheet, row: int, labels: list[str]) -> None:
@@ -129,15 +152,15 @@ def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
         opening = "Thank you for your inquiry. We have priced it on these assumptions; please confirm them:"
     text = [f"Subject: {subject}: questions", "", greeting, "", opening, ""]
     for item in numbered_questions(order):
-        text += _asked_lines(item, numbers)
+        text += _asked_lines(item, numbers, choice_words(estimate, order, item.question))
     text += ["", "The other lines are on our quotation. A short answer by number is enough.", ""]
     return "\n".join([*text, "Kind regards", estimate.shop.name])
 
 
-def _asked_lines(item: Asked, numbers: dict[str, str]) -> list[str]:
+def _asked_lines(item: Asked, numbers: dict[str, str], choices: list[str]) -> list[str]:
     question = item.question
     name = "whole inquiry" if not question.line else f"line {_line_name(question, numbers)}"
     read = f' (your sheet says "{question.read}")' if question.read else ""
     lines = [f"{item.number}. {name}: {question.text}{read}"]
-    lines += [f"   {chr(97 + index)}) {choice.label}" for index, choice in enumerate(question.choices[:26])]
+    lines += [f"   {chr(97 + index)}) {choice}" for index, choice in enumerate(choices[:26])]
     return [*lines, f"   We have assumed: {question.assumed}"] if question.assumed else lines
