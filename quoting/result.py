@@ -193,7 +193,8 @@ def _account(row: SheetRow, result: LineResult | None) -> SheetRow:
 class Change:
     """One thing that a revision changed: on a line (or on all of the run, `line` empty), from what to what.
 
-    `public` changes are the customer's business too: prices, and lines left out.
+    `public` changes are the customer's business too: prices, and lines left out. `order` is the file the line
+    was asked in and `number` the customer's own line number.
     """
 
     what: str
@@ -202,6 +203,8 @@ class Change:
     line: str = ""
     reason: str = ""
     public: bool = False
+    order: str = ""
+    number: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -167,11 +167,12 @@ def _line_changes(estimate: Estimate, orders: tuple[OrderEstimate, ...], edits: 
                 continue
             edit = edits.lines[line.line.id]
             if edit.drop:
-                yield Change(
-                    "line", f"{line.price.unit:,.2f} each", "left out", line.line.id, edit.reason, True
-                )
+                before = f"{line.price.unit:,.2f} each"
+                found = [Change("line", before, "left out", line.line.id, edit.reason, public=True)]
             else:
-                yield from _changes_of(line, after[line.line.id], edit)
+                found = list(_changes_of(line, after[line.line.id], edit))
+            for change in found:
+                yield replace(change, order=order.order.file, number=line.line.number)
         if revised.total.total != order.total.total:
             what = f"total of {order.order.customer}"
             yield Change(what, f"{order.total.total:,.2f}", f"{revised.total.total:,.2f}")
@@ -194,7 +195,7 @@ def _changes_of(before: LineResult, after: LineResult, edit: LineEdit) -> Iterab
         shown = "as computed" if edit.unit is None else f"{edit.unit:,.2f} by hand"
         yield Change("price decided", _unit(old_unit), shown, id, edit.reason)
     if after.price.unit != before.price.unit:
-        units = (f"{before.price.unit:,.2f}", f"{after.price.unit:,.2f}")
+        units = (f"{before.price.unit:,.2f} each", f"{after.price.unit:,.2f} each")
         yield Change("unit price", *units, id, edit.reason, public=True)
 
 

@@ -150,6 +150,33 @@ def why(record: Path, line: str) -> None:
 
 
 @main.command()
+@click.argument("costing", type=click.Path(path_type=Path), metavar="COSTING.xlsx")
+@click.option(
+    "--record",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="The result.json of the run that wrote the costing book.",
+)
+@click.option(
+    "--shop",
+    "shop_dir",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="The shop's folder: says where its rates differ today from those of the quote.",
+)
+@_options(OUT, TODAY, FORCE)
+def reprice(today: date | None, **options: Any) -> None:
+    """Write the next revision of the quotes from a costing book that was changed and saved."""
+
+    def work() -> int:
+        from scheduler.reprice_job import RepriceRequest, reprice_job  # noqa: PLC0415 - heavy
+
+        return reprice_job(RepriceRequest(today=today or date.today(), **options))
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
 @click.argument("directory", type=click.Path(path_type=Path), metavar="DIR")
 def init(directory: Path) -> None:
     """Write a commented starter shop: shop book, stock rack, order-sheet template."""

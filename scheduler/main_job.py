@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any, Literal
 
-from quoting.books import questions_name, quote_name, write_costing, write_questions, write_quote
 from quoting.books.output import OutputFolder
 from quoting.estimate import estimate
 from quoting.intake import read_all, read_answers
@@ -20,13 +18,13 @@ from quoting.result import Estimate
 from quoting.risk import with_risk
 from quoting.sensitivity import with_sensitivities
 from quoting.shop import Shop, load_shop
+from scheduler.quote_files import Writer, quote_writers, record_writer
 from scheduler.summary import summary
 from scheduler.week import WeekPlan
 from scheduler.won import plates_to_cut, won_lines
 from scheduler.working_time import next_working_day
 
 Say = Callable[[str], None]
-Writer = Callable[[Path], None]
 Effort = Literal["quick", "normal", "thorough"]
 
 RECORD_NAME = "result.json"
@@ -54,7 +52,7 @@ def run_job(request: Request, *, start: date | None, say: Say) -> int:
     found = _estimate(request, say)
     record = make_record(found)
     week = _plan(record, found.shop, start or next_working_day(found.today, found.shop), request, say)
-    writers = _quote_writers(found, week) | _schedule_writers(week, found.shop)
+    writers = quote_writers(found, _promises(week)) | _schedule_writers(week, found.shop)
     return _finish(folder, writers, found, record, week, say)
 
 
@@ -63,7 +61,7 @@ def quote_job(request: Request, *, say: Say) -> int:
     folder = OutputFolder(request.out_dir, force=request.force)
     folder.prepare()
     found = _estimate(request, say)
-    return _finish(folder, _quote_writers(found, None), found, make_record(found), None, say)
+    return _finish(folder, quote_writers(found, {}), found, make_record(found), None, say)
 
 
 def schedule_job(
@@ -117,21 +115,8 @@ def _plan(
     )
 
 
-def _quote_writers(found: Estimate, week: WeekPlan | None) -> dict[str, Writer]:
-    promise = {line.id: week.finish_of(line.id).date() for line in week.lines} if week else {}
-    writers: dict[str, Writer] = {}
-    for order in found.orders:
-        number = f"{found.today:%Y%m%d}-{len(writers) + 1:02d}"
-        name = quote_name(order)
-        if name in writers:  # two files of one name in two folders
-            name = name.replace(".xlsx", f"-{len(writers) + 1}.xlsx")
-        writers[name] = lambda path, order=order, number=number: write_quote(  # type: ignore[misc]
-            found, order, path, number=number, promise=promise
-        )
-    writers[f"costing-{found.today:%Y-%m-%d}.xlsx"] = lambda path: write_costing(found, path)
-    if any(order.questions for order in found.orders):
-        writers[questions_name(found)] = lambda path: write_questions(found, path)
-    return writers
+def _promises(week: WeekPlan) -> dict[str, date]:
+    return {line.id: week.finish_of(line.id).date() for line in week.lines}
 
 
 def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:
@@ -154,7 +139,7 @@ def _finish(
 ) -> int:
     say("writing the books")
     _add_schedule(record, week)
-    folder.write(writers | {RECORD_NAME: _json_writer(record)})
+    folder.write(writers | {RECORD_NAME: record_writer(record)})
     print(summary(record, week, folder.directory, list(writers)))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
     return 0 if done else 1
@@ -166,7 +151,7 @@ def _finish_schedule(
     say("writing the run schedule")
     _add_schedule(record, week)
     writers = _schedule_writers(week, shop)
-    folder.write(writers | {RECORD_NAME: _json_writer(record)})
+    folder.write(writers | {RECORD_NAME: record_writer(record)})
     print(summary(record, week, folder.directory, list(writers)))
     return 1 if week.unplanned else 0
 
@@ -176,12 +161,3 @@ def _add_schedule(record: dict[str, Any], week: WeekPlan | None) -> None:
         from scheduler.record import schedule_record  # noqa: PLC0415 - only when there is a schedule
 
         record["schedule"] = schedule_record(week)
-
-
-def _json_writer(record: Mapping[str, Any]) -> Writer:
-    text = json.dumps(record, indent=1, ensure_ascii=False) + "\n"
-
-    def write(path: Path) -> None:
-        path.write_text(text, encoding="utf-8", newline="\n")
-
-    return write

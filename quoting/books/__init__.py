@@ -3,7 +3,7 @@
 from quoting.books.costing import write_costing
 from quoting.books.names import costing_name, questions_name, quote_name
 from quoting.books.questions import write_questions
-from quoting.books.quote import write_quote
+from quoting.books.quote import write_quote, write_quote_pdf
 
 __all__ = [
     "costing_name",
@@ -12,4 +12,5 @@ __all__ = [
     "write_costing",
     "write_questions",
     "write_quote",
+    "write_quote_pdf",
 ]

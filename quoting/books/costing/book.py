@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from quoting.books.costing.changes import changes_sheet
 from quoting.books.costing.how import how_sheet
 from quoting.books.costing.lines import lines_sheet
 from quoting.books.costing.minutes import minutes_sheet
@@ -34,6 +35,7 @@ def write_costing(estimate: Estimate, path: Path) -> None:
         table = lines_sheet(book, estimate, settings)
         orders_sheet(book, estimate, table)
         owner_sheet(book, estimate, table)
+        changes_sheet(book, estimate)
         why_sheet(book, estimate)
         how_sheet(book, estimate)
         minutes_sheet(book, estimate)

@@ -8,11 +8,36 @@ from pathlib import Path
 
 from quoting.books.entries import entries_of, numbered_questions
 from quoting.books.quote.asked import questions_sheet
-from quoting.books.quote.content import Letter
+from quoting.books.quote.content import Letter, change_words
 from quoting.books.quote.letter import letter_sheet
+from quoting.books.quote.pdf import write_pdf
 from quoting.books.quote.quantities import quantities_sheet
 from quoting.books.style import new_book
 from quoting.result import Estimate, OrderEstimate
+
+
+def quote_letter(
+    estimate: Estimate,
+    order: OrderEstimate,
+    *,
+    number: str,
+    promise: Mapping[str, date] | None = None,
+) -> Letter:
+    """Return all that one customer's quote is printed from.
+
+    `promise` gives the day a line is ready, by line id.
+    """
+    revision = estimate.revision
+    return Letter(
+        shop=estimate.shop,
+        order=order,
+        entries=entries_of(order),
+        asked=numbered_questions(order),
+        number=f"{number} revision {revision.number}" if revision else number,
+        today=estimate.today,
+        promise=promise or {},
+        changes=change_words(revision, order.order.file) if revision else (),
+    )
 
 
 def write_quote(
@@ -28,22 +53,26 @@ def write_quote(
     Sizes are in the customer's own unit system. `promise` gives the day a line is ready, by line id. Only
     what the customer may know is handed to the sheets: no cost, rate, share or limit of a price.
     """
-    letter = Letter(
-        shop=estimate.shop,
-        order=order,
-        entries=entries_of(order),
-        asked=numbered_questions(order),
-        number=number,
-        today=estimate.today,
-        promise=promise or {},
-    )
+    letter = quote_letter(estimate, order, number=number, promise=promise)
     with new_book(
         path,
-        paper=estimate.shop.paper,
-        created=estimate.today,
-        title=f"Quotation {number}",
-        author=estimate.shop.name,
+        paper=letter.shop.paper,
+        created=letter.today,
+        title=f"Quotation {letter.number}",
+        author=letter.shop.name,
     ) as book:
         letter_sheet(book, letter)
         quantities_sheet(book, letter)
         questions_sheet(book, letter)
+
+
+def write_quote_pdf(
+    estimate: Estimate,
+    order: OrderEstimate,
+    path: Path,
+    *,
+    number: str,
+    promise: Mapping[str, date] | None = None,
+) -> None:
+    """Write the same quote to `path` (.pdf)."""
+    write_pdf(quote_letter(estimate, order, number=number, promise=promise), path)

@@ -15,7 +15,7 @@ from quoting.books.quote.notes import line_notes
 from quoting.books.words import day_words
 from quoting.parts import Question, State
 from quoting.pricing import BreakPrice
-from quoting.result import LineResult, OrderEstimate
+from quoting.result import LineResult, OrderEstimate, Revision
 from quoting.shop import Shop
 from quoting.words import part_words
 
@@ -119,6 +119,15 @@ def heading(letter: Letter) -> tuple[Pairs, Pairs]:
         ("Currency", letter.shop.rates.currency),
     )
     return left, right
+
+
+def change_words(revision: Revision, file: str) -> tuple[str, ...]:
+    """Return what a revision changed for the customer, line by line; the reasons stay with us."""
+    return tuple(
+        f"Line {change.number}: {change.before}, now {change.after}."
+        for change in revision.changes
+        if change.public and change.order == file
+    )
 
 
 def items(letter: Letter) -> tuple[Item, ...]:

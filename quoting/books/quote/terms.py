@@ -34,6 +34,8 @@ def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
         blocks.insert(0, ("Included in the prices", _included(priced)))
         blocks.insert(1, ("Not included", _excluded(letter, priced)))
         blocks.append(("Plate and certificates", _plate(letter, priced)))
+    if letter.changes:
+        blocks.insert(0, ("Changed since the last quotation, which this one replaces", letter.changes))
     return blocks
 
 

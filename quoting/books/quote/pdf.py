@@ -1,0 +1,222 @@
+"""The customer's quote as a PDF, from the same words and numbers as the workbook."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from itertools import groupby
+from pathlib import Path
+from typing import Any
+
+from quoting.books.quote.content import (
+    QUANTITY_WORDS,
+    QUESTION_WORDS,
+    Item,
+    Letter,
+    QuantityLine,
+    amounts,
+    asks,
+    heading,
+    items,
+    quantity_lines,
+    waiting_words,
+)
+from quoting.books.quote.pdf_type import Type, plain_text, type_for
+from quoting.books.quote.quantities import quantities_of, quantity_rows
+from quoting.books.quote.terms import terms
+
+_ACROSS = 6
+_LINE_WIDTHS = (11, 24, 81, 13, 24, 26)
+_MARGIN_MM = 15.0
+_PAGES_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+_WIDTH_MM = 180.0
+"""Width of every table: it fits between the margins of A4, the narrower of the two papers."""
+
+
+def write_pdf(letter: Letter, path: Path) -> None:
+    """Write one customer's quote to `path` (.pdf), on the shop's paper."""
+    from reportlab.lib.units import mm  # noqa: PLC0415 - kept out of the start of the command
+    from reportlab.platypus import SimpleDocTemplate  # noqa: PLC0415
+
+    found = _Pages(letter)
+    width, height = _PAGES_MM[letter.shop.paper]
+    side = (width - _WIDTH_MM) / 2 * mm
+    document = SimpleDocTemplate(
+        str(path),
+        pagesize=(width * mm, height * mm),
+        leftMargin=side,
+        rightMargin=side,
+        topMargin=_MARGIN_MM * mm,
+        bottomMargin=(_MARGIN_MM + 5) * mm,
+        title=f"Quotation {letter.number}",
+        author=letter.shop.name,
+        creator=letter.shop.name,
+        producer="",
+        invariant=1,
+    )
+    document.build(found.story(), canvasmaker=_numbered(partial(found.foot, side)))
+
+
+class _Pages:
+    """The parts of the letter as blocks that flow over pages."""
+
+    def __init__(self, letter: Letter) -> None:
+        self.letter = letter
+        self.questions = asks(letter)
+        self.lines = items(letter)
+        self.type: Type = type_for(_every_text(letter, self.lines))
+
+    def story(self) -> list[Any]:
+        """Return all blocks in reading order."""
+        blocks = [*self._head(), self._lines(), *self._totals()]
+        for title, points in terms(self.letter):
+            blocks += self._points(title, points)
+        return [*blocks, *self._quantities(), *self._asked()]
+
+    def foot(self, side: float, canvas: Any, page: int, pages: int) -> None:
+        """Write the foot of one page."""
+        from reportlab.lib.units import mm  # noqa: PLC0415
+
+        canvas.setFont(self.type.plain, 8)
+        canvas.setFillColor(self.type.quiet)
+        canvas.drawString(side, 10 * mm, plain_text(self.letter.footer))
+        canvas.drawRightString(side + _WIDTH_MM * mm, 10 * mm, f"Page {page} of {pages}")
+
+    def _head(self) -> list[Any]:
+        make = self.type
+        left, right = heading(self.letter)
+        top = make.table(
+            [[make.say(self.letter.shop.name, "title"), make.say("Quotation", "title right")]], (120, 60)
+        )
+        rows = [
+            [
+                make.say(name if value else "", "quiet"),
+                make.say(value, "bold" if row == 0 else "text"),
+                make.say(other, "quiet right"),
+                make.say(shown, "right"),
+            ]
+            for row, ((name, value), (other, shown)) in enumerate(zip(left, right, strict=True))
+        ]
+        return [top, make.gap(4), make.table(rows, (28, 92, 28, 32)), make.gap(5)]
+
+    def _lines(self) -> Any:
+        make = self.type
+        heads = ("Line", "Part", "What you get", "Qty", "Unit price", "Extended")
+        rows = [[make.say(text, "head right" if column > 2 else "head") for column, text in enumerate(heads)]]
+        for item in self.lines:
+            rows.append(self._line(item))
+        return make.table(rows, _LINE_WIDTHS, head=True, rules=True)
+
+    def _line(self, item: Item) -> list[Any]:
+        make = self.type
+        what = [make.say(item.what, "text"), *(make.say(note, "quiet") for note in item.notes)]
+        if item.price is None:
+            money = [make.say("", "text"), make.say(item.answer, "bold right")]
+        else:
+            money = [make.say(f"{amount:,.2f}", "right") for amount in item.price]
+        quantity = f"{item.quantity:,}" if isinstance(item.quantity, int) else item.quantity
+        return [
+            make.say(item.number, "text"),
+            make.say(item.part, "text"),
+            what,
+            make.say(quantity, "right"),
+            *money,
+        ]
+
+    def _totals(self) -> list[Any]:
+        make = self.type
+        rows = [
+            [
+                make.say(amount.label, "bold right" if amount.total else "right"),
+                make.say(f"{amount.money:,.2f}", "bold right" if amount.total else "right"),
+            ]
+            for amount in amounts(self.letter)
+        ]
+        blocks = [make.gap(1), make.table(rows, (150, 30), last_rule=True)]
+        if waiting := waiting_words(self.letter):
+            blocks.append(make.say(waiting, "quiet right"))
+        return [make.together(blocks)]
+
+    def _points(self, title: str, points: tuple[str, ...]) -> list[Any]:
+        make = self.type
+        head = [make.gap(4), make.say(title, "section")]
+        shown = [make.say(point, "point") for point in points]
+        return [make.together([*head, *shown[:2]]), *shown[2:]]
+
+    def _quantities(self) -> list[Any]:
+        lines = quantity_lines(self.letter)
+        if not lines:
+            return []
+        make = self.type
+        words = f"Unit price, {self.letter.shop.rates.currency}. {QUANTITY_WORDS}"
+        blocks = [make.gap(6), make.say("Prices at other quantities", "section"), make.say(words, "quiet")]
+        for quantities, group in groupby(quantity_rows(lines, _ACROSS), key=quantities_of):
+            blocks += [make.gap(2), self._quantity_table(quantities, list(group))]
+        return blocks
+
+    def _quantity_table(self, quantities: list[int], lines: list[QuantityLine]) -> Any:
+        make = self.type
+        empty = [make.say("", "text")] * (_ACROSS - len(quantities))
+        heads = [make.say(f"{quantity:,} pc", "head right") for quantity in quantities]
+        rows = [[make.say("Line", "head"), make.say("Part", "head"), *heads, *empty]]
+        for line in lines:
+            part = [make.say(line.part, "text")]
+            if line.note:
+                part.append(make.say(line.note, "quiet"))
+            prices = [make.say(f"{offer.unit:,.2f}", "right") for offer in line.offers]
+            rows.append([make.say(line.number, "text"), part, *prices, *empty])
+        return make.table(rows, (11, 49, *(20,) * _ACROSS), head=True, rules=True)
+
+    def _asked(self) -> list[Any]:
+        if not self.questions:
+            return []
+        make = self.type
+        rows = [
+            [make.say(text, "head") for text in ("Q", "Line", "In your sheet", "Question", "Your answer")]
+        ]
+        for ask in self.questions:
+            cells = (ask.number, ask.line, ask.where, ask.asks)
+            rows.append([*(make.say(cell, "text") for cell in cells), make.say("", "text")])
+        return [
+            make.gap(6),
+            make.together([make.say("Questions to you", "section"), make.say(QUESTION_WORDS, "quiet")]),
+            make.gap(2),
+            make.table(rows, (10, 14, 38, 78, 40), head=True, rules=True),
+        ]
+
+
+def _every_text(letter: Letter, lines: tuple[Item, ...]) -> str:
+    """Return all that came from the customer, to choose letters that hold it."""
+    left, right = heading(letter)
+    texts = [text for pair in (*left, *right) for text in pair]
+    for item in lines:
+        texts += [item.number, item.part, item.what, *item.notes]
+    texts += [f"{ask.where}{ask.asks}" for ask in asks(letter)]
+    return "".join([letter.shop.name, *texts])
+
+
+def _numbered(foot: Callable[[Any, int, int], None]) -> Any:
+    """Return a canvas that writes the foot of each page once it knows how many there are."""
+    from reportlab.pdfgen.canvas import Canvas  # noqa: PLC0415
+
+    class NumberedCanvas(Canvas):
+        """Keeps the state of every page until the last one is there."""
+
+        def __init__(self, *given: Any, **options: Any) -> None:
+            super().__init__(*given, **options)
+            self._kept: list[dict[str, Any]] = []
+
+        def showPage(self) -> None:  # noqa: N802 - the library's name
+            """Keep the page for later."""
+            self._kept.append(dict(self.__dict__))
+            self._startPage()  # type: ignore[attr-defined]
+
+        def save(self) -> None:
+            """Write every page with its foot."""
+            for number, state in enumerate(self._kept, 1):
+                self.__dict__.update(state)
+                foot(self, number, len(self._kept))
+                super().showPage()
+            super().save()
+
+    return NumberedCanvas

@@ -1,0 +1,152 @@
+"""Type and tables of the PDF quote: one list of styles, and letters that hold what the customer wrote."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Any
+from xml.sax.saxutils import escape
+
+from quoting.books.style import BAND, INK, QUIET
+from quoting.books.text import cell_text
+
+_RULE = "#B4BCC0"
+_LETTERS = ("DejaVuSans", "DejaVuSans-Bold")
+"""Letters of nearly every script, in the fonts of the plotting library that the pictures need anyway."""
+
+_STYLES: dict[str, dict[str, Any]] = {
+    "text": {"fontSize": 9, "leading": 11.5},
+    "right": {"fontSize": 9, "leading": 11.5, "alignment": 2},
+    "bold": {"fontSize": 9, "leading": 11.5, "bold": True},
+    "bold right": {"fontSize": 9, "leading": 11.5, "bold": True, "alignment": 2},
+    "head": {"fontSize": 9, "leading": 11.5, "bold": True},
+    "head right": {"fontSize": 9, "leading": 11.5, "bold": True, "alignment": 2},
+    "quiet": {"fontSize": 8, "leading": 10, "textColor": QUIET},
+    "quiet right": {"fontSize": 8, "leading": 10, "textColor": QUIET, "alignment": 2},
+    "title": {"fontSize": 16, "leading": 20, "bold": True, "textColor": INK},
+    "title right": {"fontSize": 16, "leading": 20, "bold": True, "textColor": INK, "alignment": 2},
+    "section": {"fontSize": 11, "leading": 14, "bold": True, "textColor": INK, "spaceAfter": 3},
+    "point": {"fontSize": 9, "leading": 11.5, "leftIndent": 9, "bulletIndent": 0, "spaceAfter": 1.5},
+}
+
+
+def plain_text(text: str) -> str:
+    """Return text fit to print: no control characters, one line."""
+    return cell_text(text).replace("\n", " ")
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """The two fonts of a document, and how its paragraphs and tables are made; widths in mm."""
+
+    plain: str
+    bold: str
+
+    @property
+    def quiet(self) -> Any:
+        """Return the colour of small print."""
+        from reportlab.lib.colors import HexColor  # noqa: PLC0415 - kept out of the start of the command
+
+        return HexColor(QUIET)
+
+    def say(self, text: str, style: str) -> Any:
+        """Return a paragraph; nothing in the text is taken for markup."""
+        from reportlab.platypus import Paragraph  # noqa: PLC0415
+
+        safe = escape(cell_text(text)).replace("\n", "<br/>")
+        return Paragraph(safe, self._style(style), bulletText="•" if style == "point" else None)
+
+    def gap(self, mm_high: float) -> Any:
+        """Return white space."""
+        from reportlab.lib.units import mm  # noqa: PLC0415
+        from reportlab.platypus import Spacer  # noqa: PLC0415
+
+        return Spacer(1, mm_high * mm)
+
+    def together(self, blocks: list[Any]) -> Any:
+        """Return blocks that stay on one page."""
+        from reportlab.platypus import KeepTogether  # noqa: PLC0415
+
+        return KeepTogether(blocks)
+
+    def table(
+        self,
+        rows: Sequence[Sequence[Any]],
+        widths_mm: Sequence[float],
+        *,
+        head: bool = False,
+        rules: bool = False,
+        last_rule: bool = False,
+    ) -> Any:
+        """Return a table; with `head` its first row comes again on every page."""
+        from reportlab.lib.colors import HexColor  # noqa: PLC0415
+        from reportlab.lib.units import mm  # noqa: PLC0415
+        from reportlab.platypus import Table  # noqa: PLC0415
+
+        look: list[tuple[Any, ...]] = [
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("LEFTPADDING", (0, 0), (-1, -1), 2),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 2),
+            ("TOPPADDING", (0, 0), (-1, -1), 2),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
+        ]
+        if head:
+            look += [
+                ("BACKGROUND", (0, 0), (-1, 0), HexColor(BAND)),
+                ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor("#000000")),
+                ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+            ]
+        if rules:
+            look.append(("LINEBELOW", (0, 1), (-1, -1), 0.4, HexColor(_RULE)))
+        if last_rule:
+            look.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, HexColor("#000000")))
+        return Table(
+            [list(row) for row in rows],
+            colWidths=[width * mm for width in widths_mm],
+            style=look,
+            repeatRows=1 if head else 0,
+            hAlign="LEFT",
+        )
+
+    def _style(self, name: str) -> Any:
+        return _style(name, self.plain, self.bold)
+
+
+@cache
+def _style(name: str, plain: str, bold: str) -> Any:
+    from reportlab.lib.styles import ParagraphStyle  # noqa: PLC0415
+
+    given = dict(_STYLES[name])
+    font = bold if given.pop("bold", False) else plain
+    return ParagraphStyle(
+        name, fontName=font, bulletFontName=plain, bulletFontSize=9, splitLongWords=1, **given
+    )
+
+
+def type_for(text: str) -> Type:
+    """Return the fonts for a document with this text: the plain ones of every reader, or wider ones.
+
+    Every PDF reader has Helvetica with the letters of Western Europe; for others a font goes into the file.
+    """
+    try:
+        text.encode("cp1252")
+    except UnicodeEncodeError:
+        return _wide_type()
+    return Type("Helvetica", "Helvetica-Bold")
+
+
+@cache
+def _wide_type() -> Type:
+    from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415
+    from reportlab.pdfbase.ttfonts import TTFont  # noqa: PLC0415
+
+    spec = find_spec("matplotlib")
+    if spec is None or not spec.submodule_search_locations:
+        return Type("Helvetica", "Helvetica-Bold")
+    folder = Path(spec.submodule_search_locations[0]) / "mpl-data" / "fonts" / "ttf"
+    for name in _LETTERS:
+        pdfmetrics.registerFont(TTFont(name, folder / f"{name}.ttf"))
+    return Type(*_LETTERS)
