@@ -209,11 +209,12 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """A later word on an earlier estimate: its number, the record it replaces, what changed."""
+    """A later word on an estimate: its number, the record it replaces, what changed, the first quote's day."""
 
     number: int
     replaces: str
     changes: tuple[Change, ...]
+    first_day: date
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,9 +74,14 @@ def revise(estimate: Estimate, edits: Edits, *, replaces: str, today: date) -> E
         shop=shop,
         today=today,
         orders=orders,
-        revision=Revision(number, replaces, changes),
+        revision=Revision(number, replaces, changes, first_day(estimate)),
     )
     return with_risk(revised)
+
+
+def first_day(estimate: Estimate) -> date:
+    """Return the day of the first quote, which stays in the number of all its revisions."""
+    return estimate.revision.first_day if estimate.revision else estimate.today
 
 
 def line_rules(result: LineResult, shop: Shop) -> PricingRules:

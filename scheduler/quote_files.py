@@ -19,6 +19,7 @@ from quoting.books import (
     write_quote_pdf,
 )
 from quoting.result import Estimate
+from quoting.revising import first_day
 
 Writer = Callable[[Path], None]
 
@@ -31,7 +32,7 @@ def quote_writers(found: Estimate, promise: Mapping[str, date]) -> dict[str, Wri
     suffix = f"-rev{found.revision.number}" if found.revision else ""
     writers: dict[str, Writer] = {}
     for index, order in enumerate(found.orders, 1):
-        number = f"{found.today:%Y%m%d}-{index:02d}"
+        number = f"{first_day(found):%Y%m%d}-{index:02d}"
         name = quote_name(order).removesuffix(".xlsx")
         if f"{name}{suffix}.xlsx" in writers:  # two files of one name in two folders
             name = f"{name}-{index}"

@@ -33,9 +33,10 @@ def quote_letter(
         order=order,
         entries=entries_of(order),
         asked=numbered_questions(order),
-        number=f"{number} revision {revision.number}" if revision else number,
+        number=number,
         today=estimate.today,
         promise=promise or {},
+        revision=revision.number if revision else 1,
         changes=change_words(revision, order.order.file) if revision else (),
     )
 
@@ -58,7 +59,7 @@ def write_quote(
         path,
         paper=letter.shop.paper,
         created=letter.today,
-        title=f"Quotation {letter.number}",
+        title=letter.title,
         author=letter.shop.name,
     ) as book:
         letter_sheet(book, letter)

@@ -38,6 +38,7 @@ class Letter:
     number: str
     today: date
     promise: Mapping[str, date]
+    revision: int = 1
     changes: tuple[str, ...] = ()
 
     @property
@@ -51,9 +52,14 @@ class Letter:
         return self.today + timedelta(days=self.shop.pricing.validity_days)
 
     @property
+    def title(self) -> str:
+        """Return what the document is called."""
+        return f"Quotation {self.number}" + (f" revision {self.revision}" if self.revision > 1 else "")
+
+    @property
     def footer(self) -> str:
         """Return what stands at the foot of every page."""
-        return f"{self.shop.name} · Quotation {self.number}"
+        return f"{self.shop.name} · {self.title}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +124,8 @@ def heading(letter: Letter) -> tuple[Pairs, Pairs]:
         ("Valid until", day_words(letter.valid_until)),
         ("Currency", letter.shop.rates.currency),
     )
+    if letter.revision > 1:
+        return (*left, ("", "")), (right[0], ("Revision", str(letter.revision)), *right[1:])
     return left, right
 
 

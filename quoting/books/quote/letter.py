@@ -51,7 +51,7 @@ def _head(sheet: Sheet, letter: Letter) -> int:
         sheet.text(row, WHAT, value, "bold" if row == 2 else "text")
         sheet.wide(row, QUANTITY, UNIT, other, "quiet right")
         sheet.text(row, EXTENDED, shown, "line right")
-    return 7
+    return len(left) + 3
 
 
 def _item(pages: Pages, row: int, item: Item) -> int:

@@ -48,7 +48,7 @@ def write_pdf(letter: Letter, path: Path) -> None:
         rightMargin=side,
         topMargin=_MARGIN_MM * mm,
         bottomMargin=(_MARGIN_MM + 5) * mm,
-        title=f"Quotation {letter.number}",
+        title=letter.title,
         author=letter.shop.name,
         creator=letter.shop.name,
         producer="",
@@ -97,19 +97,23 @@ class _Pages:
             ]
             for row, ((name, value), (other, shown)) in enumerate(zip(left, right, strict=True))
         ]
-        return [top, make.gap(4), make.table(rows, (28, 92, 28, 32)), make.gap(5)]
+        return [top, make.gap(4), make.table(rows, (28, 87, 28, 37)), make.gap(5)]
 
     def _lines(self) -> Any:
         make = self.type
         heads = ("Line", "Part", "What you get", "Qty", "Unit price", "Extended")
         rows = [[make.say(text, "head right" if column > 2 else "head") for column, text in enumerate(heads)]]
+        spans: list[int] = []
         for item in self.lines:
             rows.append(self._line(item))
-        return make.table(rows, _LINE_WIDTHS, head=True, rules=True)
+            if item.notes:
+                spans.append(len(rows))
+                notes = [make.say(note, "quiet") for note in item.notes]
+                rows.append([make.say("", "text"), make.say("", "text"), notes, "", "", ""])
+        return make.table(rows, _LINE_WIDTHS, head=True, rules=True, notes=spans, notes_from=2)
 
     def _line(self, item: Item) -> list[Any]:
         make = self.type
-        what = [make.say(item.what, "text"), *(make.say(note, "quiet") for note in item.notes)]
         if item.price is None:
             money = [make.say("", "text"), make.say(item.answer, "bold right")]
         else:
@@ -118,7 +122,7 @@ class _Pages:
         return [
             make.say(item.number, "text"),
             make.say(item.part, "text"),
-            what,
+            make.say(item.what, "text"),
             make.say(quantity, "right"),
             *money,
         ]
@@ -149,9 +153,9 @@ class _Pages:
             return []
         make = self.type
         words = f"Unit price, {self.letter.shop.rates.currency}. {QUANTITY_WORDS}"
-        blocks = [make.gap(6), make.say("Prices at other quantities", "section"), make.say(words, "quiet")]
+        blocks = [make.gap(6), make.say("Prices at other quantities", "section"), make.say(words, "lead")]
         for quantities, group in groupby(quantity_rows(lines, _ACROSS), key=quantities_of):
-            blocks += [make.gap(2), self._quantity_table(quantities, list(group))]
+            blocks += [self._quantity_table(quantities, list(group)), make.gap(2)]
         return blocks
 
     def _quantity_table(self, quantities: list[int], lines: list[QuantityLine]) -> Any:
@@ -179,8 +183,8 @@ class _Pages:
             rows.append([*(make.say(cell, "text") for cell in cells), make.say("", "text")])
         return [
             make.gap(6),
-            make.together([make.say("Questions to you", "section"), make.say(QUESTION_WORDS, "quiet")]),
-            make.gap(2),
+            make.say("Questions to you", "section"),
+            make.say(QUESTION_WORDS, "lead"),
             make.table(rows, (10, 14, 38, 78, 40), head=True, rules=True),
         ]
 

@@ -28,7 +28,15 @@ _STYLES: dict[str, dict[str, Any]] = {
     "quiet right": {"fontSize": 8, "leading": 10, "textColor": QUIET, "alignment": 2},
     "title": {"fontSize": 16, "leading": 20, "bold": True, "textColor": INK},
     "title right": {"fontSize": 16, "leading": 20, "bold": True, "textColor": INK, "alignment": 2},
-    "section": {"fontSize": 11, "leading": 14, "bold": True, "textColor": INK, "spaceAfter": 3},
+    "section": {
+        "fontSize": 11,
+        "leading": 14,
+        "bold": True,
+        "textColor": INK,
+        "spaceAfter": 3,
+        "keepWithNext": 1,
+    },
+    "lead": {"fontSize": 8, "leading": 10, "textColor": QUIET, "spaceAfter": 6, "keepWithNext": 1},
     "point": {"fontSize": 9, "leading": 11.5, "leftIndent": 9, "bulletIndent": 0, "spaceAfter": 1.5},
 }
 
@@ -80,8 +88,13 @@ class Type:
         head: bool = False,
         rules: bool = False,
         last_rule: bool = False,
+        notes: Sequence[int] = (),
+        notes_from: int = 0,
     ) -> Any:
-        """Return a table; with `head` its first row comes again on every page."""
+        """Return a table; with `head` its first row comes again on every page.
+
+        The rows `notes` belong to the row above them, and reach from column `notes_from` to the last one.
+        """
         from reportlab.lib.colors import HexColor  # noqa: PLC0415
         from reportlab.lib.units import mm  # noqa: PLC0415
         from reportlab.platypus import Table  # noqa: PLC0415
@@ -100,7 +113,15 @@ class Type:
                 ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
             ]
         if rules:
-            look.append(("LINEBELOW", (0, 1), (-1, -1), 0.4, HexColor(_RULE)))
+            for row in range(1, len(rows)):
+                if row + 1 not in notes:
+                    look.append(("LINEBELOW", (0, row), (-1, row), 0.4, HexColor(_RULE)))
+        for row in notes:
+            look += [
+                ("SPAN", (notes_from, row), (-1, row)),
+                ("NOSPLIT", (0, row - 1), (-1, row)),
+                ("TOPPADDING", (0, row), (-1, row), 0),
+            ]
         if last_rule:
             look.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, HexColor("#000000")))
         return Table(
