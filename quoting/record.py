@@ -4,7 +4,7 @@ Version 1. Lengths in mm, weights in kg, minutes, money as decimal text in the s
 YYYY-MM-DD. Keys:
 
 - `format`, `version`, `id` (of this result, the same for the same content), `made` (today, effort, seed,
-  shop, currency, warnings, rolls with their hours a week, settings that prices are built from by name)
+  shop, currency, paper, warnings, rolls with their hours a week, settings that prices are built from by name)
 - `revision`: number (1 for a first quote), replaces (the id of the result before, or null), changes[] (line,
   what, before, after, reason)
 - `orders[]`: file, customer, reference, rows (how many of each state), total (lines, top-up, tax, total),
@@ -62,6 +62,7 @@ def describe(estimate: Estimate) -> dict[str, Any]:
             "seed": estimate.seed,
             "shop": estimate.shop.name,
             "currency": estimate.shop.rates.currency,
+            "paper": estimate.shop.paper,
             "warnings": list(estimate.warnings),
             "rolls": [
                 {"name": roll.name, "hours_a_week": round(hours_a_week(estimate.shop.working_time), 3)}

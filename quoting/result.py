@@ -209,7 +209,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """A later word on an estimate: its number, the record it replaces, what changed, the first quote's day."""
+    """A later word on an estimate: number, the record it replaces, what changed, the first quote's day."""
 
     number: int
     replaces: str

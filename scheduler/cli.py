@@ -177,6 +177,20 @@ def reprice(today: date | None, **options: Any) -> None:
 
 
 @main.command()
+@click.argument("results", type=click.Path(path_type=Path), metavar="RESULTS_DIR")
+@_options(OUT, FORCE)
+def owner(results: Path, out_dir: Path, force: bool) -> None:
+    """Write the owner's page over all results in a folder and the folders in it."""
+
+    def work() -> int:
+        from scheduler.owner_job import owner_job  # noqa: PLC0415 - heavy
+
+        return owner_job(results, out_dir, force=force)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
 @click.argument("directory", type=click.Path(path_type=Path), metavar="DIR")
 def init(directory: Path) -> None:
     """Write a commented starter shop: shop book, stock rack, order-sheet template."""

@@ -2,6 +2,7 @@
 
 from quoting.books.costing import write_costing
 from quoting.books.names import costing_name, questions_name, quote_name
+from quoting.books.owner import write_owner
 from quoting.books.questions import write_questions
 from quoting.books.quote import write_quote, write_quote_pdf
 
@@ -10,6 +11,7 @@ __all__ = [
     "questions_name",
     "quote_name",
     "write_costing",
+    "write_owner",
     "write_questions",
     "write_quote",
     "write_quote_pdf",

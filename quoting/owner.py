@@ -1,0 +1,272 @@
+"""What many quotes earn: figures by line, customer, roll, plate and week, from the records of runs.
+
+Money is before tax. Set-up share, hours and profit a roll hour count the quoted likely minutes; a record that
+a later one replaces is left out, and so is a second copy of the same result.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from decimal import Decimal
+from typing import Any
+
+Record = Mapping[str, Any]
+
+MOST_WEEKS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class QuotedLine:
+    """One priced line of one result: money for the whole quantity, minutes on the roll with set-up.
+
+    `week` is the Monday of the week it is planned or asked for in, None without either. `plate_rise` is what
+    8 % dearer plate adds to the price, None where it was not worked out.
+    """
+
+    result: str
+    day: date
+    customer: str
+    id: str
+    number: str
+    part: str
+    roll: str
+    unit: Decimal
+    floor_unit: Decimal
+    sold: Decimal
+    cost: Decimal
+    setup_minutes: float
+    rolling_minutes: float
+    under_floor: bool
+    by_hand: bool
+    reason: str
+    by: str
+    loss_chance: float | None
+    week: date | None
+    plate_rise: Decimal | None
+
+    @property
+    def profit(self) -> Decimal:
+        """Return sold less cost."""
+        return self.sold - self.cost
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Some lines added up."""
+
+    name: str
+    lines: int
+    sold: Decimal
+    cost: Decimal
+    setup_minutes: float
+    minutes: float
+
+    @property
+    def profit(self) -> Decimal:
+        """Return sold less cost."""
+        return self.sold - self.cost
+
+    @property
+    def margin(self) -> Decimal:
+        """Return profit as a share of what is sold, 0 for nothing sold."""
+        return self.profit / self.sold if self.sold else Decimal(0)
+
+    @property
+    def markup(self) -> Decimal:
+        """Return profit as a share of the cost, 0 for no cost."""
+        return self.profit / self.cost if self.cost else Decimal(0)
+
+    @property
+    def an_hour(self) -> float:
+        """Return profit for one hour on the roll, set-up included; 0 without any minute."""
+        return float(self.profit) / (self.minutes / 60) if self.minutes else 0.0
+
+    @property
+    def setup_share(self) -> float:
+        """Return the share of the roll's minutes that is set-up."""
+        return self.setup_minutes / self.minutes if self.minutes else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class PlateFigures:
+    """The plates of one material over all results; `used` is the share of their area that became parts."""
+
+    material: str
+    plates: int
+    bought: int
+    cost: Decimal
+    drop_value: Decimal
+    used: float
+
+
+@dataclass(frozen=True, slots=True)
+class WeekFigures:
+    """Hours quoted in one week by roll; `monday` None for lines without a week."""
+
+    monday: date | None
+    hours: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class OwnersFigures:
+    """All that the owner's book is printed from."""
+
+    shop: str
+    currency: str
+    paper: str
+    results: int
+    left_out: int
+    first: date
+    last: date
+    lines: tuple[QuotedLine, ...]
+    plates: tuple[PlateFigures, ...]
+    weeks: tuple[WeekFigures, ...]
+    capacity: Mapping[str, float] = field(default_factory=dict)
+
+    def by(self, key: Callable[[QuotedLine], str]) -> tuple[Figures, ...]:
+        """Return figures by a property of the lines, the one that earns most first."""
+        groups: dict[str, list[QuotedLine]] = defaultdict(list)
+        for line in self.lines:
+            groups[key(line)].append(line)
+        found = [figures_of(name, lines) for name, lines in groups.items()]
+        return tuple(sorted(found, key=lambda figures: (-figures.profit, figures.name)))
+
+    @property
+    def total(self) -> Figures:
+        """Return all lines added up."""
+        return figures_of("All", self.lines)
+
+    @property
+    def decided(self) -> tuple[QuotedLine, ...]:
+        """Return the lines under the floor or priced by hand, those under the floor first."""
+        found = [line for line in self.lines if line.under_floor or line.by_hand]
+        return tuple(sorted(found, key=lambda line: (not line.under_floor, line.customer, line.id)))
+
+
+def figures_of(name: str, lines: Iterable[QuotedLine]) -> Figures:
+    """Return some lines added up."""
+    chosen = list(lines)
+    return Figures(
+        name,
+        len(chosen),
+        sum((line.sold for line in chosen), Decimal(0)),
+        sum((line.cost for line in chosen), Decimal(0)),
+        sum(line.setup_minutes for line in chosen),
+        sum(line.setup_minutes + line.rolling_minutes for line in chosen),
+    )
+
+
+def owners_figures(records: Sequence[Record]) -> OwnersFigures:
+    """Return the figures over these records; at least one is needed."""
+    current = _current(records)
+    lines = tuple(line for record in current for line in _lines(record))
+    newest = max(current, key=lambda record: str(record["made"]["today"]))
+    days = [date.fromisoformat(record["made"]["today"]) for record in current]
+    return OwnersFigures(
+        shop=newest["made"]["shop"],
+        currency=newest["made"]["currency"],
+        paper=newest["made"].get("paper", "letter"),
+        results=len(current),
+        left_out=len(records) - len(current),
+        first=min(days),
+        last=max(days),
+        lines=lines,
+        plates=_plates(current),
+        weeks=_weeks(lines),
+        capacity={roll["name"]: roll["hours_a_week"] for roll in newest["made"]["rolls"]},
+    )
+
+
+def _current(records: Sequence[Record]) -> list[Record]:
+    replaced = {record["revision"]["replaces"] for record in records}
+    kept = {record["id"]: record for record in records if record["id"] not in replaced}
+    return list(kept.values())
+
+
+def _lines(record: Record) -> Iterable[QuotedLine]:
+    ready = _planned(record)
+    for line in record["lines"]:
+        if "price" in line:
+            yield _line(record, line, ready.get(line["id"]))
+
+
+def _line(record: Record, line: Mapping[str, Any], ready: date | None) -> QuotedLine:
+    price, override = line["price"], line["override"] or {}
+    due = date.fromisoformat(line["due"]) if line["due"] else None
+    day = ready or due
+    rises = [found for found in line["sensitivities"] if found["kind"] == "plate" and not found["problem"]]
+    return QuotedLine(
+        result=record["id"],
+        day=date.fromisoformat(record["made"]["today"]),
+        customer=line["customer"],
+        id=line["id"],
+        number=line["number"],
+        part=line["part"],
+        roll=line["verdict"]["roll"],
+        unit=Decimal(price["unit"]),
+        floor_unit=Decimal(price["floor_unit"]),
+        sold=Decimal(price["extended"]),
+        cost=Decimal(price["cost"]),
+        setup_minutes=line["drivers"]["setup_minutes"],
+        rolling_minutes=line["drivers"]["rolling_minutes"],
+        under_floor=price["under_floor"],
+        by_hand=override.get("unit") is not None,
+        reason=override.get("reason", ""),
+        by=override.get("by", ""),
+        loss_chance=line["risk"]["loss_chance"] if line["risk"] else None,
+        week=day - timedelta(days=day.weekday()) if day else None,
+        plate_rise=Decimal(rises[0]["difference"]) if rises else None,
+    )
+
+
+def _planned(record: Record) -> dict[str, date]:
+    """Return the day each planned line is finished, from the record's schedule."""
+    ready: dict[str, date] = {}
+    for operation in (record.get("schedule") or {}).get("operations", ()):
+        if operation["line"] is not None:
+            day = datetime.fromisoformat(operation["end"]).date()
+            ready[operation["line"]] = max(day, ready.get(operation["line"], day))
+    return ready
+
+
+def _plates(records: Sequence[Record]) -> tuple[PlateFigures, ...]:
+    found: dict[str, list[Mapping[str, Any]]] = defaultdict(list)
+    for record in records:
+        for group in record["nest"]:
+            found[group["material"]] += group["plates"]
+    return tuple(_plate(material, found[material]) for material in sorted(found))
+
+
+def _plate(material: str, plates: Sequence[Mapping[str, Any]]) -> PlateFigures:
+    areas = [plate["width_mm"] * plate["length_mm"] for plate in plates]
+    used = sum(plate["yield"] * area for plate, area in zip(plates, areas, strict=True))
+    return PlateFigures(
+        material,
+        len(plates),
+        sum(plate["bought"] for plate in plates),
+        sum((Decimal(plate["price"]) for plate in plates), Decimal(0)),
+        sum((Decimal(drop["value"]) for plate in plates for drop in plate["drops"]), Decimal(0)),
+        used / sum(areas) if areas else 0.0,
+    )
+
+
+def _weeks(lines: Sequence[QuotedLine]) -> tuple[WeekFigures, ...]:
+    found: dict[date | None, dict[str, float]] = defaultdict(lambda: defaultdict(float))
+    for line in lines:
+        found[line.week][line.roll] += (line.setup_minutes + line.rolling_minutes) / 60
+    known = sorted(week for week in found if week is not None)
+    every: list[date | None] = [*_between(known), *([None] if None in found else [])]
+    return tuple(WeekFigures(week, dict(found.get(week, {}))) for week in every)
+
+
+def _between(mondays: Sequence[date]) -> Iterable[date]:
+    """Return every week from the first to the last, empty ones too; of a very long time only the others."""
+    if not mondays:
+        return []
+    weeks = (mondays[-1] - mondays[0]).days // 7 + 1
+    if weeks > MOST_WEEKS:
+        return mondays
+    return [mondays[0] + timedelta(weeks=number) for number in range(weeks)]
