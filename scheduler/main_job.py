@@ -48,20 +48,20 @@ class Request:
 def run_job(request: Request, *, start: date | None, say: Say) -> int:
     """Quote the orders and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
-    folder.prepare()
-    found = _estimate(request, say)
-    record = make_record(found)
-    week = _plan(record, found.shop, start or next_working_day(found.today, found.shop), request, say)
-    writers = quote_writers(found, _promises(week)) | _schedule_writers(week, found.shop)
-    return _finish(folder, writers, found, record, week, say)
+    with folder.hold():
+        found = _estimate(request, say)
+        record = make_record(found)
+        week = _plan(record, found.shop, start or next_working_day(found.today, found.shop), request, say)
+        writers = quote_writers(found, _promises(week)) | _schedule_writers(week, found.shop)
+        return _finish(folder, writers, found, record, week, say)
 
 
 def quote_job(request: Request, *, say: Say) -> int:
     """Quote the orders; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
-    folder.prepare()
-    found = _estimate(request, say)
-    return _finish(folder, quote_writers(found, {}), found, make_record(found), None, say)
+    with folder.hold():
+        found = _estimate(request, say)
+        return _finish(folder, quote_writers(found, {}), found, make_record(found), None, say)
 
 
 def schedule_job(
@@ -79,12 +79,12 @@ def schedule_job(
     """Schedule the won lines of a record; return the exit code."""
     shop = load_shop(shop_dir)
     folder = OutputFolder(out_dir, force=force)
-    folder.prepare()
-    record = read_record(record_path)
-    first = start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
-    request = Request((), shop_dir, out_dir, first, effort=effort, seed=seed, force=force)
-    week = _plan(record, shop, first, request, say, set(won) or None)
-    return _finish_schedule(folder, record, week, shop, say)
+    with folder.hold():
+        record = read_record(record_path)
+        first = start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
+        request = Request((), shop_dir, out_dir, first, effort=effort, seed=seed, force=force)
+        week = _plan(record, shop, first, request, say, set(won) or None)
+        return _finish_schedule(folder, record, week, shop, say)
 
 
 def _estimate(request: Request, say: Say) -> Estimate:
@@ -139,8 +139,7 @@ def _finish(
 ) -> int:
     say("writing the books")
     _add_schedule(record, week)
-    folder.write(writers | {RECORD_NAME: record_writer(record)})
-    print(summary(record, week, folder.directory, list(writers)))
+    print(summary(record, week, folder.directory, _written(folder, writers, record, say)))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
     return 0 if done else 1
 
@@ -151,9 +150,16 @@ def _finish_schedule(
     say("writing the run schedule")
     _add_schedule(record, week)
     writers = _schedule_writers(week, shop)
-    folder.write(writers | {RECORD_NAME: record_writer(record)})
-    print(summary(record, week, folder.directory, list(writers)))
+    print(summary(record, week, folder.directory, _written(folder, writers, record, say)))
     return 1 if week.unplanned else 0
+
+
+def _written(folder: OutputFolder, writers: dict[str, Writer], record: dict[str, Any], say: Say) -> list[str]:
+    """Write all files, the record last; return the names of the books as they came to be."""
+    *books, _ = folder.write(writers | {RECORD_NAME: record_writer(record)})
+    for note in folder.notes:
+        say(note)
+    return [path.name for path in books]
 
 
 def _add_schedule(record: dict[str, Any], week: WeekPlan | None) -> None:

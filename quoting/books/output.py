@@ -2,7 +2,8 @@
 
 Every file of a run is first written into a hidden staging folder beside its final place; only when all of
 them are complete are they moved, each by an atomic rename. A run that fails, or is killed, leaves what was
-there before.
+there before; only a kill between the first and the last rename leaves some new files beside old ones, each
+of them whole. The folder is locked for as long as a run works in it.
 """
 
 from __future__ import annotations
@@ -16,10 +17,12 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from quoting.books.folder_lock import locked
 from quoting.errors import InputError, Place
 
 _RESERVED = re.compile(r"^(con|prn|aux|nul|com\d|lpt\d)$", re.IGNORECASE)
 _LONGEST_NAME = 60
+_STAGING = ".staging-"
 
 
 def safe_name(text: str, *, fallback: str = "customer") -> str:
@@ -34,11 +37,16 @@ def safe_name(text: str, *, fallback: str = "customer") -> str:
 
 
 class OutputFolder:
-    """Where one run's files go. Raises InputError when the folder cannot take them."""
+    """Where one run's files go. Raises InputError when the folder cannot take them.
+
+    `notes` tells, after writing, which file had to take a second name because another program held the first.
+    """
 
     def __init__(self, directory: Path, *, force: bool = False) -> None:
         self.directory = directory
         self.force = force
+        self.notes: list[str] = []
+        self._held = False
 
     def prepare(self) -> None:
         """Make the folder if need be and see that it can be written to."""
@@ -53,46 +61,106 @@ class OutputFolder:
                 would_do="give another folder with --out, or the right to write into this one",
             ) from error
 
+    @contextmanager
+    def hold(self) -> Iterator[None]:
+        """Keep every other run out of the folder, and clear away what a killed one left."""
+        if self._held:
+            yield
+            return
+        self.prepare()
+        with locked(self.directory) as alone:
+            self._held = True
+            try:
+                if alone:
+                    self._clear()
+                yield
+            finally:
+                self._held = False
+
     def refuse_existing(self, names: list[str]) -> None:
         """Raise InputError when a file of the run is there already and `force` was not given."""
-        there = [name for name in names if (self.directory / name).exists()]
+        there = [name for name in names if os.path.lexists(self.directory / name)]
         if there and not self.force:
             raise InputError(
                 f"would overwrite {', '.join(there)}",
                 place=Place(str(self.directory)),
                 would_do="give another --out folder, or --force to replace them",
             )
+        for name in there:
+            path = self.directory / name
+            if path.is_dir() and not path.is_symlink():
+                raise InputError(
+                    f"{name} is a folder and stands where a file should go",
+                    place=Place(str(self.directory)),
+                    would_do="move it away, or give another --out folder",
+                )
 
     @contextmanager
     def staged(self) -> Iterator[Path]:
         """Yield a staging folder; on a clean exit move all that is in it to its final place."""
-        self.prepare()
-        staging = Path(tempfile.mkdtemp(prefix=".staging-", dir=self.directory))
-        try:
+        with self._staging() as staging:
             yield staging
-            made = sorted(path for path in staging.iterdir() if path.is_file())
-            self.refuse_existing([path.name for path in made])
-            for path in made:
-                self._move(path)
-        finally:
-            shutil.rmtree(staging, ignore_errors=True)
+            self._move_all(sorted(path for path in staging.iterdir() if path.is_file()))
 
     def write(self, writers: dict[str, Callable[[Path], None]]) -> list[Path]:
-        """Write every named file with its writer, all or none; return the paths, in the order given."""
+        """Write every named file with its writer, all or none; return the paths, in the order given.
+
+        The last file is moved last: while it is the old one, or missing, the run is not complete.
+        """
         self.prepare()
         self.refuse_existing(list(writers))
-        with self.staged() as staging:
+        with self._staging() as staging:
             for name, writer in writers.items():
                 writer(staging / name)
-        return [self.directory / name for name in writers]
+            return self._move_all([staging / name for name in writers])
 
-    def _move(self, path: Path) -> None:
+    @contextmanager
+    def _staging(self) -> Iterator[Path]:
+        with self.hold():
+            staging = Path(tempfile.mkdtemp(prefix=_STAGING, dir=self.directory))
+            try:
+                yield staging
+            finally:
+                shutil.rmtree(staging, ignore_errors=True)
+
+    def _move_all(self, made: list[Path]) -> list[Path]:
+        self.refuse_existing([path.name for path in made])
+        return [self._move(path) for path in made]
+
+    def _move(self, path: Path) -> Path:
+        """Move a file to its place; a link there is replaced, never followed.
+
+        Where another program holds the old file open (Windows refuses then), the new one takes a free name.
+        """
         target = self.directory / path.name
         try:
             os.replace(path, target)
-        except PermissionError as error:
-            raise InputError(
-                f"{path.name} cannot be replaced, another program may have it open",
-                place=Place(str(self.directory)),
-                would_do="close it and run again, or give another --out folder",
-            ) from error
+        except PermissionError:
+            second = self._second_name(path)
+            self.notes.append(
+                f"{path.name} is held open by another program and stays as it was; "
+                f"the new one is {second.name}: close the old one and delete it"
+            )
+            return second
+        return target
+
+    def _second_name(self, path: Path) -> Path:
+        free = (self.directory / f"{path.stem}-{number}{path.suffix}" for number in range(2, 100))
+        target = next((name for name in free if not os.path.lexists(name)), None)
+        try:
+            if target is not None:
+                os.replace(path, target)
+                return target
+        except OSError:
+            pass
+        raise InputError(
+            f"{path.name} cannot be replaced, another program may have it open",
+            place=Place(str(self.directory)),
+            would_do="close it and run again, or give another --out folder",
+        )
+
+    def _clear(self) -> None:
+        """Remove the staging folders of runs that were killed; nobody else is at work here now."""
+        for path in self.directory.glob(f"{_STAGING}*"):
+            if path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path, ignore_errors=True)

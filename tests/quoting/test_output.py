@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -49,6 +51,135 @@ def test_a_folder_that_is_a_file_is_one_clear_message(tmp_path: Path) -> None:
     (tmp_path / "out").write_text("I am a file")
     with pytest.raises(InputError, match=r"cannot write into this folder.*--out"):
         OutputFolder(tmp_path / "out").prepare()
+
+
+_KILLED = """
+import os, signal, sys, time
+from pathlib import Path
+from quoting.books.output import OutputFolder
+
+def first(path):
+    path.write_text("new")
+
+def second(path):
+    path.write_text("ha")
+    print("writing", flush=True)
+    os.kill(os.getpid(), signal.SIGKILL)
+
+OutputFolder(Path(sys.argv[1]), force=True).write({"a.txt": first, "b.txt": second})
+"""
+_HOLDS = """
+import sys
+from pathlib import Path
+from quoting.books.output import OutputFolder
+
+with OutputFolder(Path(sys.argv[1])).hold():
+    print("held", flush=True)
+    sys.stdin.readline()
+"""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="no kill -9 there")
+def test_a_killed_run_leaves_the_old_files_and_the_next_one_clears_up(tmp_path: Path) -> None:
+    (tmp_path / "a.txt").write_text("old")
+    done = subprocess.run([sys.executable, "-c", _KILLED, str(tmp_path)], capture_output=True, check=False)
+    assert done.returncode == -9, done.stderr
+    assert (tmp_path / "a.txt").read_text() == "old"
+    assert not (tmp_path / "b.txt").exists()
+    assert [name for name in os.listdir(tmp_path) if name.startswith(".staging-")]
+    OutputFolder(tmp_path, force=True).write({"a.txt": _text("new")})
+    assert os.listdir(tmp_path) == ["a.txt"]
+    assert (tmp_path / "a.txt").read_text() == "new"
+
+
+def test_two_runs_into_one_folder_do_not_mix(tmp_path: Path) -> None:
+    command = [sys.executable, "-c", _HOLDS, str(tmp_path)]
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as other:
+        assert other.stdout is not None
+        assert other.stdout.readline() == "held\n"
+        with pytest.raises(InputError, match=r"another run is working in this folder; wait .*--out"):
+            OutputFolder(tmp_path).write({"a.txt": _text("a")})
+        assert not (tmp_path / "a.txt").exists()
+        other.kill()
+    OutputFolder(tmp_path).write({"a.txt": _text("a")})
+    assert os.listdir(tmp_path) == ["a.txt"]
+
+
+def test_the_staging_folder_of_a_run_at_work_is_not_cleared(tmp_path: Path) -> None:
+    with OutputFolder(tmp_path).staged() as staging:
+        (staging / "a.txt").write_text("a")
+        with pytest.raises(InputError, match="another run"), OutputFolder(tmp_path).hold():
+            pass
+    assert os.listdir(tmp_path) == ["a.txt"]
+
+
+def _open_elsewhere(monkeypatch: pytest.MonkeyPatch, *names: str) -> None:
+    """Refuse to replace these files, as one system does while a program has them open."""
+    replace = os.replace
+
+    def refuse(source: Path, target: Path) -> None:
+        if Path(target).name in names:
+            raise PermissionError(13, "used by another process")
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", refuse)
+
+
+def test_a_book_held_open_gives_a_second_name_and_says_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "a.xlsx").write_text("old")
+    (tmp_path / "a-2.xlsx").write_text("of another day")
+    _open_elsewhere(monkeypatch, "a.xlsx")
+    folder = OutputFolder(tmp_path, force=True)
+    made = folder.write({"a.xlsx": _text("new"), "b.xlsx": _text("b")})
+    assert [path.name for path in made] == ["a-3.xlsx", "b.xlsx"]
+    assert [path.read_text() for path in made] == ["new", "b"]
+    assert (tmp_path / "a.xlsx").read_text() == "old"
+    assert folder.notes == [
+        "a.xlsx is held open by another program and stays as it was; "
+        "the new one is a-3.xlsx: close the old one and delete it"
+    ]
+
+
+def test_a_folder_where_no_second_name_works_is_one_message(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _open_elsewhere(monkeypatch, "a.txt", *(f"a-{number}.txt" for number in range(2, 100)))
+    with pytest.raises(InputError, match=r"a\.txt cannot be replaced.*close it and run again"):
+        OutputFolder(tmp_path).write({"a.txt": _text("new")})
+    assert not os.listdir(tmp_path)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need a right there")
+def test_a_link_in_the_folder_is_replaced_and_never_followed(tmp_path: Path) -> None:
+    outside, out = tmp_path / "precious.txt", tmp_path / "out"
+    outside.write_text("precious")
+    out.mkdir()
+    (out / "a.txt").symlink_to(outside)
+    (out / "b.txt").symlink_to(tmp_path / "nowhere")
+    (out / ".staging-link").symlink_to(tmp_path)
+    with pytest.raises(InputError, match=r"would overwrite a\.txt, b\.txt"):
+        OutputFolder(out).write({"a.txt": _text("new"), "b.txt": _text("new")})
+    OutputFolder(out, force=True).write({"a.txt": _text("new"), "b.txt": _text("new")})
+    assert outside.read_text() == "precious"
+    assert not (tmp_path / "nowhere").exists()
+    assert (out / "a.txt").read_text() == "new"
+    assert not (out / "a.txt").is_symlink()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need a right there")
+def test_a_link_in_place_of_the_lock_is_not_followed(tmp_path: Path) -> None:
+    (tmp_path / ".rollwright.lock").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(InputError, match=r"cannot open the lock file .*; remove it"):
+        OutputFolder(tmp_path).write({"a.txt": _text("new")})
+    assert not (tmp_path / "elsewhere").exists()
+
+
+def test_a_folder_in_place_of_a_file_is_named(tmp_path: Path) -> None:
+    (tmp_path / "a.txt").mkdir()
+    with pytest.raises(InputError, match=r"a\.txt is a folder"):
+        OutputFolder(tmp_path, force=True).write({"a.txt": _text("new")})
 
 
 HOSTILE = ["../../etc", "CON", "", "...", "a/b\\c", "名前", "x" * 300, "=cmd|' /C calc'!A0"]
