@@ -58,7 +58,7 @@ def test_dearer_plate_is_the_run_with_dearer_plate(run: Estimate) -> None:
 
 
 def test_the_other_basis_is_the_run_with_the_other_basis(run: Estimate) -> None:
-    inside = _run(_orders(_moved(lambda line: replace(line, shape=other_basis(line.shape)))))
+    inside = _run(_orders(_moved(lambda line: replace(line, shape=other_basis(line.shape) or line.shape))))
     price = _line(inside, SHELL).price
     change = _change(run, SHELL, "basis")
     assert price is not None
