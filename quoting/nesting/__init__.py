@@ -1,4 +1,57 @@
-"""Nesting: the cheapest set of plates for one group of pieces, checked, with a lower bound beside it."""
+"""Nesting: the cheapest set of plates for one group of pieces (one material, one thickness), checked, with
+a bound.
+
+`nest(problem, effort=..., seed=..., stop=...)` is the one way in. The caller loops over groups.
+
+**Objective.** cost = price of the plates cut - value of the drops worth keeping + cutting, where a drop
+counts for
+
+    value = share x plate price x drop area / plate area,   if it is at least `least_width` x `least_length`,
+
+so a remnant is used when that is cheaper than a new plate, and no plate is opened for less than it brings.
+A piece keeps `gap = kerf + max(spacing, lead-in)` to its neighbours and the margin to the plate's edge; a
+plate with mill edges loses `mill_trim` on every side first (common practice, no source: 1/2 in). Boxes are
+grown by the gap on two sides, and so is the plate: then "apart by the gap" is "not overlapping".
+
+**First layouts** (pure Python, enough for a quick run of up to 60 pieces). Plates are filled one by one
+with maximal free rectangles (Jylanki 2010, "A thousand ways to pack the bin - a practical approach to two-
+dimensional rectangle bin packing") or, on a shear, with guillotine parts that remember the stage and the
+length of every cut. The next plate is the one of least net price per area placed. Then a few plates are
+emptied and filled anew in another order (ruin and recreate: Schrimpf, Schneider, Stamm-Wilbrandt & Dueck
+2000, J. Comput. Phys. 159, 139-171).
+
+**Compiled search** (normal and thorough; rectangles). One plate is taken away, or swapped for a cheaper
+one, and its pieces are settled on the others by guided ejection (Nagata & Braysy 2009, Oper. Res. Lett.
+37, 333-338): what is pushed out is what has been hard to place least often. Whether a set fits one plate
+is asked of maximal rectangles and of a skyline packer that asks each gap for its best piece (after Wei,
+Oon, Zhu & Lim 2011, Eur. J. Oper. Res. 215, 337-346), and remembered. Where a plate holds many pieces, one
+order of all pieces is searched by swaps instead. Counted work ends every search, never the clock.
+
+**Bound.** A dual feasible function f maps [0, L] to [0, f(L)] so that sizes which fit a length still fit
+after it. For any two, f across and g along the plate,
+
+    number of plates >= ceil( sum_i f(w_i) g(h_i) / (f(W) g(H)) ),
+
+a piece that may be turned counting with the smaller of its two products (Fekete & Schepers 2004, Math.
+Meth. Oper. Res. 60, 311-329; Boschetti & Mingozzi 2003, 4OR 1, 27-42 and 135-147); W and H are first
+lowered to the largest sum of piece sizes they can hold. In money, with unused metal credited at the share
+s that a drop can fetch,
+
+    cost >= n p - s p / A (n A - sum a_i)  for one size of price p and area A, and
+    cost >= the cheapest price per area, filled first, over sum a_i  for several sizes,
+
+plus the cutting of the outlines (thermal). `Nest.bound` is the larger; `Nest.gap` = (cost - bound) / cost.
+
+**Cones.** Annular sectors nest as true shapes: rows of sectors behind each other or side by side and
+turned end for end, at the closest pitch that keeps the gap, and the corners beside the arcs stay free for
+small pieces.
+
+**Checker.** `check` shares no code with the packers: containment, distances (sectors as polygons), grain,
+heat numbers, stock, copies, drops, money, and a sequence of guillotine cuts within the shear's stages and
+length; `nest` never returns a layout that fails it. Published checks:
+`tests/published/test_packing_rectangles.py`; figures on the 500 class instances: `python -m
+tests.benchmarks.nesting`.
+"""
 
 from __future__ import annotations
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import cycle
 
 import numpy as np
 
@@ -19,7 +20,6 @@ from quoting.nesting.ejection import (
     SHAKES,
     TABLE,
     TRIES,
-    UNKNOWN,
     WORK,
     Loads,
     Packing,
@@ -31,7 +31,16 @@ from quoting.nesting.ejection import (
 from quoting.nesting.kernels import MOST_FREE, Ints
 from quoting.nesting.sweep import swap_order
 
-SLICE = 20_000_000
+SLICE = 20_000_000  # work of one round of the sweep, then another order begins
+ROUND = 40_000_000  # work of one round of the ejection search, then it begins anew
+TRIES_BY_ROUND = (
+    8,
+    2,
+    8,
+    24,
+    8,
+    100,
+)  # how hard the oracle tries in each round; measured, easy rounds win most
 MOST_TRIES = 4000
 SWEEP_FROM = 8
 _NOBODY = np.full(3, -1, np.int64)
@@ -80,7 +89,7 @@ class Settings:
 
     seed: int = 0
     shear: tuple[int, int, int] | None = None
-    tries: int = 24
+    tries: int = 8
     shakes: int = 20
 
 
@@ -111,8 +120,9 @@ def packing(rects: Sequence[Rect], kinds: Sequence[Kind], settings: Settings) ->
         area=area,
         token=token,
         ranks=_ranks(size, area, token),
-        clash=_clashes(rects, size, turn, kinds),
+        alone=_alone(rects, size, turn, kinds),
         starts=starts,
+        extent=np.array([_extent(kind) for kind in kinds], np.int64).reshape(-1, 2),
         parts=np.array([len(kind.starts) for kind in kinds], np.int64),
         room=np.array([kind.area for kind in kinds], np.int64),
         kind_token=random.integers(1, 1 << 60, len(kinds), dtype=np.int64),
@@ -125,6 +135,10 @@ def packing(rects: Sequence[Rect], kinds: Sequence[Kind], settings: Settings) ->
         members=np.zeros(n, np.int64),
         state=state,
     )
+
+
+def _extent(kind: Kind) -> tuple[int, int]:
+    return max(part[2] for part in kind.starts), max(part[3] for part in kind.starts)
 
 
 def _sort_key(rect: Rect) -> tuple[int, int, bool, tuple[int, ...]]:
@@ -141,29 +155,17 @@ def _ranks(size: Ints, area: Ints, token: Ints) -> Ints:
     return ranks
 
 
-def _clashes(
+def _alone(
     rects: Sequence[Rect], size: Ints, turn: Ints, kinds: Sequence[Kind]
 ) -> np.typing.NDArray[np.bool_]:
-    """Return for each kind and pair whether they never lie on one plate; the diagonal: not even alone."""
-    n = len(rects)
-    clash = np.ones((len(kinds), n, n), bool)
+    """Return for each kind and piece whether it may lie on such a plate, alone."""
+    alone = np.zeros((len(kinds), len(rects)), bool)
     for k, kind in enumerate(kinds):
-        w = max(part[2] for part in kind.starts)
-        h = max(part[3] for part in kind.starts)
-        together = np.zeros((n, n), bool)
-        alone = np.zeros(n, bool)
         allowed = np.array([k in rect.kinds for rect in rects], bool)
-        for t in (0, 1):
-            inside = allowed & (turn >= t) & (size[:, t] <= w) & (size[:, 1 - t] <= h)
-            alone |= inside
-            for u in (0, 1):
-                other = allowed & (turn >= u) & (size[:, u] <= w) & (size[:, 1 - u] <= h)
-                beside = size[:, t][:, None] + size[:, u][None, :] <= w
-                above = size[:, 1 - t][:, None] + size[:, 1 - u][None, :] <= h
-                together |= inside[:, None] & other[None, :] & (beside | above)
-        clash[k] = ~together
-        np.fill_diagonal(clash[k], ~alone)
-    return clash
+        for x0, y0, x1, y1, _, _ in kind.starts:
+            for t in (0, 1):
+                alone[k] |= allowed & (turn >= t) & (size[:, t] <= x1 - x0) & (size[:, 1 - t] <= y1 - y0)
+    return alone
 
 
 def first_fit(p: Packing, kind: int) -> list[Load]:
@@ -224,20 +226,20 @@ def rehouse(
 
     `budget` is a number of work units (about ten nanoseconds each) on top of what is spent already.
     """
-    loads = _loads(p, plates)
-    p.state[HOMELESS] = len(homeless)
-    loads.homeless[: len(homeless)] = sorted(homeless, key=lambda item: int(p.area[item]))
     last = int(p.state[WORK]) + budget
-    while p.state[WORK] < last and not stop():
-        p.state[BUDGET] = min(last, int(p.state[WORK]) + SLICE)
+    known = {(load.kind, frozenset(load.members)): load for load in plates}
+    for tries in cycle(TRIES_BY_ROUND):
+        if p.state[WORK] >= last or stop():
+            return None
+        loads = _loads(p, plates)
+        p.state[HOMELESS] = len(homeless)
+        loads.homeless[: len(homeless)] = sorted(homeless, key=lambda item: int(p.area[item]))
+        p.state[TRIES] = tries
+        p.keys[p.verdicts == NO] = 0
+        p.state[BUDGET] = min(last, int(p.state[WORK]) + ROUND)
         if settle(p, loads, len(plates)) == 0:
-            known = {(load.kind, frozenset(load.members)): load for load in plates}
             settled = _listed(loads, len(plates))
             return [known.get((load.kind, frozenset(load.members)), load) for load in settled]
-        if p.state[TRIES] < MOST_TRIES:
-            p.state[TRIES] *= 2
-            p.verdicts[p.verdicts == NO] = UNKNOWN
-            p.keys[p.verdicts == UNKNOWN] = 0
     return None
 
 
@@ -294,6 +296,7 @@ def layout(p: Packing, plate: Load) -> Sequence[Spot]:
     if plate.spots:
         return plate.spots
     n = len(plate.members)
+    p.state[TRIES] = MOST_TRIES  # more tries repeat the fewer ones first, so what was packed once is again
     p.members[:n] = plate.members
     key = int(np.sum(p.token[list(plate.members)], initial=p.kind_token[plate.kind]))
     if not lay_out(p, plate.kind, n, key):

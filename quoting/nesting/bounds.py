@@ -15,9 +15,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, gcd
 
 from quoting.nesting.work import Work
+
+_MOST_SUMMED = 400
+_MOST_SUMS = 400_000
 
 Transform = Callable[[int], int]
 
@@ -67,8 +70,29 @@ def _whole_parts(length: int, k: int) -> Side:
     return Side(f, 2 * parts)
 
 
+def reachable(length: int, sizes: Sequence[tuple[int, int]]) -> int:
+    """Return the largest sum of sizes (size, count) that is not over the length: more is never used.
+
+    >>> reachable(100, [(30, 5)])
+    90
+    """
+    step = gcd(*(size for size, _ in sizes)) if sizes else 1
+    if sum(count for _, count in sizes) > _MOST_SUMMED or length // step > _MOST_SUMS:
+        return length
+    room = length // step
+    mask, sums = (1 << (room + 1)) - 1, 1
+    for size, count in sizes:
+        for _ in range(min(count, length // size)):
+            sums |= (sums << (size // step)) & mask
+    return (sums.bit_length() - 1) * step
+
+
 def bin_bound(sizes: Sequence[tuple[int, int, int, bool]], w: int, h: int, most: int = 40) -> int:
     """Return a lower bound on the number of equal w by h plates for pieces (w, h, count, may be turned)."""
+    across = [(a, n) for a, _, n, _ in sizes] + [(b, n) for _, b, n, turn in sizes if turn]
+    along = [(b, n) for _, b, n, _ in sizes] + [(a, n) for a, _, n, turn in sizes if turn]
+    w = reachable(w, [size for size in across if size[0] <= w])
+    h = reachable(h, [size for size in along if size[0] <= h])
     return max((ceil(covered - 1e-9) for covered in _covered(sizes, w, h, most)), default=0)
 
 

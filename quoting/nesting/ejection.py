@@ -18,7 +18,7 @@ from quoting.nesting.kernels import Ints, compiled, pack, pack_guillotine
 from quoting.nesting.skyline import lay_skyline
 
 TABLE = 1 << 20
-UNKNOWN, NO, YES = 0, 1, 2
+NO, YES = 1, 2
 _MASK = 0x7FFFFFFF
 # places in the `state` array
 RANDOM, WORK, BUDGET, GUILLOTINE, TRIES, CALLS, HOMELESS, SHAKES, STEPS = range(9)
@@ -32,7 +32,8 @@ class Packing(NamedTuple):
     area: Ints  # n
     token: Ints  # n: random number of its size, equal for equal pieces
     ranks: Ints  # orders x n: rank of each piece in each usual order
-    clash: NDArray[np.bool_]  # kinds x n x n: never together on a plate of that kind (diagonal: never alone)
+    alone: NDArray[np.bool_]  # kinds x n: may lie on a plate of that kind
+    extent: Ints  # kinds x 2: width and height
     starts: Ints  # kinds x 2 x 6: free parts of the empty plate
     parts: Ints  # kinds: how many of them
     room: Ints  # kinds: area
@@ -192,6 +193,17 @@ def _sort(members: Ints, n: int, rank: Ints, order: Ints) -> None:
 
 
 @compiled
+def side_by_side(p: Packing, kind: int, one: int, two: int) -> bool:
+    """Return whether two pieces can lie beside or above each other on a plate of the kind."""
+    w, h = p.extent[kind, 0], p.extent[kind, 1]
+    for t in range(1 + p.turn[one]):
+        for u in range(1 + p.turn[two]):
+            if p.size[one, t] + p.size[two, u] <= w or p.size[one, 1 - t] + p.size[two, 1 - u] <= h:
+                return True
+    return False
+
+
+@compiled
 def holds(p: Packing, loads: Loads, b: int, out: Ints, add: int) -> bool:
     """Return whether plate b less the pieces of `out` and with `add` (each -1: none) can be packed."""
     p.state[WORK] += 12 + 3 * loads.number[b]
@@ -203,14 +215,14 @@ def holds(p: Packing, loads: Loads, b: int, out: Ints, add: int) -> bool:
     if add >= 0:
         area += p.area[add]
         key += p.token[add]
-    if area > p.room[kind] or (add >= 0 and p.clash[kind, add, add]):
+    if area > p.room[kind] or (add >= 0 and not p.alone[kind, add]):
         return False
     n = 0
     for k in range(loads.number[b]):
         item = loads.content[b, k]
         if item in (out[0], out[1], out[2]):
             continue
-        if add >= 0 and p.clash[kind, add, item]:
+        if add >= 0 and not side_by_side(p, kind, add, item):
             return False
         p.members[n] = item
         n += 1

@@ -32,8 +32,9 @@ Effort: TypeAlias = Literal["quick", "normal", "thorough"]
 
 _CENT = Decimal("0.01")
 _STEPS: dict[Effort, int] = {"quick": 12, "normal": 600, "thorough": 6000}
-_WORK: dict[Effort, int] = {"quick": 10_000_000, "normal": 400_000_000, "thorough": 4_000_000_000}
+_WORK: dict[Effort, int] = {"quick": 10_000_000, "normal": 300_000_000, "thorough": 4_000_000_000}
 _FULL_WORK_PIECES = 100
+_FIRST: dict[Effort, int] = {"quick": 20_000, "normal": 60_000, "thorough": 400_000}
 QUICK_PIECES = 60  # from here on the compiled search earns its import even in a quick run
 
 
@@ -80,12 +81,12 @@ def _search(work: Work, floor: float, effort: Effort, seed: int, stop: Stop) -> 
     pieces = sum(item.count for item in work.items)
     boxes = all(not variant.covers for item in work.items for variant in item.variants)
     compiled = boxes and (effort != "quick" or pieces > QUICK_PIECES)
-    start = first_solutions(work, stop)
+    start = first_solutions(work, _FIRST[effort] // (len(work.items) * len(work.bins)), stop)
     if start.missing < 1e-6 and start.cost <= floor + 1e-9:
         return start
     if compiled:
         return _compiled(work, start, floor, effort, seed, stop)
-    return improve(work, start, _steps(effort, pieces), floor=floor, seed=seed, stop=stop)
+    return improve(work, start, _steps(work, effort, pieces), floor=floor, seed=seed, stop=stop)
 
 
 def _compiled(work: Work, start: Solution, floor: float, effort: Effort, seed: int, stop: Stop) -> Solution:
@@ -99,7 +100,7 @@ def _compiled(work: Work, start: Solution, floor: float, effort: Effort, seed: i
         start = found if found.better_than(start) else start
         if not work.drop_share:
             return start
-    start = improve(work, start, _steps(effort, pieces), floor=floor, seed=seed, stop=stop)
+    start = improve(work, start, _steps(work, effort, pieces), floor=floor, seed=seed, stop=stop)
     if reduce.one_kind(work) or start.missing > 1e-6:
         return start
     return reduce.cheaper(work, start, budget=_budget(effort, pieces), floor=floor, seed=seed, stop=stop)
@@ -107,12 +108,13 @@ def _compiled(work: Work, start: Solution, floor: float, effort: Effort, seed: i
 
 def _budget(effort: Effort, pieces: int) -> int:
     """Return the units of compiled work (about ten nanoseconds each): less for small groups."""
-    return _WORK[effort] * min(pieces, _FULL_WORK_PIECES) // _FULL_WORK_PIECES
+    share = min(max(pieces, _FULL_WORK_PIECES // 2), _FULL_WORK_PIECES)
+    return _WORK[effort] * share // _FULL_WORK_PIECES
 
 
-def _steps(effort: Effort, pieces: int) -> int:
-    """Return how many plates are emptied and refilled: fewer for large groups, whose steps are dearer."""
-    return max(_STEPS[effort] * 60 // max(pieces, 60), 1)
+def _steps(work: Work, effort: Effort, pieces: int) -> int:
+    """Return how many times plates are emptied and refilled: fewer where a step is dearer."""
+    return max(_STEPS[effort] * 600 // (max(pieces, 60) * len(work.bins)), 1)
 
 
 def _nest(work: Work, best: Solution, floor: float, stopped: bool) -> Nest:
@@ -225,7 +227,7 @@ def _left_over(work: Work, best: Solution) -> list[Unplaced]:
         missing = item.count - sum(one.counts[index] for one in best.plates)
         if missing:
             piece = work.problem.pieces[item.piece]
-            names = ", ".join(work.problem.plates[work.bins[k].plate].id for k in item.plates)
+            names = ", ".join(work.problem.plates[work.bins[k].plate].id for k in sorted(item.plates))
             text = f"{missing} of {item.count} find no room: the plates that hold it ({names}) are used up"
             out.append(Unplaced(piece.id, missing, Why.STOCK_USED_UP, text))
     return out

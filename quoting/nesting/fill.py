@@ -46,9 +46,13 @@ def fill(work: Work, bin_index: int, left: Sequence[int], order: Sequence[int], 
     puts: list[Put] = []
     counts = [0] * len(work.items)
     area = 0.0
+    widest = (plate.w, plate.h)
     for index in order:
+        if not left[index]:
+            continue
         item = work.items[index]
-        if not left[index] or bin_index not in item.plates:
+        least = item.least
+        if least > widest[0] or least > widest[1] or bin_index not in item.plates:
             continue
         todo = left[index]
         while todo:
@@ -59,6 +63,9 @@ def fill(work: Work, bin_index: int, left: Sequence[int], order: Sequence[int], 
             _occupy(packer, variant, spot)
             puts.append(Put(index, variant, spot[1], spot[2]))
             todo -= variant.copies
+        if todo == left[index]:
+            continue
+        widest = packer.widest()
         counts[index] = left[index] - todo
         area += counts[index] * item.area
     drops = keepable(work, packer.leftovers()) if puts else ()

@@ -72,6 +72,12 @@ class MaxRects:
                 cut.append((a0, y1, a1, b1))
         self.free = kept + _not_inside(cut, kept)
 
+    def widest(self) -> tuple[int, int]:
+        """Return the largest width and the largest height of any free part."""
+        if not self.free:
+            return 0, 0
+        return max(part[2] - part[0] for part in self.free), max(part[3] - part[1] for part in self.free)
+
     def leftovers(self) -> list[Box]:
         """Return the free rectangles as x, y, w, h; they overlap."""
         return [(x0, y0, x1 - x0, y1 - y0) for x0, y0, x1, y1 in self.free]
@@ -184,6 +190,12 @@ class GuillotineRects:
             self.free.append((x, y + h, fw, fh - h, stage, last))
         if fw - w > SLACK:
             self.free.append((x + w, y, fw - w, h, stage + (last != _ACROSS), _ACROSS))
+
+    def widest(self) -> tuple[int, int]:
+        """Return the largest width and the largest height of any free part."""
+        if not self.free:
+            return 0, 0
+        return max(part[2] for part in self.free), max(part[3] for part in self.free)
 
     def leftovers(self) -> list[Box]:
         """Return the free parts as x, y, w, h."""

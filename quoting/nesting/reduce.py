@@ -107,7 +107,7 @@ def reduction(work: Work, seed: int) -> Reduction:
     for index in item_of:
         item = work.items[index]
         flat = item.variants[0]
-        rects.append(Rect(flat.w, flat.h, len(item.variants) > 1, item.plates))
+        rects.append(Rect(flat.w, flat.h, len(item.variants) > 1, tuple(sorted(item.plates))))
     cutting = work.problem.cutting
     shear = (cutting.stages, work.longest_cut, SLACK) if cutting.method == "shear" else None
     kinds = [_kind(plate, shear is not None) for plate in work.bins]

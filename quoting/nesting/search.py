@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import product
 from random import Random
 
 from quoting.nesting.fill import Filled, fill, rules
@@ -116,18 +117,18 @@ def _next_plate(
     return finish if finish.net <= best.net + (total - best.area) * best_ratio else best
 
 
-def first_solutions(work: Work, stop: Stop) -> Solution:
-    """Return the best of the usual orders with every rule."""
+def first_solutions(work: Work, most: int, stop: Stop) -> Solution:
+    """Return the best of the usual orders with every rule, of the first `most` of them (at least two)."""
     best: Solution | None = None
     left = [item.count for item in work.items]
     used = [0] * len(work.bins)
-    for order in orders(work):
-        for rule in range(rules(work)):
-            found = solution(work, build(work, order, rule, left, used))
-            if best is None or found.better_than(best):
-                best = found
-            if stop():
-                return best
+    usual = orders(work)
+    for rule, order in list(product(range(rules(work)), usual))[: max(most, 2)]:
+        found = solution(work, build(work, order, rule, left, used))
+        if best is None or found.better_than(best):
+            best = found
+        if stop():
+            break
     return best if best is not None else solution(work, ())
 
 
@@ -144,17 +145,29 @@ def improve(work: Work, start: Solution, iterations: int, *, floor: float, seed:
             break
         found = _rebuilt(work, current, usual, random)
         allowance = 0.01 * scale * (1 - step / iterations) / len(current.plates)
-        if found.missing <= current.missing + 1e-6 and found.cost <= current.cost + allowance:
+        if (
+            found.missing <= current.missing + 1e-6
+            and _merit(work, found) <= _merit(work, current) + allowance
+        ):
             current = found
         if found.better_than(best):
             best = current = found
     return best
 
 
+def _merit(work: Work, found: Solution) -> float:
+    """Return the cost less a reward for uneven filling: a nearly empty plate is the next one to go."""
+    squares = sum(one.net * (one.area / work.bins[one.bin].area) ** 2 for one in found.plates)
+    return found.cost - 0.3 * squares
+
+
 def _rebuilt(work: Work, current: Solution, usual: Sequence[Sequence[int]], random: Random) -> Solution:
     plates = list(current.plates)
     emptied = min(len(plates), random.choice((1, 2, 2, 3, 3, 4)))
     random.shuffle(plates)
+    if random.random() < 0.6:
+        emptiest = min(range(len(plates)), key=lambda k: plates[k].area / work.bins[plates[k].bin].area)
+        plates[0], plates[emptiest] = plates[emptiest], plates[0]
     kept = plates[emptied:]
     left = [item.count for item in work.items]
     used = [0] * len(work.bins)

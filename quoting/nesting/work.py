@@ -51,15 +51,17 @@ class Variant:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """A piece for the packers. `area` is true metal in mm2; `plates` the indices of the plates that can
-    hold it."""
+    """A piece for the packers. `area` is true metal in mm2; `plates` are the indices of the plates
+    that can hold it, `least` is its narrowest extent.
+    """
 
     piece: int
     count: int
     variants: tuple[Variant, ...]
     area: float
     needs_heat: bool
-    plates: tuple[int, ...]
+    plates: frozenset[int]
+    least: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +174,15 @@ def _item(problem: NestProblem, index: int, piece: Piece, bins: list[Bin], gap: 
     allowed = [k for k in fitting if bins[k].has_heat or not piece.needs_heat]
     if not allowed:
         return Unplaced(piece.id, piece.quantity, *_why_not(problem, piece, bins, fitting, gap))
-    return Item(index, piece.quantity, variants, piece.outline.area_mm2, piece.needs_heat, tuple(allowed))
+    return Item(
+        index,
+        piece.quantity,
+        variants,
+        piece.outline.area_mm2,
+        piece.needs_heat,
+        frozenset(allowed),
+        min(min(variant.w, variant.h) for variant in variants),
+    )
 
 
 def fits(variant: Variant, plate: Bin) -> bool:

@@ -1,0 +1,54 @@
+"""The compiled search: repeatable, checked, never worse than the quick one."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from quoting.nesting import Piece, Rectangle, check, nest
+from quoting.nesting.assignment import Rect, Settings, fewest, first_fit, layout, packing, plain_kind, swept
+from tests.quoting.nesting.shop import bare_problem, invented, plate
+
+
+def perfect(pieces: int) -> list[Rect]:
+    """Rectangles that tile plates of 1000 x 1000 exactly: strips of 250 cut at different places."""
+    cuts = (100, 200, 300, 400, 250, 150)
+    rects = []
+    for k in range(pieces // 2):
+        left = cuts[k % len(cuts)]
+        rects += [Rect(left, 250, False, (0,)), Rect(1000 - left, 250, False, (0,))]
+    return rects
+
+
+def test_strips_that_tile_two_plates_are_put_on_two() -> None:
+    p = packing(perfect(16), [plain_kind(1000, 1000)], Settings())
+    found = fewest(p, first_fit(p, 0), bound=2, budget=50_000_000)
+    assert len(found) == 2
+    for load in found:
+        spots = layout(p, load)
+        assert sorted(spot.piece for spot in spots) == sorted(load.members)
+
+
+def test_one_order_of_all_pieces_tiles_a_plate() -> None:
+    p = packing(perfect(8), [plain_kind(1000, 1000)], Settings())
+    found = swept(p, 0, 1, budget=50_000_000)
+    assert found is not None
+    assert len(found[0].spots) == 8
+
+
+@pytest.mark.parametrize("method", ["thermal", "shear"])
+def test_a_normal_run_is_repeatable_and_not_dearer(method: str) -> None:
+    problem = invented(21, kinds=4, method=method)
+    one, two = nest(problem, effort="normal"), nest(problem, effort="normal")
+    assert one == two
+    assert check(problem, one) == ()
+    assert one.cost <= nest(problem).cost
+
+
+def test_more_than_sixty_pieces_go_through_the_compiled_search_even_when_quick() -> None:
+    pieces = tuple(Piece(f"p{k}", Rectangle(200 + 7 * k, 150 + 11 * k), 5) for k in range(14))
+    problem = bare_problem(pieces, plate(1000, 1200, price="1"))
+    found = nest(problem)
+    assert check(problem, found) == ()
+    assert Decimal(len(found.cut_plates)) >= found.bound
