@@ -1,4 +1,54 @@
-"""Orders the operations of a plan."""
+"""Orders a week's operations on rolls and cutting stations, times them, and says how near the best they are.
+
+The problem. Operation i of a job is done on one machine m of those that can do it, for p_im working minutes.
+All times are whole minutes on one axis from the plan's start; machines work only in their windows.
+To be decided: machine, order, start.
+
+    start_i >= release_i                       plate in, drawing approved
+    start_i >= end_j + lag_ij                  after cutting, after welding away
+    start_j >= end_i + s_ijm                   j follows i on m; set-up s in working minutes, asymmetric
+    end_i    = start_i + p_im + pauses         what may not pause fits into one stretch of windows
+    people at work in minute t <= staffing(t)  operations and set-ups; cranes likewise, operations only
+    end of job <= must_ship                    and the pins: machine, start, not before, before, running
+
+The objective is money,
+
+    sum over machines and i -> j of s_ijm r_setup   + sum over jobs of w max(0, end - due)
+    + overtime minutes at their price               + r_wip sum over jobs of (end - first start)
+
+or, with `Aim.DATES_FIRST`, the late money first and the rest only among plans that are equal in it.
+Weighted tardiness on one machine is strongly NP-hard even without set-ups (Lawler 1977, Annals of Discrete
+Mathematics 1).
+
+Choices made here.
+- A set-up belongs to the machine: it may be done before the job's plate is there, stops over closed windows,
+  and takes `setup_crew` people.
+- People and cranes are counted in the minutes an operation is worked on: over a pause they are free.
+- An overtime window is worked or closed for the whole plan and is paid for by the minutes worked in it.
+- A lag counts clock minutes.
+
+How it is solved; each part takes the problem as integers (`tables`) and gives a timed order:
+
+- `rules`: date order, slack order, order of a key, and apparent tardiness cost with set-ups (Lee, Bhaskaran &
+  Pinedo 1997, IIE Transactions 29): highest
+  w_j / p_j exp(-max(d_j - p_j - t, 0) / (k1 p)) exp(-s_lj / (k2 s)) first,
+  p and s the means, the best of a grid of k1 and k2.
+- `timing`: serial schedule generation (Kolisch 1996, European Journal of Operational Research 90) turns an
+  order into minutes. Every plan, rule and comparison is timed by it.
+- `local` (late acceptance, plain) and `fast` with `row_kernel` (annealing, compiled): blocks moved, pairs
+  swapped, other machines, other people first. `one_row`, for one machine alone: iterated local search.
+- `cpsat`: intervals on each machine's axis of working minutes, one circuit with optional arcs a machine,
+  cumulatives for people and crane, warm-started; `lns` frees a few operations of it at a time.
+- `tour`: set-ups alone are an asymmetric travelling salesman problem, solved to proof by the assignment
+  bound, subtour cuts and CP-SAT on the arcs that are left.
+- `bounds` and CP-SAT: what no plan can go below. Late money that comes from queueing is hard to bound, so
+  with many late jobs the gap says more about the bound than about the plan.
+- `checker`: replays the plan minute by minute; nothing is returned that it finds fault with.
+- `wishes`: pins and hard dates that no plan keeps together come back as a smallest set; the rest is planned.
+
+`solve` strings them together and is repeatable: limits are counts of candidates and CP-SAT's deterministic
+time. "quick" runs no compiled code; "normal" and "thorough" compile once for an installation and keep it.
+"""
 
 from .checker import check
 from .compare import Saving, compare, plain_plan

@@ -10,8 +10,8 @@ from decimal import Decimal
 from .finish import NoPlanError, finish
 from .model import MustShip, Pin, SequenceProblem
 from .plan import Plan
-from .rules import date_order, in_order, tails
-from .tables import Opened, Tables, tables
+from .rules import date_order, in_order, key_order
+from .tables import Opened, tables
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,18 +47,12 @@ def plain_plan(
     """
     plain = problem.without(tuple(w for w in problem.wishes if _is_wish_of_order(w)))
     t = tables(plain, opened)
-    order = date_order(t) if key is None else _key_order(t, key)
+    order = date_order(t) if key is None else key_order(t, key)
     return finish(t, in_order(t, order), "date order" if key is None else "key order")
 
 
 def _is_wish_of_order(wish: Pin | MustShip) -> bool:
     return isinstance(wish, MustShip) or wish.start is not None or wish.before is not None
-
-
-def _key_order(t: Tables, key: Mapping[str, float]) -> list[int]:
-    tail = tails(t)
-    names = [o.id for o in t.problem.operations]
-    return sorted(range(t.size), key=lambda i: (key.get(names[i], 0.0), t.due[t.job[i]], -tail[i], i))
 
 
 def compare(

@@ -81,6 +81,7 @@ class Model:
         self.m: Any = cp_model.CpModel()
         self.t = tables
         self.hint = hint
+        self.narrow = arcs is not None
         self.horizon = tables.problem.horizon
         self.earliest, self.latest = time_frame(tables, hint)
         self.start: list[Any] = []
@@ -392,6 +393,8 @@ class Model:
         """Run CP-SAT and time the order it found again."""
         solver = self.cp.CpSolver()
         configure(solver.parameters, stop, seed)
+        if self.narrow:
+            solver.parameters.linearization_level = 0  # by trial: no bound wanted, so no time for relaxations
         status = solver.solve(self.m)
         if status not in (self.cp.OPTIMAL, self.cp.FEASIBLE):
             bound = (

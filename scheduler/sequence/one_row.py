@@ -16,7 +16,8 @@ from .timing import Timed, time_order
 
 CHUNK = 50  # escapes between two looks at the clock
 BLOCK = 8  # operations moved together at most
-PATIENCE = 30  # escapes without gain before the search goes back to its best order
+EPOCH = 16  # chunks before the search starts afresh or from its best order
+FRESH = 0.6  # share of starts afresh
 
 
 def is_one_row(t: Tables) -> bool:
@@ -38,25 +39,35 @@ def one_row_search(t: Tables, start: Timed, stop: Stop, seed: int = 0) -> Search
     descent."""
     from .one_row_kernel import search  # noqa: PLC0415 - compiled, so only when used
 
+    chance = np.random.default_rng(seed)
     jobs, setup, wall = _arrays(t)
-    order = np.array(start.order(), dtype=np.int32)
+    present = np.array(start.order(), dtype=np.int32)
+    top, value = present.copy(), -1
+    best = present.copy()
     found = Search(start, [(0, start.total)])
     ends_at = None if stop.seconds is None else time.monotonic() + stop.seconds
-    value = -1
-    for first in range(0, stop.iterations, CHUNK):
+    for chunk in range(-(-stop.iterations // CHUNK)):
         if value == 0 or (ends_at is not None and time.monotonic() > ends_at):
             break
-        rounds = min(CHUNK, stop.iterations - first)
-        order, new, _ = search(
-            order, jobs, setup, wall, t.setup_rate, rounds, BLOCK, PATIENCE, seed * 7919 + first
-        )
+        if chunk and chunk % EPOCH == 0:
+            present = _fresh(jobs, chance) if chance.random() < FRESH else top.copy()
+            best = present.copy()
+        rounds = min(CHUNK, stop.iterations - chunk * CHUNK)
+        new, _ = search(present, best, jobs, setup, wall, t.setup_rate, rounds, BLOCK, seed * 7919 + chunk)
         if value < 0 or new < value:
-            value = int(new)
-            timed = time_order(t, order.tolist(), start.machine)
+            value, top = int(new), best.copy()
+            timed = time_order(t, top.tolist(), start.machine)
             if timed.score < found.best.score:
                 found.best = timed
-                found.steps.append((first + rounds, timed.total))
+                found.steps.append((chunk * CHUNK + rounds, timed.total))
     return found
+
+
+def _fresh(jobs: NDArray[np.int64], chance: np.random.Generator) -> NDArray[np.int32]:
+    """Return an order by due date with noise, to start from somewhere else."""
+    due = jobs[:, 3].astype(np.float64)
+    noise = chance.normal(0.0, 0.3 * float(due.std()) + float(jobs[:, 0].mean()), len(due))
+    return np.argsort(due + noise).astype(np.int32)
 
 
 def _arrays(t: Tables) -> tuple[NDArray[np.int64], NDArray[np.int32], NDArray[np.int64]]:

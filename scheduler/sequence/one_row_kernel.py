@@ -21,6 +21,7 @@ Ints = NDArray[np.int64]
 
 
 Small = NDArray[np.int32]
+LAX = 0.02  # share by which an order may be worse and still be gone on from, set by trial
 REACH = 20  # places a swap or a block moves at most, set by trial on published instances
 
 # Columns of `jobs`: working minutes, first working minute it may start, working minute after which it
@@ -180,24 +181,31 @@ def _escape(order: Small, reach: int) -> None:
 
 @njit(cache=True)
 def search(
-    order: Small,
+    present: Small,
+    best: Small,
     jobs: Ints,
     setup: Small,
     wall: Ints,
     rate: int,
     rounds: int,
     most: int,
-    patience: int,
     seed: int,
-) -> tuple[Small, int, int]:
-    """Return the best order found, its money and the round of its finding, after `rounds` escapes."""
+) -> tuple[int, int]:
+    """Go on for `rounds` escapes from `present`, keeping the best order in `best`: both are changed in
+    place.
+
+    An escape that ends a little worse (`LAX`) may become the present order. Returns the best money and the
+    round it was
+    found in.
+    """
     np.random.seed(seed)
-    n = order.size
+    n = present.size
     timed = np.zeros((2, n), np.int64)
-    present = order.copy()
+    best_value = _time(best, jobs, setup, wall, rate, timed)
     value = _descend(present, jobs, setup, wall, rate, timed, most)
-    best, best_value, found = present.copy(), value, 0
-    stale = 0
+    found = 0
+    if value < best_value:
+        best[:], best_value = present, value
     trial = present.copy()
     for step in range(1, rounds + 1):
         if best_value == 0 or n < 3:
@@ -206,19 +214,8 @@ def search(
         for _ in range(1 + np.random.randint(3)):
             _escape(trial, 12)
         new = _descend(trial, jobs, setup, wall, rate, timed, most)
-        stale += 1
-        if new <= value:
-            if new < value:
-                stale = 0
-            present[:] = trial
-            value = new
+        if new <= value + LAX * np.random.random() * value:
+            present[:], value = trial, new
         if new < best_value:
-            best[:] = trial
-            best_value, found, stale = new, step, 0
-        if stale > patience:
-            stale = 0
-            present[:] = best
-            for _ in range(n // 4):
-                _escape(present, 12)
-            value = _descend(present, jobs, setup, wall, rate, timed, most)
-    return best, best_value, found
+            best[:], best_value, found = trial, new, step
+    return best_value, found

@@ -10,6 +10,7 @@ from .bounds import lateness_bound, lower_bound
 from .cpsat import improve
 from .fast import can_go_fast, fast_search
 from .finish import NoPlanError, finish
+from .lns import neighbourhood_search
 from .local import local_search
 from .model import Aim, SequenceProblem
 from .one_row import is_one_row, one_row_search
@@ -116,6 +117,13 @@ class _Run:
             self._try_overtime()
         else:
             self._local(self.budget.candidates)
+            self._neighbourhoods()
+
+    def _neighbourhoods(self) -> None:
+        assert self.best is not None
+        stop = Stop(12, self.budget.work, self.seconds and self.seconds / 4)
+        search = neighbourhood_search(self.tables, self.best, stop, self.seed)
+        self._take(self.tables, search.best, "large-neighbourhood search", search.steps[-1][0])
 
     def _one_row(self) -> None:
         assert self.best is not None

@@ -1,0 +1,106 @@
+"""Every way to order the work behind one call: `sequencer(problem, stop=..., seed=...) -> Plan`, to swap
+and compare them.
+
+Each returns a checked plan with the search-free bound or a better one, and raises `NoPlanError` when its
+order breaks a hard rule.
+Overtime windows are all worked: which of them pay is a question for `solve`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Protocol
+
+from .bounds import lower_bound
+from .cpsat import improve
+from .fast import can_go_fast, fast_search
+from .finish import finish
+from .lns import neighbourhood_search
+from .local import Search, local_search
+from .model import Aim, SequenceProblem
+from .one_row import is_one_row, one_row_search
+from .plan import Plan, TracePoint
+from .rules import apparent_tardiness_cost, best_rule, date_order, in_order, key_order
+from .stop import Stop
+from .tables import Tables, money, overtime_windows, tables
+from .timing import Timed
+
+
+class Sequencer(Protocol):
+    """What every sequencer is called like."""
+
+    def __call__(self, problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
+        """Return a plan found within the limits."""
+
+
+def by_date(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
+    """Earliest due date first."""
+    t = _all_windows(problem)
+    return _plan(t, in_order(t, date_order(t)), "date order")
+
+
+def by_key(key: Mapping[str, float]) -> Sequencer:
+    """Return the sequencer that takes operations by a key of their own, smallest first, for example
+    thickness."""
+
+    def sequencer(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
+        t = _all_windows(problem)
+        return _plan(t, in_order(t, key_order(t, key)), "key order")
+
+    return sequencer
+
+
+def by_index(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
+    """Apparent tardiness cost with set-ups."""
+    t = _all_windows(problem)
+    return _plan(t, apparent_tardiness_cost(t), "apparent tardiness cost")
+
+
+def _searcher(search: Callable[[Tables, Timed, Stop, int], Search], method: str) -> Sequencer:
+    def sequencer(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
+        t = _all_windows(problem)
+        found = search(t, best_rule(t)[1], stop, seed)
+        trace = tuple(TracePoint(method, step, money(total)) for step, total in found.steps)
+        return _plan(t, found.best, method, trace=trace)
+
+    return sequencer
+
+
+def _compiled(t: Tables, start: Timed, stop: Stop, seed: int) -> Search:
+    if is_one_row(t):
+        return one_row_search(t, start, stop, seed)
+    return fast_search(t, start, stop, seed) if can_go_fast(t) else local_search(t, start, stop, seed)
+
+
+by_local_search = _searcher(local_search, "local search")
+by_compiled_search = _searcher(_compiled, "compiled search")
+by_neighbourhoods = _searcher(neighbourhood_search, "large-neighbourhood search")
+
+
+def by_constraints(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
+    """The whole constraint model, warm-started by the best hand rule."""
+    t = _all_windows(problem)
+    start = best_rule(t)[1]
+    answer = improve(t, start, stop, seed)
+    found = [x for x in (start, answer.timed) if x is not None]
+    bound = 0 if overtime_windows(problem) else answer.bound
+    return _plan(t, min(found, key=lambda x: x.score), "constraint model", bound)
+
+
+def _all_windows(problem: SequenceProblem) -> Tables:
+    return tables(problem, frozenset((m, w.start) for m, w in overtime_windows(problem)))
+
+
+def _plan(t: Tables, timed: Timed, method: str, bound: int = 0, trace: tuple[TracePoint, ...] = ()) -> Plan:
+    goal = timed.lateness if t.problem.aim is Aim.DATES_FIRST else timed.total
+    return finish(t, timed, method, min(goal, max(bound, lower_bound(t))), trace)
+
+
+SEQUENCERS: dict[str, Sequencer] = {
+    "date order": by_date,
+    "apparent tardiness cost": by_index,
+    "local search": by_local_search,
+    "compiled search": by_compiled_search,
+    "constraint model": by_constraints,
+    "large-neighbourhood search": by_neighbourhoods,
+}
