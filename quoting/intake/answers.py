@@ -98,8 +98,6 @@ def concerns(question: Question, draft: Draft) -> bool:
     values = dict(draft.values)
     if field == "unit":
         return unit_missing(values)
-    if field == "blank_angle":
-        return bool(values.get(field))
     return not values.get(field)
 
 

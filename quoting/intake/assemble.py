@@ -123,7 +123,7 @@ def ask_duplicate(
 def whole_file_questions(
     parts: Iterable[Assembled], prefix: str, default_ends: Ends, grades: tuple[str, ...]
 ) -> tuple[Question, ...]:
-    """Return the questions asked once for all lines: unit, material, full circles, ends."""
+    """Return the questions asked once for all lines: unit, material, ends."""
     parts = list(parts)
     questions = []
     unitless = [part for part in parts if part.unit_open]
@@ -133,9 +133,6 @@ def whole_file_questions(
         choices = tuple(Choice(key, (("material", key),)) for key in grades[:8])
         asked = f"{_numbers(bare)}: no material is given; which material and grade?"
         questions.append(Question(f"{prefix}{WHOLE}/material", "", bare[0].row.place, "", asked, choices))
-    blank = [part for part in parts if part.line is not None and dict(part.draft.values).get("blank_angle")]
-    if blank:
-        questions.append(_full_circle_question(blank, prefix))
     silent = [part for part in parts if part.line is not None and part.line.ends is None]
     if silent:
         numbers = _numbers(silent)
@@ -153,19 +150,6 @@ def whole_file_questions(
             )
         )
     return tuple(questions)
-
-
-def _full_circle_question(parts: list[Assembled], prefix: str) -> Question:
-    return Question(
-        f"{prefix}{WHOLE}/blank_angle",
-        "",
-        parts[0].row.place,
-        "",
-        f"{_numbers(parts)}: no degrees of arc are given; are these full circles?",
-        (Choice("yes, full circles", (("shape", "cylinder"), ("blank_angle", ""))),),
-        blocking=False,
-        assumed="full circles where no degrees are given",
-    )
 
 
 def _unit_question(parts: list[Assembled], prefix: str) -> Question:

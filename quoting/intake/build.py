@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from quoting.intake.desk import thickness_of
+from quoting.intake.gaps import gap_holds
 from quoting.intake.material import Materials
 from quoting.intake.shapes import length, shape_of
 from quoting.parts import Draft, Ends, OrderLine
@@ -15,8 +17,8 @@ KEPT = (
     "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "large", "small", "angle",
     "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "no_material_column", "unit",
     "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
-    "seam", "weld_gap", "blank_angle", "re_round", "grain_along", "certificate", "free_issue",
-    "tolerance", "due", "size_ok", "hidden", "duplicate",
+    "seam", "weld_gap", "weld_gap_on", "weld_gap_ok", "re_round", "grain_along", "certificate",
+    "free_issue", "tolerance", "due", "size_ok", "hidden", "duplicate",
 )  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
 
@@ -51,7 +53,7 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
             description=values.get("description", ""),
             breaks=tuple(int(number) for number in values.get("breaks", "").split(",") if number),
             ends=Ends(values["ends"]) if values.get("ends") else None,
-            weld_gap_mm=length(values, "weld_gap"),
+            weld_gap_mm=_weld_gap(values, materials),
             seam=values.get("seam", ""),
             re_round=values.get("re_round") == "yes",
             grain_along=values.get("grain_along") == "yes",
@@ -66,3 +68,11 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
         )
     except ValueError as error:
         raise NotReadyError(str(error)) from error
+
+
+def _weld_gap(values: Mapping[str, str], materials: Materials) -> float | None:
+    """Return the gap in mm; one that the sheet asks of another metal is none."""
+    family = values.get("weld_gap_on", "")
+    return (
+        length(values, "weld_gap") if not family or gap_holds(family, values["material"], materials) else None
+    )

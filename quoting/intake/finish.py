@@ -7,11 +7,12 @@ from quoting.intake.combined import assign_sizes
 from quoting.intake.context import Frame
 from quoting.intake.contradict import check_texts
 from quoting.intake.desk import thickness_of
+from quoting.intake.gaps import read_gaps
 from quoting.intake.grades import take_material
 from quoting.intake.prose import runs_in
 from quoting.intake.record import Doubt, Record, number_text
 from quoting.intake.slot import Slot
-from quoting.intake.words import ends_in, flags_in, shape_words
+from quoting.intake.words import ends_in, flags_in, may_be_segment, shape_words
 from quoting.parts import Basis, Choice
 
 
@@ -30,8 +31,8 @@ def finish_row(record: Record, frame: Frame) -> None:
             values.setdefault(flag, "yes")
     _described(record, frame)
     _shape_hint(record)
-    _blank_angle(record, frame)
     check_texts(record, [(text, record.place) for text in texts if text], frame.materials)
+    _blank_angle(record, frame, texts)
     _said_basis(record, frame)
     if frame.said.ends is not None and not values.get("ends"):
         values["ends"] = str(frame.said.ends)
@@ -41,6 +42,7 @@ def finish_row(record: Record, frame: Frame) -> None:
         take_material(record, frame.materials, frame.said.material, place)
         if values.get("material"):
             record.assumptions.append(f"material {values['material']}, as the sheet says for all lines")
+    read_gaps(record, frame, texts)
 
 
 def _said_basis(record: Record, frame: Frame) -> None:
@@ -144,13 +146,27 @@ def _described(record: Record, frame: Frame) -> None:
             take_material(record, frame.materials, keys[0], record.place)
 
 
-def _blank_angle(record: Record, frame: Frame) -> None:
-    """Note a blank under a heading of degrees, beside rows that are arcs: a full circle, and asked."""
+def _blank_angle(record: Record, frame: Frame, texts: list[str]) -> None:
+    """Ask about a part of a circle that its words suggest and its sizes do not show.
+
+    A diameter and a length alone are a full cylinder (common practice, no source); beside rows with degrees
+    of arc the line says that it was read so.
+    """
     values = record.values
-    if not frame.has_angles or values.get("angle") or values.get("shape") or "angle" in record.doubts:
+    if values.get("angle") or values.get("shape") or {"angle", "shape"} & set(record.doubts):
         return
-    if shapes.kind_of(values) == "cylinder":
-        values["blank_angle"] = "yes"
+    if shapes.kind_of(values) != "cylinder":
+        return
+    said = next((text for text in texts if may_be_segment(text, beside_arcs=frame.has_angles)), "")
+    if said:
+        choices = (
+            Choice("full cylinder", (("shape", "cylinder"),)),
+            Choice("half shell, 180 degrees", (("shape", "arc"), ("angle", "180"))),
+            Choice("quarter, 90 degrees", (("shape", "arc"), ("angle", "90"))),
+        )
+        asked = f'It says "{said}" and gives no degrees of arc: a full cylinder, or how many degrees?'
+        record.doubt(Doubt("angle", record.place, said, asked, choices))
+    elif frame.has_angles:
         record.assumptions.append("no degrees of arc given: a full circle")
 
 

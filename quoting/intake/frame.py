@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from quoting.intake.columns import unit_word
+from quoting.intake.gapwords import gaps_in
 from quoting.intake.prose import sizes_in
 from quoting.intake.sheet import Sheet, is_empty, text_of
 from quoting.intake.table import Table
@@ -27,6 +28,7 @@ _BASIS = re.compile(
 )
 _ALL_ENDS = re.compile(r"\ball\b.{0,20}\b(ends?|edges|shells|parts|pieces|flats?)\b", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
+_GAP = "gap "
 _PAIR = re.compile(r"^\s*([A-Za-z][A-Za-z .#/]{1,30}?)\s*[:=]\s*(.*)$")
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d,])\d{1,3}(?:\.\d{3})+,\d")
 _POINT_DECIMAL = re.compile(r"(?<![\d.,])\d*\.(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d.])\d{1,3}(?:,\d{3})+\.\d")
@@ -75,6 +77,12 @@ class Said:
         return self._only("material")
 
     @property
+    def gaps(self) -> dict[str, str]:
+        """Return the weld gap of lines that give none, by the metal family it is for; "" is for all."""
+        found = {rule.removeprefix(_GAP): self._only(rule) for rule in self.rules if rule.startswith(_GAP)}
+        return {family: text for family, text in sorted(found.items(), reverse=True) if text}
+
+    @property
     def ends(self) -> Ends | None:
         """Return the end treatment of all lines that give none."""
         return Ends(self._only("ends")) if self._only("ends") else None
@@ -113,6 +121,8 @@ def _rules(said: Said, line: str) -> None:
             said.heard("unit", "mm" if mm else "in")
     if _ALL_ENDS.search(line) and (ends := ends_in(line)):
         said.heard("ends", str(ends))
+    for gap in gaps_in(line):
+        said.heard(f"{_GAP}{gap.family or ''}", gap.text)
     if match := _BASIS.search(line):
         letter = match.group(1).lower()[0]
         said.heard("basis", str({"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}[letter]))

@@ -12,7 +12,7 @@ _IDLE = frozenset((
     "ASTM", "ASME", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT",
     "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
 ))  # fmt: skip
-_FAMILY_WORDS: dict[str, Family] = {
+FAMILY_WORDS: dict[str, Family] = {
     **dict.fromkeys(["SS", "SST", "STAINLESS", "INOX"], Family.STAINLESS),
     **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
     **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
@@ -93,11 +93,11 @@ class Materials:
             else:
                 rest.append(words[at])
             at += length
-        families = {_FAMILY_WORDS[word] for word in rest if word in _FAMILY_WORDS}
+        families = {FAMILY_WORDS[word] for word in rest if word in FAMILY_WORDS}
         families |= {Family.CARBON for word in rest if word in _UNGRADED_STEEL}
         named = {family for family in families if family is not Family.CARBON} or families
         unknown = tuple(
-            word for word in rest if word not in _IDLE | _GALVANIZED | _UNGRADED and word not in _FAMILY_WORDS
+            word for word in rest if word not in _IDLE | _GALVANIZED | _UNGRADED and word not in FAMILY_WORDS
         )
         family = next(iter(named)) if len(named) == 1 else None
         usual = self._usual.get(_joined(words), "")
@@ -114,7 +114,7 @@ class Materials:
 
 def _family_only(words: list[str]) -> bool:
     """Return whether a name tells a family of metal but no grade: mild steel, SS, A516."""
-    return all(word in _FAMILY_WORDS or word in _IDLE or word in _UNGRADED for word in words)
+    return all(word in FAMILY_WORDS or word in _IDLE or word in _UNGRADED for word in words)
 
 
 def _words(text: str) -> list[str]:

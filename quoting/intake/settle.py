@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from quoting.intake import shapes
 from quoting.intake.desk import Desk, ask, is_open, thickness_of
+from quoting.intake.gaps import check_gap
 from quoting.intake.geometry import check_shape
 from quoting.intake.plate import check_plate
 from quoting.intake.record import Record
@@ -78,5 +79,6 @@ _CHECKS: tuple[Callable[[Record, Desk], None], ...] = (
     _material,
     check_plate,
     check_shape,
+    check_gap,
     _possible,
 )

@@ -51,6 +51,18 @@ def shape_words(text: str) -> dict[str, str]:
 
 
 @lru_cache(maxsize=4096)
+def may_be_segment(text: str, *, beside_arcs: bool) -> bool:
+    """Return whether a text may mean a part of a circle without naming it.
+
+    Some words do so only in a sheet that also orders arcs. Common practice, no source.
+
+    >>> may_be_segment("tank, half", beside_arcs=False), may_be_segment("shroud", beside_arcs=True)
+    (True, False)
+    """
+    return any(pattern.search(text) for pattern, where in _rules("segment") if beside_arcs or where == "any")
+
+
+@lru_cache(maxsize=4096)
 def ends_in(text: str) -> Ends | None:
     """Return what a remark says about the ends; ductwork is rolled without pre-bend.
 

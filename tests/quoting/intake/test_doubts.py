@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from quoting.intake import read_orders
+from quoting.intake import read_orders, resolve
 from quoting.intake.counts import count_of
 from quoting.intake.dates import fractions_behind
 from quoting.intake.shapes import chord_angle, chord_radius
-from quoting.parts import Basis, Cone, Cylinder, Ends, Order
+from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, Order
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
@@ -55,13 +55,45 @@ def test_a_gauge_and_a_thickness_that_differ(tmp_path: Path) -> None:
     ]
 
 
-def test_a_blank_beside_degrees_of_arc_is_a_full_circle_and_says_so(tmp_path: Path) -> None:
-    head = ["Item", "Qty", "OD (in)", "Deg", "Thk (in)", "Length", "Material"]
-    rows = ["1", "1", "24", "90", "1/4", "48", "A36"], ["2", "1", "24", "", "1/4", "48", "A36"]
+ARCS = ["Item", "Qty", "Description", "OD (in)", "Deg", "Thk (in)", "Length", "Material"]
+
+
+@pytest.mark.parametrize(
+    "word", ["caisson", "shroud", "filter body", "guard", "shell", "30 deg bevel, shell"]
+)
+def test_a_blank_beside_degrees_of_arc_is_a_full_circle_and_says_so(tmp_path: Path, word: str) -> None:
+    arc = ["1", "1", "segment", "24", "90", "1/4", "48", "A36"]
+    order = read_rows(tmp_path, arc, ["2", "1", word, "24", "", "1/4", "48", "A36"], head=ARCS)
+    assert blocking(order) == []
+    assert [one.id for one in order.questions] == ["all/ends"]
+    assert isinstance(order.lines[1].shape, Cylinder)
+    if "shell" not in word:
+        assert "no degrees of arc given: a full circle" in order.lines[1].assumptions
+
+
+@pytest.mark.parametrize(
+    "word", ["tank half", "cover", "wear panel", "sheet, 120°", "trough", "saddle", "arc"]
+)
+def test_a_blank_for_what_may_be_a_segment_is_asked_about(tmp_path: Path, word: str) -> None:
+    arc = ["1", "1", "segment", "24", "90", "1/4", "48", "A36"]
+    order = read_rows(tmp_path, arc, ["2", "1", word, "24", "", "1/4", "48", "A36"], head=ARCS)
+    asked = question(order, "2/angle")
+    assert "degrees" in asked.text
+    half = resolve(order, {"2/angle": "half"}, small_shop()).lines[1].shape
+    assert isinstance(half, Arc)
+    assert half.angle_deg == 180
+
+
+def test_a_trough_or_a_half_is_asked_about_in_any_sheet_and_a_panel_is_not(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "Description", "OD (in)", "Thk (in)", "Length", "Material"]
+    rows = [
+        [str(number), str(number), word, "24", "1/4", "48", "A36"]
+        for number, word in enumerate(("trough", "tank, half", "panel", "half coupling"), 1)
+    ]
     order = read_rows(tmp_path, *rows, head=head)
-    asked = question(order, "all/blank_angle")
-    assert (asked.blocking, asked.assumed) == (False, "full circles where no degrees are given")
-    assert "no degrees of arc given: a full circle" in order.lines[1].assumptions
+    assert blocking(order) == ["1/angle", "2/angle"]
+    full = resolve(order, {"2/angle": "full cylinder"}, small_shop())
+    assert isinstance(next(line for line in full.lines if line.id == "2").shape, Cylinder)
 
 
 @pytest.mark.parametrize(
