@@ -160,11 +160,18 @@ def _floor(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> int:
         words = (
             f"{result.line.customer} line {result.line.number}: sold at {values['sold']:,.2f} each, "
             f"floor {values['floor_unit']:,.2f}. "
-            + (f"Why: {result.override.reason}" if result.override else "No reason is written.")
+            + _allowed(result)
         )
         sheet.wide(row, 0, len(COLUMNS) - 1, words, "text")
         row += 1
     return row
+
+
+def _allowed(result: LineResult) -> str:
+    override = result.override
+    if override is None or not override.reason:
+        return "No reason is written."
+    return f"Why: {override.reason}" + (f"; allowed by {override.by}" if override.by else "")
 
 
 def _risks(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> int:

@@ -43,7 +43,7 @@ def test_totals_stand_with_their_formulas(path: Path, found: OwnersFigures) -> N
 
 def test_every_line_is_on_its_sheet_weakest_first(path: Path, found: OwnersFigures) -> None:
     sheet = book(path, values=True)["Lines"]
-    earned = [row[10] for row in sheet.iter_rows(min_row=5, values_only=True)]
+    earned = [float(str(row[10])) for row in sheet.iter_rows(min_row=5, values_only=True)]
     assert len(earned) == len(found.lines)
     assert earned == sorted(earned)
 
