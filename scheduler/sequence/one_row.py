@@ -41,6 +41,7 @@ def one_row_search(t: Tables, start: Timed, stop: Stop, seed: int = 0) -> Search
 
     chance = np.random.default_rng(seed)
     jobs, setup, wall = _arrays(t)
+    plain = int(wall[-1]) == len(wall) - 1 and not jobs[:, 1].any()
     present = np.array(start.order(), dtype=np.int32)
     top, value = present.copy(), -1
     best = present.copy()
@@ -53,7 +54,9 @@ def one_row_search(t: Tables, start: Timed, stop: Stop, seed: int = 0) -> Search
             present = _fresh(jobs, chance) if chance.random() < FRESH else top.copy()
             best = present.copy()
         rounds = min(CHUNK, stop.iterations - chunk * CHUNK)
-        new, _ = search(present, best, jobs, setup, wall, t.setup_rate, rounds, BLOCK, seed * 7919 + chunk)
+        new, _ = search(
+            present, best, jobs, setup, wall, t.setup_rate, plain, rounds, BLOCK, seed * 7919 + chunk
+        )
         if value < 0 or new < value:
             value, top = int(new), best.copy()
             timed = time_order(t, top.tolist(), start.machine)

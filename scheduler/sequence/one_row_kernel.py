@@ -26,7 +26,9 @@ REACH = 20  # places a swap or a block moves at most, set by trial on published 
 
 # Columns of `jobs`: working minutes, first working minute it may start, working minute after which it
 # is late, due clock minute, ticks a late minute. `setup[k, j]`: minutes from k to j, row n: initial state.
-# `timed[0]`: working minute after each place of the present order, `timed[1]`: ticks up to there.
+# `timed[0]`: working minute after each place of the present order, `timed[1]`: ticks up to there, `timed[2]`: ticks
+# a minute of all late work behind it, `timed[3, 0]`: whether that rate bounds what a shift of the rest can change,
+# which it does without closed windows and releases.
 
 
 @njit(cache=True)
@@ -43,6 +45,12 @@ def _time(order: Small, jobs: Ints, setup: Small, wall: Ints, rate: int, timed: 
             total += jobs[j, 4] * (wall[work] - jobs[j, 3])
         timed[0, i], timed[1, i] = work, total
         k = j
+    late = 0
+    for i in range(order.size - 1, -1, -1):
+        timed[2, i] = late
+        j = order[i]
+        if timed[0, i] > jobs[j, 2]:
+            late += jobs[j, 4]
     return total
 
 
@@ -75,11 +83,14 @@ def _value(
         if total >= present:
             return present
         k = j
-        if i > last and work >= timed[0, i]:
+        if i > last:
+            later: int = work - timed[0, i]
             rest: int = total + timed[1, n - 1] - timed[1, i]
-            if work == timed[0, i]:
+            if later == 0:
                 return rest
-            if rest >= present:
+            if later > 0 and rest >= present:
+                return present
+            if timed[3, 0] and rest + later * timed[2, i] >= present:
                 return present
     return total
 
@@ -187,6 +198,7 @@ def search(
     setup: Small,
     wall: Ints,
     rate: int,
+    plain: bool,
     rounds: int,
     most: int,
     seed: int,
@@ -200,7 +212,8 @@ def search(
     """
     np.random.seed(seed)
     n = present.size
-    timed = np.zeros((2, n), np.int64)
+    timed = np.zeros((4, n), np.int64)
+    timed[3, 0] = plain
     best_value = _time(best, jobs, setup, wall, rate, timed)
     value = _descend(present, jobs, setup, wall, rate, timed, most)
     found = 0
