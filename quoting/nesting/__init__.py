@@ -38,9 +38,11 @@ lowered to the largest sum of piece sizes they can hold. In money, with unused m
 s that a drop can fetch,
 
     cost >= n p - s p / A (n A - sum a_i)  for one size of price p and area A, and
-    cost >= the cheapest price per area, filled first, over sum a_i  for several sizes,
+    cost >= sum_i min over plates of ((p - s p U / A) b_i / B + s p a_i / A)  for several sizes,
 
-plus the cutting of the outlines (thermal). `Nest.bound` is the larger; `Nest.gap` = (cost - bound) / cost.
+with a_i the piece, b_i the piece and its gap, U and B the usable area without and with the gap, less the
+most that plates of limited number can save, plus the cutting of the outlines (thermal). `Nest.bound` is
+the larger; `Nest.gap` = (cost - bound) / cost.
 
 **Cones.** Annular sectors nest as true shapes: rows of sectors behind each other or side by side and
 turned end for end, at the closest pitch that keeps the gap, and the corners beside the arcs stay free for

@@ -17,7 +17,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, gcd
 
-from quoting.nesting.work import Work
+from quoting.nesting.work import Item, Work
 
 _MOST_SUMMED = 400
 _MOST_SUMS = 400_000
@@ -125,14 +125,13 @@ def _covered(sizes: Sequence[tuple[int, int, int, bool]], w: int, h: int, most: 
 def money_bound(work: Work) -> float:
     """Return the least money the plates less drops can cost when all pieces are placed.
 
-    Area only for plates of several sizes: fill the plates that are cheapest per area first, in fractions.
-    With one size that can be bought without limit, whole plates: n plates of which all unused metal goes
-    back as drops.
+    Each piece answers for its share of the cheapest plate that holds it. With one size that can be bought
+    without limit, whole plates as well: n plates of which all unused metal goes back as drops.
     """
     area = sum(item.count * item.area for item in work.items)
     if not area:
         return 0.0
-    best = _fractional(work, area)
+    best = max(_by_piece(work), 0.0)
     if len(work.bins) == 1 and all(
         len(i.variants[-1].members) == 1 and not i.variants[-1].covers for i in work.items
     ):
@@ -150,12 +149,44 @@ def single_sizes(work: Work) -> list[tuple[int, int, int, bool]]:
     ]
 
 
-def _fractional(work: Work, area: float) -> float:
-    cost = 0.0
-    for plate in sorted(work.bins, key=lambda one: one.price / one.area):
-        room = area if plate.limit is None else min(area, plate.limit * plate.area)
-        cost += plate.price / plate.area * room
-        area -= room
-        if area <= 0:
-            break
-    return cost
+def _by_piece(work: Work) -> float:
+    """Return a bound from what each piece must cost on the plate that is cheapest for it.
+
+    A plate that carries pieces of metal area u (gaps included: b) costs at least price - s p (U - u) with
+    U its usable area and p its price per area, and b is at most its usable area B. So each piece answers
+    for at least (price - s p U) b / B + s p a. Plates of limited number can only save what their area can
+    hold.
+    """
+    open_ended = [k for k, plate in enumerate(work.bins) if plate.limit is None]
+    total = 0.0
+    most_saved = [0.0] * len(work.bins)  # per mm2 of gap-included area
+    wanted = [0.0] * len(work.bins)
+    for item in work.items:
+        grown = _grown_area(item)
+        usual = [k for k in open_ended if k in item.plates] or sorted(item.plates)
+        cheapest = min(_share(work, k, item.area, grown) for k in usual)
+        total += item.count * cheapest
+        for k in item.plates:
+            saved = (cheapest - _share(work, k, item.area, grown)) / grown
+            if work.bins[k].limit is not None and saved > 0:
+                most_saved[k] = max(most_saved[k], saved)
+                wanted[k] += item.count * grown
+    for k, plate in enumerate(work.bins):
+        if plate.limit is not None:
+            total -= most_saved[k] * min(plate.limit * plate.w * plate.h / 1e6, wanted[k])
+    return total
+
+
+def _grown_area(item: Item) -> float:
+    """Return the area a piece takes up, gap included, mm2; of a sector only its metal counts."""
+    if item.variants[0].covers:
+        return item.area
+    return item.variants[0].w * item.variants[0].h / 1e6
+
+
+def _share(work: Work, index: int, area: float, grown: float) -> float:
+    """Return the least money a piece answers for on a plate."""
+    plate = work.bins[index]
+    credit = work.drop_share * plate.price / plate.area
+    usable = min((plate.w - work.gap) * (plate.h - work.gap) / 1e6, plate.area)
+    return (plate.price - credit * usable) * grown / (plate.w * plate.h / 1e6) + credit * area

@@ -114,7 +114,7 @@ def _budget(effort: Effort, pieces: int) -> int:
 
 def _steps(work: Work, effort: Effort, pieces: int) -> int:
     """Return how many times plates are emptied and refilled: fewer where a step is dearer."""
-    return max(_STEPS[effort] * 600 // (max(pieces, 60) * len(work.bins)), 1)
+    return max(_STEPS[effort] * 600 // ((60 + pieces // 10) * len(work.bins)), 1)
 
 
 def _nest(work: Work, best: Solution, floor: float, stopped: bool) -> Nest:
