@@ -212,8 +212,14 @@ class ReturnedCosting:
                 return value
 
     def _check_floor(self, result: LineResult, row: int) -> None:
+        """Refuse a price that goes, or goes further, under the floor without a reason and a name.
+
+        A line that was under the floor as computed and keeps its price has nothing new to answer for.
+        """
+        before = self._priced[result.line.id].price
         assert result.price is not None
-        if not result.price.under_floor:
+        assert before is not None
+        if not result.price.under_floor or (before.under_floor and result.price.unit >= before.unit):
             return
         if not (result.override and result.override.reason):
             raise InputError(

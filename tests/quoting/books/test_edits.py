@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -9,10 +10,14 @@ import pytest
 from openpyxl.workbook import Workbook
 
 from quoting.books import write_costing
+from quoting.books.costing.edits import ReturnedCosting
 from quoting.books.costing.layout import FIRST_ROW, INDEX, letters
 from quoting.errors import InputError
+from quoting.estimate import estimate
+from quoting.record_money import result_id
 from quoting.result import Estimate
-from tests.quoting.books import returned
+from quoting.revising import revise
+from tests.quoting.books import factories, returned
 from tests.quoting.books.package import book, recalculated, texts
 from tests.quoting.books.returned import Change, cell, setting
 
@@ -142,6 +147,20 @@ def test_under_the_floor_needs_a_reason_and_a_name(tmp_path: Path) -> None:
     assert after.lines[0].price.under_floor
     assert after.lines[0].override is not None
     assert after.lines[0].override.by == "J. Owner"
+
+
+def test_a_line_that_was_under_the_floor_as_computed_needs_no_new_reason(tmp_path: Path) -> None:
+    floor = setting("floor_margin", 0.9)
+    with pytest.raises(InputError, match="under its floor"):
+        returned.revised(returned.write(tmp_path / "c.xlsx", floor))
+    strict = replace(returned.run().shop.pricing, floor_margin=Decimal("0.9"))
+    shop = replace(returned.run().shop, pricing=strict)
+    orders = (replace(factories.tidy(), lines=factories.tidy().lines[:2]),)
+    under = estimate(orders, shop, today=factories.TODAY, effort="quick")
+    assert all(line.price and line.price.under_floor for line in under.lines)
+    write_costing(under, tmp_path / "u.xlsx")
+    back = ReturnedCosting(tmp_path / "u.xlsx", under, result_id(under))
+    back.check(revise(under, back.edits(), replaces="x", today=factories.TODAY))
 
 
 def test_a_file_that_is_no_book_is_one_message(tmp_path: Path) -> None:
