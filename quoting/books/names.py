@@ -29,3 +29,13 @@ def costing_name(estimate: Estimate) -> str:
 def questions_name(estimate: Estimate) -> str:
     """Return the file name of the open questions."""
     return f"questions-{estimate.today.isoformat()}.xlsx"
+
+
+def cutting_name(estimate: Estimate) -> str:
+    """Return the file name of the cutting book."""
+    return f"cutting-{estimate.today.isoformat()}.xlsx"
+
+
+def rack_after_name(estimate: Estimate) -> str:
+    """Return the file name of the copy of the rack as it stands when all of the run is cut."""
+    return f"rack-after-{estimate.today.isoformat()}.xlsx"

@@ -1,0 +1,96 @@
+"""The sheet "Buy": sizes to order with count, price and days, and the lines that wait for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from quoting.books.cutting.page import HEAD, cutting_page, lines_with_days
+from quoting.books.cutting.sheets import CutSheet, material_words, plate_words
+from quoting.books.style import Book, Column, Sheet
+from quoting.nesting import StockPlate
+from quoting.result import Estimate, GroupNest
+
+COLUMNS = (
+    Column("Size to buy", 19, "line"),
+    Column("Material", 18),
+    Column("Size, edges", 29),
+    Column("Plates", 8, "whole"),
+    Column("Price each", 11, "money"),
+    Column("Money", 12, "money"),
+    Column("Lead days", 8, "whole"),
+    Column("Lines that wait for it, with their due day", 44, "text inset"),
+    Column("Ordered", 10, "text inset"),
+)
+_COUNT, _MONEY, _LAST = 3, 5, len(COLUMNS) - 1
+_SAYS = (
+    "What is not in the rack and has to be ordered, longest lead time first. As soon as a line below is "
+    "lost, nest again before buying."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """Plates of one size to buy; `lines` are the ids of the lines that lie on them."""
+
+    group: GroupNest
+    plate: StockPlate
+    count: int
+    lead_days: int
+    lines: tuple[str, ...]
+
+
+def purchases(sheets: Sequence[CutSheet]) -> tuple[Purchase, ...]:
+    """Return what to buy, longest lead time first."""
+    return tuple(sorted(_purchases(sheets), key=lambda item: (-item.lead_days, item.plate.id)))
+
+
+def _purchases(sheets: Sequence[CutSheet]) -> Iterator[Purchase]:
+    ids = dict.fromkeys(sheet.cut.plate for sheet in sheets if sheet.plate.count is None)
+    for plate_id in ids:
+        own = [sheet for sheet in sheets if sheet.cut.plate == plate_id]
+        yield Purchase(
+            own[0].group,
+            own[0].plate,
+            sum(len(sheet.cuts) for sheet in own),
+            own[0].lead_days,
+            tuple(dict.fromkeys(line for sheet in own for line in sheet.lines)),
+        )
+
+
+def buy_sheet(book: Book, estimate: Estimate, sheets: Sequence[CutSheet]) -> None:
+    """Write the sheet; without anything to buy it says so."""
+    sheet = cutting_page(book, estimate, "Buy", COLUMNS, title="Plate to buy", says=_SAYS)
+    row = HEAD
+    for item in purchases(sheets):
+        row += 1
+        _purchase(sheet, row, item, estimate)
+    if row == HEAD:
+        sheet.wide(row + 1, 0, _LAST, "Nothing to buy: all from the rack.", "text")
+        return
+    _total(sheet, row, purchases(sheets), estimate)
+
+
+def _purchase(sheet: Sheet, row: int, item: Purchase, estimate: Estimate) -> None:
+    inch = estimate.shop.inch
+    sheet.text(row, 0, item.plate.id, "bold rule")
+    sheet.text(row, 1, material_words(item.group.thickness_mm, item.group.material, inch=inch), "text rule")
+    sheet.text(row, 2, plate_words(item.plate, inch=inch), "text rule")
+    sheet.number(row, _COUNT, item.count, "whole rule")
+    sheet.number(row, 4, item.plate.price, "money rule")
+    total = item.plate.price * item.count
+    sheet.formula(row, _MONEY, f"=D{row + 1}*E{row + 1}", total, "money rule")
+    sheet.number(row, 6, item.lead_days, "whole rule")
+    sheet.text(row, 7, lines_with_days(estimate, item.lines), "text inset rule")
+    sheet.fill(row, (_LAST,), "rule")
+
+
+def _total(sheet: Sheet, last: int, bought: Sequence[Purchase], estimate: Estimate) -> None:
+    row = last + 1
+    sheet.text(row, 0, f"All, {estimate.shop.rates.currency}", "total line")
+    sheet.fill(row, range(1, _LAST + 1), "total")
+    counts = sum(item.count for item in bought)
+    money = sum((item.plate.price * item.count for item in bought), Decimal(0))
+    sheet.formula(row, _COUNT, f"=SUM(D{HEAD + 2}:D{last + 1})", counts, "whole total")
+    sheet.formula(row, _MONEY, f"=SUM(F{HEAD + 2}:F{last + 1})", money, "money total")

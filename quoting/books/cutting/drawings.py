@@ -1,0 +1,121 @@
+"""Which drawings a run leaves in its folder `cutting`, and what writes each of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
+from pathlib import Path
+
+from quoting.books.costing.sheets import blank_owners
+from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
+from quoting.books.cutting.sheets import (
+    STATIONS,
+    CutSheet,
+    material_words,
+    piece_names,
+    plate_words,
+    source_words,
+)
+from quoting.books.output import safe_name
+from quoting.books.words import day_words, outline_words
+from quoting.outlines import Outline
+from quoting.paper.cut_dxf import blank_dxf, plate_dxf
+from quoting.paper.plate_sheet import PieceText, PlateSheet
+from quoting.paper.plate_svg import plate_svg
+from quoting.parts import OrderLine, State
+from quoting.result import Estimate
+from quoting.units import format_length
+
+Writer = Callable[[Path], None]
+
+FOLDER = "cutting"
+MADE = (f"{FOLDER}/plate-*.svg", f"{FOLDER}/plate-*.dxf", f"{FOLDER}/blank-*.dxf")
+"""What the drawings of any run are called: those of an earlier run do not stay among the new ones."""
+
+
+def drawing_writers(
+    estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant]
+) -> dict[str, Writer]:
+    """Return a writer by file name: SVG and DXF of each layout, DXF of each blank of the priced lines."""
+    pieces = _piece_texts(estimate)
+    writers: dict[str, Writer] = {}
+    for sheet in sheets:
+        drawn = plate_sheet(estimate, sheet, pieces, kept)
+        writers[f"{FOLDER}/{sheet.stem}.svg"] = partial(_write_svg, drawn)
+        writers[f"{FOLDER}/{sheet.stem}.dxf"] = partial(_write_plate, drawn)
+    for piece, (result, outline) in blank_owners(estimate).items():
+        if result.state is State.PRICED:
+            name = blank_name(pieces[piece].label, writers)
+            text = _blank_text(result.line, pieces[piece], inch=estimate.shop.inch)
+            writers[name] = partial(_write_blank, outline, text)
+    return writers
+
+
+def plate_sheet(
+    estimate: Estimate, sheet: CutSheet, pieces: Mapping[str, PieceText], kept: Sequence[Remnant]
+) -> PlateSheet:
+    """Return what the drawing of a layout shows."""
+    inch = estimate.shop.inch
+    material = material_words(sheet.group.thickness_mm, sheet.group.material, inch=inch)
+    copies = f", {len(sheet.cuts)} plates alike" if len(sheet.cuts) > 1 else ""
+    due = f", first due {day_words(sheet.due)}" if sheet.due else ""
+    heading = (
+        f"{sheet.number}. {sheet.name}{copies}",
+        f"{material}, {plate_words(sheet.plate, inch=inch)}, {source_words(sheet.plate)}",
+        f"{STATIONS[sheet.station]}, {sheet.minutes:.0f} min a plate, {sheet.cut.yield_share:.0%} used{due}",
+    )
+    currency = estimate.shop.rates.currency
+    drops = tuple(_drop_texts(sheet, kept, currency, inch=inch))
+    return PlateSheet(sheet.problem, sheet.cut, heading, pieces, drops)
+
+
+def blank_name(label: str, taken: Mapping[str, object]) -> str:
+    """Return the file name of a blank's drawing, another one when it is taken."""
+    stem = f"{FOLDER}/blank-{safe_name(label, fallback='part')}"
+    name, number = f"{stem}.dxf", 1
+    while name in taken:
+        number += 1
+        name = f"{stem}-no{number}.dxf"
+    return name
+
+
+def _piece_texts(estimate: Estimate) -> dict[str, PieceText]:
+    inch = estimate.shop.inch
+    names = piece_names(estimate)
+    return {
+        piece: PieceText(names[piece], _short_size(outline, inch=inch))
+        for piece, (_, outline) in blank_owners(estimate).items()
+    }
+
+
+def _short_size(outline: Outline, *, inch: bool) -> str:
+    return outline_words(outline, inch=inch).replace(" degrees", "°").replace("ring sector ", "")
+
+
+def _blank_text(line: OrderLine, text: PieceText, *, inch: bool) -> PieceText:
+    """Return a blank's text with its plate: a file alone must say what to cut it from."""
+    return PieceText(
+        text.label, f"{text.size}, {material_words(line.thickness_mm, line.material, inch=inch)}"
+    )
+
+
+def _drop_texts(
+    sheet: CutSheet, kept: Sequence[Remnant], currency: str, *, inch: bool
+) -> Iterator[tuple[str, ...]]:
+    first = {remnant.id: remnant for remnant in kept if remnant.sheet.number == sheet.number}
+    for ids in drop_ids(kept, sheet):
+        drop = first[ids[0]]
+        size = " x ".join(format_length(mm, inch=inch) for mm in (drop.across_mm, drop.along_mm))
+        yield ids_words(ids), size, f"{drop.value:,.2f} {currency}"
+
+
+def _write_svg(drawn: PlateSheet, path: Path) -> None:
+    path.write_text(plate_svg(drawn), encoding="utf-8", newline="\n")
+
+
+def _write_plate(drawn: PlateSheet, path: Path) -> None:
+    path.write_bytes(plate_dxf(drawn))
+
+
+def _write_blank(outline: Outline, text: PieceText, path: Path) -> None:
+    path.write_bytes(blank_dxf(outline, text))

@@ -1,0 +1,43 @@
+"""How every sheet of the cutting book begins, and what lines and days are called in it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from quoting.books.costing.sheets import line_names
+from quoting.books.style import Book, Column, Sheet
+from quoting.books.words import day_words
+from quoting.result import Estimate
+
+HEAD = 3
+"""Row of the headings."""
+
+
+def cutting_page(
+    book: Book, estimate: Estimate, name: str, columns: Sequence[Column], *, title: str, says: str
+) -> Sheet:
+    """Add a sheet with its title, the one sentence that says what it is for, and its headings."""
+    footer = f"{estimate.shop.name} · internal · {day_words(estimate.today)}"
+    sheet = book.sheet(name, [column.width for column in columns], footer=footer)
+    sheet.text(0, 0, title, "title line")
+    sheet.wide(1, 0, len(columns) - 1, says, "quiet")
+    sheet.heads(HEAD, columns)
+    sheet.raw.repeat_rows(HEAD)
+    sheet.raw.freeze_panes(HEAD + 1, 0)
+    return sheet
+
+
+def lines_with_days(estimate: Estimate, lines: Sequence[str]) -> str:
+    """Return lines by name, each with its due day: `Tank 10 (18 Dec 2026)`."""
+    names = line_names(estimate)
+    due: dict[str, date | None] = {result.line.id: result.line.due for result in estimate.lines}
+    return ", ".join(
+        f"{names[line]} ({day_words(day)})" if (day := due[line]) else names[line] for line in lines
+    )
+
+
+def line_list(estimate: Estimate, lines: Sequence[str], *, none: str = "") -> str:
+    """Return lines by name."""
+    names = line_names(estimate)
+    return ", ".join(names[line] for line in lines) or none

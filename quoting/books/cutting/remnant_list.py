@@ -1,0 +1,101 @@
+"""The sheet "Remnants": what goes back to the rack, and who got the plates that were taken out of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from quoting.books.cutting.page import HEAD, cutting_page, line_list
+from quoting.books.cutting.remnants import Remnant, Taken, taken_plates
+from quoting.books.cutting.sheets import CutSheet, material_words, plate_words
+from quoting.books.style import Book, Column, Sheet
+from quoting.result import Estimate
+from quoting.units import format_length
+
+COLUMNS = (
+    Column("Mark", 15, "line"),
+    Column("Material", 18),
+    Column("Size, across x along the grain", 24),
+    Column("Heat number", 24),
+    Column("Value", 10, "money"),
+    Column("From plate", 20, "text inset"),
+    Column("No.", 6, "whole"),
+    Column("Lines that share its plate", 40, "text inset"),
+    Column("On rack", 8, "text inset"),
+)
+_TAKEN = (
+    Column("Taken out", 15, "line"),
+    Column("Material", 18),
+    Column("Size, edges", 24),
+    Column("Heat number", 24),
+    Column("Price", 10, "money"),
+    Column("Used by", 20, "text inset"),
+    Column("No.", 6, "whole"),
+    Column("Would also have held, but gets nothing of it", 40, "text inset"),
+)
+_VALUE, _LAST = 4, len(COLUMNS) - 1
+_SAYS = (
+    "Chalk the mark, the heat number and an arrow along the grain on each drop before it leaves the table: "
+    "once it is cut none of the three can be told. Sizes are rounded down."
+)
+
+
+def remnants_sheet(
+    book: Book, estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant]
+) -> None:
+    """Write the sheet: new remnants with their marks, then the plates of the rack that the run takes."""
+    page = cutting_page(book, estimate, "Remnants", COLUMNS, title="Remnants for the rack", says=_SAYS)
+    row = HEAD
+    for remnant in kept:
+        row += 1
+        _remnant(page, row, remnant, estimate)
+    if kept:
+        row += 1
+        page.text(row, 0, f"All, {estimate.shop.rates.currency}", "total line")
+        page.fill(row, range(1, _LAST + 1), "total")
+        value = sum((remnant.value for remnant in kept), Decimal(0))
+        page.formula(row, _VALUE, f"=SUM(E{HEAD + 2}:E{row})", value, "money total")
+    else:
+        row += 1
+        page.wide(row, 0, _LAST, "No drop is worth keeping.", "text")
+    _taken_table(page, row + 2, taken_plates(estimate, sheets), estimate)
+
+
+def _remnant(page: Sheet, row: int, remnant: Remnant, estimate: Estimate) -> None:
+    inch, group = estimate.shop.inch, remnant.sheet.group
+    size = " x ".join(format_length(mm, inch=inch) for mm in (remnant.across_mm, remnant.along_mm))
+    page.text(row, 0, remnant.id, "bold rule")
+    page.text(row, 1, material_words(group.thickness_mm, group.material, inch=inch), "text rule")
+    page.text(row, 2, size, "text rule")
+    page.text(row, 3, heat_words(remnant), "text rule")
+    page.number(row, _VALUE, remnant.value, "money rule")
+    page.text(row, 5, remnant.from_plate, "text inset rule")
+    page.number(row, 6, remnant.sheet.number, "whole rule")
+    page.text(row, 7, line_list(estimate, remnant.sheet.lines), "text inset rule")
+    page.fill(row, (_LAST,), "input")
+
+
+def heat_words(remnant: Remnant) -> str:
+    """Return the heat number to write on a remnant, or why there is none."""
+    if remnant.heat:
+        return remnant.heat
+    return "from the certificate, when it comes" if remnant.bought else "none: cannot be certified"
+
+
+def _taken_table(page: Sheet, row: int, taken: Sequence[Taken], estimate: Estimate) -> None:
+    if not taken:
+        return
+    page.wide(row, 0, _LAST, "Taken out of the rack by this run", "section")
+    page.heads(row + 1, _TAKEN)
+    for index, item in enumerate(taken, row + 2):
+        group, plate = item.sheet.group, item.plate
+        inch = estimate.shop.inch
+        kind = "\nremnant" if plate.remnant else ""
+        page.text(index, 0, item.name + kind, "bold rule")
+        page.text(index, 1, material_words(group.thickness_mm, group.material, inch=inch), "text rule")
+        page.text(index, 2, plate_words(plate, inch=inch), "text rule")
+        page.text(index, 3, plate.heat or "none", "text rule")
+        page.number(index, 4, plate.price, "money rule")
+        page.text(index, 5, line_list(estimate, item.used_by), "text inset rule")
+        page.number(index, 6, item.sheet.number, "whole rule")
+        page.text(index, 7, line_list(estimate, item.missed, none="no other line"), "text inset rule")

@@ -1,0 +1,152 @@
+"""Cut sheets: each different layout of the run once, numbered in the order of the shop."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from quoting.books.costing.sheets import blank_owners, line_names
+from quoting.books.output import safe_name
+from quoting.nesting import CutPlate, NestProblem, StockPlate
+from quoting.result import Estimate, GroupNest
+from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
+from quoting.units import format_length
+
+NOT_PLANNED: Mapping[str, datetime] = {}
+STATIONS = {"shear": "On the shear", "thermal": "Cut by heat"}
+
+
+@dataclass(frozen=True, slots=True)
+class CutSheet:
+    """One layout: the plates cut so, the first standing for all, and the ids of the lines they serve.
+
+    `number` is the same on all papers of the run. `due` is the first due day of its lines, `start` when the
+    plan cuts the first of its plates; None when there is none.
+    """
+
+    number: int
+    group: GroupNest
+    cuts: tuple[CutPlate, ...]
+    lines: tuple[str, ...]
+    lead_days: int
+    minutes: float
+    due: date | None = None
+    start: datetime | None = None
+
+    @property
+    def cut(self) -> CutPlate:
+        """Return the layout."""
+        return self.cuts[0]
+
+    @property
+    def problem(self) -> NestProblem:
+        """Return what was nested."""
+        return self.group.problem
+
+    @property
+    def plate(self) -> StockPlate:
+        """Return the stock plate that is cut."""
+        return self.problem.plate(self.cut.plate)
+
+    @property
+    def station(self) -> str:
+        """Return where it is cut, `shear` or `thermal`."""
+        return self.problem.cutting.method
+
+    @property
+    def name(self) -> str:
+        """Return what the plates are called: `P-103 #1` or `P-103 #1, #2, #4`."""
+        return ", ".join((plate_name(self.cut), *(f"#{cut.copy}" for cut in self.cuts[1:])))
+
+    @property
+    def stem(self) -> str:
+        """Return the name of its drawings, without ending."""
+        return f"plate-{self.number:02d}-{safe_name(plate_name(self.cut), fallback='plate')}"
+
+
+def cut_sheets(estimate: Estimate, starts: Mapping[str, datetime] = NOT_PLANNED) -> tuple[CutSheet, ...]:
+    """Return the layouts in shop order: by station, then as planned, else rack before bought, by due day.
+
+    `starts` gives by plate name when the plan cuts it.
+    """
+    due = {result.line.id: result.line.due for result in estimate.lines}
+    owners = {piece: result.line.id for piece, (result, _) in blank_owners(estimate).items()}
+    found = [
+        _sheet(group, cuts, owners, due, starts, estimate)
+        for group in estimate.nests
+        for cuts in _alike(group.nest.cut_plates)
+    ]
+    return tuple(replace(sheet, number=number) for number, sheet in enumerate(sorted(found, key=_order), 1))
+
+
+def piece_names(estimate: Estimate) -> dict[str, str]:
+    """Return what each blank is called on the cutting table: its line, and which of the line's blanks."""
+    names = line_names(estimate)
+    return {
+        piece: names[result.line.id] + piece.removeprefix(result.line.id)
+        for piece, (result, _) in blank_owners(estimate).items()
+    }
+
+
+def material_words(thickness_mm: float, material: str, *, inch: bool) -> str:
+    """Return thickness and grade: `1/4" A36`."""
+    return f"{format_length(thickness_mm, inch=inch)} {material}"
+
+
+def plate_words(plate: StockPlate, *, inch: bool) -> str:
+    """Return size and edges of a plate; its second size is the way the grain runs."""
+    width, length = (format_length(mm, inch=inch) for mm in (plate.width_mm, plate.length_mm))
+    return f"{width} x {length}, {plate.edge} edges{', notched' if plate.notch else ''}"
+
+
+def source_words(plate: StockPlate) -> str:
+    """Return where a plate comes from and whether its heat number is known."""
+    if plate.count is None:
+        return "to buy"
+    kind = "remnant" if plate.remnant else "rack"
+    return f"{kind}, heat {plate.heat}" if plate.heat else f"{kind}, no heat number"
+
+
+def _alike(cuts: Sequence[CutPlate]) -> list[tuple[CutPlate, ...]]:
+    """Return the cut plates by layout: same plate, same pieces at the same places, same drops."""
+    layouts: dict[object, list[CutPlate]] = {}
+    for cut in cuts:
+        places = tuple((put.piece, put.x_mm, put.y_mm, put.angle_deg) for put in cut.placements)
+        layouts.setdefault((cut.plate, places, cut.drops), []).append(cut)
+    return [tuple(alike) for alike in layouts.values()]
+
+
+def _sheet(
+    group: GroupNest,
+    cuts: tuple[CutPlate, ...],
+    owners: Mapping[str, str],
+    due: Mapping[str, date | None],
+    starts: Mapping[str, datetime],
+    estimate: Estimate,
+) -> CutSheet:
+    lines = tuple(dict.fromkeys(owners[put.piece] for put in cuts[0].placements))
+    planned = [starts[plate_name(cut)] for cut in cuts if plate_name(cut) in starts]
+    return CutSheet(
+        number=0,
+        group=group,
+        cuts=cuts,
+        lines=lines,
+        lead_days=lead_days_of(estimate.shop, cuts[0].plate),
+        minutes=cutting_minutes_of(group.problem.cutting, cuts[0], estimate.shop),
+        due=min((day for line in lines if (day := due[line]) is not None), default=None),
+        start=min(planned, default=None),
+    )
+
+
+def _order(sheet: CutSheet) -> tuple[object, ...]:
+    return (
+        sheet.station,
+        sheet.start or datetime.max,
+        sheet.lead_days,
+        sheet.due or date.max,
+        sheet.group.material,
+        sheet.group.thickness_mm,
+        sheet.cut.plate,
+        sheet.cut.copy,
+    )

@@ -1,0 +1,72 @@
+"""What a drawing of one cut plate shows, worded by whoever knows the shop; the drawings only place it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from quoting.nesting.model import NestProblem, StockPlate
+from quoting.nesting.result import CutPlate, Placement
+from quoting.outlines import Outline
+
+_EM = 0.56
+"""Width of an average letter over its height."""
+_ROW = 1.25
+"""Height of a row of text over that of its letters."""
+
+
+@dataclass(frozen=True, slots=True)
+class PieceText:
+    """What stands in a piece: its id on all papers, and its size."""
+
+    label: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlateSheet:
+    """One layout to draw: `heading` stands above it, `pieces` by piece id, `drops` in the order of the cut
+    plate's drops, each as the rows of its text; `grain` is what stands at the grain arrow."""
+
+    problem: NestProblem
+    cut: CutPlate
+    heading: tuple[str, ...]
+    pieces: Mapping[str, PieceText]
+    drops: tuple[tuple[str, ...], ...]
+    grain: str = "grain"
+
+    @property
+    def plate(self) -> StockPlate:
+        """Return the stock plate that is cut."""
+        return self.problem.plate(self.cut.plate)
+
+    def outline(self, placed: Placement) -> Outline:
+        """Return the outline of a placed piece."""
+        return self.problem.piece(placed.piece).outline
+
+    def text(self, placed: Placement) -> PieceText:
+        """Return the text of a placed piece, its bare id when none was given."""
+        return self.pieces.get(placed.piece, PieceText(placed.piece, ""))
+
+
+def one_line(text: str) -> str:
+    """Return text without line ends, control characters and halves of characters.
+
+    >>> one_line("Tank\\r\\n 1\\x00")
+    'Tank 1'
+    """
+    return " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
+
+
+def letter_height(rows: tuple[str, ...], room: tuple[float, float], most: float) -> tuple[float, bool]:
+    """Return the letter height at which rows of text fit into a room, and whether they stand upright.
+
+    `room` is the extents along x and y, `most` the largest height, all in one unit.
+
+    >>> letter_height(("1234567890",), (56.0, 20.0), 5.0)
+    (5.0, False)
+    """
+    upright = room[1] > 1.6 * room[0]
+    along, across = (room[1], room[0]) if upright else room
+    longest = max((len(row) for row in rows), default=1)
+    return min(most, 0.9 * along / (_EM * max(longest, 1)), 0.9 * across / (_ROW * len(rows))), upright
