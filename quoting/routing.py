@@ -23,7 +23,7 @@ from quoting.labour import RollTask as LabourTask
 from quoting.parts import Cone, Ends, OrderLine
 from quoting.result import Rolling, Route
 from quoting.shop import Edge, Roll, Shop, StockPlate
-from quoting.stocking import stock_for
+from quoting.stocking import sides_to_grain, stock_for
 
 MOST_SPLITS = 3
 """How many ways to split a part into courses and seams are tried on one roll, the fewest pieces first."""
@@ -240,7 +240,8 @@ def _usable(plate: StockPlate, shop: Shop) -> tuple[float, float]:
     margin = shop.cutting.mill_trim_mm if plate.edge is Edge.MILL else 0.0
     if plate.thickness_mm > shop.cutting.shear_up_to_mm:
         margin = max(margin, shop.cutting.edge_margin_mm)
-    return plate.width_mm - 2 * margin, plate.length_mm - 2 * margin
+    across, along = sides_to_grain(plate)
+    return across - 2 * margin, along - 2 * margin
 
 
 def _no_attempt(line: OrderLine, shop: Shop) -> str:

@@ -51,6 +51,13 @@ def stock_for(shop: Shop, material: str, thickness_mm: float) -> tuple[StockPlat
     )
 
 
+def sides_to_grain(plate: StockPlate) -> tuple[float, float]:
+    """Return the sides in mm across and along the grain: along it is the length that a nest counts."""
+    if plate.grain_across:
+        return plate.length_mm, plate.width_mm
+    return plate.width_mm, plate.length_mm
+
+
 def nest_problems(
     routed: Iterable[RoutedLine], shop: Shop
 ) -> tuple[tuple[NestProblem, tuple[str, ...]], ...]:
@@ -113,10 +120,11 @@ def _pieces(item: RoutedLine, shop: Shop, quantity: int) -> list[Piece]:
 
 
 def _nest_plate(plate: StockPlate) -> NestPlate:
+    across, along = sides_to_grain(plate)
     return NestPlate(
         id=plate.id,
-        width_mm=plate.width_mm,
-        length_mm=plate.length_mm,
+        width_mm=across,
+        length_mm=along,
         count=plate.count,
         price=plate.price,
         edge=plate.edge.value,

@@ -46,7 +46,8 @@ The rack
 ========
 Plate id, material (any name the grade goes by), thickness (decimal, fraction, gauge or mm), width, length,
 edge (mill or trimmed; mill when empty), quantity (1 when empty), price per lb, kg or plate (the grade's price
-when empty), heat number, remnant yes or no, and for buyable sizes lead days. A bare number is in the unit of
+when empty), heat number, remnant yes or no, the side that the grain runs along, length or width (the longer
+one when empty), and for buyable sizes lead days. A bare number is in the unit of
 the heading, `Thickness (in)`, else in the shop's unit. A row that cannot be used is left out and named in
 `Shop.warnings`; so is the second row with the same plate id. `StockPlate.price` is the price of the whole
 plate, rounded to the cent; width is the shorter side.

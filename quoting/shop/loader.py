@@ -23,9 +23,9 @@ def load_shop(directory: Path) -> Shop:
     """
     directory = Path(directory)
     shop = read_book(_text(directory / BOOK), BOOK)
-    rack_files = _rack_files(directory)
-    if rack_files:
-        rack = read_rack(rack_files, shop.materials, inch=shop.inch)
+    files = rack_files(directory)
+    if files:
+        rack = read_rack(files, shop.materials, inch=shop.inch)
     else:
         rack = Rack((), (f"{directory.name} holds no rack.xlsx: nothing in stock, nothing to buy",))
     return replace(shop, stock=rack.plates, warnings=(*shop.warnings, *rack.warnings))
@@ -50,7 +50,8 @@ def _text(path: Path) -> str:
         ) from error
 
 
-def _rack_files(directory: Path) -> tuple[Path, ...]:
+def rack_files(directory: Path) -> tuple[Path, ...]:
+    """Return the file or files that hold the rack of a shop's folder; none when it has no rack."""
     first = next((directory / name for name in _RACKS if (directory / name).is_file()), None)
     if first is None:
         return ()

@@ -343,7 +343,8 @@ class WorkingTime:
 class StockPlate:
     """One row of the rack: plates of one id. `count` None means it can be bought in any number.
 
-    `width_mm` is the shorter side; `price` is that of one whole plate, in the shop's currency.
+    `width_mm` is the shorter side; the grain runs along the longer one unless `grain_across`. `price` is that
+    of one whole plate, in the shop's currency.
     """
 
     id: str
@@ -358,6 +359,7 @@ class StockPlate:
     remnant: bool = False
     lead_days: int = 0
     row: int | None = None
+    grain_across: bool = False
 
     @property
     def buyable(self) -> bool:

@@ -31,10 +31,11 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "price_plate": ("price per plate", "price each", "price/plate", "plate price"),
     "heat": ("heat number", "heat", "heat no"),
     "remnant": ("remnant", "remnant yes/no", "offcut", "drop"),
+    "grain": ("grain", "grain along"),
     "lead": ("lead days", "lead time days", "lead", "lead time"),
 }
 _SIZES = ("thickness", "width", "length")
-_NEEDED: tuple[str, ...] = ("material", *_SIZES)
+NEEDED: tuple[str, ...] = ("material", *_SIZES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ def read_rack(paths: Sequence[Path], materials: Sequence[Material], *, inch: boo
     warnings: list[str] = []
     for path in paths:
         for table, buyable in _tables(path):
-            reader = RowReader(materials, _inches(table, inch), buyable)
+            reader = RowReader(materials, unit_of_sizes(table, inch), buyable)
             for number, cells in table.rows:
                 try:
                     plate = reader.plate(cells, number)
@@ -70,14 +71,14 @@ def read_rack(paths: Sequence[Path], materials: Sequence[Material], *, inch: boo
 
 def _tables(path: Path) -> Iterator[tuple[SheetTable, bool]]:
     found = False
-    lacking = _NEEDED
+    lacking = NEEDED
     for name, rows in read_sheets(path).items():
-        table = find_table(rows, HEADINGS, _NEEDED, Place(path.name, name))
+        table = find_table(rows, HEADINGS, NEEDED, Place(path.name, name))
         if table:
             found = True
-            yield table, _is_buyable(table, name or path.stem)
+            yield table, is_buyable(table, name or path.stem)
         else:
-            lacking = min(lacking, missing_headings(rows, HEADINGS, _NEEDED), key=len)
+            lacking = min(lacking, missing_headings(rows, HEADINGS, NEEDED), key=len)
     if not found:
         raise InputError(
             f"no table of plates found: no row has the heading{'s' if len(lacking) > 1 else ''} "
@@ -88,12 +89,12 @@ def _tables(path: Path) -> Iterator[tuple[SheetTable, bool]]:
         )
 
 
-def _is_buyable(table: SheetTable, name: str) -> bool:
+def is_buyable(table: SheetTable, name: str) -> bool:
     """Return whether a table lists sizes to buy: its sheet says so, or it has lead days and no quantity."""
     return "buy" in name.casefold() or ("lead" in table.headers and "quantity" not in table.headers)
 
 
-def _inches(table: SheetTable, inch: bool) -> dict[str, bool]:
+def unit_of_sizes(table: SheetTable, inch: bool) -> dict[str, bool]:
     """Return for each size whether a bare number under its heading is in inches."""
     units = {field: table.headers[field].casefold().strip(" )].") for field in _SIZES}
     return {

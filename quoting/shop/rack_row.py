@@ -18,6 +18,7 @@ _EDGES = {
     **dict.fromkeys(("", "mill", "mill edge"), Edge.MILL),
     **dict.fromkeys(("trimmed", "trim", "sheared", "cut"), Edge.TRIMMED),
 }
+_GRAINS = {"": "", "length": "length", "along length": "length", "width": "width", "along width": "width"}
 _PRICES = {"price": "", "price_kg": "kg", "price_lb": "lb", "price_plate": "plate"}
 _PER = {"kg": "kg", "lb": "lb", "lbs": "lb", "pound": "lb", "plate": "plate", "each": "plate", "ea": "plate"}
 _THOUSANDS = re.compile(r"\d{1,3}(,\d{3})+(\.\d+)?")
@@ -45,7 +46,8 @@ class RowReader:
         """Return the plate of a row; BadCellError names the first cell that cannot be used."""
         material = self._material(cells)
         thickness = self._size(cells, "thickness", material)
-        sides = sorted(self._size(cells, side, material) for side in ("width", "length"))
+        under = {side: self._size(cells, side, material) for side in ("width", "length")}
+        sides = sorted(under.values())
         weight_kg = thickness * sides[0] * sides[1] * material.density_kg_m3 * 1e-9
         return StockPlate(
             id=as_text(cells.get("id")) or f"{'buy' if self.buyable else 'rack'} row {row}",
@@ -60,6 +62,7 @@ class RowReader:
             remnant=_yes(cells, "remnant"),
             lead_days=_whole(cells, "lead", empty=0) if self.buyable else 0,
             row=row,
+            grain_across=_grain_across(cells, under),
         )
 
     def _material(self, cells: Mapping[str, Any]) -> Material:
@@ -84,6 +87,14 @@ def _edge(cells: Mapping[str, Any]) -> Edge:
     if edge is None:
         raise BadCellError("edge", "is no edge condition", "write mill or trimmed")
     return edge
+
+
+def _grain_across(cells: Mapping[str, Any], under: Mapping[str, float]) -> bool:
+    """Return whether the grain runs along the shorter side; `under` gives the size under each heading."""
+    along = _GRAINS.get(as_text(cells.get("grain")).casefold())
+    if along is None:
+        raise BadCellError("grain", "is no grain direction", "write length or width")
+    return bool(along) and under[along] < max(under.values())
 
 
 def _whole(cells: Mapping[str, Any], field: str, *, empty: int) -> int:
