@@ -128,6 +128,18 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True)
+class Answer:
+    """What was answered to a question, by its id: kept with the quote, and an assumption on its lines."""
+
+    question: str
+    line: str
+    place: Place
+    read: str
+    text: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
 class OrderLine:
     """One line of a customer's order, fully understood, in mm.
 
@@ -198,8 +210,9 @@ class Order:
     """All that was read from one customer's file.
 
     `lines` can be priced as they stand. `drafts` are the lines that a question is asked about, waiting
-    or not, from which answers make order lines. A question whose `line` is empty is about the whole file.
-    Every non-empty row of every sheet has one entry in `rows` (PRICED: "read, goes on to pricing").
+    or not, from which answers make order lines; `answers` are those already taken. A question whose `line`
+    is empty is about the whole file. Every non-empty row of every sheet has one entry in `rows` (PRICED:
+    "read, goes on to pricing").
     """
 
     file: str
@@ -212,6 +225,7 @@ class Order:
     notes: tuple[str, ...] = field(default=())
     metric: bool = False
     drafts: tuple[Draft, ...] = ()
+    answers: tuple[Answer, ...] = ()
 
 
 def _positive(**values: float) -> None:

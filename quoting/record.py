@@ -19,6 +19,7 @@ YYYY-MM-DD. Keys:
   empty unless asked for); `questions` holds the ids of its questions
 - `ignored[]`: rows that are no lines, with the reason
 - `questions[]`: id, customer, line, place, read, text, choices (each with what it would cost), assumed
+- `answers[]`: what was answered: question (its id), customer, line, place, read, text, answer
 - `nest[]`: one for each material and thickness: method, cost, bound, gap, plates (pieces with positions,
   yield, drops, cutting minutes, lead days), what could not be placed
 - `archive`: the estimate as `quoting.archive` packs it, for revisions; of no use to other programs
@@ -83,6 +84,19 @@ def describe(estimate: Estimate) -> dict[str, Any]:
             _question(order.order.customer, question, estimate.worth.get(question.id, ()))
             for order in estimate.orders
             for question in order.questions
+        ],
+        "answers": [
+            {
+                "question": given.question,
+                "customer": order.order.customer,
+                "line": given.line,
+                "place": _place(given.place),
+                "read": given.read,
+                "text": given.text,
+                "answer": given.answer,
+            }
+            for order in estimate.orders
+            for given in order.order.answers
         ],
         "nest": [_group(group, estimate.shop) for group in estimate.nests],
         "schedule": None,

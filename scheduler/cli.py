@@ -59,9 +59,15 @@ SENSITIVITIES = click.option(
 )
 ANSWERS = click.option(
     "--answers",
+    multiple=True,
     type=click.Path(path_type=Path),
-    default=None,
-    help="Filled-in questions book of an earlier run.",
+    help="Filled-in questions book of an earlier run; give it once a book.",
+)
+CUSTOMER = click.option(
+    "--customer",
+    default="",
+    metavar="NAME",
+    help="All sheets are of this customer: use and keep its columns and answers in the shop's folder.",
 )
 START = click.option(
     "--start",
@@ -87,7 +93,7 @@ def main() -> None:
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, START, TODAY, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
+@_options(ORDERS, SHOP, OUT, START, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
 def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Do the main job: price the order sheets and schedule everything that was priced.
 
@@ -103,7 +109,7 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, TODAY, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
+@_options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, questions, costing book and record."""
 

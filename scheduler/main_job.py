@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any, Literal
 
-from quoting.books.output import OutputFolder
+from quoting.books.cutting import MADE, cutting_writers
+from quoting.books.output import OutputFolder, files_words
+from quoting.customer_files import CustomerFiles, offers
+from quoting.errors import RollwrightError
 from quoting.estimate import estimate
-from quoting.intake import read_all, read_answers
+from quoting.intake import not_taken, read_all, read_answers, with_answers
 from quoting.parts import State
 from quoting.record import make_record
 from quoting.record_file import read_record
@@ -38,7 +41,8 @@ class Request:
     shop_dir: Path
     out_dir: Path
     today: date
-    answers: Path | None = None
+    answers: tuple[Path, ...] = ()
+    customer: str = ""
     effort: Effort = "normal"
     seed: int = 0
     sensitivities: bool = False
@@ -53,7 +57,8 @@ def run_job(request: Request, *, start: date | None, say: Say) -> int:
         record = make_record(found)
         week = _plan(record, found.shop, start or next_working_day(found.today, found.shop), request, say)
         writers = quote_writers(found, _promises(week)) | _schedule_writers(week, found.shop)
-        return _finish(folder, writers, found, record, week, say)
+        writers |= cutting_writers(found, request.shop_dir, _cutting_starts(week))
+        return _finish(folder, writers, found, record, week, request, say)
 
 
 def quote_job(request: Request, *, say: Say) -> int:
@@ -61,7 +66,8 @@ def quote_job(request: Request, *, say: Say) -> int:
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold():
         found = _estimate(request, say)
-        return _finish(folder, quote_writers(found, {}), found, make_record(found), None, say)
+        writers = quote_writers(found, {}) | cutting_writers(found, request.shop_dir)
+        return _finish(folder, writers, found, make_record(found), None, request, say)
 
 
 def schedule_job(
@@ -90,8 +96,17 @@ def schedule_job(
 def _estimate(request: Request, say: Say) -> Estimate:
     shop = load_shop(request.shop_dir)
     say(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}")
-    answers = read_answers(request.answers) if request.answers else None
-    orders = read_all(request.orders, shop, today=request.today, answers=answers)
+    answers = {id: text for path in request.answers for id, text in read_answers(path).items()}
+    if request.customer:
+        files = CustomerFiles(request.shop_dir, request.customer)
+        orders = files.read(request.orders, shop, today=request.today, answers=answers)
+        _tell(files.notes, say)
+    else:
+        read = read_all(request.orders, shop, today=request.today)
+        orders = tuple(with_answers(order, answers, shop) for order in read)
+        _tell(offers(request.shop_dir, orders), say)
+    if lost := not_taken(orders, answers):
+        say(f"answers that fit no question of these sheets: {', '.join(lost)}")
     found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
     say("drawing what could go otherwise")
     found = with_risk(found)
@@ -119,6 +134,10 @@ def _promises(week: WeekPlan) -> dict[str, date]:
     return {line.id: week.finish_of(line.id).date() for line in week.lines}
 
 
+def _cutting_starts(week: WeekPlan) -> dict[str, datetime]:
+    return {slot.work.plate.id: slot.start for slot in week.slots if slot.work.plate is not None}
+
+
 def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:
     from scheduler.books import write_run_schedule  # noqa: PLC0415 - only when there is a schedule
 
@@ -135,11 +154,15 @@ def _finish(
     found: Estimate,
     record: dict[str, Any],
     week: WeekPlan | None,
+    request: Request,
     say: Say,
 ) -> int:
     say("writing the books")
     _add_schedule(record, week)
-    print(summary(record, week, folder.directory, _written(folder, writers, record, say)))
+    books = _written(folder, writers, record, say, stale=MADE)
+    if request.customer:
+        _remember(request, found, say)
+    print(summary(record, week, folder.directory, books))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
     return 0 if done else 1
 
@@ -154,12 +177,33 @@ def _finish_schedule(
     return 1 if week.unplanned else 0
 
 
-def _written(folder: OutputFolder, writers: dict[str, Writer], record: dict[str, Any], say: Say) -> list[str]:
+def _written(
+    folder: OutputFolder,
+    writers: dict[str, Writer],
+    record: dict[str, Any],
+    say: Say,
+    *,
+    stale: Sequence[str] = (),
+) -> list[str]:
     """Write all files, the record last; return the names of the books as they came to be."""
-    *books, _ = folder.write(writers | {RECORD_NAME: record_writer(record)})
-    for note in folder.notes:
+    *books, _ = folder.write(writers | {RECORD_NAME: record_writer(record)}, stale=stale)
+    _tell(folder.notes, say)
+    return files_words([path.relative_to(folder.directory).as_posix() for path in books])
+
+
+def _remember(request: Request, found: Estimate, say: Say) -> None:
+    """Keep what was learnt of the customer; the books are out by now, so a failure is only told."""
+    files = CustomerFiles(request.shop_dir, request.customer)
+    try:
+        files.keep(request.orders, [order.order for order in found.orders], request.today)
+    except RollwrightError as error:
+        say(f"nothing was kept of {request.customer}: {error}")
+    _tell(files.notes, say)
+
+
+def _tell(notes: list[str], say: Say) -> None:
+    for note in notes:
         say(note)
-    return [path.name for path in books]
 
 
 def _add_schedule(record: dict[str, Any], week: WeekPlan | None) -> None:

@@ -5,36 +5,51 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from quoting.errors import InputError, Place
 from quoting.intake.files import read_sheets
 from quoting.intake.limits import Limits
 from quoting.intake.sheet import Sheet, text_of
+from quoting.parts import Question
 
 _ID = re.compile(r"^\S(?:.*\S)?/[a-z_]+$")
 _ID_HEADERS = ("id", "question id", "question no", "question number", "no", "ref")
 
 
-def read_answers(path: str | os.PathLike[str], limits: Limits | None = None) -> Mapping[str, str]:
+@dataclass(frozen=True, slots=True)
+class WrittenAnswer:
+    """An answer as it came back, and the question as it was printed beside it ("" when the book has none)."""
+
+    answer: str
+    asked: str = ""
+
+    def fits(self, question: Question) -> bool:
+        """Return whether it was given to this very question, and not to another under the same id."""
+        return not self.asked or _plain(self.asked).startswith(_plain(question.text))
+
+
+def read_answers(path: str | os.PathLike[str], limits: Limits | None = None) -> Mapping[str, WrittenAnswer]:
     """Return question id -> answer from every sheet that has an id column and a column headed "answer".
 
     Empty answers are left out. Raises InputError when the file does not open or no sheet has both columns.
     """
-    answers: dict[str, str] = {}
+    answers: dict[str, WrittenAnswer] = {}
     found = False
     for sheet in read_sheets(path, limits or Limits()):
         head = _head(sheet)
         if head is None:
             continue
         found = True
-        row, ids, column = head
+        row, ids, column, asked = head
         for cells in sheet.rows[row + 1 :]:
             if max(ids, column) >= len(cells):
                 continue
             key, answer = text_of(cells[ids]), text_of(cells[column])
             if answer and _ID.match(key):
-                answers[key] = answer
+                question = text_of(cells[asked]) if asked is not None and asked < len(cells) else ""
+                answers[key] = WrittenAnswer(answer, question)
     if not found:
         raise InputError(
             "no column of answers was found",
@@ -44,8 +59,8 @@ def read_answers(path: str | os.PathLike[str], limits: Limits | None = None) -> 
     return answers
 
 
-def _head(sheet: Sheet) -> tuple[int, int, int] | None:
-    """Return the header row, the id column and the answer column of a sheet."""
+def _head(sheet: Sheet) -> tuple[int, int, int, int | None] | None:
+    """Return the header row, and the columns of id, answer and question (if there is one) of a sheet."""
     for index, cells in enumerate(sheet.rows[:40]):
         texts = [text_of(cell).lower().strip(".:") for cell in cells]
         answer = next(
@@ -53,5 +68,9 @@ def _head(sheet: Sheet) -> tuple[int, int, int] | None:
         )
         ids = next((at for at, text in enumerate(texts) if text in _ID_HEADERS), None)
         if answer is not None and ids is not None:
-            return index, ids, answer
+            return index, ids, answer, texts.index("question") if "question" in texts else None
     return None
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).lower()

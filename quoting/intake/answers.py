@@ -23,7 +23,7 @@ from quoting.intake.settle import settle
 from quoting.intake.shapes import unit_missing
 from quoting.intake.slot import MM
 from quoting.intake.words import BASIS_WORDS, ends_in
-from quoting.parts import Choice, Draft, Order, OrderLine, Question, Reading
+from quoting.parts import Answer, Choice, Draft, Order, OrderLine, Question, Reading
 from quoting.shop.model import Shop
 from quoting.units import SizeError, Unit, parse_measure
 
@@ -32,6 +32,7 @@ _LENGTHS = frozenset((
     "diameter", "radius", "large", "small", "length", "width", "girth", "height", "slant", "chord",
     "rise", "arc_length", "thickness", "stock_thickness",
 ))  # fmt: skip
+_MOST_ROUNDS = 5
 
 
 def resolve(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
@@ -39,9 +40,15 @@ def resolve(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
 
     A line whose last blocking question is answered moves to `lines`, with the answer among its assumptions.
     An answer that is not understood leaves its question open, with a word about it. Unknown ids are passed
-    over.
+    over. Where one answer raises the next question, that one is answered too if its id is among them.
     """
-    return _resolved(order, answers, Materials(shop))
+    materials = Materials(shop)
+    for _ in range(_MOST_ROUNDS):
+        before = order.questions
+        order = _resolved(order, answers, materials)
+        if order.questions == before:
+            break
+    return order
 
 
 def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) -> Order:
@@ -55,7 +62,8 @@ def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) ->
             whole.append((question, fields))
     redone = _Redone(order, materials, known)
     parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
-    return _reassembled(order, parts, materials)
+    taken = tuple(dict.fromkeys((*order.answers, *redone.taken)))
+    return replace(_reassembled(order, parts, materials), answers=taken)
 
 
 def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Choice, OrderLine], ...]:
@@ -186,6 +194,7 @@ class _Redone:
         self.desk = Desk(self.materials, not order.metric)
         self.seen: dict[tuple[tuple[str, str], ...], str] = {}
         self.texts = {row.place: row.text for row in order.rows}
+        self.taken: list[Answer] = []
 
     def draft(
         self, draft: Draft, questions: list[Question], whole: list[tuple[Question, Fields]]
@@ -215,6 +224,8 @@ class _Redone:
             else:
                 record.values.pop(name, None)
         answer = self.answers[question.id]
+        taken = Answer(question.id, question.line, question.place, question.read, question.text, answer)
+        self.taken.append(taken)
         record.assumptions.append(f"{question.text} Answer: {answer}")
         record.readings.append(Reading(question.id.rpartition("/")[2], question.place, question.read, answer))
 
@@ -231,7 +242,7 @@ def _misread(question: Question, answer: str) -> Question:
 
 
 def _reassembled(order: Order, parts: list[Assembled], materials: Materials) -> Order:
-    prefix = _prefix_of(order)
+    prefix = prefix_of(order)
     rows = {part.row.place: part.row for part in parts}
     questions = [question for part in parts for question in part.questions]
     questions += whole_file_questions(parts, prefix, materials.shop.default_ends, materials.in_family(None))
@@ -244,7 +255,7 @@ def _reassembled(order: Order, parts: list[Assembled], materials: Materials) -> 
     )
 
 
-def _prefix_of(order: Order) -> str:
+def prefix_of(order: Order) -> str:
     """Return what stands before `all` or a line's number in the ids of this order."""
     draft = order.drafts[0] if order.drafts else None
     if draft is None or draft.number not in draft.id:

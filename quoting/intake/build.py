@@ -18,7 +18,7 @@ KEPT = (
     "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "no_material_column", "unit",
     "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
     "seam", "weld_gap", "weld_gap_on", "weld_gap_ok", "re_round", "grain_along", "certificate",
-    "free_issue", "tolerance", "due", "size_ok", "hidden", "duplicate",
+    "free_issue", "tolerance", "due", "size_ok", "hidden", "duplicate", "revision_ok",
 )  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
 

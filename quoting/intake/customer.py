@@ -16,6 +16,8 @@ from quoting.intake.table import layout_of
 from quoting.parts import Basis
 
 IGNORED = "ignored"
+CARRIED = "carried"
+"""A column that is no field: it goes along to the quote as a remark, as unknown columns do."""
 _UNITS = ("", "mm", "cm", "m", "in", "ft", "deg", "ga")
 
 
@@ -42,7 +44,8 @@ class CustomerMap:
         """Return the map as TOML that `customer_map` reads back."""
         lines = [
             f"# How the sheets of {self.name or 'this customer'} are read. A column's text: its field, then",
-            "# inside, outside or mean, then its unit, as far as they apply; or ignored.",
+            "# inside, outside or mean, then its unit, as far as they apply; or carried (along as a remark);",
+            "# or ignored.",
             f"name = {_quoted(self.name)}",
             f"unit = {_quoted(self.unit)}  # of bare numbers: in, mm or empty",
             f"basis = {_quoted(str(self.basis or ''))}  # of bare diameters: inside, outside, mean or empty",
@@ -51,7 +54,7 @@ class CustomerMap:
             "[columns]",
         ]
         for header, meaning in self.columns:
-            words = (meaning.field or IGNORED, str(meaning.basis or ""), meaning.unit)
+            words = (meaning.field or CARRIED, str(meaning.basis or ""), meaning.unit)
             lines.append(f"{_quoted(header)} = {_quoted(' '.join(word for word in words if word))}")
         return "\n".join(lines) + "\n"
 
@@ -87,7 +90,7 @@ def customer_map(text: str, file: str) -> CustomerMap:
 def _meaning(file: str, header: str, value: Any) -> Meaning:
     """Return the meaning of a column's text: `diameter outside in`."""
     words = str(value).split()
-    fields = known_fields() | {IGNORED}
+    fields = known_fields() | {IGNORED, CARRIED}
     if not words or words[0] not in fields:
         raise _bad(file, header, str(value), f"use one of {', '.join(sorted(fields))}")
     meaning = Meaning(words[0])
@@ -105,18 +108,33 @@ def _bad(file: str, key: str, read: str, would_do: str) -> InputError:
     return InputError(f"{key} does not fit", place=Place(file), read=read, would_do=would_do)
 
 
-def columns_read(path: str | Path, limits: Limits | None = None, name: str = "") -> CustomerMap:
-    """Return how a file's columns are understood, as a map to edit and keep; unknown columns are `ignored`.
+def columns_read(
+    path: str | Path,
+    limits: Limits | None = None,
+    name: str = "",
+    pinned: CustomerMap | None = None,
+) -> CustomerMap:
+    """Return how a file's columns are understood, as a map to edit and keep; unknown columns are `carried`.
 
-    Raises InputError when the file cannot be read.
+    Headers that stand for different things in one file, and those whose unit is in doubt, are left out.
+    `pinned` is a map that already holds. Raises InputError when the file cannot be read.
     """
-    found: dict[str, Meaning] = {}
+    known = pinned or CustomerMap()
+    found: dict[str, set[Meaning]] = {}
     for sheet in read_sheets(path, limits or Limits()):
-        for table in layout_of(sheet).tables:
+        for table in layout_of(sheet, known.meaning).tables if not sheet.hidden else ():
             for column in table.columns:
                 header = " ".join(text_of(column.header).lower().split())
-                found.setdefault(header, column.meaning if column.meaning.field else Meaning(IGNORED))
-    return CustomerMap(name, tuple(found.items()))
+                plain = column.meaning if column.meaning.field else Meaning(CARRIED)
+                found.setdefault(header, set()).add(plain)
+    return CustomerMap(
+        name,
+        tuple(
+            (header, meaning)
+            for header, meanings in found.items()
+            if header and len(meanings) == 1 and (meaning := next(iter(meanings))).unit in _UNITS
+        ),
+    )
 
 
 def _quoted(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 from pathlib import Path
 
@@ -43,3 +44,9 @@ def read_sheets(path: str | os.PathLike[str], limits: Limits) -> tuple[Sheet, ..
         place=place,
         would_do="save it as .xlsx, .ods or .csv",
     )
+
+
+def digest_of(path: str | os.PathLike[str]) -> str:
+    """Return a short digest of what is in a file: the same for the same sheet, whatever it is called."""
+    with Path(path).open("rb") as stream:
+        return hashlib.file_digest(stream, "sha256").hexdigest()[:16]

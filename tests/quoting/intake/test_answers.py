@@ -8,7 +8,7 @@ import pytest
 import xlsxwriter
 
 from quoting.errors import InputError
-from quoting.intake import alternatives, read_all, read_answers, read_orders, resolve
+from quoting.intake import WrittenAnswer, alternatives, read_all, read_answers, read_orders, resolve
 from quoting.parts import Basis, Cylinder, Ends, State
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
@@ -130,7 +130,10 @@ def test_answers_are_read_from_a_question_book(tmp_path: Path) -> None:
     for row, cells in enumerate(rows):
         sheet.write_row(row, 0, cells)
     book.close()
-    assert read_answers(file) == {"A-10/basis": "OD", "A-20/quantity": "4"}
+    assert read_answers(file) == {
+        "A-10/basis": WrittenAnswer("OD", "inside or outside?"),
+        "A-20/quantity": WrittenAnswer("4", "?"),
+    }
 
 
 def test_a_book_without_answers_says_what_it_needs(tmp_path: Path) -> None:

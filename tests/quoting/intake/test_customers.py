@@ -13,14 +13,17 @@ from quoting.intake import (
     columns_read,
     customer_map,
     read_orders,
+    resolve,
     revisions_of,
     with_revision_questions,
 )
 from quoting.intake.columns import Meaning
-from quoting.parts import Basis, Cylinder
+from quoting.parts import Basis, Cylinder, Order
 from tests.quoting.intake.sheets import HEAD, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
+ORDERS = Path(__file__).parents[2] / "data" / "orders"
+SHEETS = sorted(file for file in ORDERS.iterdir() if file.suffix != ".json")
 ODD = ["Zeile", "Stk", "Durchm", "Staerke", "Breite", "Guete"]
 
 
@@ -52,7 +55,7 @@ def test_a_map_is_offered_from_a_sheet_and_reads_back(tmp_path: Path) -> None:
     read_rows(tmp_path, ["1", "2", "48", "ID", "1/4", "60", "A36", "x"], head=[*HEAD, 'Odd "one"'])
     offered = columns_read(tmp_path / "order.csv", name="Ridge")
     assert dict(offered.columns)["dia (in)"] == Meaning("diameter", None, "in")
-    assert dict(offered.columns)['odd "one"'] == Meaning("ignored")
+    assert dict(offered.columns)['odd "one"'] == Meaning("carried")
     assert customer_map(offered.to_text(), "ridge.toml") == offered
 
 
@@ -92,15 +95,59 @@ def test_a_unit_that_only_the_number_format_shows(tmp_path: Path) -> None:
     assert dict(order.drafts[0].values)["diameter"] == "609.6"
 
 
+@pytest.mark.parametrize("name", [file.name for file in SHEETS])
+def test_a_sheet_reads_the_same_with_the_map_that_it_offers(name: str) -> None:
+    offered = columns_read(ORDERS / name, name="Somebody")
+    pinned = customer_map(offered.to_text(), "map.toml")
+    plain = read_orders(ORDERS / name, small_shop(), today=TODAY)
+    assert read_orders(ORDERS / name, small_shop(), today=TODAY, customer_map=pinned) == plain
+
+
+PARTS = [*HEAD, "Part No", "Rev"]
+ROW = ["1", "2", "48", "ID", "1/4", "60", "A36", "T-1"]
+
+
+def revision_text(before: Order, after: Order) -> str:
+    asked = with_revision_questions(after, revisions_of(before)).questions
+    return next((one.text for one in asked if one.id.endswith("/revision")), "")
+
+
 def test_a_revision_that_changed_is_asked_about(tmp_path: Path) -> None:
-    head = [*HEAD, "Part No", "Rev"]
-    row = ["1", "2", "48", "ID", "1/4", "60", "A36", "T-1"]
-    before = read_rows(tmp_path, [*row, "A"], head=head)
-    after = read_rows(tmp_path, [*row, "B"], head=head)
-    assert revisions_of(before) == {"T-1": "A"}
-    asked = [
-        one for one in with_revision_questions(after, revisions_of(before)).questions if "revision" in one.id
-    ]
-    assert [(one.id, one.blocking) for one in asked] == [("1/revision", False)]
-    assert asked[0].text == "Part T-1 was revision A before, now B: what changed?"
+    before = read_rows(tmp_path, [*ROW, "A"], head=PARTS)
+    after = read_rows(tmp_path, [*ROW, "B"], head=PARTS)
+    asked = with_revision_questions(after, revisions_of(before)).questions[-1]
+    assert (asked.id, asked.blocking) == ("1/revision", False)
+    assert asked.assumed == "as the new sheet says, drawing revision B"
+    assert asked.text == (
+        "Part T-1 was revision A before, now B: what changed? The sheet gives the same sizes."
+    )
     assert with_revision_questions(before, revisions_of(before)) == before
+
+
+def test_sizes_that_changed_are_named_with_and_without_a_new_revision(tmp_path: Path) -> None:
+    before = read_rows(tmp_path, [*ROW, "A"], head=PARTS)
+    thicker = [*ROW[:4], "3/8", *ROW[5:]]
+    assert revision_text(before, read_rows(tmp_path, [*thicker, "A"], head=PARTS)) == (
+        'Part T-1 differs from your last sheet at revision A: thickness 1/4" is now 3/8". '
+        "Is the new one right?"
+    )
+    assert 'In the sheet thickness 1/4" is now 3/8"; anything else?' in revision_text(
+        before, read_rows(tmp_path, [*thicker, "B"], head=PARTS)
+    )
+
+
+def test_a_part_that_waits_is_compared_too_and_one_that_stands_twice_is_not(tmp_path: Path) -> None:
+    before = read_rows(tmp_path, [*ROW, "A"], head=PARTS)
+    waits = read_rows(tmp_path, ["1", "2", "48", "", *ROW[4:], "B"], head=PARTS)
+    assert not waits.lines
+    assert "was revision A before, now B" in revision_text(before, waits)
+    twice = read_rows(tmp_path, [*ROW, "B"], ["2", "1", "36", *ROW[3:], "B"], head=PARTS)
+    assert revision_text(before, twice) == ""
+
+
+def test_the_answer_about_a_revision_closes_the_question(tmp_path: Path) -> None:
+    before = read_rows(tmp_path, [*ROW, "A"], head=PARTS)
+    after = with_revision_questions(read_rows(tmp_path, [*ROW, "B"], head=PARTS), revisions_of(before))
+    done = resolve(after, {"1/revision": "as the new sheet says"}, small_shop())
+    assert [one.id for one in done.questions] == ["all/ends"]
+    assert "Answer: as the new sheet says" in done.lines[0].assumptions[-1]
