@@ -114,7 +114,8 @@ def _budget(effort: Effort, pieces: int) -> int:
 
 def _steps(work: Work, effort: Effort, pieces: int) -> int:
     """Return how many times plates are emptied and refilled: fewer where a step is dearer."""
-    return max(_STEPS[effort] * 600 // ((60 + pieces // 10) * len(work.bins)), 1)
+    kinds = len(work.bins)
+    return max(_STEPS[effort] * (3000 if kinds == 1 else 600) // ((60 + pieces // 10) * kinds), 1)
 
 
 def _nest(work: Work, best: Solution, floor: float, stopped: bool) -> Nest:
