@@ -27,6 +27,7 @@ from quoting.intake import (
     with_answers,
     with_revision_questions,
 )
+from quoting.intake.columns import Meaning
 from quoting.parts import Order
 from quoting.shop import Shop
 
@@ -122,8 +123,11 @@ class CustomerFiles:
         _write(self.memory_path, memory.to_text())
 
     def _offered(self, paths: Sequence[Path]) -> CustomerMap:
-        read = [pair for path in paths for pair in columns_read(path).columns]
-        return CustomerMap(self.name, tuple(dict(reversed(read)).items()))
+        columns: dict[str, Meaning] = {}
+        for path in paths:
+            for header, meaning in columns_read(path).columns:
+                columns.setdefault(header, meaning)
+        return CustomerMap(self.name, tuple(columns.items()))
 
 
 def map_path(shop_dir: Path, name: str) -> Path:

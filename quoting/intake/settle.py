@@ -34,7 +34,8 @@ def _material(record: Record, desk: Desk) -> None:
         asked = gauged if gauge else "Which material"
         keys = desk.materials.in_family(None)
         choices = tuple(Choice(key, (("material", key),)) for key in keys[:8])
-        ask(record, "material", f"{asked} and grade?", *choices)
+        near = "gauge" if gauge else "material"
+        ask(record, "material", f"{asked} and grade?", *choices, near=(near,))
 
 
 def _possible(record: Record, desk: Desk) -> None:
