@@ -113,7 +113,8 @@ class _Drawing:
         for placed in self._sheet.cut.placements:
             self._path(group, placed_path(placed, self._sheet.outline(placed)), _PIECE, 0.35)
         margin = self._sheet.problem.cutting.margin_mm(self._plate)
-        if self._plate.edge == "mill" and margin:
+        strokes_trim = bool(self._sheet.cut.cuts)
+        if self._plate.edge == "mill" and margin and not strokes_trim and self._plate.notch is None:
             inner = (self._plate.length_mm - 2 * margin, self._plate.width_mm - 2 * margin)
             dashed = {"stroke-dasharray": f"{self._mm(2)} {self._mm(1.2)}"}
             self._path(group, box_path(margin, margin, *inner), "none", 0.2, dashed)

@@ -10,14 +10,15 @@ from quoting.books.cutting.rack_account import Account
 from quoting.books.cutting.remnant_list import heat_words
 from quoting.books.cutting.remnants import Remnant
 from quoting.books.cutting.sheets import CutSheet, material_words, plate_words
+from quoting.books.style import PAPER_CODES
 from quoting.books.text import cell_text
 from quoting.result import Estimate
 from quoting.shop.sheet_style import set_up_page
 from quoting.units import format_length, format_weight
 
-_WIDTHS = (16, 24, 20, 30, 32, 50)
+_WIDTHS = (18, 32, 21, 32, 34, 46)
 # None of these is a heading of the rack: the reader must not take this sheet for a table of plates.
-_HEADS = ("Mark", "What", "Grade", "Sides", "Heat no. on it", "Lines")
+_HEADS = ("Mark", "What", "Grade", "Sides, across x along the grain", "Heat no. on it", "Lines")
 _HEAD_ROW = 3
 _SAYS = (
     "This is the rack as it stands when every priced line of the run is cut as drawn. When lines are lost, "
@@ -39,6 +40,7 @@ def changes_sheet(
     page.merge_range(1, 0, 1, len(_HEADS) - 1, "", formats["help"])
     page.write_string(1, 0, _SAYS, formats["help"])
     page.set_row(1, 30)
+    page.set_paper(PAPER_CODES[estimate.shop.paper])
     for column, (heading, width) in enumerate(zip(_HEADS, _WIDTHS, strict=True)):
         page.set_column(column, column, width)
         page.write_string(_HEAD_ROW, column, heading, formats["head"])
@@ -80,7 +82,7 @@ def _added(estimate: Estimate, kept: Sequence[Remnant]) -> list[tuple[str, ...]]
                 remnant.id,
                 f"put in, from {remnant.from_plate}",
                 material_words(group.thickness_mm, group.material, inch=inch),
-                f"{sides}, grain along the second",
+                sides,
                 heat_words(remnant),
                 line_list(estimate, remnant.sheet.lines),
             )

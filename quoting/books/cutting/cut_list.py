@@ -15,34 +15,38 @@ from quoting.books.cutting.sheets import (
     material_words,
     piece_names,
     plate_words,
+    size_words,
     source_words,
 )
 from quoting.books.cutting.strokes import Stroke, strokes
+from quoting.books.pages import Pages
 from quoting.books.style import Book, Column, Sheet
-from quoting.books.words import day_words, outline_words
+from quoting.books.words import day_words
 from quoting.parts import State
 from quoting.result import Estimate
 from quoting.units import format_length
 
 COLUMNS = (
     Column("No.", 5, "whole"),
-    Column("Plate", 22, "text inset"),
-    Column("Material, size, edges, from", 36),
-    Column("Plates", 7, "whole"),
-    Column("Pieces on each", 48, "text inset"),
+    Column("Plate", 23, "text inset"),
+    Column("Material, size, edges, from", 33),
+    Column("Plates", 11, "whole"),
+    Column("Pieces on each", 50, "text inset"),
     Column("Minutes, all", 9, "whole"),
-    Column("First due", 12, "text inset"),
-    Column("Planned", 17),
-    Column("Drawing", 22, "quiet"),
-    Column("Done", 6, "text inset"),
+    Column("First due", 13, "text inset"),
+    Column("Planned", 18),
+    Column("Done", 7, "text inset"),
 )
 _LAST = len(COLUMNS) - 1
 _SAYS = (
-    "In the order of the shop. Stops are measured from the low edge of the part in hand: the edge nearer to "
-    "the corner at the lower left of the drawing, as cut before. 'Across' cuts across the grain, 'along' "
-    "with it."
+    "In the order of the shop; a plate's drawings begin with its number: plate-01 and so on. Stops are "
+    "measured from the low edge of the part in hand, the one nearer to the lower left corner of the "
+    "drawing. 'Across' cuts across the grain, 'along' with it."
 )
 _STROKE_HEADS = ((1, "Stroke"), (2, "Part in hand"), (3, "Stop"), (4, "Comes off at the stop; what stays"))
+_SCALE = 70
+_PAGE_POINTS = 690.0
+"""Rows that one landscape page holds at this scale below the headings, on the shorter of Letter and A4."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,19 +65,24 @@ def cut_list_sheet(
     book: Book, estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant]
 ) -> None:
     """Write the sheet: a block for each layout, then the blanks that are cut from customers' own plate."""
-    page = cutting_page(book, estimate, "Cut list", COLUMNS, title="Cut list", says=_SAYS)
+    page = cutting_page(book, estimate, "Cut list", COLUMNS, title="Cut list", says=_SAYS, fit=False)
+    page.raw.set_print_scale(_SCALE)
+    pages = Pages(page, _PAGE_POINTS)
     owners = blank_owners(estimate)
     inch = estimate.shop.inch
-    sizes = {piece: outline_words(outline, inch=inch) for piece, (_, outline) in owners.items()}
+    sizes = {piece: size_words(outline, inch=inch) for piece, (_, outline) in owners.items()}
     names = _Names(piece_names(estimate), sizes, inch)
     row, station = HEAD, ""
     for sheet in sheets:
+        first = row + 1
         if sheet.station != station:
             station = sheet.station
             row += 1
             page.wide(row, 0, _LAST, STATIONS[station], "section")
         row = _layout(page, row + 1, sheet, names, kept)
-    _own_plate(page, row, estimate, names)
+        pages.keep(first, row)
+    row = _own_plate(page, row, estimate, names)
+    pages.finish(row, _LAST)
 
 
 def _layout(page: Sheet, row: int, sheet: CutSheet, names: _Names, kept: Sequence[Remnant]) -> int:
@@ -93,7 +102,6 @@ def _layout(page: Sheet, row: int, sheet: CutSheet, names: _Names, kept: Sequenc
     page.text(row, 6, day_words(sheet.due) if sheet.due else "", "text inset rule")
     planned = f"{day_words(sheet.start.date())} {sheet.start:%H:%M}" if sheet.start else _unplanned(sheet)
     page.text(row, 7, planned, "text rule")
-    page.text(row, 8, sheet.stem, "quiet rule")
     page.fill(row, (_LAST,), "input")
     if sheet.station != "shear":
         return row
@@ -126,8 +134,8 @@ def _stroke(page: Sheet, row: int, stroke: Stroke, names: _Names) -> None:
     page.text(row, 4, f"{stroke.off}; stays: {stroke.rest}", "text inset")
 
 
-def _own_plate(page: Sheet, row: int, estimate: Estimate, names: _Names) -> None:
-    """List the blanks that are cut from plate of the customer's own, which is not nested."""
+def _own_plate(page: Sheet, row: int, estimate: Estimate, names: _Names) -> int:
+    """List the blanks that are cut from plate of the customer's own, not nested; return the last row."""
     own = [
         (result, blank)
         for result in estimate.lines
@@ -135,7 +143,7 @@ def _own_plate(page: Sheet, row: int, estimate: Estimate, names: _Names) -> None
         for blank in result.route.plan.blanks
     ]
     if not own:
-        return
+        return row
     row += 1
     page.wide(row, 0, _LAST, "From the customer's own plate, not nested", "section")
     for result, blank in own:
@@ -144,7 +152,8 @@ def _own_plate(page: Sheet, row: int, estimate: Estimate, names: _Names) -> None
         count = blank.per_part * line.quantity
         page.text(row, 1, names.pieces[blank.id], "bold inset rule")
         page.text(row, 2, material_words(line.thickness_mm, line.material, inch=names.inch), "text rule")
-        page.fill(row, (0, 3, 5, 7, 8), "rule")
+        page.fill(row, (0, 3, 5, 7), "rule")
         page.text(row, 4, f"{count} x {names.pieces[blank.id]}: {names.sizes[blank.id]}", "text inset rule")
         page.text(row, 6, day_words(line.due) if line.due else "", "text inset rule")
         page.fill(row, (_LAST,), "input")
+    return row

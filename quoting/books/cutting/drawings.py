@@ -14,10 +14,11 @@ from quoting.books.cutting.sheets import (
     material_words,
     piece_names,
     plate_words,
+    size_words,
     source_words,
 )
 from quoting.books.output import safe_name
-from quoting.books.words import day_words, outline_words
+from quoting.books.words import day_words
 from quoting.outlines import Outline
 from quoting.paper.cut_dxf import blank_dxf, plate_dxf
 from quoting.paper.plate_sheet import PieceText, PlateSheet
@@ -83,13 +84,9 @@ def _piece_texts(estimate: Estimate) -> dict[str, PieceText]:
     inch = estimate.shop.inch
     names = piece_names(estimate)
     return {
-        piece: PieceText(names[piece], _short_size(outline, inch=inch))
+        piece: PieceText(names[piece], size_words(outline, inch=inch))
         for piece, (_, outline) in blank_owners(estimate).items()
     }
-
-
-def _short_size(outline: Outline, *, inch: bool) -> str:
-    return outline_words(outline, inch=inch).replace(" degrees", "°").replace("ring sector ", "")
 
 
 def _blank_text(line: OrderLine, text: PieceText, *, inch: bool) -> PieceText:

@@ -15,11 +15,18 @@ HEAD = 3
 
 
 def cutting_page(
-    book: Book, estimate: Estimate, name: str, columns: Sequence[Column], *, title: str, says: str
+    book: Book,
+    estimate: Estimate,
+    name: str,
+    columns: Sequence[Column],
+    *,
+    title: str,
+    says: str,
+    fit: bool = True,
 ) -> Sheet:
     """Add a sheet with its title, the one sentence that says what it is for, and its headings."""
     footer = f"{estimate.shop.name} · internal · {day_words(estimate.today)}"
-    sheet = book.sheet(name, [column.width for column in columns], footer=footer)
+    sheet = book.sheet(name, [column.width for column in columns], footer=footer, fit=fit)
     sheet.text(0, 0, title, "title line")
     sheet.wide(1, 0, len(columns) - 1, says, "quiet")
     sheet.heads(HEAD, columns)

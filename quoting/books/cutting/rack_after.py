@@ -59,7 +59,7 @@ def write_rack_after(
     with open_book(path, title="Stock rack after the run", note=estimate.shop.name) as book:
         formats = formats_of(book)
         for table in tables:
-            write_table(book, formats, table)
+            write_table(book, formats, table, estimate.shop.paper)
         changes_sheet(book, formats, estimate, sheets, kept, account_of(estimate, sheets, kept))
 
 
@@ -109,7 +109,7 @@ def _put(table: RackSheet, remnant: Remnant, estimate: Estimate) -> None:
     group = remnant.sheet.group
     sides = sorted((remnant.across_mm, remnant.along_mm))
     for field, mm in zip(_SIZES, (group.thickness_mm, *sides), strict=True):
-        table.put(row, field, round(mm / (MM_PER_INCH if table.inches[field] else 1.0), _DECIMALS))
+        table.put(row, field, _size(mm, inch=table.inches[field]))
     table.put(row, "id", remnant.id)
     table.put(row, "material", group.material)
     table.put(row, "edge", "trimmed")
@@ -118,6 +118,13 @@ def _put(table: RackSheet, remnant: Remnant, estimate: Estimate) -> None:
     table.put(row, "remnant", "yes")
     table.put(row, "grain", "width" if remnant.across_mm > remnant.along_mm else "length")
     _price(table, row, remnant, estimate)
+
+
+def _size(mm: float, *, inch: bool) -> float | str:
+    """Return a size as a bare number in the unit of its heading; whole mm under inches say so themselves."""
+    if inch and mm == round(mm):
+        return f"{mm:.0f} mm"
+    return round(mm / (MM_PER_INCH if inch else 1.0), _DECIMALS)
 
 
 def _price(table: RackSheet, row: int, remnant: Remnant, estimate: Estimate) -> None:

@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from quoting.books.cutting.rack_copy import RackSheet
+from quoting.books.style import PAPER_CODES
 from quoting.books.text import cell_text
 from quoting.shop.rack_row import as_text
 from quoting.shop.sheet_style import add_list, set_up_page
@@ -24,14 +25,17 @@ _LISTS = {
 _PRICES = ("price", "price_kg", "price_lb", "price_plate")
 
 
-def write_table(book: Any, formats: Mapping[str, Any], table: RackSheet) -> None:
+def write_table(book: Any, formats: Mapping[str, Any], table: RackSheet, paper: str) -> None:
     """Add a sheet of the rack with all its cells, in the look of a rack that the shop fills in."""
     page = book.add_worksheet(cell_text(table.name)[:_NAME_LENGTH])
+    page.set_paper(PAPER_CODES[paper])
     rows = [cells for index, cells in enumerate(table.rows) if index not in table.gone]
     header = -1 if table.header is None else table.header
     money = {table.columns[name] for name in _PRICES if name in table.columns}
+    across = len(rows[header]) if header >= 0 else 0
     for number, cells in enumerate(rows):
-        for column, value in enumerate(cells):
+        padding = [""] * (across - len(cells)) if number > header else []
+        for column, value in enumerate([*cells, *padding]):
             style = _style(number - header, column in money, value)
             _write(page, number, column, value, formats, style)
     for column, width in enumerate(_widths(table)):

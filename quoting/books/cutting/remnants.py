@@ -11,7 +11,6 @@ from quoting.books.costing.sheets import blank_owners
 from quoting.books.cutting.sheets import CutSheet
 from quoting.nesting import NestProblem, Piece, StockPlate
 from quoting.result import Estimate
-from quoting.stocking import plate_name
 
 _EIGHTH_INCH_MM = 25.4 / 8
 
@@ -47,7 +46,7 @@ class Remnant:
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """A plate of the rack that the run cuts: the lines on it, and lines it would also have held.
+    """Plates of the rack that are cut alike: the lines on them, and lines they would also have held.
 
     `missed` are lines of the same material and thickness that get nothing of it though their blanks would fit
     it; `ids` of lines, in the order of the estimate.
@@ -105,7 +104,7 @@ def ids_words(ids: Sequence[str]) -> str:
 
 
 def taken_plates(estimate: Estimate, sheets: Sequence[CutSheet]) -> tuple[Taken, ...]:
-    """Return the plates of the rack that are cut, remnants first, and who else could have used them."""
+    """Return the plates of the rack that are cut, by layout, remnants first; and who else could use them."""
     owners = {piece: result.line.id for piece, (result, _) in blank_owners(estimate).items()}
     found = []
     for sheet in sheets:
@@ -113,7 +112,7 @@ def taken_plates(estimate: Estimate, sheets: Sequence[CutSheet]) -> tuple[Taken,
             continue
         fits = dict.fromkeys(owners[piece.id] for piece in _fitting(sheet.problem, sheet.plate))
         missed = tuple(line for line in fits if line not in sheet.lines)
-        found += [Taken(sheet.plate, plate_name(cut), sheet, sheet.lines, missed) for cut in sheet.cuts]
+        found.append(Taken(sheet.plate, sheet.name, sheet, sheet.lines, missed))
     return tuple(sorted(found, key=lambda taken: not taken.plate.remnant))
 
 

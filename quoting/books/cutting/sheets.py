@@ -8,7 +8,9 @@ from datetime import date, datetime
 
 from quoting.books.costing.sheets import blank_owners, line_names
 from quoting.books.output import safe_name
+from quoting.books.words import outline_words
 from quoting.nesting import CutPlate, NestProblem, StockPlate
+from quoting.outlines import Outline
 from quoting.result import Estimate, GroupNest
 from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
 from quoting.units import format_length
@@ -98,6 +100,11 @@ def plate_words(plate: StockPlate, *, inch: bool) -> str:
     """Return size and edges of a plate; its second size is the way the grain runs."""
     width, length = (format_length(mm, inch=inch) for mm in (plate.width_mm, plate.length_mm))
     return f"{width} x {length}, {plate.edge} edges{', notched' if plate.notch else ''}"
+
+
+def size_words(outline: Outline, *, inch: bool) -> str:
+    """Return the size of a blank, short enough to stand in its drawing."""
+    return outline_words(outline, inch=inch).replace(" degrees", "°").removeprefix("ring sector ")
 
 
 def source_words(plate: StockPlate) -> str:

@@ -104,4 +104,4 @@ def _words(part: Part, wanted: Sequence[tuple[Part, str]]) -> str:
         return "scrap"
     if len(inside) == 1 and part.same(inside[0][0]):
         return inside[0][1]
-    return f"part with {inside[0][1]}" if len(inside) == 1 else f"part with {len(inside)} of them"
+    return f"part with {inside[0][1]}" if len(inside) == 1 else f"part with {len(inside)} of these"
