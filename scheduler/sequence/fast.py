@@ -14,7 +14,8 @@ from .tables import NEVER, Tables
 from .timing import Timed, time_order
 
 WARM, COOL = 0.1, 0.01  # first and last temperature as shares of the mean value of one operation, by trial
-CHUNK_WORK = 2_000_000  # operations timed between two looks at the clock
+LONG_SEARCH = 400  # candidates an operation from which on the full temperature pays, by trial
+CHUNK_WORK = 500_000  # operations timed between two looks at the clock
 
 
 def can_go_fast(t: Tables) -> bool:
@@ -33,13 +34,16 @@ def fast_search(t: Tables, start: Timed, stop: Stop, seed: int = 0) -> Search:
     machine = np.array(start.machine, dtype=np.int64)
     chunk = max(200, CHUNK_WORK // t.size)
     value = _value(t, order, machine, packed)
-    warm, cool = max(1.0, WARM * value / t.size), max(1.0, COOL * value / t.size)
-    ends_at = None if stop.seconds is None else time.monotonic() + stop.seconds
+    # few candidates an operation leave no time to recover from a hot start
+    calm = min(1.0, stop.iterations / (LONG_SEARCH * t.size))
+    warm, cool = (max(1.0, share * calm * value / t.size) for share in (WARM, COOL))
+    clock = _Cooling(stop)
     for first in range(0, stop.iterations, chunk):
-        if ends_at is not None and time.monotonic() > ends_at:
-            break
         steps = min(chunk, stop.iterations - first)
-        heat, colder = (warm * (cool / warm) ** (k / stop.iterations) for k in (first, first + steps))
+        begin, end = clock.stretch(first, steps)
+        if begin >= 1.0:
+            break
+        heat, colder = (warm * (cool / warm) ** x for x in (begin, end))
         best, best_machine, new = search(
             order, machine, able, ables, steps, heat, colder, seed * 7919 + first, *packed
         )
@@ -50,6 +54,25 @@ def fast_search(t: Tables, start: Timed, stop: Stop, seed: int = 0) -> Search:
                 found.best = timed
                 found.steps.append((first + steps, timed.total))
     return found
+
+
+class _Cooling:
+    """How far the search is, 0 to 1: by candidates, or by wall time where that runs out first."""
+
+    def __init__(self, stop: Stop) -> None:
+        self.stop = stop
+        self.began = None if stop.seconds is None else time.monotonic()
+        self.before = 0.0
+
+    def stretch(self, first: int, steps: int) -> tuple[float, float]:
+        """Where the next `steps` candidates begin and, judged by the last stretch, are likely to end."""
+        begin, end = first / self.stop.iterations, (first + steps) / self.stop.iterations
+        if self.began is not None and self.stop.seconds is not None:
+            spent = (time.monotonic() - self.began) / max(self.stop.seconds, 1e-9)
+            begin = max(begin, spent)
+            end = max(end, begin + (begin - self.before))
+            self.before = begin
+        return begin, min(1.0, end)
 
 
 def _value(t: Tables, order: Any, machine: Any, packed: tuple[Any, ...]) -> int:

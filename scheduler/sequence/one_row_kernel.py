@@ -26,9 +26,9 @@ REACH = 20  # places a swap or a block moves at most, set by trial on published 
 
 # Columns of `jobs`: working minutes, first working minute it may start, working minute after which it
 # is late, due clock minute, ticks a late minute. `setup[k, j]`: minutes from k to j, row n: initial state.
-# `timed[0]`: working minute after each place of the present order, `timed[1]`: ticks up to there, `timed[2]`: ticks
-# a minute of all late work behind it, `timed[3, 0]`: whether that rate bounds what a shift of the rest can change,
-# which it does without closed windows and releases.
+# `timed[0]`: working minute after each place of the present order, `timed[1]`: ticks up to there, `timed[2]`:
+# ticks a minute of all late work behind it, `timed[3, 0]`: whether that rate bounds what a shift of the
+# rest can change, which it does without closed windows and releases.
 
 
 @njit(cache=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -86,6 +87,7 @@ class _Run:
 
     def __init__(self, problem: SequenceProblem, budget: Budget, seed: int, seconds: float | None) -> None:
         self.problem, self.budget, self.seed, self.seconds = problem, budget, seed, seconds
+        self.ends_at = None if seconds is None else time.monotonic() + seconds
         self.trace: list[TracePoint] = []
         self.method = ""
         self.tables: Tables = tables(problem)
@@ -121,7 +123,7 @@ class _Run:
 
     def _neighbourhoods(self) -> None:
         assert self.best is not None
-        stop = Stop(12, self.budget.work, self.seconds and self.seconds / 4)
+        stop = Stop(12, self.budget.work, self._share(1 / 4))
         search = neighbourhood_search(self.tables, self.best, stop, self.seed)
         self._take(self.tables, search.best, "large-neighbourhood search", search.steps[-1][0])
 
@@ -131,20 +133,20 @@ class _Run:
         machine = self.best.machine[0]
         matrix = t.problem.setups.get(t.problem.machines[machine].id)
         if matrix is not None:
-            limits = Stop(work=self.budget.work * 4, seconds=self.seconds and self.seconds / 4)
+            limits = Stop(work=self.budget.work * 4, seconds=self._share(1 / 4))
             tour = fewest_setups(matrix, limits, self.seed)
             self._bound(lateness_bound(t) + tour.bound * t.setup_rate)
             order = [node - 1 for node in tour.order[1:]]
             self._take(t, time_order(t, order, self.best.machine), "fewest set-ups", 0)
         escapes = max(200, self.budget.timed // (2000 * t.size))
-        stop = Stop(iterations=escapes, seconds=self.seconds and self.seconds / 4)
+        stop = Stop(iterations=escapes, seconds=self._share(1 / 4))
         if self._goal() > self.bound:
             search = one_row_search(t, self.best, stop, self.seed)
             self._take(t, search.best, "one row search", search.steps[-1][0])
 
     def _fast(self, timed: int) -> None:
         assert self.best is not None
-        stop = Stop(iterations=max(500, timed // self.tables.size), seconds=self.seconds and self.seconds / 2)
+        stop = Stop(iterations=max(500, timed // self.tables.size), seconds=self._share(1 / 2))
         search = fast_search(self.tables, self.best, stop, self.seed)
         self._take(self.tables, search.best, "annealing", search.steps[-1][0])
 
@@ -153,10 +155,13 @@ class _Run:
         plan."""
         assert self.best is not None
         for keys in self._slots()[: self.budget.overtime_trials]:
+            limit = self._share(0.1)
+            if limit == 0.0:
+                break
             opened = self.tables.opened
             t = tables(self.problem, opened - keys if keys <= opened else opened | keys)
             timed = time_order(t, self.best.order(), self.best.machine)
-            stop = Stop(iterations=max(200, self.budget.timed // (20 * t.size)))
+            stop = Stop(iterations=max(200, self.budget.timed // (20 * t.size)), seconds=limit)
             search = fast_search(t, timed, stop, self.seed)
             self._take(t, search.best, "annealing with other overtime", search.steps[-1][0])
 
@@ -165,6 +170,12 @@ class _Run:
         offered = overtime_windows(self.problem)
         slots = sorted({(w.start, w.end) for _, w in offered})
         return [frozenset((m, w.start) for m, w in offered if (w.start, w.end) == slot) for slot in slots]
+
+    def _share(self, share: float) -> float | None:
+        """A share of the wall time allowed, but no more than is left; None without a limit."""
+        if self.seconds is None or self.ends_at is None:
+            return None
+        return max(0.0, min(share * self.seconds, self.ends_at - time.monotonic()))
 
     def _goal(self) -> int:
         assert self.best is not None
@@ -200,7 +211,7 @@ class _Run:
         assert self.best is not None
         if self.problem.aim is Aim.MONEY and self._goal() <= self.bound:
             return
-        stop = Stop(iterations=iterations, seconds=self.seconds and self.seconds / 4)
+        stop = Stop(iterations=iterations, seconds=self._share(1 / 4))
         search = local_search(self.tables, self.best, stop, self.seed)
         self._take(self.tables, search.best, "local search", search.steps[-1][0])
 
@@ -210,7 +221,7 @@ class _Run:
             self.problem.aim is Aim.MONEY and self._goal() <= self.bound
         ):
             return
-        stop = Stop(work=self.budget.work, seconds=self.seconds and self.seconds / 2)
+        stop = Stop(work=self.budget.work, seconds=self._share(1 / 2))
         answer = improve(self.tables, self.best, stop, self.seed)
         if answer.timed is not None:
             self._take(self.tables, answer.timed, "constraint model", 0)
