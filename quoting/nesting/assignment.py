@@ -31,16 +31,9 @@ from quoting.nesting.ejection import (
 from quoting.nesting.kernels import MOST_FREE, Ints
 from quoting.nesting.sweep import swap_order
 
-SLICE = 20_000_000  # work of one round of the sweep, then another order begins
-ROUND = 40_000_000  # work of one round of the ejection search, then it begins anew
-TRIES_BY_ROUND = (
-    8,
-    2,
-    8,
-    24,
-    8,
-    100,
-)  # how hard the oracle tries in each round; measured, easy rounds win most
+SLICE = 5_000_000  # work of one round of the sweep, then another order begins
+ROUND = 30_000_000  # work of one round of the ejection search, then it begins anew
+TRIES_BY_ROUND = (8, 24, 8, 2, 8, 100)  # tries of the oracle in each round; measured, easy rounds win most
 MOST_TRIES = 4000
 SWEEP_FROM = 8
 _NOBODY = np.full(3, -1, np.int64)
@@ -253,7 +246,7 @@ def fewest(
         spare = budget - int(p.state[WORK])
         found = None
         if len(p.size) >= SWEEP_FROM * (len(best) - 1) and spare > 0:
-            found = swept(p, best[0].kind, len(best) - 1, budget=spare // 2, stop=stop)
+            found = swept(p, best[0].kind, len(best) - 1, budget=spare * 2 // 3, stop=stop)
             spare = budget - int(p.state[WORK])
         if found is None and spare > 0:
             found = rehouse(p, ordered[:-1], ordered[-1].members, budget=spare, stop=stop)

@@ -101,6 +101,9 @@ def run_classes(args: argparse.Namespace) -> dict[str, Any]:
     if not (args.data / "instances.txt").exists():
         return {"skipped": f"no instances in {args.data}; give their folder with --data"}
     instances = [one for one in read_classes(args.data) if not args.classes or one.cell[0] in args.classes]
+    if args.names:
+        wanted = set(args.names.read_text().split())
+        instances = [one for one in instances if one.name in wanted]
     instances = instances[:: args.every][: args.limit or None]
     for instance in read_classes(args.data)[::125]:  # so that compiling is not counted
         nest(class_problem(instance, args.rotation, args.guillotine), effort="normal")
@@ -109,7 +112,7 @@ def run_classes(args: argparse.Namespace) -> dict[str, Any]:
         runs.append(_timed(instance, args))
         if args.verbose:
             print(json.dumps(asdict(runs[-1])), flush=True)
-    complete = not args.limit and args.every == 1
+    complete = not args.limit and args.every == 1 and not args.names
     cells = {one.cell for one in instances}
     known = best_known(args.data, args.rotation)
     bins, bound = sum(run.bins for run in runs), sum(run.bound for run in runs)
@@ -259,6 +262,7 @@ def main() -> None:
     parser.add_argument("--effort", choices=efforts, default="normal")
     parser.add_argument("--limit", type=int, default=0, help="only so many instances (0: all)")
     parser.add_argument("--every", type=int, default=1, help="only every so-manieth instance")
+    parser.add_argument("--names", type=Path, help="only the instances named in this text file")
     parser.add_argument("--classes", type=int, nargs="*", help="only these classes")
     parser.add_argument("--pieces", type=int, default=2000, help="for --set scale")
     parser.add_argument("--seed", type=int, default=0)
