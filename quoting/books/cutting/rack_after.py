@@ -122,7 +122,8 @@ def _put(table: RackSheet, remnant: Remnant, estimate: Estimate) -> None:
 
 def _size(mm: float, *, inch: bool) -> float | str:
     """Return a size as a bare number in the unit of its heading; whole mm under inches say so themselves."""
-    if inch and mm == round(mm):
+    sixty_fourths = mm / MM_PER_INCH * 64
+    if inch and mm == round(mm) and abs(sixty_fourths - round(sixty_fourths)) > 1e-6:
         return f"{mm:.0f} mm"
     return round(mm / (MM_PER_INCH if inch else 1.0), _DECIMALS)
 

@@ -24,14 +24,15 @@ COLUMNS = (
     Column("On rack", 8, "text inset"),
 )
 _TAKEN = (
-    Column("Taken out", 15, "line"),
+    Column("Taken from the rack", 15),
     Column("Material", 18),
     Column("Size, edges", 24),
     Column("Heat number", 24),
     Column("Price", 10, "money"),
     Column("Used by", 20, "text inset"),
     Column("No.", 6, "whole"),
-    Column("Would also have held, but gets nothing of it", 40, "text inset"),
+    Column("Would also have held, but get nothing of it", 40, "text inset"),
+    Column("", 8),
 )
 _VALUE, _LAST = 4, len(COLUMNS) - 1
 _SAYS = (
@@ -43,22 +44,27 @@ _SAYS = (
 def remnants_sheet(
     book: Book, estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant]
 ) -> None:
-    """Write the sheet: new remnants with their marks, then the plates of the rack that the run takes."""
-    page = cutting_page(book, estimate, "Remnants", COLUMNS, title="Remnants for the rack", says=_SAYS)
-    row = HEAD
+    """Write the sheet: who got what of the rack's own remnants, then the new ones with their marks."""
+    page = cutting_page(book, estimate, "Remnants", _TAKEN, title="Remnants", says=_SAYS)
+    row = _taken_table(page, HEAD + 1, taken_plates(estimate, sheets), estimate) + 2
+    page.wide(row, 0, _LAST, "New remnants for the rack", "section")
+    row += 1
+    page.heads(row, COLUMNS)
+    # Two tables: only the longer one repeats its headings.
+    page.raw.repeat_rows(row)
+    page.raw.freeze_panes(HEAD - 1, 0)
+    first = row + 1
     for remnant in kept:
         row += 1
         _remnant(page, row, remnant, estimate)
-    if kept:
-        row += 1
-        page.text(row, 0, f"All, {estimate.shop.rates.currency}", "total line")
-        page.fill(row, range(1, _LAST + 1), "total")
-        value = sum((remnant.value for remnant in kept), Decimal(0))
-        page.formula(row, _VALUE, f"=SUM(E{HEAD + 2}:E{row})", value, "money total")
-    else:
-        row += 1
+    row += 1
+    if not kept:
         page.wide(row, 0, _LAST, "No drop is worth keeping.", "text")
-    _taken_table(page, row + 2, taken_plates(estimate, sheets), estimate)
+        return
+    page.text(row, 0, f"All, {estimate.shop.rates.currency}", "total line")
+    page.fill(row, range(1, _LAST + 1), "total")
+    value = sum((remnant.value for remnant in kept), Decimal(0))
+    page.formula(row, _VALUE, f"=SUM(E{first + 1}:E{row})", value, "money total")
 
 
 def _remnant(page: Sheet, row: int, remnant: Remnant, estimate: Estimate) -> None:
@@ -82,14 +88,15 @@ def heat_words(remnant: Remnant) -> str:
     return "from the certificate, when it comes" if remnant.bought else "none: cannot be certified"
 
 
-def _taken_table(page: Sheet, row: int, taken: Sequence[Taken], estimate: Estimate) -> None:
-    if not taken:
-        return
-    page.wide(row, 0, _LAST, "Taken out of the rack by this run", "section")
-    page.heads(row + 1, _TAKEN)
-    for index, item in enumerate(taken, row + 2):
+def _taken_table(page: Sheet, row: int, taken: Sequence[Taken], estimate: Estimate) -> int:
+    """List the old remnants cut, and plates that other lines could have used; return the last row."""
+    shown = [item for item in taken if item.plate.remnant or item.missed]
+    if not shown:
+        page.wide(row, 0, _LAST, "No remnant is cut, and no plate of the rack that two lines wanted.", "text")
+        return row
+    inch = estimate.shop.inch
+    for index, item in enumerate(shown, row):
         group, plate = item.sheet.group, item.plate
-        inch = estimate.shop.inch
         kind = "\nremnant" if plate.remnant else ""
         page.text(index, 0, item.name + kind, "bold rule")
         page.text(index, 1, material_words(group.thickness_mm, group.material, inch=inch), "text rule")
@@ -99,3 +106,5 @@ def _taken_table(page: Sheet, row: int, taken: Sequence[Taken], estimate: Estima
         page.text(index, 5, line_list(estimate, item.used_by), "text inset rule")
         page.number(index, 6, item.sheet.number, "whole rule")
         page.text(index, 7, line_list(estimate, item.missed, none="no other line"), "text inset rule")
+        page.fill(index, (_LAST,), "rule")
+    return row + len(shown) - 1
