@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from quoting.errors import InputError
@@ -22,6 +22,7 @@ from scheduler.sequence import (
     Assignment,
     Effort,
     Machine,
+    NoPlanError,
     Plan,
     Rates,
     Saving,
@@ -61,13 +62,51 @@ def plan_week(
 ) -> WeekPlan:
     """Return the checked plan of these lines from the morning of `start`.
 
-    Raises NoPlanError when the shop's horizon is too short for the work, InputError for a calendar without
-    a shift.
+    Lines that no roll can do, or that do not fit into the shop's horizon, are left out and named; everything
+    else is planned. Raises InputError for a calendar without a shift.
     """
-    week = week_problem(lines, plates, shop, start)
-    plan = solve(week.problem, effort=effort, seed=seed)
+    week, plan = _solved(lines, plates, shop, start, effort, seed)
     savings = compare(week.problem, plan, {THICKNESS_ORDER: _thickness_keys(week.works)})
     return _on_calendar(week, plan, savings, shop, start)
+
+
+def _solved(
+    lines: Sequence[WonLine],
+    plates: Sequence[PlateToCut],
+    shop: Shop,
+    start: date,
+    effort: Effort,
+    seed: int,
+) -> tuple[WeekProblem, Plan]:
+    """Solve, leaving out the lines that find no place, until the rest fits."""
+    left_out: list[Unplanned] = []
+    while True:
+        out = {item.line.id for item in left_out}
+        kept = [line for line in lines if line.id not in out]
+        needed = {plate for line in kept for plate in line.plates}
+        week = week_problem(kept, [plate for plate in plates if plate.id in needed], shop, start)
+        try:
+            plan = solve(week.problem, effort=effort, seed=seed)
+        except NoPlanError as error:
+            stuck = _lines_of(error.operations, week.works)
+            if not stuck:
+                raise
+            left_out += [Unplanned(line, f"finds no place in the plan: {error.problem}") for line in stuck]
+            continue
+        return replace(week, unplanned=(*week.unplanned, *left_out)), plan
+
+
+def _lines_of(operations: Sequence[str], works: Sequence[Work]) -> list[WonLine]:
+    """Return the lines of these operations; of a plate that cannot be cut, the lines it is cut for."""
+    found: dict[str, WonLine] = {}
+    for work in works:
+        if work.operation.id not in operations:
+            continue
+        for other in works:
+            line = other.line
+            if line and (other is work or (work.plate and work.plate.id in line.plates)):
+                found[line.id] = line
+    return list(found.values())
 
 
 def week_problem(
@@ -81,7 +120,11 @@ def week_problem(
         if not any(choice.roll in rolls for choice in line.choices)
     )
     left_out = {item.line.id for item in unplanned}
-    planned = [line for line in lines if line.id not in left_out]
+    planned = [
+        replace(line, choices=tuple(choice for choice in line.choices if choice.roll in rolls))
+        for line in lines
+        if line.id not in left_out
+    ]
     works = make_work(planned, plates, shop)
     axis = plan_axis(start, shop)
     machines = _machines(works, shop, axis)

@@ -78,3 +78,18 @@ def test_no_line_makes_an_empty_week(shop: Shop) -> None:
     plan = plan_week([], [], shop, MONDAY, effort="quick")
     assert plan.slots == ()
     assert plan.last_finish is None
+
+
+def test_what_does_not_fit_the_horizon_is_named_and_the_rest_is_planned(shop: Shop) -> None:
+    """A plate that comes after the horizon's end, and a crew larger than any shift, find no place."""
+    late_plate = replace(PLATE, id="P-2 #1", lead_days=60)
+    lines = [won("A-1"), won("A-2", plates=("P-2 #1",)), won("A-3", crew=9)]
+    plan = plan_week(lines, [PLATE, late_plate], shop, MONDAY, effort="quick")
+    assert [line.id for line in plan.lines] == ["A-1"]
+    assert sorted(item.line.id for item in plan.unplanned) == ["A-2", "A-3"]
+
+
+def test_a_roll_that_is_gone_from_the_book_is_passed_over(shop: Shop) -> None:
+    choices = (RollChoice("Retired roll", 10.0, 0.0), *MEDIUM)
+    plan = plan_week([won("A-1", choices=choices)], [PLATE], shop, MONDAY, effort="quick")
+    assert {slot.machine for slot in plan.slots if slot.line} == {"Medium 10 ft"}
