@@ -86,6 +86,7 @@ def other_basis(shape: Shape) -> Shape | None:
 def basis_words(shape: Shape) -> str:
     """Return how a part's diameter is taken, as the trade abbreviates it: `OD`, or `OR` for a radius.
 
+    >>> from quoting.parts import Basis, Cylinder
     >>> basis_words(Cylinder(600, Basis.OUTSIDE, 900))
     'OD'
     """
