@@ -11,7 +11,9 @@ from itertools import cycle
 
 import numpy as np
 
-from quoting.nesting.ejection import (
+from quoting.nesting.ejection import Loads, holds, put, settle
+from quoting.nesting.kernels import MOST_FREE, Ints
+from quoting.nesting.oracle import (
     BUDGET,
     GUILLOTINE,
     HOMELESS,
@@ -21,14 +23,9 @@ from quoting.nesting.ejection import (
     TABLE,
     TRIES,
     WORK,
-    Loads,
     Packing,
-    holds,
     lay_out,
-    put,
-    settle,
 )
-from quoting.nesting.kernels import MOST_FREE, Ints
 from quoting.nesting.sweep import swap_order
 
 SLICE = 5_000_000  # work of one round of the sweep, then another order begins

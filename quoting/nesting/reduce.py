@@ -22,8 +22,8 @@ from quoting.nesting.assignment import (
     rehouse,
 )
 from quoting.nesting.bounds import bin_bound, single_sizes
-from quoting.nesting.ejection import WORK, Packing
 from quoting.nesting.fill import Filled, Put, drops_value, fill, keepable, rules
+from quoting.nesting.oracle import WORK, Packing
 from quoting.nesting.packers import MaxRects
 from quoting.nesting.search import Solution, Stop, orders, solution
 from quoting.nesting.work import SLACK, Bin, Work

@@ -6,8 +6,8 @@ search than who lies on which plate. Imports numba: import this module lazily.
 
 from __future__ import annotations
 
-from quoting.nesting.ejection import WORK, Packing, draw
 from quoting.nesting.kernels import Ints, compiled
+from quoting.nesting.oracle import WORK, Packing, draw
 from quoting.nesting.skyline import lay_skyline
 
 
