@@ -46,18 +46,20 @@ def _owner_sheet(book: Book, found: OwnersFigures) -> None:
     pages.keep(charts, charts)
     row = decided_table(sheet, charts + 2, found)
     pages.keep(charts + 2, row - 1)
-    row += 1
-    weeks = weeks_table(sheet, row, found)
-    pages.keep(row, weeks.after)
-    row = weeks.after + 1
-    plates = plates_table(sheet, row, found)
+    first = row + 1
+    row = rises_table(sheet, first, found)
+    pages.keep(first, row - 1)
+    first = row + 1
+    weeks = weeks_table(sheet, first, found)
+    pages.keep(first, weeks.after)
+    first = weeks.after + 1
+    plates = plates_table(sheet, first, found)
     sheet.tall(plates.after, _CHART_POINTS if plates.rows else 15.0)
-    pages.keep(row, plates.after)
-    row = rises_table(sheet, plates.after + 2, found)
+    pages.keep(first, plates.after)
     hour_chart(book, sheet, charts, 0, customers)
     week_chart(book, sheet, charts, _SECOND_CHART_COLUMN, weeks)
     yield_chart(book, sheet, plates.after, 0, plates)
-    pages.finish(row, LAST)
+    pages.finish(plates.after, LAST)
 
 
 def _says(found: OwnersFigures) -> str:
