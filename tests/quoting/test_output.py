@@ -182,6 +182,52 @@ def test_a_folder_in_place_of_a_file_is_named(tmp_path: Path) -> None:
         OutputFolder(tmp_path, force=True).write({"a.txt": _text("new")})
 
 
+def test_names_may_lead_into_a_sub_folder(tmp_path: Path) -> None:
+    made = OutputFolder(tmp_path).write({"a.txt": _text("a"), "sub/b.txt": _text("b"), "z.txt": _text("z")})
+    assert [path.relative_to(tmp_path).as_posix() for path in made] == ["a.txt", "sub/b.txt", "z.txt"]
+    assert (tmp_path / "sub" / "b.txt").read_text() == "b"
+    assert sorted(os.listdir(tmp_path)) == ["a.txt", "sub", "z.txt"]
+
+
+def test_a_writer_that_breaks_leaves_no_sub_folder_and_keeps_an_old_one(tmp_path: Path) -> None:
+    with pytest.raises(ValueError, match="broke"):
+        OutputFolder(tmp_path).write({"sub/a.txt": _text("a"), "b.txt": _fails})
+    assert os.listdir(tmp_path) == []
+    OutputFolder(tmp_path).write({"sub/a.txt": _text("old"), "sub/c.txt": _text("old")})
+    with pytest.raises(ValueError, match="broke"):
+        OutputFolder(tmp_path, force=True).write(
+            {"sub/a.txt": _text("new"), "b.txt": _fails}, stale=("sub/*.txt",)
+        )
+    assert [path.read_text() for path in sorted((tmp_path / "sub").iterdir())] == ["old", "old"]
+
+
+def test_files_of_an_earlier_run_go_and_what_the_user_keeps_beside_them_stays(tmp_path: Path) -> None:
+    OutputFolder(tmp_path).write({"sub/plate-1.svg": _text("old"), "sub/plate-2.svg": _text("old")})
+    (tmp_path / "sub" / "notes.txt").write_text("mine")
+    new = {"sub/plate-1.svg": _text("new"), "z.txt": _text("z")}
+    with pytest.raises(InputError, match=r"would overwrite sub/ \(2 files\).*--force"):
+        OutputFolder(tmp_path).write(new, stale=("sub/plate-*.svg",))
+    assert (tmp_path / "sub" / "plate-2.svg").read_text() == "old"
+    OutputFolder(tmp_path, force=True).write(new, stale=("sub/plate-*.svg",))
+    assert sorted(os.listdir(tmp_path / "sub")) == ["notes.txt", "plate-1.svg"]
+    assert (tmp_path / "sub" / "plate-1.svg").read_text() == "new"
+
+
+@pytest.mark.parametrize("kind", ["file", "link"])
+def test_a_sub_folder_that_is_none_is_one_clear_message_and_nothing_moves(tmp_path: Path, kind: str) -> None:
+    out, elsewhere = tmp_path / "out", tmp_path / "elsewhere"
+    out.mkdir()
+    elsewhere.mkdir()
+    if kind == "file":
+        (out / "sub").write_text("I am a file")
+    else:
+        (out / "sub").symlink_to(elsewhere, target_is_directory=True)
+    with pytest.raises(InputError, match=r"sub stands where a folder should go, and is none; move it away"):
+        OutputFolder(out, force=True).write({"a.txt": _text("a"), "sub/b.txt": _text("b")})
+    assert os.listdir(out) == ["sub"]
+    assert os.listdir(elsewhere) == []
+
+
 HOSTILE = ["../../etc", "CON", "", "...", "a/b\\c", "名前", "x" * 300, "=cmd|' /C calc'!A0"]
 
 
