@@ -44,11 +44,17 @@ def done(sheet: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Result,
     return run(sheet, out), out
 
 
+def _contents(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()
+    }
+
+
 def test_the_main_job_leaves_all_books_and_says_what_it_did(done: tuple[Result, Path]) -> None:
     result, out = done
     assert result.exit_code == 0, result.output
     kinds = {name.split("-")[0] for name in os.listdir(out)}
-    assert {"quote", "costing", "run", "result.json"} <= kinds
+    assert {"quote", "costing", "run", "cutting", "rack", "result.json"} <= kinds
     for word in ("2 priced", "roll hours", "last finish", "late jobs"):
         assert word in result.output
 
@@ -60,17 +66,42 @@ def test_the_record_holds_lines_nest_and_schedule(done: tuple[Result, Path]) -> 
     assert record["schedule"]["operations"]
 
 
+@pytest.mark.parametrize("command", ["run", "quote"])
+def test_the_cutting_table_gets_its_book_its_drawings_and_the_rack_afterwards(
+    sheet: Path, tmp_path: Path, command: str
+) -> None:
+    result = run(sheet, tmp_path, command=command)
+    assert result.exit_code == 0, result.output
+    names = set(_contents(tmp_path))
+    assert {"cutting-2026-11-30.xlsx", "rack-after-2026-11-30.xlsx"} <= names
+    drawn = {name for name in names if name.startswith("cutting/")}
+    plates = {name.rpartition(".")[0] for name in drawn if name.startswith("cutting/plate-01-")}
+    assert {f"{stem}{ending}" for stem in plates for ending in (".svg", ".dxf")} <= drawn
+    assert sum(name.startswith("cutting/blank-") for name in drawn) == 2
+    assert f"cutting/ ({len(drawn)} files)" in result.output
+
+
+def test_drawings_of_an_earlier_run_do_not_stay(sheet: Path, tmp_path: Path) -> None:
+    run(sheet, tmp_path, command="quote")
+    first = set(_contents(tmp_path))
+    shorter = tmp_path.parent / "orders-yard.csv"
+    shorter.write_text("\n".join(SHEET.splitlines()[:3]) + "\n")
+    assert run(shorter, tmp_path, "--force", command="quote").exit_code == 0
+    gone = first - set(_contents(tmp_path))
+    assert len([name for name in gone if name.startswith("cutting/blank-")]) == 1
+
+
 def test_a_rerun_gives_the_same_record(done: tuple[Result, Path], sheet: Path, tmp_path: Path) -> None:
     run(sheet, tmp_path)
     assert (tmp_path / "result.json").read_text() == (done[1] / "result.json").read_text()
 
 
 def test_nothing_is_overwritten_without_force(done: tuple[Result, Path], sheet: Path) -> None:
-    before = {name: (done[1] / name).read_bytes() for name in os.listdir(done[1])}
+    before = _contents(done[1])
     again = run(sheet, done[1])
     assert again.exit_code == 2
     assert "would overwrite" in again.output
-    assert {name: (done[1] / name).read_bytes() for name in os.listdir(done[1])} == before
+    assert _contents(done[1]) == before
 
 
 def test_won_lines_of_a_record_are_scheduled(done: tuple[Result, Path], tmp_path: Path) -> None:
