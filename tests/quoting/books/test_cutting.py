@@ -78,7 +78,7 @@ def _order() -> Order:
         line("1", Cylinder(30 * INCH, Basis.INSIDE, 36 * INCH), 0.25, "A36", 1),
         line("2", Cylinder(25 * INCH, Basis.INSIDE, 30 * INCH), 0.25, "A36", 2),
         line("3", Cylinder(24 * INCH, Basis.INSIDE, 20 * INCH), 0.1875, "A36", 1),
-        line("4", Cylinder(28 * INCH, Basis.INSIDE, 40 * INCH), 0.25, "304/304L", 1),
+        line("4", Cylinder(28 * INCH, Basis.INSIDE, 40 * INCH), 0.25, "304/304L", 2),
         line("5", Cone(24 * INCH, 16 * INCH, Basis.MEAN, 20 * INCH), 0.25, "A36", 1),
         replace(line("6", Cylinder(24 * INCH, Basis.INSIDE, 20 * INCH), 0.25, "A36", 1), free_issue=True),
     )
@@ -228,6 +228,18 @@ def test_new_remnants_never_take_an_id_that_the_rack_has(folder: Path) -> None:
     assert not {remnant.id for remnant in remnants(again, cut_sheets(again))} & set(ids)
 
 
+def test_a_drop_s_side_along_the_plate_is_its_side_along_the_grain(folder: Path) -> None:
+    run = _run(folder)
+    kept = remnants(run, cut_sheets(run))
+    assert kept
+    for remnant in kept:
+        drop = remnant.sheet.cut.drops[remnant.drop]
+        for chalked, there in ((remnant.across_mm, drop.dy_mm), (remnant.along_mm, drop.dx_mm)):
+            assert 0 <= there - chalked < INCH / 8
+            assert chalked / INCH * 8 == pytest.approx(round(chalked / INCH * 8))
+        assert remnant.heat == (remnant.sheet.plate.heat or "")
+
+
 def test_a_remnant_that_two_lines_wanted_says_who_got_it(folder: Path, files: Mapping[str, Path]) -> None:
     run = _run(folder)
     taken = [item for item in taken_plates(run, cut_sheets(run)) if item.plate.remnant]
@@ -253,6 +265,7 @@ def test_the_buy_list_counts_plates_money_and_waiting_lines(folder: Path, files:
     (row,) = [dict(zip(heads, row, strict=True)) for row in rows if row[0] == "B-1"]
     bought = sum(c.plate == "B-1" for group in run.nests for c in group.nest.cut_plates)
     assert (row["Plates"], row["Lead days"]) == (bought, 6)
+    assert bought == 2  # cut alike, on one sheet
     assert str(row["Lines that wait for it, with their due day"]).endswith("4 (14 Dec 2026)")
 
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from quoting.nesting import Placement
 from quoting.outlines import Outline, Rectangle, Sector
 from quoting.paper.cut_dxf import LAYERS, blank_dxf, plate_dxf
-from quoting.paper.cut_path import Path, Vertex, arc_radius, blank_path, placed_path
+from quoting.paper.cut_path import Path, Vertex, arc_radius, blank_path, middle_of, placed_path
 from quoting.paper.plate_sheet import PieceText
 from tests.quoting.paper.cut_samples import HOSTILE, sheet
 
@@ -147,6 +147,21 @@ def test_any_placed_sector_keeps_its_area_and_fills_its_box(
     path = placed_path(Placement("A", 1, 30, 70, dx, dy, turn), outline)
     assert _area(path) == pytest.approx(radians(angle) / 2 * outer**2 * (1 - share**2), rel=1e-6)
     assert _box(path) == pytest.approx((30, 70, 30 + dx, 70 + dy), abs=1e-4 * outer)
+
+
+@pytest.mark.parametrize(("turn", "towards"), [(0, (1, 0)), (90, (0, 1)), (180, (-1, 0)), (270, (0, -1))])
+def test_a_turned_sector_opens_the_way_it_is_turned(turn: float, towards: tuple[int, int]) -> None:
+    outline = Sector(1000, 600, 80)
+    dx, dy = outline.box()
+    sides = (dy, dx) if turn % 180 else (dx, dy)
+    placed = Placement("A", 1, 30, 70, *sides, float(turn))
+    crest = placed_path(placed, outline)[1]
+    middle = middle_of(placed, outline)
+    assert (crest.x - middle[0], crest.y - middle[1]) == pytest.approx((200 * towards[0], 200 * towards[1]))
+    centre = (30 + sides[0] / 2, 70 + sides[1] / 2)
+    assert (crest.x - centre[0], crest.y - centre[1]) == pytest.approx(
+        (dx / 2 * towards[0], dx / 2 * towards[1]), abs=1e-9
+    )
 
 
 def test_a_full_turn_would_be_a_circle() -> None:
