@@ -25,7 +25,7 @@ def call(*arguments: object) -> Result:
 
 
 def run(sheet: Path, out: Path, *more: object, command: str = "run") -> Result:
-    options = ("--shop", DEMO / "shop", "--out", out, "--today", "2026-11-30")
+    options: tuple[object, ...] = ("--shop", DEMO / "shop", "--out", out, "--today", "2026-11-30")
     if command == "run":
         options = (*options, "--effort", "quick", "--start", "2026-12-01")
     return call(command, sheet, *options, *more)
