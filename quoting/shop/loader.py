@@ -25,7 +25,7 @@ def load_shop(directory: Path) -> Shop:
     shop = read_book(_text(directory / BOOK), BOOK)
     files = rack_files(directory)
     if files:
-        rack = read_rack(files, shop.materials, inch=shop.inch)
+        rack = read_rack(files, shop.materials, inch=shop.inch, remnant_share=shop.cutting.drop_value_share)
     else:
         rack = Rack((), (f"{directory.name} holds no rack.xlsx: nothing in stock, nothing to buy",))
     return replace(shop, stock=rack.plates, warnings=(*shop.warnings, *rack.warnings))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -46,7 +47,13 @@ class Rack:
     warnings: tuple[str, ...]
 
 
-def read_rack(paths: Sequence[Path], materials: Sequence[Material], *, inch: bool) -> Rack:
+def read_rack(
+    paths: Sequence[Path],
+    materials: Sequence[Material],
+    *,
+    inch: bool,
+    remnant_share: Decimal = Decimal(1),
+) -> Rack:
     """Return the stock of the rack file(s); a bare number is in inches when `inch`, else in mm.
 
     Rows with the quantity 0 are passed over in silence. Raises InputError when a file does not open or no
@@ -56,7 +63,7 @@ def read_rack(paths: Sequence[Path], materials: Sequence[Material], *, inch: boo
     warnings: list[str] = []
     for path in paths:
         for table, buyable in _tables(path):
-            reader = RowReader(materials, unit_of_sizes(table, inch), buyable)
+            reader = RowReader(materials, unit_of_sizes(table, inch), buyable, remnant_share)
             for number, cells in table.rows:
                 try:
                     plate = reader.plate(cells, number)

@@ -36,11 +36,15 @@ class BadCellError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class RowReader:
-    """Reads rows of one sheet. `inches` tells for each size field whether a bare number is in inches."""
+    """Reads rows of one sheet. `inches` tells for each size field whether a bare number is in inches.
+
+    A remnant without a price of its own stands at `remnant_share` of new plate, as it did when it was kept.
+    """
 
     materials: Sequence[Material]
     inches: Mapping[str, bool]
     buyable: bool
+    remnant_share: Decimal = Decimal(1)
 
     def plate(self, cells: Mapping[str, Any], row: int) -> StockPlate:
         """Return the plate of a row; BadCellError names the first cell that cannot be used."""
@@ -49,6 +53,7 @@ class RowReader:
         under = {side: self._size(cells, side, material) for side in ("width", "length")}
         sides = sorted(under.values())
         weight_kg = thickness * sides[0] * sides[1] * material.density_kg_m3 * 1e-9
+        remnant = _yes(cells, "remnant")
         return StockPlate(
             id=as_text(cells.get("id")) or f"{'buy' if self.buyable else 'rack'} row {row}",
             material=material.key,
@@ -57,9 +62,9 @@ class RowReader:
             length_mm=sides[1],
             edge=_edge(cells),
             count=None if self.buyable else _whole(cells, "quantity", empty=1),
-            price=_price(cells, weight_kg, material),
+            price=_price(cells, weight_kg, material, self.remnant_share if remnant else Decimal(1)),
             heat=as_text(cells.get("heat")),
-            remnant=_yes(cells, "remnant"),
+            remnant=remnant,
             lead_days=_whole(cells, "lead", empty=0) if self.buyable else 0,
             row=row,
             grain_across=_grain_across(cells, under),
@@ -107,8 +112,8 @@ def _whole(cells: Mapping[str, Any], field: str, *, empty: int) -> int:
     return int(number)
 
 
-def _price(cells: Mapping[str, Any], weight_kg: float, material: Material) -> Decimal:
-    """Return the price of the whole plate, rounded to the cent; without one the grade's price per kg."""
+def _price(cells: Mapping[str, Any], weight_kg: float, material: Material, share: Decimal) -> Decimal:
+    """Return the price of the whole plate, to the cent; without one a share of the grade's price per kg."""
     given = [field for field in _PRICES if as_text(cells.get(field)) != ""]
     if len(given) > 1:
         raise BadCellError(given[1], "is a second price for the same plate", "keep one of them")
@@ -117,7 +122,7 @@ def _price(cells: Mapping[str, Any], weight_kg: float, material: Material) -> De
             "price", f"has no price, nor has {material.key} one in shop.toml", "give one of them a price"
         )
     if not given:
-        return (Decimal(str(weight_kg)) * material.price_per_kg).quantize(_CENT)
+        return (Decimal(str(weight_kg)) * material.price_per_kg * share).quantize(_CENT)
     amount = _number(cells[given[0]])
     if amount is None or amount < 0:
         raise BadCellError(given[0], "must be an amount of money, 0 or more")

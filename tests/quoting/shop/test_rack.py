@@ -54,6 +54,13 @@ def test_the_price_is_of_the_whole_plate(tmp_path: Path, price: str, per: str, w
     assert shop_with(tmp_path, rack=row).stock[0].price == pytest.approx(wanted, abs=Decimal("0.01"))
 
 
+def test_a_remnant_without_a_price_stands_at_what_it_was_kept_for(tmp_path: Path) -> None:
+    rows = "N,A36,0.25,48,96,trimmed,1,,,,no\nR,A36,0.25,48,96,trimmed,1,,,,yes\nO,A36,0.25,48,96,trimmed,1,150,plate,,yes\n"
+    new, kept, own = (plate.price for plate in shop_with(tmp_path, rack=rows).stock)
+    assert kept == pytest.approx(new / 2, abs=Decimal("0.01"))  # the book's drop_value_share
+    assert own == 150
+
+
 def test_a_size_may_be_a_gauge_of_the_grade_or_in_mm(tmp_path: Path) -> None:
     rows = (
         "G,galvanized,10 ga,48,120,,1,,,,\nS,A1011,10ga,48,120,,1,,,,\nM,S235,6 mm,1500 mm,3000 mm,,1,,,,\n"
