@@ -55,7 +55,11 @@ def test_the_price_is_of_the_whole_plate(tmp_path: Path, price: str, per: str, w
 
 
 def test_a_remnant_without_a_price_stands_at_what_it_was_kept_for(tmp_path: Path) -> None:
-    rows = "N,A36,0.25,48,96,trimmed,1,,,,no\nR,A36,0.25,48,96,trimmed,1,,,,yes\nO,A36,0.25,48,96,trimmed,1,150,plate,,yes\n"
+    rows = (
+        "N,A36,0.25,48,96,trimmed,1,,,,no\n"
+        "R,A36,0.25,48,96,trimmed,1,,,,yes\n"
+        "O,A36,0.25,48,96,trimmed,1,150,plate,,yes\n"
+    )
     new, kept, own = (plate.price for plate in shop_with(tmp_path, rack=rows).stock)
     assert kept == pytest.approx(new / 2, abs=Decimal("0.01"))  # the book's drop_value_share
     assert own == 150
