@@ -1,6 +1,6 @@
 """Reading order sheets: the corpus, fuzzing, hostile files and speed.
 
-python -m tests.benchmarks.intake --json [--grammar 100000] [--workbooks 2000]
+python -m tests.benchmarks.intake --json [--grammar 100000] [--workbooks 2000] [--quotes 2000]
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from tests.benchmarks.hostile_files import HOSTILE
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
 from tests.quoting.intake.rendering import rendered_sheets
+from tests.scheduler.fuzz_command import fuzz_quotes
 
 ORDERS = Path(__file__).parents[1] / "data" / "orders"
 _READ_ONE = """
@@ -104,6 +105,7 @@ def main() -> None:
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--grammar", type=int, default=100_000, help="texts for the size grammar")
     parser.add_argument("--workbooks", type=int, default=2_000, help="mutated workbooks")
+    parser.add_argument("--quotes", type=int, default=2_000, help="mutated workbooks for the quote command")
     parser.add_argument("--rendered", type=int, default=1_000, help="random sheets of known parts")
     parser.add_argument("--seed", type=int, default=1)
     options = parser.parse_args()
@@ -120,9 +122,19 @@ def main() -> None:
     found["rendered_examples"] = rendered["silent_guesses"][:3]
     grammar = fuzz_grammar(rng, options.grammar)
     books = fuzz_workbooks(rng, options.workbooks, ORDERS)
-    found["fuzz_inputs"] = {"grammar": options.grammar, "workbooks": options.workbooks}
-    found["tracebacks"] = len(grammar) + len(books)
-    found["traceback_examples"] = (grammar + books)[:5]
+    start = time.perf_counter()
+    quotes, halves, codes = fuzz_quotes(rng, options.quotes, ORDERS)
+    found["fuzz_inputs"] = {
+        "grammar": options.grammar,
+        "workbooks": options.workbooks,
+        "quotes": options.quotes,
+    }
+    found["quote_exit_codes"] = {str(code): codes[code] for code in sorted(codes)}
+    found["quote_seconds"] = round(time.perf_counter() - start, 1)
+    found["half_written"] = len(halves)
+    found["half_written_examples"] = halves[:5]
+    found["tracebacks"] = len(grammar) + len(books) + len(quotes)
+    found["traceback_examples"] = (grammar + books + quotes)[:5]
     found["hostile"] = hostile()
     found["hostile_slowest_seconds"] = max(one["seconds"] for one in found["hostile"])
     found["hostile_slowest_cpu_seconds"] = max(one["cpu_seconds"] for one in found["hostile"])

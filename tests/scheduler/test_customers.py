@@ -44,7 +44,7 @@ def fill_in(book: Path, answers: dict[str, str]) -> None:
     opened = openpyxl.load_workbook(book)
     sheet = opened["Questions"]
     head = next(row for row in sheet.iter_rows() if any(cell.value == "Answer" for cell in row))
-    columns = {str(cell.value): cell.column for cell in head}
+    columns = {str(cell.value): number for number, cell in enumerate(head, 1)}
     for row in range(head[0].row + 1, sheet.max_row + 1):
         id = str(sheet.cell(row, columns["Question id"]).value)
         if id in answers:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from itertools import groupby
 from pathlib import Path
@@ -34,11 +35,23 @@ _WIDTH_MM = 180.0
 
 
 def write_pdf(letter: Letter, path: Path) -> None:
-    """Write one customer's quote to `path` (.pdf), on the shop's paper."""
-    from reportlab.lib.units import mm  # noqa: PLC0415 - kept out of the start of the command
+    """Write one customer's quote to `path` (.pdf), on the shop's paper.
+
+    Rows stay whole, unless some text of the customer's is longer than a page.
+    """
+    from reportlab.platypus.doctemplate import LayoutError  # noqa: PLC0415 - kept out of the start
+
+    try:
+        _write(letter, path, breaking=False)
+    except LayoutError:
+        _write(letter, path, breaking=True)
+
+
+def _write(letter: Letter, path: Path, *, breaking: bool) -> None:
+    from reportlab.lib.units import mm  # noqa: PLC0415
     from reportlab.platypus import SimpleDocTemplate  # noqa: PLC0415
 
-    found = _Pages(letter)
+    found = _Pages(letter, breaking=breaking)
     width, height = _PAGES_MM[letter.shop.paper]
     side = (width - _WIDTH_MM) / 2 * mm
     document = SimpleDocTemplate(
@@ -60,11 +73,11 @@ def write_pdf(letter: Letter, path: Path) -> None:
 class _Pages:
     """The parts of the letter as blocks that flow over pages."""
 
-    def __init__(self, letter: Letter) -> None:
+    def __init__(self, letter: Letter, *, breaking: bool) -> None:
         self.letter = letter
         self.questions = asks(letter)
         self.lines = items(letter)
-        self.type: Type = type_for(_every_text(letter, self.lines))
+        self.type: Type = replace(type_for(_every_text(letter, self.lines)), breaking=breaking)
 
     def story(self) -> list[Any]:
         """Return all blocks in reading order."""

@@ -48,10 +48,14 @@ def plain_text(text: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Type:
-    """The two fonts of a document, and how its paragraphs and tables are made; widths in mm."""
+    """The two fonts of a document, and how its paragraphs and tables are made; widths in mm.
+
+    `breaking` lets a row go over to the next page, for texts that no page holds.
+    """
 
     plain: str
     bold: str
+    breaking: bool = False
 
     @property
     def quiet(self) -> Any:
@@ -117,11 +121,9 @@ class Type:
                 if row + 1 not in notes:
                     look.append(("LINEBELOW", (0, row), (-1, row), 0.4, HexColor(_RULE)))
         for row in notes:
-            look += [
-                ("SPAN", (notes_from, row), (-1, row)),
-                ("NOSPLIT", (0, row - 1), (-1, row)),
-                ("TOPPADDING", (0, row), (-1, row), 0),
-            ]
+            look += [("SPAN", (notes_from, row), (-1, row)), ("TOPPADDING", (0, row), (-1, row), 0)]
+            if not self.breaking:  # rows that both break and stay together are laid out for ever
+                look.append(("NOSPLIT", (0, row - 1), (-1, row)))
         if last_rule:
             look.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, HexColor("#000000")))
         return Table(
@@ -129,6 +131,7 @@ class Type:
             colWidths=[width * mm for width in widths_mm],
             style=look,
             repeatRows=1 if head else 0,
+            splitInRow=1 if self.breaking else 0,
             hAlign="LEFT",
         )
 

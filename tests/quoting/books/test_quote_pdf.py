@@ -117,3 +117,15 @@ def test_a_revision_says_what_changed_and_not_why(tmp_path: Path) -> None:
 def test_letters_of_other_scripts_come_with_their_own_font() -> None:
     assert type_for("Müller & Søn, 1/2”").plain == "Helvetica"
     assert type_for("Łódź Zbiorniki, Крым").plain == "DejaVuSans"
+
+
+def test_a_text_longer_than_a_page_goes_over_to_the_next(tmp_path: Path) -> None:
+    estimate = factories.run()
+    order = estimate.orders[MESSY]
+    first = next(line for line in order.lines if line.price)
+    long = replace(first.line, number="x" * 900, remarks=("word " * 3000,))
+    lines = tuple(replace(line, line=long) if line is first else line for line in order.lines)
+    write_quote_pdf(estimate, replace(order, lines=lines), tmp_path / "q.pdf", number="20261130-01")
+    shown = pdf_text(tmp_path / "q.pdf")
+    assert sum(len(run) for run in re.findall(r"x{2,}", shown)) == 2 * 900  # the line, its other quantities
+    assert shown.count("word") == 3000

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import random
+import re
 import tempfile
 import traceback
 import zipfile
+from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
+from xml.sax.saxutils import escape
 
 from quoting.errors import InputError
 from quoting.intake import read_orders
@@ -156,11 +159,59 @@ def fuzz_workbooks(rng: random.Random, count: int, folder: Path) -> list[str]:
 
 
 def mutated(rng: random.Random, source: Path) -> bytes:
-    """Return the file with some of its bytes changed: inside a part of a zip, or anywhere."""
+    """Return the file with some of its cells or some of its bytes changed.
+
+    Changed cells leave a file that opens, so that the damage gets as far as the prices; changed bytes, inside
+    a part of a zip or anywhere, mostly leave one that does not.
+    """
     data = source.read_bytes()
+    if rng.random() < 0.75:
+        if data.startswith(b"PK"):
+            return _mutated_zip(rng, data, _mutated_values)
+        if source.suffix in (".csv", ".tsv", ".txt"):
+            return _mutated_fields(rng, data)
     if data.startswith(b"PK") and rng.random() < 0.8:
-        return _mutated_zip(rng, data)
+        return _mutated_zip(rng, data, _mutated_bytes)
     return _mutated_bytes(rng, data)
+
+
+_HOSTILE = (
+    "=1+1", "@SUM(A1)", "=cmd|' /C calc'!A0", "https://example.invalid/x", "1e308", "-1e308", "NaN", "0",
+    "-5", "999999999", "0.0000001", "1/0", "31/31/2026", "2026-02-30", "\u202e evil", "'", '""', "x" * 400,
+    "../../etc/passwd", "CON", "A\ufeffB", "\u00bd", "1\u20442", "\uff1d1+1", "360", "180", "ID", "OD",
+    "all", "TOTAL",
+)  # fmt: skip
+
+
+def _value(rng: random.Random) -> str:
+    """Return what a cell is changed to: something hostile, pieces of sizes, or nothing."""
+    chance = rng.random()
+    if chance < 0.4:
+        return rng.choice(_HOSTILE)
+    return "" if chance < 0.5 else " ".join(rng.choice(_PIECES) for _ in range(rng.randint(1, 4)))
+
+
+def _mutated_values(rng: random.Random, part: bytes) -> bytes:
+    """Change the text of some cells of an XML part; what is no number there becomes an inline text."""
+    text = part.decode("utf-8", errors="replace")
+    spots = [match.span(1) for match in re.finditer(r">([^<>]{1,200})</(?:\w+:)?(?:t|v|p)>", text)]
+    for start, end in sorted(rng.sample(spots, min(len(spots), rng.randint(1, 3))), reverse=True):
+        new = _value(rng)
+        if text[end:].startswith("</v>"):
+            new = rng.choice(
+                (str(rng.randint(-5, 400)), f"{rng.uniform(-1, 100):.4f}", "1e300", "0", "46000")
+            )
+        text = text[:start] + escape(new) + text[end:]
+    return text.encode("utf-8", errors="replace")
+
+
+def _mutated_fields(rng: random.Random, data: bytes) -> bytes:
+    """Change some fields of a text sheet, whatever its separator."""
+    text = data.decode("utf-8", errors="surrogateescape")
+    spots = [match.span() for match in re.finditer(r"[^,;\t\r\n]+", text)]
+    for start, end in sorted(rng.sample(spots, min(len(spots), rng.randint(1, 3))), reverse=True):
+        text = text[:start] + _value(rng).replace("\n", " ") + text[end:]
+    return text.encode("utf-8", errors="surrogateescape")
 
 
 def _mutated_bytes(rng: random.Random, data: bytes) -> bytes:
@@ -181,7 +232,7 @@ def _mutated_bytes(rng: random.Random, data: bytes) -> bytes:
     return bytes(changed)
 
 
-def _mutated_zip(rng: random.Random, data: bytes) -> bytes:
+def _mutated_zip(rng: random.Random, data: bytes, change: Callable[[random.Random, bytes], bytes]) -> bytes:
     """Change the text of one part and pack it again, so that the damage gets past the zip."""
     out = BytesIO()
     with zipfile.ZipFile(BytesIO(data)) as archive, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
@@ -189,8 +240,9 @@ def _mutated_zip(rng: random.Random, data: bytes) -> bytes:
         wanted = [
             name for name in names if "sheet" in name or "content" in name or "Strings" in name
         ] or names
-        victim = rng.choice(wanted)
+        parts = [name for name in wanted if not name.endswith(("/", ".rels"))] or wanted
+        victim = rng.choice(parts)
         for name in names:
             part = archive.read(name)
-            packed.writestr(name, _mutated_bytes(rng, part) if name == victim and part else part)
+            packed.writestr(name, change(rng, part) if name == victim and part else part)
     return out.getvalue()
