@@ -7,6 +7,7 @@ from typing import Any
 
 from quoting.books.cutting.page import line_list
 from quoting.books.cutting.rack_account import Account
+from quoting.books.cutting.rack_copy import CHANGES
 from quoting.books.cutting.remnant_list import heat_words
 from quoting.books.cutting.remnants import Remnant
 from quoting.books.cutting.sheets import CutSheet, material_words, plate_words
@@ -35,7 +36,7 @@ def changes_sheet(
     account: Account,
 ) -> None:
     """Add the sheet."""
-    page = book.add_worksheet("What changed")
+    page = book.add_worksheet(CHANGES)
     page.write_string(0, 0, "What changed in the rack", formats["title"])
     page.merge_range(1, 0, 1, len(_HEADS) - 1, "", formats["help"])
     page.write_string(1, 0, _SAYS, formats["help"])

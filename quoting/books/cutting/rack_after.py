@@ -99,7 +99,8 @@ def _rack_table(tables: list[RackSheet]) -> RackSheet:
             return table
     columns = {field: column for column, (field, _) in enumerate(_HEADINGS)}
     headings: list[object] = [heading for _, heading in _HEADINGS]
-    made = RackSheet("Rack", [headings], 0, columns, False, dict.fromkeys(_SIZES, False))
+    name = "Rack" if all(table.name != "Rack" for table in tables) else "Rack remnants"
+    made = RackSheet(name, [headings], 0, columns, False, dict.fromkeys(_SIZES, False))
     tables.append(made)
     return made
 

@@ -12,6 +12,8 @@ from quoting.shop.rack import HEADINGS, NEEDED, is_buyable, unit_of_sizes
 from quoting.shop.rack_row import as_text
 from quoting.shop.sheets import SheetTable, find_table, read_sheets
 
+CHANGES = "What changed"
+"""The sheet that a copy says its changes on; a copy of a copy has only its own."""
 _CSV_NAMES = {"rack": "Rack", "buyable": "Buyable sizes"}
 _NEW_HEADINGS = {
     "id": "Plate id",
@@ -77,7 +79,10 @@ class RackSheet:
 
 def rack_sheets(paths: Sequence[Path], *, inch: bool) -> list[RackSheet]:
     """Return every sheet of the rack's files in their order. Raises InputError when one does not open."""
-    return [_sheet(path, name, rows, inch=inch) for path in paths for name, rows in read_sheets(path).items()]
+    found = [
+        _sheet(path, name, rows, inch=inch) for path in paths for name, rows in read_sheets(path).items()
+    ]
+    return [sheet for sheet in found if sheet.header is not None or sheet.name != CHANGES]
 
 
 def _sheet(path: Path, name: str, rows: list[list[Any]], *, inch: bool) -> RackSheet:

@@ -22,7 +22,7 @@ from quoting.errors import InputError, Place
 from quoting.estimate import estimate
 from quoting.parts import Basis, Cone, Cylinder, Order, OrderLine
 from quoting.result import Estimate
-from quoting.shop import Shop, StockPlate, load_shop
+from quoting.shop import Edge, Shop, StockPlate, load_shop
 from quoting.stocking import sides_to_grain
 from tests.quoting.books.factories import NASTY
 from tests.quoting.books.package import book, recalculated, shared_texts
@@ -171,6 +171,43 @@ def test_the_rack_s_copy_is_read_as_the_shop_s_rack(
         )
         assert sides_to_grain(found) == pytest.approx((remnant.across_mm, remnant.along_mm), abs=1e-4)
         assert found.thickness_mm == pytest.approx(remnant.sheet.group.thickness_mm, abs=1e-4)
+
+
+def test_the_copy_serves_as_rack_for_the_next_run(
+    folder: Path, files: Mapping[str, Path], tmp_path: Path
+) -> None:
+    first = remnants(_run(folder), cut_sheets(_run(folder)))
+    shop = _adopted(files["rack-after-2026-11-30.xlsx"], tmp_path / "s")
+    run = estimate((_order(),), shop, today=TODAY, effort="quick")
+    again = _written(run, tmp_path / "s", tmp_path / "out")["rack-after-2026-11-30.xlsx"]
+    copy = book(again)
+    assert copy.sheetnames == ["Rack", "Buyable sizes", "What changed"]
+    heads = [str(cell) for cell in _rows(copy["Rack"])[0] if cell]
+    assert len(heads) == len(set(heads))
+    new = remnants(run, cut_sheets(run))
+    assert not {remnant.id for remnant in new} & {remnant.id for remnant in first}
+    assert {remnant.id for remnant in new} <= {plate.id for plate in _adopted(again, tmp_path / "t").stock}
+
+
+def test_a_rack_that_lists_only_sizes_to_buy_gets_a_table_of_remnants(tmp_path: Path) -> None:
+    shop_dir = _folder(tmp_path / "shop")
+    (shop_dir / "rack.csv").write_text(
+        "Plate id,Material,Thickness,Width,Length,Edge,Price,Per,Lead days\n"
+        "B-1,304/304L,0.25,60,120,trimmed,2,lb,6\nB-2,A36,0.25,60,120,trimmed,1,lb,6\n"
+        "B-3,A36,0.1875,60,120,trimmed,1,lb,6\n"
+    )
+    (shop_dir / "buyable.csv").unlink()
+    run = _run(shop_dir)
+    kept = remnants(run, cut_sheets(run))
+    assert kept
+    path = _written(run, shop_dir, tmp_path / "out")["rack-after-2026-11-30.xlsx"]
+    after = _adopted(path, tmp_path / "s")
+    found = {plate.id: plate for plate in after.stock}
+    assert {"B-1", "B-2", "B-3"} <= set(found)
+    for remnant in kept:
+        assert sides_to_grain(found[remnant.id]) == pytest.approx((remnant.across_mm, remnant.along_mm))
+        assert (found[remnant.id].heat, found[remnant.id].price) == ("", remnant.value)
+        assert found[remnant.id].edge is Edge.TRIMMED
 
 
 def test_the_metal_adds_up(folder: Path, files: Mapping[str, Path], tmp_path: Path) -> None:
