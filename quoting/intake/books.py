@@ -13,6 +13,7 @@ import python_calamine as calamine
 from quoting.errors import InputError, Place
 from quoting.intake.biff import MAGIC, xls_facts
 from quoting.intake.limits import Limits
+from quoting.intake.ods_facts import ods_facts
 from quoting.intake.package import (
     RESAVE,
     SMALLER,
@@ -20,12 +21,11 @@ from quoting.intake.package import (
     RefusedError,
     SheetFacts,
     asides_of,
-    ods_facts,
     parts_of,
-    xlsx_facts,
     xlsx_sheet_parts,
 )
 from quoting.intake.sheet import Cell, CellError, Sheet
+from quoting.intake.xlsx_facts import xlsx_facts
 
 
 def read_book(file: Path, limits: Limits) -> tuple[Sheet, ...]:

@@ -12,17 +12,7 @@ import zipfile
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from quoting.intake.formats import cells_with_units, styles_with_units
 from quoting.intake.limits import Limits
-
-_REFERENCE = re.compile(rb"""<(?:\w+:)?c\b[^>]*?\sr\s*=\s*["']([A-Z]{1,3})([0-9]{1,7})["'][^>]*(?<!/)>""")
-_CELL = re.compile(rb"<(?:\w+:)?c\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?c>)", re.S)
-_ROW = re.compile(rb"<(?:\w+:)?row\b([^>]*)>")
-_COL = re.compile(rb"<(?:\w+:)?col\b([^>]*)>")
-_NUMBER = re.compile(rb"""\sr\s*=\s*["']([A-Z]*)([0-9]+)["']""")
-_SHARED = re.compile(rb"""\st\s*=\s*["']s["'][^>]*>\s*<(?:\w+:)?v>([0-9]+)<""")
-_LONG_STRINGS = 100_000_000
-
 
 RESAVE = "open it in a spreadsheet program and save it as .xlsx"
 SMALLER = "send the order lines alone, in a new workbook"
@@ -91,123 +81,12 @@ def _check_directory(infos: list[zipfile.ZipInfo], limits: Limits) -> None:
         raise RefusedError("it packs two files of one name", SUSPECT)
 
 
-def xlsx_facts(parts: dict[str, bytes], limits: Limits) -> dict[str, SheetFacts]:
-    """Return the facts of each worksheet part by its name; RefusedError when one is too large."""
-    strings = _string_lengths(parts)
-    styles = styles_with_units(parts.get("xl/styles.xml", b""))
-    facts = {}
-    for name, data in parts.items():
-        if name.startswith("xl/worksheets/") and name.endswith(".xml"):
-            _check_block(data, limits)
-            _check_strings(data, strings, limits)
-            facts[name] = _sheet_facts(data)
-            facts[name].units = cells_with_units(data, styles)
-    return facts
-
-
 def asides_of(parts: dict[str, bytes]) -> tuple[str, ...]:
     """Return what an .xlsx holds beside its cells and is not read: comments and pictures."""
     comments = any("comments" in name.lower() for name in parts)
     pictures = any(name.startswith("xl/drawings/") for name in parts)
     found = (("cell comments", comments), ("pictures or shapes", pictures))
     return tuple(f"the workbook holds {what}, which are not read" for what, there in found if there)
-
-
-def _check_block(data: bytes, limits: Limits) -> None:
-    """Refuse a sheet whose block from the first to the last filled cell breaks the limit.
-
-    Cells that only carry a format close themselves (`<c r="A9" s="1"/>`) and are not counted.
-    """
-    letters, digits = set(), set()
-    for letter, digit in _REFERENCE.findall(data):
-        letters.add(letter)
-        digits.add(digit)
-    columns = [_column_index(letter) for letter in letters]
-    rows = [int(digit) for digit in digits]
-    height = max(rows) - min(rows) + 1 if rows else 0
-    width = max(columns) - min(columns) + 1 if columns else 0
-    if data.count(b"<c>") or data.count(b":c>") or not rows:
-        pieces = data.split(b"row")
-        height = max(height, data.count(b"row") // 2 + 1)
-        width = max(width, *(piece.count(b"<c") + piece.count(b":c") for piece in pieces))
-    if height * width > limits.cells or height > limits.rows:
-        raise RefusedError(
-            f"a sheet reaches over {height:,} rows x {width:,} columns, more than the limit", SMALLER
-        )
-
-
-def _string_lengths(parts: dict[str, bytes]) -> list[int]:
-    data = parts.get("xl/sharedStrings.xml", b"")
-    return [len(piece) for piece in data.split(b"</si>")] if data else []
-
-
-def _check_strings(data: bytes, strings: list[int], limits: Limits) -> None:
-    """Refuse a sheet that repeats a long text so often that its cells would fill the memory."""
-    if not strings or max(strings) * data.count(b"<v>") < _LONG_STRINGS:
-        return
-    uses = (int(index) for index in _SHARED.findall(data))
-    total = sum(strings[index] for index in uses if index < len(strings))
-    if total > limits.unpacked_bytes:
-        raise RefusedError("its texts add up to more than the limit", SMALLER)
-
-
-def _sheet_facts(data: bytes) -> SheetFacts:
-    facts = SheetFacts()
-    if b"hidden" in data:
-        _hidden(data, facts)
-    if b't="e"' in data or b"t='e'" in data or b"<f" in data or b":f" in data:
-        _results(data, facts)
-    return facts
-
-
-def _hidden(data: bytes, facts: SheetFacts) -> None:
-    for match in _ROW.finditer(data):
-        tag = match.group(1)
-        if b"hidden" in tag and _true(tag, b"hidden") and (number := _NUMBER.search(b" " + tag)):
-            facts.hidden_rows.add(int(number.group(2)) - 1)
-    for match in _COL.finditer(data):
-        tag = match.group(1)
-        if b"hidden" in tag and _true(tag, b"hidden"):
-            first, last = _whole(tag, b"min"), _whole(tag, b"max")
-            facts.hidden_columns.update(range(first - 1, min(last, first + 1000)))
-
-
-def _results(data: bytes, facts: SheetFacts) -> None:
-    """Note error cells, and formulas whose result the file does not hold."""
-    for match in _CELL.finditer(data):
-        tag, inside = match.group(1), match.group(2) or b""
-        error = b't="e"' in tag or b"t='e'" in tag
-        formula = b"<f" in inside or b":f" in inside
-        valued = re.search(rb"<(?:\w+:)?v[^>]*>[^<]", inside) or b"<is>" in inside
-        if not error and not (formula and not valued):
-            continue
-        place = _NUMBER.search(tag)
-        if place is None:
-            continue
-        shown = re.search(rb"<(?:\w+:)?v[^>]*>([^<]+)<", inside)
-        text = (
-            shown.group(1).decode("ascii", "replace")[:20]
-            if error and shown
-            else "a formula without a result"
-        )
-        facts.errors[int(place.group(2)) - 1, _column_index(place.group(1)) - 1] = text
-
-
-def _true(tag: bytes, name: bytes) -> bool:
-    return re.search(name + rb"""\s*=\s*["'](1|true)["']""", tag) is not None
-
-
-def _whole(tag: bytes, name: bytes) -> int:
-    match = re.search(name + rb"""\s*=\s*["']([0-9]+)["']""", tag)
-    return int(match.group(1)) if match else 1
-
-
-def _column_index(letters: bytes) -> int:
-    """Return the number of a column counted from 1."""
-    index = 0
-    for letter in letters:
-        index = index * 26 + letter - 64
-    return index
 
 
 def xlsx_sheet_parts(parts: dict[str, bytes]) -> dict[str, str]:
@@ -230,37 +109,7 @@ def xlsx_sheet_parts(parts: dict[str, bytes]) -> dict[str, str]:
     return found
 
 
-_ODS = re.compile(
-    rb"<table:(table-row|table-cell|covered-table-cell|table(?=[\s>/]))\b([^>]*?)(/?)>|</table:(table-row)>|<text:p",
-)
-_HIDDEN_ODS = (b'visibility="collapse"', b'visibility="filter"')
-
-
-def ods_facts(data: bytes, limits: Limits) -> list[SheetFacts]:
-    """Return the facts of each sheet of an .ods; RefusedError when repeated cells break the limit."""
-    sheets: list[SheetFacts] = []
-    cells = row = column = used = repeat = 0
-    for match in _ODS.finditer(data):
-        name, tag = match.group(1), match.group(2) or b""
-        if name == b"table":
-            sheets.append(SheetFacts())
-            cells = row = 0
-        elif name == b"table-row":
-            column = used = 0
-            repeat = _whole(tag, b"number-rows-repeated")
-            if sheets and any(word in tag for word in _HIDDEN_ODS):
-                sheets[-1].hidden_rows.update(range(row, row + min(repeat, 10_000)))
-            row += 0 if match.group(3) != b"/" else repeat
-        elif name:
-            if b'value-type="error"' in tag and sheets:
-                sheets[-1].errors[row, column] = "an error"
-            column += _whole(tag, b"number-columns-repeated")
-            used = column if b"value-type" in tag else used
-        elif match.group(4):
-            cells += used * repeat
-            row += repeat
-            if cells > limits.cells:
-                raise RefusedError(f"a sheet fills more than {limits.cells:,} cells", SMALLER)
-        else:
-            used = max(used, column)
-    return sheets
+def whole_attribute(tag: bytes, name: bytes) -> int:
+    """Return a whole number that an attribute of an XML tag holds; 1 when it has none."""
+    match = re.search(name + rb"""\s*=\s*["']([0-9]+)["']""", tag)
+    return int(match.group(1)) if match else 1

@@ -123,8 +123,9 @@ def test_a_text_longer_than_a_page_goes_over_to_the_next(tmp_path: Path) -> None
     estimate = factories.run()
     order = estimate.orders[MESSY]
     first = next(line for line in order.lines if line.price)
-    long = replace(first.line, number="x" * 900, remarks=("word " * 3000,))
-    lines = tuple(replace(line, line=long) if line is first else line for line in order.lines)
+    long = replace(first.line, number="x" * 900)
+    said = replace(first, line=long, assumptions=("word " * 3000,))
+    lines = tuple(said if line is first else line for line in order.lines)
     write_quote_pdf(estimate, replace(order, lines=lines), tmp_path / "q.pdf", number="20261130-01")
     shown = pdf_text(tmp_path / "q.pdf")
     assert sum(len(run) for run in re.findall(r"x{2,}", shown)) == 2 * 900  # the line, its other quantities
