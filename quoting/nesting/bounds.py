@@ -138,7 +138,7 @@ def money_bound(work: Work) -> float:
         plate = work.bins[0]
         n = bin_bound(single_sizes(work), plate.w, plate.h, 25)
         unused = max(n * plate.area - area, 0.0)
-        best = max(best, n * plate.price - work.drop_share * plate.price / plate.area * unused)
+        best = max(best, n * plate.price - plate.drop_share * plate.price / plate.area * unused)
     return best
 
 
@@ -187,6 +187,6 @@ def _grown_area(item: Item) -> float:
 def _share(work: Work, index: int, area: float, grown: float) -> float:
     """Return the least money a piece answers for on a plate."""
     plate = work.bins[index]
-    credit = work.drop_share * plate.price / plate.area
+    credit = plate.drop_share * plate.price / plate.area
     usable = min((plate.w - work.gap) * (plate.h - work.gap) / 1e6, plate.area)
     return (plate.price - credit * usable) * grown / (plate.w * plate.h / 1e6) + credit * area

@@ -223,7 +223,7 @@ def _really(problem: NestProblem, box: Placement, puts: Sequence[Placement]) -> 
 
 def _most_value(problem: NestProblem, plate: StockPlate, drop: Drop) -> Decimal:
     share = Decimal(drop.dx_mm * drop.dy_mm / plate.area_mm2)
-    return problem.drops.value_share * plate.price * share
+    return problem.drops.share_of(plate) * plate.price * share
 
 
 def _shear_faults(problem: NestProblem, plate: StockPlate, cut: CutPlate) -> Iterator[str]:

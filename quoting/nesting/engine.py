@@ -174,7 +174,7 @@ def _drop(work: Work, plate: StockPlate, margin: float, box: tuple[int, int, int
     dx = min(dx, plate.length_mm - margin - x)
     dy = min(dy, plate.width_mm - margin - y)
     share = Decimal(dx * dy / plate.area_mm2)
-    value = (work.problem.drops.value_share * plate.price * share).quantize(_CENT, ROUND_FLOOR)
+    value = (work.problem.drops.share_of(plate) * plate.price * share).quantize(_CENT, ROUND_FLOOR)
     return Drop(x, y, dx, dy, value)
 
 

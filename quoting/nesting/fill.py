@@ -146,4 +146,4 @@ def _minus(part: Box, hole: Box) -> list[Box]:
 def drops_value(work: Work, plate: Bin, drops: Sequence[Box]) -> float:
     """Return the money the drops of this plate count for."""
     share = sum(w * h for _, _, w, h in drops) / (plate.area * 1e6)
-    return work.drop_share * plate.price * share
+    return plate.drop_share * plate.price * share

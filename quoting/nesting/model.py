@@ -149,7 +149,8 @@ class DropRule:
     """Which leftovers go back to the rack, and what they count for. Shop settings; the defaults are examples.
 
     A drop is kept when it is at least `least_width_mm` by `least_length_mm` (either way round); it is worth
-    `value_share` of what its area cost in the plate it came from. At most `most_per_plate` drops are counted.
+    `value_share` of what its area cost in the plate it came from. What is left of a remnant keeps its price
+    an area, which was marked down once already. At most `most_per_plate` drops are counted.
     """
 
     least_width_mm: float = 300.0
@@ -163,6 +164,10 @@ class DropRule:
             raise RangeError("drop value_share", self.value_share, "from 0 to 1")
         if self.most_per_plate < 0:
             raise RangeError("drop most_per_plate", self.most_per_plate, "0 or more")
+
+    def share_of(self, plate: StockPlate) -> Decimal:
+        """Return the share of a plate's price that a drop of its area counts for."""
+        return Decimal(1) if plate.remnant else self.value_share
 
     def keeps(self, dx_mm: float, dy_mm: float) -> bool:
         """Return whether a leftover of this size is worth keeping."""

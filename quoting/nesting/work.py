@@ -67,7 +67,7 @@ class Item:
 @dataclass(frozen=True, slots=True)
 class Bin:
     """A plate for the packers: usable size grown by the gap. `price`, `area` (mm2) and `limit` (None: no
-    limit)."""
+    limit); a drop counts for `drop_share` of the price of its area."""
 
     plate: int
     w: int
@@ -78,6 +78,7 @@ class Bin:
     margin: float
     blocked: tuple[int, int, int, int] | None
     has_heat: bool
+    drop_share: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +121,7 @@ def prepare(problem: NestProblem) -> Work:
         micrometres(min(longest, 1e9)) + SLACK,
         micrometres(small),
         micrometres(large),
-        float(problem.drops.value_share),
+        max((one.drop_share for one in bins), default=0.0),
     )
 
 
@@ -151,6 +152,7 @@ def _bins(problem: NestProblem, gap: int) -> tuple[list[Bin], list[PlateRemark]]
                 margin,
                 _blocked(plate, margin, gap),
                 plate.has_heat,
+                float(problem.drops.share_of(plate)),
             )
         )
     return bins, remarks

@@ -187,3 +187,11 @@ def test_a_shear_that_is_too_short_needs_cross_cuts_first() -> None:
     assert len(found.cut_plates) == 1
     assert all(cut.length_mm <= 3100 for cut in found.cut_plates[0].cuts)
     assert found.cut_plates[0].cuts[0].axis == "x"
+
+
+def test_what_is_left_of_a_remnant_is_not_marked_down_again() -> None:
+    """Metal in the rack counts the same whether it is a drop of new plate or the rest of a remnant."""
+    rule = DropRule(value_share=Decimal("0.5"))
+    new = StockPlate("N", 1000, 2000, 1, Decimal(100))
+    kept = StockPlate("R", 1000, 2000, 1, Decimal(50), remnant=True)
+    assert rule.share_of(new) * new.price == rule.share_of(kept) * kept.price
