@@ -7,12 +7,13 @@ YYYY-MM-DD. Keys:
   shop, currency, paper, warnings, rolls with their hours a week, settings that prices are built from by name)
 - `revision`: number (1 for a first quote), replaces (the id of the result before, or null), changes[] (line,
   what, before, after, reason)
-- `orders[]`: file, customer, reference, rows (how many of each state), total (lines, top-up, tax, total),
+- `orders[]`: file, customer, reference, notes (of the sheet, and what of it was not read), rows (how
+  many of each state), total (lines, top-up, tax, total),
   risk
 - `lines[]`, one for every row that is or should be a line, in the customers' own order: id, number, customer,
   file, sheet, row, state (`priced`, `question`, `no-quote`), reason, nearest; for lines that were read also
-  quantity, part, shape, material, family, thickness_mm, due, blank, verdict, rolls[] (every roll that can do
-  it with its minutes and its passes[], one for each kind of blank; the quoted one first), lift, cautions,
+  quantity, part, shape, material, family, thickness_mm, due, remarks, blank, verdict, rolls[] (every
+  roll that can do it with its minutes and its passes[], one for each kind of blank; the quoted one first), lift, cautions,
   minutes, price, drivers (what the price is built from), breaks, plates, assumptions, override (null, or
   unit, margin, reason and by), risk (p10, p50, p90 and mean cost, loss_chance, over_rating_chance, reasons;
   null when it was not drawn), sensitivities[] (what plate, passes, basis, merging or quantity would change;
@@ -109,6 +110,7 @@ def _order(order: OrderEstimate) -> dict[str, Any]:
         "file": order.order.file,
         "customer": order.order.customer,
         "reference": order.order.reference,
+        "notes": list(order.order.notes),
         "rows": {state.value: states.get(state.value, 0) for state in State},
         "total": {
             "lines": str(order.total.lines),
@@ -160,6 +162,7 @@ def _line(result: LineResult, shop: Shop) -> dict[str, Any]:
         "thickness_mm": line.thickness_mm,
         "due": line.due.isoformat() if line.due else None,
         "re_round": line.re_round,
+        "remarks": list(line.remarks),
         "assumptions": list(result.assumptions),
     }
     if result.route is not None:

@@ -113,6 +113,7 @@ def test_answers_stand_in_the_record_and_as_assumptions_on_the_quote(
     texts = texts_of(next(out.glob("quote-*.xlsx")))
     assert said in texts
     assert "how many pieces? Answer: 6" in texts
+    assert "Your remarks: mill finish out." in texts
 
 
 def test_answers_hold_in_the_next_run_without_the_books(round_trip: tuple[Path, list[Result]]) -> None:

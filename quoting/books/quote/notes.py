@@ -108,6 +108,8 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
     ]
     if assumed:
         notes.append("Assumed: " + "; ".join(assumed) + ".")
+    if result.line.remarks:
+        notes.append(f"Your remarks: {'; '.join(dict.fromkeys(result.line.remarks)).rstrip('.')}.")
     if result.line.tolerance:
         notes.append(f"Tolerance asked for: {result.line.tolerance}; confirmed with the order.")
     delivery = delivery_words(result.line, letter.promise)
