@@ -7,17 +7,17 @@ YYYY-MM-DD. Keys:
   shop, currency, paper, warnings, rolls with their hours a week, settings that prices are built from by name)
 - `revision`: number (1 for a first quote), replaces (the id of the result before, or null), changes[] (line,
   what, before, after, reason)
-- `orders[]`: file, customer, reference, notes (of the sheet, and what of it was not read), rows (how
-  many of each state), total (lines, top-up, tax, total),
-  risk
-- `lines[]`, one for every row that is or should be a line, in the customers' own order: id, number, customer,
-  file, sheet, row, state (`priced`, `question`, `no-quote`), reason, nearest; for lines that were read also
-  quantity, part, shape, material, family, thickness_mm, due, remarks, blank, verdict, rolls[] (every
-  roll that can do it with its minutes and its passes[], one for each kind of blank; the quoted one first), lift, cautions,
-  minutes, price, drivers (what the price is built from), breaks, plates, assumptions, override (null, or
-  unit, margin, reason and by), risk (p10, p50, p90 and mean cost, loss_chance, over_rating_chance, reasons;
-  null when it was not drawn), sensitivities[] (what plate, passes, basis, merging or quantity would change;
-  empty unless asked for); `questions` holds the ids of its questions
+- `orders[]`: file, customer, reference, notes (of the sheet, and what of it was not read), rows (how many
+  of each state), total (lines, top-up, tax, total), risk
+- `lines[]`, one for every row that is or should be a line, in the customers' own order: id, number,
+  customer, file, sheet, row, state (`priced`, `question`, `no-quote`), reason, nearest; for lines that
+  were read also quantity, part, shape, material, family, thickness_mm, due, remarks, blank, verdict,
+  rolls[] (every roll that can do it with its minutes and its passes[], one for each kind of blank; the
+  quoted one first), lift, cautions, minutes, price, drivers (what the price is built from), breaks,
+  plates, assumptions, override (null, or unit, margin, reason and by), risk (p10, p50, p90 and mean cost,
+  loss_chance, over_rating_chance, reasons; null when it was not drawn), sensitivities[] (what plate,
+  passes, basis, merging or quantity would change; empty unless asked for); `questions` holds the ids of
+  its questions
 - `ignored[]`: rows that are no lines, with the reason
 - `questions[]`: id, customer, line, place, read, text, choices (each with what it would cost), assumed
 - `answers[]`: what was answered: question (its id), customer, line, place, read, text, answer

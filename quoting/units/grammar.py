@@ -11,17 +11,14 @@ tolerance = "±" value [ unit ] | "+" value [ unit ] [ "/" ] "-" value [ unit ] 
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 from quoting.parts import Basis
 from quoting.units.measure import MM_PER_UNIT, Mark, Measure, NumberStyle, SizeError, Unit
-from quoting.units.tokens import Kind, Token, number_of, tokens_of
-from quoting.units.words import FEET, GAUGE, MARKS, METALS, UNITS
-
-DENOMINATORS = frozenset((2, 4, 8, 16, 32, 64, 128))
-"""Of an inch, as rules are divided; `1200/600` is two sizes and `24/7` no size at all."""
+from quoting.units.numbers import NumberParser, Value
+from quoting.units.tokens import Kind
+from quoting.units.words import GAUGE, MARKS, METALS
 
 
 @lru_cache(maxsize=8192)
@@ -63,39 +60,8 @@ def parse_length(text: str, *, inch: bool, style: NumberStyle = NumberStyle.POIN
     return size.to_mm(inch=inch)
 
 
-@dataclass(frozen=True, slots=True)
-class _Value:
-    """A number with what its writing gave away."""
-
-    number: float
-    unit: Unit | None
-    fraction: bool = False
-
-
-class _Parser:
-    """Recursive descent over the tokens of one text."""
-
-    def __init__(self, text: str, style: NumberStyle) -> None:
-        self.text, self.style = text, style
-        self.tokens = tokens_of(text)
-        self.at = 0
-
-    @property
-    def token(self) -> Token:
-        return self.tokens[self.at]
-
-    def peek(self, ahead: int) -> Token:
-        return self.tokens[min(self.at + ahead, len(self.tokens) - 1)]
-
-    def take(self, *texts: str) -> bool:
-        if self.token.kind in (Kind.MARK, Kind.WORD) and self.token.text in texts:
-            self.at += 1
-            return True
-        return False
-
-    def fail(self, expected: str, token: Token | None = None) -> SizeError:
-        bad = token or self.token
-        return SizeError(self.text, bad.start, bad.end, expected)
+class _Parser(NumberParser):
+    """Reads the sizes of one text."""
 
     def sizes(self) -> tuple[Measure, ...]:
         found = [self.size()]
@@ -167,7 +133,7 @@ class _Parser:
         end = high.number if high else low.number
         return Measure(low.number, end, unit, fraction=low.fraction or bool(high and high.fraction))
 
-    def range_end(self, low: _Value) -> _Value | None:
+    def range_end(self, low: Value) -> Value | None:
         """Return the upper end of `10-12` or `10 to 12`; a smaller second number starts a tolerance."""
         start = self.at
         words = self.take("to")
@@ -185,117 +151,6 @@ class _Parser:
             raise self.fail("a range goes from small to large", self.tokens[start])
         self.at = start
         return None
-
-    def value(self, *, tolerance: bool = False) -> _Value:
-        if self.token.kind is Kind.VULGAR:
-            value = _Value(self.fraction(0), None, fraction=True)
-        elif self.token.kind is Kind.NUMBER:
-            value = self.number_or_fraction(tolerance=tolerance)
-        else:
-            raise self.fail("a number was expected here")
-        if self.token.text in FEET and value.unit is None:
-            return self.feet(value)
-        if self.token.text in UNITS and self.token.kind is not Kind.NUMBER:
-            unit = UNITS[self.token.text]
-            self.at += 1
-            value = _Value(value.number, unit, value.fraction)
-        return value
-
-    def number_or_fraction(self, *, tolerance: bool) -> _Value:
-        token, after = self.token, self.peek(1)
-        if after.text == "/" and self.peek(2).kind is Kind.NUMBER:
-            return _Value(self.fraction(0), None, fraction=True)
-        if after.kind is Kind.VULGAR:
-            return _Value(self.fraction(self.whole()), None, fraction=True)
-        dash = 1 if after.text == "-" else 0
-        top = self.peek(1 + dash)
-        slash = top.kind is Kind.NUMBER and self.peek(2 + dash).text == "/"
-        if token.text.isdigit() and (top.kind is Kind.VULGAR or slash):
-            if dash and after.spaced and not top.spaced:
-                if tolerance:
-                    return _Value(self.number(), None)
-                return self.whole_then_dash(dash)
-            whole = self.whole()
-            self.at += dash
-            return _Value(self.fraction(whole), None, fraction=True)
-        return _Value(self.number(), None)
-
-    def whole_then_dash(self, dash: int) -> _Value:
-        """Read `24 -1/8`: a tolerance when a plus follows, otherwise it could be one or a mixed fraction."""
-        start = self.at
-        number = self.number()
-        self.at += dash
-        self.fraction(0)
-        if self.token.text in ("+", "/"):
-            self.at = start + 1
-            return _Value(number, None)
-        raise self.fail("it could be a mixed fraction or a minus tolerance", self.tokens[start + 1])
-
-    def fraction(self, whole: int) -> float:
-        """Read numerator / denominator after a whole number (0 when there is none)."""
-        token = self.token
-        if token.kind is Kind.VULGAR:
-            self.at += 1
-            top, bottom = token.vulgar
-        else:
-            top = self.whole()
-            self.at += 1
-            bottom = self.whole()
-        if token.kind is not Kind.VULGAR and bottom not in DENOMINATORS:
-            raise self.fail("inches are divided by 2, 4, 8, 16, 32, 64 or 128", self.tokens[self.at - 1])
-        if top >= bottom:
-            raise self.fail("a fraction is less than 1; two sizes need an x between them", token)
-        return whole + top / bottom
-
-    def feet(self, value: _Value) -> _Value:
-        """Read the inches after `5'`; they must be under 12."""
-        self.at += 1
-        start = self.at
-        self.take("-")
-        if self.token.kind not in (Kind.NUMBER, Kind.VULGAR) or not float(value.number).is_integer():
-            self.at = start
-            return _Value(value.number * 12, Unit.INCH, value.fraction)
-        first = self.token
-        rest = self.number_or_fraction(tolerance=False)
-        if self.token.text in UNITS and UNITS[self.token.text] is Unit.INCH:
-            self.at += 1
-        if rest.number >= 12:
-            raise self.fail("inches after feet must be less than 12", first)
-        return _Value(value.number * 12 + rest.number, Unit.INCH, rest.fraction)
-
-    def number(self) -> float:
-        token = self.token
-        text = token.text + "".join(group.text for group in self.space_groups())
-        self.at += 1
-        try:
-            value = number_of(text, self.style)
-        except ValueError:
-            raise self.fail("numbers are not written like this", token) from None
-        if value is None:
-            raise self.fail("the sign in it could be a decimal mark or mark thousands", token)
-        if len(text) > 12 or value > 1e7:
-            raise self.fail("no size is this large", token)
-        return value
-
-    def space_groups(self) -> list[Token]:
-        """Take the groups of three digits of `1 500 mm`; with no metric unit after them they are a doubt."""
-        groups: list[Token] = []
-        while self.token.text.isdigit() and len(self.tokens[self.at - len(groups)].text) <= 3:
-            after = self.peek(1)
-            if after.kind is not Kind.NUMBER or not after.spaced or len(re.split("[.,]", after.text)[0]) != 3:
-                break
-            groups.append(after)
-            self.at += 1
-        if groups and UNITS.get(self.peek(1).text) not in (Unit.MM, Unit.CM, Unit.M):
-            raise self.fail("it could be one number with a space in it or two numbers", groups[0])
-        return groups
-
-    def whole(self) -> int:
-        token = self.token
-        if token.kind is not Kind.NUMBER or not token.text.isdigit() or len(token.text) > 7:
-            raise self.fail("a whole number was expected here")
-        self.at += 1
-        return int(token.text)
 
     def tolerance(self, measure: Measure) -> Measure:
         """Read `±1/16`, `+1/8 -0` or `-0 +1/8` after a size."""
