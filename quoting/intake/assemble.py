@@ -115,7 +115,7 @@ def ask_duplicate(
             Choice("no, only once", (("duplicate", "once"),)),
         )
         asked = f"Line {number} (row {record.place.row}) says the same as line {seen[same]}; are both wanted?"
-        record.doubt(Doubt("duplicate", record.place, f"as line {seen[same]}", asked, choices))
+        record.doubt(Doubt("duplicate", record.place, "", asked, choices))
     else:
         seen[same] = f"{number} (row {record.place.row})"
 

@@ -43,12 +43,13 @@ def fill_in(book: Path, answers: dict[str, str]) -> None:
     """Type answers into the answer column of a question book, as a person does."""
     opened = openpyxl.load_workbook(book)
     sheet = opened["Questions"]
-    head = next(row for row in sheet.iter_rows() if any(cell.value == "Answer" for cell in row))
-    columns = {str(cell.value): number for number, cell in enumerate(head, 1)}
-    for row in range(head[0].row + 1, sheet.max_row + 1):
-        id = str(sheet.cell(row, columns["Question id"]).value)
-        if id in answers:
-            sheet.cell(row, columns["Answer"]).value = answers[id]
+    rows = list(sheet.iter_rows())
+    head = next(index for index, row in enumerate(rows) if any(cell.value == "Answer" for cell in row))
+    columns = {str(cell.value): number for number, cell in enumerate(rows[head])}
+    for row in rows[head + 1 :]:
+        answer = answers.get(str(row[columns["Question id"]].value))
+        if answer is not None:
+            sheet[row[columns["Answer"]].coordinate] = answer
     opened.save(book)
 
 
