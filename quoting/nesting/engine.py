@@ -35,7 +35,10 @@ _STEPS: dict[Effort, int] = {"quick": 12, "normal": 600, "thorough": 6000}
 _WORK: dict[Effort, int] = {"quick": 10_000_000, "normal": 400_000_000, "thorough": 4_000_000_000}
 _FULL_WORK_PIECES = 100
 _FIRST: dict[Effort, int] = {"quick": 20_000, "normal": 60_000, "thorough": 400_000}
-QUICK_PIECES = 60  # from here on the compiled search earns its import even in a quick run
+QUICK_PIECES = 60
+"""From here on the compiled search earns its import and compile time whatever the effort. Below, groups with
+drops to value are searched plainly unless the run is thorough: there it found 0.1 % in 25 s of compiling."""
+_MOST_STEPS_A_PAIR = 40
 
 
 class NestRefusedError(RollwrightError):
@@ -80,13 +83,19 @@ def _search(work: Work, floor: float, effort: Effort, seed: int, stop: Stop) -> 
         return solution(work, ())
     pieces = sum(item.count for item in work.items)
     boxes = all(not variant.covers for item in work.items for variant in item.variants)
-    compiled = boxes and (effort != "quick" or pieces > QUICK_PIECES)
+    compiled = boxes and _earns_compiling(work, effort, pieces)
     start = first_solutions(work, _FIRST[effort] // (len(work.items) * len(work.bins)), stop)
     if start.missing < 1e-6 and start.cost <= floor + 1e-9:
         return start
     if compiled:
         return _compiled(work, start, floor, effort, seed, stop)
     return improve(work, start, _steps(work, effort, pieces), floor=floor, seed=seed, stop=stop)
+
+
+def _earns_compiling(work: Work, effort: Effort, pieces: int) -> bool:
+    if pieces > QUICK_PIECES or effort == "thorough":
+        return True
+    return effort == "normal" and not work.drop_share
 
 
 def _compiled(work: Work, start: Solution, floor: float, effort: Effort, seed: int, stop: Stop) -> Solution:
@@ -113,9 +122,10 @@ def _budget(effort: Effort, pieces: int) -> int:
 
 
 def _steps(work: Work, effort: Effort, pieces: int) -> int:
-    """Return how many times plates are emptied and refilled: fewer where a step is dearer."""
+    """Return how often plates are emptied and refilled: less where steps are dear or little can change."""
     kinds = len(work.bins)
-    return max(_STEPS[effort] * (3000 if kinds == 1 else 600) // ((60 + pieces // 10) * kinds), 1)
+    steps = _STEPS[effort] * (3000 if kinds == 1 else 600) // ((60 + pieces // 10) * kinds)
+    return max(min(steps, _MOST_STEPS_A_PAIR * pieces**2), 1)
 
 
 def _nest(work: Work, best: Solution, floor: float, stopped: bool) -> Nest:
