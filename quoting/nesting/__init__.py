@@ -52,7 +52,7 @@ small pieces.
 heat numbers, stock, copies, drops, money, and a sequence of guillotine cuts within the shear's stages and
 length; `nest` never returns a layout that fails it. Published checks:
 `tests/published/test_packing_rectangles.py`; figures on the 500 class instances: `python -m
-tests.benchmarks.nesting`.
+tests.benchmarks.nesting`. Volume and page numbers of the papers are from memory.
 """
 
 from __future__ import annotations

@@ -159,8 +159,7 @@ def _floor(sheet: Sheet, row: int, estimate: Estimate, table: LineTable) -> int:
         values = table.values[result.line.id]
         words = (
             f"{result.line.customer} line {result.line.number}: sold at {values['sold']:,.2f} each, "
-            f"floor {values['floor_unit']:,.2f}. "
-            + _allowed(result)
+            f"floor {values['floor_unit']:,.2f}. " + _allowed(result)
         )
         sheet.wide(row, 0, len(COLUMNS) - 1, words, "text")
         row += 1
