@@ -46,7 +46,7 @@ def read_readings(path: Path, shop: Shop) -> Readings:
     records: dict[str, list[RecordedRoll]] = {}
     warnings: list[str] = []
     found = False
-    lacking = NEEDED
+    lacking: tuple[str, ...] = NEEDED
     for name, rows in read_sheets(path).items():
         table = find_table(rows, HEADINGS, NEEDED, Place(path.name, name))
         if table is None:
