@@ -7,7 +7,7 @@ from dataclasses import replace
 from decimal import Decimal
 from itertools import count
 
-from quoting.labour import LiftMethod, cautions_for, roll_minutes, typical_setup
+from quoting.labour import LiftMethod, cautions_for, minutes_at, typical_setup
 from quoting.nesting import nest
 from quoting.parts import Ends, OrderLine
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, break_prices, price_line
@@ -48,7 +48,8 @@ def at_quantity(line: OrderLine, route: Route, quantity: int, shop: Shop) -> tup
 def _at_quantity(rolling: Rolling, quantity: int, shop: Shop) -> Rolling:
     pieces = rolling.blank.per_part * quantity
     task = replace(rolling.task, quantity=pieces)
-    return replace(rolling, quantity=pieces, task=task, minutes=roll_minutes(task, shop.labour))
+    minutes = minutes_at(rolling.minutes, task, shop.labour, pieces)
+    return replace(rolling, quantity=pieces, task=task, minutes=minutes)
 
 
 def crane_minutes(route: Route) -> float:

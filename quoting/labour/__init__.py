@@ -3,7 +3,7 @@
 from quoting.labour.cautions import cautions_for
 from quoting.labour.cutting import CutWork, cutting_minutes
 from quoting.labour.lifting import Lift, LiftMethod, PieceSize, choose_lift, weight_words
-from quoting.labour.minutes import RollMinutes, roll_minutes
+from quoting.labour.minutes import RollMinutes, minutes_at, roll_minutes
 from quoting.labour.setup import TypicalSetup, typical_setup
 from quoting.labour.steps import RollTask, Step
 
@@ -19,6 +19,7 @@ __all__ = [
     "cautions_for",
     "choose_lift",
     "cutting_minutes",
+    "minutes_at",
     "roll_minutes",
     "typical_setup",
     "weight_words",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from quoting.labour.learning import unit_factor, unit_total
 from quoting.labour.steps import RollTask, Step, chance_step, piece_steps, re_round_step
@@ -18,7 +18,8 @@ class RollMinutes:
 
     `first` is the sum of `steps`; `repeat` is the average of the others (with a quantity of one: what a
     second would take); `total` is the whole batch. `re_round` is the part of each piece that only starts once
-    its seam is welded (zero without); it is inside the three others.
+    its seam is welded (zero without); it is inside the three others. `repeat_hand` and `repeat_rest` are the
+    hand part of a repeat before learning and what no practice shortens, from which any quantity follows.
     """
 
     quantity: int
@@ -27,6 +28,8 @@ class RollMinutes:
     total: Band
     steps: tuple[Step, ...]
     re_round: Band
+    repeat_hand: Band
+    repeat_rest: Band
 
     @property
     def before_welding(self) -> Band:
@@ -49,16 +52,26 @@ def roll_minutes(task: RollTask, steps: LabourSteps) -> RollMinutes:
     first_sum = _total(step.band for step in first_work)
     chance = chance_step(task, steps, first_sum, re_rolls=1.0 if steps.re_roll_chance > 0 else 0.0)
     shown = (*first_work, *after, chance)
-    first = _total(step.band for step in shown)
-    repeat = _repeat(task, steps, (*repeat_work, *after))
-    return RollMinutes(
-        quantity=task.quantity,
-        first=first,
-        repeat=repeat,
-        total=first + repeat.times(task.quantity - 1),
+    repeats = (*repeat_work, *after)
+    alone = RollMinutes(
+        quantity=1,
+        first=_total(step.band for step in shown),
+        repeat=NONE,
+        total=NONE,
         steps=shown,
         re_round=re_round.band if re_round else NONE,
+        repeat_hand=_total(step.band for step in repeats if step.hand),
+        repeat_rest=_total(step.band for step in repeats if not step.hand),
     )
+    return minutes_at(alone, task, steps, task.quantity)
+
+
+def minutes_at(known: RollMinutes, task: RollTask, steps: LabourSteps, quantity: int) -> RollMinutes:
+    """Return the minutes of another quantity of the same task; the steps of a piece stay what they are."""
+    learned = average_repeat_factor(quantity, steps.learning_rate, steps.learning_floor_piece)
+    piece = known.repeat_hand.times(learned) + known.repeat_rest
+    repeat = piece + chance_step(task, steps, piece, re_rolls=steps.re_roll_chance).band
+    return replace(known, quantity=quantity, repeat=repeat, total=known.first + repeat.times(quantity - 1))
 
 
 def average_repeat_factor(quantity: int, rate: float, floor_piece: int) -> float:
@@ -70,13 +83,6 @@ def average_repeat_factor(quantity: int, rate: float, floor_piece: int) -> float
     if quantity == 1:
         return unit_factor(2, rate, floor_piece)
     return (unit_total(quantity, rate, floor_piece) - 1) / (quantity - 1)
-
-
-def _repeat(task: RollTask, steps: LabourSteps, work: tuple[Step, ...]) -> Band:
-    learned = average_repeat_factor(task.quantity, steps.learning_rate, steps.learning_floor_piece)
-    hand = _total(step.band for step in work if step.hand).times(learned)
-    piece = hand + _total(step.band for step in work if not step.hand)
-    return piece + chance_step(task, steps, piece, re_rolls=steps.re_roll_chance).band
 
 
 def _total(bands: Iterable[Band]) -> Band:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from quoting.blanks import Blank, develop
 from quoting.errors import RangeError
-from quoting.labour import Lift, PieceSize, RollTask, choose_lift, roll_minutes
+from quoting.labour import Lift, PieceSize, RollTask, choose_lift, minutes_at, roll_minutes
 from quoting.labour.learning import unit_total
 from quoting.labour.minutes import average_repeat_factor
 from quoting.labour.steps import CHANCE, RE_ROUND, Step, weight_band
@@ -212,3 +212,10 @@ def test_heavier_than_the_last_weight_band_uses_the_last() -> None:
 def test_impossible_tasks_name_the_value(changes: dict[str, int], message: str) -> None:
     with pytest.raises(RangeError, match=message):
         replace(task_of(shell()), **changes)  # type: ignore[arg-type]
+
+
+@given(st.integers(1, 40), st.integers(1, 40))
+def test_another_quantity_follows_from_the_minutes_of_one(first: int, second: int) -> None:
+    known = roll_minutes(task_of(shell(), first), LABOUR)
+    other = task_of(shell(), second)
+    assert minutes_at(known, other, LABOUR, second) == roll_minutes(other, LABOUR)
