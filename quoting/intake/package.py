@@ -14,6 +14,8 @@ from pathlib import Path
 
 from quoting.intake.limits import Limits
 
+_READ = re.compile(r"^content\.xml$|^xl/(worksheets/.*|sharedStrings|workbook|styles)\.xml$|\.rels$")
+"""The parts that the fast reader opens."""
 RESAVE = "open it in a spreadsheet program and save it as .xlsx"
 SMALLER = "send the order lines alone, in a new workbook"
 SUSPECT = "do not open it; ask the sender what it is"
@@ -60,10 +62,22 @@ def parts_of(file: Path, limits: Limits) -> dict[str, bytes]:
                     raise RefusedError(
                         "its XML declares entities, which no spreadsheet program writes", SUSPECT
                     )
+                if _READ.search(info.filename):
+                    _check_form(data)
                 found[info.filename] = data
     except (zipfile.BadZipFile, EOFError, NotImplementedError, RuntimeError, ValueError, OSError) as error:
         raise RefusedError(DAMAGED) from error
     return found
+
+
+def _check_form(data: bytes) -> None:
+    """Refuse XML that is not well-formed: the fast reader may look for its end without ever finding one."""
+    from xml.parsers import expat  # noqa: PLC0415 - only workbooks need it
+
+    try:
+        expat.ParserCreate().Parse(data, True)
+    except expat.ExpatError as error:
+        raise RefusedError(DAMAGED) from error
 
 
 def _check_directory(infos: list[zipfile.ZipInfo], limits: Limits) -> None:

@@ -5,6 +5,7 @@ Nests are left out (plate is priced by weight), so that thousands of runs end in
 
 from __future__ import annotations
 
+import faulthandler
 import json
 import random
 import shutil
@@ -20,7 +21,7 @@ from click.testing import CliRunner
 from quoting.estimate import estimate
 from quoting.shop import load_shop
 from scheduler.cli import main
-from tests.quoting.intake.fuzzing import mutated
+from tests.quoting.intake.fuzzing import LONGEST_SECONDS, mutated
 
 SHOP = Path(__file__).resolve().parents[2] / "demo_orders" / "shop"
 
@@ -47,6 +48,7 @@ def fuzz_quotes(rng: random.Random, count: int, folder: Path) -> tuple[list[str]
             out = Path(temporary) / "out"
             file.write_bytes(mutated(rng, source))
             arguments = ["quote", file, "--shop", SHOP, "--out", out, "--today", "2026-03-02"]
+            faulthandler.dump_traceback_later(LONGEST_SECONDS, exit=True)  # a reader that never ends
             result = CliRunner().invoke(main, [str(argument) for argument in arguments])
             codes[result.exit_code] = codes.get(result.exit_code, 0) + 1
             code: int | None = result.exit_code
@@ -57,6 +59,7 @@ def fuzz_quotes(rng: random.Random, count: int, folder: Path) -> tuple[list[str]
             halves += [f"{source.name} ({number}): {found}" for found in half_written(out, code)]
             shutil.rmtree(out, ignore_errors=True)
             file.unlink()
+    faulthandler.cancel_dump_traceback_later()
     return tracebacks, halves, codes
 
 

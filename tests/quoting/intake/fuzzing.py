@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import faulthandler
 import random
 import re
 import tempfile
@@ -16,6 +17,9 @@ from quoting.errors import InputError
 from quoting.intake import read_orders
 from quoting.units import NumberStyle, SizeError, parse_measures
 from tests.quoting.intake.small_shop import TODAY, small_shop
+
+LONGEST_SECONDS = 60
+"""A file that takes longer ends the program, with a trace of where it was."""
 
 _PIECES = [
     "1",
@@ -145,6 +149,7 @@ def fuzz_workbooks(rng: random.Random, count: int, folder: Path) -> list[str]:
             source = rng.choice(sources)
             file = Path(temporary) / f"m{number}{source.suffix}"
             file.write_bytes(mutated(rng, source))
+            faulthandler.dump_traceback_later(LONGEST_SECONDS, exit=True)  # a reader that never ends
             try:
                 order = read_orders(file, shop, today=TODAY)
                 places = [(row.place.sheet, row.place.row) for row in order.rows]
@@ -155,6 +160,7 @@ def fuzz_workbooks(rng: random.Random, count: int, folder: Path) -> list[str]:
             except Exception:
                 failures.append(f"{source.name}: {traceback.format_exc(limit=-3)}")
             file.unlink()
+    faulthandler.cancel_dump_traceback_later()
     return failures
 
 

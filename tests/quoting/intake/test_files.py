@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -126,3 +127,22 @@ def test_two_hundred_random_sizes_and_damaged_workbooks_never_trace_back() -> No
     orders = Path(__file__).parents[2] / "data" / "orders"
     assert fuzz_grammar(rng, 2000) == []
     assert fuzz_workbooks(rng, 200, orders) == []
+
+
+@pytest.mark.parametrize("name", ["ods", "xlsx"])
+def test_a_workbook_whose_xml_is_broken_is_refused_before_the_reader_sees_it(
+    tmp_path: Path, name: str
+) -> None:
+    """Such an .ods kept the reader busy for ever."""
+    orders = Path(__file__).parents[2] / "data" / "orders"
+    source = next(file for file in sorted(orders.iterdir()) if file.suffix == f".{name}")
+    broken = tmp_path / source.name
+    part = "content.xml" if name == "ods" else "xl/worksheets/sheet1.xml"
+    with zipfile.ZipFile(source) as old, zipfile.ZipFile(broken, "w") as new:
+        for one in old.namelist():
+            data = old.read(one)
+            new.writestr(
+                one, data[: len(data) // 2] + b"<</" + data[len(data) // 2 :] if one == part else data
+            )
+    with pytest.raises(InputError, match="it is cut off or damaged"):
+        read_orders(broken, small_shop(), today=TODAY)
