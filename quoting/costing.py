@@ -21,7 +21,7 @@ CRANE_STEPS = frozenset({"load", "turn end for end", "unload"})
 MOST_BREAK_PIECES = 300
 """Break quantities with more blanks than this take the plate of the quoted quantity, piece for piece."""
 
-BREAK_LAYOUTS = 8
+BREAK_LAYOUTS = 4
 """Layouts tried for a break quantity: one kind of piece needs few, and there are many breaks to price."""
 
 CENT = Decimal("0.01")

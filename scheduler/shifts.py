@@ -193,13 +193,14 @@ def _cheapest_last(shifts: Iterable[Shift]) -> list[Shift]:
 def _worked(working: WorkingTime, axis: Axis, shift: Shift) -> Iterable[int]:
     length = _minutes_from(shift.start, shift.end) or 1440
     pauses = [(_minutes_from(shift.start, a), _minutes_from(a, b)) for a, b in shift.breaks]
+    horizon = axis.horizon
     for day in axis.days():
         if day.weekday() != shift.weekday or day in working.days_off:
             continue
         begin = axis.minute(datetime.combine(day, shift.start))
         for offset in range(length):
             on_break = any(a <= offset < a + n for a, n in pauses)
-            if not on_break and 0 <= begin + offset < axis.horizon:
+            if not on_break and 0 <= begin + offset < horizon:
                 yield begin + offset
 
 
