@@ -56,6 +56,7 @@ class RoundnessRule(StrEnum):
 
     UG_80 = "ASME BPVC VIII-1 UG-80"
     EN_13445_4 = "EN 13445-4"
+    PD_5500 = "PD 5500"
 
 
 def out_of_roundness_mm(
@@ -64,12 +65,15 @@ def out_of_roundness_mm(
     """Return the largest allowed Dmax - Dmin in mm.
 
     UG-80: 1 percent of the nominal diameter. EN 13445-4: 1.5 percent below e / D = 0.01, else 1 percent.
-    Internal pressure; the latter from memory.
+    PD 5500: (0.5 + 625 / D) percent with D in mm, at most 1 percent. Internal pressure; EN 13445-4 is from
+    memory.
 
     >>> out_of_roundness_mm(1000, 8)
     10.0
     """
     positive(nominal_diameter_mm=nominal_diameter_mm, thickness_mm=thickness_mm)
+    if rule is RoundnessRule.PD_5500:
+        return min(0.5 + 625 / nominal_diameter_mm, 1.0) / 100 * nominal_diameter_mm
     thin = thickness_mm / nominal_diameter_mm < 0.01
     share = 0.015 if rule is RoundnessRule.EN_13445_4 and thin else 0.01
     return share * nominal_diameter_mm
