@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date
+from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING
 
 from quoting.books.words import day_words, lines_words
@@ -24,6 +25,7 @@ EXCLUSIONS = (
 
 
 _MANY = 6
+CENT = Decimal("0.01")
 
 
 def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
@@ -114,8 +116,21 @@ def _standing(letter: Letter) -> tuple[str, ...]:
     ]
     if not letter.promise:
         points.append("Delivery days are given with the order confirmation, from the queue at that time.")
-    points.append("In a hurry? Ask: we say what a rush costs and which day it buys.")
+    points.append(_rush(letter))
     return tuple(points)
+
+
+def _rush(letter: Letter) -> str:
+    """Return what a rush would cost by the shop's rule; what it displaces only the week's schedule knows."""
+    share, priced = letter.shop.pricing.expedite_share, letter.order.total.before_tax
+    if not share or not priced:
+        return "In a hurry? Ask: we say what a rush costs and which day it buys."
+    amount = (priced * share).quantize(CENT, ROUND_HALF_UP)
+    currency = letter.shop.rates.currency
+    return (
+        f"Expedited, where the week allows: {share:.0%} more, {amount:,.2f} {currency} on all priced lines. "
+        "We name the day it buys before you decide."
+    )
 
 
 def _plate(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:

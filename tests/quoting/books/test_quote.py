@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields, replace
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
 from pathlib import Path
 
@@ -116,6 +116,14 @@ def test_the_promise_stands_beside_the_day_asked_for(quotes: list[Path]) -> None
 def test_validity_is_tied_to_the_plate(quotes: list[Path]) -> None:
     said = " ".join(texts(book(quotes[TIDY]), "Quote"))
     assert "Prices stand until 14 Dec 2026. The plate is what moves" in said
+
+
+def test_a_rush_has_its_price_by_the_shops_rule(quotes: list[Path]) -> None:
+    run = factories.run()
+    order, rules = run.orders[TIDY], run.shop.pricing
+    more = (order.total.before_tax * rules.expedite_share).quantize(Decimal("0.01"), ROUND_HALF_UP)
+    said = " ".join(texts(book(quotes[TIDY]), "Quote"))
+    assert f"Expedited, where the week allows: {rules.expedite_share:.0%} more, {more:,.2f} " in said
 
 
 def test_certificates_drops_and_free_issue_are_said(quotes: list[Path]) -> None:
