@@ -111,10 +111,7 @@ def _line_work(line: WonLine, cuts: Sequence[Work], shop: Shop) -> list[Work]:
     rolling = Operation(
         id=f"{ROLL} {line.id}",
         job=line.id,
-        modes=tuple(
-            Mode(choice.roll, max(1, ceil(choice.minutes - choice.re_round_minutes)))
-            for choice in line.choices
-        ),
+        modes=_modes({c.roll: c.minutes - c.re_round_minutes for c in line.choices}, shop),
         crew=line.crew,
         crane=line.crane,
         after=tuple(After(cut.operation.id) for cut in cuts),
@@ -125,11 +122,22 @@ def _line_work(line: WonLine, cuts: Sequence[Work], shop: Shop) -> list[Work]:
         again = replace(
             rolling,
             id=f"{RE_ROUND} {line.id}",
-            modes=tuple(Mode(choice.roll, max(1, ceil(choice.re_round_minutes))) for choice in line.choices),
+            modes=_modes({c.roll: c.re_round_minutes for c in line.choices}, shop),
             after=(After(rolling.id, shop.working_time.weld_days * DAY_MIN),),
         )
         works.append(Work(again, RE_ROUND, line=line, state=state))
     return works
+
+
+def _modes(minutes: Mapping[str, float], shop: Shop) -> tuple[Mode, ...]:
+    """Return a mode a roll; its cost is what its hours cost more than the cheapest able roll's."""
+    rate = {roll.name: roll.rate_per_hour for roll in shop.rolls if roll.name in minutes}
+    cheapest = min(rate.values(), default=Decimal(0))
+    whole = {roll: max(1, ceil(length)) for roll, length in minutes.items()}
+    return tuple(
+        Mode(roll, length, per_minute((rate.get(roll, cheapest) - cheapest) * length, 60))
+        for roll, length in whole.items()
+    )
 
 
 def _state(line: WonLine) -> RollState:

@@ -7,7 +7,8 @@ text in the shop's currency with four places. Keys:
 - `operations[]`, machine by machine in running order: id, kind (`cut`, `roll`, `re-round`), machine, line and
   customer (null for a plate), plate (null for a line), setup_start, setup_end, setup_minutes, setup_why,
   setup_parts[] (why, minutes), start, run_minutes, end, due (null without a date)
-- `objective`: total and its parts setup, lateness, overtime, wip (work in progress)
+- `objective`: total and its parts setup, lateness, overtime, wip (work in progress),
+  running (what dearer rolls than the cheapest able one cost more)
 - `bound`: no plan has a lower total; `gap`: the share of the total that might still be saved, 0 to 1;
   `proven`: whether nothing better exists; `method`: the sequencer that found the plan
 - `overtime[]`: the overtime that the plan works: machine, start, end
@@ -83,6 +84,7 @@ def _worth(plan: Plan) -> dict[str, Any]:
             "lateness": _money(cost.lateness),
             "overtime": _money(cost.overtime),
             "wip": _money(cost.wip),
+            "running": _money(cost.running),
         },
         "bound": _money(plan.bound),
         "gap": round(plan.gap, 6),

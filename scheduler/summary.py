@@ -67,9 +67,8 @@ def _week(week: WeekPlan) -> list[tuple[str, str]]:
         verb = "saved against" if saving.setup_minutes >= 0 else "more than in"
         rows.append(("set-ups", f"{abs(saving.setup_minutes)} min {verb} {saving.name}"))
     proven = "proven best" if week.plan.proven else f"within {week.plan.gap:.0%} of the bound"
-    rows.append(
-        ("plan", f"{week.plan.total:.2f} {week.currency} of set-ups, lateness and overtime, {proven}")
-    )
+    cost = f"{week.plan.total:.2f} {week.currency} of set-ups, lateness, overtime and dearer rolls"
+    rows.append(("plan", f"{cost}, {proven}"))
     late = [f"{late.line.id} by {late.days} d" for late in week.late]
     rows.append(("late jobs", _listed(late) if late else "none"))
     if week.unplanned:

@@ -27,6 +27,7 @@ def cost_words(plan: Plan, currency: str) -> str:
         ("lateness", cost.lateness),
         ("overtime", cost.overtime),
         ("unfinished work", cost.wip),
+        ("dearer rolls", cost.running),
     )
     parts = [f"{name} {amount:,.2f}" for name, amount in named if amount >= LEAST_SHOWN]
     told = f" = {' + '.join(parts)}" if len(parts) > 1 else f", all of it {parts[0]}" if parts else ""

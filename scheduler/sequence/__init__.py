@@ -15,6 +15,7 @@ The objective is money,
 
     sum over machines and i -> j of s_ijm r_setup   + sum over jobs of w max(0, end - due)
     + overtime minutes at their price               + r_wip sum over jobs of (end - first start)
+    + sum over operations of c_im                   money for choosing machine m, 0 for the cheapest
 
 or, with `Aim.DATES_FIRST`, the late money first and the rest only among plans that are equal in it.
 Weighted tardiness on one machine is strongly NP-hard even without set-ups (Lawler 1977, Annals of Discrete

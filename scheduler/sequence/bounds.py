@@ -4,6 +4,7 @@ Set-ups: every operation is preceded by something, so each costs at least its ch
 and predecessors.
 Lateness: a job cannot end before its own operations have been done one after the other from its release,
 each on its quickest machine, counted in clock minutes without any closed window.
+Running: every operation costs at least its cheapest mode.
 """
 
 from __future__ import annotations
@@ -20,7 +21,12 @@ NONE = 1 << 30
 def lower_bound(t: Tables) -> int:
     """Ticks that no plan can go below (late money only with the aim "dates first")."""
     late = lateness_bound(t)
-    return late if t.problem.aim is Aim.DATES_FIRST else late + setup_bound(t)
+    return late if t.problem.aim is Aim.DATES_FIRST else late + setup_bound(t) + running_bound(t)
+
+
+def running_bound(t: Tables) -> int:
+    """Running cost that no plan avoids, ticks: each operation on its cheapest machine."""
+    return sum(min(cost.values()) for cost in t.running_cost)
 
 
 def process_order(t: Tables) -> list[int]:

@@ -199,13 +199,18 @@ class _Replay:
             prices = self.price[a.machine]
             overtime += sum((prices[t] for t in self._setup_span(a)), Decimal(0))
             overtime += sum((prices[t] for t in range(a.start, a.end) if t in prices), Decimal(0))
-        return Cost(setup, late, overtime, wip)
+        return Cost(setup, late, overtime, wip, self._running_cost())
+
+    def _running_cost(self) -> Decimal:
+        """Money of the machines chosen, mode by mode."""
+        modes = ((a, m) for a in self.plan.assignments for m in self.operations[a.operation].modes)
+        return sum((m.cost for a, m in modes if m.machine == a.machine), Decimal(0))
 
     def _money(self) -> Iterator[str]:
         if len(self.done) < len(self.operations):
             return
         found, said = self.cost(), self.plan.cost
-        for part in ("setup", "lateness", "overtime", "wip"):
+        for part in ("setup", "lateness", "overtime", "wip", "running"):
             if abs(getattr(found, part) - getattr(said, part)) > Decimal("0.005"):
                 yield f"{part} costs {getattr(found, part)}, the plan says {getattr(said, part)}"
         if self.plan.bound > found.total + Decimal("0.005"):

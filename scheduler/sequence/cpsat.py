@@ -22,7 +22,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from .bounds import process_order, setup_bound
+from .bounds import process_order, running_bound, setup_bound
 from .model import Aim
 from .stop import Stop
 from .tables import Calendar, Tables
@@ -100,6 +100,7 @@ class Model:
         ] = []  # last minute + 1 of a window, literal "starts in it"
         self.late: list[Any] = []
         self.unfinished: list[Any] = []
+        self.running_terms: list[Any] = []
         self._busy_of: dict[int, Any] = {}
         self._number_calendars()
         known = self.horizon if hint is None else max(hint.end, default=0)
@@ -131,6 +132,7 @@ class Model:
         on = {k: m.new_bool_var(f"on{i},{k}") for k in t.minutes[i]}
         m.add_exactly_one(on.values())
         self.on.append(on)
+        self.running_terms += [t.running_cost[i][k] * x for k, x in on.items() if t.running_cost[i][k]]
         self.work.append({})
         self.starts_in.append([])
         if self.hint is not None:
@@ -378,8 +380,10 @@ class Model:
         return sum(self.late)
 
     def rest(self) -> Any:
-        """Set-ups, overtime and unfinished work, ticks."""
-        return sum(self.setup_terms) + sum(self.overtime_terms) + sum(self.unfinished)
+        """Set-ups, overtime, unfinished work and dearer machines, ticks."""
+        return (
+            sum(self.setup_terms) + sum(self.overtime_terms) + sum(self.unfinished) + sum(self.running_terms)
+        )
 
     def minimise(self, objective: Any) -> None:
         """Set the objective."""
@@ -459,7 +463,7 @@ def time_frame(t: Tables, hint: Timed | None) -> tuple[list[int], list[int]]:
             earliest[i] = max(earliest[i], earliest[j] + min(t.minutes[j].values()) + lag)
     room: int | None = None
     if hint is not None and not hint.broken:
-        room = hint.lateness if hint.dates_first else hint.total - setup_bound(t)
+        room = hint.lateness if hint.dates_first else hint.total - setup_bound(t) - running_bound(t)
     latest = [t.problem.horizon] * t.size
     for i in order:
         k = t.job[i]

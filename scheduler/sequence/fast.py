@@ -137,10 +137,11 @@ def pack(t: Tables) -> tuple[Any, ...]:
 
 def _operations(t: Tables) -> tuple[Any, ...]:
     n, m = t.size, len(t.calendars)
-    minutes = np.zeros((m, n), dtype=np.int64)
+    minutes, running_cost = np.zeros((2, m, n), dtype=np.int64)
     for i, modes in enumerate(t.minutes):
         for k, p in modes.items():
             minutes[k, i] = p
+            running_cost[k, i] = t.running_cost[i][k]
     matrices: list[Any] = [np.zeros((n + 1, n), dtype=np.int32)]
     matrix_of = []
     seen: dict[int, int] = {}
@@ -154,6 +155,7 @@ def _operations(t: Tables) -> tuple[Any, ...]:
     first = np.concatenate(([0], np.cumsum([len(pairs) for pairs in t.before])))
     return (
         minutes,
+        running_cost,
         np.stack(matrices),
         np.array(matrix_of, dtype=np.int64),
         np.arange(m, dtype=np.int64),

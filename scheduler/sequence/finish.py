@@ -41,7 +41,7 @@ def finish(
     refuse_broken(tables, timed)
     plan = Plan(
         assignments=_assignments(tables, timed),
-        cost=Cost(money(timed.setup), money(timed.lateness), money(timed.overtime), money(timed.wip)),
+        cost=Cost(*map(money, (timed.setup, timed.lateness, timed.overtime, timed.wip, timed.running))),
         bound=money(bound),
         proven=bound >= (timed.lateness if tables.problem.aim is Aim.DATES_FIRST else timed.total),
         method=method,

@@ -64,10 +64,17 @@ class Machine:
 
 @dataclass(frozen=True, slots=True)
 class Mode:
-    """One way to do an operation: the machine and its working minutes there, set-up not counted."""
+    """One way to do an operation: the machine and its working minutes there, set-up not counted.
+
+    `cost` is money for choosing this machine, such as what its hours cost more than the cheapest one's.
+    """
 
     machine: str
     minutes: int
+    cost: Decimal = Decimal(0)
+
+    def __post_init__(self) -> None:
+        check_rate(f"cost of running on {self.machine}", self.cost)
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,11 +32,12 @@ class Cost:
     lateness: Decimal = Decimal(0)
     overtime: Decimal = Decimal(0)
     wip: Decimal = Decimal(0)
+    running: Decimal = Decimal(0)
 
     @property
     def total(self) -> Decimal:
         """Sum of the parts."""
-        return self.setup + self.lateness + self.overtime + self.wip
+        return self.setup + self.lateness + self.overtime + self.wip + self.running
 
 
 @dataclass(frozen=True, slots=True)

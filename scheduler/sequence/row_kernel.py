@@ -61,6 +61,7 @@ def evaluate(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes i
     `limit`."""
     (
         minutes,
+        running_cost,
         setups,
         matrix_of,
         calendar_of,
@@ -103,6 +104,7 @@ def evaluate(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes i
             m = machine[i]
             c = calendar_of[m]
             p = minutes[m, i]
+            total += running_cost[m, i]
             s = 0 if running[i] else setups[matrix_of[m], last[m] + 1, i]
             at, before, paid, size = cal[0][c], cal[1][c], cal[3][c], cal[4][c]
             work = -1

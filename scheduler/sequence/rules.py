@@ -22,8 +22,11 @@ SETUP_SCALE = (0.2, 0.6, 2.0)
 
 
 def first_machines(tables: Tables) -> list[int]:
-    """Return for each operation its quickest machine."""
-    return [min(modes, key=lambda m: (modes[m], m)) for modes in tables.minutes]
+    """Return for each operation its quickest machine, of equals the cheapest."""
+    return [
+        min(modes, key=lambda m: (modes[m], cost[m], m))
+        for modes, cost in zip(tables.minutes, tables.running_cost, strict=True)
+    ]
 
 
 def tails(tables: Tables) -> list[int]:
@@ -56,7 +59,8 @@ def in_order(tables: Tables, order: Iterable[int]) -> Timed:
                 place(j)
         if not timer.state[i]:
             if tables.fixed_start[i] is None and len(tables.minutes[i]) > 1:
-                machine[i] = min(tables.minutes[i], key=lambda m: (timer.end_on(i, m), m))
+                cost = tables.running_cost[i]
+                machine[i] = min(tables.minutes[i], key=lambda m: (timer.end_on(i, m), cost[m], m))
             timer.place(i)
 
     for i in order:

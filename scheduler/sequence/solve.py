@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from .bounds import lateness_bound, lower_bound
+from .bounds import lateness_bound, lower_bound, running_bound
 from .cpsat import improve
 from .fast import can_go_fast, fast_search
 from .finish import NoPlanError, finish
@@ -135,7 +135,7 @@ class _Run:
         if matrix is not None:
             limits = Stop(work=self.budget.work * 4, seconds=self._share(1 / 4))
             tour = fewest_setups(matrix, limits, self.seed)
-            self._bound(lateness_bound(t) + tour.bound * t.setup_rate)
+            self._bound(lateness_bound(t) + tour.bound * t.setup_rate + running_bound(t))
             order = [node - 1 for node in tour.order[1:]]
             self._take(t, time_order(t, order, self.best.machine), "fewest set-ups", 0)
         escapes = max(200, self.budget.timed // (2000 * t.size))

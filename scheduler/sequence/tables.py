@@ -59,6 +59,7 @@ class Tables:
     opened: Opened
     calendars: Sequence[Calendar]
     minutes: Sequence[dict[int, int]]
+    running_cost: Sequence[dict[int, int]]
     setups: Sequence[Sequence[Sequence[int]] | None]
     release: Sequence[int]
     crew: Sequence[int]
@@ -95,13 +96,14 @@ def tables(problem: SequenceProblem, opened: Opened = frozenset()) -> Tables:
     pins: dict[str, list[Pin]] = {}
     for pin in problem.pins:
         pins.setdefault(pin.operation, []).append(pin)
-    minutes, release, before, fixed, running = [], [], [], [], []
+    minutes, running_cost, release, before, fixed, running = [], [], [], [], [], []
     for operation in problem.operations:
         own = pins.get(operation.id, [])
         kept = [m for m in operation.modes if all(p.machine in (None, m.machine) for p in own)]
         if not kept:
             raise InputError(f"{operation.id} is pinned to two machines at once")
         minutes.append({machine_index[m.machine]: m.minutes for m in kept})
+        running_cost.append({machine_index[m.machine]: ticks(m.cost) for m in kept})
         release.append(max([operation.release, *(p.not_before or 0 for p in own)]))
         fixed.append(next((p.start for p in own if p.start is not None), None))
         running.append(any(p.running for p in own))
@@ -111,6 +113,7 @@ def tables(problem: SequenceProblem, opened: Opened = frozenset()) -> Tables:
         opened,
         calendars=_calendars(problem.machines, opened, problem.horizon),
         minutes=minutes,
+        running_cost=running_cost,
         setups=[problem.setups[m.id].tolist() if m.id in problem.setups else None for m in problem.machines],
         release=release,
         crew=[o.crew if problem.staffing else 0 for o in problem.operations],

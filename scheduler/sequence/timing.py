@@ -35,13 +35,14 @@ class Timed:
     lateness: int
     overtime: int
     wip: int
+    running: int
     dates_first: bool
     unplaced: tuple[int, ...] = ()
 
     @property
     def score(self) -> Score:
         """What the searches make small: broken rules first, then the aim (ticks)."""
-        rest = self.setup + self.overtime + self.wip
+        rest = self.setup + self.overtime + self.wip + self.running
         if self.dates_first:
             return (self.broken, self.lateness, rest)
         return (self.broken, self.lateness + rest, 0)
@@ -49,7 +50,7 @@ class Timed:
     @property
     def total(self) -> int:
         """All money, ticks."""
-        return self.setup + self.lateness + self.overtime + self.wip
+        return self.setup + self.lateness + self.overtime + self.wip + self.running
 
     def order(self) -> list[int]:
         """Operations by start: the order that gives this plan again."""
@@ -292,6 +293,7 @@ class Timer:
             lateness,
             self.overtime,
             wip,
+            sum(t.running_cost[i][m] for i, m in enumerate(self.machine)),
             t.problem.aim is Aim.DATES_FIRST,
             tuple(self.unplaced),
         )

@@ -43,7 +43,10 @@ def _only_dates(problem: SequenceProblem) -> SequenceProblem:
     """The same rules with no money: only whether a plan exists matters."""
     jobs = tuple(replace(j, weight=j.weight * 0) for j in problem.jobs)
     none = problem.rates.setup * 0
-    return replace(problem, jobs=jobs, rates=Rates(none, none), aim=Aim.MONEY)
+    operations = tuple(
+        replace(o, modes=tuple(replace(m, cost=m.cost * 0) for m in o.modes)) for o in problem.operations
+    )
+    return replace(problem, operations=operations, jobs=jobs, rates=Rates(none, none), aim=Aim.MONEY)
 
 
 def smallest_conflict(problem: SequenceProblem, work: float = 2.0) -> tuple[Wish, ...]:

@@ -7,6 +7,7 @@ from datetime import date
 
 from quoting.shop import Shop
 from scheduler.operations import DAY_MIN, make_jobs, make_work, setup_matrix
+from scheduler.sequence import per_minute
 from scheduler.won import RollChoice
 from tests.scheduler.conftest import PLATE, won
 
@@ -50,3 +51,12 @@ def test_set_ups_are_worked_out_only_where_a_roll_can_do_the_job(shop: Shop) -> 
     assert medium[2, 2] > 0
     assert not medium[:, 0].any(), "cutting needs no roll set-up"
     assert not light.any()
+
+
+def test_a_dearer_roll_costs_what_its_hours_cost_more_than_the_cheapest_able_one(shop: Shop) -> None:
+    choices = (RollChoice("Heavy 10 ft", 80.0, 20.0), RollChoice("Medium 10 ft", 65.0, 20.0))
+    works = make_work([won("A-1", re_round=True, choices=choices)], [PLATE], shop)
+    more = shop.roll("Heavy 10 ft").rate_per_hour - shop.roll("Medium 10 ft").rate_per_hour
+    assert more > 0
+    assert [(m.minutes, m.cost) for m in works[1].operation.modes] == [(60, more), (45, 0)]
+    assert [m.cost for m in works[2].operation.modes] == [per_minute(more * 20, 60), 0]

@@ -52,6 +52,7 @@ def test_money_is_text_and_the_parts_add_up(record: dict[str, Any]) -> None:
         "lateness": "50.0000",
         "overtime": "6.5000",
         "wip": "0.0000",
+        "running": "0.0000",
     }
     assert (record["bound"], record["proven"]) == ("100.0000", False)
     assert record["gap"] == pytest.approx(16.5 / 116.5, abs=1e-6)

@@ -13,9 +13,9 @@ from scheduler.sequence.finish import finish
 from scheduler.sequence.rules import apparent_tardiness_cost
 from scheduler.sequence.tables import overtime_windows, tables
 
-from .weeks import week
+from .weeks import week, with_dearer_roll
 
-PROBLEM = week(50, 2, seed=3).problem
+PROBLEM = with_dearer_roll(week(50, 2, seed=3).problem)
 ALL_OVERTIME = frozenset((m, w.start) for m, w in overtime_windows(PROBLEM))
 
 
@@ -127,7 +127,7 @@ def test_a_hard_date() -> None:
     assert "must ship by minute 1" in _faults(PLAN, replace(PROBLEM, jobs=jobs))
 
 
-@pytest.mark.parametrize("part", ["setup", "lateness", "overtime", "wip"])
+@pytest.mark.parametrize("part", ["setup", "lateness", "overtime", "wip", "running"])
 def test_money_that_does_not_add_up(part: str) -> None:
     wrong: Cost = replace(PLAN.cost, **{part: getattr(PLAN.cost, part) + Decimal("0.01")})
     assert f"{part} costs" in _faults(replace(PLAN, cost=wrong))

@@ -30,7 +30,7 @@ from scheduler.sequence.tables import overtime_windows, tables
 from scheduler.sequence.timing import time_order
 
 from .test_solve import LONG, best_of_all, small
-from .weeks import week
+from .weeks import week, with_dearer_roll
 
 
 def _shuffled(order: list[int], chance: random.Random) -> list[int]:
@@ -46,7 +46,7 @@ def test_both_timings_give_the_same_money_for_any_order(overtime: bool) -> None:
     from scheduler.sequence.row_kernel import evaluate  # noqa: PLC0415
 
     chance = random.Random(0)
-    problem = week(30, 2, seed=6).problem
+    problem = with_dearer_roll(week(30, 2, seed=6).problem)
     jobs = tuple(replace(j, must_ship=j.due + 4000) for j in problem.jobs)
     running = Pin("cut 3", running=True)
     problem = replace(problem, jobs=jobs, pins=(running, Pin("roll 4", before="roll 9")))

@@ -14,6 +14,7 @@ from quoting.errors import InputError
 from scheduler.sequence import (
     After,
     Aim,
+    Cost,
     Job,
     Machine,
     Mode,
@@ -23,11 +24,13 @@ from scheduler.sequence import (
     Rates,
     SequenceProblem,
     Staffing,
+    Stop,
     Window,
     check,
     compare,
     solve,
 )
+from scheduler.sequence.cpsat import improve
 from scheduler.sequence.tables import tables
 from scheduler.sequence.timing import time_order
 
@@ -44,7 +47,10 @@ def small(seed: int, aim: Aim = Aim.MONEY) -> SequenceProblem:
         Operation(
             n,
             n,
-            tuple(Mode(m, chance.randint(30, 150)) for m in ("roll 1", "roll 2")[: chance.choice((1, 2))]),
+            tuple(
+                Mode(m, chance.randint(30, 150), Decimal(cost))
+                for m, cost in (("roll 1", 0), ("roll 2", 8))[: chance.choice((1, 2))]
+            ),
             release=chance.choice((0, 0, 100)),
             crew=chance.randint(0, 2),
             crane=chance.random() < 0.4,
@@ -93,6 +99,44 @@ def test_small_problems_are_solved_as_well_as_by_trying_every_order(seed: int, a
     assert found <= best
     assert int(plan.bound * 10_000) <= best[1]
     assert t.size == len(plan.assignments)
+
+
+def _two_equal_rolls(dearer: str) -> SequenceProblem:
+    """One job that two equal rolls can do, one of them at a price."""
+    names = ("roll 1", "roll 2")
+    modes = tuple(Mode(m, 60, Decimal("12.5") if m == dearer else Decimal(0)) for m in names)
+    machines = tuple(Machine(m, "roll", LONG) for m in names)
+    return SequenceProblem(machines, (Operation("a", "a", modes),), (Job("a", 500, Decimal(1)),))
+
+
+@pytest.mark.parametrize("dearer", ["roll 1", "roll 2"])
+def test_of_two_equal_machines_the_cheaper_is_taken(dearer: str) -> None:
+    plan = solve(_two_equal_rolls(dearer))
+    assert plan.of("a").machine != dearer
+    assert (plan.total, plan.bound, plan.proven) == (0, 0, True)
+
+
+def test_a_dear_machine_is_taken_when_the_date_is_worth_it_and_paid_for() -> None:
+    problem = _two_equal_rolls("roll 2")
+    second = replace(problem.operations[0], id="b", job="b")
+    jobs = (Job("a", 60, Decimal(1)), Job("b", 60, Decimal(1)))
+    plan = solve(replace(problem, operations=(*problem.operations, second), jobs=jobs))
+    assert plan.cost == Cost(running=Decimal("12.5"))
+    assert plan.proven
+
+
+def test_the_constraint_model_and_trying_every_order_agree_on_dearer_machines() -> None:
+    for seed in range(4):
+        problem = small(seed)
+        t = tables(problem)
+        answer = improve(t, None, Stop(work=3.0))
+        assert answer.timed is not None
+        assert answer.timed.score == best_of_all(problem)
+
+
+def test_a_negative_running_cost_is_refused() -> None:
+    with pytest.raises(InputError, match="cost of running on roll 1 is negative"):
+        Mode("roll 1", 5, Decimal(-1))
 
 
 def test_the_same_seed_gives_the_same_plan() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 import numpy as np
@@ -105,6 +105,15 @@ def week(jobs: int, rolls: int, seed: int = 0, *, overtime: bool = True, days: i
     )
     thickness = {o.id: float(p.gap) if p else 0.0 for o, p in zip(operations, parts, strict=True)}
     return Week(problem, thickness)
+
+
+def with_dearer_roll(problem: SequenceProblem) -> SequenceProblem:
+    """Return the problem with an invented price for every job on the second roll."""
+    operations = tuple(
+        replace(o, modes=tuple(replace(m, cost=Decimal(7 * (m.machine == "roll 2"))) for m in o.modes))
+        for o in problem.operations
+    )
+    return replace(problem, operations=operations)
 
 
 def _job_operations(
