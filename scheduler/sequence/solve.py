@@ -11,6 +11,7 @@ from .bounds import lateness_bound, lower_bound, running_bound
 from .cpsat import improve
 from .fast import can_go_fast, fast_search
 from .finish import NoPlanError, finish
+from .late_setups import late_setups
 from .lns import neighbourhood_search
 from .local import local_search
 from .model import Aim, SequenceProblem
@@ -108,7 +109,8 @@ class _Run:
             self._local(self.budget.candidates // 2)
         if self.best.unplaced or self.best.broken:
             finish(self.tables, self.best, self.method)
-        return finish(self.tables, self.best, self.method, min(self.bound, self._goal()), self.trace)
+        late = late_setups(self.tables, self.best)
+        return finish(self.tables, late, self.method, min(self.bound, self._goal()), self.trace)
 
     def _compiled(self) -> None:
         """The compiled searches, and without late money the exact order of fewest set-ups."""

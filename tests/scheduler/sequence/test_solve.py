@@ -113,7 +113,7 @@ def _two_equal_rolls(dearer: str) -> SequenceProblem:
 def test_of_two_equal_machines_the_cheaper_is_taken(dearer: str) -> None:
     plan = solve(_two_equal_rolls(dearer))
     assert plan.of("a").machine != dearer
-    assert (plan.total, plan.bound, plan.proven) == (0, 0, True)
+    assert (plan.total, plan.bound, plan.proven) == (Decimal(0), Decimal(0), True)
 
 
 def test_a_dear_machine_is_taken_when_the_date_is_worth_it_and_paid_for() -> None:
