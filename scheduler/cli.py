@@ -16,6 +16,7 @@ EXIT_ALL_PRICED = 0
 EXIT_LINES_WAIT = 1
 EXIT_UNUSABLE = 2
 
+AIMS = ("money", "dates-first")
 EFFORTS = ("quick", "normal", "thorough")
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -69,6 +70,20 @@ CUSTOMER = click.option(
     metavar="NAME",
     help="All sheets are of this customer: use and keep its columns and answers in the shop's folder.",
 )
+WISHES = click.option(
+    "--wishes",
+    type=click.Path(path_type=Path),
+    default=None,
+    metavar="FILE.toml",
+    help="The scheduler's wishes: pins and must-ship dates; `schedule --help` shows an example.",
+)
+AIM = click.option(
+    "--aim",
+    type=click.Choice(AIMS),
+    default="money",
+    show_default=True,
+    help="The least money, or the least late money first and the rest after it.",
+)
 START = click.option(
     "--start",
     type=_Day(),
@@ -93,7 +108,7 @@ def main() -> None:
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, START, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
+@_options(ORDERS, SHOP, OUT, START, WISHES, AIM, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
 def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Do the main job: price the order sheets and schedule everything that was priced.
 
@@ -125,9 +140,28 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
 @click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
 @_options(SHOP, OUT, START)
 @click.option("--won", multiple=True, metavar="LINE", help="Only these lines were won; give it once a line.")
-@_options(EFFORT, SEED, FORCE)
+@_options(WISHES, AIM, EFFORT, SEED, FORCE)
 def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
-    """Schedule the won lines of an earlier quote on the rolls."""
+    """Schedule the won lines of an earlier quote on the rolls.
+
+    A file of wishes, times in shop time; every pin names a line and any of the other keys:
+
+    \b
+    [[pin]]
+    line = "A-1"
+    roll = "Heavy 10 ft"             # rolled there
+    start = "2026-12-01 08:00"       # begins at exactly that minute
+    not_before = "2026-12-01 08:00"  # begins no sooner
+    before = "A-2"                   # has been rolled when that line begins
+    running = true                   # on its roll now: comes first there, no set-up
+
+    \b
+    [[must_ship]]
+    line = "A-4"
+    date = 2026-12-04                # done by the end of that day
+
+    Wishes that cannot all be kept are named, one of them is given up, and the rest is planned.
+    """
 
     def work() -> int:
         from scheduler.main_job import schedule_job  # noqa: PLC0415 - heavy

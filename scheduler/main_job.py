@@ -29,6 +29,7 @@ from scheduler.working_time import next_working_day
 
 Say = Callable[[str], None]
 Effort = Literal["quick", "normal", "thorough"]
+AimName = Literal["money", "dates-first"]
 
 RECORD_NAME = "result.json"
 
@@ -45,6 +46,8 @@ class Request:
     customer: str = ""
     effort: Effort = "normal"
     seed: int = 0
+    wishes: Path | None = None
+    aim: AimName = "money"
     sensitivities: bool = False
     force: bool = False
 
@@ -79,6 +82,8 @@ def schedule_job(
     won: Sequence[str] = (),
     effort: Effort = "normal",
     seed: int = 0,
+    wishes: Path | None = None,
+    aim: AimName = "money",
     force: bool = False,
     say: Say,
 ) -> int:
@@ -88,7 +93,8 @@ def schedule_job(
     with folder.hold():
         record = read_record(record_path)
         first = start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
-        request = Request((), shop_dir, out_dir, first, effort=effort, seed=seed, force=force)
+        search: dict[str, Any] = {"effort": effort, "seed": seed, "wishes": wishes, "aim": aim}
+        request = Request((), shop_dir, out_dir, first, force=force, **search)
         week = _plan(record, shop, first, request, say, set(won) or None)
         return _finish_schedule(folder, record, week, shop, say)
 
@@ -122,11 +128,20 @@ def _plan(
     won: set[str] | None = None,
 ) -> WeekPlan:
     from scheduler.plan_week import plan_week  # noqa: PLC0415 - the solver is slow to import
+    from scheduler.sequence import Aim  # noqa: PLC0415
+    from scheduler.wishes import NO_WISHES, read_wishes  # noqa: PLC0415
 
     lines = won_lines(record, won)
     say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
     return plan_week(
-        lines, plates_to_cut(record, lines), shop, start, effort=request.effort, seed=request.seed
+        lines,
+        plates_to_cut(record, lines),
+        shop,
+        start,
+        effort=request.effort,
+        seed=request.seed,
+        wishes=read_wishes(request.wishes) if request.wishes else NO_WISHES,
+        aim=Aim.MONEY if request.aim == "money" else Aim.DATES_FIRST,
     )
 
 

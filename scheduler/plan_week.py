@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 from quoting.errors import InputError
 from quoting.shop import Shop
@@ -19,15 +19,19 @@ from scheduler.operations import (
     setup_of,
 )
 from scheduler.sequence import (
+    Aim,
     Assignment,
     Effort,
+    Job,
     Machine,
     NoPlanError,
+    Pin,
     Plan,
     Rates,
     Saving,
     SequenceProblem,
     Window,
+    Wish,
     compare,
     per_minute,
     solve,
@@ -35,20 +39,26 @@ from scheduler.sequence import (
 from scheduler.setups import Setup
 from scheduler.shifts import Axis, staffing, windows
 from scheduler.week import Late, Load, OpenTime, Slot, Unplanned, WeekPlan
+from scheduler.wishes import NO_WISHES, Wishes, check_wishes, conflict_words, wish_words
 from scheduler.won import PlateToCut, WonLine
 from scheduler.working_time import plan_axis, working_time
 
 THICKNESS_ORDER = "thickness order"
+RUNNING_NOW = Setup((("running now", 0.0),))
 
 
 @dataclass(frozen=True, slots=True)
 class WeekProblem:
-    """The sequencing problem and what its operations are in the trade, in the same order."""
+    """The sequencing problem and what its operations are in the trade, in the same order.
+
+    `missed` are wishes given up since no plan that keeps them was found, though none is proven impossible.
+    """
 
     problem: SequenceProblem
     works: tuple[Work, ...]
     axis: Axis
     unplanned: tuple[Unplanned, ...]
+    missed: tuple[Wish, ...] = ()
 
 
 def plan_week(
@@ -59,41 +69,67 @@ def plan_week(
     *,
     effort: Effort = "normal",
     seed: int = 0,
+    wishes: Wishes = NO_WISHES,
+    aim: Aim = Aim.MONEY,
 ) -> WeekPlan:
     """Return the checked plan of these lines from the morning of `start`.
 
-    Lines that no roll can do, or that do not fit into the shop's horizon, are left out and named; everything
-    else is planned. Raises InputError for a calendar without a shift.
+    Lines that no roll can do, or that do not fit into the shop's horizon, are left out and named; wishes that
+    cannot be kept are given up and named in the notes; everything else is planned. Raises InputError for a
+    calendar without a shift and for a wish about a line or roll that is not there or a time before `start`.
     """
-    week, plan = _solved(lines, plates, shop, start, effort, seed)
-    savings = compare(week.problem, plan, {THICKNESS_ORDER: _thickness_keys(week.works)})
+    check_wishes(wishes, lines, [roll.name for roll in shop.rolls], start)
+    week, plan = _solved(_Asked(lines, plates, shop, start, wishes, aim), effort, seed)
+    savings = compare(
+        week.problem.without(plan.dropped), plan, {THICKNESS_ORDER: _thickness_keys(week.works)}
+    )
     return _on_calendar(week, plan, savings, shop, start)
 
 
-def _solved(
-    lines: Sequence[WonLine],
-    plates: Sequence[PlateToCut],
-    shop: Shop,
-    start: date,
-    effort: Effort,
-    seed: int,
-) -> tuple[WeekProblem, Plan]:
-    """Solve, leaving out the lines that find no place, until the rest fits."""
-    left_out: list[Unplanned] = []
-    while True:
-        out = {item.line.id for item in left_out}
-        kept = [line for line in lines if line.id not in out]
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What a plan is asked for."""
+
+    lines: Sequence[WonLine]
+    plates: Sequence[PlateToCut]
+    shop: Shop
+    start: date
+    wishes: Wishes
+    aim: Aim
+
+    def problem(self, left_out: Collection[str]) -> WeekProblem:
+        """Return the problem without some lines and the plates that only they need."""
+        kept = [line for line in self.lines if line.id not in left_out]
         needed = {plate for line in kept for plate in line.plates}
-        week = week_problem(kept, [plate for plate in plates if plate.id in needed], shop, start)
+        plates = [plate for plate in self.plates if plate.id in needed]
+        return week_problem(kept, plates, self.shop, self.start, self.wishes, self.aim)
+
+
+def _solved(asked: _Asked, effort: Effort, seed: int) -> tuple[WeekProblem, Plan]:
+    """Solve, without lines that find no place and wishes no plan was found for, until the rest fits."""
+    left_out: list[Unplanned] = []
+    missed: list[Wish] = []
+    while True:
+        week = asked.problem({item.line.id for item in left_out})
+        week = replace(week, problem=week.problem.without(tuple(missed)), missed=tuple(missed))
         try:
             plan = solve(week.problem, effort=effort, seed=seed)
         except NoPlanError as error:
             stuck = _lines_of(error.operations, week.works)
             if not stuck:
-                raise
+                if not week.problem.wishes:
+                    raise
+                missed.append(_least_wish(week.problem.wishes))
+                continue
             left_out += [Unplanned(line, f"finds no place in the plan: {error.problem}") for line in stuck]
             continue
         return replace(week, unplanned=(*week.unplanned, *left_out)), plan
+
+
+def _least_wish(wishes: Sequence[Wish]) -> Wish:
+    """Return the wish to give up first: a pin before a hard date or what runs already, the last one given."""
+    pins = [wish for wish in wishes if isinstance(wish, Pin) and not wish.running]
+    return pins[-1] if pins else wishes[-1]
 
 
 def _lines_of(operations: Sequence[str], works: Sequence[Work]) -> list[WonLine]:
@@ -110,9 +146,17 @@ def _lines_of(operations: Sequence[str], works: Sequence[Work]) -> list[WonLine]
 
 
 def week_problem(
-    lines: Sequence[WonLine], plates: Sequence[PlateToCut], shop: Shop, start: date
+    lines: Sequence[WonLine],
+    plates: Sequence[PlateToCut],
+    shop: Shop,
+    start: date,
+    wishes: Wishes = NO_WISHES,
+    aim: Aim = Aim.MONEY,
 ) -> WeekProblem:
-    """Return the sequencing problem; lines that no roll of the book can do are left out and named."""
+    """Return the sequencing problem; lines that no roll of the book can do are left out and named.
+
+    Plates of a line that is being rolled now have been cut. Wishes about lines left out fall away.
+    """
     rolls = {roll.name for roll in shop.rolls}
     unplanned = tuple(
         Unplanned(line, "no roll of the shop's book can do it: " + ", ".join(c.roll for c in line.choices))
@@ -125,19 +169,33 @@ def week_problem(
         for line in lines
         if line.id not in left_out
     ]
+    cut = {plate for line in planned if line.id in wishes.running for plate in line.plates}
+    plates = [plate for plate in plates if plate.id not in cut]
     works = make_work(planned, plates, shop)
     axis = plan_axis(start, shop)
     machines = _machines(works, shop, axis)
     problem = SequenceProblem(
         machines=machines,
         operations=tuple(work.operation for work in works),
-        jobs=make_jobs(planned, plates, start, shop),
+        jobs=_with_hard_dates(make_jobs(planned, plates, start, shop), wishes, axis),
+        pins=_pins(wishes, {line.id for line in planned}, axis),
         setups={roll.name: setup_matrix(works, roll, shop.setups) for roll in shop.rolls},
         staffing=staffing(working_time(shop), axis),
         cranes=shop.working_time.cranes,
         rates=Rates(setup=per_minute(shop.rates.setup_hour / 60)),
+        aim=aim,
     )
     return WeekProblem(problem, works, axis, unplanned)
+
+
+def _pins(wishes: Wishes, planned: Collection[str], axis: Axis) -> tuple[Pin, ...]:
+    return tuple(pin.pin(axis) for pin in wishes.pins if {pin.line, pin.before or pin.line} <= set(planned))
+
+
+def _with_hard_dates(jobs: Sequence[Job], wishes: Wishes, axis: Axis) -> tuple[Job, ...]:
+    next_day = {ship.line: ship.day + timedelta(days=1) for ship in wishes.ships}
+    end = {line: axis.minute(datetime.combine(day, time())) for line, day in next_day.items()}
+    return tuple(replace(job, must_ship=end.get(job.id)) for job in jobs)
 
 
 def _machines(works: Sequence[Work], shop: Shop, axis: Axis) -> tuple[Machine, ...]:
@@ -178,24 +236,34 @@ def _on_calendar(
         late=_late(slots, week, shop),
         loads=_loads(slots, opened),
         unplanned=week.unplanned,
-        notes=tuple(str(conflict) for conflict in plan.conflicts),
+        notes=_notes(week, plan),
+        aim=week.problem.aim,
     )
+
+
+def _notes(week: WeekProblem, plan: Plan) -> tuple[str, ...]:
+    given_up = [
+        f"No plan was found that keeps this wish, so it was given up: {wish_words(wish, week.axis)}."
+        for wish in week.missed
+    ]
+    return (*(conflict_words(conflict, week.axis) for conflict in plan.conflicts), *given_up)
 
 
 def _slots(week: WeekProblem, plan: Plan, shop: Shop) -> tuple[Slot, ...]:
     works = {work.operation.id: work for work in week.works}
     rolls = {roll.name: roll for roll in shop.rolls}
+    running = {pin.operation for pin in week.problem.without(plan.dropped).pins if pin.running}
     slots: list[Slot] = []
     for machine in week.problem.machines:
         worked = _worked_windows(machine, plan)
         before: Work | None = None
         for assignment in plan.on(machine.id):
             work = works[assignment.operation]
-            setup = (
-                setup_of(before, work, rolls[machine.id], shop.setups, inch=shop.inch)
-                if machine.id in rolls
-                else None
-            )
+            setup: Setup | None = None
+            if assignment.operation in running:
+                setup = RUNNING_NOW
+            elif machine.id in rolls:
+                setup = setup_of(before, work, rolls[machine.id], shop.setups, inch=shop.inch)
             slots.append(_slot(work, setup, assignment, worked, week.axis))
             before = work
     return tuple(slots)

@@ -9,8 +9,9 @@ text in the shop's currency with four places. Keys:
   setup_parts[] (why, minutes), start, run_minutes, end, due (null without a date)
 - `objective`: total and its parts setup, lateness, overtime, wip (work in progress),
   running (what dearer rolls than the cheapest able one cost more)
-- `bound`: no plan has a lower total; `gap`: the share of the total that might still be saved, 0 to 1;
-  `proven`: whether nothing better exists; `method`: the sequencer that found the plan
+- `aim`: `money` (least total) or `dates-first` (least lateness, then the rest)
+- `bound`: no plan has a lower total (dates first: a lower lateness); `gap`: the share of it that might still
+  be saved, 0 to 1; `proven`: whether nothing better exists; `method`: the sequencer that found the plan
 - `overtime[]`: the overtime that the plan works: machine, start, end
 - `comparison[]`: the same work in plain orders: order, setup_minutes, lateness, total; and against it the
   plan's saved_setup_minutes, saved_money, added_lateness, lateness_per_saved_setup_minute (null when no
@@ -27,7 +28,7 @@ from datetime import datetime, time, timedelta
 from decimal import Decimal
 from typing import Any
 
-from scheduler.sequence import Plan, Saving
+from scheduler.sequence import Aim, Saving
 from scheduler.week import Late, Load, Slot, WeekPlan
 
 
@@ -38,7 +39,7 @@ def schedule_record(week: WeekPlan) -> dict[str, Any]:
         "rolls": list(week.rolls),
         "stations": list(week.stations),
         "operations": [_operation(slot) for slot in week.slots],
-        **_worth(week.plan),
+        **_worth(week),
         "overtime": _overtime(week),
         "comparison": [_comparison(saving) for saving in week.savings],
         "late": [_late(late) for late in week.late],
@@ -75,8 +76,8 @@ def _operation(slot: Slot) -> dict[str, Any]:
     }
 
 
-def _worth(plan: Plan) -> dict[str, Any]:
-    cost = plan.cost
+def _worth(week: WeekPlan) -> dict[str, Any]:
+    plan, cost = week.plan, week.plan.cost
     return {
         "objective": {
             "total": _money(cost.total),
@@ -86,8 +87,9 @@ def _worth(plan: Plan) -> dict[str, Any]:
             "wip": _money(cost.wip),
             "running": _money(cost.running),
         },
+        "aim": "money" if week.aim is Aim.MONEY else "dates-first",
         "bound": _money(plan.bound),
-        "gap": round(plan.gap, 6),
+        "gap": round(week.gap, 6),
         "proven": plan.proven,
         "method": plan.method,
     }

@@ -66,7 +66,7 @@ def _week(week: WeekPlan) -> list[tuple[str, str]]:
     for saving in week.savings:
         verb = "saved against" if saving.setup_minutes >= 0 else "more than in"
         rows.append(("set-ups", f"{abs(saving.setup_minutes)} min {verb} {saving.name}"))
-    proven = "proven best" if week.plan.proven else f"within {week.plan.gap:.0%} of the bound"
+    proven = "proven best" if week.plan.proven else f"within {week.gap:.0%} of the bound"
     cost = f"{week.plan.total:.2f} {week.currency} of set-ups, lateness, overtime and dearer rolls"
     rows.append(("plan", f"{cost}, {proven}"))
     late = [f"{late.line.id} by {late.days} d" for late in week.late]

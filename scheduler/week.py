@@ -8,7 +8,7 @@ from datetime import date, datetime
 from decimal import Decimal
 
 from scheduler.operations import ROLL, Work
-from scheduler.sequence import Plan, Saving
+from scheduler.sequence import Aim, Plan, Saving
 from scheduler.setups import Setup
 from scheduler.won import WonLine
 
@@ -112,6 +112,19 @@ class WeekPlan:
     loads: tuple[Load, ...]
     unplanned: tuple[Unplanned, ...] = ()
     notes: tuple[str, ...] = ()
+    aim: Aim = Aim.MONEY
+
+    @property
+    def goal(self) -> Decimal:
+        """Return the money that the plan's bound is about: all of it, or with dates first the late money."""
+        return self.plan.total if self.aim is Aim.MONEY else self.plan.cost.lateness
+
+    @property
+    def gap(self) -> float:
+        """Return the share of the goal that might still be saved, 0 when proven."""
+        if self.plan.proven or self.goal <= 0:
+            return 0.0
+        return max(0.0, float((self.goal - self.plan.bound) / self.goal))
 
     def on(self, machine: str) -> tuple[Slot, ...]:
         """Return the slots of one machine in running order."""

@@ -143,7 +143,7 @@ def _right(sheet: Sheet, row: int, week: WeekPlan) -> int:
     row = _loads(sheet, row, week)
     row = _savings(sheet, row, week)
     sheet.wide(row, _NAME, _LAST, "How good this order is", "section")
-    for words in (cost_words(week.plan, week.currency), proof_words(week.plan, week.currency)):
+    for words in (cost_words(week.plan, week.currency), proof_words(week)):
         row += 1
         sheet.wide(row, _NAME, _LAST, words, "text")
     return row + 1

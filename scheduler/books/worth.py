@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from scheduler.sequence import Plan, Saving
+from scheduler.sequence import Aim, Plan, Saving
+from scheduler.week import WeekPlan
 
 LEAST_SHOWN = Decimal("0.005")
 """Parts of the money under half a cent are not named."""
@@ -34,14 +35,29 @@ def cost_words(plan: Plan, currency: str) -> str:
     return f"This order costs {money_words(plan.total, currency)}{told}."
 
 
-def proof_words(plan: Plan, currency: str) -> str:
+def proof_words(week: WeekPlan) -> str:
     """Return how far from the best the plan can be at most."""
+    plan, currency = week.plan, week.currency
+    if week.aim is Aim.DATES_FIRST:
+        return _dates_words(week)
     if plan.proven:
         return "Proven best: no order of these jobs costs less."
     left = plan.total - plan.bound
     return (
         f"Not proven best. No order can cost less than {money_words(plan.bound, currency)}, so at most "
         f"{left:,.2f} ({plan.gap:.0%} of the cost) could still be found."
+    )
+
+
+def _dates_words(week: WeekPlan) -> str:
+    aim = "Aim: dates first, then set-ups and the rest. "
+    if week.plan.proven:
+        return aim + "Proven best in dates: no order of these jobs has less late money."
+    left = week.goal - week.plan.bound
+    return (
+        f"{aim}Not proven best in dates. No order can have less late money than "
+        f"{money_words(week.plan.bound, week.currency)}, so at most {left:,.2f} ({week.gap:.0%} of it) could "
+        "still be found."
     )
 
 
