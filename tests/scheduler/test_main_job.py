@@ -193,3 +193,37 @@ def test_the_starter_shop_can_be_used_at_once(tmp_path: Path) -> None:
     assert call("init", tmp_path / "shop").exit_code == 0
     again = call("init", tmp_path / "shop")
     assert again.exit_code == 2
+
+
+def test_wishes_and_aim_reach_the_plan(done: tuple[Result, Path], tmp_path: Path) -> None:
+    record = done[1] / "result.json"
+    line = json.loads(record.read_text())["lines"][0]["id"]
+    wishes = tmp_path / "wishes.toml"
+    wishes.write_text(f'[[pin]]\nline = "{line}"\nnot_before = "2026-12-03 09:00"\n')
+    options = (
+        "--shop",
+        DEMO / "shop",
+        "--out",
+        tmp_path / "out",
+        "--effort",
+        "quick",
+        "--start",
+        "2026-12-01",
+    )
+    result = call("schedule", record, *options, "--wishes", wishes, "--aim", "dates-first")
+    assert result.exit_code == 0, result.output
+    schedule = json.loads((tmp_path / "out" / "result.json").read_text())["schedule"]
+    start = next(o["start"] for o in schedule["operations"] if o["id"] == f"roll {line}")
+    assert start >= "2026-12-03T09:00:00"
+    assert schedule["aim"] == "dates-first"
+
+
+def test_a_wish_about_a_line_that_is_not_there_is_one_clear_message(
+    done: tuple[Result, Path], tmp_path: Path
+) -> None:
+    wishes = tmp_path / "wishes.toml"
+    wishes.write_text('[[must_ship]]\nline = "Z-99"\ndate = 2026-12-04\n')
+    options = ("--shop", DEMO / "shop", "--out", tmp_path / "out", "--effort", "quick", "--wishes", wishes)
+    result = call("schedule", done[1] / "result.json", *options)
+    assert result.exit_code == 2
+    assert "no line to be made is called Z-99" in result.output
