@@ -36,6 +36,20 @@ class Place:
         return Place(self.file, self.sheet, row if row is not None else self.row, column, header)
 
 
+def column_letters(index: int) -> str:
+    """Return the letters of a column counted from 0.
+
+    >>> column_letters(0), column_letters(25), column_letters(26)
+    ('A', 'Z', 'AA')
+    """
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
 class RollwrightError(Exception):
     """Base of every error this project raises on purpose; its text is fit to show to the user."""
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
-from quoting.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of, setup_minutes
+from quoting.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
 from quoting.nesting import Nest, NestProblem, nest
 from quoting.parts import Order, OrderLine, State
 from quoting.pricing import LinePrice, total_order
@@ -81,7 +81,7 @@ def _nest(able: Sequence[RoutedLine], shop: Shop, effort: Effort, seed: int, say
     groups: list[GroupNest] = []
     shares: dict[str, PlateShare] = {}
     problems = nest_problems(able, shop)
-    for number, (problem, _) in enumerate(problems, 1):
+    for number, problem in enumerate(problems, 1):
         say(f"nesting {problem.material} {problem.thickness_mm:.1f} mm ({number} of {len(problems)})")
         kept, found, dropped = _nest_group(problem, line_of, effort, seed)
         left_out |= dropped
@@ -127,7 +127,7 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
         line=line,
         state=State.PRICED,
         routes=found.routes,
-        setup_minutes=setup_minutes(line, route, shop),
+        setup_minutes=drivers.setup_minutes,
         drivers=drivers,
         price=price,
         breaks=line_breaks(price, plans, shop),

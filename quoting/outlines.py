@@ -20,7 +20,7 @@ class Rectangle:
     length_mm: float
 
     def __post_init__(self) -> None:
-        _positive("rectangle", width_mm=self.width_mm, length_mm=self.length_mm)
+        positive("rectangle", width_mm=self.width_mm, length_mm=self.length_mm)
 
     @property
     def area_mm2(self) -> float:
@@ -54,7 +54,7 @@ class Sector:
     angle_deg: float
 
     def __post_init__(self) -> None:
-        _positive("sector", outer_radius_mm=self.outer_radius_mm)
+        positive("sector", outer_radius_mm=self.outer_radius_mm)
         if not 0 <= self.inner_radius_mm < self.outer_radius_mm:
             raise RangeError(
                 "sector inner_radius_mm",
@@ -86,7 +86,8 @@ class Sector:
 Outline: TypeAlias = Rectangle | Sector
 
 
-def _positive(what: str, **values: float) -> None:
+def positive(what: str, **values: float) -> None:
+    """Raise RangeError unless every named size of a thing is above 0 and finite."""
     for name, value in values.items():
         if not 0 < value < inf:
             raise RangeError(f"{what} {name}", value, "more than 0")

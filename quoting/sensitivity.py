@@ -150,7 +150,7 @@ class _Group:
         items = list(items)
         line_of = {blank.id: item.line.id for item in items for blank in item.route.plan.blanks}
         shares = {item.line.id: own_plate(item, shop) for item in items if item.line.free_issue}
-        for problem, _ in nest_problems(items, shop):
+        for problem in nest_problems(items, shop):
             found = nest(problem, effort="quick", seed=self._seed)
             if found.unplaced:
                 return found.unplaced[0].text

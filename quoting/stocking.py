@@ -58,10 +58,8 @@ def sides_to_grain(plate: StockPlate) -> tuple[float, float]:
     return plate.width_mm, plate.length_mm
 
 
-def nest_problems(
-    routed: Iterable[RoutedLine], shop: Shop
-) -> tuple[tuple[NestProblem, tuple[str, ...]], ...]:
-    """Return one problem per material and thickness, with the ids of the lines in it, in a stable order.
+def nest_problems(routed: Iterable[RoutedLine], shop: Shop) -> tuple[NestProblem, ...]:
+    """Return one problem per material and thickness, in a stable order.
 
     Lines whose plate the customer supplies are not nested.
     """
@@ -69,9 +67,7 @@ def nest_problems(
     for item in routed:
         if not item.line.free_issue:
             groups[item.line.material, round(item.line.thickness_mm, 1)].append(item)
-    return tuple(
-        (_problem(items, shop), tuple(item.line.id for item in items)) for _, items in sorted(groups.items())
-    )
+    return tuple(_problem(items, shop) for _, items in sorted(groups.items()))
 
 
 def line_problem(item: RoutedLine, shop: Shop, quantity: int) -> NestProblem:

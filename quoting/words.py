@@ -7,7 +7,7 @@ from math import ceil
 from quoting.blanks import BlankPlan
 from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, OrderLine
 from quoting.result import Route
-from quoting.units import format_length
+from quoting.units import MM_PER_INCH, format_length
 
 _DIAMETER = {Basis.INSIDE: "ID", Basis.OUTSIDE: "OD", Basis.MEAN: "mean dia"}
 _RADIUS = {Basis.INSIDE: "IR", Basis.OUTSIDE: "OR", Basis.MEAN: "mean radius"}
@@ -81,5 +81,5 @@ def _longest(inch: bool, flats: list[float | None]) -> str:
     known = [flat for flat in flats if flat is not None]
     if len(known) < len(flats):
         return "a length still to be tried"
-    step = 25.4 / 16 if inch else 1.0
+    step = MM_PER_INCH / 16 if inch else 1.0
     return format_length(ceil(max(known) / step) * step, inch=inch)

@@ -37,7 +37,7 @@ from scheduler.sequence import (
     solve,
 )
 from scheduler.setups import Setup
-from scheduler.shifts import Axis, staffing, windows
+from scheduler.shifts import Axis, WorkingTime, staffing, windows
 from scheduler.week import Late, Load, OpenTime, Slot, Unplanned, WeekPlan
 from scheduler.wishes import NO_WISHES, Wishes, check_wishes, conflict_words, wish_words
 from scheduler.won import PlateToCut, WonLine
@@ -173,14 +173,14 @@ def week_problem(
     plates = [plate for plate in plates if plate.id not in cut]
     works = make_work(planned, plates, shop)
     axis = plan_axis(start, shop)
-    machines = _machines(works, shop, axis)
+    calendar = working_time(shop)
     problem = SequenceProblem(
-        machines=machines,
+        machines=_machines(works, shop, calendar, axis),
         operations=tuple(work.operation for work in works),
         jobs=_with_hard_dates(make_jobs(planned, plates, start, shop), wishes, axis),
         pins=_pins(wishes, {line.id for line in planned}, axis),
         setups={roll.name: setup_matrix(works, roll, shop.setups) for roll in shop.rolls},
-        staffing=staffing(working_time(shop), axis),
+        staffing=staffing(calendar, axis),
         cranes=shop.working_time.cranes,
         rates=Rates(setup=per_minute(shop.rates.setup_hour / 60)),
         aim=aim,
@@ -198,10 +198,9 @@ def _with_hard_dates(jobs: Sequence[Job], wishes: Wishes, axis: Axis) -> tuple[J
     return tuple(replace(job, must_ship=end.get(job.id)) for job in jobs)
 
 
-def _machines(works: Sequence[Work], shop: Shop, axis: Axis) -> tuple[Machine, ...]:
+def _machines(works: Sequence[Work], shop: Shop, calendar: WorkingTime, axis: Axis) -> tuple[Machine, ...]:
     used = {mode.machine for work in works for mode in work.operation.modes}
     stations = [station for station in CUTTING_STATIONS.values() if station in used]
-    calendar = working_time(shop)
     names = [*((roll.name, "roll") for roll in shop.rolls), *((name, "cutting") for name in stations)]
     return tuple(Machine(name, kind, windows(calendar, axis, name)) for name, kind in names)
 

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
-from quoting.errors import InputError, Place
+from quoting.errors import InputError, Place, column_letters
 from quoting.intake.answers import resolve
 from quoting.intake.assemble import whole_file_questions
 from quoting.intake.customer import CustomerMap
@@ -17,7 +17,7 @@ from quoting.intake.files import read_sheets
 from quoting.intake.limits import Limits
 from quoting.intake.material import Materials
 from quoting.intake.missing import check_columns
-from quoting.intake.sheet import Sheet, column_letters, is_empty, text_of
+from quoting.intake.sheet import Sheet, is_empty, text_of
 from quoting.intake.sheet_work import SheetWork
 from quoting.intake.table import Layout, layout_of
 from quoting.intake.titles import heading_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from quoting.errors import Place
+from quoting.errors import Place, column_letters
 from quoting.intake.cells import READERS, carry
 from quoting.intake.columns import unit_word
 from quoting.intake.combined import holds_several, read_combined
@@ -14,7 +14,7 @@ from quoting.intake.frame import SIZES
 from quoting.intake.grades import split_material, take_text
 from quoting.intake.reading import read_size
 from quoting.intake.record import Doubt, Record
-from quoting.intake.sheet import Cell, column_letters, text_of
+from quoting.intake.sheet import Cell, text_of
 from quoting.intake.slot import MM, Slot
 from quoting.intake.table import Column
 from quoting.parts import Choice, Reading

@@ -7,7 +7,7 @@ from datetime import date, datetime, time, timedelta
 from functools import lru_cache
 from typing import TypeAlias
 
-from quoting.errors import Place
+from quoting.errors import Place, column_letters
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,20 +48,6 @@ class Sheet:
     def place(self, row: int, column: int | None = None, header: str = "") -> Place:
         """Return the address of a row, or of one of its cells."""
         return Place(self.file, self.name, row + 1, "" if column is None else column_letters(column), header)
-
-
-def column_letters(index: int) -> str:
-    """Return the letters of a column counted from 0.
-
-    >>> column_letters(0), column_letters(25), column_letters(26)
-    ('A', 'Z', 'AA')
-    """
-    letters = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(65 + rest) + letters
-    return letters
 
 
 def is_empty(cell: Cell) -> bool:

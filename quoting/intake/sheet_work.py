@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from quoting.errors import column_letters
 from quoting.intake.assemble import Assembled, ask_duplicate, assemble
 from quoting.intake.context import Frame
 from quoting.intake.customer import CustomerMap
@@ -16,7 +17,7 @@ from quoting.intake.record import Doubt, Record
 from quoting.intake.rowkinds import RowKind, row_kinds
 from quoting.intake.rows import RowReader
 from quoting.intake.settle import settle
-from quoting.intake.sheet import Sheet, column_letters, is_empty, text_of
+from quoting.intake.sheet import Sheet, is_empty, text_of
 from quoting.intake.table import Layout, Table, with_identifiers
 from quoting.parts import Choice, SheetRow, State
 from quoting.shop.model import Shop

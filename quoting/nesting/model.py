@@ -14,7 +14,7 @@ from math import inf
 from typing import Literal, TypeAlias
 
 from quoting.errors import RangeError
-from quoting.outlines import Outline
+from quoting.outlines import Outline, positive
 
 Method: TypeAlias = Literal["shear", "thermal"]
 EdgeKind: TypeAlias = Literal["mill", "trimmed"]
@@ -46,7 +46,7 @@ class Notch:
     length_mm: float
 
     def __post_init__(self) -> None:
-        _positive("notch", width_mm=self.width_mm, length_mm=self.length_mm)
+        positive("notch", width_mm=self.width_mm, length_mm=self.length_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ class StockPlate:
     certified: bool = False
 
     def __post_init__(self) -> None:
-        _positive(f"plate {self.id}", width_mm=self.width_mm, length_mm=self.length_mm)
+        positive(f"plate {self.id}", width_mm=self.width_mm, length_mm=self.length_mm)
         if self.count is not None and self.count < 0:
             raise RangeError(f"plate {self.id}: count", self.count, "0 or more, or none for buyable")
         if not self.price >= 0:
@@ -159,7 +159,7 @@ class DropRule:
     most_per_plate: int = 2
 
     def __post_init__(self) -> None:
-        _positive("drop", least_width_mm=self.least_width_mm, least_length_mm=self.least_length_mm)
+        positive("drop", least_width_mm=self.least_width_mm, least_length_mm=self.least_length_mm)
         if not 0 <= self.value_share <= 1:
             raise RangeError("drop value_share", self.value_share, "from 0 to 1")
         if self.most_per_plate < 0:
@@ -207,12 +207,6 @@ class NestProblem:
             if plate.id == id:
                 return plate
         raise KeyError(id)
-
-
-def _positive(what: str, **values: float) -> None:
-    for name, value in values.items():
-        if not 0 < value < inf:
-            raise RangeError(f"{what} {name}", value, "more than 0")
 
 
 def _unique(what: str, ids: Iterable[str]) -> None:

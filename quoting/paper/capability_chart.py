@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING
 
 from quoting.forming.chart import CapabilityTable
 from quoting.shop.quantities import MPA_PER_KSI
-from quoting.units import format_length
+from quoting.units import MM_PER_INCH, format_length
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-_MM_PER_INCH = 25.4
 _STYLES = ("-", "--", "-.", ":", (0, (7, 2, 1, 2, 1, 2)), (0, (2, 3)))
 _GREYS = ("0.0", "0.15", "0.25", "0.35", "0.2", "0.45")
 _MARKS = ("o", "s", "^", "D", "v", "x")
@@ -35,7 +34,7 @@ def draw_chart(
     panels = [tables] if isinstance(tables, CapabilityTable) else list(tables)
     figure = Figure(figsize=(6.4 * len(panels), 5.2), dpi=_DPI, layout="constrained")
     FigureCanvasAgg(figure)
-    scale = _MM_PER_INCH if inch else 1.0
+    scale = MM_PER_INCH if inch else 1.0
     top = 1.08 * max(
         (value for table in panels for row in table.thickness_mm for value in row if value is not None),
         default=scale,
@@ -91,7 +90,7 @@ def _panel(axis: Axes, table: CapabilityTable, scale: float, top: float, inch: b
 
 def _diameter(diameter_mm: float, inch: bool) -> str:
     """Return an inside diameter to the nearest quarter inch or millimetre, which is enough for a chart."""
-    step = _MM_PER_INCH / 4 if inch else 1.0
+    step = MM_PER_INCH / 4 if inch else 1.0
     return f"{format_length(round(diameter_mm / step) * step, inch=inch)} ID"
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from quoting.errors import InputError, Place
+from quoting.errors import InputError, Place, column_letters
 
 _HEADER_ROWS = 15
 
@@ -90,7 +90,7 @@ def find_table(
             return SheetTable(
                 place,
                 {field: str(cells[column]).strip() for field, column in found.items()},
-                {field: column_letter(column) for field, column in found.items()},
+                {field: column_letters(column) for field, column in found.items()},
                 body,
             )
     return None
@@ -106,20 +106,6 @@ def missing_headings(
         here = tuple(field for field in needed if field not in found)
         lacking = here if len(here) < len(lacking) else lacking
     return lacking
-
-
-def column_letter(index: int) -> str:
-    """Return the letter of a 0-based column.
-
-    >>> column_letter(0), column_letter(27)
-    ('A', 'AB')
-    """
-    letters = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
 
 
 def _field(cell: Any, headings: Mapping[str, Sequence[str]]) -> str:

@@ -15,7 +15,8 @@ from __future__ import annotations
 import pytest
 
 from quoting.shop.book import read_book, starter_text
-from quoting.shop.quantities import DENSITY, KG_PER_POUND, MM_PER_INCH
+from quoting.shop.quantities import DENSITY, KG_PER_POUND
+from quoting.units import MM_PER_INCH
 
 STEEL = read_book(starter_text(), "shop.toml").material("A36")
 

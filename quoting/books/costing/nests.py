@@ -7,10 +7,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from io import BytesIO
-from math import floor
 
 from quoting.books.costing.sheets import blank_owners, costing_sheet, line_names
 from quoting.books.pages import Pages
+from quoting.books.plates import alike, chalk_mm, material_words, plate_words
 from quoting.books.style import Book, Column, Sheet
 from quoting.books.text import listed
 from quoting.nesting import CutPlate, NestProblem, StockPlate
@@ -102,8 +102,8 @@ def _buy(sheet: Sheet, row: int, group: GroupNest, plate: StockPlate, count: int
     shop = estimate.shop
     names = line_names(estimate)
     sheet.text(row, 0, plate.id)
-    sheet.text(row, 1, _size(plate, shop))
-    sheet.text(row, 2, _material(group, shop))
+    sheet.text(row, 1, plate_words(plate, inch=shop.inch))
+    sheet.text(row, 2, material_words(group.thickness_mm, group.material, inch=shop.inch))
     sheet.text(row, 3, listed([names.get(line, line) for line in group.lines]), "quiet")
     sheet.number(row, 4, count, "whole")
     sheet.number(row, 5, plate.price, "money")
@@ -111,23 +111,19 @@ def _buy(sheet: Sheet, row: int, group: GroupNest, plate: StockPlate, count: int
     sheet.number(row, 7, plate.price * count, "money")
 
 
-def _material(group: GroupNest, shop: Shop) -> str:
-    return f"{format_length(group.thickness_mm, inch=shop.inch)} {group.material}"
-
-
-def _size(plate: StockPlate, shop: Shop) -> str:
-    width, length = (format_length(mm, inch=shop.inch) for mm in (plate.width_mm, plate.length_mm))
-    notch = ", notched" if plate.notch else ""
-    return f"{width} x {length}, {plate.edge} edges{notch}"
-
-
 def _group(page: Pages, row: int, group: GroupNest, shop: Shop, labels: Mapping[str, str]) -> int:
     sheet, first = page.sheet, row
-    sheet.wide(row, 0, LAST, f"{_material(group, shop)}, {_method(group.problem)}", "section")
+    sheet.wide(
+        row,
+        0,
+        LAST,
+        f"{material_words(group.thickness_mm, group.material, inch=shop.inch)}, {_method(group.problem)}",
+        "section",
+    )
     sheet.wide(row + 1, 0, LAST, money_words(group, shop.rates.currency), "text")
     row += 2
     sheet.heads(row, COLUMNS)
-    layouts = _layouts(group.nest.cut_plates)
+    layouts = [_Layout(cuts[0], len(cuts)) for cuts in alike(group.nest.cut_plates)]
     for layout in layouts:
         row += 1
         _plate(sheet, row, group.problem, layout, shop, labels)
@@ -157,16 +153,6 @@ def money_words(group: GroupNest, currency: str) -> str:
     return f"{sums} {least}, so at most {nest.gap:.1%} could still be saved."
 
 
-def _layouts(cuts: Sequence[CutPlate]) -> list[_Layout]:
-    groups: dict[object, list[CutPlate]] = {}
-    for cut in cuts:
-        places = tuple(
-            (placed.piece, placed.x_mm, placed.y_mm, placed.angle_deg) for placed in cut.placements
-        )
-        groups.setdefault((cut.plate, places, cut.drops), []).append(cut)
-    return [_Layout(alike[0], len(alike)) for alike in groups.values()]
-
-
 def _plate(
     sheet: Sheet,
     row: int,
@@ -179,22 +165,19 @@ def _plate(
     plate = problem.plate(cut.plate)
     pieces = Counter(labels.get(placed.piece, placed.piece) for placed in cut.placements)
     sheet.text(row, 0, layout.name, "text rule")
-    sheet.text(row, 1, _size(plate, shop), "text rule")
+    sheet.text(row, 1, plate_words(plate, inch=shop.inch), "text rule")
     sheet.text(row, 2, _source(plate), "text rule")
     sheet.text(row, 3, ", ".join(f"{count} x {name}" for name, count in pieces.items()), "text rule")
     sheet.number(row, 4, cut.yield_share, "percent rule")
     sheet.number(row, 5, cut.price * layout.copies, "money rule")
-    drops = [f"{drop_length(drop.dy_mm, shop)} x {drop_length(drop.dx_mm, shop)}" for drop in cut.drops]
+    drops = [f"{_chalked(drop.dy_mm, shop)} x {_chalked(drop.dx_mm, shop)}" for drop in cut.drops]
     sheet.text(row, 6, "\n".join(drops) or "none", "text inset rule")
     value = sum((drop.value for drop in cut.drops), Decimal(0)) * layout.copies
     sheet.number(row, 7, value, "money rule")
 
 
-def drop_length(mm: float, shop: Shop) -> str:
-    """Return a drop's size as it is chalked on it: whole eighths of an inch or whole mm, never more."""
-    eighth = 25.4 / 8
-    whole = floor(mm / eighth + 1e-6) * eighth if shop.inch else floor(mm + 1e-6)
-    return format_length(whole, inch=shop.inch)
+def _chalked(mm: float, shop: Shop) -> str:
+    return format_length(chalk_mm(mm, inch=shop.inch), inch=shop.inch)
 
 
 def _source(plate: StockPlate) -> str:
@@ -240,7 +223,7 @@ def _picture(
     def length(mm: float) -> str:
         return format_length(round(mm, 1), inch=shop.inch)
 
-    title = f"{layout.name}, {_size(problem.plate(layout.cut.plate), shop)}"
+    title = f"{layout.name}, {plate_words(problem.plate(layout.cut.plate), inch=shop.inch)}"
     plates = [PlatePicture(layout.cut, title, labels)]
     _, height = picture_size(problem, plates, _PICTURE_INCH, longest)
     width = _PICTURE_INCH * min(1.0, _TALLEST_INCH / height)
@@ -248,7 +231,7 @@ def _picture(
         problem,
         plates,
         length,
-        drop_length=lambda mm: drop_length(mm, shop),
+        drop_length=lambda mm: _chalked(mm, shop),
         width_inch=width,
         longest_mm=longest,
     )

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from quoting.books.cutting.page import HEAD, cutting_page, lines_with_days
-from quoting.books.cutting.sheets import CutSheet, material_words, plate_words
+from quoting.books.cutting.sheets import CutSheet
+from quoting.books.plates import material_words, plate_words
 from quoting.books.style import Book, Column, Sheet
 from quoting.nesting import StockPlate
 from quoting.result import Estimate, GroupNest

@@ -10,7 +10,8 @@ from quoting.books.cutting.rack_account import Account
 from quoting.books.cutting.rack_copy import CHANGES
 from quoting.books.cutting.remnant_list import heat_words
 from quoting.books.cutting.remnants import Remnant
-from quoting.books.cutting.sheets import CutSheet, material_words, plate_words
+from quoting.books.cutting.sheets import CutSheet
+from quoting.books.plates import material_words, plate_words
 from quoting.books.style import PAPER_CODES
 from quoting.books.text import cell_text
 from quoting.result import Estimate

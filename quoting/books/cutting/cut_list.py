@@ -12,14 +12,13 @@ from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
 from quoting.books.cutting.sheets import (
     STATIONS,
     CutSheet,
-    material_words,
     piece_names,
-    plate_words,
     size_words,
     source_words,
 )
 from quoting.books.cutting.strokes import Stroke, strokes
 from quoting.books.pages import Pages
+from quoting.books.plates import material_words, plate_words
 from quoting.books.style import Book, Column, Sheet
 from quoting.books.words import day_words
 from quoting.parts import State

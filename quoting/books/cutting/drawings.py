@@ -11,13 +11,12 @@ from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
 from quoting.books.cutting.sheets import (
     STATIONS,
     CutSheet,
-    material_words,
     piece_names,
-    plate_words,
     size_words,
     source_words,
 )
 from quoting.books.output import safe_name
+from quoting.books.plates import material_words, plate_words
 from quoting.books.words import day_words
 from quoting.outlines import Outline
 from quoting.paper.cut_dxf import blank_dxf, plate_dxf

@@ -19,8 +19,9 @@ from quoting.books.cutting.sheets import CutSheet
 from quoting.errors import InputError, Place
 from quoting.result import Estimate
 from quoting.shop import StockPlate
-from quoting.shop.quantities import KG_PER_POUND, MM_PER_INCH
+from quoting.shop.quantities import KG_PER_POUND
 from quoting.shop.sheet_style import formats_of, open_book
+from quoting.units import MM_PER_INCH
 
 _DECIMALS = 6
 _SIZES = ("thickness", "width", "length")

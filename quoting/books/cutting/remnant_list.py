@@ -7,7 +7,8 @@ from decimal import Decimal
 
 from quoting.books.cutting.page import HEAD, cutting_page, line_list
 from quoting.books.cutting.remnants import Remnant, Taken, taken_plates
-from quoting.books.cutting.sheets import CutSheet, material_words, plate_words
+from quoting.books.cutting.sheets import CutSheet
+from quoting.books.plates import material_words, plate_words
 from quoting.books.style import Book, Column, Sheet
 from quoting.result import Estimate
 from quoting.units import format_length

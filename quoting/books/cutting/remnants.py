@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from math import floor
 
 from quoting.books.costing.sheets import blank_owners
 from quoting.books.cutting.sheets import CutSheet
+from quoting.books.plates import chalk_mm
 from quoting.nesting import NestProblem, Piece, StockPlate
 from quoting.result import Estimate
-
-_EIGHTH_INCH_MM = 25.4 / 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,16 +55,6 @@ class Taken:
     sheet: CutSheet
     used_by: tuple[str, ...]
     missed: tuple[str, ...]
-
-
-def chalk_mm(mm: float, *, inch: bool) -> float:
-    """Return a size as it is chalked on a drop: down to whole eighths of an inch or whole mm.
-
-    >>> chalk_mm(474.16, inch=False), chalk_mm(474.16, inch=True) / 25.4
-    (474.0, 18.625)
-    """
-    step = _EIGHTH_INCH_MM if inch else 1.0
-    return floor(mm / step + 1e-6) * step
 
 
 def remnants(estimate: Estimate, sheets: Sequence[CutSheet]) -> tuple[Remnant, ...]:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from quoting.books.costing.sheets import blank_owners, line_names
 from quoting.books.output import safe_name
+from quoting.books.plates import alike
 from quoting.books.words import outline_words
 from quoting.nesting import CutPlate, NestProblem, StockPlate
 from quoting.outlines import Outline
 from quoting.result import Estimate, GroupNest
 from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
-from quoting.units import format_length
 
 NOT_PLANNED: Mapping[str, datetime] = {}
 STATIONS = {"shear": "On the shear", "thermal": "Cut by heat"}
@@ -77,7 +77,7 @@ def cut_sheets(estimate: Estimate, starts: Mapping[str, datetime] = NOT_PLANNED)
     found = [
         _sheet(group, cuts, owners, due, starts, estimate)
         for group in estimate.nests
-        for cuts in _alike(group.nest.cut_plates)
+        for cuts in alike(group.nest.cut_plates)
     ]
     return tuple(replace(sheet, number=number) for number, sheet in enumerate(sorted(found, key=_order), 1))
 
@@ -91,17 +91,6 @@ def piece_names(estimate: Estimate) -> dict[str, str]:
     }
 
 
-def material_words(thickness_mm: float, material: str, *, inch: bool) -> str:
-    """Return thickness and grade: `1/4" A36`."""
-    return f"{format_length(thickness_mm, inch=inch)} {material}"
-
-
-def plate_words(plate: StockPlate, *, inch: bool) -> str:
-    """Return size and edges of a plate; its second size is the way the grain runs."""
-    width, length = (format_length(mm, inch=inch) for mm in (plate.width_mm, plate.length_mm))
-    return f"{width} x {length}, {plate.edge} edges{', notched' if plate.notch else ''}"
-
-
 def size_words(outline: Outline, *, inch: bool) -> str:
     """Return the size of a blank, short enough to stand in its drawing."""
     return outline_words(outline, inch=inch).replace(" degrees", "°").removeprefix("ring sector ")
@@ -113,15 +102,6 @@ def source_words(plate: StockPlate) -> str:
         return "to buy"
     kind = "remnant" if plate.remnant else "rack"
     return f"{kind}, heat {plate.heat}" if plate.heat else f"{kind}, no heat number"
-
-
-def _alike(cuts: Sequence[CutPlate]) -> list[tuple[CutPlate, ...]]:
-    """Return the cut plates by layout: same plate, same pieces at the same places, same drops."""
-    layouts: dict[object, list[CutPlate]] = {}
-    for cut in cuts:
-        places = tuple((put.piece, put.x_mm, put.y_mm, put.angle_deg) for put in cut.placements)
-        layouts.setdefault((cut.plate, places, cut.drops), []).append(cut)
-    return [tuple(alike) for alike in layouts.values()]
 
 
 def _sheet(

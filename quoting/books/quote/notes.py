@@ -122,9 +122,7 @@ def _assumed(result: LineResult, letter: Letter) -> list[str]:
     if route is None:
         return list(result.assumptions)
     shop_words, own_words = (ends_words(route, inch=inch) for inch in (letter.shop.inch, letter.inch))
-    # How hard a roll is worked is the shop's own matter.
-    ours = {flag for rolling in route.rollings for flag in rolling.verdict.flags}
-    return [own_words if text == shop_words else text for text in result.assumptions if text not in ours]
+    return [own_words if text == shop_words else text for text in result.assumptions]
 
 
 def _own(result: LineResult, letter: Letter) -> list[Asked]:
