@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
 from quoting.nesting.checker import usable
 from quoting.nesting.fill import Filled
 from quoting.nesting.model import NestProblem, Piece, StockPlate
+from quoting.nesting.packers import Box
 from quoting.nesting.result import (
     CutPlate,
     CutStats,
@@ -21,7 +23,7 @@ from quoting.nesting.result import (
 )
 from quoting.nesting.search import Solution
 from quoting.nesting.shears import Area, shear_cuts
-from quoting.nesting.work import UNIT, Work
+from quoting.nesting.work import UNIT, Bin, Work
 from quoting.outlines import Outline
 
 _CENT = Decimal("0.01")
@@ -29,51 +31,86 @@ _CENT = Decimal("0.01")
 
 def as_nest(work: Work, best: Solution, floor: float, stopped: bool) -> Nest:
     """Return the solution as a nest in mm and money; no nest of these pieces has plates below `floor`."""
-    problem = work.problem
-    copies: dict[int, int] = {}
-    numbers: dict[int, int] = {}
-    cut_plates = []
-    for one in sorted(best.plates, key=lambda plate: (plate.bin, -plate.area)):
-        numbers[one.bin] = numbers.get(one.bin, 0) + 1
-        cut_plates.append(_cut_plate(work, one, numbers[one.bin], copies))
-    cutting = sum((cut.cutting for cut in cut_plates), CutStats())
-    drop_value = sum((drop.value for cut in cut_plates for drop in cut.drops), Decimal(0))
-    complete = best.missing < 1e-6
-    cutting_cost = cut_cost(problem, cutting)
-    fixed = cutting_cost if problem.cutting.method == "thermal" else Decimal(0)
-    bound = Decimal(floor).quantize(_CENT, ROUND_FLOOR) + fixed if complete else Decimal(0)
-    plate_cost = sum((cut.price for cut in cut_plates), Decimal(0))
+    cut_plates = [_cut_plate(work, one) for one in sorted(best.plates, key=lambda one: (one.bin, -one.area))]
+    cuts = numbered(cut_plates)
+    fixed = Decimal(0)
+    if work.problem.cutting.method == "thermal":
+        fixed = cut_cost(work.problem, sum((cut.cutting for cut in cuts), CutStats()))
+    bound = Decimal(floor).quantize(_CENT, ROUND_FLOOR) + fixed
+    return summed(work, cuts, bound, stopped=stopped)
+
+
+def numbered(cuts: Iterable[CutPlate]) -> list[CutPlate]:
+    """Return the plates with the copies of plates and pieces counted afresh, in this order."""
+    plates: Counter[str] = Counter()
+    pieces: Counter[str] = Counter()
+    out = []
+    for cut in cuts:
+        plates[cut.plate] += 1
+        puts = []
+        for put in cut.placements:
+            pieces[put.piece] += 1
+            puts.append(replace(put, copy=pieces[put.piece]))
+        out.append(replace(cut, copy=plates[cut.plate], placements=tuple(puts)))
+    return out
+
+
+def summed(work: Work, cuts: Sequence[CutPlate], bound: Decimal, *, stopped: bool) -> Nest:
+    """Return the nest of these plates: what is missing and why, and the money.
+
+    `bound` holds for a nest of all pieces; without one of them it is 0.
+    """
+    cutting = sum((cut.cutting for cut in cuts), CutStats())
+    drop_value = sum((drop.value for cut in cuts for drop in cut.drops), Decimal(0))
+    cutting_cost = cut_cost(work.problem, cutting)
+    plate_cost = sum((cut.price for cut in cuts), Decimal(0))
+    missing = _left_over(work, cuts)
     cost = plate_cost - drop_value + cutting_cost
     return Nest(
-        tuple(cut_plates),
-        (*work.unplaced, *_left_over(work, best)),
+        tuple(cuts),
+        (*work.unplaced, *missing),
         plate_cost,
         drop_value,
         cutting_cost,
-        min(bound, cost) if complete else Decimal(0),
+        Decimal(0) if missing else min(bound, cost),
         cutting,
         work.remarks,
         stopped,
     )
 
 
-def _cut_plate(work: Work, one: Filled, number: int, copies: dict[int, int]) -> CutPlate:
-    plate = work.problem.plates[work.bins[one.bin].plate]
+def _cut_plate(work: Work, one: Filled) -> CutPlate:
     margin = work.bins[one.bin].margin
     puts: list[Placement] = []
     for put in one.puts:
         piece = work.problem.pieces[work.items[put.item].piece]
         for m in put.variant.members:
-            copies[put.item] = copies.get(put.item, 0) + 1
             x, y = (put.x + m.x) / UNIT + margin, (put.y + m.y) / UNIT + margin
-            dx, dy = _extents(piece.outline, m.angle_deg)
-            puts.append(Placement(piece.id, copies[put.item], x, y, dx, dy, m.angle_deg))
-    drops = tuple(_drop(work, plate, margin, box) for box in one.drops)
-    cut = CutPlate(plate.id, number, tuple(puts), drops, one.area / plate.area_mm2, plate.price)
-    return _with_cuts(work.problem, plate, cut)
+            dx, dy = extents(piece.outline, m.angle_deg)
+            puts.append(Placement(piece.id, 0, x, y, dx, dy, m.angle_deg))
+    return laid_out(work, work.bins[one.bin], puts, one.drops)
 
 
-def _extents(outline: Outline, angle_deg: float) -> tuple[float, float]:
+def laid_out(work: Work, plate_bin: Bin, puts: Sequence[Placement], boxes: Iterable[Box]) -> CutPlate:
+    """Return a plate with these pieces and drops, its cutting worked out; copies are not counted yet."""
+    problem = work.problem
+    plate = problem.plates[plate_bin.plate]
+    drops = tuple(_drop(work, plate, plate_bin.margin, box) for box in boxes)
+    return redone(problem, CutPlate(plate.id, 0, tuple(puts), drops, 0.0, plate.price))
+
+
+def redone(problem: NestProblem, cut: CutPlate) -> CutPlate:
+    """Return the plate with its yield, day and cutting worked out from its pieces and drops."""
+    plate = problem.plate(cut.plate)
+    pieces = [problem.piece(put.piece) for put in cut.placements]
+    area = sum(piece.outline.area_mm2 for piece in pieces)
+    day = min((piece.cut_by for piece in pieces if piece.cut_by), default=None)
+    cut = replace(cut, yield_share=area / plate.area_mm2, cut_by=day)
+    return _with_cuts(problem, plate, cut, pieces)
+
+
+def extents(outline: Outline, angle_deg: float) -> tuple[float, float]:
+    """Return the extents along x and y in mm of a piece turned by quarter turns."""
     dx, dy = outline.box()
     return (dy, dx) if angle_deg % 180 else (dx, dy)
 
@@ -88,9 +125,8 @@ def _drop(work: Work, plate: StockPlate, margin: float, box: tuple[int, int, int
     return Drop(x, y, dx, dy, value)
 
 
-def _with_cuts(problem: NestProblem, plate: StockPlate, cut: CutPlate) -> CutPlate:
+def _with_cuts(problem: NestProblem, plate: StockPlate, cut: CutPlate, pieces: Sequence[Piece]) -> CutPlate:
     if problem.cutting.method == "thermal":
-        pieces = [problem.piece(put.piece) for put in cut.placements]
         return replace(cut, cutting=_thermal(problem, pieces))
     wanted = [Area(p.x_mm, p.y_mm, p.x_mm + p.dx_mm, p.y_mm + p.dy_mm) for p in cut.placements]
     wanted += [Area(d.x_mm, d.y_mm, d.x_mm + d.dx_mm, d.y_mm + d.dy_mm) for d in cut.drops]
@@ -132,13 +168,27 @@ def cut_cost(problem: NestProblem, stats: CutStats) -> Decimal:
     return money.quantize(_CENT, ROUND_HALF_UP)
 
 
-def _left_over(work: Work, best: Solution) -> list[Unplaced]:
+def _left_over(work: Work, cuts: Sequence[CutPlate]) -> list[Unplaced]:
+    placed = Counter(put.piece for cut in cuts for put in cut.placements)
     out = []
-    for index, item in enumerate(work.items):
-        missing = item.count - sum(one.counts[index] for one in best.plates)
+    for item in work.items:
+        piece = work.problem.pieces[item.piece]
+        missing = item.count - placed[piece.id]
         if missing:
-            piece = work.problem.pieces[item.piece]
-            names = ", ".join(work.problem.plates[work.bins[k].plate].id for k in sorted(item.plates))
-            text = f"{missing} of {item.count} find no room: the plates that hold it ({names}) are used up"
-            out.append(Unplaced(piece.id, missing, Why.STOCK_USED_UP, text))
+            holding = {work.problem.plates[work.bins[k].plate].id: None for k in sorted(item.plates)}
+            text = f"{missing} of {item.count} find no room: the plates that hold it ({', '.join(holding)}) "
+            out.append(
+                Unplaced(piece.id, missing, Why.STOCK_USED_UP, text + _used_up(work, piece, holding, cuts))
+            )
     return out
+
+
+def _used_up(work: Work, piece: Piece, holding: Container[str], cuts: Sequence[CutPlate]) -> str:
+    """Return why the plates that hold a piece are not there for it: who came first."""
+    on_them = {put.piece for cut in cuts if cut.plate in holding for put in cut.placements}
+    others = [work.problem.piece(id) for id in on_them]
+    if any(other.priority > piece.priority for other in others):
+        return "are used up, pieces of higher priority come first"
+    if any(other.rank < piece.rank for other in others):
+        return "are used up, pieces that must be cut sooner come first"
+    return "are used up"

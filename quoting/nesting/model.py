@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from datetime import date, timedelta
 from decimal import Decimal
 from math import inf
 from typing import Literal, TypeAlias
@@ -24,7 +25,9 @@ EdgeKind: TypeAlias = Literal["mill", "trimmed"]
 class Piece:
     """Blanks of one id. `turn` False: the grain must run along the plate, so only 0 and 180 degrees.
 
-    `needs_heat`: only a plate with a known heat number will do (a certificate is asked for).
+    `needs_heat`: only a plate with a known heat number will do (a certificate is asked for). `cut_by` is the
+    last day to cut it, None when no day was asked for. When stock runs short a piece of higher `priority`
+    is placed first, then the one to be cut sooner.
     """
 
     id: str
@@ -32,10 +35,31 @@ class Piece:
     quantity: int = 1
     turn: bool = True
     needs_heat: bool = False
+    cut_by: date | None = None
+    priority: int = 0
 
     def __post_init__(self) -> None:
         if self.quantity < 1:
             raise RangeError(f"piece {self.id}: quantity", self.quantity, "1 or more")
+
+    @property
+    def week(self) -> date:
+        """Return the Monday of the week in which it must be cut; `date.max` without a day."""
+        return date.max if self.cut_by is None else week_of(self.cut_by)
+
+    @property
+    def rank(self) -> tuple[int, date]:
+        """Return its place in the queue for stock that runs short: the least rank comes first."""
+        return -self.priority, self.cut_by or date.max
+
+
+def week_of(day: date) -> date:
+    """Return the Monday of a day's week.
+
+    >>> week_of(date(2026, 12, 18))
+    datetime.date(2026, 12, 14)
+    """
+    return day - timedelta(days=day.weekday())
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,10 +201,26 @@ class DropRule:
 
 
 @dataclass(frozen=True, slots=True)
+class Waiting:
+    """Pieces to be cut in a later week wait for a later plate, or fill plates that are cut sooner anyhow.
+
+    No plate is then cut, and so bought, earlier than a piece on it asks for. That may cost at most
+    `most_extra_share` of what all pieces nested together cost; a shop setting, the default is an example.
+    """
+
+    most_extra_share: Decimal = Decimal("0.02")
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.most_extra_share <= 1:
+            raise RangeError("waiting most_extra_share", self.most_extra_share, "from 0 to 1")
+
+
+@dataclass(frozen=True, slots=True)
 class NestProblem:
     """One group of pieces of one material and thickness, and the plates they may be cut from.
 
-    Raises RangeError when two pieces or two plates share an id.
+    `waiting` None: all pieces are nested together, whenever they are due. Raises RangeError when two
+    pieces or two plates share an id.
     """
 
     pieces: tuple[Piece, ...]
@@ -189,6 +229,7 @@ class NestProblem:
     drops: DropRule = field(default_factory=DropRule)
     material: str = ""
     thickness_mm: float = 0.0
+    waiting: Waiting | None = None
 
     def __post_init__(self) -> None:
         _unique("piece id", (piece.id for piece in self.pieces))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from typing import Literal, TypeAlias
@@ -91,7 +92,7 @@ class CutStats:
 @dataclass(frozen=True, slots=True)
 class CutPlate:
     """One plate with its layout. `copy` counts the plates of one id from 1; `yield_share` is pieces over
-    plate."""
+    plate. `cut_by` is the first of its pieces' days; None when none of them has one."""
 
     plate: str
     copy: int
@@ -101,6 +102,7 @@ class CutPlate:
     price: Decimal
     cutting: CutStats = field(default_factory=CutStats)
     cuts: tuple[ShearCut, ...] = ()
+    cut_by: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +125,22 @@ class PlateRemark:
 
 
 @dataclass(frozen=True, slots=True)
+class Waited:
+    """What it costs that later pieces wait: the money of all nested together and of the weeks apart.
+
+    `taken` says whether they do wait in this nest: only when that costs no more than the shop allows and
+    leaves less money in plates that are cut early.
+    """
+
+    taken: bool
+    together: Decimal
+    apart: Decimal
+
+
+@dataclass(frozen=True, slots=True)
 class Nest:
     """A checked nest of one group. `cost` = plates - drops kept + cutting; no nest of these pieces costs
-    less than `bound`."""
+    less than `bound`. `waited` is None unless later pieces may wait and there are some."""
 
     cut_plates: tuple[CutPlate, ...]
     unplaced: tuple[Unplaced, ...]
@@ -136,6 +151,7 @@ class Nest:
     cutting: CutStats
     remarks: tuple[PlateRemark, ...] = ()
     stopped: bool = False
+    waited: Waited | None = None
 
     @property
     def cost(self) -> Decimal:
