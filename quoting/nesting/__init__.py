@@ -48,17 +48,24 @@ the larger; `Nest.gap` = (cost - bound) / cost.
 turned end for end, at the closest pitch that keeps the gap, and the corners beside the arcs stay free for
 small pieces.
 
+**Days and priorities.** Pieces know the day they must be cut by. With `Waiting` every week is nested by
+itself as well: an earlier week opens the plates it needs, later pieces fill what is left of them, but no
+plate is cut in a week for pieces of a later one only; taken when it costs no more than the shop allows and
+ties up less money early (`Nest.waited`). When stock runs short, pieces of higher priority are placed first,
+then those to be cut sooner.
+
 **Checker.** `check` shares no code with the packers: containment, distances (sectors as polygons), grain,
 heat numbers, stock, copies, drops, money, and a sequence of guillotine cuts within the shear's stages and
-length; `nest` never returns a layout that fails it. Published checks:
-`tests/published/test_packing_rectangles.py`; figures on the 500 class instances: `python -m
-tests.benchmarks.nesting`. Volume and page numbers of the papers are from memory.
+length, and that no plate is to be cut later than a piece on it; `nest` never returns a layout that fails
+it. Published checks: `tests/published/test_packing_rectangles.py`; figures on the 500 class instances:
+`python -m tests.benchmarks.nesting`. Volume and page numbers of the papers are from memory.
 """
 
 from __future__ import annotations
 
 from quoting.nesting.checker import Fault, check
-from quoting.nesting.engine import Effort, NestRefusedError, nest
+from quoting.nesting.engine import Effort, NestRefusedError
+from quoting.nesting.entry import nest
 from quoting.nesting.model import (
     CuttingRule,
     DropRule,
@@ -66,6 +73,8 @@ from quoting.nesting.model import (
     Notch,
     Piece,
     StockPlate,
+    Waiting,
+    week_of,
 )
 from quoting.nesting.result import (
     CutPlate,
@@ -76,6 +85,7 @@ from quoting.nesting.result import (
     PlateRemark,
     ShearCut,
     Unplaced,
+    Waited,
     Why,
 )
 from quoting.outlines import Rectangle, Sector
@@ -100,7 +110,10 @@ __all__ = [
     "ShearCut",
     "StockPlate",
     "Unplaced",
+    "Waited",
+    "Waiting",
     "Why",
     "check",
     "nest",
+    "week_of",
 ]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from math import acos, ceil, cos, hypot, radians, sin
 from typing import Any
@@ -39,7 +40,7 @@ def check(problem: NestProblem, nest: Nest) -> tuple[Fault, ...]:
     for cut in nest.cut_plates:
         if cut.plate in known:
             name = f"{cut.plate} #{cut.copy}"
-            faults += [Fault(name, text) for text in _plate_faults(problem, cut)]
+            faults += [Fault(name, text) for text in plate_faults(problem, cut)]
     return tuple(faults)
 
 
@@ -86,11 +87,23 @@ def _money_faults(problem: NestProblem, nest: Nest) -> Iterator[Fault]:
     drops = sum((drop.value for cut in nest.cut_plates for drop in cut.drops), Decimal(0))
     if drops != nest.drop_value:
         yield Fault("", f"the drops count for {drops}, the nest says {nest.drop_value}")
+    yield from _waiting_faults(problem, nest)
     if nest.cost < nest.bound - Decimal("0.01"):
         yield Fault("", f"the cost {nest.cost} is below the bound {nest.bound}")
 
 
-def _plate_faults(problem: NestProblem, cut: CutPlate) -> Iterator[str]:
+def _waiting_faults(problem: NestProblem, nest: Nest) -> Iterator[Fault]:
+    waited = nest.waited
+    if waited is None:
+        return
+    if problem.waiting is None:
+        yield Fault("", "later pieces wait, and the shop does not say that they may")
+    elif waited.taken and nest.cost > waited.together * (1 + problem.waiting.most_extra_share):
+        yield Fault("", f"waiting makes {nest.cost} of {waited.together}, more than the shop allows")
+
+
+def plate_faults(problem: NestProblem, cut: CutPlate) -> Iterator[str]:
+    """Yield what is wrong on one plate, in words."""
     plate = problem.plate(cut.plate)
     wanted = {piece.id: piece for piece in problem.pieces}
     puts = [put for put in cut.placements if put.piece in wanted]
@@ -100,10 +113,20 @@ def _plate_faults(problem: NestProblem, cut: CutPlate) -> Iterator[str]:
         if piece.needs_heat and not plate.has_heat:
             yield f"piece {put.piece} needs a heat number and the plate has none"
         yield from _edge_faults(problem, plate, put)
+    yield from _day_faults([wanted[put.piece].cut_by for put in puts], cut)
     yield from _distance_faults(problem, puts)
     yield from _drop_faults(problem, plate, cut)
     if problem.cutting.method == "shear":
         yield from _shear_faults(problem, plate, cut)
+
+
+def _day_faults(days: Sequence[date | None], cut: CutPlate) -> Iterator[str]:
+    first = min((day for day in days if day), default=date.max)
+    said = cut.cut_by or date.max
+    if said > first:
+        yield f"is to be cut by {cut.cut_by or 'any day'}, and a piece on it by {first}"
+    elif said < first:
+        yield f"is to be cut by {said}, and no piece on it asks for that"
 
 
 def _pose_faults(outline: Rectangle | Sector, turn: bool, put: Placement) -> Iterator[str]:

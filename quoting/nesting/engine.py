@@ -1,5 +1,4 @@
-"""The one way in: `nest` a group of pieces onto plates for the least money, and say how close to the best
-it is."""
+"""All pieces of a group together onto plates for the least money, and how close to the best that is."""
 
 from __future__ import annotations
 
@@ -32,15 +31,12 @@ class NestRefusedError(RollwrightError):
     """A layout that the checker refused: a fault of this program, never of the user's data."""
 
 
-def nest(
+def nest_together(
     problem: NestProblem, *, effort: Effort = "quick", seed: int = 0, stop: Callable[[], bool] | None = None
 ) -> Nest:
-    """Return the cheapest checked nest found for one group of pieces.
+    """Return the cheapest checked nest found for the pieces, whatever their days and priorities.
 
-    The same problem, effort and seed give the same nest: only counted steps end the search. `stop` is
-    asked often; when it returns True the best layout so far is returned, with `stopped` set. Pieces that
-    fit nowhere come back as `unplaced` with a reason, the others still nest. Raises NestRefusedError if a
-    layout fails the checker.
+    Everything else is as `quoting.nesting.nest` says.
     """
     interrupt = _Interrupt(stop)
     work = prepare(problem)

@@ -41,12 +41,18 @@ def rules(work: Work) -> int:
 
 def fill(work: Work, bin_index: int, left: Sequence[int], order: Sequence[int], rule: int) -> Filled:
     """Return the plate filled greedily: items in `order`, each as often as `left` says and as it fits."""
+    return fill_into(work, bin_index, new_packer(work, work.bins[bin_index], rule), left, order)
+
+
+def fill_into(
+    work: Work, bin_index: int, packer: Packer, left: Sequence[int], order: Sequence[int]
+) -> Filled:
+    """Return what goes greedily into the free space of a plate; drops and `net` are those of the whole."""
     plate = work.bins[bin_index]
-    packer = new_packer(work, plate, rule)
     puts: list[Put] = []
     counts = [0] * len(work.items)
     area = 0.0
-    widest = (plate.w, plate.h)
+    widest = packer.widest()
     for index in order:
         if not left[index]:
             continue

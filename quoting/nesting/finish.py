@@ -80,6 +80,11 @@ def summed(work: Work, cuts: Sequence[CutPlate], bound: Decimal, *, stopped: boo
 
 
 def _cut_plate(work: Work, one: Filled) -> CutPlate:
+    return laid_out(work, work.bins[one.bin], places(work, one), one.drops)
+
+
+def places(work: Work, one: Filled) -> list[Placement]:
+    """Return where the pieces of a filled plate lie, in mm; copies are not counted yet."""
     margin = work.bins[one.bin].margin
     puts: list[Placement] = []
     for put in one.puts:
@@ -88,7 +93,7 @@ def _cut_plate(work: Work, one: Filled) -> CutPlate:
             x, y = (put.x + m.x) / UNIT + margin, (put.y + m.y) / UNIT + margin
             dx, dy = extents(piece.outline, m.angle_deg)
             puts.append(Placement(piece.id, 0, x, y, dx, dy, m.angle_deg))
-    return laid_out(work, work.bins[one.bin], puts, one.drops)
+    return puts
 
 
 def laid_out(work: Work, plate_bin: Bin, puts: Sequence[Placement], boxes: Iterable[Box]) -> CutPlate:

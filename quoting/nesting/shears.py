@@ -75,6 +75,54 @@ def shear_cuts(part: Area, wanted: Sequence[Area], longest_mm: float) -> tuple[S
 _AXES: tuple[Axis, Axis] = ("x", "y")
 
 
+@dataclass(frozen=True, slots=True)
+class FreePart:
+    """What a cut list leaves over: the part, and the stage and axis of the stroke that frees it."""
+
+    area: Area
+    stage: int
+    axis: Axis | None
+
+
+def free_parts(part: Area, wanted: Sequence[Area], longest_mm: float) -> tuple[FreePart, ...]:
+    """Return the parts without a wanted rectangle that the cut list of `shear_cuts` leaves.
+
+    >>> for one in free_parts(Area(0, 0, 100, 50), [Area(0, 0, 60, 50), Area(60, 0, 90, 20)], 1e9):
+    ...     print(one.area, one.stage, one.axis)
+    Area(x0=90, y0=0, x1=100, y1=50) 1 x
+    Area(x0=60, y0=20, x1=90, y1=50) 2 y
+    """
+    cuts = shear_cuts(part, wanted, longest_mm)
+    if cuts is None:
+        return ()
+    parts = [FreePart(part, 0, None)]
+    for cut in cuts:
+        whole = next(one for one in parts if _through(one.area, cut))
+        low, high = (
+            whole.area.between(cut.axis, whole.area.low(cut.axis), cut.at_mm),
+            whole.area.between(cut.axis, cut.at_mm, whole.area.high(cut.axis)),
+        )
+        parts.remove(whole)
+        parts += [FreePart(half, cut.stage, cut.axis) for half in (low, high)]
+    return tuple(one for one in parts if not any(_overlap(one.area, area) for area in wanted))
+
+
+def _through(part: Area, cut: ShearCut) -> bool:
+    other: Axis = "y" if cut.axis == "x" else "x"
+    return (
+        part.low(cut.axis) < cut.at_mm < part.high(cut.axis)
+        and abs(part.low(other) - cut.start_mm) <= TOLERANCE_MM
+        and abs(part.high(other) - cut.end_mm) <= TOLERANCE_MM
+    )
+
+
+def _overlap(one: Area, two: Area) -> bool:
+    return all(
+        min(one.high(axis), two.high(axis)) - max(one.low(axis), two.low(axis)) > TOLERANCE_MM
+        for axis in _AXES
+    )
+
+
 def stages(cuts: Sequence[_Stroke] | Sequence[ShearCut]) -> int:
     """Return the number of stages of a cut list."""
     return max((cut.stage for cut in cuts), default=0)
