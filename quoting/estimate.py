@@ -53,7 +53,7 @@ def estimate(
     say(f"working out {len(lines)} lines on {len(shop.rolls)} rolls")
     routed = route_lines(lines, shop)
     able = [RoutedLine(found.line, found.routes[0]) for found in routed if found.ok]
-    plates = _nest(able, shop, effort, seed, say) if nested else _by_weight(able, shop)
+    plates = _nest(able, shop, today, (effort, seed), say) if nested else _by_weight(able, shop)
     say("pricing")
     results = {found.line.id: _result(found, plates, shop) for found in routed}
     return Estimate(
@@ -74,16 +74,18 @@ def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> Order
     return OrderEstimate(order, lines, order.questions, total_order(prices, shop.pricing))
 
 
-def _nest(able: Sequence[RoutedLine], shop: Shop, effort: Effort, seed: int, say: Say) -> _Nested:
+def _nest(
+    able: Sequence[RoutedLine], shop: Shop, today: date, search: tuple[Effort, int], say: Say
+) -> _Nested:
     """Return all groups nested; a line of which a blank finds no plate is left out."""
     line_of = {blank.id: item.line.id for item in able for blank in item.route.plan.blanks}
     left_out: dict[str, str] = {}
     groups: list[GroupNest] = []
     shares: dict[str, PlateShare] = {}
-    problems = nest_problems(able, shop)
+    problems = nest_problems(able, shop, today)
     for number, problem in enumerate(problems, 1):
         say(f"nesting {problem.material} {problem.thickness_mm:.1f} mm ({number} of {len(problems)})")
-        kept, found, dropped = _nest_group(problem, line_of, effort, seed)
+        kept, found, dropped = _nest_group(problem, line_of, *search)
         left_out |= dropped
         if found.cut_plates:
             lines = tuple(dict.fromkeys(line_of[piece.id] for piece in kept.pieces))

@@ -21,8 +21,9 @@ YYYY-MM-DD. Keys:
 - `ignored[]`: rows that are no lines, with the reason
 - `questions[]`: id, customer, line, place, read, text, choices (each with what it would cost), assumed
 - `answers[]`: what was answered: question (its id), customer, line, place, read, text, answer
-- `nest[]`: one for each material and thickness: method, cost, bound, gap, plates (pieces with positions,
-  yield, drops, cutting minutes, lead days), what could not be placed
+- `nest[]`: one for each material and thickness: method, cost, bound, gap, waited (null, or whether later
+  pieces wait for later plates, and the cost of all together and of the weeks apart), plates (pieces with
+  positions, yield, drops, cutting minutes, lead days, the day to cut them by), what could not be placed
 - `archive`: the estimate as `quoting.archive` packs it, for revisions; of no use to other programs
 - `schedule`: null, or what `scheduler.record` adds to it
 """
@@ -35,7 +36,7 @@ from typing import Any
 
 from quoting.archive import pack
 from quoting.errors import Place
-from quoting.nesting import CutPlate, NestProblem
+from quoting.nesting import CutPlate, NestProblem, Waited
 from quoting.outlines import Rectangle
 from quoting.parts import Arc, Cone, Cylinder, Question, Shape, State
 from quoting.price_settings import settings_of
@@ -269,12 +270,19 @@ def _group(group: GroupNest, shop: Shop) -> dict[str, Any]:
         "cost": str(nest.cost),
         "bound": str(nest.bound),
         "gap": round(nest.gap, 6),
+        "waited": _waited(nest.waited),
         "plates": [_cut_plate(group.problem, cut, shop) for cut in nest.cut_plates],
         "unplaced": [
             {"piece": piece.piece, "quantity": piece.quantity, "why": piece.why.value, "text": piece.text}
             for piece in nest.unplaced
         ],
     }
+
+
+def _waited(waited: Waited | None) -> dict[str, Any] | None:
+    if waited is None:
+        return None
+    return {"taken": waited.taken, "together": str(waited.together), "apart": str(waited.apart)}
 
 
 def _cut_plate(problem: NestProblem, cut: CutPlate, shop: Shop) -> dict[str, Any]:
@@ -290,6 +298,7 @@ def _cut_plate(problem: NestProblem, cut: CutPlate, shop: Shop) -> dict[str, Any
         "price": str(cut.price),
         "yield": round(cut.yield_share, 6),
         "lead_days": lead_days_of(shop, cut.plate),
+        "cut_by": cut.cut_by.isoformat() if cut.cut_by else None,
         "cutting_minutes": round(cutting_minutes_of(problem.cutting, cut, shop), 3),
         "pieces": [
             {

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 from decimal import Decimal
 
 from quoting.blanks.develop import KG_PER_MM3
 from quoting.labour import CutWork, cutting_minutes
-from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle
+from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle, Waiting
 from quoting.nesting import StockPlate as NestPlate
 from quoting.parts import OrderLine
 from quoting.pricing import allocate
@@ -58,16 +59,18 @@ def sides_to_grain(plate: StockPlate) -> tuple[float, float]:
     return plate.width_mm, plate.length_mm
 
 
-def nest_problems(routed: Iterable[RoutedLine], shop: Shop) -> tuple[NestProblem, ...]:
+def nest_problems(
+    routed: Iterable[RoutedLine], shop: Shop, today: date = date.min
+) -> tuple[NestProblem, ...]:
     """Return one problem per material and thickness, in a stable order.
 
-    Lines whose plate the customer supplies are not nested.
+    Lines whose plate the customer supplies are not nested. No piece is to be cut before `today`.
     """
     groups: dict[tuple[str, float], list[RoutedLine]] = defaultdict(list)
     for item in routed:
         if not item.line.free_issue:
             groups[item.line.material, round(item.line.thickness_mm, 1)].append(item)
-    return tuple(_problem(items, shop) for _, items in sorted(groups.items()))
+    return tuple(_problem(items, shop, today) for _, items in sorted(groups.items()))
 
 
 def line_problem(item: RoutedLine, shop: Shop, quantity: int) -> NestProblem:
@@ -77,8 +80,8 @@ def line_problem(item: RoutedLine, shop: Shop, quantity: int) -> NestProblem:
     return _nest_problem(pieces, plates, shop, item.line)
 
 
-def _problem(items: Sequence[RoutedLine], shop: Shop) -> NestProblem:
-    pieces = [piece for item in items for piece in _pieces(item, shop, item.line.quantity)]
+def _problem(items: Sequence[RoutedLine], shop: Shop, today: date) -> NestProblem:
+    pieces = [piece for item in items for piece in _pieces(item, shop, item.line.quantity, today)]
     first = items[0].line
     return _nest_problem(pieces, stock_for(shop, first.material, first.thickness_mm), shop, first)
 
@@ -86,6 +89,7 @@ def _problem(items: Sequence[RoutedLine], shop: Shop) -> NestProblem:
 def _nest_problem(
     pieces: Sequence[Piece], plates: Iterable[StockPlate], shop: Shop, line: OrderLine
 ) -> NestProblem:
+    wait = Waiting(shop.cutting.waiting_extra_share) if shop.cutting.later_pieces_may_wait else None
     return NestProblem(
         pieces=tuple(pieces),
         plates=tuple(_nest_plate(plate) for plate in plates),
@@ -97,11 +101,13 @@ def _nest_problem(
         ),
         material=line.material,
         thickness_mm=line.thickness_mm,
+        waiting=wait,
     )
 
 
-def _pieces(item: RoutedLine, shop: Shop, quantity: int) -> list[Piece]:
+def _pieces(item: RoutedLine, shop: Shop, quantity: int, today: date = date.min) -> list[Piece]:
     line = item.line
+    days = timedelta(days=shop.cutting.cut_before_due_days)
     grain = line.grain_along or shop.material(line.material).grain_matters
     return [
         Piece(
@@ -110,6 +116,7 @@ def _pieces(item: RoutedLine, shop: Shop, quantity: int) -> list[Piece]:
             quantity=blank.per_part * quantity,
             turn=not grain,
             needs_heat=line.certificate,
+            cut_by=max(line.due - days, today) if line.due else None,
         )
         for blank in item.route.plan.blanks
     ]

@@ -128,8 +128,7 @@ class PlateRemark:
 class Waited:
     """What it costs that later pieces wait: the money of all nested together and of the weeks apart.
 
-    `taken` says whether they do wait in this nest: only when that costs no more than the shop allows and
-    leaves less money in plates that are cut early.
+    `taken` says whether they do wait in this nest; they do not when that costs more than the shop allows.
     """
 
     taken: bool

@@ -15,8 +15,9 @@ from quoting.nesting.turns import Solve, in_turns
 def with_waiting(problem: NestProblem, rule: Waiting, together: Nest, solve: Solve) -> Nest:
     """Return the nest in which later pieces wait, or `together` when that costs more than the shop allows.
 
-    Tried are every week by itself, and the first week against all the others. Of those allowed the one is
-    taken that ties up the least money in the plates of the first week, then of the second, and so on.
+    Tried are every week by itself, and the first week against all the others. Of those allowed, and all
+    together, the one is taken that ties up the least money in the plates of the first week, then of the
+    second, and so on.
     """
     weeks = sorted({piece.week for piece in problem.pieces})
     if len(weeks) < 2:
@@ -28,11 +29,11 @@ def with_waiting(problem: NestProblem, rule: Waiting, together: Nest, solve: Sol
         tried.append(in_turns(problem, [turns[0], rest], solve, together.bound))
     most = together.cost * (1 + rule.most_extra_share)
     allowed = [one for one in tried if _missing(one) <= _missing(together) and one.cost <= most]
-    best = min(allowed, key=lambda one: _tied_up(one, weeks), default=None)
-    if best is not None and _tied_up(best, weeks) < _tied_up(together, weeks):
-        return replace(best, waited=Waited(True, together.cost, best.cost))
-    cheapest = min(one.cost for one in tried)
-    return replace(together, waited=Waited(False, together.cost, cheapest))
+    if not allowed:
+        cheapest = min(one.cost for one in tried)
+        return replace(together, waited=Waited(False, together.cost, cheapest))
+    best = min((together, *allowed), key=lambda one: _tied_up(one, weeks))
+    return replace(best, waited=Waited(True, together.cost, best.cost))
 
 
 def _missing(nest: Nest) -> int:

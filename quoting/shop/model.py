@@ -229,7 +229,11 @@ class PassRules:
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """The cutting station and its allowances."""
+    """The cutting station and its allowances.
+
+    A plate is to be cut `cut_before_due_days` calendar days before its first piece is due. When later pieces
+    may wait for a later plate, that may cost `waiting_extra_share` of the group's nest.
+    """
 
     shear_up_to_mm: float
     shear_longest_mm: float
@@ -248,6 +252,9 @@ class Cutting:
     least_drop_length_mm: float
     drop_value_share: Decimal
     edge_prep_cost_per_m: Decimal = Decimal(0)
+    later_pieces_may_wait: bool = False
+    cut_before_due_days: int = 0
+    waiting_extra_share: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)

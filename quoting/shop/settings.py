@@ -151,6 +151,9 @@ def read_cutting(table: Table) -> Cutting:
         least_drop_length_mm=table.quantity("least_drop_length", LENGTH, least=0.0),
         drop_value_share=table.share("drop_value_share"),
         edge_prep_cost_per_m=table.money_per("edge_prep_cost", MONEY_PER_CUT),
+        later_pieces_may_wait=table.flag("later_pieces_may_wait", default=False),
+        cut_before_due_days=int(table.quantity("cut_before_due", DAYS, least=0.0)),
+        waiting_extra_share=table.share("waiting_extra_share", most=Decimal(1)),
     )
 
 

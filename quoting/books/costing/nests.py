@@ -13,7 +13,7 @@ from quoting.books.pages import Pages
 from quoting.books.plates import alike, chalk_mm, material_words, plate_words
 from quoting.books.style import Book, Column, Sheet
 from quoting.books.text import listed
-from quoting.nesting import CutPlate, NestProblem, StockPlate
+from quoting.nesting import CutPlate, NestProblem, StockPlate, Waited
 from quoting.paper.nest_picture import PlatePicture, nest_picture, picture_size
 from quoting.result import Estimate, GroupNest
 from quoting.shop import Shop
@@ -147,10 +147,28 @@ def money_words(group: GroupNest, currency: str) -> str:
         f"Plates {nest.plate_cost:,.2f} - drops kept {nest.drop_value:,.2f} "
         f"+ cutting {nest.cutting_cost:,.2f} = {nest.cost:,.2f} {currency}."
     )
+    wait = f" {waiting_words(nest.waited, currency)}" if nest.waited else ""
     if nest.proven:
-        return f"{sums} Proven: no cheaper nest of these pieces exists."
+        return f"{sums} Proven: no cheaper nest of these pieces exists.{wait}"
     least = f"No nest can cost less than {nest.bound:,.2f}"
-    return f"{sums} {least}, so at most {nest.gap:.1%} could still be saved."
+    return f"{sums} {least}, so at most {nest.gap:.1%} could still be saved.{wait}"
+
+
+def waiting_words(waited: Waited, currency: str) -> str:
+    """Return whether later pieces wait for later plates, and what that costs.
+
+    >>> waiting_words(Waited(True, Decimal(1000), Decimal(1012)), "USD")
+    'Later pieces wait for later plates: 12.00 USD more than all nested together.'
+    """
+    more = waited.apart - waited.together
+    if waited.taken and not more:
+        return "Later pieces wait for later plates, at no more cost than all nested together."
+    if waited.taken:
+        difference = f"{abs(more):,.2f} {currency} {'more' if more > 0 else 'less'} than all nested together"
+        return f"Later pieces wait for later plates: {difference}."
+    if more <= 0:
+        return "Later pieces do not wait for later plates: the stock would not hold all of them then."
+    return f"Later pieces do not wait for later plates: that would cost {more:,.2f} {currency} more."
 
 
 def _plate(

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 
 from quoting.books.cutting.page import HEAD, cutting_page, lines_with_days
 from quoting.books.cutting.sheets import CutSheet
 from quoting.books.plates import material_words, plate_words
 from quoting.books.style import Book, Column, Sheet
-from quoting.nesting import StockPlate
+from quoting.books.words import day_words
+from quoting.nesting import StockPlate, week_of
 from quoting.result import Estimate, GroupNest
 
 COLUMNS = (
@@ -21,43 +23,64 @@ COLUMNS = (
     Column("Price each", 11, "money"),
     Column("Money", 12, "money"),
     Column("Lead days", 8, "whole"),
+    Column("Needed by", 13, "text inset"),
     Column("Lines that wait for it, with their due day", 44, "text inset"),
     Column("Ordered", 10, "text inset"),
 )
 _COUNT, _MONEY, _LAST = 3, 5, len(COLUMNS) - 1
 _SAYS = (
-    "What is not in the rack and has to be ordered, longest lead time first. As soon as a line below is "
-    "lost, nest again before buying."
+    "What is not in the rack and has to be ordered, longest lead time first; needed by is when the first of "
+    "its pieces must be cut. As soon as a line below is lost, nest again before buying."
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Purchase:
-    """Plates of one size to buy; `lines` are the ids of the lines that lie on them."""
+    """Plates of one size to buy; `lines` are the ids of the lines that lie on them.
+
+    Where later pieces may wait, plates that are needed in different weeks are bought apart. `needed_by` is
+    the last day to cut the first of them, None when there is none.
+    """
 
     group: GroupNest
     plate: StockPlate
     count: int
     lead_days: int
     lines: tuple[str, ...]
+    needed_by: date | None = None
 
 
 def purchases(sheets: Sequence[CutSheet]) -> tuple[Purchase, ...]:
-    """Return what to buy, longest lead time first."""
-    return tuple(sorted(_purchases(sheets), key=lambda item: (-item.lead_days, item.plate.id)))
+    """Return what to buy, longest lead time first, of one size what is needed first."""
+    return tuple(
+        sorted(
+            _purchases(sheets),
+            key=lambda item: (-item.lead_days, item.plate.id, item.needed_by or date.max),
+        )
+    )
 
 
 def _purchases(sheets: Sequence[CutSheet]) -> Iterator[Purchase]:
-    ids = dict.fromkeys(sheet.cut.plate for sheet in sheets if sheet.plate.count is None)
-    for plate_id in ids:
-        own = [sheet for sheet in sheets if sheet.cut.plate == plate_id]
+    orders: dict[tuple[str, date | None], list[CutSheet]] = {}
+    for sheet in sheets:
+        if sheet.plate.count is None:
+            orders.setdefault((sheet.cut.plate, _week(sheet)), []).append(sheet)
+    for own in orders.values():
         yield Purchase(
             own[0].group,
             own[0].plate,
             sum(len(sheet.cuts) for sheet in own),
             own[0].lead_days,
             tuple(dict.fromkeys(line for sheet in own for line in sheet.lines)),
+            min((sheet.cut_by for sheet in own if sheet.cut_by), default=None),
         )
+
+
+def _week(sheet: CutSheet) -> date | None:
+    """Return the week in which a plate is needed if plates of other weeks are bought apart from it."""
+    if sheet.problem.waiting is None or sheet.cut_by is None:
+        return None
+    return week_of(sheet.cut_by)
 
 
 def buy_sheet(book: Book, estimate: Estimate, sheets: Sequence[CutSheet]) -> None:
@@ -83,7 +106,8 @@ def _purchase(sheet: Sheet, row: int, item: Purchase, estimate: Estimate) -> Non
     total = item.plate.price * item.count
     sheet.formula(row, _MONEY, f"=D{row + 1}*E{row + 1}", total, "money rule")
     sheet.number(row, 6, item.lead_days, "whole rule")
-    sheet.text(row, 7, lines_with_days(estimate, item.lines), "text inset rule")
+    sheet.text(row, 7, day_words(item.needed_by) if item.needed_by else "", "text inset rule")
+    sheet.text(row, 8, lines_with_days(estimate, item.lines), "text inset rule")
     sheet.fill(row, (_LAST,), "rule")
 
 

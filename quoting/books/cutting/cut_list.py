@@ -15,6 +15,7 @@ from quoting.books.cutting.sheets import (
     piece_names,
     size_words,
     source_words,
+    waiting_words,
 )
 from quoting.books.cutting.strokes import Stroke, strokes
 from quoting.books.pages import Pages
@@ -100,7 +101,7 @@ def _layout(page: Sheet, row: int, sheet: CutSheet, names: _Names, kept: Sequenc
     page.number(row, 5, sheet.minutes * len(sheet.cuts), "whole rule")
     page.text(row, 6, day_words(sheet.due) if sheet.due else "", "text inset rule")
     planned = f"{day_words(sheet.start.date())} {sheet.start:%H:%M}" if sheet.start else _unplanned(sheet)
-    page.text(row, 7, planned, "text rule")
+    page.text(row, 7, "\n".join(filter(None, (planned, waiting_words(sheet)))), "text rule")
     page.fill(row, (_LAST,), "input")
     if sheet.station != "shear":
         return row

@@ -14,6 +14,7 @@ from quoting.books.cutting.sheets import (
     piece_names,
     size_words,
     source_words,
+    waiting_words,
 )
 from quoting.books.output import safe_name
 from quoting.books.plates import material_words, plate_words
@@ -58,11 +59,12 @@ def plate_sheet(
     inch = estimate.shop.inch
     material = material_words(sheet.group.thickness_mm, sheet.group.material, inch=inch)
     copies = f", {len(sheet.cuts)} plates alike" if len(sheet.cuts) > 1 else ""
-    due = f", first due {day_words(sheet.due)}" if sheet.due else ""
+    due = f"first due {day_words(sheet.due)}" if sheet.due else ""
+    when = "".join(f", {words}" for words in (due, waiting_words(sheet)) if words)
     heading = (
         f"{sheet.number}. {sheet.name}{copies}",
         f"{material}, {plate_words(sheet.plate, inch=inch)}, {source_words(sheet.plate)}",
-        f"{STATIONS[sheet.station]}, {sheet.minutes:.0f} min a plate, {sheet.cut.yield_share:.0%} used{due}",
+        f"{STATIONS[sheet.station]}, {sheet.minutes:.0f} min a plate, {sheet.cut.yield_share:.0%} used{when}",
     )
     currency = estimate.shop.rates.currency
     drops = tuple(_drop_texts(sheet, kept, currency, inch=inch))

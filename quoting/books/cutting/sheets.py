@@ -9,8 +9,8 @@ from datetime import date, datetime
 from quoting.books.costing.sheets import blank_owners, line_names
 from quoting.books.output import safe_name
 from quoting.books.plates import alike
-from quoting.books.words import outline_words
-from quoting.nesting import CutPlate, NestProblem, StockPlate
+from quoting.books.words import day_words, outline_words
+from quoting.nesting import CutPlate, NestProblem, StockPlate, week_of
 from quoting.outlines import Outline
 from quoting.result import Estimate, GroupNest
 from quoting.stocking import cutting_minutes_of, lead_days_of, plate_name
@@ -24,7 +24,8 @@ class CutSheet:
     """One layout: the plates cut so, the first standing for all, and the ids of the lines they serve.
 
     `number` is the same on all papers of the run. `due` is the first due day of its lines, `start` when the
-    plan cuts the first of its plates; None when there is none.
+    plan cuts the first of its plates; None when there is none. `waits` says that its pieces wait: it may be
+    cut in a later week than other plates of the run.
     """
 
     number: int
@@ -35,6 +36,7 @@ class CutSheet:
     minutes: float
     due: date | None = None
     start: datetime | None = None
+    waits: bool = False
 
     @property
     def cut(self) -> CutPlate:
@@ -50,6 +52,11 @@ class CutSheet:
     def plate(self) -> StockPlate:
         """Return the stock plate that is cut."""
         return self.problem.plate(self.cut.plate)
+
+    @property
+    def cut_by(self) -> date | None:
+        """Return the last day to cut it, None when no piece on it has a day."""
+        return self.cut.cut_by
 
     @property
     def station(self) -> str:
@@ -79,7 +86,11 @@ def cut_sheets(estimate: Estimate, starts: Mapping[str, datetime] = NOT_PLANNED)
         for group in estimate.nests
         for cuts in alike(group.nest.cut_plates)
     ]
-    return tuple(replace(sheet, number=number) for number, sheet in enumerate(sorted(found, key=_order), 1))
+    first = min((week_of(sheet.cut_by) for sheet in found if sheet.cut_by), default=date.max)
+    return tuple(
+        replace(sheet, number=number, waits=_waits(sheet, first))
+        for number, sheet in enumerate(sorted(found, key=_order), 1)
+    )
 
 
 def piece_names(estimate: Estimate) -> dict[str, str]:
@@ -94,6 +105,15 @@ def piece_names(estimate: Estimate) -> dict[str, str]:
 def size_words(outline: Outline, *, inch: bool) -> str:
     """Return the size of a blank, short enough to stand in its drawing."""
     return outline_words(outline, inch=inch).replace(" degrees", "°").removeprefix("ring sector ")
+
+
+def waiting_words(sheet: CutSheet) -> str:
+    """Return until when a plate's cutting may wait; empty when it may not."""
+    if not sheet.waits:
+        return ""
+    if sheet.cut_by is None:
+        return "may be cut later: no day asked for"
+    return f"may be cut later: week of {day_words(week_of(sheet.cut_by))}"
 
 
 def source_words(plate: StockPlate) -> str:
@@ -124,6 +144,11 @@ def _sheet(
         due=min((day for line in lines if (day := due[line]) is not None), default=None),
         start=min(planned, default=None),
     )
+
+
+def _waits(sheet: CutSheet, first_week: date) -> bool:
+    later = sheet.cut_by is None or week_of(sheet.cut_by) > first_week
+    return sheet.problem.waiting is not None and first_week < date.max and later
 
 
 def _order(sheet: CutSheet) -> tuple[object, ...]:
