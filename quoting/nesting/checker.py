@@ -11,15 +11,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from math import acos, ceil, cos, hypot, radians, sin
+from math import hypot
 from typing import Any
 
 from quoting.nesting.model import NestProblem, StockPlate
+from quoting.nesting.polygons import polygon, sector_points
 from quoting.nesting.result import CutPlate, Drop, Nest, Placement
-from quoting.nesting.shears import TOLERANCE_MM, Area, shear_cuts, stages
+from quoting.nesting.shears import TOLERANCE_MM, Area, stages
+from quoting.nesting.trims import plate_cuts
 from quoting.outlines import Rectangle, Sector
-
-SAGITTA_MM = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +139,7 @@ def _pose_faults(outline: Rectangle | Sector, turn: bool, put: Placement) -> Ite
     if isinstance(outline, Rectangle):
         extents = (outline.length_mm, outline.width_mm)
     else:
-        points = _sector_points(outline, 0.0)
+        points = sector_points(outline, 0.0)
         extents = _extents([x for x, _ in points]), _extents([y for _, y in points])
     dx, dy = extents[::-1] if put.turned else extents
     if abs(dx - put.dx_mm) > TOLERANCE_MM or abs(dy - put.dy_mm) > TOLERANCE_MM:
@@ -179,7 +179,7 @@ def _distance_faults(problem: NestProblem, puts: Sequence[Placement]) -> Iterato
             if isinstance(outlines[one.piece], Sector) or isinstance(outlines[two.piece], Sector):
                 for index, put in ((k, one), (m, two)):
                     if index not in shapes:
-                        shapes[index] = _polygon(outlines[put.piece], put)
+                        shapes[index] = polygon(outlines[put.piece], put)
                 if shapes[k].intersection(shapes[m]).area <= TOLERANCE_MM:
                     distance = shapes[k].distance(shapes[m])
             if distance < least:
@@ -194,30 +194,6 @@ def _box_distance(one: Placement, two: Placement) -> float:
     if dx < 0 and dy < 0:
         return max(dx, dy)
     return hypot(max(dx, 0.0), max(dy, 0.0))
-
-
-def _polygon(outline: Rectangle | Sector, put: Placement) -> Any:
-    from shapely.geometry import Polygon, box  # noqa: PLC0415 - heavy
-
-    if isinstance(outline, Rectangle):
-        return box(put.x_mm, put.y_mm, put.x_mm + put.dx_mm, put.y_mm + put.dy_mm)
-    points = _sector_points(outline, put.angle_deg)
-    left, low = min(x for x, _ in points), min(y for _, y in points)
-    return Polygon([(x - left + put.x_mm, y - low + put.y_mm) for x, y in points])
-
-
-def _sector_points(sector: Sector, angle_deg: float) -> list[tuple[float, float]]:
-    """Return a polygon that contains the sector turned by the angle, its apex at the origin."""
-    half, middle = radians(sector.angle_deg) / 2, radians(angle_deg)
-    step = 2 * acos(1 - SAGITTA_MM / sector.outer_radius_mm)
-    n = max(8, 4 * ceil(2 * half / step / 4))
-    angles = [middle - half + 2 * half * k / n for k in range(n + 1)]
-    outer = sector.outer_radius_mm / cos(half / n)
-    points = [(sector.outer_radius_mm * cos(angles[0]), sector.outer_radius_mm * sin(angles[0]))]
-    points += [(outer * cos(a + half / n), outer * sin(a + half / n)) for a in angles[:-1]]
-    points.append((sector.outer_radius_mm * cos(angles[-1]), sector.outer_radius_mm * sin(angles[-1])))
-    inner = sector.inner_radius_mm
-    return points + [(inner * cos(a), inner * sin(a)) for a in reversed(angles)]
 
 
 def _drop_faults(problem: NestProblem, plate: StockPlate, cut: CutPlate) -> Iterator[str]:
@@ -240,8 +216,8 @@ def _drop_faults(problem: NestProblem, plate: StockPlate, cut: CutPlate) -> Iter
 
 
 def _really(problem: NestProblem, box: Placement, puts: Sequence[Placement]) -> bool:
-    area = _polygon(Rectangle(box.dy_mm, box.dx_mm), box)
-    return any(_polygon(problem.piece(p.piece).outline, p).intersection(area).area > 1.0 for p in puts)
+    area = polygon(Rectangle(box.dy_mm, box.dx_mm), box)
+    return any(polygon(problem.piece(p.piece).outline, p).intersection(area).area > 1.0 for p in puts)
 
 
 def _most_value(problem: NestProblem, plate: StockPlate, drop: Drop) -> Decimal:
@@ -256,14 +232,12 @@ def _shear_faults(problem: NestProblem, plate: StockPlate, cut: CutPlate) -> Ite
             yield f"piece {put.piece}: narrower than the least strip of {cutting.least_strip_mm:g} mm"
     wanted = [Area(p.x_mm, p.y_mm, p.x_mm + p.dx_mm, p.y_mm + p.dy_mm) for p in cut.placements]
     wanted += [Area(d.x_mm, d.y_mm, d.x_mm + d.dx_mm, d.y_mm + d.dy_mm) for d in cut.drops]
-    found = shear_cuts(usable(problem, plate), wanted, cutting.longest_cut_mm)
+    found = plate_cuts(problem, plate, wanted)
     if found is None:
         yield "no sequence of guillotine cuts frees these pieces"
     elif stages(found) > cutting.stages:
         yield f"needs {stages(found)} stages of cuts, the shear does {cutting.stages}"
-
-
-def usable(problem: NestProblem, plate: StockPlate) -> Area:
-    """Return the plate without its margins."""
-    margin = problem.cutting.margin_mm(plate)
-    return Area(margin, margin, plate.length_mm - margin, plate.width_mm - margin)
+    for stroke in cut.cuts:
+        if stroke.length_mm > cutting.longest_cut_mm + TOLERANCE_MM:
+            reach = f"the shear cuts {cutting.longest_cut_mm:g}"
+            yield f"stroke {stroke.number} is {stroke.length_mm:g} mm long, {reach}"

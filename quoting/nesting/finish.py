@@ -7,7 +7,6 @@ from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
-from quoting.nesting.checker import usable
 from quoting.nesting.fill import Filled
 from quoting.nesting.model import NestProblem, Piece, StockPlate
 from quoting.nesting.packers import Box
@@ -17,12 +16,12 @@ from quoting.nesting.result import (
     Drop,
     Nest,
     Placement,
-    ShearCut,
     Unplaced,
     Why,
 )
 from quoting.nesting.search import Solution
-from quoting.nesting.shears import Area, shear_cuts
+from quoting.nesting.shears import TOLERANCE_MM, Area
+from quoting.nesting.trims import plate_cuts, trimmed
 from quoting.nesting.work import UNIT, Bin, Work
 from quoting.outlines import Outline
 
@@ -100,7 +99,10 @@ def laid_out(work: Work, plate_bin: Bin, puts: Sequence[Placement], boxes: Itera
     """Return a plate with these pieces and drops, its cutting worked out; copies are not counted yet."""
     problem = work.problem
     plate = problem.plates[plate_bin.plate]
-    drops = tuple(_drop(work, plate, plate_bin.margin, box) for box in boxes)
+    found = (_drop(work, plate, plate_bin.margin, box) for box in boxes)
+    drops = tuple(
+        drop for drop in found if problem.drops.keeps(drop.dx_mm + TOLERANCE_MM, drop.dy_mm + TOLERANCE_MM)
+    )
     return redone(problem, CutPlate(plate.id, 0, tuple(puts), drops, 0.0, plate.price))
 
 
@@ -125,6 +127,9 @@ def _drop(work: Work, plate: StockPlate, margin: float, box: tuple[int, int, int
     x, y = x + margin, y + margin
     dx = min(dx, plate.length_mm - margin - x)
     dy = min(dy, plate.width_mm - margin - y)
+    if trimmed(work.problem, plate):
+        longest = work.problem.cutting.longest_cut_mm
+        dx, dy = min(dx, longest), min(dy, longest)
     share = Decimal(dx * dy / plate.area_mm2)
     value = (work.problem.drops.share_of(plate) * plate.price * share).quantize(_CENT, ROUND_FLOOR)
     return Drop(x, y, dx, dy, value)
@@ -135,25 +140,9 @@ def _with_cuts(problem: NestProblem, plate: StockPlate, cut: CutPlate, pieces: S
         return replace(cut, cutting=_thermal(problem, pieces))
     wanted = [Area(p.x_mm, p.y_mm, p.x_mm + p.dx_mm, p.y_mm + p.dy_mm) for p in cut.placements]
     wanted += [Area(d.x_mm, d.y_mm, d.x_mm + d.dx_mm, d.y_mm + d.dy_mm) for d in cut.drops]
-    inside = shear_cuts(usable(problem, plate), wanted, problem.cutting.longest_cut_mm) or ()
-    cuts = (*_trims(problem, plate), *inside)
-    cuts = tuple(replace(one, number=number) for number, one in enumerate(cuts, start=1))
+    cuts = plate_cuts(problem, plate, wanted) or ()
     length = sum(one.length_mm for one in cuts) / 1000
     return replace(cut, cuts=cuts, cutting=CutStats(length, 0, len(cuts)))
-
-
-def _trims(problem: NestProblem, plate: StockPlate) -> tuple[ShearCut, ...]:
-    """Return the four strokes that take the mill edges off, as stage 0."""
-    margin = problem.cutting.margin_mm(plate)
-    if not margin:
-        return ()
-    length, width = plate.length_mm, plate.width_mm
-    return (
-        ShearCut(0, 0, "x", margin, 0.0, width),
-        ShearCut(0, 0, "x", length - margin, 0.0, width),
-        ShearCut(0, 0, "y", margin, margin, length - margin),
-        ShearCut(0, 0, "y", width - margin, margin, length - margin),
-    )
 
 
 def _thermal(problem: NestProblem, pieces: Sequence[Piece]) -> CutStats:

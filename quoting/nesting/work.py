@@ -11,7 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from quoting.nesting.model import NestProblem, Piece, StockPlate
+from quoting.nesting.refusals import refusal, too_long
 from quoting.nesting.result import PlateRemark, Unplaced, Why
+from quoting.nesting.trims import beyond_the_blade, trimmed
 from quoting.outlines import Rectangle
 
 UNIT = 1000
@@ -141,6 +143,13 @@ def _bins(problem: NestProblem, gap: int) -> tuple[list[Bin], list[PlateRemark]]
             text = f"{plate.width_mm:g} x {plate.length_mm:g} mm is nothing but margin ({margin:g} mm a side)"
             remarks.append(PlateRemark(plate.id, Why.PLATE_TOO_SMALL, text))
             continue
+        if beyond_the_blade(problem, plate):
+            text = (
+                f"the mill edges of {plate.width_mm:g} x {plate.length_mm:g} mm cannot be trimmed: "
+                f"the shear's longest cut is {problem.cutting.longest_cut_mm:g} mm"
+            )
+            remarks.append(PlateRemark(plate.id, Why.BEYOND_BLADE, text))
+            continue
         bins.append(
             Bin(
                 index,
@@ -168,12 +177,15 @@ def _blocked(plate: StockPlate, margin: float, gap: int) -> tuple[int, int, int,
 
 
 def _item(problem: NestProblem, index: int, piece: Piece, bins: list[Bin], gap: int) -> Item | Unplaced:
-    refusal = _refusal(problem, piece)
-    if refusal:
-        return Unplaced(piece.id, piece.quantity, *refusal)
+    refused = refusal(problem, piece)
+    if refused:
+        return Unplaced(piece.id, piece.quantity, *refused)
     variants = _variants(problem, piece, gap)
     fitting = [k for k, one in enumerate(bins) if any(fits(v, one) for v in variants)]
-    allowed = [k for k in fitting if bins[k].has_heat or not piece.needs_heat]
+    within = [k for k in fitting if _within_blade(problem, piece, bins[k])]
+    if fitting and not within:
+        return Unplaced(piece.id, piece.quantity, *too_long(problem, piece))
+    allowed = [k for k in within if bins[k].has_heat or not piece.needs_heat]
     if not allowed:
         return Unplaced(piece.id, piece.quantity, *_why_not(problem, piece, bins, fitting, gap))
     return Item(
@@ -185,6 +197,13 @@ def _item(problem: NestProblem, index: int, piece: Piece, bins: list[Bin], gap: 
         frozenset(allowed),
         min(min(variant.w, variant.h) for variant in variants),
     )
+
+
+def _within_blade(problem: NestProblem, piece: Piece, plate: Bin) -> bool:
+    """Return whether no side of the piece is longer than the blade where all its sides must be cut."""
+    if not trimmed(problem, problem.plates[plate.plate]):
+        return True
+    return max(piece.outline.box()) <= problem.cutting.longest_cut_mm
 
 
 def fits(variant: Variant, plate: Bin) -> bool:
@@ -214,21 +233,6 @@ def _rectangle_variants(piece: Piece, gap: int, turn: bool) -> tuple[Variant, ..
     if not turn or dx == dy:
         return (flat,)
     return flat, Variant(dy + gap, dx + gap, (Member(0, 0, dy, dx, 90.0),))
-
-
-def _refusal(problem: NestProblem, piece: Piece) -> tuple[Why, str] | None:
-    cutting = problem.cutting
-    if not problem.plates:
-        what = f"{problem.material} {problem.thickness_mm:g} mm" if problem.material else "this material"
-        return Why.NO_STOCK, f"no plate of {what} in the rack or on the list of sizes to buy"
-    if cutting.method == "shear":
-        if not isinstance(piece.outline, Rectangle):
-            return Why.NOT_SHEARABLE, "a sector cannot be sheared, it needs a thermal or waterjet cut"
-        narrow = min(piece.outline.width_mm, piece.outline.length_mm)
-        if narrow < cutting.least_strip_mm:
-            text = f"{narrow:g} mm is narrower than the least strip to shear, {cutting.least_strip_mm:g} mm"
-            return Why.TOO_NARROW, text
-    return None
 
 
 def _why_not(
