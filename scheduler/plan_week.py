@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from quoting.shop import Shop
+from scheduler.cures import EFFORTS, with_cures
 from scheduler.on_calendar import on_calendar
 from scheduler.operations import Work
 from scheduler.sequence import Aim, Effort, NoPlanError, Pin, Plan, Wish, compare, solve
@@ -40,7 +41,7 @@ def plan_week(
     savings = compare(
         week.problem.without(plan.dropped), plan, {THICKNESS_ORDER: _thickness_keys(week.works)}
     )
-    return on_calendar(week, plan, savings, shop, start)
+    return with_cures(on_calendar(week, plan, savings, shop, start), week, shop, EFFORTS[effort])
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,11 @@ text in the shop's currency with four places. Keys:
 - `comparison[]`: the same work in plain orders: order, setup_minutes, lateness, total; and against it the
   plan's saved_setup_minutes, saved_money, added_lateness, lateness_per_saved_setup_minute (null when no
   set-up minute was saved)
-- `late[]`: line, customer, finish, due, days, cost
+- `late[]`: line, customer, finish, due, days, cost, tried[] (kinds of change tried; empty when the line was
+  not looked into), cures[] (plans with one thing changed that help): kind (`order`, `overtime`, `Saturday`,
+  `wish`, `roll`, `plate`), do (in words), on_time, late_minutes, less_late_minutes, money (what the whole
+  plan costs more; negative: less), later[] (other lines that get late or later: line, late_minutes_before,
+  late_minutes), moved[] (other lines that end on a later day but in time)
 - `loads[]`: machine, monday, open_minutes, setup_minutes, run_minutes, share
 - `unplanned[]`: line, customer, reason
 - `notes[]`: what else the scheduler has to know
@@ -29,7 +33,7 @@ from decimal import Decimal
 from typing import Any
 
 from scheduler.sequence import Aim, Saving
-from scheduler.week import Late, Load, Slot, WeekPlan
+from scheduler.week import Cure, Late, Load, Slot, WeekPlan
 
 
 def schedule_record(week: WeekPlan) -> dict[str, Any]:
@@ -129,6 +133,24 @@ def _late(late: Late) -> dict[str, Any]:
         "due": late.due.isoformat(),
         "days": late.days,
         "cost": _money(late.cost),
+        "tried": list(late.tried),
+        "cures": [_cure(cure) for cure in late.cures],
+    }
+
+
+def _cure(cure: Cure) -> dict[str, Any]:
+    return {
+        "kind": cure.kind,
+        "do": cure.do,
+        "on_time": cure.on_time,
+        "late_minutes": cure.late,
+        "less_late_minutes": cure.less_late,
+        "money": _money(cure.money),
+        "later": [
+            {"line": later.line, "late_minutes_before": later.before, "late_minutes": later.after}
+            for later in cure.later
+        ],
+        "moved": list(cure.moved),
     }
 
 

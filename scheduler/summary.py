@@ -8,6 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from scheduler.cure_words import best_words
 from scheduler.week import WeekPlan
 
 LONGEST_LIST = 6
@@ -71,6 +72,9 @@ def _week(week: WeekPlan) -> list[tuple[str, str]]:
     rows.append(("plan", f"{cost}, {proven}"))
     late = [f"{late.line.id} by {late.days} d" for late in week.late]
     rows.append(("late jobs", _listed(late) if late else "none"))
+    rows += [
+        ("", f"{late.line.id}: {words}") for late in week.late if (words := best_words(late, week.currency))
+    ]
     if week.unplanned:
         rows.append(("not planned", _listed([item.line.id for item in week.unplanned])))
     return rows

@@ -54,13 +54,52 @@ class OpenTime:
 
 
 @dataclass(frozen=True, slots=True)
+class Later:
+    """Another line that a cure makes late or later: minutes late in the plan, and with the cure."""
+
+    line: str
+    before: int
+    after: int
+
+
+@dataclass(frozen=True, slots=True)
+class Cure:
+    """One change that helps a late line, in a plan of its own that the checker has passed.
+
+    `kind` is `order`, `overtime`, `Saturday`, `wish`, `roll` or `plate`; `do` says what to do.
+    `late` is the minutes the line is still late, `less_late` how many fewer that is than in the plan; `money`
+    is what the whole plan costs more (negative: less). `later` names the lines that get late or later; those
+    of `moved` end on a later day but are no later than due.
+    """
+
+    kind: str
+    do: str
+    late: int
+    less_late: int
+    money: Decimal
+    later: tuple[Later, ...]
+    moved: tuple[str, ...]
+    plan: Plan
+
+    @property
+    def on_time(self) -> bool:
+        """Return whether the line then keeps its date."""
+        return self.late == 0
+
+
+@dataclass(frozen=True, slots=True)
 class Late:
-    """A line that ends after its due day: how late, and what that weighs in the plan."""
+    """A line that ends after its due day: how late, and what that weighs in the plan.
+
+    `tried` are the kinds of change that were tried; it is empty for a line that was not looked into.
+    """
 
     line: WonLine
     finish: datetime
     due: date
     cost: Decimal
+    cures: tuple[Cure, ...] = ()
+    tried: tuple[str, ...] = ()
 
     @property
     def days(self) -> int:

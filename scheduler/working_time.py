@@ -35,6 +35,12 @@ def working_time(shop: Shop) -> WorkingTime:
     return WorkingTime(shifts=(*plain, *extra), closures=closures)
 
 
+def overtime_price(shop: Shop) -> Decimal:
+    """Return money for a minute of overtime; it is paid for the operator and one helper."""
+    hour = (shop.rates.operator_hour + shop.rates.helper_hour) * shop.working_time.overtime_factor
+    return (hour / MINUTES_PER_HOUR).quantize(Decimal("0.0001"))
+
+
 def next_working_day(after: date, shop: Shop) -> date:
     """Return the first day after `after` on which the shop has a shift and is not closed as a whole."""
     book = shop.working_time
@@ -54,22 +60,20 @@ def _weekly(entry: ShopShift) -> list[Shift]:
 
 
 def _overtime(entry: ShopShift, shop: Shop) -> list[Shift]:
-    """Return the overtime that may follow a shift; it is paid for the operator and one helper."""
+    """Return the overtime that may follow a shift."""
     book = shop.working_time
     length = round(book.overtime_hours_per_day * MINUTES_PER_HOUR)
     begin = entry.end.hour * MINUTES_PER_HOUR + entry.end.minute
     end = min(begin + length, 24 * MINUTES_PER_HOUR - 1)
     if end <= begin:
         return []
-    hour = (shop.rates.operator_hour + shop.rates.helper_hour) * book.overtime_factor
-    per_minute = (hour / MINUTES_PER_HOUR).quantize(Decimal("0.0001"))
     return [
         Shift(
             weekday,
             entry.end,
             time(*divmod(end, MINUTES_PER_HOUR)),
             people=entry.crew,
-            overtime_cost_per_min=per_minute,
+            overtime_cost_per_min=overtime_price(shop),
         )
         for weekday in entry.weekdays
     ]

@@ -10,9 +10,9 @@ from typing import Any
 
 from quoting.shop import Family
 from scheduler.books.cutting_sheet import cut_numbers
-from scheduler.books.days import day_short
 from scheduler.books.gantt_axis import Axis
 from scheduler.books.gantt_look import CLOSED, INK, LOOKS, OVERTIME, OVERTIME_INK, SETUP, block, legend
+from scheduler.days import day_short
 from scheduler.week import Slot, WeekPlan
 
 DOTS_PER_INCH = 220

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from scheduler.books.days import begin_of
+from scheduler.days import begin_of
 from scheduler.week import Slot, WeekPlan
 
 _HOUR = 60

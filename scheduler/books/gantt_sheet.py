@@ -7,9 +7,9 @@ from math import ceil
 
 from quoting.books.style import Book, Sheet
 from scheduler.books.cells import FOOT
-from scheduler.books.days import day_short
 from scheduler.books.gantt import gantt_picture
 from scheduler.books.gantt_axis import Axis, axes_of
+from scheduler.days import day_short
 from scheduler.week import WeekPlan
 
 _ROW_POINTS = 15.0

@@ -1,4 +1,4 @@
-"""Every late line and every line left out, when there are more of them than the first page holds."""
+"""Every late line with what would cure it, and every line left out."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from decimal import Decimal
 
 from quoting.books.style import Book, Column, Sheet
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
-from scheduler.week import Late, WeekPlan
+from scheduler.cure_words import others_words, outcome_words, price_words, tried_words
+from scheduler.week import Cure, Late, WeekPlan
 
 LATE_ON_FIRST_PAGE = 8
 LEFT_OUT_ON_FIRST_PAGE = 3
@@ -19,6 +20,12 @@ _COLUMNS = (
     Column("Due", 12, "line"),
     Column("Days late", 7, "whole"),
     Column("Late money", 12, "money"),
+)
+_LAST = len(_COLUMNS) - 1
+_HOW = (
+    "Cures are worked out by planning again with one thing changed: the line put ahead, overtime, a "
+    "Saturday, a wish dropped, another roll, its plate sooner. Money is what the whole plan then costs more "
+    "or less: set-ups, lateness, overtime and dearer rolls."
 )
 
 
@@ -33,22 +40,28 @@ def overflows(week: WeekPlan) -> bool:
 
 
 def late_sheet(book: Book, week: WeekPlan) -> None:
-    """Write the sheet "Late and left out" when the first page cannot hold them all."""
-    if not overflows(week):
+    """Write the sheet "Late and left out" when there are cures or the first page cannot hold all lines."""
+    looked = any(late.tried for late in week.late)
+    if not overflows(week) and not looked:
         return
     sheet = book.sheet("Late and left out", [column.width for column in _COLUMNS], footer=FOOT)
-    sheet.text(0, 0, "Late lines, the latest first", "title line")
-    sheet.heads(2, _COLUMNS)
-    sheet.raw.repeat_rows(2)
-    row = 3
+    cures = ", and what would cure them" if looked else ""
+    sheet.text(0, 0, f"Late lines, the latest first{cures}", "title line")
+    if looked:
+        sheet.wide(1, 0, _LAST, _HOW, "quiet")
+    sheet.heads(3, _COLUMNS)
+    sheet.raw.repeat_rows(3)
+    row = 4
     for late in latest_first(week):
         _late(sheet, row, late)
         row += 1
+        if looked:
+            row = _cures(sheet, row, late, week.currency)
     if not week.late:
-        sheet.wide(row, 0, 6, "Every line with a date keeps it.", "text")
+        sheet.wide(row, 0, _LAST, "Every line with a date keeps it.", "text")
         row += 1
     row = _left_out(sheet, row + 1, week)
-    sheet.raw.print_area(0, 0, row - 1, len(_COLUMNS) - 1)
+    sheet.raw.print_area(0, 0, row - 1, _LAST)
 
 
 def _late(sheet: Sheet, row: int, late: Late) -> None:
@@ -61,14 +74,36 @@ def _late(sheet: Sheet, row: int, late: Late) -> None:
     sheet.number(row, 6, late.cost.quantize(Decimal("0.01")), "money rule")
 
 
+def _cures(sheet: Sheet, row: int, late: Late, currency: str) -> int:
+    for cure in late.cures:
+        _cure(sheet, row, cure, currency)
+        row += 1
+    if not late.cures:
+        words = (
+            f"No change tried cures it ({tried_words(late)})."
+            if late.tried
+            else "Not looked into at this effort."
+        )
+        sheet.wide(row, 1, _LAST, words, "quiet")
+        row += 1
+    return row
+
+
+def _cure(sheet: Sheet, row: int, cure: Cure, currency: str) -> None:
+    """Write what to do; beside it what comes of it, what it costs and whom it hurts."""
+    sheet.wide(row, 1, 2, cure.do[0].upper() + cure.do[1:], "text")
+    comes = f"{outcome_words(cure)}: {price_words(cure, currency)}; {others_words(cure)}"
+    sheet.wide(row, 3, _LAST, comes[0].upper() + comes[1:], "text")
+
+
 def _left_out(sheet: Sheet, row: int, week: WeekPlan) -> int:
     if not week.unplanned:
         return row
-    sheet.wide(row, 0, 6, "Not planned, and why", "section")
+    sheet.wide(row, 0, _LAST, "Not planned, and why", "section")
     row += 1
     for item in week.unplanned:
         sheet.text(row, 0, item.line.id, "bold rule")
         sheet.text(row, 1, item.line.customer, "text rule")
-        sheet.wide(row, 2, 6, item.reason, "text rule")
+        sheet.wide(row, 2, _LAST, item.reason, "text rule")
         row += 1
     return row

@@ -6,7 +6,7 @@ from typing import Any
 
 from quoting.books.style import INK, Book, Column, Sheet
 from scheduler.books.cells import FOOT
-from scheduler.books.days import day_short, week_number
+from scheduler.days import day_short, week_number
 from scheduler.week import Load, WeekPlan
 
 SHEET = "Load"

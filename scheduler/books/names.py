@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from quoting.books.text import cell_text
-from scheduler.books.days import week_number
+from scheduler.days import week_number
 
 LONGEST = 31
 """Characters in a sheet name (limit of the file format)."""

@@ -9,7 +9,6 @@ from itertools import groupby
 from quoting.books.style import Book, Column, Sheet
 from scheduler.books.care import cautions_of, shared_cautions, told
 from scheduler.books.cells import CLOCK, FOOT, moment
-from scheduler.books.days import begin_of, by_week, day_short, hours_words, week_words
 from scheduler.books.names import sheet_names
 from scheduler.books.words import (
     blank_words,
@@ -19,6 +18,7 @@ from scheduler.books.words import (
     passes_words,
     plate_words,
 )
+from scheduler.days import begin_of, by_week, day_short, hours_words, week_words
 from scheduler.week import Slot, WeekPlan
 from scheduler.won import WonLine
 

@@ -7,11 +7,12 @@ from decimal import Decimal
 
 from quoting.books.style import Book, Sheet
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
-from scheduler.books.days import day_short, hours_words, week_number
 from scheduler.books.gantt_axis import axes_of
 from scheduler.books.gantt_sheet import put_gantt, width_in
 from scheduler.books.late_sheet import LATE_ON_FIRST_PAGE, LEFT_OUT_ON_FIRST_PAGE, latest_first, overflows
 from scheduler.books.worth import cost_words, price_of_saving, proof_words
+from scheduler.cure_words import best_words
+from scheduler.days import day_short, hours_words, week_number
 from scheduler.sequence import Plan
 from scheduler.week import Load, WeekPlan
 from scheduler.won import WonLine
@@ -73,6 +74,9 @@ def _late(sheet: Sheet, row: int, week: WeekPlan) -> int:
     for late in latest_first(week)[:LATE_ON_FIRST_PAGE]:
         _dated(sheet, row, late.line, late.finish, late.days)
         row += 1
+        if words := best_words(late, week.currency):
+            sheet.wide(row, _CUSTOMER, _DAYS, f"{'Cure: ' if late.cures else 'Cure: none, '}{words}", "quiet")
+            row += 1
     more = len(week.late) - LATE_ON_FIRST_PAGE
     if more > 0:
         sheet.wide(row, _LINE, _DAYS, f"and {more} more on the sheet Late and left out", "quiet")

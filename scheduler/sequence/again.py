@@ -6,7 +6,7 @@ move makes it differ, so that a difference in money can be told as the change's 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from .finish import finish
 from .late_setups import late_setups
@@ -17,6 +17,8 @@ from .tables import Opened, Tables, tables
 from .timing import Timed, time_order
 
 Rank = tuple[int, int, int, int]
+MOST_SETTLING = 4
+Judge = Callable[[Tables, Timed, int], Rank]
 
 
 def opened_in(plan: Plan) -> Opened:
@@ -39,7 +41,22 @@ def timed_again(t: Tables, plan: Plan) -> Timed:
         if had is not None and number.get(had.machine) in t.minutes[i]:
             machine[i] = number[had.machine]
         keys.append((t.problem.horizon, t.problem.horizon, i) if had is None else (had.start, had.end, i))
-    return time_order(t, sorted(range(t.size), key=keys.__getitem__), machine)
+    timed = time_order(t, sorted(range(t.size), key=keys.__getitem__), machine)
+    return settled(t, timed) or timed
+
+
+def settled(t: Tables, timed: Timed) -> Timed | None:
+    """Time an order by its own starts until it gives itself again, so that the plan can be taken up later.
+
+    Where people are short an operation may come early in the order and start late, so that starts alone give
+    another plan. None when that does not end.
+    """
+    for _ in range(MOST_SETTLING):
+        again = time_order(t, timed.order(), timed.machine)
+        if again.start == timed.start:
+            return again
+        timed = again
+    return None
 
 
 def time_again(problem: SequenceProblem, plan: Plan) -> Plan:
@@ -70,15 +87,20 @@ def rank(t: Tables, timed: Timed, job: int) -> Rank:
     return (timed.broken, late, *timed.score[1:])
 
 
-def bring_forward(t: Tables, timed: Timed, job: int, places: int) -> Timed:
-    """Return the order in which the job is least late, of equals the best by the problem's aim.
+def aim_rank(t: Tables, timed: Timed, job: int) -> Rank:
+    """What is made small when the job is helped as far as it pays: broken rules, then the problem's aim."""
+    return (*timed.score, max(0, job_end(t, timed, job) - t.due[job]))
+
+
+def bring_forward(t: Tables, timed: Timed, job: int, places: int, judge: Judge = rank) -> Timed:
+    """Return the order that the judge ranks least: the job least late, of equals the best by the aim.
 
     The job's operations, and the cutting before them, are tried at `places` places in the order and at as
     many around the best of them. Nothing else moves, and no operation changes its machine.
     """
     best = timed
     for block in _blocks(t, job):
-        best = _scan(t, best, block, job, places)
+        best = _scan(t, best, block, job, places, judge)
     return best
 
 
@@ -92,10 +114,10 @@ def _blocks(t: Tables, job: int) -> list[list[int]]:
     return found
 
 
-def _scan(t: Tables, start: Timed, block: Sequence[int], job: int, places: int) -> Timed:
+def _scan(t: Tables, start: Timed, block: Sequence[int], job: int, places: int, judge: Judge) -> Timed:
     rest = [i for i in start.order() if i not in set(block)]
     step = max(1, len(rest) // max(1, places))
-    best, best_rank, best_at = start, rank(t, start, job), -1
+    best, best_rank, best_at = start, judge(t, start, job), -1
     seen: set[int] = set()
 
     def look(positions: range) -> None:
@@ -105,9 +127,9 @@ def _scan(t: Tables, start: Timed, block: Sequence[int], job: int, places: int) 
                 continue
             seen.add(at)
             timed = time_order(t, [*rest[:at], *block, *rest[at:]], start.machine)
-            found = rank(t, timed, job)
-            if found < best_rank:
-                best, best_rank, best_at = timed, found, at
+            steady = settled(t, timed) if judge(t, timed, job) < best_rank else None
+            if steady is not None and (found := judge(t, steady, job)) < best_rank:
+                best, best_rank, best_at = steady, found, at
 
     look(range(0, len(rest) + 1, step))
     if step > 1 and best_at >= 0:

@@ -14,11 +14,11 @@ import pytest
 from openpyxl import load_workbook
 
 from scheduler.books import write_run_schedule
-from scheduler.week import Late, WeekPlan
+from scheduler.week import Cure, Late, Later, WeekPlan
 from tests.scheduler.books.sample import FORMULA, LIGHT, line, sample_week
 
 LIGHT_SHEET = "Light 5 ft wk 49"
-HEAVY_SHEETS = ("Heavy 10 ft the long-name wk 49", "Heavy 10 ft the long-name wk 50")
+LIGHT_SHEETS = ("Heavy 10 ft the long-name wk 49", "Heavy 10 ft the long-name wk 50")
 
 
 @pytest.fixture(scope="module")
@@ -52,7 +52,7 @@ def written(week: WeekPlan, folder: Path, **options: Any) -> Any:
 
 
 def test_a_sheet_a_roll_and_week_with_safe_names(book: Any) -> None:
-    assert book.sheetnames == ["Week", "Gantt from 7 Dec", LIGHT_SHEET, *HEAVY_SHEETS, "Cutting", "Load"]
+    assert book.sheetnames == ["Week", "Gantt from 7 Dec", LIGHT_SHEET, *LIGHT_SHEETS, "Cutting", "Load"]
     assert all(len(name) <= 31 and not set(name) & set("[]:*?/\\") for name in book.sheetnames)
 
 
@@ -118,12 +118,12 @@ def test_millimetres_for_a_metric_shop(tmp_path: Path) -> None:
 
 
 def test_a_line_on_a_roll_without_positions_gets_none(book: Any) -> None:
-    job = row_of(book[HEAVY_SHEETS[0]], "L-4")
+    job = row_of(book[LIGHT_SHEETS[0]], "L-4")
     assert job[11] == "No positions in the record: find them by trial, start bigger"
 
 
 def test_a_re_round_shows_its_own_position_and_that_the_line_is_late(book: Any) -> None:
-    job = row_of(book[HEAVY_SHEETS[1]], "L-3")
+    job = row_of(book[LIGHT_SHEETS[1]], "L-3")
     assert job[7] == "L-3\nLATE"
     assert "RE-ROUND after welding" in job[8]
     assert job[11] == "Re-roll B: 2.600"
@@ -196,7 +196,28 @@ def test_many_late_lines_get_a_sheet_of_their_own(tmp_path: Path) -> None:
     )
     book = written(replace(sample_week(), late=late), tmp_path)
     assert "and 4 more on the sheet Late and left out" in shown(book["Week"])
-    assert [book["Late and left out"].cell(row, 1).value for row in (4, 15)] == ["X-11", "X-0"]
+    assert [book["Late and left out"].cell(row, 1).value for row in (5, 16)] == ["X-11", "X-0"]
+
+
+def test_cures_stand_under_their_late_line_and_on_the_first_page(tmp_path: Path) -> None:
+    week = sample_week()
+    first = week.late[0]
+    later = (Later("L-1", 0, 120),)
+    cure = Cure("overtime", "work overtime Tue 1 Dec", 0, 500, Decimal("40.5"), later, (), week.plan)
+    late = (
+        replace(first, cures=(cure,), tried=("order", "overtime")),
+        replace(first, line=line("L-7", LIGHT), cost=Decimal(1), tried=("order",)),
+        replace(first, line=line("L-8", LIGHT), cost=Decimal(0)),
+    )
+    book = written(replace(week, late=late), tmp_path)
+    told = list(shown(book["Late and left out"]))
+    assert "Work overtime Tue 1 Dec" in told
+    assert "On time: costs 40.50 USD; L-1 late by 2 h" in told
+    assert "No change tried cures it (tried: putting it ahead)." in told
+    assert told.count("Not looked into at this effort.") == 1
+    front = list(shown(book["Week"]))
+    assert "Cure: work overtime Tue 1 Dec: on time, costs 40.50 USD; L-1 late by 2 h" in front
+    assert "Cure: none, no change tried cures it (tried: putting it ahead)" in front
 
 
 def test_an_empty_plan_still_makes_a_book(tmp_path: Path) -> None:
