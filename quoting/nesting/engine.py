@@ -8,8 +8,10 @@ from typing import Literal, TypeAlias
 from quoting.errors import RollwrightError
 from quoting.nesting.bounds import money_bound
 from quoting.nesting.checker import check
+from quoting.nesting.combine import Combining, combined
 from quoting.nesting.finish import as_nest
 from quoting.nesting.model import NestProblem
+from quoting.nesting.pool import Pool
 from quoting.nesting.result import Nest
 from quoting.nesting.search import Solution, Stop, first_solutions, improve, solution
 from quoting.nesting.work import Work, prepare
@@ -25,6 +27,12 @@ QUICK_PIECES = 60
 longer, and below this always unless the run is thorough: there it found 0.1 % in 25 s of compiling."""
 QUICK_PIECES_WITH_DROPS = 500
 _MOST_STEPS_A_PAIR = 40
+_STEPS_BEFORE_COMBINING = 6  # one step in so many is enough when the layouts are combined afterwards
+_EFFORTS: tuple[Effort, ...] = ("quick", "normal", "thorough")
+_COMBINING: dict[Effort, Combining] = {
+    "normal": Combining(3000, 2, 100, 10),
+    "thorough": Combining(30000, 8, 2000, 200),
+}
 
 
 class NestRefusedError(RollwrightError):
@@ -41,8 +49,10 @@ def nest_together(
     interrupt = _Interrupt(stop)
     work = prepare(problem)
     floor = money_bound(work)
-    best = _search(work, floor, effort, seed, interrupt)
-    found = as_nest(work, best, floor, interrupt.seen)
+    tried = [
+        as_nest(work, one, floor, interrupt.seen) for one in _searches(work, floor, effort, seed, interrupt)
+    ]
+    found = min(tried, key=lambda one: (_missing(one), one.cost))
     faults = check(problem, found)
     if faults:
         raise NestRefusedError("the checker refused the nest: " + "; ".join(map(str, faults[:5])))
@@ -61,18 +71,47 @@ class _Interrupt:
         return self.seen
 
 
-def _search(work: Work, floor: float, effort: Effort, seed: int, stop: Stop) -> Solution:
+def _missing(found: Nest) -> int:
+    return sum(one.quantity for one in found.unplaced)
+
+
+def _searches(work: Work, floor: float, effort: Effort, seed: int, stop: Stop) -> list[Solution]:
+    """Return what each effort up to this one finds: more effort is never dearer."""
+    found: list[Solution] = []
+    pool = Pool(work)
+    for each in _EFFORTS[: _EFFORTS.index(effort) + 1]:
+        found.append(_search(work, floor, each, seed, stop, pool))
+        if stop() or _done(found[-1], floor):
+            break
+    return found
+
+
+def _done(found: Solution, floor: float) -> bool:
+    return found.missing < 1e-6 and found.cost <= floor + 1e-9
+
+
+def _search(work: Work, floor: float, effort: Effort, seed: int, stop: Stop, pool: Pool) -> Solution:
     if not work.items:
         return solution(work, ())
     pieces = sum(item.count for item in work.items)
     boxes = all(not variant.covers for item in work.items for variant in item.variants)
     compiled = boxes and _earns_compiling(work, effort, pieces)
-    start = first_solutions(work, _FIRST[effort] // (len(work.items) * len(work.bins)), stop)
-    if start.missing < 1e-6 and start.cost <= floor + 1e-9:
+    start = first_solutions(work, _FIRST[effort] // (len(work.items) * len(work.bins)), stop, pool)
+    if _done(start, floor):
         return start
     if compiled:
-        return _compiled(work, start, floor, effort, seed, stop)
-    return improve(work, start, _steps(work, effort, pieces), floor=floor, seed=seed, stop=stop)
+        start = _compiled(work, start, floor, effort, seed, stop, pool)
+    else:
+        steps = _steps(work, effort, pieces)
+        start = improve(work, start, steps, floor=floor, seed=seed, stop=stop, pool=pool)
+    if not _combines(work, effort):
+        return start
+    return combined(work, pool, start, effort=_COMBINING[effort], floor=floor, seed=seed, stop=stop)
+
+
+def _combines(work: Work, effort: Effort) -> bool:
+    """Return whether layouts are combined afterwards: it is plates of different money that this sorts out."""
+    return effort in _COMBINING and (len(work.bins) > 1 or work.drop_share > 0)
 
 
 def _earns_compiling(work: Work, effort: Effort, pieces: int) -> bool:
@@ -83,7 +122,9 @@ def _earns_compiling(work: Work, effort: Effort, pieces: int) -> bool:
     return pieces > (QUICK_PIECES if effort == "normal" else QUICK_PIECES_WITH_DROPS)
 
 
-def _compiled(work: Work, start: Solution, floor: float, effort: Effort, seed: int, stop: Stop) -> Solution:
+def _compiled(
+    work: Work, start: Solution, floor: float, effort: Effort, seed: int, stop: Stop, pool: Pool
+) -> Solution:
     from quoting.nesting import reduce  # noqa: PLC0415 - numba is heavy
 
     pieces = sum(item.count for item in work.items)
@@ -94,10 +135,12 @@ def _compiled(work: Work, start: Solution, floor: float, effort: Effort, seed: i
         start = found if found.better_than(start) else start
         if not work.drop_share:
             return start
-    start = improve(work, start, _steps(work, effort, pieces), floor=floor, seed=seed, stop=stop)
+    steps = _steps(work, effort, pieces)
+    start = improve(work, start, steps, floor=floor, seed=seed, stop=stop, pool=pool)
     if reduce.one_kind(work) or start.missing > 1e-6:
         return start
-    return reduce.cheaper(work, start, budget=_budget(effort, pieces), floor=floor, seed=seed, stop=stop)
+    budget = _budget(effort, pieces)
+    return reduce.cheaper(work, start, budget=budget, floor=floor, seed=seed, stop=stop, pool=pool)
 
 
 def _budget(effort: Effort, pieces: int) -> int:
@@ -110,4 +153,6 @@ def _steps(work: Work, effort: Effort, pieces: int) -> int:
     """Return how often plates are emptied and refilled: less where steps are dear or little can change."""
     kinds = len(work.bins)
     steps = _STEPS[effort] * (3000 if kinds == 1 else 600) // ((60 + pieces // 10) * kinds)
+    if _combines(work, effort):
+        steps //= _STEPS_BEFORE_COMBINING
     return max(min(steps, _MOST_STEPS_A_PAIR * pieces**2), 1)

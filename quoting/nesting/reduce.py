@@ -25,6 +25,7 @@ from quoting.nesting.bounds import bin_bound, single_sizes
 from quoting.nesting.fill import Filled, Put, drops_value, fill, keepable, rules
 from quoting.nesting.oracle import WORK, Packing
 from quoting.nesting.packers import MaxRects
+from quoting.nesting.pool import Pool
 from quoting.nesting.search import Solution, Stop, orders, solution
 from quoting.nesting.work import SLACK, Bin, Work
 
@@ -140,9 +141,20 @@ def fewest_of_one_kind(work: Work, *, budget: int, floor: float, seed: int, stop
     return search.price(loads)
 
 
-def cheaper(work: Work, start: Solution, *, budget: int, floor: float, seed: int, stop: Stop) -> Solution:
-    """Return the start or cheaper: plates taken away or swapped for cheaper kinds, one at a time."""
+def cheaper(
+    work: Work, start: Solution, *, budget: int, floor: float, seed: int, stop: Stop, pool: Pool
+) -> Solution:
+    """Return the start or cheaper: plates taken away or swapped for cheaper kinds, one at a time.
+
+    Every plate laid out on the way goes into the pool.
+    """
     search = reduction(work, seed)
+    best = _cheaper(search, start, budget=budget, floor=floor, stop=stop)
+    pool.add_all(search.known.values())
+    return best
+
+
+def _cheaper(search: Reduction, start: Solution, *, budget: int, floor: float, stop: Stop) -> Solution:
     loads = search.to_loads(start.plates)
     best = search.price(loads)
     if start.better_than(best):

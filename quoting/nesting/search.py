@@ -15,6 +15,7 @@ from itertools import product
 from random import Random
 
 from quoting.nesting.fill import Filled, fill, rules
+from quoting.nesting.pool import Pool
 from quoting.nesting.work import Work
 
 Stop = Callable[[], bool]
@@ -67,14 +68,15 @@ def build(
     used: Sequence[int],
     *,
     noise: Callable[[], float] = lambda: 1.0,
+    pool: Pool | None = None,
 ) -> list[Filled]:
     """Return plates filled until nothing is left or no plate takes more. `used` counts plates already cut
-    by bin."""
+    by bin; every plate tried on the way goes into the pool."""
     left = list(left)
     used = list(used)
     out: list[Filled] = []
     while any(left):
-        chosen = _next_plate(work, order, rule, left, used, noise=noise)
+        chosen = _next_plate(work, order, rule, left, used, noise=noise, pool=pool)
         if chosen is None:
             break
         while True:
@@ -96,6 +98,7 @@ def _next_plate(
     used: Sequence[int],
     *,
     noise: Callable[[], float],
+    pool: Pool | None,
 ) -> Filled | None:
     total = sum(have * item.area for have, item in zip(left, work.items, strict=True))
     best: Filled | None = None
@@ -107,6 +110,8 @@ def _next_plate(
         one = fill(work, index, left, order, rule)
         if not one.puts:
             continue
+        if pool is not None:
+            pool.add(one)
         ratio = one.net / one.area * noise()
         if best is None or ratio < best_ratio or (ratio == best_ratio and one.area > best.area):
             best, best_ratio = one, ratio
@@ -117,14 +122,14 @@ def _next_plate(
     return finish if finish.net <= best.net + (total - best.area) * best_ratio else best
 
 
-def first_solutions(work: Work, most: int, stop: Stop) -> Solution:
+def first_solutions(work: Work, most: int, stop: Stop, pool: Pool | None = None) -> Solution:
     """Return the best of the usual orders with every rule, of the first `most` of them (at least two)."""
     best: Solution | None = None
     left = [item.count for item in work.items]
     used = [0] * len(work.bins)
     usual = orders(work)
     for rule, order in list(product(range(rules(work)), usual))[: max(most, 2)]:
-        found = solution(work, build(work, order, rule, left, used))
+        found = solution(work, build(work, order, rule, left, used, pool=pool))
         if best is None or found.better_than(best):
             best = found
         if stop():
@@ -132,7 +137,16 @@ def first_solutions(work: Work, most: int, stop: Stop) -> Solution:
     return best if best is not None else solution(work, ())
 
 
-def improve(work: Work, start: Solution, iterations: int, *, floor: float, seed: int, stop: Stop) -> Solution:
+def improve(
+    work: Work,
+    start: Solution,
+    iterations: int,
+    *,
+    floor: float,
+    seed: int,
+    stop: Stop,
+    pool: Pool | None = None,
+) -> Solution:
     """Return the best solution after so many ruin-and-recreate steps; ends early at the bound `floor`."""
     random = Random(seed)
     best = current = start
@@ -143,7 +157,7 @@ def improve(work: Work, start: Solution, iterations: int, *, floor: float, seed:
     for step in range(iterations):
         if (best.missing < 1e-6 and best.cost <= floor + 1e-9) or stop():
             break
-        found = _rebuilt(work, current, usual, random)
+        found = _rebuilt(work, current, usual, random, pool)
         allowance = 0.01 * scale * (1 - step / iterations) / len(current.plates)
         if (
             found.missing <= current.missing + 1e-6
@@ -161,7 +175,9 @@ def _merit(work: Work, found: Solution) -> float:
     return found.cost - 0.3 * squares
 
 
-def _rebuilt(work: Work, current: Solution, usual: Sequence[Sequence[int]], random: Random) -> Solution:
+def _rebuilt(
+    work: Work, current: Solution, usual: Sequence[Sequence[int]], random: Random, pool: Pool | None
+) -> Solution:
     plates = list(current.plates)
     emptied = min(len(plates), random.choice((1, 2, 2, 3, 3, 4)))
     random.shuffle(plates)
@@ -176,9 +192,8 @@ def _rebuilt(work: Work, current: Solution, usual: Sequence[Sequence[int]], rand
         left = [have - took for have, took in zip(left, one.counts, strict=True)]
     order = _shuffled(random.choice(usual), random)
     spread = random.choice((0.0, 0.05, 0.2))
-    rebuilt = build(
-        work, order, random.randrange(rules(work)), left, used, noise=lambda: 1 + spread * random.random()
-    )
+    rule = random.randrange(rules(work))
+    rebuilt = build(work, order, rule, left, used, noise=lambda: 1 + spread * random.random(), pool=pool)
     return solution(work, kept + rebuilt)
 
 

@@ -1,0 +1,199 @@
+"""The cheapest multiset of pooled layouts that covers every piece, and new layouts that its prices ask for.
+
+Set covering over patterns (Gilmore & Gomory 1961, "A linear programming approach to the cutting-stock
+problem", Oper. Res. 9, 849-859): least net price of the plates, every piece covered as often as it is
+wanted, limited plates used no more often than there are. The dual prices of the linear relaxation say what
+a plate should carry: plates are filled anew with the pieces in the order of price per area and join the
+pool while that helps. Dives fix the layout of the largest share and solve on for what is left; then a
+mixed integer solver chooses among the layouts. What is covered too often is taken off again. The value of
+the relaxation is over the layouts found, not over all there are: it is no bound on the cost.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+from random import Random
+from typing import Any
+
+from quoting.nesting.fill import Filled
+from quoting.nesting.pool import Pool
+from quoting.nesting.relaxation import Prices, Relaxation, asked_for
+from quoting.nesting.search import Solution, Stop, solution
+from quoting.nesting.trim import exactly
+from quoting.nesting.work import Work
+
+_EPS = 1e-6
+_SPREADS = (0.0, 0.3, 0.6)
+_BLURRED = (0.5, 1.0)
+_BLURRED_ROUNDS = 5
+_ROUNDS_A_FIX = 3
+_COLUMNS = 300
+_MOST_FREED = 6
+_PART_NODES = 10
+_SCIP = "separating/maxroundsroot = 3\n"
+
+
+@dataclass(frozen=True, slots=True)
+class Combining:
+    """How much to do: plates to fill anew, dives, nodes of the mixed integer search, and parts of the best
+    solution to settle anew."""
+
+    fills: int
+    dives: int
+    nodes: int
+    parts: int
+
+
+def combined(
+    work: Work, pool: Pool, best: Solution, *, effort: Combining, floor: float, seed: int, stop: Stop
+) -> Solution:
+    """Return the best solution or a cheaper one out of the pool, which grows on the way."""
+    if best.missing > _EPS or not best.plates:
+        return best
+    pool.aim(best.cost)
+    pool.add_all(best.plates)
+    search = _Combination(work, pool, Relaxation(work, pool.layouts()), Random(seed))
+    search.enrich(effort.fills, stop)
+    tries = [partial(search.dive, float(number > 0)) for number in range(effort.dives)]
+    tries.append(partial(search.chosen, effort.nodes))
+    for step in tries:
+        if stop() or best.cost <= floor + 1e-9:
+            return best
+        best = _better(best, step())
+    for _ in range(effort.parts):
+        if stop() or best.cost <= floor + 1e-9:
+            return best
+        best = _better(best, search.part(best, _PART_NODES))
+    return best
+
+
+def _better(best: Solution, found: Solution | None) -> Solution:
+    return found if found is not None and found.better_than(best) else best
+
+
+@dataclass(slots=True)
+class _Combination:
+    """The pool and the relaxation over it, which grow together."""
+
+    work: Work
+    pool: Pool
+    relaxation: Relaxation
+    random: Random
+
+    def all_of_it(self) -> tuple[list[int], list[int]]:
+        """Return what is left and what is used before anything is cut."""
+        return [item.count for item in self.work.items], [0] * len(self.work.bins)
+
+    def ask(
+        self, prices: Prices, left: Sequence[int], used: Sequence[int], spreads: Sequence[float]
+    ) -> tuple[bool, int]:
+        """Fill plates as the prices ask for; return whether that gave new layouts, and the plates filled."""
+        found, tried = asked_for(self.work, prices, left, used, spreads=spreads, random=self.random)
+        self.pool.add_all(found)
+        self.relaxation.add(found)
+        return bool(found), tried
+
+    def enrich(self, fills: int, stop: Stop) -> None:
+        """Ask until that brings nothing new several times or so many plates are filled."""
+        left, used = self.all_of_it()
+        prices = self.relaxation.solve(left, used)
+        stale = 0
+        while fills > 0 and prices is not None and stale < _BLURRED_ROUNDS and not stop():
+            new, tried = self.ask(prices, left, used, _BLURRED if stale else _SPREADS)
+            fills -= max(tried, 1)
+            stale = 0 if new else stale + 1
+            if new:
+                prices = self.relaxation.solve(left, used)
+
+    def priced(self, left: Sequence[int], used: Sequence[int]) -> Prices | None:
+        """Return the prices of what is left, after asking for layouts of it a few times."""
+        prices = self.relaxation.solve(left, used)
+        for _ in range(_ROUNDS_A_FIX):
+            if prices is None or not self.ask(prices, left, used, (0.0, 0.5))[0]:
+                break
+            prices = self.relaxation.solve(left, used)
+        return prices
+
+    def dive(self, noise: float) -> Solution | None:
+        """Return what comes from fixing one layout after the other, new ones asked for in between."""
+        left, used = self.all_of_it()
+        fixed: list[Filled] = []
+        while any(left):
+            one = None if self.priced(left, used) is None else self.relaxation.most_used(noise, self.random)
+            if one is None or not any(map(min, one.counts, left)):
+                return None
+            fixed.append(one)
+            used[one.bin] += 1
+            left = [max(have - took, 0) for have, took in zip(left, one.counts, strict=True)]
+        return self.trimmed(fixed)
+
+    def chosen(self, nodes: int) -> Solution | None:
+        """Return the best choice of layouts that a mixed integer search finds."""
+        left, used = self.all_of_it()
+        prices = self.relaxation.solve(left, used)
+        if prices is None:
+            return None
+        plates = choose(self.work, prices, self.pool.layouts(), left, used, nodes)
+        return None if plates is None else self.trimmed(plates)
+
+    def part(self, best: Solution, nodes: int) -> Solution | None:
+        """Return the best solution with a few of its plates chosen anew."""
+        plates = list(best.plates)
+        self.random.shuffle(plates)
+        free = self.random.randint(2, max(2, min(len(plates), _MOST_FREED)))
+        kept = plates[free:]
+        left, used = self.all_of_it()
+        for one in kept:
+            used[one.bin] += 1
+            left = [have - took for have, took in zip(left, one.counts, strict=True)]
+        prices = self.priced(left, used)
+        if prices is None:
+            return None
+        chosen = choose(self.work, prices, self.relaxation.layouts, left, used, nodes)
+        return None if chosen is None else self.trimmed(kept + chosen)
+
+    def trimmed(self, plates: Sequence[Filled]) -> Solution:
+        """Return the plates without surplus copies; they join the pool."""
+        found = solution(self.work, exactly(self.work, plates))
+        self.pool.add_all(found.plates)
+        self.relaxation.add(found.plates)
+        return found
+
+
+def choose(
+    work: Work,
+    prices: Prices,
+    layouts: Sequence[Filled],
+    left: Sequence[int],
+    used: Sequence[int],
+    nodes: int,
+) -> list[Filled] | None:
+    """Return the cheapest cover of what is left that a mixed integer search of so many nodes finds, or None.
+
+    The layouts of least reduced cost take part.
+    """
+    from ortools.linear_solver import pywraplp  # noqa: PLC0415 - only when used
+
+    costs = sorted((prices.reduced(one), k) for k, one in enumerate(layouts))
+    columns = [layouts[k] for _, k in costs[:_COLUMNS]]
+    mip: Any = pywraplp.Solver.CreateSolver("SCIP")
+    pairs = [(one, mip.IntVar(0, _most(one, left), "")) for one in columns]
+    for index, count in enumerate(left):
+        if count:
+            mip.Add(mip.Sum([one.counts[index] * var for one, var in pairs if one.counts[index]]) >= count)
+    for index, plate in enumerate(work.bins):
+        of_plate = [var for one, var in pairs if one.bin == index]
+        if plate.limit is not None and of_plate:
+            mip.Add(mip.Sum(of_plate) <= plate.limit - used[index])
+    mip.Minimize(mip.Sum([one.net * var for one, var in pairs]))
+    mip.SetSolverSpecificParametersAsString(f"limits/nodes = {nodes}\n{_SCIP}")
+    if mip.Solve() not in (mip.OPTIMAL, mip.FEASIBLE):
+        return None
+    return [one for one, var in pairs for _ in range(round(var.solution_value()))]
+
+
+def _most(one: Filled, left: Sequence[int]) -> int:
+    """Return how often a layout can be of use."""
+    return max(-(-count // c) for count, c in zip(left, one.counts, strict=True) if c)

@@ -1,0 +1,74 @@
+"""Exactly the pieces that are wanted: copies that a choice of layouts covers too often are taken off."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from quoting.nesting.fill import Filled, fill, rules
+from quoting.nesting.search import orders
+from quoting.nesting.work import Work
+
+
+def exactly(work: Work, plates: Sequence[Filled]) -> list[Filled]:
+    """Return the plates without surplus copies, each set of pieces on the cheapest plate that holds it.
+
+    The plates must hold every item at least as often as it is wanted. A set that the fill cannot lay out
+    again keeps its layout with the surplus copies missing; a row of cones cannot be taken apart like that,
+    so such a plate may come out with fewer pieces.
+    """
+    surplus = [sum(one.counts[index] for one in plates) - item.count for index, item in enumerate(work.items)]
+    used = [0] * len(work.bins)
+    for one in plates:
+        used[one.bin] += 1
+    out: list[Filled] = []
+    for one in sorted(plates, key=lambda one: (one.area, one.bin, one.counts)):
+        off = [min(have, more) for have, more in zip(one.counts, surplus, strict=True)]
+        surplus = [more - took for more, took in zip(surplus, off, strict=True)]
+        used[one.bin] -= 1
+        wanted = tuple(have - took for have, took in zip(one.counts, off, strict=True))
+        if not any(wanted):
+            continue
+        rest = one if not any(off) else _without(work, one, off)
+        cheapest = cheapest_plate(work, wanted, used, rest if rest.counts == wanted else None) or rest
+        used[cheapest.bin] += 1
+        out.append(cheapest)
+    return out
+
+
+def cheapest_plate(
+    work: Work, wanted: Sequence[int], used: Sequence[int], known: Filled | None
+) -> Filled | None:
+    """Return the cheapest plate found for exactly these copies, `known` if none is cheaper."""
+    best = known
+    area = sum(count * item.area for count, item in zip(wanted, work.items, strict=True))
+    usual = orders(work)
+    for index, plate in enumerate(work.bins):
+        if plate.limit is not None and used[index] >= plate.limit:
+            continue
+        least = plate.price * (1 - plate.drop_share * (1 - area / plate.area))
+        if area > plate.area or (best is not None and least >= best.net - 1e-9):
+            continue
+        if not all(index in item.plates for item, c in zip(work.items, wanted, strict=True) if c):
+            continue
+        for order in usual:
+            for rule in range(rules(work)):
+                one = fill(work, index, wanted, order, rule)
+                if one.counts == tuple(wanted) and (best is None or one.net < best.net - 1e-9):
+                    best = one
+    return best
+
+
+def _without(work: Work, one: Filled, off: Sequence[int]) -> Filled:
+    """Return the layout with single copies missing, as many as can be taken off; its drops stay."""
+    off = list(off)
+    counts = list(one.counts)
+    puts = []
+    for put in reversed(one.puts):
+        copies = put.variant.copies
+        if copies <= off[put.item]:
+            off[put.item] -= copies
+            counts[put.item] -= copies
+        else:
+            puts.append(put)
+    area = sum(count * item.area for count, item in zip(counts, work.items, strict=True))
+    return Filled(one.bin, tuple(reversed(puts)), tuple(counts), area, one.drops, one.net)
