@@ -203,10 +203,10 @@ def _label(page: _Page, placed: Placement, outline: Outline, text: str) -> None:
 
 
 def _text(page: _Page, centre: Point, room: tuple[float, float], text: str) -> None:
-    """Write a text where it has room: upright or along the longer side, smaller, or only its first line."""
+    """Write a text where it has room: along the longer side, smaller, in a row, or its first line."""
     upright = room[1] > 1.6 * room[0]
     across, along = (room[1], room[0]) if upright else room
-    for shown in (text, text.split("\n", maxsplit=1)[0]):
+    for shown in (text, text.replace("\n", ": "), text.split("\n", maxsplit=1)[0]):
         rows = shown.split("\n")
         points = min(
             8.0,

@@ -1,7 +1,8 @@
 """One cut plate as an SVG drawing: to a round scale, one user unit = 1 mm of plate, greys that print.
 
 Pieces carry id and size, drops are hatched with size and value, shear strokes are numbered in their order,
-an arrow shows the grain. The same input gives the same bytes.
+an arrow shows the grain. A piece too narrow for its id carries a letter, which the list below explains. The
+same input gives the same bytes.
 """
 
 from __future__ import annotations
@@ -9,14 +10,16 @@ from __future__ import annotations
 from collections import Counter
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
-from quoting.nesting.result import ShearCut
+from quoting.nesting.result import Placement, ShearCut
 from quoting.paper.cut_path import Path, arc_radius, box_path, middle_of, placed_path, plate_path, room_in
-from quoting.paper.plate_sheet import PlateSheet, letter_height, one_line
+from quoting.paper.plate_sheet import PlateSheet, legible_rows, letter_height, one_line
+from quoting.paper.stroke_marks import CIRCLE_MM, Box, mark_places
 
 SCALES = (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100)
-_PAPER_WIDTH_MM, _PLATE_HEIGHT_MM = 255.0, 140.0
+_PAPER_WIDTH_MM, _PLATE_HEIGHT_MM = 255.0, 130.0
 """What a landscape page holds between its margins, on the smaller of Letter and A4, with the list below."""
-_MARGIN_MM, _TEXT_MM = 4.0, 3.0
+_MARGIN_MM, _TEXT_MM, _LEGIBLE_MM = 4.0, 3.0, 1.6
+_LETTERS = "abcdefghijkmnpqrstuvwxyz"
 _ROW_MM = 5.0
 _INK, _PIECE, _SCRAP, _QUIET = "#1F3A4A", "#E8EEF1", "#C9CDD0", "#5F686D"
 _FONT = "Arial, Helvetica, sans-serif"
@@ -46,6 +49,8 @@ class _Drawing:
         self._n = scale_of(self._plate.length_mm, self._plate.width_mm)
         kinds = Counter(placed.piece for placed in sheet.cut.placements)
         self._kinds = tuple(kinds.items())
+        self._keys = self._key_letters()
+        self._written: list[Box] = []
         above = (len(sheet.heading) + 0.8) * _ROW_MM
         below = (len(self._kinds) + 3.2) * _ROW_MM
         self._top, left = -above * self._n, -_MARGIN_MM * self._n
@@ -77,6 +82,17 @@ class _Drawing:
         self._list()
         indent(self._root, " ")
         return '<?xml version="1.0" encoding="UTF-8"?>\n' + tostring(self._root, encoding="unicode") + "\n"
+
+    def _rows(self, placed: Placement) -> tuple[str, ...]:
+        room = room_in(placed, self._sheet.outline(placed))
+        return legible_rows(self._sheet.text(placed), room, _TEXT_MM * self._n, _LEGIBLE_MM * self._n)
+
+    def _key_letters(self) -> dict[str, str]:
+        """Return a letter for each kind of which a piece is too narrow for its id; two from the 25th on."""
+        narrow = dict.fromkeys(put.piece for put in self._sheet.cut.placements if not self._rows(put))
+        return {
+            piece: _LETTERS[k % len(_LETTERS)] * (1 + k // len(_LETTERS)) for k, piece in enumerate(narrow)
+        }
 
     def _y(self, up: float) -> str:
         return _number(self._plate.width_mm - up)
@@ -136,8 +152,9 @@ class _Drawing:
     def _labels(self) -> None:
         sheet = self._sheet
         for placed in sheet.cut.placements:
-            outline, text = sheet.outline(placed), sheet.text(placed)
-            self._centred(middle_of(placed, outline), room_in(placed, outline), (text.label, text.size))
+            outline = sheet.outline(placed)
+            rows = self._rows(placed) or (self._keys[placed.piece],)
+            self._centred(middle_of(placed, outline), room_in(placed, outline), rows)
         for drop, rows in zip(sheet.cut.drops, sheet.drops, strict=True):
             middle = (drop.x_mm + drop.dx_mm / 2, drop.y_mm + drop.dy_mm / 2)
             self._centred(middle, (drop.dx_mm, drop.dy_mm), rows, on_white=True)
@@ -157,6 +174,9 @@ class _Drawing:
         turn = {"transform": f"rotate(-90 {_number(x)} {_number(y)})"} if upright else {}
         group = SubElement(self._root, "g", {"text-anchor": "middle", **turn})
         first = y - (len(shown) - 1) * 1.25 * height / 2 + 0.36 * height
+        long, high = 0.56 * height * max(map(len, shown), default=0), 1.25 * height * len(shown)
+        across, down = (high, long) if upright else (long, high)
+        self._written.append((x - across / 2, y - down / 2, x + across / 2, y + down / 2))
         if on_white:
             wide = 0.6 * height * max(map(len, shown))
             tall = 1.3 * height * len(shown)
@@ -167,13 +187,13 @@ class _Drawing:
             SubElement(group, "text", place).text = words
 
     def _numbers(self) -> None:
-        """Number the strokes, each near the end it begins at; neighbours are staggered."""
-        for cut in self._sheet.cut.cuts:
-            along = min((6 + 5.5 * (cut.number % 2)) * self._n, cut.length_mm / 2)
-            x, y = (cut.at_mm, cut.start_mm + along) if cut.axis == "x" else (cut.start_mm + along, cut.at_mm)
-            circle = {"cx": _number(x), "cy": self._y(y), "r": self._mm(2.3), "fill": "#FFFFFF"}
+        """Number the strokes, each near the end it begins at, where it covers no text and no other number."""
+        cuts = self._sheet.cut.cuts
+        places = mark_places(cuts, self._plate.width_mm, self._n, self._written)
+        for cut, (x, y) in zip(cuts, places, strict=True):
+            circle = {"cx": _number(x), "cy": _number(y), "r": self._mm(CIRCLE_MM), "fill": "#FFFFFF"}
             SubElement(self._root, "circle", circle | {"stroke": "#000000", "stroke-width": self._mm(0.3)})
-            place = {"x": _number(x), "y": _number(self._plate.width_mm - y + 1.0 * self._n)}
+            place = {"x": _number(x), "y": _number(y + 1.0 * self._n)}
             style = {"text-anchor": "middle", "font-weight": "bold", "font-size": self._mm(2.8)}
             SubElement(self._root, "text", place | style).text = str(cut.number)
 
@@ -188,12 +208,14 @@ class _Drawing:
         self._write(33 * n, y + n, f"{self._sheet.grain}   (scale 1:{n} when printed at full size)", _TEXT_MM)
 
     def _list(self) -> None:
-        """List every kind of piece below the plate, for those too small to read in it."""
+        """List every kind of piece below the plate: its letter if it has one, and what to mind."""
         y = self._plate.width_mm + 2.4 * _ROW_MM * self._n
         for row, (piece, count) in enumerate(self._kinds):
             placed = next(put for put in self._sheet.cut.placements if put.piece == piece)
             text = self._sheet.text(placed)
             words = f"{count} x {text.label}: {text.size}" if text.size else f"{count} x {text.label}"
+            key = f"{self._keys[piece]} = " if piece in self._keys else ""
+            words = "".join((key, words, *(f", {note}" for note in self._sheet.notes(placed))))
             self._write(0, y + row * _ROW_MM * self._n, words, _TEXT_MM)
 
     def _write(

@@ -7,6 +7,7 @@ from functools import partial
 from pathlib import Path
 
 from quoting.books.costing.sheets import blank_owners
+from quoting.books.cutting.heads import cutting_words, handling_words
 from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
 from quoting.books.cutting.sheets import (
     STATIONS,
@@ -65,6 +66,8 @@ def plate_sheet(
         f"{sheet.number}. {sheet.name}{copies}",
         f"{material}, {plate_words(sheet.plate, inch=inch)}, {source_words(sheet.plate)}",
         f"{STATIONS[sheet.station]}, {sheet.minutes:.0f} min a plate, {sheet.cut.yield_share:.0%} used{when}",
+        cutting_words(sheet, inch=inch),
+        handling_words(sheet, estimate.shop),
     )
     currency = estimate.shop.rates.currency
     drops = tuple(_drop_texts(sheet, kept, currency, inch=inch))
