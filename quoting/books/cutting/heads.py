@@ -25,12 +25,11 @@ def cutting_words(sheet: CutSheet, *, inch: bool) -> str:
         return format_length(round(mm, 3), inch=inch)
 
     margin = rule.margin_mm(sheet.plate)
-    mill = sheet.plate.edge == "mill"
-    edge = f"{size(margin)} of mill edge stays off (dashed)" if mill else f"{size(margin)} to the edge"
+    edge = "of mill edge stays off (dashed)" if sheet.plate.edge == "mill" else "to the edge"
     lead = f", lead-in {size(rule.lead_in_mm)}" if rule.lead_in_mm else ""
     return (
         f"Finished sizes, the kerf of {size(rule.kerf_mm)} falls outside{lead}; "
-        f"{size(rule.gap_mm)} between pieces, {edge}."
+        f"{size(rule.gap_mm)} between pieces, {size(margin)} {edge}."
     )
 
 
