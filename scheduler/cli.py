@@ -154,6 +154,7 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
     not_before = "2026-12-01 08:00"  # begins no sooner
     before = "A-2"                   # has been rolled when that line begins
     running = true                   # on its roll now: comes first there, no set-up
+    minutes_left = 45                # with running: what is still to be rolled
 
     \b
     [[must_ship]]

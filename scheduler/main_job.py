@@ -129,7 +129,8 @@ def _plan(
 ) -> WeekPlan:
     from scheduler.plan_week import plan_week  # noqa: PLC0415 - the solver is slow to import
     from scheduler.sequence import Aim  # noqa: PLC0415
-    from scheduler.wishes import NO_WISHES, read_wishes  # noqa: PLC0415
+    from scheduler.wishes import NO_WISHES  # noqa: PLC0415
+    from scheduler.wishes_file import read_wishes  # noqa: PLC0415
 
     lines = won_lines(record, won)
     say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")

@@ -111,7 +111,7 @@ def _line_work(line: WonLine, cuts: Sequence[Work], shop: Shop) -> list[Work]:
     rolling = Operation(
         id=f"{ROLL} {line.id}",
         job=line.id,
-        modes=_modes({c.roll: c.minutes - c.re_round_minutes for c in line.choices}, shop),
+        modes=_modes({c.roll: c.rolling_minutes for c in line.choices}, shop),
         crew=line.crew,
         crane=line.crane,
         after=tuple(After(cut.operation.id) for cut in cuts),

@@ -13,7 +13,8 @@ from scheduler.operations import Work
 from scheduler.sequence import Aim, Effort, NoPlanError, Pin, Plan, Wish, compare, solve
 from scheduler.week import Unplanned, WeekPlan
 from scheduler.week_problem import WeekProblem, week_problem
-from scheduler.wishes import NO_WISHES, Wishes, check_wishes
+from scheduler.wishes import NO_WISHES, Wishes
+from scheduler.wishes_check import check_wishes
 from scheduler.won import PlateToCut, WonLine
 
 THICKNESS_ORDER = "thickness order"

@@ -50,7 +50,7 @@ def week_problem(
     )
     left_out = {item.line.id for item in unplanned}
     planned = [
-        replace(line, choices=tuple(choice for choice in line.choices if choice.roll in rolls))
+        _what_is_left(replace(line, choices=tuple(c for c in line.choices if c.roll in rolls)), wishes)
         for line in lines
         if line.id not in left_out
     ]
@@ -71,6 +71,14 @@ def week_problem(
         aim=aim,
     )
     return WeekProblem(problem, works, axis, unplanned)
+
+
+def _what_is_left(line: WonLine, wishes: Wishes) -> WonLine:
+    """Return a line that runs now with the minutes that are left of it."""
+    left = wishes.minutes_left.get(line.id)
+    if left is None:
+        return line
+    return replace(line, choices=tuple(choice.with_left(left) for choice in line.choices))
 
 
 def _pins(wishes: Wishes, planned: Collection[str], axis: Axis) -> tuple[Pin, ...]:

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
+from math import ceil
 from typing import Any
 
 from quoting.errors import InputError
 from quoting.shop import Family
+
+ROUNDING = 1e-9
+"""Minutes that a difference of two minutes may be off by the way numbers are kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +26,15 @@ class RollChoice:
     minutes: float
     re_round_minutes: float
     settings: tuple[Mapping[str, Any], ...] = ()
+
+    @property
+    def rolling_minutes(self) -> int:
+        """Return whole minutes of rolling before welding, at least one."""
+        return max(1, ceil(self.minutes - self.re_round_minutes - ROUNDING))
+
+    def with_left(self, minutes: int) -> RollChoice:
+        """Return the choice with only these minutes still to be rolled."""
+        return replace(self, minutes=minutes + self.re_round_minutes)
 
 
 @dataclass(frozen=True, slots=True)

@@ -218,6 +218,28 @@ def test_wishes_and_aim_reach_the_plan(done: tuple[Result, Path], tmp_path: Path
     assert schedule["aim"] == "dates-first"
 
 
+@pytest.mark.parametrize("command", ["run", "schedule"])
+def test_what_runs_now_comes_first_with_the_minutes_left(
+    command: str, done: tuple[Result, Path], sheet: Path, tmp_path: Path
+) -> None:
+    record = done[1] / "result.json"
+    line = next(line for line in json.loads(record.read_text())["lines"] if line["number"] == "2")
+    roll = line["rolls"][0]["roll"]
+    wishes = tmp_path / "wishes.toml"
+    wishes.write_text(f'[[pin]]\nline = "{line["id"]}"\nroll = "{roll}"\nrunning = true\nminutes_left = 7\n')
+    out = tmp_path / "out"
+    if command == "run":
+        result = run(sheet, out, "--wishes", wishes)
+    else:
+        options = ("--shop", DEMO / "shop", "--out", out, "--effort", "quick", "--start", "2026-12-01")
+        result = call("schedule", record, *options, "--wishes", wishes)
+    assert result.exit_code == 0, result.output
+    operations = json.loads((out / "result.json").read_text())["schedule"]["operations"]
+    first = min((o for o in operations if o["machine"] == roll), key=lambda o: o["start"])
+    assert (first["line"], first["run_minutes"], first["setup_minutes"]) == (line["id"], 7, 0)
+    assert (first["start"], first["setup_why"]) == ("2026-12-01T07:00:00", "running now")
+
+
 def test_a_wish_about_a_line_that_is_not_there_is_one_clear_message(
     done: tuple[Result, Path], tmp_path: Path
 ) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 from pathlib import Path
 
@@ -16,7 +16,8 @@ from scheduler.plan_week import plan_week
 from scheduler.record import schedule_record
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan
-from scheduler.wishes import check_wishes, read_wishes
+from scheduler.wishes_check import check_wishes
+from scheduler.wishes_file import read_wishes
 from scheduler.won import RollChoice
 from tests.scheduler.conftest import PLATE, won
 
@@ -75,6 +76,24 @@ def test_what_runs_now_comes_first_without_set_up_and_its_plate_is_cut(write: Pa
     assert [slot for slot in week.slots if slot.work.plate] == []
 
 
+def test_of_what_runs_now_only_the_minutes_left_are_planned(write: Path, shop: Shop) -> None:
+    pin = '[[pin]]\nline = "A-1"\nroll = "Heavy 10 ft"\nrunning = true'
+    all_of_it = planned(write, pin, shop).on("Heavy 10 ft")[0]
+    rest = planned(write, f"{pin}\nminutes_left = 17", shop).on("Heavy 10 ft")[0]
+    assert (all_of_it.run_minutes, all_of_it.setup_minutes) == (50, 0)
+    assert (rest.run_minutes, rest.setup_minutes) == (17, 0)
+    assert rest.end - rest.start == timedelta(minutes=17)
+    exact = planned(write, f"{pin}\nminutes_left = 50", shop).on("Heavy 10 ft")[0]
+    assert exact.run_minutes == 50
+
+
+def test_what_is_left_is_whole_minutes_before_the_welding(write: Path, shop: Shop) -> None:
+    again = won("A-1", re_round=True, choices=(RollChoice("Medium 10 ft", 52.3, 12.3),))
+    write.write_text('[[pin]]\nline = "A-1"\nrunning = true\nminutes_left = 33')
+    week = plan_week([again], [PLATE], shop, MONDAY, effort="quick", wishes=read_wishes(write))
+    assert [slot.run_minutes for slot in week.on("Medium 10 ft")] == [33, 13]
+
+
 def test_a_conflict_is_said_with_clock_times_and_the_rest_is_planned(write: Path, shop: Shop) -> None:
     text = """
     [[pin]]
@@ -90,7 +109,7 @@ def test_a_conflict_is_said_with_clock_times_and_the_rest_is_planned(write: Path
     week = planned(write, text, shop)
     assert sorted(line.id for line in week.lines) == ["A-1", "A-2", "A-3"]
     assert sorted(week.notes) == [
-        "No plan can keep this wish, so it was given up: A-3 starts Tue 01 Dec 03:00.",
+        "No plan can keep this wish, so it was given up: A-3 starts Tue 1 Dec 03:00.",
         "These 2 wishes cannot all be kept: A-1 before A-2; A-2 before A-1. Given up: A-2 before A-1.",
     ]
     assert schedule_record(week)["notes"] == list(week.notes)
@@ -106,7 +125,7 @@ def test_a_must_ship_that_no_plan_reaches_is_given_up(shop: Shop, write: Path) -
     write.write_text('[[must_ship]]\nline = "A-1"\ndate = 2026-12-01')
     late = [replace(PLATE, lead_days=7)]
     week = plan_week(LINES, late, shop, MONDAY, effort="quick", wishes=read_wishes(write))
-    assert week.notes == ("No plan can keep this wish, so it was given up: A-1 must ship by Tue 01 Dec.",)
+    assert week.notes == ("No plan can keep this wish, so it was given up: A-1 must ship by Tue 1 Dec.",)
 
 
 @pytest.mark.parametrize(
@@ -137,6 +156,22 @@ def test_a_must_ship_that_no_plan_reaches_is_given_up(shop: Shop, write: Path) -
         (
             '[[pin]]\nline = "A-2"\nrunning = true\n[[pin]]\nline = "A-3"\nrunning = true',
             "number 2 (A-3): A-2 is running on Medium 10 ft too",
+        ),
+        (
+            '[[pin]]\nline = "A-2"\nrunning = true\nminutes_left = 41',
+            "[[pin]] number 1 (A-2): A-2 takes only 40 minutes on Medium 10 ft, so more cannot be "
+            'left - read "minutes_left = 41"; write 40 or less, or leave minutes_left out for all of it',
+        ),
+        (
+            '[[pin]]\nline = "A-2"\nrunning = true\nminutes_left = 0',
+            'number 1 (A-2): minutes_left must be a whole number of minutes, at least 1 - read "0"; a line '
+            "that is done needs no pin",
+        ),
+        ('[[pin]]\nline = "A-2"\nrunning = true\nminutes_left = "ten"', "must be a whole number of minutes"),
+        ('[[pin]]\nline = "A-2"\nrunning = true\nminutes_left = 12.5', "must be a whole number of minutes"),
+        (
+            '[[pin]]\nline = "A-2"\nroll = "Medium 10 ft"\nminutes_left = 20',
+            "minutes_left goes only with a line that runs now; write running = true",
         ),
     ],
 )

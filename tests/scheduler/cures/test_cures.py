@@ -79,7 +79,7 @@ def test_dropping_a_pin_cures_the_line_it_holds_back(shop: Shop) -> None:
     week = plan_week([line], [], shop, MONDAY, effort="quick", wishes=wishes)
     (late,) = week.late
     assert kinds(late) == ["wish"]
-    assert late.cures[0].do == "drop the wish: A-1 not before Thu 03 Dec 07:00"
+    assert late.cures[0].do == "drop the wish: A-1 not before Thu 3 Dec 07:00"
     assert "drop the wish" in best_words(late, "USD")
 
 

@@ -1,0 +1,79 @@
+"""Whether the wishes make sense for these lines and this shop."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from datetime import date
+
+from quoting.shop.findings import Findings, did_you_mean
+from scheduler.wishes import LinePin, Wishes
+from scheduler.won import WonLine
+
+
+def check_wishes(wishes: Wishes, lines: Sequence[WonLine], rolls: Collection[str], start: date) -> None:
+    """Raise BookError naming every wish about an unknown line or roll or a time before the plan's start."""
+    found = Findings(wishes.file)
+    known = {line.id: line for line in lines}
+    running: dict[str, str] = {}
+    for pin in wishes.pins:
+        _known_line(found, pin.where, pin.line, known)
+        if pin.before is not None:
+            _known_line(found, pin.where, pin.before, known)
+            if pin.before == pin.line:
+                found.problem(pin.where, f"{pin.line} cannot come before itself")
+        for moment in (pin.start, pin.not_before):
+            if moment is not None and moment.date() < start:
+                _too_early(found, pin.where, f"{moment:%Y-%m-%d %H:%M}", start)
+        if pin.line in known:
+            _roll(found, pin, known[pin.line], rolls, running)
+    for ship in wishes.ships:
+        _known_line(found, ship.where, ship.line, known)
+        if ship.day < start:
+            _too_early(found, ship.where, f"{ship.day}", start)
+    found.raise_if_any()
+
+
+def _known_line(found: Findings, where: str, line: str, known: Collection[str]) -> None:
+    if line not in known:
+        few = "the lines are: " + ", ".join(list(known)[:5])
+        found.problem(
+            where, f"no line to be made is called {line}", would_do=did_you_mean(line, known) or few
+        )
+
+
+def _too_early(found: Findings, where: str, read: str, start: date) -> None:
+    found.problem(where, f"is before the plan's first day, {start}", read=read)
+
+
+def _roll(
+    found: Findings, pin: LinePin, line: WonLine, rolls: Collection[str], running: dict[str, str]
+) -> None:
+    able = [choice.roll for choice in line.choices if choice.roll in rolls]
+    if pin.roll is not None and pin.roll not in rolls:
+        found.problem(
+            pin.where,
+            f"no roll is called {pin.roll}",
+            would_do=did_you_mean(pin.roll, rolls) or "known are: " + ", ".join(rolls),
+        )
+    elif pin.roll is not None and pin.roll not in able:
+        found.problem(pin.where, f"{pin.roll} cannot do {line.id}", would_do="able are: " + ", ".join(able))
+    elif pin.running:
+        roll = pin.roll or (able[0] if len(able) == 1 else "")
+        if not roll:
+            found.problem(pin.where, "is running: say on which roll", would_do="able are: " + ", ".join(able))
+        elif roll in running:
+            found.problem(pin.where, f"{running[roll]} is running on {roll} too")
+        elif pin.minutes_left is not None:
+            _minutes_left(found, pin, pin.minutes_left, line, roll)
+        running[roll] = line.id
+
+
+def _minutes_left(found: Findings, pin: LinePin, left: int, line: WonLine, roll: str) -> None:
+    own = next(choice.rolling_minutes for choice in line.choices if choice.roll == roll)
+    if left > own:
+        found.problem(
+            pin.where,
+            f"{line.id} takes only {own} minutes on {roll}, so more cannot be left",
+            read=f"minutes_left = {left}",
+            would_do=f"write {own} or less, or leave minutes_left out for all of it",
+        )

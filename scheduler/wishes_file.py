@@ -1,0 +1,168 @@
+"""Reads the scheduler's wishes from a TOML file:
+
+    [[pin]]
+    line = "A-1"
+    roll = "Heavy 10 ft"             # done there
+    start = "2026-12-01 08:00"       # begins at exactly that minute
+    not_before = "2026-12-01 08:00"  # begins no sooner
+    before = "A-2"                   # has been rolled when that line begins
+    running = true                   # is on its roll now: comes first there, without a set-up
+    minutes_left = 45                # with running: what is still to be rolled, all of it when not given
+
+    [[must_ship]]
+    line = "A-4"
+    date = 2026-12-04                # done by the end of that day
+
+A pin needs its line and at least one of the others.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from pathlib import Path
+from typing import Any
+
+from quoting.errors import InputError, Place
+from quoting.shop.findings import Findings, did_you_mean
+from scheduler.wishes import LinePin, ShipDate, Wishes
+
+_KEYS: Mapping[str, tuple[str, ...]] = {
+    "pin": ("line", "roll", "start", "not_before", "before", "running", "minutes_left"),
+    "must_ship": ("line", "date"),
+}
+
+
+def read_wishes(path: Path) -> Wishes:
+    """Return the wishes of a file.
+
+    Raises InputError when it cannot be read, and BookError naming every entry that makes no sense by itself.
+    """
+    try:
+        data = tomllib.loads(path.read_text("utf-8"))
+    except (OSError, UnicodeDecodeError) as error:
+        raise InputError("the wishes cannot be read", place=Place(str(path)), read=str(error)) from error
+    except tomllib.TOMLDecodeError as error:
+        raise InputError(f"this is no TOML: {error}", place=Place(str(path))) from error
+    found = Findings(path.name)
+    for name in data:
+        if name not in _KEYS:
+            found.problem(f"[{name}]", "is unknown", would_do=_hint(name, _KEYS))
+    pins = tuple(_pin(_Entry(found, "pin", k, e)) for k, e in enumerate(_entries(data, "pin", found), 1))
+    ships = tuple(
+        _ship(_Entry(found, "must_ship", k, e)) for k, e in enumerate(_entries(data, "must_ship", found), 1)
+    )
+    found.raise_if_any()
+    return Wishes(path.name, pins, ships)
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """One entry of the file and where its problems go."""
+
+    found: Findings
+    kind: str
+    number: int
+    data: Mapping[str, Any]
+
+    @property
+    def where(self) -> str:
+        line = self.data.get("line")
+        return f"[[{self.kind}]] number {self.number}" + (f" ({line})" if isinstance(line, str) else "")
+
+    def check_keys(self) -> None:
+        for key in self.data:
+            if key not in _KEYS[self.kind]:
+                self.found.problem(self.where, f"{key} is unknown", would_do=_hint(key, _KEYS[self.kind]))
+
+    def text(self, key: str) -> str | None:
+        value = self.data.get(key)
+        if value is None or (isinstance(value, str) and value):
+            return value
+        self.found.problem(self.where, f"{key} must be a name in quotes", read=value)
+        return None
+
+    def moment(self, key: str) -> datetime | None:
+        value = self.data.get(key)
+        if value is None:
+            return None
+        try:
+            moment = value if isinstance(value, date) else datetime.fromisoformat(value)
+        except (ValueError, TypeError):
+            moment = None
+        if isinstance(moment, date) and not isinstance(moment, datetime):
+            moment = datetime.combine(moment, time())
+        if moment is None or moment.tzinfo is not None or moment.second or moment.microsecond:
+            would_do = 'write it as "2026-12-01 08:00", shop time'
+            self.found.problem(self.where, f"{key} is no date and time", read=value, would_do=would_do)
+            return None
+        return moment
+
+
+def _hint(word: str, known: Collection[str]) -> str:
+    return did_you_mean(word, known) or "known are: " + ", ".join(known)
+
+
+def _entries(data: Mapping[str, Any], kind: str, found: Findings) -> list[Mapping[str, Any]]:
+    entries = data.get(kind, [])
+    if isinstance(entries, list) and all(isinstance(entry, dict) for entry in entries):
+        return entries
+    found.problem(kind, "must be a list of entries", would_do=f"write [[{kind}]] above each of them")
+    return []
+
+
+def _pin(entry: _Entry) -> LinePin:
+    entry.check_keys()
+    running = entry.data.get("running", False)
+    if not isinstance(running, bool):
+        entry.found.problem(entry.where, "running must be true or false", read=running)
+    pin = LinePin(
+        _line(entry),
+        entry.where,
+        entry.text("roll"),
+        entry.moment("start"),
+        entry.moment("not_before"),
+        entry.text("before"),
+        running is True,
+        _minutes_left(entry),
+    )
+    if not set(entry.data) - {"line"}:
+        entry.found.problem(
+            entry.where, "wishes nothing", would_do="give one of: " + ", ".join(_KEYS["pin"][1:])
+        )
+    return pin
+
+
+def _minutes_left(entry: _Entry) -> int | None:
+    value = entry.data.get("minutes_left")
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int) or value < 1:
+        entry.found.problem(
+            entry.where,
+            "minutes_left must be a whole number of minutes, at least 1",
+            read=value,
+            would_do="a line that is done needs no pin: leave it out of the won lines",
+        )
+        return None
+    if entry.data.get("running") is not True:
+        entry.found.problem(
+            entry.where, "minutes_left goes only with a line that runs now", would_do="write running = true"
+        )
+    return value
+
+
+def _ship(entry: _Entry) -> ShipDate:
+    entry.check_keys()
+    day = entry.moment("date")
+    if "date" not in entry.data:
+        entry.found.problem(entry.where, "has no date", would_do="write date = 2026-12-04")
+    return ShipDate(_line(entry), entry.where, (day or datetime.min).date())
+
+
+def _line(entry: _Entry) -> str:
+    if "line" not in entry.data:
+        entry.found.problem(entry.where, "names no line", would_do='write line = "A-1"')
+    return entry.text("line") or ""
