@@ -16,6 +16,7 @@ from scheduler.plan_week import plan_week
 from scheduler.record import schedule_record
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan
+from scheduler.wishes import LinePin, ShipDate, Wishes
 from scheduler.wishes_check import check_wishes
 from scheduler.wishes_file import read_wishes
 from scheduler.won import RollChoice
@@ -194,3 +195,32 @@ def test_dates_first_is_said_with_its_bound(shop: Shop) -> None:
     )
     assert "Not proven best in dates" in proof_words(open_end)
     assert open_end.gap == 1.0
+
+
+def test_wishes_that_no_plan_was_found_for_are_given_up_the_pin_first_without_a_proof(shop: Shop) -> None:
+    """Eight long lines fill three days and their overtime a little too full, counting set-ups.
+
+    Whether another order would fit is beyond what a quick proof can tell, so none is claimed.
+    """
+    lines = [
+        won(
+            f"A-{k}",
+            thickness_mm=4 + 2.0 * (k % 5),
+            diameter_mm=500 + 40.0 * k,
+            choices=(RollChoice("Medium 10 ft", 206.0, 0.0),),
+            plates=(),
+            crew=1,
+            crane=False,
+        )
+        for k in range(1, 9)
+    ]
+    ships = tuple(ShipDate(line.id, "", date(2026, 12, 2)) for line in lines)
+    wishes = Wishes("wishes.toml", (LinePin("A-2", "", before="A-1"),), ships)
+    week = plan_week(lines, [], shop, MONDAY, effort="quick", wishes=wishes)
+    assert week.plan.conflicts == ()
+    assert week.notes == (
+        "No plan was found that keeps this wish, so it was given up: A-2 before A-1.",
+        "No plan was found that keeps this wish, so it was given up: A-8 must ship by Wed 2 Dec.",
+    )
+    assert [line.id for line in week.lines if week.finish_of(line.id).date() > date(2026, 12, 2)] == ["A-8"]
+    assert week.unplanned == ()
