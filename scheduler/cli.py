@@ -161,6 +161,11 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
     line = "A-4"
     date = 2026-12-04                # done by the end of that day
 
+    \b
+    [[split]]
+    line = "A-6"
+    first = 3                        # in two lots: 3 parts, the others apart
+
     Wishes that cannot all be kept are named, one of them is given up, and the rest is planned.
     """
 

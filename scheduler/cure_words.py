@@ -17,6 +17,7 @@ KINDS = {
     "wish": "dropping a wish",
     "roll": "another roll",
     "plate": "plate sooner",
+    "split": "two lots",
 }
 """What was tried, by kind."""
 

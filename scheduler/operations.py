@@ -49,7 +49,7 @@ def make_work(lines: Sequence[WonLine], plates: Sequence[PlateToCut], shop: Shop
 def make_jobs(
     lines: Sequence[WonLine], plates: Sequence[PlateToCut], start: date, shop: Shop
 ) -> tuple[Job, ...]:
-    """Return a job a line, due at the end of its due day, and a dateless one a plate.
+    """Return a job a line, its lots together, due at the end of its due day, and a dateless one a plate.
 
     A line without a date is due at the end of the horizon and nobody pays when it is late.
     """
@@ -61,7 +61,7 @@ def make_jobs(
             due=_due_minute(line.due, start) if line.due else horizon,
             weight=a_minute if line.due else Decimal(0),
         )
-        for line in lines
+        for line in {line.id: line for line in lines}.values()
     ]
     return (*jobs, *(Job(id=plate.id, due=horizon) for plate in plates))
 
@@ -109,7 +109,7 @@ def _cut(plate: PlateToCut) -> Work:
 
 def _line_work(line: WonLine, cuts: Sequence[Work], shop: Shop) -> list[Work]:
     rolling = Operation(
-        id=f"{ROLL} {line.id}",
+        id=f"{ROLL} {line.work_name}",
         job=line.id,
         modes=_modes({c.roll: c.rolling_minutes for c in line.choices}, shop),
         crew=line.crew,
@@ -121,7 +121,7 @@ def _line_work(line: WonLine, cuts: Sequence[Work], shop: Shop) -> list[Work]:
     if line.re_round:
         again = replace(
             rolling,
-            id=f"{RE_ROUND} {line.id}",
+            id=f"{RE_ROUND} {line.work_name}",
             modes=_modes({c.roll: c.re_round_minutes for c in line.choices}, shop),
             after=(After(rolling.id, shop.working_time.weld_days * DAY_MIN),),
         )

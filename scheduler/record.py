@@ -5,8 +5,9 @@ text in the shop's currency with four places. Keys:
 
 - `start`: first day of the plan; `rolls[]`, `stations[]`: the machines in the shop's order
 - `operations[]`, machine by machine in running order: id, kind (`cut`, `roll`, `re-round`), machine, line and
-  customer (null for a plate), plate (null for a line), setup_start, setup_end, setup_minutes, setup_why,
-  setup_parts[] (why, minutes), start, run_minutes, end, due (null without a date)
+  customer (null for a plate), plate (null for a line), lot (parts, of; null when the line is rolled whole),
+  setup_start, setup_end, setup_minutes, setup_why, setup_parts[] (why, minutes), start,
+  run_minutes, end, due (null without a date)
 - `objective`: total and its parts setup, lateness, overtime, wip (work in progress),
   running (what dearer rolls than the cheapest able one cost more)
 - `aim`: `money` (least total) or `dates-first` (least lateness, then the rest)
@@ -18,9 +19,9 @@ text in the shop's currency with four places. Keys:
   set-up minute was saved)
 - `late[]`: line, customer, finish, due, days, cost, tried[] (kinds of change tried; empty when the line was
   not looked into), cures[] (plans with one thing changed that help): kind (`order`, `overtime`, `Saturday`,
-  `wish`, `roll`, `plate`), do (in words), on_time, late_minutes, less_late_minutes, money (what the whole
-  plan costs more; negative: less), later[] (other lines that get late or later: line, late_minutes_before,
-  late_minutes), moved[] (other lines that end on a later day but in time)
+  `wish`, `roll`, `plate`, `split`), do (in words), on_time, late_minutes, less_late_minutes, money (what the
+  whole plan costs more; negative: less), later[] (other lines that get late or later: line,
+  late_minutes_before, late_minutes), moved[] (other lines that end on a later day but in time)
 - `loads[]`: machine, monday, open_minutes, setup_minutes, run_minutes, share
 - `unplanned[]`: line, customer, reason
 - `notes[]`: what else the scheduler has to know
@@ -65,6 +66,7 @@ def _operation(slot: Slot) -> dict[str, Any]:
         "line": line.id if line else None,
         "customer": line.customer if line else None,
         "plate": plate.id if plate else None,
+        "lot": {"parts": line.lot.parts, "of": line.lot.of} if line and line.lot else None,
         "setup_start": slot.setup_start.isoformat(),
         "setup_end": slot.setup_end.isoformat(),
         "setup_minutes": slot.setup_minutes,

@@ -66,7 +66,7 @@ class Later:
 class Cure:
     """One change that helps a late line, in a plan of its own that the checker has passed.
 
-    `kind` is `order`, `overtime`, `Saturday`, `wish`, `roll` or `plate`; `do` says what to do.
+    `kind` is `order`, `overtime`, `Saturday`, `wish`, `roll`, `plate` or `split`; `do` says what to do.
     `late` is the minutes the line is still late, `less_late` how many fewer that is than in the plan; `money`
     is what the whole plan costs more (negative: less). `later` names the lines that get late or later; those
     of `moved` end on a later day but are no later than due.

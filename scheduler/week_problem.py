@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from quoting.shop import Shop
+from scheduler.lots import in_two_lots
 from scheduler.operations import CUTTING_STATIONS, Work, make_jobs, make_work, setup_matrix
 from scheduler.sequence import Aim, Job, Machine, Pin, Rates, SequenceProblem, Wish, per_minute
 from scheduler.shifts import Axis, WorkingTime, staffing, windows
@@ -56,6 +57,7 @@ def week_problem(
     ]
     cut = {plate for line in planned if line.id in wishes.running for plate in line.plates}
     plates = [plate for plate in plates if plate.id not in cut]
+    planned = _in_lots(planned, plates, wishes)
     works = make_work(planned, plates, shop)
     axis = plan_axis(start, shop)
     calendar = working_time(shop)
@@ -79,6 +81,17 @@ def _what_is_left(line: WonLine, wishes: Wishes) -> WonLine:
     if left is None:
         return line
     return replace(line, choices=tuple(choice.with_left(left) for choice in line.choices))
+
+
+def _in_lots(lines: Sequence[WonLine], plates: Sequence[PlateToCut], wishes: Wishes) -> list[WonLine]:
+    """Return the lines with those that are to be split as two lots each."""
+    first = {split.line: split.first for split in wishes.splits}
+    cut = {plate.id: plate for plate in plates}
+    return [
+        lot
+        for line in lines
+        for lot in (in_two_lots(line, first[line.id], cut) if line.id in first else (line,))
+    ]
 
 
 def _pins(wishes: Wishes, planned: Collection[str], axis: Axis) -> tuple[Pin, ...]:

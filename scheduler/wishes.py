@@ -45,12 +45,22 @@ class ShipDate:
 
 
 @dataclass(frozen=True, slots=True)
+class LineSplit:
+    """A line that is rolled in two lots, `first` parts in the first one."""
+
+    line: str
+    where: str
+    first: int
+
+
+@dataclass(frozen=True, slots=True)
 class Wishes:
     """All wishes of one file."""
 
     file: str
     pins: tuple[LinePin, ...] = ()
     ships: tuple[ShipDate, ...] = ()
+    splits: tuple[LineSplit, ...] = ()
 
     @property
     def running(self) -> frozenset[str]:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from datetime import date
 
 from quoting.shop.findings import Findings, did_you_mean
-from scheduler.wishes import LinePin, Wishes
+from scheduler.wishes import LinePin, LineSplit, Wishes
 from scheduler.won import WonLine
 
 
@@ -30,7 +30,29 @@ def check_wishes(wishes: Wishes, lines: Sequence[WonLine], rolls: Collection[str
         _known_line(found, ship.where, ship.line, known)
         if ship.day < start:
             _too_early(found, ship.where, f"{ship.day}", start)
+    for split in wishes.splits:
+        _known_line(found, split.where, split.line, known)
+        if split.line in known:
+            _split(found, split, known[split.line], wishes)
     found.raise_if_any()
+
+
+def _split(found: Findings, split: LineSplit, line: WonLine, wishes: Wishes) -> None:
+    if line.quantity < 2:
+        found.problem(split.where, f"{line.id} is a single part", would_do="leave this split out")
+    elif split.first >= line.quantity:
+        words = f"write first = 1 to {line.quantity - 1}"
+        found.problem(
+            split.where, f"{line.id} has {line.quantity} parts", read=f"first = {split.first}", would_do=words
+        )
+    if any(other.line == line.id and other is not split for other in wishes.splits):
+        found.problem(split.where, f"{line.id} is split twice", would_do="leave one of the splits out")
+    pin = next((pin for pin in wishes.pins if line.id in (pin.line, pin.before)), None)
+    if pin is not None:
+        words = "leave out one of the two"
+        found.problem(
+            split.where, f"{line.id} is split, so {pin.where} cannot say where it goes", would_do=words
+        )
 
 
 def _known_line(found: Findings, where: str, line: str, known: Collection[str]) -> None:

@@ -13,6 +13,10 @@
     line = "A-4"
     date = 2026-12-04                # done by the end of that day
 
+    [[split]]
+    line = "A-6"
+    first = 3                        # rolled in two lots: 3 parts, and the others apart from them
+
 A pin needs its line and at least one of the others.
 """
 
@@ -27,11 +31,12 @@ from typing import Any
 
 from quoting.errors import InputError, Place
 from quoting.shop.findings import Findings, did_you_mean
-from scheduler.wishes import LinePin, ShipDate, Wishes
+from scheduler.wishes import LinePin, LineSplit, ShipDate, Wishes
 
 _KEYS: Mapping[str, tuple[str, ...]] = {
     "pin": ("line", "roll", "start", "not_before", "before", "running", "minutes_left"),
     "must_ship": ("line", "date"),
+    "split": ("line", "first"),
 }
 
 
@@ -54,8 +59,11 @@ def read_wishes(path: Path) -> Wishes:
     ships = tuple(
         _ship(_Entry(found, "must_ship", k, e)) for k, e in enumerate(_entries(data, "must_ship", found), 1)
     )
+    splits = tuple(
+        _split(_Entry(found, "split", k, e)) for k, e in enumerate(_entries(data, "split", found), 1)
+    )
     found.raise_if_any()
-    return Wishes(path.name, pins, ships)
+    return Wishes(path.name, pins, ships, splits)
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +168,16 @@ def _ship(entry: _Entry) -> ShipDate:
     if "date" not in entry.data:
         entry.found.problem(entry.where, "has no date", would_do="write date = 2026-12-04")
     return ShipDate(_line(entry), entry.where, (day or datetime.min).date())
+
+
+def _split(entry: _Entry) -> LineSplit:
+    entry.check_keys()
+    first = entry.data.get("first")
+    if isinstance(first, bool) or not isinstance(first, int) or first < 1:
+        words = "first must say how many parts the first lot has, at least 1"
+        entry.found.problem(entry.where, words, read=first, would_do="write first = 2")
+        first = 1
+    return LineSplit(_line(entry), entry.where, first)
 
 
 def _line(entry: _Entry) -> str:

@@ -38,11 +38,22 @@ class RollChoice:
 
 
 @dataclass(frozen=True, slots=True)
+class Lot:
+    """One of two lots that a line is rolled in: which one, and how many of how many parts."""
+
+    number: int
+    parts: int
+    of: int
+
+
+@dataclass(frozen=True, slots=True)
 class WonLine:
     """One line to be made. `choices` holds the rolls that can do it, the quoted one first.
 
     `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that
-    hold its blanks; `blank` is the record's blank: length, width, sector, weight, pieces, courses, seams.
+    hold its blanks, `blanks_on` how many of them each holds; that is empty when the line has several kinds of
+    blank. `blank` is the record's blank: length, width, sector, weight, pieces, courses, seams. With `lot` it
+    is only one lot of the line: `quantity`, `plates` and minutes are the lot's own.
     """
 
     id: str
@@ -67,6 +78,23 @@ class WonLine:
     cautions: tuple[str, ...]
     price: str
     blank: Mapping[str, Any] = field(default_factory=dict)
+    blanks_on: Mapping[str, int] = field(default_factory=dict)
+    lot: Lot | None = None
+
+    @property
+    def name(self) -> str:
+        """Return the line's id, of one lot with its parts."""
+        return self.id if self.lot is None else f"{self.id} ({self.lot.parts} of {self.lot.of})"
+
+    @property
+    def work_name(self) -> str:
+        """Return what its operations are called after: the id, and of a lot which one it is."""
+        return self.id if self.lot is None else f"{self.id} lot {self.lot.number}"
+
+    @property
+    def ordered(self) -> int:
+        """Return the parts of the whole line."""
+        return self.quantity if self.lot is None else self.lot.of
 
     def settings_on(self, roll: str) -> tuple[Mapping[str, Any], ...]:
         """Return what to dial on a roll, one for each kind of blank; empty when the record has none."""
@@ -104,7 +132,19 @@ def won_lines(record: Mapping[str, Any], won: Collection[str] | None = None) -> 
                 would_do="name ids that stand in the record, such as " + ", ".join(list(priced)[:3]),
             )
         chosen = [id for id in priced if id in set(won)]
-    return tuple(_won_line(priced[id]) for id in chosen)
+    blanks = _blanks_on(record)
+    return tuple(_won_line(priced[id], blanks.get(id, {})) for id in chosen)
+
+
+def _blanks_on(record: Mapping[str, Any]) -> dict[str, dict[str, int]]:
+    """Return how many blanks of each line every plate holds; lines with several kinds are missing."""
+    found: dict[str, dict[str, int]] = {}
+    for group in record["nest"]:
+        for plate in group["plates"]:
+            for piece in plate["pieces"]:
+                held = found.setdefault(piece["id"], {})
+                held[plate["id"]] = held.get(plate["id"], 0) + 1
+    return found
 
 
 def plates_to_cut(record: Mapping[str, Any], lines: Collection[WonLine]) -> tuple[PlateToCut, ...]:
@@ -125,7 +165,7 @@ def plates_to_cut(record: Mapping[str, Any], lines: Collection[WonLine]) -> tupl
     )
 
 
-def _won_line(line: Mapping[str, Any]) -> WonLine:
+def _won_line(line: Mapping[str, Any], blanks_on: Mapping[str, int]) -> WonLine:
     return WonLine(
         id=line["id"],
         number=line["number"],
@@ -157,4 +197,5 @@ def _won_line(line: Mapping[str, Any]) -> WonLine:
         cautions=tuple(line["cautions"]),
         price=line["price"]["extended"],
         blank=line["blank"],
+        blanks_on=blanks_on,
     )

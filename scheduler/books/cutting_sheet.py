@@ -76,7 +76,7 @@ def _plate(
     sheet.text(row, PLATE, plate.id, "bold inset rule")
     sheet.text(row, THICKNESS, format_length(plate.thickness_mm, inch=inch), "text rule")
     sheet.text(row, MATERIAL, plate.material, "text rule")
-    sheet.text(row, LINES, listed([other.line.id for other in rolled if other.line]), "text rule")
+    sheet.text(row, LINES, listed([other.line.name for other in rolled if other.line]), "text rule")
     if rolled:
         moment(sheet, row, ROLLED, min(other.start for other in rolled), DATE_CLOCK, "line rule")
     else:

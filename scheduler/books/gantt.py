@@ -80,7 +80,7 @@ def _bars(week: WeekPlan, machines: tuple[str, ...]) -> Iterator[Bar]:
         row = machines.index(slot.machine)
         plate = slot.work.plate
         if slot.line is not None:
-            yield Bar(slot, row, slot.line.id, slot.line.family, slot.line.id in late)
+            yield Bar(slot, row, slot.line.name, slot.line.family, slot.line.id in late)
         elif plate is not None:
             yield Bar(slot, row, str(numbers[plate.id]), families.get(plate.id, Family.CARBON), False)
 

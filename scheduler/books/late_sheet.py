@@ -24,8 +24,8 @@ _COLUMNS = (
 _LAST = len(_COLUMNS) - 1
 _HOW = (
     "Cures are worked out by planning again with one thing changed: the line put ahead, overtime, a "
-    "Saturday, a wish dropped, another roll, its plate sooner. Money is what the whole plan then costs more "
-    "or less: set-ups, lateness, overtime and dearer rolls."
+    "Saturday, a wish dropped, another roll, its plate sooner, two lots. Money is what the whole plan then "
+    "costs more or less: set-ups, lateness, overtime and dearer rolls."
 )
 
 
@@ -67,7 +67,7 @@ def late_sheet(book: Book, week: WeekPlan) -> None:
 def _late(sheet: Sheet, row: int, late: Late) -> None:
     sheet.text(row, 0, late.line.id, "bold rule")
     sheet.text(row, 1, late.line.customer, "text rule")
-    sheet.text(row, 2, f"{late.line.quantity} × {late.line.part}", "text rule")
+    sheet.text(row, 2, f"{late.line.ordered} × {late.line.part}", "text rule")
     moment(sheet, row, 3, late.finish, DATE_CLOCK, "line rule")
     day(sheet, row, 4, late.due, "line rule")
     sheet.number(row, 5, late.days, "whole rule")

@@ -126,7 +126,7 @@ def _job(sheet: Sheet, row: int, page: Page, slot: Slot, line: WonLine, rule: st
     own = [text for text in cautions_of(slot, line) if text not in page.shared]
     plate = plate_words(line, inch=page.inch)
     cells = (
-        (LINE, "\n".join(filter(None, (line.id, late))), "bold large"),
+        (LINE, "\n".join(filter(None, (line.name, late))), "bold large"),
         (JOB, f"{job_words(slot, line)}\n{due}", "text"),
         (PLATE, f"{plate}\n{blank_words(line, inch=page.inch)}", "text inset"),
         (GAP, gap_words(slot, line, inch=page.inch), "bold large"),

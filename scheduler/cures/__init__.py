@@ -2,10 +2,10 @@
 
 The present plan's order is timed again with the change and the late line is brought forward in it (see
 `sequence.again`); nothing else moves. Changes tried: the line put ahead, overtime that the shop's book
-offers, a Saturday at the book's overtime price, a wish dropped, another roll, and its plate in the house
-sooner. A change is only told when the line is then on time or clearly less late, and when it does what
-putting the line ahead does not do just as well. What it costs is in the plan's money: set-ups, lateness,
-overtime and dearer rolls.
+offers, a Saturday at the book's overtime price, a wish dropped, another roll, its plate in the house sooner,
+and the line in two lots. A change is only told when the line is then on time or clearly less late, and when
+it does what putting the line ahead does not do just as well. What it costs is in the plan's money: set-ups,
+lateness, overtime and dearer rolls.
 """
 
 from .cures import EFFORTS, Look, with_cures

@@ -50,7 +50,7 @@ class Case:
 
     @cached_property
     def operations(self) -> tuple[str, ...]:
-        """The line's operations, then the cuts of its plates."""
+        """The line's operations, the first rolling first, then the cuts of its plates."""
         own = [work for work in self.week.works if work.line is not None and work.line.id == self.line.id]
         cuts = [work for work in self.week.works if work.plate and work.plate.id in self.line.plates]
         return tuple(work.operation.id for work in (*own, *cuts))

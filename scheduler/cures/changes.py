@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from scheduler.cures.case import Case, Trial
 from scheduler.days import day_short
-from scheduler.operations import CUT, DAY_MIN, ROLL
+from scheduler.operations import CUT, DAY_MIN
 from scheduler.sequence import MustShip, Pin, SequenceProblem, Wish
 from scheduler.sequence.tables import Tables
 from scheduler.sequence.timing import Timed
@@ -29,7 +29,7 @@ def put_ahead(case: Case) -> Iterator[Trial]:
 def _ahead_words(case: Case, t: Tables, timed: Timed) -> str:
     """Say which lines on its roll it then comes before."""
     index = {operation.id: i for i, operation in enumerate(t.problem.operations)}
-    rolling = f"{ROLL} {case.line.id}"
+    rolling = case.operations[0]
     had = case.plan.of(rolling)
     passed = [
         other.operation
@@ -81,8 +81,10 @@ def _in_the_way(case: Case, wish: Wish) -> bool:
 
 
 def other_roll(case: Case) -> Iterator[Trial]:
-    """Yield the problem with the line's rolling on each other roll that can do it and that no pin forbids."""
-    rolling = case.problem.operation(f"{ROLL} {case.line.id}")
+    """Yield the problem with the line on each other roll that can do it and that no pin forbids."""
+    if case.line.lot is not None:
+        return
+    rolling = case.problem.operation(case.operations[0])
     had = case.plan.of(rolling.id).machine
     pins = [pin for pin in case.problem.pins if pin.operation == rolling.id]
     if any(pin.machine is not None or pin.running for pin in pins):

@@ -10,6 +10,7 @@ from quoting.shop import Shop
 from scheduler.cures.case import LEAST_GAIN_MIN, Case, Trial
 from scheduler.cures.changes import drop_wish, other_roll, plate_sooner, put_ahead
 from scheduler.cures.overtime import overtime, saturday
+from scheduler.cures.split import split
 from scheduler.operations import DAY_MIN
 from scheduler.sequence import Effort, Plan, SequenceProblem
 from scheduler.sequence.again import checked
@@ -24,6 +25,7 @@ CHANGES: tuple[Callable[[Case], Iterator[Trial]], ...] = (
     drop_wish,
     other_roll,
     plate_sooner,
+    split,
 )
 SCANS_A_LINE = 40
 """Searches through the order that one line takes, about, for sharing out the work."""
@@ -40,7 +42,7 @@ class Look:
 
 EFFORTS: Mapping[Effort, Look] = {
     "quick": Look(lines=2, places=10, timed=180_000),
-    "normal": Look(lines=4, places=20, timed=450_000),
+    "normal": Look(lines=4, places=16, timed=330_000),
     "thorough": Look(lines=12, places=80, timed=6_000_000),
 }
 FEWEST_PLACES = 3
@@ -103,7 +105,7 @@ def _worth_telling(case: Case, trial: Trial, trials: Iterable[Trial]) -> bool:
 def _cure(case: Case, trial: Trial) -> Cure:
     plan = checked(trial.tables, trial.timed)
     late = case.late_in(trial.tables, trial.timed)
-    later, moved = _others(case, plan)
+    later, moved = _others(case, trial.tables.problem, plan)
     return Cure(
         kind=trial.kind,
         do=trial.do,
@@ -116,9 +118,9 @@ def _cure(case: Case, trial: Trial) -> Cure:
     )
 
 
-def _others(case: Case, plan: Plan) -> tuple[tuple[Later, ...], tuple[str, ...]]:
+def _others(case: Case, problem: SequenceProblem, plan: Plan) -> tuple[tuple[Later, ...], tuple[str, ...]]:
     """Return the other lines that get late or later, and those that end on a later day but in time."""
-    before, after = (ends(case.problem, found) for found in (case.plan, plan))
+    before, after = ends(case.problem, case.plan), ends(problem, plan)
     later: list[Later] = []
     moved: list[str] = []
     for job in case.problem.jobs:

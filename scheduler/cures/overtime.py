@@ -10,7 +10,7 @@ from scheduler.cures.case import Case, Trial
 from scheduler.days import day_short
 from scheduler.operations import DAY_MIN
 from scheduler.sequence import SequenceProblem, Window
-from scheduler.sequence.again import opened_in, rank, settled
+from scheduler.sequence.again import opened_in, rank
 from scheduler.sequence.tables import Opened, Tables, overtime_windows, tables
 from scheduler.sequence.timing import Timed, time_order
 from scheduler.shifts import Shift, WorkingTime, staffing, windows
@@ -92,8 +92,8 @@ def _shut_again(case: Case, t: Tables, timed: Timed, fresh: Opened) -> tuple[Tab
         days.setdefault((start // DAY_MIN, machine), set()).add((machine, start))
     for day in sorted(days):
         fewer = tables(t.problem, t.opened - days[day])
-        shut = settled(fewer, time_order(fewer, timed.order(), timed.machine))
-        if shut is not None and rank(fewer, shut, case.job) <= rank(t, timed, case.job):
+        shut = time_order(fewer, timed.placed, timed.machine)
+        if rank(fewer, shut, case.job) <= rank(t, timed, case.job):
             t, timed = fewer, shut
     return t, timed
 

@@ -17,7 +17,6 @@ from .tables import Opened, Tables, tables
 from .timing import Timed, time_order
 
 Rank = tuple[int, int, int, int]
-MOST_SETTLING = 4
 Judge = Callable[[Tables, Timed, int], Rank]
 
 
@@ -33,30 +32,16 @@ def timed_again(t: Tables, plan: Plan) -> Timed:
     comes last.
     """
     number = {machine.id: k for k, machine in enumerate(t.problem.machines)}
-    done = {assignment.operation: assignment for assignment in plan.assignments}
+    done = {assignment.operation: assignment.machine for assignment in plan.assignments}
+    place = {name: k for k, name in enumerate(plan.order)}
     machine = first_machines(t)
-    keys: list[tuple[int, int, int]] = []
+    keys: list[tuple[int, int]] = []
     for i, operation in enumerate(t.problem.operations):
-        had = done.get(operation.id)
-        if had is not None and number.get(had.machine) in t.minutes[i]:
-            machine[i] = number[had.machine]
-        keys.append((t.problem.horizon, t.problem.horizon, i) if had is None else (had.start, had.end, i))
-    timed = time_order(t, sorted(range(t.size), key=keys.__getitem__), machine)
-    return settled(t, timed) or timed
-
-
-def settled(t: Tables, timed: Timed) -> Timed | None:
-    """Time an order by its own starts until it gives itself again, so that the plan can be taken up later.
-
-    Where people are short an operation may come early in the order and start late, so that starts alone give
-    another plan. None when that does not end.
-    """
-    for _ in range(MOST_SETTLING):
-        again = time_order(t, timed.order(), timed.machine)
-        if again.start == timed.start:
-            return again
-        timed = again
-    return None
+        had = number.get(done.get(operation.id, ""))
+        if had is not None and had in t.minutes[i]:
+            machine[i] = had
+        keys.append((place.get(operation.id, len(place)), i))
+    return time_order(t, sorted(range(t.size), key=keys.__getitem__), machine)
 
 
 def time_again(problem: SequenceProblem, plan: Plan) -> Plan:
@@ -115,7 +100,7 @@ def _blocks(t: Tables, job: int) -> list[list[int]]:
 
 
 def _scan(t: Tables, start: Timed, block: Sequence[int], job: int, places: int, judge: Judge) -> Timed:
-    rest = [i for i in start.order() if i not in set(block)]
+    rest = [i for i in start.placed if i not in set(block)]
     step = max(1, len(rest) // max(1, places))
     best, best_rank, best_at = start, judge(t, start, job), -1
     seen: set[int] = set()
@@ -127,9 +112,9 @@ def _scan(t: Tables, start: Timed, block: Sequence[int], job: int, places: int, 
                 continue
             seen.add(at)
             timed = time_order(t, [*rest[:at], *block, *rest[at:]], start.machine)
-            steady = settled(t, timed) if judge(t, timed, job) < best_rank else None
-            if steady is not None and (found := judge(t, steady, job)) < best_rank:
-                best, best_rank, best_at = steady, found, at
+            found = judge(t, timed, job)
+            if found < best_rank:
+                best, best_rank, best_at = timed, found, at
 
     look(range(0, len(rest) + 1, step))
     if step > 1 and best_at >= 0:

@@ -47,6 +47,7 @@ def finish(
         method=method,
         overtime=_overtime_used(tables, timed),
         trace=tuple(trace),
+        order=tuple(tables.problem.operations[i].id for i in timed.placed),
     )
     faults = check(tables.problem, plan)
     if faults:

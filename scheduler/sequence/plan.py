@@ -82,6 +82,7 @@ class Plan:
     `bound`: no plan can have a lower total (with the aim "dates first": no lower lateness). `gap` = (total
     - bound) / total.
     `proven`: nothing better exists. `conflicts`: wishes that were given up since they cannot be kept.
+    `order`: all operations in the order whose timing gives this plan again.
     """
 
     assignments: tuple[Assignment, ...]
@@ -92,6 +93,7 @@ class Plan:
     overtime: tuple[OvertimeUsed, ...] = ()
     trace: tuple[TracePoint, ...] = ()
     conflicts: tuple[Conflict, ...] = ()
+    order: tuple[str, ...] = ()
 
     @property
     def total(self) -> Decimal:

@@ -23,7 +23,8 @@ Score = tuple[int, int, int]
 @dataclass(frozen=True, slots=True)
 class Timed:
     """A timed order. `broken` counts minutes by which hard rules are missed: 0 is a plan that can be
-    run."""
+    run. `placed` is the order in which the operations were placed: it gives exactly this plan again, which
+    their starts alone do not where people are short."""
 
     machine: Sequence[int]
     setup_start: Sequence[int]
@@ -38,6 +39,7 @@ class Timed:
     running: int
     dates_first: bool
     unplaced: tuple[int, ...] = ()
+    placed: tuple[int, ...] = ()
 
     @property
     def score(self) -> Score:
@@ -296,6 +298,7 @@ class Timer:
             sum(t.running_cost[i][m] for i, m in enumerate(self.machine)),
             t.problem.aim is Aim.DATES_FIRST,
             tuple(self.unplaced),
+            tuple(self.placed),
         )
 
     def _overbooked(self) -> int:

@@ -25,6 +25,7 @@ def test_an_operation_carries_its_set_up_and_reason(record: dict[str, Any]) -> N
         "line": "L-1",
         "customer": "Example Tank Works (invented)",
         "plate": None,
+        "lot": None,
         "setup_start": "2026-11-30T07:42:00",
         "setup_end": "2026-11-30T08:00:00",
         "setup_minutes": 18,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
@@ -13,6 +14,7 @@ from quoting.shop import Shop
 from quoting.shop.model import Shift
 from scheduler.cure_words import best_words, others_words, outcome_words, price_words
 from scheduler.cures import Look, with_cures
+from scheduler.cures.cures import ends
 from scheduler.operations import DAY_MIN
 from scheduler.plan_week import plan_week
 from scheduler.record import schedule_record
@@ -20,7 +22,7 @@ from scheduler.sequence import check
 from scheduler.sequence.again import time_again
 from scheduler.week import Cure, Late, WeekPlan
 from scheduler.week_problem import week_problem
-from scheduler.wishes import NO_WISHES, LinePin, ShipDate, Wishes
+from scheduler.wishes import NO_WISHES, LinePin, LineSplit, ShipDate, Wishes
 from scheduler.won import PlateToCut, RollChoice, WonLine
 from tests.scheduler.conftest import PLATE, won
 
@@ -110,6 +112,32 @@ def _dear(roll: str) -> Decimal:
     return Decimal(400) if roll == HEAVY else Decimal(60)
 
 
+def test_two_lots_cure_a_line_whose_last_plate_comes_late(shop: Shop) -> None:
+    plates = [replace(PLATE, id="P-1 #1"), replace(PLATE, id="B-1 #1", lead_days=2)]
+    line = won(
+        "A-1",
+        quantity=4,
+        due=date(2026, 12, 2),
+        choices=on(500.0),
+        plates=("P-1 #1", "B-1 #1"),
+        blanks_on={"P-1 #1": 3, "B-1 #1": 1},
+    )
+    (late,) = plan_week([line], plates, shop, MONDAY, effort="quick").late
+    cure = next(cure for cure in late.cures if cure.kind == "split")
+    assert cure.on_time
+    assert cure.do == "roll it in two lots, 3 of 4 first and the rest later (wish: split)"
+    assert cure.plan.of("roll A-1 lot 1").start < 2 * DAY_MIN <= cure.plan.of("roll A-1 lot 2").start
+
+
+def test_two_lots_cure_a_line_that_is_too_long_for_one_roll(shop: Shop) -> None:
+    more = {"quantity": 5, "plates": (), "crew": 1, "crane": False}
+    line = won("A-1", due=MONDAY, choices=on(700.0, MEDIUM, HEAVY), **more)
+    (late,) = plan_week([line], [], shop, MONDAY, effort="quick").late
+    (cure,) = late.cures
+    assert (cure.kind, cure.on_time) == ("split", True)
+    assert re.fullmatch(r"roll it in two lots, 3 of 5 on \w+ 10 ft and 2 on \w+ 10 ft .wish: split.", cure.do)
+
+
 def test_nothing_cures_a_line_that_is_longer_than_its_time(shop: Shop) -> None:
     line = won("A-1", due=MONDAY, choices=on(900.0), plates=())
     (late,) = plan_week([line], [], shop, MONDAY, effort="quick").late
@@ -146,6 +174,7 @@ def _busy(seed: int) -> tuple[list[WonLine], list[PlateToCut]]:
         line = won(
             f"A-{number}",
             due=MONDAY + timedelta(days=chance.choice((0, 1, 2, 3))),
+            quantity=chance.choice((1, 1, 2, 5)),
             thickness_mm=chance.choice((6.35, 9.525, 12.7)),
             diameter_mm=chance.choice((600.0, 700.0)),
             choices=on(chance.choice((90.0, 180.0, 280.0)), *rolls),
@@ -168,6 +197,10 @@ def _really_done(cure: Cure, late: Late, lines: list[WonLine], plates: list[Plat
         hours = replace(shop.working_time, shifts=(*shop.working_time.shifts, saturday))
         shop = replace(shop, working_time=hours)
         cure = replace(cure, plan=replace(cure.plan, overtime=()))
+    elif cure.kind == "split":
+        parts = re.search(r"two lots, (\d+) of", cure.do)
+        assert parts is not None
+        wishes = Wishes("w", splits=(LineSplit(late.line.id, "", int(parts[1])),))
     elif cure.kind == "roll":
         roll = cure.plan.of(f"roll {late.line.id}").machine
         own = tuple(choice for choice in late.line.choices if choice.roll == roll)
@@ -179,7 +212,7 @@ def _really_done(cure: Cure, late: Late, lines: list[WonLine], plates: list[Plat
     plan = time_again(problem, cure.plan)
     assert check(problem, plan) == ()
     due = next(job.due for job in problem.jobs if job.id == late.line.id)
-    return max(0, plan.of(f"roll {late.line.id}").end - due)
+    return max(0, ends(problem, plan)[late.line.id] - due)
 
 
 @pytest.fixture(scope="module")

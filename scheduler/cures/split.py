@@ -1,0 +1,95 @@
+"""The late line in two lots: the second on another roll at the same time, or when its plates are there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from scheduler.cures.case import Case, Trial
+from scheduler.lots import in_two_lots, soonest
+from scheduler.operations import Work, make_work
+from scheduler.sequence import Plan, SequenceProblem
+from scheduler.sequence.again import bring_forward, opened_in, timed_again
+from scheduler.sequence.tables import tables
+
+MOST_ROLLS = 2
+"""Rolls that the second lot is tried on: the line's own, and the next one that can do it."""
+
+
+def split(case: Case) -> Iterator[Trial]:
+    """Yield the line in two lots: what can be made before the last plate comes first, and half and half."""
+    line = case.line
+    if line.quantity < 2 or line.lot is not None or _pinned(case):
+        return
+    plates = {work.plate.id: work.plate for work in case.week.works if work.plate is not None}
+    half = line.quantity - line.quantity // 2
+    for first in dict.fromkeys((soonest(line, plates) or half, half)):
+        lots = in_two_lots(line, first, plates)
+        works = _with_lots(case, list(make_work(lots, list(plates.values()), case.shop)))
+        problem = _problem(case, works)
+        for roll in _rolls(case):
+            t = tables(problem, opened_in(case.plan))
+            again = timed_again(t, _plan_with_lots(case, works, roll))
+            timed = bring_forward(t, again, case.job, case.places)
+            had = case.plan.of(case.operations[0]).machine
+            where = f" on {had} and {line.quantity - first} on {roll}" if roll != had else ""
+            words = f"roll it in two lots, {first} of {line.quantity}{where or ' first and the rest later'}"
+            yield Trial("split", f"{words} (wish: split)", t, timed)
+
+
+def _pinned(case: Case) -> bool:
+    named = {name for pin in case.problem.pins for name in (pin.operation, pin.before)}
+    return bool(named & set(case.operations))
+
+
+def _rolls(case: Case) -> list[str]:
+    had = case.plan.of(case.operations[0]).machine
+    able = [mode.machine for mode in case.problem.operation(case.operations[0]).modes]
+    return [had, *(roll for roll in able if roll != had)][:MOST_ROLLS]
+
+
+def _is_own(case: Case, work: Work) -> bool:
+    return work.line is not None and work.line.id == case.line.id
+
+
+def _with_lots(case: Case, made: list[Work]) -> list[Work]:
+    """Return the week's work with the line's operations replaced by those of its lots."""
+    lots = [work for work in made if work.line is not None]
+    rest = [work for work in case.week.works if not _is_own(case, work)]
+    return [*rest, *lots]
+
+
+def _problem(case: Case, works: list[Work]) -> SequenceProblem:
+    """Return the problem with the lots; between them the roll stands as for the same part again."""
+    before = {operation.id: i for i, operation in enumerate(case.problem.operations)}
+    like = np.array([before[_whole(case, work)] for work in works])
+    own = np.array([_is_own(case, work) for work in works])
+    again = round(case.shop.setups.same)
+    setups = {}
+    for roll, matrix in case.problem.setups.items():
+        wider = matrix[np.concatenate(([0], like + 1))][:, like]
+        wider[1:][np.ix_(own, own)] = again
+        setups[roll] = wider
+    return replace(case.problem, operations=tuple(work.operation for work in works), setups=setups)
+
+
+def _whole(case: Case, work: Work) -> str:
+    """Return the operation of the whole line that a lot's operation is a part of."""
+    if work.line is None or work.line.lot is None:
+        return work.operation.id
+    return work.operation.id.removesuffix(work.line.work_name) + work.line.id
+
+
+def _plan_with_lots(case: Case, works: list[Work], roll: str) -> Plan:
+    """Return the present plan with each lot where the whole line was, the second one on `roll`."""
+    placed = []
+    order: dict[str, list[str]] = {}
+    for work in works:
+        had = case.plan.of(_whole(case, work))
+        order.setdefault(had.operation, []).append(work.operation.id)
+        second = work.line is not None and work.line.lot is not None and work.line.lot.number == 2
+        placed.append(replace(had, operation=work.operation.id, machine=roll if second else had.machine))
+    names = tuple(name for whole in case.plan.order for name in order[whole])
+    return replace(case.plan, assignments=tuple(placed), order=names)
