@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from scheduler.cure_words import best_words
+from scheduler.sequence import Aim, Saving
 from scheduler.week import WeekPlan
 
 LONGEST_LIST = 6
@@ -17,7 +18,12 @@ LONGEST_LIST = 6
 def summary(record: Mapping[str, Any], week: WeekPlan | None, directory: Path, files: Sequence[str]) -> str:
     """Return what was priced, what waits, what cannot be done, plates to buy, hours, late jobs and files."""
     rows = [("note", warning) for warning in record["made"]["warnings"]]
-    rows += [*_orders(record), *_plates(record), *(_week(week) if week else ()), ("files in", str(directory))]
+    rows += [
+        *_orders(record),
+        *_plates(record),
+        *(week_rows(week) if week else ()),
+        ("files in", str(directory)),
+    ]
     rows += [("", name) for name in files]
     width = max(len(name) for name, _ in rows)
     return "\n".join(f"{name:<{width}}  {text}" for name, text in rows)
@@ -61,15 +67,16 @@ def _plates(record: Mapping[str, Any]) -> list[tuple[str, str]]:
     return rows
 
 
-def _week(week: WeekPlan) -> list[tuple[str, str]]:
+def week_rows(week: WeekPlan) -> list[tuple[str, str]]:
+    """Return the rows about the planned week: name and text."""
     last = f", last finish {week.last_finish:%a %d %b %H:%M}" if week.last_finish else ""
     rows = [("roll hours", f"{week.roll_minutes / 60:.1f} with set-ups{last}")]
     for saving in week.savings:
-        verb = "saved against" if saving.setup_minutes >= 0 else "more than in"
-        rows.append(("set-ups", f"{abs(saving.setup_minutes)} min {verb} {saving.name}"))
+        rows.append((f"against {saving.name}", _saved(saving, week.currency)))
+    of_what = "" if week.aim is Aim.MONEY else "late money "
     proven = "proven best" if week.plan.proven else f"within {week.gap:.0%} of the bound"
     cost = f"{week.plan.total:.2f} {week.currency} of set-ups, lateness, overtime and dearer rolls"
-    rows.append(("plan", f"{cost}, {proven}"))
+    rows.append(("plan", f"{cost}, {of_what}{proven}"))
     late = [f"{late.line.id} by {late.days} d" for late in week.late]
     rows.append(("late jobs", _listed(late) if late else "none"))
     rows += [
@@ -78,6 +85,13 @@ def _week(week: WeekPlan) -> list[tuple[str, str]]:
     if week.unplanned:
         rows.append(("not planned", _listed([item.line.id for item in week.unplanned])))
     return rows
+
+
+def _saved(saving: Saving, currency: str) -> str:
+    """Return what the plan saves in set-ups, and in all its money, against a plain order."""
+    minutes = f"{abs(saving.setup_minutes)} set-up min {'saved' if saving.setup_minutes >= 0 else 'more'}"
+    money = f"{abs(saving.money):,.2f} {currency} {'saved' if saving.money >= 0 else 'more'}"
+    return f"{minutes}, {money} in all"
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -15,7 +15,7 @@ LEFT_OUT_ON_FIRST_PAGE = 3
 _COLUMNS = (
     Column("Line", 12, "bold"),
     Column("Customer", 28),
-    Column("Part", 46),
+    Column("Part", 52),
     Column("Finish", 16, "line"),
     Column("Due", 12, "line"),
     Column("Days late", 7, "whole"),

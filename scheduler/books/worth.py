@@ -45,7 +45,7 @@ def proof_words(week: WeekPlan) -> str:
     left = plan.total - plan.bound
     return (
         f"Not proven best. No order can cost less than {money_words(plan.bound, currency)}, so at most "
-        f"{left:,.2f} ({plan.gap:.0%} of the cost) could still be found."
+        f"{left:,.2f} ({plan.gap:.0%} of the cost) could still be saved."
     )
 
 
@@ -56,8 +56,8 @@ def _dates_words(week: WeekPlan) -> str:
     left = week.goal - week.plan.bound
     return (
         f"{aim}Not proven best in dates. No order can have less late money than "
-        f"{money_words(week.plan.bound, week.currency)}, so at most {left:,.2f} ({week.gap:.0%} of it) could "
-        "still be found."
+        f"{money_words(week.plan.bound, week.currency)}, so of the {week.goal:,.2f} here at most {left:,.2f} "
+        f"({week.gap:.0%}) could still be saved."
     )
 
 

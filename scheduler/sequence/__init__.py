@@ -38,12 +38,14 @@ How it is solved; each part takes the problem as integers (`tables`) and gives a
   order into minutes. Every plan, rule and comparison is timed by it.
 - `local` (late acceptance, plain) and `fast` with `row_kernel` (annealing, compiled): blocks moved, pairs
   swapped, other machines, other people first. `one_row`, for one machine alone: iterated local search.
-- `cpsat`: intervals on each machine's axis of working minutes, one circuit with optional arcs a machine,
-  cumulatives for people and crane, warm-started; `lns` frees a few operations of it at a time.
+- `cpsat` with `constraints`: intervals on each machine's axis of working minutes, one circuit with optional
+  arcs a machine, cumulatives for people and crane, warm-started; `lns` frees a few operations of it at a
+  time.
 - `tour`: set-ups alone are an asymmetric travelling salesman problem, solved to proof by the assignment
   bound, subtour cuts and CP-SAT on the arcs that are left.
 - `bounds` and CP-SAT: what no plan can go below. Late money that comes from queueing is hard to bound, so
   with many late jobs the gap says more about the bound than about the plan.
+- `again`: a plan taken up again by its own order, in a changed problem or with one job brought forward.
 - `late_setups`: at the end each set-up moves to just before its operation, as crew and windows allow.
 - `checker`: replays the plan minute by minute; nothing is returned that it finds fault with.
 - `wishes`: pins and hard dates that no plan keeps together come back as a smallest set; the rest is planned.

@@ -68,7 +68,7 @@ def test_bound_and_gap_are_said_in_words(book: Any) -> None:
     assert "This order costs 116.50 USD = set-up 60.00 + lateness 50.00 + overtime 6.50." in texts
     assert (
         "Not proven best. No order can cost less than 100.00 USD, so at most 16.50 (14% of the cost) "
-        "could still be found."
+        "could still be saved."
     ) in texts
 
 
