@@ -21,7 +21,7 @@ from quoting.nesting.fill import Filled
 from quoting.nesting.pool import Pool
 from quoting.nesting.relaxation import Prices, Relaxation, asked_for
 from quoting.nesting.search import Solution, Stop, solution
-from quoting.nesting.trim import exactly
+from quoting.nesting.surplus import exactly
 from quoting.nesting.work import Work
 
 _EPS = 1e-6
@@ -31,6 +31,7 @@ _BLURRED_ROUNDS = 5
 _ROUNDS_A_FIX = 3
 _COLUMNS = 300
 _MOST_FREED = 6
+_ALL_AT_ONCE = 3  # so few plates are chosen as well all at once
 _PART_NODES = 10
 _SCIP = "separating/maxroundsroot = 3\n"
 
@@ -44,6 +45,14 @@ class Combining:
     dives: int
     nodes: int
     parts: int
+
+
+@dataclass(frozen=True, slots=True)
+class Proving:
+    """How much to do: deterministic time of the solver, and rounds of splitting."""
+
+    time: float
+    rounds: int
 
 
 def combined(
@@ -62,7 +71,7 @@ def combined(
         if stop() or best.cost <= floor + 1e-9:
             return best
         best = _better(best, step())
-    for _ in range(effort.parts):
+    for _ in range(effort.parts if len(best.plates) > _ALL_AT_ONCE else 0):
         if stop() or best.cost <= floor + 1e-9:
             return best
         best = _better(best, search.part(best, _PART_NODES))
@@ -85,6 +94,14 @@ class _Combination:
     def all_of_it(self) -> tuple[list[int], list[int]]:
         """Return what is left and what is used before anything is cut."""
         return [item.count for item in self.work.items], [0] * len(self.work.bins)
+
+    def without(self, kept: Sequence[Filled]) -> tuple[list[int], list[int]]:
+        """Return what is left and what is used when these plates are cut."""
+        left, used = self.all_of_it()
+        for one in kept:
+            used[one.bin] += 1
+            left = [have - took for have, took in zip(left, one.counts, strict=True)]
+        return left, used
 
     def ask(
         self, prices: Prices, left: Sequence[int], used: Sequence[int], spreads: Sequence[float]
@@ -144,19 +161,17 @@ class _Combination:
         self.random.shuffle(plates)
         free = self.random.randint(2, max(2, min(len(plates), _MOST_FREED)))
         kept = plates[free:]
-        left, used = self.all_of_it()
-        for one in kept:
-            used[one.bin] += 1
-            left = [have - took for have, took in zip(left, one.counts, strict=True)]
+        left, used = self.without(kept)
         prices = self.priced(left, used)
         if prices is None:
             return None
         chosen = choose(self.work, prices, self.relaxation.layouts, left, used, nodes)
-        return None if chosen is None else self.trimmed(kept + chosen)
+        return None if chosen is None else self.trimmed(chosen, kept)
 
-    def trimmed(self, plates: Sequence[Filled]) -> Solution:
-        """Return the plates without surplus copies; they join the pool."""
-        found = solution(self.work, exactly(self.work, plates))
+    def trimmed(self, plates: Sequence[Filled], kept: Sequence[Filled] = ()) -> Solution:
+        """Return what is kept and the plates without surplus copies; they join the pool."""
+        left, used = self.without(kept)
+        found = solution(self.work, [*kept, *exactly(self.work, plates, left, used)])
         self.pool.add_all(found.plates)
         self.relaxation.add(found.plates)
         return found

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from decimal import Decimal
+from math import ceil
 from typing import Literal, TypeAlias
 
 from quoting.errors import RollwrightError
 from quoting.nesting.bounds import money_bound
 from quoting.nesting.checker import check
-from quoting.nesting.combine import Combining, combined
+from quoting.nesting.combine import Combining, Proving, combined
 from quoting.nesting.finish import as_nest
 from quoting.nesting.model import NestProblem
 from quoting.nesting.pool import Pool
@@ -20,12 +22,15 @@ Effort: TypeAlias = Literal["quick", "normal", "thorough"]
 
 _STEPS: dict[Effort, int] = {"quick": 12, "normal": 600, "thorough": 6000}
 _WORK: dict[Effort, int] = {"quick": 10_000_000, "normal": 400_000_000, "thorough": 4_000_000_000}
+_WORK_ON_PLATES: dict[Effort, int] = {"quick": 10_000_000, "normal": 580_000_000, "thorough": 4_000_000_000}
 _FULL_WORK_PIECES = 100
 _FIRST: dict[Effort, int] = {"quick": 20_000, "normal": 60_000, "thorough": 400_000}
 QUICK_PIECES = 60
 """From here on the compiled search earns its import and compile time. With drops to value it is left out for
 longer, and below this always unless the run is thorough: there it found 0.1 % in 25 s of compiling."""
 QUICK_PIECES_WITH_DROPS = 500
+_PROVING: dict[Effort, Proving] = {"normal": Proving(1.0, 400), "thorough": Proving(20.0, 4000)}
+_CENT = Decimal("0.01")
 _MOST_STEPS_A_PAIR = 40
 _STEPS_BEFORE_COMBINING = 6  # one step in so many is enough when the layouts are combined afterwards
 _EFFORTS: tuple[Effort, ...] = ("quick", "normal", "thorough")
@@ -49,9 +54,11 @@ def nest_together(
     interrupt = _Interrupt(stop)
     work = prepare(problem)
     floor = money_bound(work)
-    tried = [
-        as_nest(work, one, floor, interrupt.seen) for one in _searches(work, floor, effort, seed, interrupt)
-    ]
+    pool = Pool(work)
+    solutions = _searches(work, floor, effort, seed, interrupt, pool)
+    if effort in _PROVING and not _done(solutions[-1], floor):
+        floor = _proven(work, pool, solutions, floor, _PROVING[effort], interrupt)
+    tried = [as_nest(work, one, floor, interrupt.seen) for one in solutions]
     found = min(tried, key=lambda one: (_missing(one), one.cost))
     faults = check(problem, found)
     if faults:
@@ -75,10 +82,25 @@ def _missing(found: Nest) -> int:
     return sum(one.quantity for one in found.unplaced)
 
 
-def _searches(work: Work, floor: float, effort: Effort, seed: int, stop: Stop) -> list[Solution]:
+def _proven(
+    work: Work, pool: Pool, solutions: list[Solution], floor: float, effort: Proving, stop: Stop
+) -> float:
+    """Return the bound of a small group after a closer look, which may add a better solution."""
+    from quoting.nesting import proof  # noqa: PLC0415 - numpy is not needed for a quick nest
+
+    best = min(solutions, key=lambda one: (one.missing, one.cost))
+    if best.missing > 1e-6 or stop() or not proof.provable(work):
+        return floor
+    found, bound = proof.prove(work, pool, best, effort=effort, floor=floor, stop=stop)
+    solutions.append(found)
+    if all(plate.price % _CENT == 0 for plate in work.problem.plates):
+        return ceil(bound * 100 - 1e-4) / 100 + 1e-7  # what costs whole cents costs no less than this
+    return bound
+
+
+def _searches(work: Work, floor: float, effort: Effort, seed: int, stop: Stop, pool: Pool) -> list[Solution]:
     """Return what each effort up to this one finds: more effort is never dearer."""
     found: list[Solution] = []
-    pool = Pool(work)
     for each in _EFFORTS[: _EFFORTS.index(effort) + 1]:
         found.append(_search(work, floor, each, seed, stop, pool))
         if stop() or _done(found[-1], floor):
@@ -129,9 +151,8 @@ def _compiled(
 
     pieces = sum(item.count for item in work.items)
     if reduce.one_kind(work):
-        found = reduce.fewest_of_one_kind(
-            work, budget=_budget(effort, pieces), floor=floor, seed=seed, stop=stop
-        )
+        budget = _budget(effort, pieces) if work.drop_share else _budget_on_plates(effort, pieces)
+        found = reduce.fewest_of_one_kind(work, budget=budget, floor=floor, seed=seed, stop=stop)
         start = found if found.better_than(start) else start
         if not work.drop_share:
             return start
@@ -147,6 +168,12 @@ def _budget(effort: Effort, pieces: int) -> int:
     """Return the units of compiled work (about ten nanoseconds each): less for small groups."""
     share = min(max(pieces, _FULL_WORK_PIECES // 2), _FULL_WORK_PIECES)
     return _WORK[effort] * share // _FULL_WORK_PIECES
+
+
+def _budget_on_plates(effort: Effort, pieces: int) -> int:
+    """Return the units of compiled work where only the number of equal plates counts: a plate fewer is worth
+    it, and nothing comes after."""
+    return _WORK_ON_PLATES[effort] * min(pieces, _FULL_WORK_PIECES // 2) // (_FULL_WORK_PIECES // 2)
 
 
 def _steps(work: Work, effort: Effort, pieces: int) -> int:

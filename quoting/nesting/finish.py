@@ -130,7 +130,7 @@ def _drop(work: Work, plate: StockPlate, margin: float, box: tuple[int, int, int
     if trimmed(work.problem, plate):
         longest = work.problem.cutting.longest_cut_mm
         dx, dy = min(dx, longest), min(dy, longest)
-    share = Decimal(dx * dy / plate.area_mm2)
+    share = Decimal(repr(dx * dy / plate.area_mm2))  # as written: 0.6 must not become 0.5999...
     value = (work.problem.drops.share_of(plate) * plate.price * share).quantize(_CENT, ROUND_FLOOR)
     return Drop(x, y, dx, dy, value)
 

@@ -9,15 +9,15 @@ from quoting.nesting.search import orders
 from quoting.nesting.work import Work
 
 
-def exactly(work: Work, plates: Sequence[Filled]) -> list[Filled]:
+def exactly(work: Work, plates: Sequence[Filled], left: Sequence[int], used: Sequence[int]) -> list[Filled]:
     """Return the plates without surplus copies, each set of pieces on the cheapest plate that holds it.
 
-    The plates must hold every item at least as often as it is wanted. A set that the fill cannot lay out
-    again keeps its layout with the surplus copies missing; a row of cones cannot be taken apart like that,
-    so such a plate may come out with fewer pieces.
+    The plates must hold every item at least as often as `left` says; `used` counts plates cut besides. A
+    set that the fill cannot lay out again keeps its layout with the surplus copies missing; a row of cones
+    goes as a whole then, so such a plate may come out with fewer pieces than wanted.
     """
-    surplus = [sum(one.counts[index] for one in plates) - item.count for index, item in enumerate(work.items)]
-    used = [0] * len(work.bins)
+    surplus = [sum(one.counts[index] for one in plates) - count for index, count in enumerate(left)]
+    used = list(used)
     for one in plates:
         used[one.bin] += 1
     out: list[Filled] = []
@@ -59,13 +59,13 @@ def cheapest_plate(
 
 
 def _without(work: Work, one: Filled, off: Sequence[int]) -> Filled:
-    """Return the layout with single copies missing, as many as can be taken off; its drops stay."""
+    """Return the layout with at least so many copies missing; its drops stay as they were."""
     off = list(off)
     counts = list(one.counts)
     puts = []
     for put in reversed(one.puts):
         copies = put.variant.copies
-        if copies <= off[put.item]:
+        if off[put.item] > 0:
             off[put.item] -= copies
             counts[put.item] -= copies
         else:
