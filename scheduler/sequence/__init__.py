@@ -45,7 +45,8 @@ How it is solved; each part takes the problem as integers (`tables`) and gives a
   bound, subtour cuts and CP-SAT on the arcs that are left.
 - `bounds` and CP-SAT: what no plan can go below. Late money that comes from queueing is hard to bound, so
   with many late jobs the gap says more about the bound than about the plan.
-- `again`: a plan taken up again by its own order, in a changed problem or with one job brought forward.
+- `again`: a plan taken up again by its own order, in a changed problem or with one job brought forward. With
+  `Aim.DATES_FIRST` the plan of least money is taken up so too, and the better of both is kept.
 - `late_setups`: at the end each set-up moves to just before its operation, as crew and windows allow.
 - `checker`: replays the plan minute by minute; nothing is returned that it finds fault with.
 - `wishes`: pins and hard dates that no plan keeps together come back as a smallest set; the rest is planned.

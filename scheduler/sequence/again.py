@@ -66,6 +66,12 @@ def job_end(t: Tables, timed: Timed, job: int) -> int:
     return max((timed.end[i] for i in range(t.size) if t.job[i] == job), default=0)
 
 
+def latest_jobs(t: Tables, timed: Timed) -> list[int]:
+    """Return the jobs that cost late money, the dearest first."""
+    late = {k: t.weight[k] * max(0, job_end(t, timed, k) - due) for k, due in enumerate(t.due)}
+    return sorted((k for k in late if late[k]), key=lambda k: (-late[k], k))
+
+
 def rank(t: Tables, timed: Timed, job: int) -> Rank:
     """What is made small when one job is helped: broken rules, its late minutes, then the problem's aim."""
     late = max(0, job_end(t, timed, job) - t.due[job])
@@ -86,6 +92,17 @@ def bring_forward(t: Tables, timed: Timed, job: int, places: int, judge: Judge =
     best = timed
     for block in _blocks(t, job):
         best = _scan(t, best, block, job, places, judge)
+    return best
+
+
+def forward_on_any_machine(t: Tables, timed: Timed, job: int, places: int, judge: Judge = rank) -> Timed:
+    """Bring a job forward, each of its operations also on every other machine that can do it."""
+    best = bring_forward(t, timed, job, places, judge)
+    for i in (i for i in range(t.size) if t.job[i] == job):
+        for other in sorted(set(t.minutes[i]) - {timed.machine[i]}):
+            machine = [other if k == i else m for k, m in enumerate(timed.machine)]
+            found = bring_forward(t, time_order(t, timed.placed, machine), job, places, judge)
+            best = min(best, found, key=lambda one: judge(t, one, job))
     return best
 
 

@@ -194,8 +194,8 @@ def test_dates_first_is_said_with_its_bound(shop: Shop) -> None:
         week, plan=replace(week.plan, proven=False, cost=replace(week.plan.cost, lateness=PRICE))
     )
     assert proof_words(open_end).endswith(
-        "Not proven best in dates. No order can have less late money than 0.00 USD, so of the 40.00 here at most "
-        "40.00 (100%) could still be saved."
+        "Not proven best in dates. No order can have less late money than 0.00 USD, so of the 40.00 here "
+        "at most 40.00 (100%) could still be saved."
     )
     assert open_end.gap == 1.0
 

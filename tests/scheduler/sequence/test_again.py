@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from scheduler.sequence import Pin, check, solve
+from scheduler.sequence import Aim, Pin, check, solve
 from scheduler.sequence.again import aim_rank, bring_forward, opened_in, rank, time_again, timed_again
 from scheduler.sequence.tables import tables
 
@@ -46,3 +46,11 @@ def test_what_may_no_longer_be_done_on_its_machine_goes_to_another() -> None:
     again = time_again(changed, plan)
     assert again.of(operation.id).machine == other
     assert check(changed, again) == ()
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_dates_first_is_never_later_than_least_money_nor_dearer_at_the_same_dates(seed: int) -> None:
+    problem = week(20, 2, seed=seed).problem
+    money = solve(problem, seed=seed).cost
+    dates = solve(replace(problem, aim=Aim.DATES_FIRST), seed=seed).cost
+    assert (dates.lateness, dates.total) <= (money.lateness, money.total)
