@@ -5,8 +5,12 @@ Res. Soc. 38) and Martello & Vigo 1998 ("Exact solution of the two-dimensional f
 Management Science 44), plates of equal cost, no margins. Data: `--data`, a folder with instances.txt and
 best_known.csv (best published totals, credited there to Goncalves & Resende 2013 and Blum & Schmid 2013),
 by default ../shared/benchmarks/rectangles beside the repository. Without the data the set is skipped with
-a line that says so. money: invented groups of blanks, sizes to buy and remnants. scale: 2,000 invented
-blanks in one group. Seconds are processor time of this process; `wall` is what the clock says.
+a line that says so. With `--rectpack` every instance is also given to the library rectpack, setting after
+setting, for the processor time ours took (at least one setting). money: invented groups of blanks, sizes
+to buy and remnants; beside them the cheapest single size, by us and by rectpack (best of its settings, see
+`tests.benchmarks.rectpack_runs`). A group counts as proven when cost and bound differ by no more than the
+cents that drop values are rounded by. scale: 2,000 invented blanks in one group. Seconds are processor time
+of this process; `wall` is what the clock says.
 """
 
 from __future__ import annotations
@@ -27,12 +31,14 @@ from quoting.nesting import (
     CuttingRule,
     DropRule,
     Effort,
+    Nest,
     NestProblem,
     Piece,
     Rectangle,
     StockPlate,
     nest,
 )
+from tests.benchmarks.rectpack_runs import MISSING, cheapest_cost, fewest_bins, library
 
 DATA = Path(__file__).resolve().parents[2].parent / "shared" / "benchmarks" / "rectangles"
 
@@ -60,6 +66,7 @@ class Run:
     bound: int
     seconds: float
     wall: float
+    rectpack: int | None = None
 
 
 def read_classes(folder: Path) -> list[Instance]:
@@ -130,6 +137,20 @@ def run_classes(args: argparse.Namespace) -> dict[str, Any]:
         "seconds": round(sum(run.seconds for run in runs), 1),
         "slowest": max(run.seconds for run in runs),
         "slowest_wall": max(run.wall for run in runs),
+        **_against_rectpack(args, runs),
+    }
+
+
+def _against_rectpack(args: argparse.Namespace, runs: list[Run]) -> dict[str, Any]:
+    if not args.rectpack:
+        return {}
+    if library() is None:
+        return {"rectpack_bins": MISSING}
+    theirs = [(run.bins, run.rectpack) for run in runs if run.rectpack is not None]
+    return {
+        "rectpack_bins": sum(other for _, other in theirs),
+        "fewer_than_rectpack": sum(own < other for own, other in theirs),
+        "more_than_rectpack": sum(own > other for own, other in theirs),
     }
 
 
@@ -139,7 +160,11 @@ def _timed(instance: Instance, args: argparse.Namespace) -> Run:
     found = nest(problem, effort=args.effort, seed=args.seed)
     seconds, wall = time.process_time() - start, time.perf_counter() - wall
     assert not found.unplaced
-    return Run(instance.name, len(found.cut_plates), int(found.bound), round(seconds, 3), round(wall, 3))
+    lib = library() if args.rectpack else None
+    theirs = None if lib is None else fewest_bins(lib, problem, seconds)
+    return Run(
+        instance.name, len(found.cut_plates), int(found.bound), round(seconds, 3), round(wall, 3), theirs
+    )
 
 
 SIZES_MM = (
@@ -196,35 +221,63 @@ def _price(width: int, length: int, thickness: int, per_kg: Decimal) -> Decimal:
     return (kg * per_kg * (1 + Decimal(200_000) / (width * length))).quantize(Decimal("0.01"))
 
 
+@dataclass(slots=True)
+class Money:
+    """Totals over the groups."""
+
+    cost: Decimal = Decimal(0)
+    bound: Decimal = Decimal(0)
+    without_remnants: Decimal = Decimal(0)
+    single_size: Decimal = Decimal(0)
+    rectpack_single_size: Decimal = Decimal(0)
+
+
 def run_money(args: argparse.Namespace) -> dict[str, Any]:
-    """Nest invented shops with remnants, without them, and on the cheapest single size."""
-    sums = dict.fromkeys(("cost", "bound", "without_remnants", "single_size"), Decimal(0))
+    """Nest invented shops with remnants, without them, and on the cheapest single size (rectpack too)."""
+    sums, lib = Money(), library()
     start, wall = time.process_time(), time.perf_counter()
-    seconds = []
+    seconds, gaps, proven = [], [], 0
     for seed, blanks in enumerate((30, 60, 120, 400)[: args.limit or None]):
         for problem in invented_shop(args.seed + seed, blanks):
             begun = time.process_time()
             found = nest(problem, effort=args.effort, seed=args.seed)
             seconds.append(time.process_time() - begun)
             assert not found.unplaced
-            sums["cost"] += found.cost
-            sums["bound"] += found.bound
-            bought = tuple(plate for plate in problem.plates if not plate.remnant)
-            no_remnants = replace(problem, plates=bought)
-            sums["without_remnants"] += nest(no_remnants, effort=args.effort, seed=args.seed).cost
-            single = (nest(replace(problem, plates=(p,)), effort="quick") for p in bought)
-            sums["single_size"] += min(one.cost for one in single if not one.unplaced)
+            sums.cost += found.cost
+            sums.bound += found.bound
+            gaps.append(found.gap)
+            cents = sum(len(cut.drops) for cut in found.cut_plates) + 1
+            proven += found.cost - found.bound <= Decimal("0.01") * cents
+            _add_others(args, problem, found, sums, lib)
     return {
         "set": "money",
         "effort": args.effort,
         "groups": len(seconds),
-        **{name: str(value) for name, value in sums.items()},
-        "gap": float((sums["cost"] - sums["bound"]) / sums["cost"]),
+        **{name: str(value) for name, value in asdict(sums).items()},
+        **({"rectpack_single_size": MISSING} if lib is None else {}),
+        "gap": float((sums.cost - sums.bound) / sums.cost),
+        "mean_gap": sum(gaps) / len(gaps),
+        "proven": proven,
         "slowest_group": max(seconds),
         "seconds_nest": round(sum(seconds), 1),
         "seconds": round(time.process_time() - start, 1),
         "wall": round(time.perf_counter() - wall, 1),
     }
+
+
+def _add_others(
+    args: argparse.Namespace, problem: NestProblem, found: Nest, sums: Money, lib: Any | None
+) -> None:
+    bought = tuple(plate for plate in problem.plates if not plate.remnant)
+    no_remnants = replace(problem, plates=bought)
+    sums.without_remnants += nest(no_remnants, effort=args.effort, seed=args.seed).cost
+    singles = [replace(problem, plates=(plate,)) for plate in bought]
+    nests = (nest(single, effort="quick") for single in singles)
+    sums.single_size += min(one.cost for one in nests if not one.unplaced)
+    if lib is not None:
+        costs = [cost for single in singles if (cost := cheapest_cost(lib, single)) is not None]
+        fixed = found.cutting_cost if problem.cutting.method == "thermal" else Decimal(0)
+        sums.rectpack_single_size += Decimal(min(costs)).quantize(Decimal("0.01")) + fixed
 
 
 def run_scale(args: argparse.Namespace) -> dict[str, Any]:
@@ -264,6 +317,7 @@ def main() -> None:
     parser.add_argument("--every", type=int, default=1, help="only every so-manieth instance")
     parser.add_argument("--names", type=Path, help="only the instances named in this text file")
     parser.add_argument("--classes", type=int, nargs="*", help="only these classes")
+    parser.add_argument("--rectpack", action="store_true", help="the library rectpack on the classes too")
     parser.add_argument("--pieces", type=int, default=2000, help="for --set scale")
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--data", type=Path, default=DATA)
