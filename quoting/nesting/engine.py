@@ -16,6 +16,7 @@ from quoting.nesting.model import NestProblem
 from quoting.nesting.pool import Pool
 from quoting.nesting.result import Nest
 from quoting.nesting.search import Solution, Stop, first_solutions, improve, solution
+from quoting.nesting.strokes import fewer_strokes
 from quoting.nesting.work import Work, prepare
 
 Effort: TypeAlias = Literal["quick", "normal", "thorough"]
@@ -58,7 +59,8 @@ def nest_together(
     solutions = _searches(work, floor, effort, seed, interrupt, pool)
     if effort in _PROVING and not _done(solutions[-1], floor):
         floor = _proven(work, pool, solutions, floor, _PROVING[effort], interrupt)
-    tried = [as_nest(work, one, floor, interrupt.seen) for one in solutions]
+    finished = [fewer_strokes(work, one, interrupt) for one in solutions]
+    tried = [as_nest(work, one, floor, interrupt.seen) for one in finished]
     found = min(tried, key=lambda one: (_missing(one), one.cost))
     faults = check(problem, found)
     if faults:
