@@ -24,8 +24,20 @@ emptied and filled anew in another order (ruin and recreate: Schrimpf, Schneider
 one, and its pieces are settled on the others by guided ejection (Nagata & Braysy 2009, Oper. Res. Lett.
 37, 333-338): what is pushed out is what has been hard to place least often. Whether a set fits one plate
 is asked of maximal rectangles and of a skyline packer that asks each gap for its best piece (after Wei,
-Oon, Zhu & Lim 2011, Eur. J. Oper. Res. 215, 337-346), and remembered. Where a plate holds many pieces, one
-order of all pieces is searched by swaps instead. Counted work ends every search, never the clock.
+Oon, Zhu & Lim 2011, Eur. J. Oper. Res. 215, 337-346), and remembered; most sets that cannot fit are turned
+down before by the dual feasible functions of the bound, which is exact and cheap (`filters`). Where a plate
+holds many pieces, one order of all pieces is searched by swaps and moves instead, the skyline growing across
+the plate and along it in turns. Counted work ends every search, never the clock.
+
+**Combination** (normal and thorough; cones too). Every plate that a search fills is pooled; set covering
+over the pooled layouts, with plates filled anew as the dual prices ask (Gilmore & Gomory 1961, Oper. Res. 9,
+849-859), dives and a mixed integer search, picks the cheapest set of them (`combine`). More effort is never
+dearer: each effort starts with what the one below it found.
+
+**Proof of small groups** (normal and thorough, single rectangles, up to some 15 copies). Every set of pieces
+on every plate gets a cost it cannot be below; the cheapest split of all pieces at these costs is a bound,
+and the sets in it are looked at closely with CP-SAT until they are known layouts or the work runs out (logic-
+based Benders, `proof`). Layouts are free there, so on a shear it stays a bound.
 
 **Bound.** A dual feasible function f maps [0, L] to [0, f(L)] so that sizes which fit a length still fit
 after it. For any two, f across and g along the plate,

@@ -12,12 +12,14 @@ from itertools import cycle
 import numpy as np
 
 from quoting.nesting.ejection import Loads, holds, put, settle
+from quoting.nesting.filters import PAIRS, filters
 from quoting.nesting.kernels import MOST_FREE, Ints
 from quoting.nesting.oracle import (
     BUDGET,
     GUILLOTINE,
     HOMELESS,
     NO,
+    ORDERS,
     RANDOM,
     SHAKES,
     TABLE,
@@ -26,13 +28,14 @@ from quoting.nesting.oracle import (
     Packing,
     lay_out,
 )
-from quoting.nesting.sweep import swap_order
+from quoting.nesting.sweep import search_order
 
-SLICE = 5_000_000  # work of one round of the sweep, then another order begins
+SLICE = 10_000_000  # work of one round of the sweep, then another order begins
 ROUND = 30_000_000  # work of one round of the ejection search, then it begins anew
 TRIES_BY_ROUND = (8, 24, 8, 2, 8, 100)  # tries of the oracle in each round; measured, easy rounds win most
 MOST_TRIES = 4000
-SWEEP_FROM = 8
+SWEEP_FROM = 8  # pieces a plate from which one order of all is searched first, by trial
+SWEEP_ALONE_FROM = 16  # and from which who lies on which plate is not searched at all
 _NOBODY = np.full(3, -1, np.int64)
 
 
@@ -80,7 +83,7 @@ class Settings:
     seed: int = 0
     shear: tuple[int, int, int] | None = None
     tries: int = 8
-    shakes: int = 20
+    shakes: int = 10
 
 
 def plain_kind(w: int, h: int) -> Kind:
@@ -97,34 +100,50 @@ def packing(rects: Sequence[Rect], kinds: Sequence[Kind], settings: Settings) ->
     random = np.random.default_rng(1)
     tokens = {rect: int(random.integers(1, 1 << 60)) for rect in sorted(set(rects), key=_sort_key)}
     token = np.array([tokens[rect] for rect in rects], np.int64)
-    state = np.zeros(16, np.int64)
+    ranks = _ranks(size, area, token)
+    state = np.zeros(ORDERS + len(ranks), np.int64)
     state[RANDOM] = (settings.seed * 7919 + 1) & 0x7FFFFFFF
     state[GUILLOTINE] = int(settings.shear is not None)
     state[TRIES], state[SHAKES] = settings.tries, settings.shakes
     starts = np.zeros((len(kinds), 2, 6), np.int64)
     for k, kind in enumerate(kinds):
         starts[k, : len(kind.starts)] = kind.starts
+    extents = [_extent(kind) for kind in kinds]
+    weight, limit = _filters(size, turn, extents)
     return Packing(
         size=size,
         turn=turn,
         area=area,
         token=token,
-        ranks=_ranks(size, area, token),
+        ranks=ranks,
         alone=_alone(rects, size, turn, kinds),
         starts=starts,
-        extent=np.array([_extent(kind) for kind in kinds], np.int64).reshape(-1, 2),
+        extent=np.array(extents, np.int64).reshape(-1, 2),
         parts=np.array([len(kind.starts) for kind in kinds], np.int64),
         room=np.array([kind.area for kind in kinds], np.int64),
+        weight=weight,
+        limit=limit,
         kind_token=random.integers(1, 1 << 60, len(kinds), dtype=np.int64),
         shear=np.array(settings.shear or (0, 0, 0), np.int64),
         keys=np.zeros(TABLE, np.int64),
         verdicts=np.zeros(TABLE, np.int8),
         free=np.zeros((MOST_FREE, 6), np.int64),
+        rest=np.zeros((4, n), np.int64),
         spots=np.zeros((n, 3), np.int64),
         order=np.zeros(n, np.int64),
         members=np.zeros(n, np.int64),
         state=state,
     )
+
+
+def _filters(size: Ints, turn: Ints, extents: Sequence[tuple[int, int]]) -> tuple[Ints, Ints]:
+    """Return the weights and limits for every kind of plate; a row of zeros refuses nothing."""
+    weight = np.zeros((len(extents), PAIRS, len(size)), np.int64)
+    limit = np.zeros((len(extents), PAIRS), np.int64)
+    for k, (w, h) in enumerate(extents):
+        found, most = filters(size, turn, w, h)
+        weight[k, : len(found)], limit[k, : len(found)] = found, most
+    return weight, limit
 
 
 def _extent(kind: Kind) -> tuple[int, int]:
@@ -242,8 +261,10 @@ def fewest(
         ordered = sorted(best, key=lambda plate: -sum(int(p.area[i]) for i in plate.members))
         spare = budget - int(p.state[WORK])
         found = None
-        if len(p.size) >= SWEEP_FROM * (len(best) - 1) and spare > 0:
-            found = swept(p, best[0].kind, len(best) - 1, budget=spare * 2 // 3, stop=stop)
+        crowd = len(p.size) / (len(best) - 1)
+        if crowd >= SWEEP_FROM and spare > 0:
+            share = spare if crowd >= SWEEP_ALONE_FROM else spare * 2 // 3
+            found = swept(p, best[0].kind, len(best) - 1, budget=share, stop=stop)
             spare = budget - int(p.state[WORK])
         if found is None and spare > 0:
             found = rehouse(p, ordered[:-1], ordered[-1].members, budget=spare, stop=stop)
@@ -256,7 +277,7 @@ def fewest(
 def swept(
     p: Packing, kind: int, plates: int, *, budget: int, stop: Callable[[], bool] = lambda: False
 ) -> list[Load] | None:
-    """Return all pieces on so many plates of one kind by swaps in one order of all, or None.
+    """Return all pieces on so many plates of one kind by changes of one order of all, or None.
 
     Only for plates in one part, cut freely.
     """
@@ -264,16 +285,24 @@ def swept(
     if p.state[GUILLOTINE] or p.parts[kind] != 1:
         return None
     last = int(p.state[WORK]) + budget
-    where, place = np.zeros(n, np.int64), np.zeros((n, 3), np.int64)
-    orders = [np.argsort(rank) for rank in p.ranks]
+    where, place, scratch = np.zeros(n, np.int64), np.zeros((n, 3), np.int64), np.zeros(n, np.int64)
+    sides = (p, _on_its_side(p))
+    orders = [(side, np.argsort(rank)) for rank in p.ranks for side in sides]
     turn = 0
     while p.state[WORK] < last and not stop():
-        order = orders[turn % len(orders)]
+        side, order = orders[turn % len(orders)]
         share = min(last, int(p.state[WORK]) + SLICE)
-        if swap_order(p, kind, plates, order, np.zeros(n, np.int64), where, place, share):
+        if search_order(side, kind, plates, order, scratch, where, place, share):
+            if side is not p:
+                place[:, :2] = place[:, 1::-1]
             return [_swept_plate(kind, np.flatnonzero(where == b), place) for b in range(plates)]
         turn += 1
     return None
+
+
+def _on_its_side(p: Packing) -> Packing:
+    """Return the same pieces and plates with x and y exchanged: the skyline then grows the other way."""
+    return p._replace(size=p.size[:, ::-1].copy(), starts=p.starts[:, :, [1, 0, 3, 2, 4, 5]].copy())
 
 
 def _swept_plate(kind: int, members: Ints, place: Ints) -> Load:

@@ -36,8 +36,9 @@ class Side:
 def sides(length: int, sizes: Sequence[int], most: int = 40) -> Iterator[Side]:
     """Yield the identity and the usual families of functions for pieces of these sizes on one length."""
     yield Side(lambda x: x, length)
-    half = sorted({min(x, length - x) for x in sizes if min(x, length - x) > 0})
-    for k in _sample(half, most):
+    half = {min(x, length - x) for x in sizes if 0 < x < length}
+    half |= {length - x + 1 for x in sizes if x < length < 2 * x - 1}  # counts x whole, its rest not
+    for k in _sample(sorted(half), most):
         yield _rounded_up(length, k)
     for k in _sample(sorted({x for x in sizes if 0 < 2 * x <= length}), most):
         yield _whole_parts(length, k)

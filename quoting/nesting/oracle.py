@@ -14,10 +14,10 @@ from quoting.nesting.kernels import Ints, compiled, pack, pack_guillotine
 from quoting.nesting.skyline import lay_skyline
 
 TABLE = 1 << 20
-NO, YES = 1, 2
+NO, YES, NEVER = 1, 2, 3
 _MASK = 0x7FFFFFFF
 # places in the `state` array
-RANDOM, WORK, BUDGET, GUILLOTINE, TRIES, CALLS, HOMELESS, SHAKES, STEPS = range(9)
+RANDOM, WORK, BUDGET, GUILLOTINE, TRIES, CALLS, HOMELESS, SHAKES, STEPS, NEVERS, ORDERS = range(11)
 
 
 class Packing(NamedTuple):
@@ -33,11 +33,14 @@ class Packing(NamedTuple):
     starts: Ints  # kinds x 2 x 6: free parts of the empty plate
     parts: Ints  # kinds: how many of them
     room: Ints  # kinds: area
+    weight: Ints  # kinds x pairs x n: what a piece weighs in a pair of dual feasible functions
+    limit: Ints  # kinds x pairs: a set that weighs more fits no plate of the kind
     kind_token: Ints  # kinds: random number
     shear: Ints  # stages, longest cut, negligible rest
     keys: Ints  # memory of the oracle: set of pieces -> verdict
     verdicts: NDArray[np.int8]
     free: Ints
+    rest: Ints
     spots: Ints
     order: Ints
     members: Ints
@@ -58,10 +61,28 @@ def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
     if p.keys[slot] == key:
         p.state[WORK] += 4
         return bool(p.verdicts[slot] == YES)
-    found = lay_out(p, kind, n, key)
     p.keys[slot] = key
+    if _too_much(p, kind, n):
+        p.verdicts[slot] = NEVER
+        return False
+    found = lay_out(p, kind, n, key)
     p.verdicts[slot] = YES if found else NO
     return found
+
+
+@compiled
+def _too_much(p: Packing, kind: int, n: int) -> bool:
+    """Return whether some pair of dual feasible functions proves that the set fits no plate of the kind."""
+    for pair in range(p.limit.shape[1]):
+        limit = p.limit[kind, pair]
+        for k in range(n):
+            limit -= p.weight[kind, pair, p.members[k]]
+        if limit < 0:
+            p.state[WORK] += n * (pair + 1) // 4
+            p.state[NEVERS] += 1
+            return True
+    p.state[WORK] += n * p.limit.shape[1] // 4
+    return False
 
 
 @compiled
@@ -77,6 +98,8 @@ def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
     far_area, far_sky = -1, 0
     for r in range(p.ranks.shape[0]):
         _sort(p.members, n, p.ranks[r], p.order)
+        if _tried(p, n, r):
+            continue
         if skyline:
             area = _lay(p, kind, n)
             if area < 0:
@@ -98,13 +121,23 @@ def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
 
 
 @compiled
+def _tried(p: Packing, n: int, rank: int) -> bool:
+    """Return whether an earlier rank has put the members into the same order: of few pieces, many do."""
+    name = np.int64(0)
+    for k in range(n):
+        name = name * 31 + p.token[p.order[k]]
+    p.state[ORDERS + rank] = name
+    return bool(np.any(p.state[ORDERS : ORDERS + rank] == name))
+
+
+@compiled
 def _lay(p: Packing, kind: int, n: int) -> int:
     """Return the area the skyline packer places, or -1 when it places all."""
     w, h = p.starts[kind, 0, 2], p.starts[kind, 0, 3]
     spare = p.room[kind]
     for k in range(n):
         spare -= p.area[p.order[k]]
-    left, area, _ = lay_skyline(p.size, p.turn, p.order, n, w, h, spare, p.free, p.spots)
+    left, area, _ = lay_skyline(p.size, p.turn, p.order, n, w, h, spare, p.free, p.rest, p.spots)
     p.state[WORK] += 3 * n + (n - left) * n // 5
     return -1 if left == 0 else area
 

@@ -1,4 +1,4 @@
-"""Compiled: one order of all pieces, swept plate by plate with the skyline packer, and swaps in that order.
+"""Compiled: one order of all pieces, swept plate by plate with the skyline packer, and changes of that order.
 
 Where a plate holds many pieces and plates are few, the order of all pieces at once is a better thing to
 search than who lies on which plate. Imports numba: import this module lazily.
@@ -9,6 +9,8 @@ from __future__ import annotations
 from quoting.nesting.kernels import Ints, compiled
 from quoting.nesting.oracle import WORK, Packing, draw
 from quoting.nesting.skyline import lay_skyline
+
+SWAPS_OF = 4  # one change in so many is a move, the others are swaps
 
 
 @compiled
@@ -25,13 +27,13 @@ def sweep(
     total = 0
     left = n
     for b in range(plates):
-        rest, area, spare = lay_skyline(p.size, p.turn, trial, left, w, h, spare, p.free, p.spots)
+        rest, area, spare = lay_skyline(p.size, p.turn, trial, left, w, h, spare, p.free, p.rest, p.spots)
         p.state[WORK] += 3 * left + (left - rest) * left // 5
         total += area
         kept = 0
         for k in range(left):
             item = trial[k]
-            if p.free[k, 4]:
+            if p.spots[k, 2] >= 0:
                 where[item] = b
                 place[item, 0], place[item, 1], place[item, 2] = p.spots[k, 0], p.spots[k, 1], p.spots[k, 2]
             else:
@@ -46,10 +48,10 @@ def sweep(
 
 
 @compiled
-def swap_order(
+def search_order(
     p: Packing, kind: int, plates: int, order: Ints, trial: Ints, where: Ints, place: Ints, budget: int
 ) -> bool:
-    """Swap pieces in the order until everything is placed (True) or the work is done (False)."""
+    """Swap and move pieces in the order until everything is placed (True) or the work is done (False)."""
     n = len(order)
     total = 0
     for item in order:
@@ -59,7 +61,8 @@ def swap_order(
     stale = 0
     while best < total and p.state[WORK] < budget:
         a, b = draw(p.state, n), draw(p.state, n)
-        order[a], order[b] = order[b], order[a]
+        swapped = draw(p.state, SWAPS_OF) > 0
+        _change(order, a, b, swapped)
         area = sweep(p, kind, plates, order, trial, spare, where, place)
         stale += 1
         if area > best or stale > 30 * n:
@@ -67,5 +70,18 @@ def swap_order(
         if area >= best or stale == 0:
             best = area
         else:
-            order[a], order[b] = order[b], order[a]
+            _change(order, b, a, swapped)
     return best >= total
+
+
+@compiled
+def _change(order: Ints, a: int, b: int, swapped: bool) -> None:
+    """Swap the pieces at a and b, or move the one at a to b; with a and b exchanged it undoes itself."""
+    if swapped:
+        order[a], order[b] = order[b], order[a]
+        return
+    moved = order[a]
+    step = 1 if a < b else -1
+    for k in range(a, b, step):
+        order[k] = order[k + step]
+    order[b] = moved

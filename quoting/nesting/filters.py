@@ -1,0 +1,90 @@
+"""Pairs of dual feasible functions that tell at once that a set of pieces does not fit one plate.
+
+A set fits only if for every pair the sum of f(w) g(h) over its pieces is at most f(W) g(H) (the functions
+and sources are those of `bounds`). Most pairs say little more than the area does; kept are those that turn
+down most of the sets of a sample that the area and the pairs kept so far let pass.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from quoting.nesting.bounds import Side, reachable, sides
+
+Ints = NDArray[np.int64]
+
+PAIRS = 24
+_SIDES = 16
+_SAMPLE = 1500
+_LEAST_FULL = 0.75  # a set that fills less of the plate is hardly ever turned down
+
+
+def filters(size: Ints, turn: Ints, w: int, h: int) -> tuple[Ints, Ints]:
+    """Return weights (pairs x pieces) and limits (pairs) for a plate of w by h.
+
+    `size` is n x 2 (extent along x unturned, along y), `turn` is 1 where a piece may be turned. Of a piece
+    that may be turned the lesser of its two products counts, of one that fits only one way that one.
+    """
+    n = len(size)
+    fits = [(size[:, t] <= w) & (size[:, 1 - t] <= h) & (turn >= t) for t in (0, 1)]
+    ways = [(int(a), 1) for t in (0, 1) for a in size[fits[t], t]]
+    w = reachable(w, ways) if len(ways) <= n else w
+    ways = [(int(b), 1) for t in (0, 1) for b in size[fits[t], 1 - t]]
+    h = reachable(h, ways) if len(ways) <= n else h
+    weights, limits = _all_pairs(size, fits, w, h)
+    chosen = _best(weights / limits[:, None], _sample(size, fits[0] | fits[1], w * h))
+    return weights[chosen], limits[chosen]
+
+
+def _all_pairs(size: Ints, fits: Sequence[NDArray[np.bool_]], w: int, h: int) -> tuple[Ints, Ints]:
+    xs = sorted({int(a) for t in (0, 1) for a in size[fits[t], t]})
+    ys = sorted({int(b) for t in (0, 1) for b in size[fits[t], 1 - t]})
+    across = [(side, _mapped(side, size, w)) for side in sides(w, xs, _SIDES)]
+    along = [(side, _mapped(side, size, h)) for side in sides(h, ys, _SIDES)]
+    none = np.int64(1) << 62
+    weights, limits = [], []
+    for f, fs in across:
+        for g, gs in along:
+            flat = np.where(fits[0], fs[:, 0] * gs[:, 1], none)
+            turned = np.where(fits[1], fs[:, 1] * gs[:, 0], none)
+            weight = np.minimum(flat, turned)
+            weights.append(np.where(weight == none, 0, weight))
+            limits.append(f.whole * g.whole)
+    return np.array(weights, np.int64), np.array(limits, np.int64)
+
+
+def _mapped(side: Side, size: Ints, length: int) -> Ints:
+    return np.array([[side.f(min(int(v), length)) for v in row] for row in size], np.int64).reshape(-1, 2)
+
+
+def _sample(size: Ints, fits: NDArray[np.bool_], room: int) -> NDArray[np.bool_]:
+    """Return random sets of pieces (sets x pieces) that the area lets pass, most of them nearly full."""
+    random = np.random.default_rng(2)
+    area = size[:, 0] * size[:, 1]
+    sets = np.zeros((_SAMPLE, len(size)), bool)
+    for row in sets:
+        space = room
+        for item in random.permutation(len(size)):
+            if fits[item] and area[item] <= space:
+                row[item] = True
+                space -= area[item]
+    full: NDArray[np.bool_] = (sets @ area) >= _LEAST_FULL * room
+    return sets[full]
+
+
+def _best(shares: NDArray[np.float64], sets: NDArray[np.bool_]) -> list[int]:
+    """Return the pairs that turn down most sets, each time of those that are left."""
+    refused = shares @ sets.T > 1 + 1e-9
+    chosen: list[int] = []
+    left = np.ones(len(sets), bool)
+    while len(chosen) < PAIRS:
+        gains = refused[:, left].sum(axis=1)
+        pair = int(np.argmax(gains)) if left.any() else 0
+        if not left.any() or not gains[pair]:
+            break
+        chosen.append(pair)
+        left &= ~refused[pair]
+    return chosen
