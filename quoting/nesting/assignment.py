@@ -16,6 +16,7 @@ from quoting.nesting.filters import PAIRS, filters
 from quoting.nesting.kernels import MOST_FREE, Ints
 from quoting.nesting.oracle import (
     BUDGET,
+    FULL_TRIES,
     GUILLOTINE,
     HOMELESS,
     NO,
@@ -31,7 +32,9 @@ from quoting.nesting.oracle import (
 from quoting.nesting.sweep import search_order
 
 SLICE = 10_000_000  # work of one round of the sweep, then another order begins
-ROUND = 30_000_000  # work of one round of the ejection search, then it begins anew
+ROUND = (
+    150_000_000  # work of one round of the ejection search, then it begins anew; shorter is worse, by trial
+)
 TRIES_BY_ROUND = (8, 24, 8, 2, 8, 100)  # tries of the oracle in each round; measured, easy rounds win most
 MOST_TRIES = 4000
 SWEEP_FROM = 8  # pieces a plate from which one order of all is searched first, by trial
@@ -315,10 +318,16 @@ def layout(p: Packing, plate: Load) -> Sequence[Spot]:
     if plate.spots:
         return plate.spots
     n = len(plate.members)
-    p.state[TRIES] = MOST_TRIES  # more tries repeat the fewer ones first, so what was packed once is again
-    p.members[:n] = plate.members
     key = int(np.sum(p.token[list(plate.members)], initial=p.kind_token[plate.kind]))
-    if not lay_out(p, plate.kind, n, key):
+    for tries in (
+        FULL_TRIES - 1,
+        MOST_TRIES,
+    ):  # more tries repeat the fewer ones
+        p.state[TRIES] = tries
+        p.members[:n] = plate.members
+        if lay_out(p, plate.kind, n, key):
+            break
+    else:
         raise AssertionError("a set of pieces that was packed before")
     return [
         Spot(int(p.order[k]), int(p.spots[k, 0]), int(p.spots[k, 1]), bool(p.spots[k, 2])) for k in range(n)

@@ -17,13 +17,17 @@ from quoting.nesting.kernels import Ints, compiled
 from quoting.nesting.oracle import (
     BUDGET,
     HOMELESS,
+    NEVER,
     SHAKES,
     STEPS,
     WORK,
+    YES,
     Packing,
     draw,
     fits_plate,
+    remember,
     side_by_side,
+    verdict,
 )
 
 
@@ -43,7 +47,7 @@ class Loads(NamedTuple):
 @compiled
 def holds(p: Packing, loads: Loads, b: int, out: Ints, add: int) -> bool:
     """Return whether plate b less the pieces of `out` and with `add` (each -1: none) can be packed."""
-    p.state[WORK] += 12 + 3 * loads.number[b]
+    p.state[WORK] += 20
     kind, area, key = loads.kind[b], loads.area[b], loads.key[b]
     for gone in out:
         if gone >= 0:
@@ -54,12 +58,17 @@ def holds(p: Packing, loads: Loads, b: int, out: Ints, add: int) -> bool:
         key += p.token[add]
     if area > p.room[kind] or (add >= 0 and not p.alone[kind, add]):
         return False
+    known = verdict(p, key)
+    if known > 0:
+        return known == YES
+    p.state[WORK] += 8 * loads.number[b]
     n = 0
     for k in range(loads.number[b]):
         item = loads.content[b, k]
         if item in (out[0], out[1], out[2]):
             continue
         if add >= 0 and not side_by_side(p, kind, add, item):
+            remember(p, key, NEVER)
             return False
         p.members[n] = item
         n += 1
@@ -143,7 +152,7 @@ def _eject(p: Packing, loads: Loads, plates: int, item: int) -> bool:
     for k in range(plates):
         b = (start + k) % plates
         n = loads.number[b]
-        p.state[WORK] += n * n // 2
+        p.state[WORK] += n * n
         for e in range(n):
             for f in range(e + 1, n):
                 out[0], out[1], out[2] = loads.content[b, e], loads.content[b, f], -1

@@ -15,6 +15,7 @@ from quoting.nesting.skyline import lay_skyline
 
 TABLE = 1 << 20
 NO, YES, NEVER = 1, 2, 3
+FULL_TRIES = 20  # from so many tries on every order and rule is asked
 _MASK = 0x7FFFFFFF
 # places in the `state` array
 RANDOM, WORK, BUDGET, GUILLOTINE, TRIES, CALLS, HOMELESS, SHAKES, STEPS, NEVERS, ORDERS = range(11)
@@ -55,18 +56,28 @@ def draw(state: Ints, n: int) -> int:
 
 
 @compiled
-def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
-    """Return whether some packer puts p.members[:n] onto a plate of the kind; answers are remembered."""
+def verdict(p: Packing, key: int) -> int:
+    """Return what is remembered of the set of pieces (NO, YES, NEVER), 0 for nothing."""
     slot = key & (TABLE - 1)
-    if p.keys[slot] == key:
-        p.state[WORK] += 4
-        return bool(p.verdicts[slot] == YES)
+    return int(p.verdicts[slot]) if p.keys[slot] == key else 0
+
+
+@compiled
+def remember(p: Packing, key: int, found: int) -> None:
+    """Remember the verdict in place of whatever shares its slot."""
+    slot = key & (TABLE - 1)
     p.keys[slot] = key
+    p.verdicts[slot] = found
+
+
+@compiled
+def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
+    """Return whether some packer puts p.members[:n] onto a plate of the kind, and remember it."""
     if _too_much(p, kind, n):
-        p.verdicts[slot] = NEVER
+        remember(p, key, NEVER)
         return False
     found = lay_out(p, kind, n, key)
-    p.verdicts[slot] = YES if found else NO
+    remember(p, key, YES if found else NO)
     return found
 
 
@@ -87,16 +98,18 @@ def _too_much(p: Packing, kind: int, n: int) -> bool:
 
 @compiled
 def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
-    """Try every usual order with every rule, then small changes of the best order.
+    """Try the usual orders with the rules, then small changes of the best order.
 
-    On success p.order and p.spots tell how. The answer depends on the set of pieces only.
+    With few tries to spend only the orders and rules are asked that find nearly all of what is found. On
+    success p.order and p.spots tell how. The answer depends on the set of pieces and the tries only.
     """
     p.state[CALLS] += 1
     rules = 6 if p.state[GUILLOTINE] else 5
     skyline = p.state[GUILLOTINE] == 0 and p.parts[kind] == 1
+    hasty = skyline and p.state[TRIES] < FULL_TRIES
     far, far_rule, far_rank = -1, 0, 0
     far_area, far_sky = -1, 0
-    for r in range(p.ranks.shape[0]):
+    for r in range(2 if hasty else p.ranks.shape[0]):
         _sort(p.members, n, p.ranks[r], p.order)
         if _tried(p, n, r):
             continue
@@ -107,6 +120,8 @@ def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
             if area > far_area:
                 far_area, far_sky = area, r
         for rule in range(rules):
+            if hasty and rule not in (0, 2):
+                continue
             done = _pack(p, kind, n, rule)
             if done == n:
                 return True
@@ -138,7 +153,7 @@ def _lay(p: Packing, kind: int, n: int) -> int:
     for k in range(n):
         spare -= p.area[p.order[k]]
     left, area, _ = lay_skyline(p.size, p.turn, p.order, n, w, h, spare, p.free, p.rest, p.spots)
-    p.state[WORK] += 3 * n + (n - left) * n // 5
+    p.state[WORK] += 30 + 3 * n + (n - left) * n // 5
     return -1 if left == 0 else area
 
 
@@ -193,7 +208,7 @@ def _pack(p: Packing, kind: int, n: int, rule: int) -> int:
         done = pack_guillotine(p.size, p.turn, p.order, n, start, rule, p.shear, p.free, p.spots)
     else:
         done = pack(p.size, p.turn, p.order, n, start, rule, p.free, p.spots)
-    p.state[WORK] += done * done * (8 + done) // 10 + 4 * n
+    p.state[WORK] += 40 + done * done * (8 + done) // 10 + 4 * n
     return done
 
 

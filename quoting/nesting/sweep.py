@@ -58,16 +58,12 @@ def search_order(
         total += p.area[item]
     spare = plates * p.room[kind] - total
     best = sweep(p, kind, plates, order, trial, spare, where, place)
-    stale = 0
     while best < total and p.state[WORK] < budget:
         a, b = draw(p.state, n), draw(p.state, n)
         swapped = draw(p.state, SWAPS_OF) > 0
         _change(order, a, b, swapped)
         area = sweep(p, kind, plates, order, trial, spare, where, place)
-        stale += 1
-        if area > best or stale > 30 * n:
-            stale = 0
-        if area >= best or stale == 0:
+        if area >= best:
             best = area
         else:
             _change(order, b, a, swapped)

@@ -16,7 +16,7 @@ from .timing import Timed, time_order
 
 CHUNK = 50  # escapes between two looks at the clock
 BLOCK = 8  # operations moved together at most
-EPOCH = 16  # chunks before the search starts afresh or from its best order
+EPOCH = 160
 FRESH = 0.6  # share of starts afresh
 
 

@@ -165,7 +165,7 @@ class _Run:
             self._bound(lateness_bound(t) + tour.bound * t.setup_rate + running_bound(t))
             order = [node - 1 for node in tour.order[1:]]
             self._take(t, time_order(t, order, self.best.machine), "fewest set-ups", 0)
-        escapes = max(200, self.budget.timed // (2000 * t.size))
+        escapes = max(200, self.budget.timed // (1200 * t.size))
         stop = Stop(iterations=escapes, seconds=self._share(1 / 4))
         if self._goal() > self.bound:
             search = one_row_search(t, self.best, stop, self.seed)
