@@ -32,9 +32,7 @@ from quoting.nesting.oracle import (
 from quoting.nesting.sweep import search_order
 
 SLICE = 10_000_000  # work of one round of the sweep, then another order begins
-ROUND = (
-    150_000_000  # work of one round of the ejection search, then it begins anew; shorter is worse, by trial
-)
+ROUND = 250_000_000  # work of a round of the ejection search, then it begins anew; by trial
 TRIES_BY_ROUND = (8, 24, 8, 2, 8, 100)  # tries of the oracle in each round; measured, easy rounds win most
 MOST_TRIES = 4000
 SWEEP_FROM = 8  # pieces a plate from which one order of all is searched first, by trial
