@@ -30,6 +30,7 @@ from quoting.intake import (
 from quoting.intake.columns import Meaning
 from quoting.parts import Order
 from quoting.shop import Shop
+from quoting.words import first_few
 
 FOLDER = "customers"
 _MOST_NAMED = 6
@@ -98,9 +99,8 @@ class CustomerFiles:
             if header not in known
         ]
         if new:
-            more = f" and {len(new) - _MOST_NAMED} more" if len(new) > _MOST_NAMED else ""
-            listed = ", ".join(new[:_MOST_NAMED]) + more
-            self.notes.append(f"{self.map_path} says nothing about {listed}; read by their words")
+            headers = first_few(new, _MOST_NAMED)
+            self.notes.append(f"{self.map_path} says nothing about {headers}; read by their words")
 
     def keep(self, paths: Sequence[Path], orders: Sequence[Order], today: date) -> None:
         """Write the map if there is none, and the memory; the map of a person is never touched."""

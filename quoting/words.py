@@ -1,7 +1,8 @@
-"""A part said in a line, the way the trade says it."""
+"""A part said in a line, the way the trade says it, and long lists cut short."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import ceil
 
 from quoting.blanks import BlankPlan
@@ -13,6 +14,16 @@ _DIAMETER = {Basis.INSIDE: "ID", Basis.OUTSIDE: "OD", Basis.MEAN: "mean dia"}
 _RADIUS = {Basis.INSIDE: "IR", Basis.OUTSIDE: "OR", Basis.MEAN: "mean radius"}
 
 HALF_SHELL_DEG = 180.0
+
+
+def first_few(names: Sequence[str], most: int) -> str:
+    """Return the first names of a list in a sentence, the others counted.
+
+    >>> first_few(["A-1", "A-2"], 2), first_few(["A-1", "A-2", "A-3", "A-4"], 2)
+    ('A-1, A-2', 'A-1, A-2 and 2 more')
+    """
+    more = len(names) - most
+    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 def part_words(line: OrderLine, *, inch: bool) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from quoting.words import first_few
 from scheduler.days import hours_words
 from scheduler.week import Cure, Late
 
@@ -47,8 +48,7 @@ def others_words(cure: Cure) -> str:
         else f"{later.line} {hours_words(later.after - later.before)} later still"
         for later in cure.later
     ]
-    more = len(told) - MOST_NAMED
-    names = ", ".join(told[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    names = first_few(told, MOST_NAMED)
     moved = len(cure.moved)
     days = f"{moved} other{'s' if moved > 1 else ''} a day or more later, in time" if moved else ""
     return "; ".join(part for part in (names, days) if part) or "no other line suffers"

@@ -8,6 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from quoting.words import first_few
 from scheduler.cure_words import best_words
 from scheduler.sequence import Aim, Saving
 from scheduler.week import WeekPlan
@@ -46,7 +47,7 @@ def _orders(record: Mapping[str, Any]) -> list[tuple[str, str]]:
     for state, name in (("question", "waiting for answers"), ("no-quote", "cannot be done")):
         lines = [line["id"] for line in record["lines"] if line["state"] == state]
         if lines:
-            rows.append((name, _listed(lines)))
+            rows.append((name, first_few(lines, LONGEST_LIST)))
     return rows
 
 
@@ -63,7 +64,12 @@ def _plates(record: Mapping[str, Any]) -> list[tuple[str, str]]:
         )
     ]
     if bought:
-        rows.append(("to buy", _listed([f"{count} x {name}" for name, count in sorted(bought.items())])))
+        rows.append(
+            (
+                "to buy",
+                first_few([f"{count} x {name}" for name, count in sorted(bought.items())], LONGEST_LIST),
+            )
+        )
     return rows
 
 
@@ -78,12 +84,12 @@ def week_rows(week: WeekPlan) -> list[tuple[str, str]]:
     cost = f"{week.plan.total:.2f} {week.currency} of set-ups, lateness, overtime and dearer rolls"
     rows.append(("plan", f"{cost}, {of_what}{proven}"))
     late = [f"{late.line.id} by {late.days} d" for late in week.late]
-    rows.append(("late jobs", _listed(late) if late else "none"))
+    rows.append(("late jobs", first_few(late, LONGEST_LIST) if late else "none"))
     rows += [
         ("", f"{late.line.id}: {words}") for late in week.late if (words := best_words(late, week.currency))
     ]
     if week.unplanned:
-        rows.append(("not planned", _listed([item.line.id for item in week.unplanned])))
+        rows.append(("not planned", first_few([item.line.id for item in week.unplanned], LONGEST_LIST)))
     return rows
 
 
@@ -92,8 +98,3 @@ def _saved(saving: Saving, currency: str) -> str:
     minutes = f"{abs(saving.setup_minutes)} set-up min {'saved' if saving.setup_minutes >= 0 else 'more'}"
     money = f"{abs(saving.money):,.2f} {currency} {'saved' if saving.money >= 0 else 'more'}"
     return f"{minutes}, {money} in all"
-
-
-def _listed(names: Sequence[str]) -> str:
-    shown = ", ".join(names[:LONGEST_LIST])
-    return shown if len(names) <= LONGEST_LIST else f"{shown} and {len(names) - LONGEST_LIST} more"

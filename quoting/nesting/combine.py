@@ -20,7 +20,7 @@ from typing import Any
 from quoting.nesting.fill import Filled
 from quoting.nesting.pool import Pool
 from quoting.nesting.relaxation import Prices, Relaxation, asked_for
-from quoting.nesting.search import Solution, Stop, solution
+from quoting.nesting.search import Solution, Stop, remaining, solution
 from quoting.nesting.surplus import exactly
 from quoting.nesting.work import Work
 
@@ -68,11 +68,11 @@ def combined(
     tries = [partial(search.dive, float(number > 0)) for number in range(effort.dives)]
     tries.append(partial(search.chosen, effort.nodes))
     for step in tries:
-        if stop() or best.cost <= floor + 1e-9:
+        if stop() or best.reaches(floor):
             return best
         best = _better(best, step())
     for _ in range(effort.parts if len(best.plates) > _ALL_AT_ONCE else 0):
-        if stop() or best.cost <= floor + 1e-9:
+        if stop() or best.reaches(floor):
             return best
         best = _better(best, search.part(best, _PART_NODES))
     return best
@@ -91,18 +91,6 @@ class _Combination:
     relaxation: Relaxation
     random: Random
 
-    def all_of_it(self) -> tuple[list[int], list[int]]:
-        """Return what is left and what is used before anything is cut."""
-        return [item.count for item in self.work.items], [0] * len(self.work.bins)
-
-    def without(self, kept: Sequence[Filled]) -> tuple[list[int], list[int]]:
-        """Return what is left and what is used when these plates are cut."""
-        left, used = self.all_of_it()
-        for one in kept:
-            used[one.bin] += 1
-            left = [have - took for have, took in zip(left, one.counts, strict=True)]
-        return left, used
-
     def ask(
         self, prices: Prices, left: Sequence[int], used: Sequence[int], spreads: Sequence[float]
     ) -> tuple[bool, int]:
@@ -114,7 +102,7 @@ class _Combination:
 
     def enrich(self, fills: int, stop: Stop) -> None:
         """Ask until that brings nothing new several times or so many plates are filled."""
-        left, used = self.all_of_it()
+        left, used = remaining(self.work, ())
         prices = self.relaxation.solve(left, used)
         stale = 0
         while fills > 0 and prices is not None and stale < _BLURRED_ROUNDS and not stop():
@@ -135,7 +123,7 @@ class _Combination:
 
     def dive(self, noise: float) -> Solution | None:
         """Return what comes from fixing one layout after the other, new ones asked for in between."""
-        left, used = self.all_of_it()
+        left, used = remaining(self.work, ())
         fixed: list[Filled] = []
         while any(left):
             one = None if self.priced(left, used) is None else self.relaxation.most_used(noise, self.random)
@@ -148,7 +136,7 @@ class _Combination:
 
     def chosen(self, nodes: int) -> Solution | None:
         """Return the best choice of layouts that a mixed integer search finds."""
-        left, used = self.all_of_it()
+        left, used = remaining(self.work, ())
         prices = self.relaxation.solve(left, used)
         if prices is None:
             return None
@@ -161,7 +149,7 @@ class _Combination:
         self.random.shuffle(plates)
         free = self.random.randint(2, max(2, min(len(plates), _MOST_FREED)))
         kept = plates[free:]
-        left, used = self.without(kept)
+        left, used = remaining(self.work, kept)
         prices = self.priced(left, used)
         if prices is None:
             return None
@@ -170,7 +158,7 @@ class _Combination:
 
     def trimmed(self, plates: Sequence[Filled], kept: Sequence[Filled] = ()) -> Solution:
         """Return what is kept and the plates without surplus copies; they join the pool."""
-        left, used = self.without(kept)
+        left, used = remaining(self.work, kept)
         found = solution(self.work, [*kept, *exactly(self.work, plates, left, used)])
         self.pool.add_all(found.plates)
         self.relaxation.add(found.plates)

@@ -57,11 +57,15 @@ def nest_together(
     floor = money_bound(work)
     pool = Pool(work)
     solutions = _searches(work, floor, effort, seed, interrupt, pool)
-    if effort in _PROVING and not _done(solutions[-1], floor):
+    if effort in _PROVING and not solutions[-1].reaches(floor):
         floor = _proven(work, pool, solutions, floor, _PROVING[effort], interrupt)
     finished = [fewer_strokes(work, one, interrupt) for one in solutions]
     tried = [as_nest(work, one, floor, interrupt.seen) for one in finished]
-    found = min(tried, key=lambda one: (_missing(one), one.cost))
+    return passed(problem, min(tried, key=lambda one: (one.missing, one.cost)))
+
+
+def passed(problem: NestProblem, found: Nest) -> Nest:
+    """Return the nest if the checker finds nothing wrong with it. Raises NestRefusedError if it does."""
     faults = check(problem, found)
     if faults:
         raise NestRefusedError("the checker refused the nest: " + "; ".join(map(str, faults[:5])))
@@ -78,10 +82,6 @@ class _Interrupt:
     def __call__(self) -> bool:
         self.seen = self.seen or bool(self._stop and self._stop())
         return self.seen
-
-
-def _missing(found: Nest) -> int:
-    return sum(one.quantity for one in found.unplaced)
 
 
 def _proven(
@@ -105,13 +105,9 @@ def _searches(work: Work, floor: float, effort: Effort, seed: int, stop: Stop, p
     found: list[Solution] = []
     for each in _EFFORTS[: _EFFORTS.index(effort) + 1]:
         found.append(_search(work, floor, each, seed, stop, pool))
-        if stop() or _done(found[-1], floor):
+        if stop() or found[-1].reaches(floor):
             break
     return found
-
-
-def _done(found: Solution, floor: float) -> bool:
-    return found.missing < 1e-6 and found.cost <= floor + 1e-9
 
 
 def _search(work: Work, floor: float, effort: Effort, seed: int, stop: Stop, pool: Pool) -> Solution:
@@ -121,7 +117,7 @@ def _search(work: Work, floor: float, effort: Effort, seed: int, stop: Stop, poo
     boxes = all(not variant.covers for item in work.items for variant in item.variants)
     compiled = boxes and _earns_compiling(work, effort, pieces)
     start = first_solutions(work, _FIRST[effort] // (len(work.items) * len(work.bins)), stop, pool)
-    if _done(start, floor):
+    if start.reaches(floor):
         return start
     if compiled:
         start = _compiled(work, start, floor, effort, seed, stop, pool)

@@ -34,6 +34,11 @@ class Filled:
     net: float
 
 
+def metal(work: Work, counts: Sequence[int]) -> float:
+    """Return the area of so many copies of each item, mm2."""
+    return sum(count * item.area for count, item in zip(counts, work.items, strict=True))
+
+
 def rules(work: Work) -> int:
     """Return how many placement rules there are for this way of cutting."""
     return SHEAR_RULES if work.problem.cutting.method == "shear" else FREE_RULES

@@ -28,22 +28,21 @@ def filters(size: Ints, turn: Ints, w: int, h: int) -> tuple[Ints, Ints]:
     `size` is n x 2 (extent along x unturned, along y), `turn` is 1 where a piece may be turned. Of a piece
     that may be turned the lesser of its two products counts, of one that fits only one way that one.
     """
-    n = len(size)
     fits = [(size[:, t] <= w) & (size[:, 1 - t] <= h) & (turn >= t) for t in (0, 1)]
-    ways = [(int(a), 1) for t in (0, 1) for a in size[fits[t], t]]
-    w = reachable(w, ways) if len(ways) <= n else w
-    ways = [(int(b), 1) for t in (0, 1) for b in size[fits[t], 1 - t]]
-    h = reachable(h, ways) if len(ways) <= n else h
-    weights, limits = _all_pairs(size, fits, w, h)
+    xs = [int(a) for t in (0, 1) for a in size[fits[t], t]]
+    ys = [int(b) for t in (0, 1) for b in size[fits[t], 1 - t]]
+    if len(xs) <= len(size):
+        w, h = (reachable(side, [(one, 1) for one in ones]) for side, ones in ((w, xs), (h, ys)))
+    across = [(side, _mapped(side, size, w)) for side in sides(w, xs, _SIDES)]
+    along = [(side, _mapped(side, size, h)) for side in sides(h, ys, _SIDES)]
+    weights, limits = _all_pairs(fits, across, along)
     chosen = _best(weights / limits[:, None], _sample(size, fits[0] | fits[1], w * h))
     return weights[chosen], limits[chosen]
 
 
-def _all_pairs(size: Ints, fits: Sequence[NDArray[np.bool_]], w: int, h: int) -> tuple[Ints, Ints]:
-    xs = sorted({int(a) for t in (0, 1) for a in size[fits[t], t]})
-    ys = sorted({int(b) for t in (0, 1) for b in size[fits[t], 1 - t]})
-    across = [(side, _mapped(side, size, w)) for side in sides(w, xs, _SIDES)]
-    along = [(side, _mapped(side, size, h)) for side in sides(h, ys, _SIDES)]
+def _all_pairs(
+    fits: Sequence[NDArray[np.bool_]], across: Sequence[tuple[Side, Ints]], along: Sequence[tuple[Side, Ints]]
+) -> tuple[Ints, Ints]:
     none = np.int64(1) << 62
     weights, limits = [], []
     for f, fs in across:

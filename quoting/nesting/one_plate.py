@@ -16,7 +16,7 @@ from itertools import pairwise
 from math import gcd
 from typing import Any
 
-from quoting.nesting.fill import Filled, Put, drops_value
+from quoting.nesting.fill import Filled, Put, drops_value, metal
 from quoting.nesting.packers import Box
 from quoting.nesting.work import SLACK, Work
 
@@ -215,6 +215,7 @@ class _Model:
             if solver.value(there):
                 sides = (solver.value(w) * unit - work.gap, solver.value(h) * unit - work.gap)
                 drops.append((solver.value(x) * unit, solver.value(y) * unit, *sides))
-        area = sum(count * item.area for count, item in zip(self.counts, work.items, strict=True))
         net = self.plate.price - drops_value(work, self.plate, drops)
-        return Filled(self.index, tuple(puts), tuple(self.counts), area, tuple(drops), net)
+        return Filled(
+            self.index, tuple(puts), tuple(self.counts), metal(work, self.counts), tuple(drops), net
+        )

@@ -48,10 +48,6 @@ class Partition:
         first = (self.sets > 0).argmax(axis=1)
         self._with_first = [within[self.sets[within, first[q]] > 0] for q, within in enumerate(self._within)]
 
-    def within(self, index: int) -> Ints:
-        """Return the numbers of the sets that are part of this one."""
-        return self._within[index]
-
     def above(self, index: int) -> Ints:
         """Return the numbers of the sets that this one is part of."""
         return self._above[index]

@@ -22,11 +22,11 @@ from quoting.nesting.assignment import (
     rehouse,
 )
 from quoting.nesting.bounds import bin_bound, single_sizes
-from quoting.nesting.fill import Filled, Put, drops_value, fill, keepable, rules
+from quoting.nesting.fill import Filled, Put, drops_value, keepable, metal
 from quoting.nesting.oracle import WORK, Packing
 from quoting.nesting.packers import MaxRects
 from quoting.nesting.pool import Pool
-from quoting.nesting.search import Solution, Stop, orders, solution
+from quoting.nesting.search import Solution, Stop, layouts_of, solution
 from quoting.nesting.work import SLACK, Bin, Work
 
 ATTEMPTS = 40
@@ -72,11 +72,9 @@ class Reduction:
         puts = tuple(self._put(spot) for spot in layout(self.packing, load))
         best = _filled(work, load.kind, puts, counts)
         if work.drop_share:
-            for order in orders(work):
-                for rule in range(rules(work)):
-                    one = fill(work, load.kind, counts, order, rule)
-                    if one.net < best.net - 1e-9 and list(one.counts) == counts:
-                        best = one
+            for one in layouts_of(work, load.kind, counts):
+                if one.net < best.net - 1e-9:
+                    best = one
         return best
 
     def _put(self, spot: Spot) -> Put:
@@ -97,8 +95,8 @@ def _filled(work: Work, bin_index: int, puts: tuple[Put, ...], counts: Sequence[
         for put in puts:
             free.take(put.x, put.y, put.x + put.variant.w, put.y + put.variant.h)
         drops = keepable(work, free.leftovers())
-    area = sum(count * item.area for count, item in zip(counts, work.items, strict=True))
-    return Filled(bin_index, puts, tuple(counts), area, drops, plate.price - drops_value(work, plate, drops))
+    net = plate.price - drops_value(work, plate, drops)
+    return Filled(bin_index, puts, tuple(counts), metal(work, counts), drops, net)
 
 
 def reduction(work: Work, seed: int) -> Reduction:
@@ -161,7 +159,7 @@ def _cheaper(search: Reduction, start: Solution, *, budget: int, floor: float, s
         best = start
     share = max(budget // ATTEMPTS, 1)
     improved = True
-    while improved and best.cost > floor + 1e-9 and not stop():
+    while improved and not best.reaches(floor) and not stop():
         improved = False
         for gone, kind in _changes(search, loads):
             if search.packing.state[WORK] >= budget or stop():

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from quoting.nesting.checker import plate_faults
-from quoting.nesting.fill import Filled, Packer, drops_value, fill, fill_into, rules
+from quoting.nesting.fill import Filled, Packer, drops_value, fill, fill_into, metal, rules
 from quoting.nesting.finish import laid_out, places
 from quoting.nesting.packers import GuillotineRects, MaxRects
 from quoting.nesting.result import CutPlate, Placement
@@ -71,8 +72,7 @@ def _anew(
 
 def _less(work: Work, found: Filled, must: Sequence[int]) -> Filled:
     """Return the same layout with only the new pieces' metal counted."""
-    area = found.area - sum(need * item.area for need, item in zip(must, work.items, strict=True))
-    return Filled(found.bin, found.puts, found.counts, area, found.drops, found.net)
+    return replace(found, area=found.area - metal(work, must))
 
 
 def _around(work: Work, plate: Bin, cut: CutPlate, rule: int) -> Packer:

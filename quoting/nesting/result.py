@@ -159,6 +159,11 @@ class Nest:
         return self.plate_cost - self.drop_value + self.cutting_cost
 
     @property
+    def missing(self) -> int:
+        """Return how many copies are not placed."""
+        return sum(one.quantity for one in self.unplaced)
+
+    @property
     def gap(self) -> float:
         """Return how far the cost may be above the best, as a share of the cost (0 = proven best)."""
         return 0.0 if self.cost <= self.bound else float((self.cost - self.bound) / self.cost)

@@ -9,12 +9,12 @@ end it, never the clock.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 from random import Random
 
-from quoting.nesting.fill import Filled, fill, rules
+from quoting.nesting.fill import Filled, fill, metal, rules
 from quoting.nesting.pool import Pool
 from quoting.nesting.work import Work
 
@@ -34,6 +34,10 @@ class Solution:
         if abs(self.missing - other.missing) > 1e-6:
             return self.missing < other.missing
         return self.cost < other.cost - 1e-9
+
+    def reaches(self, floor: float) -> bool:
+        """Return whether it places all and costs no more than the bound: there is nothing better."""
+        return self.missing < 1e-6 and self.cost <= floor + 1e-9
 
 
 def solution(work: Work, plates: Sequence[Filled]) -> Solution:
@@ -58,6 +62,27 @@ def orders(work: Work) -> list[list[int]]:
 def _box(work: Work, index: int) -> tuple[int, int]:
     single = work.items[index].variants[-1]
     return single.w, single.h
+
+
+def layouts_of(work: Work, index: int, counts: Sequence[int]) -> Iterator[Filled]:
+    """Yield every layout of exactly these copies on a plate that the usual orders and the rules give."""
+    wanted = tuple(counts)
+    for order in orders(work):
+        for rule in range(rules(work)):
+            one = fill(work, index, wanted, order, rule)
+            if one.counts == wanted:
+                yield one
+
+
+def remaining(work: Work, kept: Sequence[Filled]) -> tuple[list[int], list[int]]:
+    """Return how many copies of each item are left and how many plates of each bin are used when these
+    plates are cut."""
+    left = [item.count for item in work.items]
+    used = [0] * len(work.bins)
+    for one in kept:
+        used[one.bin] += 1
+        left = [have - took for have, took in zip(left, one.counts, strict=True)]
+    return left, used
 
 
 def build(
@@ -100,7 +125,7 @@ def _next_plate(
     noise: Callable[[], float],
     pool: Pool | None,
 ) -> Filled | None:
-    total = sum(have * item.area for have, item in zip(left, work.items, strict=True))
+    total = metal(work, left)
     best: Filled | None = None
     best_ratio = 0.0
     finish: Filled | None = None
@@ -125,8 +150,7 @@ def _next_plate(
 def first_solutions(work: Work, most: int, stop: Stop, pool: Pool | None = None) -> Solution:
     """Return the best of the usual orders with every rule, of the first `most` of them (at least two)."""
     best: Solution | None = None
-    left = [item.count for item in work.items]
-    used = [0] * len(work.bins)
+    left, used = remaining(work, ())
     usual = orders(work)
     for rule, order in list(product(range(rules(work)), usual))[: max(most, 2)]:
         found = solution(work, build(work, order, rule, left, used, pool=pool))
@@ -155,7 +179,7 @@ def improve(
     scale = max(best.cost, 1e-9)
     usual = orders(work)
     for step in range(iterations):
-        if (best.missing < 1e-6 and best.cost <= floor + 1e-9) or stop():
+        if best.reaches(floor) or stop():
             break
         found = _rebuilt(work, current, usual, random, pool)
         allowance = 0.01 * scale * (1 - step / iterations) / len(current.plates)
@@ -185,11 +209,7 @@ def _rebuilt(
         emptiest = min(range(len(plates)), key=lambda k: plates[k].area / work.bins[plates[k].bin].area)
         plates[0], plates[emptiest] = plates[emptiest], plates[0]
     kept = plates[emptied:]
-    left = [item.count for item in work.items]
-    used = [0] * len(work.bins)
-    for one in kept:
-        used[one.bin] += 1
-        left = [have - took for have, took in zip(left, one.counts, strict=True)]
+    left, used = remaining(work, kept)
     order = _shuffled(random.choice(usual), random)
     spread = random.choice((0.0, 0.05, 0.2))
     rule = random.randrange(rules(work))

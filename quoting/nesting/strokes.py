@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from quoting.nesting.fill import Filled, fill, rules
+from quoting.nesting.fill import Filled
 from quoting.nesting.finish import cut_cost, laid_out, places
-from quoting.nesting.search import Solution, Stop, orders, solution
+from quoting.nesting.search import Solution, Stop, layouts_of, solution
 from quoting.nesting.work import Work
 
 MOST_PLATES = 20
@@ -33,11 +33,7 @@ def fewer_strokes(work: Work, found: Solution, stop: Stop) -> Solution:
 def _layouts(work: Work, one: Filled) -> Iterator[Filled]:
     """Yield the plate as it is, then every other layout of its pieces that the fill finds."""
     yield one
-    for order in orders(work):
-        for rule in range(rules(work)):
-            other = fill(work, one.bin, one.counts, order, rule)
-            if other.counts == one.counts:
-                yield other
+    yield from layouts_of(work, one.bin, one.counts)
 
 
 def _money(work: Work, one: Filled) -> float:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from quoting.nesting.fill import Filled, fill, rules
-from quoting.nesting.search import orders
+from quoting.nesting.fill import Filled, metal
+from quoting.nesting.search import layouts_of
 from quoting.nesting.work import Work
 
 
@@ -40,8 +41,7 @@ def cheapest_plate(
 ) -> Filled | None:
     """Return the cheapest plate found for exactly these copies, `known` if none is cheaper."""
     best = known
-    area = sum(count * item.area for count, item in zip(wanted, work.items, strict=True))
-    usual = orders(work)
+    area = metal(work, wanted)
     for index, plate in enumerate(work.bins):
         if plate.limit is not None and used[index] >= plate.limit:
             continue
@@ -50,11 +50,9 @@ def cheapest_plate(
             continue
         if not all(index in item.plates for item, c in zip(work.items, wanted, strict=True) if c):
             continue
-        for order in usual:
-            for rule in range(rules(work)):
-                one = fill(work, index, wanted, order, rule)
-                if one.counts == tuple(wanted) and (best is None or one.net < best.net - 1e-9):
-                    best = one
+        for one in layouts_of(work, index, wanted):
+            if best is None or one.net < best.net - 1e-9:
+                best = one
     return best
 
 
@@ -70,5 +68,4 @@ def _without(work: Work, one: Filled, off: Sequence[int]) -> Filled:
             counts[put.item] -= copies
         else:
             puts.append(put)
-    area = sum(count * item.area for count, item in zip(counts, work.items, strict=True))
-    return Filled(one.bin, tuple(reversed(puts)), tuple(counts), area, one.drops, one.net)
+    return replace(one, puts=tuple(reversed(puts)), counts=tuple(counts), area=metal(work, counts))

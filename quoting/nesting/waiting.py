@@ -28,16 +28,12 @@ def with_waiting(problem: NestProblem, rule: Waiting, together: Nest, solve: Sol
         rest = [id for turn in turns[1:] for id in turn]
         tried.append(in_turns(problem, [turns[0], rest], solve, together.bound))
     most = together.cost * (1 + rule.most_extra_share)
-    allowed = [one for one in tried if _missing(one) <= _missing(together) and one.cost <= most]
+    allowed = [one for one in tried if one.missing <= together.missing and one.cost <= most]
     if not allowed:
         cheapest = min(one.cost for one in tried)
         return replace(together, waited=Waited(False, together.cost, cheapest))
     best = min((together, *allowed), key=lambda one: _tied_up(one, weeks))
     return replace(best, waited=Waited(True, together.cost, best.cost))
-
-
-def _missing(nest: Nest) -> int:
-    return sum(one.quantity for one in nest.unplaced)
 
 
 def _tied_up(nest: Nest, weeks: Sequence[date]) -> list[Decimal]:

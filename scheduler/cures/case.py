@@ -61,10 +61,14 @@ class Case:
         return frozenset(self.plan.of(operation).machine for operation in self.operations)
 
     @cached_property
+    def ends(self) -> dict[str, int]:
+        """The minute at which each job ends in the plan."""
+        return ends(self.problem, self.plan)
+
+    @property
     def end(self) -> int:
         """The minute at which the line ends in the plan."""
-        own = {operation.id for operation in self.problem.operations if operation.job == self.line.id}
-        return max(a.end for a in self.plan.assignments if a.operation in own)
+        return self.ends[self.line.id]
 
     @property
     def late(self) -> int:
@@ -97,3 +101,13 @@ class Case:
     def late_in(self, t: Tables, timed: Timed) -> int:
         """Return the minutes the line is late in another timed order."""
         return max(0, job_end(t, timed, self.job) - t.due[self.job])
+
+
+def ends(problem: SequenceProblem, plan: Plan) -> dict[str, int]:
+    """Return the minute at which each job ends in a plan."""
+    job = {operation.id: operation.job for operation in problem.operations}
+    found: dict[str, int] = {}
+    for assignment in plan.assignments:
+        name = job[assignment.operation]
+        found[name] = max(assignment.end, found.get(name, 0))
+    return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from quoting.words import first_few
 from scheduler.cures.case import Case, Trial
 from scheduler.days import day_short
 from scheduler.operations import CUT, DAY_MIN
@@ -37,21 +38,15 @@ def _ahead_words(case: Case, t: Tables, timed: Timed) -> str:
         if other.start < had.start and timed.start[index[other.operation]] > timed.start[index[rolling]]
     ]
     names = list(dict.fromkeys(t.problem.operation(operation).job for operation in passed))
-    ahead = f"put it ahead of {listed(names)} on {had.machine}" if names else "put it and its plates ahead"
+    ahead = (
+        f"put it ahead of {first_few(names, MOST_NAMED)} on {had.machine}"
+        if names
+        else "put it and its plates ahead"
+    )
     if case.late_in(t, timed):
         return ahead
     due = case.week.axis.moment(t.due[case.job] - 1)
     return f"{ahead} (wish: must ship {day_short(due)})"
-
-
-def listed(names: list[str]) -> str:
-    """Return names in a sentence, the last ones counted.
-
-    >>> listed(["A-1", "A-2"]), listed(["A-1", "A-2", "A-3", "A-4", "A-5", "A-6"])
-    ('A-1, A-2', 'A-1, A-2, A-3, A-4 and 2 more')
-    """
-    more = len(names) - MOST_NAMED
-    return ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def drop_wish(case: Case) -> Iterator[Trial]:
@@ -129,7 +124,7 @@ def _plate_words(case: Case, cuts: set[str], day: int) -> str:
     late = [o for o in case.problem.operations if o.id in cuts and o.release > day * DAY_MIN]
     last = max(o.release for o in late)
     sooner = sum(day <= workday < last // DAY_MIN for workday in case.workdays)
-    names = listed([o.id.removeprefix(f"{CUT} ") for o in late])
+    names = first_few([o.id.removeprefix(f"{CUT} ") for o in late], MOST_NAMED)
     return (
         f"have plate{'s' if len(late) > 1 else ''} {names} in by {day_short(axis.moment(day * DAY_MIN))} "
         f"instead of {day_short(axis.moment(last))}, {sooner} working day{'s' if sooner != 1 else ''} sooner"

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from quoting.shop import Shop
-from scheduler.cures.case import LEAST_GAIN_MIN, Case, Trial
+from scheduler.cures.case import LEAST_GAIN_MIN, Case, Trial, ends
 from scheduler.cures.changes import drop_wish, other_roll, plate_sooner, put_ahead
 from scheduler.cures.overtime import overtime, saturday
 from scheduler.cures.split import split
@@ -120,7 +120,7 @@ def _cure(case: Case, trial: Trial) -> Cure:
 
 def _others(case: Case, problem: SequenceProblem, plan: Plan) -> tuple[tuple[Later, ...], tuple[str, ...]]:
     """Return the other lines that get late or later, and those that end on a later day but in time."""
-    before, after = ends(case.problem, case.plan), ends(problem, plan)
+    before, after = case.ends, ends(problem, plan)
     later: list[Later] = []
     moved: list[str] = []
     for job in case.problem.jobs:
@@ -132,13 +132,3 @@ def _others(case: Case, problem: SequenceProblem, plan: Plan) -> tuple[tuple[Lat
         elif (after[job.id] - 1) // DAY_MIN > (before[job.id] - 1) // DAY_MIN:
             moved.append(job.id)
     return tuple(later), tuple(moved)
-
-
-def ends(problem: SequenceProblem, plan: Plan) -> dict[str, int]:
-    """Return the minute at which each job ends in a plan."""
-    job = {operation.id: operation.job for operation in problem.operations}
-    found: dict[str, int] = {}
-    for assignment in plan.assignments:
-        name = job[assignment.operation]
-        found[name] = max(assignment.end, found.get(name, 0))
-    return found

@@ -14,7 +14,7 @@ from quoting.shop import Shop
 from quoting.shop.model import Shift
 from scheduler.cure_words import best_words, others_words, outcome_words, price_words
 from scheduler.cures import Look, with_cures
-from scheduler.cures.cures import ends
+from scheduler.cures.case import ends
 from scheduler.operations import DAY_MIN
 from scheduler.plan_week import plan_week
 from scheduler.record import schedule_record
