@@ -13,7 +13,7 @@ import numpy as np
 
 from quoting.nesting.ejection import Loads, holds, put, settle
 from quoting.nesting.filters import PAIRS, filters
-from quoting.nesting.kernels import MOST_FREE, Ints
+from quoting.nesting.kernels import MOST_FREE, Ints, first_cut
 from quoting.nesting.oracle import (
     BUDGET,
     FULL_TRIES,
@@ -109,6 +109,7 @@ def packing(rects: Sequence[Rect], kinds: Sequence[Kind], settings: Settings) ->
     starts = np.zeros((len(kinds), 2, 6), np.int64)
     for k, kind in enumerate(kinds):
         starts[k, : len(kind.starts)] = kind.starts
+    shear = np.array(settings.shear or (0, 0, 0), np.int64)
     extents = [_extent(kind) for kind in kinds]
     weight, limit = _filters(size, turn, extents)
     return Packing(
@@ -117,7 +118,7 @@ def packing(rects: Sequence[Rect], kinds: Sequence[Kind], settings: Settings) ->
         area=area,
         token=token,
         ranks=ranks,
-        alone=_alone(rects, size, turn, kinds),
+        alone=_alone(rects, size, turn, kinds, shear if settings.shear else None),
         starts=starts,
         extent=np.array(extents, np.int64).reshape(-1, 2),
         parts=np.array([len(kind.starts) for kind in kinds], np.int64),
@@ -125,7 +126,7 @@ def packing(rects: Sequence[Rect], kinds: Sequence[Kind], settings: Settings) ->
         weight=weight,
         limit=limit,
         kind_token=random.integers(1, 1 << 60, len(kinds), dtype=np.int64),
-        shear=np.array(settings.shear or (0, 0, 0), np.int64),
+        shear=shear,
         keys=np.zeros(TABLE, np.int64),
         verdicts=np.zeros(TABLE, np.int8),
         free=np.zeros((MOST_FREE, 6), np.int64),
@@ -166,15 +167,21 @@ def _ranks(size: Ints, area: Ints, token: Ints) -> Ints:
 
 
 def _alone(
-    rects: Sequence[Rect], size: Ints, turn: Ints, kinds: Sequence[Kind]
+    rects: Sequence[Rect], size: Ints, turn: Ints, kinds: Sequence[Kind], shear: Ints | None
 ) -> np.typing.NDArray[np.bool_]:
-    """Return for each kind and piece whether it may lie on such a plate, alone."""
+    """Return for each kind and piece whether it may lie on such a plate, alone, and be cut from it."""
     alone = np.zeros((len(kinds), len(rects)), bool)
     for k, kind in enumerate(kinds):
         allowed = np.array([k in rect.kinds for rect in rects], bool)
-        for x0, y0, x1, y1, _, _ in kind.starts:
+        for start in kind.starts:
+            part = np.array(start, np.int64)
+            w, h = part[2] - part[0], part[3] - part[1]
             for t in (0, 1):
-                alone[k] |= allowed & (turn >= t) & (size[:, t] <= x1 - x0) & (size[:, 1 - t] <= y1 - y0)
+                fits = allowed & (turn >= t) & (size[:, t] <= w) & (size[:, 1 - t] <= h)
+                if shear is not None:
+                    for item in np.flatnonzero(fits):
+                        fits[item] = first_cut(part, size[item, t], size[item, 1 - t], 0, shear) > 0
+                alone[k] |= fits
     return alone
 
 

@@ -182,8 +182,16 @@ def _exchange(p: Packing, loads: Loads, b: int, out: Ints, item: int) -> None:
 
 @compiled
 def _crowd_in(p: Packing, loads: Loads, plates: int, item: int, none: Ints) -> None:
-    """Give a random plate to the item; the others come back while they fit, the rest are homeless."""
+    """Give a random plate that can hold it to the item; what lies there comes back while it fits, the rest
+    is homeless. An item that no plate can hold stays homeless itself."""
     b = draw(p.state, plates)
+    tried = 1
+    while not p.alone[loads.kind[b], item]:
+        if tried == plates:
+            p.state[HOMELESS] += 1  # it is still where it was taken from
+            return
+        b = (b + 1) % plates
+        tried += 1
     old = loads.content[b, : loads.number[b]].copy()
     for gone in old:
         drop(p, loads, b, gone)

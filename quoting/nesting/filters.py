@@ -31,6 +31,8 @@ def filters(size: Ints, turn: Ints, w: int, h: int) -> tuple[Ints, Ints]:
     fits = [(size[:, t] <= w) & (size[:, 1 - t] <= h) & (turn >= t) for t in (0, 1)]
     xs = [int(a) for t in (0, 1) for a in size[fits[t], t]]
     ys = [int(b) for t in (0, 1) for b in size[fits[t], 1 - t]]
+    if not xs:
+        return np.zeros((0, len(size)), np.int64), np.zeros(0, np.int64)
     if len(xs) <= len(size):
         w, h = (reachable(side, [(one, 1) for one in ones]) for side, ones in ((w, xs), (h, ys)))
     across = [(side, _mapped(side, size, w)) for side in sides(w, xs, _SIDES)]

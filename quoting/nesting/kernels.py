@@ -151,7 +151,7 @@ def pack_guillotine(
                     continue
                 score = _score(rule % 3, free[m, 0], free[m, 1], w, h, dx, dy)
                 if score < best:
-                    cut = _first_cut(free[m], w, h, rule // 3, shear)
+                    cut = first_cut(free[m], w, h, rule // 3, shear)
                     if cut > 0:
                         best, at, bt, first = score, m, t, cut
         if bt < 0:
@@ -162,7 +162,7 @@ def pack_guillotine(
 
 
 @compiled
-def _first_cut(part: Ints, w: int, h: int, split: int, shear: Ints) -> int:
+def first_cut(part: Ints, w: int, h: int, split: int, shear: Ints) -> int:
     """Return the axis of the cut to begin with (1 at an x, 2 at a y) to free w by h; 0 when the shear
     cannot."""
     fw, fh, stage, last = part[2] - part[0], part[3] - part[1], part[4], part[5]

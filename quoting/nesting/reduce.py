@@ -131,8 +131,13 @@ def one_kind(work: Work) -> bool:
 
 
 def fewest_of_one_kind(work: Work, *, budget: int, floor: float, seed: int, stop: Stop) -> Solution:
-    """Return as few plates of the only kind as found. `floor` is the money bound."""
+    """Return as few plates of the only kind as found; none when the shear cannot free some piece from it.
+
+    `floor` is the money bound.
+    """
     search = reduction(work, seed)
+    if not search.packing.alone.all():
+        return solution(work, ())
     plate = work.bins[0]
     bound = bin_bound(single_sizes(work), plate.w, plate.h)
     loads = fewest(search.packing, first_fit(search.packing, 0), bound=bound, budget=budget, stop=stop)

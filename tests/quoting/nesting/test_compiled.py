@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
-from quoting.nesting import Piece, Rectangle, check, nest
+from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, check, nest
 from quoting.nesting.assignment import Rect, Settings, fewest, first_fit, layout, packing, plain_kind, swept
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
@@ -52,3 +53,26 @@ def test_more_than_sixty_pieces_go_through_the_compiled_search_even_when_quick()
     found = nest(problem)
     assert check(problem, found) == ()
     assert Decimal(len(found.cut_plates)) >= found.bound
+
+
+def test_a_homeless_piece_is_never_forced_onto_a_plate_that_cannot_hold_it() -> None:
+    piece = Piece("p", Rectangle(50, 275), turn=False)
+    trimmed = plate(300, 300, id="trimmed", price="2")
+    mill = replace(trimmed, id="mill", edge="mill", price=Decimal(1))  # usable to 275 less two trims
+    rule = CuttingRule("thermal", kerf_mm=2, spacing_mm=8, edge_margin_mm=10, mill_trim_mm=12.7)
+    found = nest(
+        NestProblem((piece,), (trimmed, mill), rule, DropRule(value_share=Decimal(0))), effort="normal"
+    )
+    assert [cut.plate for cut in found.cut_plates] == ["trimmed"]
+
+
+@pytest.mark.parametrize("kinds", [1, 2])
+def test_what_the_shear_cannot_free_is_left_out_and_the_rest_is_cut(kinds: int) -> None:
+    pieces = (Piece("both sides", Rectangle(100, 100)), Piece("one side", Rectangle(300, 100), 2, turn=False))
+    plates = [plate(300, 600, id=f"s{k}", price=str(k + 1)) for k in range(kinds)]
+    one_stage = CuttingRule("shear", mill_trim_mm=0, stages=1)
+    problem = NestProblem(pieces, tuple(plates), one_stage, DropRule(value_share=Decimal(0)))
+    found = nest(problem, effort="normal")
+    assert check(problem, found) == ()
+    assert [one.piece for one in found.unplaced] == ["both sides"]
+    assert sum(len(cut.placements) for cut in found.cut_plates) == 2

@@ -54,3 +54,9 @@ def test_a_piece_that_may_be_turned_counts_the_lesser_way() -> None:
     both, limits = filters(size, turning, W, H)
     assert (both[:, :2].sum(axis=1) <= limits).all()
     assert len(flat) <= PAIRS
+
+
+def test_a_plate_too_small_for_every_piece_has_no_filters() -> None:
+    weights, limits = filters(np.array([(400, 50), (10, 250)], np.int64), np.zeros(2, np.int64), W, H)
+    assert weights.shape == (0, 2)
+    assert limits.shape == (0,)
