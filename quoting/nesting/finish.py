@@ -8,6 +8,7 @@ from dataclasses import replace
 from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
 from quoting.nesting.fill import Filled
+from quoting.nesting.lengths import UNIT
 from quoting.nesting.model import NestProblem, Piece, StockPlate
 from quoting.nesting.packers import Box
 from quoting.nesting.result import (
@@ -22,7 +23,7 @@ from quoting.nesting.result import (
 from quoting.nesting.search import Solution
 from quoting.nesting.shears import TOLERANCE_MM, Area
 from quoting.nesting.trims import plate_cuts, trimmed
-from quoting.nesting.work import UNIT, Bin, Work
+from quoting.nesting.work import Bin, Work
 from quoting.outlines import Outline
 
 _CENT = Decimal("0.01")

@@ -17,8 +17,9 @@ from math import gcd
 from typing import Any
 
 from quoting.nesting.fill import Filled, Put, drops_value, metal
+from quoting.nesting.lengths import SLACK
 from quoting.nesting.packers import Box
-from quoting.nesting.work import SLACK, Work
+from quoting.nesting.work import Work
 
 LEAST_UNIT = 100
 _MOST_CHAINS = 60

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
-from quoting.nesting.work import SLACK
+from quoting.nesting.lengths import SLACK
 
 Spot: TypeAlias = tuple[int, int, int, int]  # score, x, y, handle of the free part
 Box: TypeAlias = tuple[int, int, int, int]  # x, y, w, h

@@ -19,13 +19,14 @@ import numpy as np
 from quoting.nesting.bounds import bin_bound
 from quoting.nesting.combine import Proving
 from quoting.nesting.fill import Filled
+from quoting.nesting.lengths import UNIT
 from quoting.nesting.one_plate import ask
 from quoting.nesting.partition import Floats, Partition, small_enough
 from quoting.nesting.pool import Pool
 from quoting.nesting.search import Solution, Stop, solution
 from quoting.nesting.shears import Area, shear_cuts, stages
 from quoting.nesting.surplus import cheapest_plate
-from quoting.nesting.work import UNIT, Work
+from quoting.nesting.work import Work
 
 _CENT = 0.01
 _EPS = 1e-6

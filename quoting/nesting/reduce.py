@@ -23,11 +23,12 @@ from quoting.nesting.assignment import (
 )
 from quoting.nesting.bounds import bin_bound, single_sizes
 from quoting.nesting.fill import Filled, Put, drops_value, keepable, metal
+from quoting.nesting.lengths import SLACK
 from quoting.nesting.oracle import WORK, Packing
 from quoting.nesting.packers import MaxRects
 from quoting.nesting.pool import Pool
 from quoting.nesting.search import Solution, Stop, layouts_of, solution
-from quoting.nesting.work import SLACK, Bin, Work
+from quoting.nesting.work import Bin, Work
 
 ATTEMPTS = 40
 

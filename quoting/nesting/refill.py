@@ -14,10 +14,11 @@ from dataclasses import replace
 from quoting.nesting.checker import plate_faults
 from quoting.nesting.fill import Filled, Packer, drops_value, fill, fill_into, metal, rules
 from quoting.nesting.finish import laid_out, places
+from quoting.nesting.lengths import UNIT, micrometres
 from quoting.nesting.packers import GuillotineRects, MaxRects
 from quoting.nesting.result import CutPlate, Placement
 from quoting.nesting.shears import TOLERANCE_MM, Area, free_parts
-from quoting.nesting.work import UNIT, Bin, Variant, Work, micrometres
+from quoting.nesting.work import Bin, Variant, Work
 
 _ACROSS, _ALONG = 1, 2
 

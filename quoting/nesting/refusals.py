@@ -23,6 +23,26 @@ def refusal(problem: NestProblem, piece: Piece) -> tuple[Why, str] | None:
     return None
 
 
+def too_many_stages(problem: NestProblem, piece: Piece, needed: int) -> tuple[Why, str]:
+    """Return that the shear would have to change direction more often than it does."""
+    dx, dy = piece.outline.box()
+    text = (
+        f"{dy:g} x {dx:g} mm takes {needed} stages of cuts out of any plate that holds it, "
+        f"the shear does {problem.cutting.stages}"
+    )
+    return Why.STAGES, text
+
+
+def too_short_a_blade(problem: NestProblem, piece: Piece) -> tuple[Why, str]:
+    """Return that freeing the piece takes a stroke longer than the blade."""
+    dx, dy = piece.outline.box()
+    text = (
+        f"{dy:g} x {dx:g} mm takes a stroke longer than the shear's longest cut, "
+        f"{problem.cutting.longest_cut_mm:g} mm, out of any plate that holds it"
+    )
+    return Why.BEYOND_BLADE, text
+
+
 def too_long(problem: NestProblem, piece: Piece) -> tuple[Why, str]:
     """Return that a side is beyond the blade and its plates have mill edges."""
     longest = problem.cutting.longest_cut_mm

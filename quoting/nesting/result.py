@@ -22,6 +22,7 @@ class Why(StrEnum):
     TOO_NARROW = "too narrow to shear"
     NOT_SHEARABLE = "shape cannot be sheared"
     PLATE_TOO_SMALL = "plate smaller than its margins"
+    STAGES = "more stages of cuts than the shear does"
     BEYOND_BLADE = "beyond the shear's longest cut"
 
 

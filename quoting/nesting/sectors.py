@@ -18,8 +18,9 @@ from shapely import affinity
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
+from quoting.nesting.lengths import micrometres
 from quoting.nesting.model import Piece
-from quoting.nesting.work import Member, Variant, micrometres
+from quoting.nesting.work import Member, Variant
 from quoting.outlines import Sector
 
 _SAGITTA_MM = 0.01

@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from quoting.nesting.lengths import SLACK, micrometres
 from quoting.nesting.model import NestProblem, Piece, StockPlate
-from quoting.nesting.refusals import refusal, too_long
+from quoting.nesting.packers import GuillotineRects
+from quoting.nesting.refusals import refusal, too_long, too_many_stages, too_short_a_blade
 from quoting.nesting.result import PlateRemark, Unplaced, Why
 from quoting.nesting.trims import beyond_the_blade, trimmed
 from quoting.outlines import Rectangle
 
-UNIT = 1000
-SLACK = 10
+_MOST_STAGES_OF_ONE = 3  # a cut that makes two rectangles of an L, and two that free a corner of one
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,6 @@ def prepare(problem: NestProblem) -> Work:
         else:
             unplaced.append(found)
     small, large = sorted((problem.drops.least_width_mm, problem.drops.least_length_mm))
-    longest = problem.cutting.longest_cut_mm
     return Work(
         problem,
         tuple(items),
@@ -120,16 +120,11 @@ def prepare(problem: NestProblem) -> Work:
         tuple(unplaced),
         tuple(remarks),
         gap,
-        micrometres(min(longest, 1e9)) + SLACK,
+        longest_cut(problem),
         micrometres(small),
         micrometres(large),
         max((one.drop_share for one in bins), default=0.0),
     )
-
-
-def micrometres(length_mm: float) -> int:
-    """Return a length in mm as whole micrometres."""
-    return round(length_mm * UNIT)
 
 
 def _bins(problem: NestProblem, gap: int) -> tuple[list[Bin], list[PlateRemark]]:
@@ -185,7 +180,12 @@ def _item(problem: NestProblem, index: int, piece: Piece, bins: list[Bin], gap: 
     within = [k for k in fitting if _within_blade(problem, piece, bins[k])]
     if fitting and not within:
         return Unplaced(piece.id, piece.quantity, *too_long(problem, piece))
-    allowed = [k for k in within if bins[k].has_heat or not piece.needs_heat]
+    freed = [k for k in within if _freed(problem, variants, bins[k], problem.cutting.stages)]
+    if within and not freed:
+        return Unplaced(
+            piece.id, piece.quantity, *_not_freed(problem, piece, variants, [bins[k] for k in within])
+        )
+    allowed = [k for k in freed if bins[k].has_heat or not piece.needs_heat]
     if not allowed:
         return Unplaced(piece.id, piece.quantity, *_why_not(problem, piece, bins, fitting, gap))
     return Item(
@@ -204,6 +204,30 @@ def _within_blade(problem: NestProblem, piece: Piece, plate: Bin) -> bool:
     if not trimmed(problem, problem.plates[plate.plate]):
         return True
     return max(piece.outline.box()) <= problem.cutting.longest_cut_mm
+
+
+def _freed(problem: NestProblem, variants: tuple[Variant, ...], plate: Bin, stages: int) -> bool:
+    """Return whether the shear can free the piece from a plate that it has for itself."""
+    if problem.cutting.method != "shear":
+        return True
+    empty = GuillotineRects(
+        plate.w, plate.h, plate.blocked, rule=0, stages=stages, longest=longest_cut(problem)
+    )
+    return any(empty.spot(variant.w, variant.h) is not None for variant in variants)
+
+
+def _not_freed(
+    problem: NestProblem, piece: Piece, variants: tuple[Variant, ...], plates: list[Bin]
+) -> tuple[Why, str]:
+    for stages in range(problem.cutting.stages + 1, _MOST_STAGES_OF_ONE + 1):
+        if any(_freed(problem, variants, plate, stages) for plate in plates):
+            return too_many_stages(problem, piece, stages)
+    return too_short_a_blade(problem, piece)
+
+
+def longest_cut(problem: NestProblem) -> int:
+    """Return the longest stroke of the shear in micrometres, `SLACK` included."""
+    return micrometres(min(problem.cutting.longest_cut_mm, 1e9)) + SLACK
 
 
 def fits(variant: Variant, plate: Bin) -> bool:

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, check, nest
+from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, Why, check, nest
 from quoting.nesting.assignment import Rect, Settings, fewest, first_fit, layout, packing, plain_kind, swept
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
@@ -74,5 +74,5 @@ def test_what_the_shear_cannot_free_is_left_out_and_the_rest_is_cut(kinds: int) 
     problem = NestProblem(pieces, tuple(plates), one_stage, DropRule(value_share=Decimal(0)))
     found = nest(problem, effort="normal")
     assert check(problem, found) == ()
-    assert [one.piece for one in found.unplaced] == ["both sides"]
+    assert [(one.piece, one.why) for one in found.unplaced] == [("both sides", Why.STAGES)]
     assert sum(len(cut.placements) for cut in found.cut_plates) == 2
