@@ -23,7 +23,7 @@ Effort: TypeAlias = Literal["quick", "normal", "thorough"]
 
 _STEPS: dict[Effort, int] = {"quick": 12, "normal": 600, "thorough": 6000}
 _WORK: dict[Effort, int] = {"quick": 10_000_000, "normal": 400_000_000, "thorough": 4_000_000_000}
-_WORK_ON_PLATES: dict[Effort, int] = {"quick": 12_000_000, "normal": 700_000_000, "thorough": 4_000_000_000}
+_WORK_ON_PLATES: dict[Effort, int] = {"quick": 9_000_000, "normal": 700_000_000, "thorough": 4_000_000_000}
 _FULL_WORK_PIECES = 100
 _FIRST: dict[Effort, int] = {"quick": 20_000, "normal": 60_000, "thorough": 400_000}
 QUICK_PIECES = 60
