@@ -166,6 +166,10 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
     line = "A-6"
     first = 3                        # in two lots: 3 parts, the others apart
 
+    \b
+    [[keep_whole]]
+    line = "A-7"                     # never in two lots
+
     Wishes that cannot all be kept are named, one of them is given up, and the rest is planned.
     """
 

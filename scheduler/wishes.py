@@ -54,6 +54,14 @@ class LineSplit:
 
 
 @dataclass(frozen=True, slots=True)
+class KeepWhole:
+    """A line that is not to be rolled in two lots."""
+
+    line: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
 class Wishes:
     """All wishes of one file."""
 
@@ -61,6 +69,12 @@ class Wishes:
     pins: tuple[LinePin, ...] = ()
     ships: tuple[ShipDate, ...] = ()
     splits: tuple[LineSplit, ...] = ()
+    whole: tuple[KeepWhole, ...] = ()
+
+    @property
+    def kept_whole(self) -> frozenset[str]:
+        """Return the lines that are not to be rolled in two lots."""
+        return frozenset(keep.line for keep in self.whole)
 
     @property
     def running(self) -> frozenset[str]:

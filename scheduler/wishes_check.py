@@ -34,6 +34,10 @@ def check_wishes(wishes: Wishes, lines: Sequence[WonLine], rolls: Collection[str
         _known_line(found, split.where, split.line, known)
         if split.line in known:
             _split(found, split, known[split.line], wishes)
+    for keep in wishes.whole:
+        _known_line(found, keep.where, keep.line, known)
+        if keep.line in {split.line for split in wishes.splits}:
+            found.problem(keep.where, f"{keep.line} is split as well", would_do="leave out one of the two")
     found.raise_if_any()
 
 

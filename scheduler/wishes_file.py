@@ -17,6 +17,9 @@
     line = "A-6"
     first = 3                        # rolled in two lots: 3 parts, and the others apart from them
 
+    [[keep_whole]]
+    line = "A-7"                     # never rolled in two lots
+
 A pin needs its line and at least one of the others.
 """
 
@@ -31,12 +34,13 @@ from typing import Any
 
 from quoting.errors import InputError, Place
 from quoting.shop.findings import Findings, did_you_mean
-from scheduler.wishes import LinePin, LineSplit, ShipDate, Wishes
+from scheduler.wishes import KeepWhole, LinePin, LineSplit, ShipDate, Wishes
 
 _KEYS: Mapping[str, tuple[str, ...]] = {
     "pin": ("line", "roll", "start", "not_before", "before", "running", "minutes_left"),
     "must_ship": ("line", "date"),
     "split": ("line", "first"),
+    "keep_whole": ("line",),
 }
 
 
@@ -62,8 +66,11 @@ def read_wishes(path: Path) -> Wishes:
     splits = tuple(
         _split(_Entry(found, "split", k, e)) for k, e in enumerate(_entries(data, "split", found), 1)
     )
+    whole = tuple(
+        _keep(_Entry(found, "keep_whole", k, e)) for k, e in enumerate(_entries(data, "keep_whole", found), 1)
+    )
     found.raise_if_any()
-    return Wishes(path.name, pins, ships, splits)
+    return Wishes(path.name, pins, ships, splits, whole)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +185,11 @@ def _split(entry: _Entry) -> LineSplit:
         entry.found.problem(entry.where, words, read=first, would_do="write first = 2")
         first = 1
     return LineSplit(_line(entry), entry.where, first)
+
+
+def _keep(entry: _Entry) -> KeepWhole:
+    entry.check_keys()
+    return KeepWhole(_line(entry), entry.where)
 
 
 def _line(entry: _Entry) -> str:

@@ -33,6 +33,8 @@ def read_working_time(
         weld_days=int(table.quantity("weld", DAYS, least=0.0)),
         late_cost_per_day=table.money("late_cost_per_day"),
         horizon_weeks=table.whole("horizon_weeks", least=1),
+        batches_may_split=table.flag("batches_may_split", default=False),
+        least_split_saving=table.money("least_split_saving"),
     )
 
 

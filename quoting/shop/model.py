@@ -333,7 +333,11 @@ class Closure:
 
 @dataclass(frozen=True, slots=True)
 class WorkingTime:
-    """Shifts, days off, overtime and people."""
+    """Shifts, days off, overtime and people.
+
+    When `batches_may_split` a line of several parts is rolled in two lots where the plan then costs at least
+    `least_split_saving` less.
+    """
 
     shifts: tuple[Shift, ...]
     closures: tuple[Closure, ...]
@@ -344,6 +348,8 @@ class WorkingTime:
     weld_days: int
     late_cost_per_day: Decimal
     horizon_weeks: int
+    batches_may_split: bool = False
+    least_split_saving: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,13 @@ class Look:
     places: int
     timed: int
 
+    def for_size(self, size: int) -> tuple[int, int]:
+        """Return the late lines and the places of each that this look has work for in so large a plan."""
+        places = self.places
+        while places > FEWEST_PLACES and _work(places, size) > self.timed:
+            places //= 2
+        return min(self.lines, self.timed // max(1, _work(places, size))), places
+
 
 EFFORTS: Mapping[Effort, Look] = {
     "quick": Look(lines=2, places=10, timed=180_000),
@@ -50,11 +57,7 @@ FEWEST_PLACES = 3
 
 def with_cures(week: WeekPlan, problem: WeekProblem, shop: Shop, look: Look) -> WeekPlan:
     """Return the week with what would cure its worst late lines, as many as the look has work for."""
-    size = len(problem.works)
-    places = look.places
-    while places > FEWEST_PLACES and _work(places, size) > look.timed:
-        places //= 2
-    lines = min(look.lines, look.timed // max(1, _work(places, size)))
+    lines, places = look.for_size(len(problem.works))
     looked = [_looked_into(late, problem, week.plan, shop, places) for late in week.late[:lines]]
     return replace(week, late=(*looked, *week.late[lines:]))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,13 +12,36 @@ from scheduler.lots import in_two_lots, soonest
 from scheduler.operations import Work, make_work
 from scheduler.sequence import Plan, SequenceProblem
 from scheduler.sequence.again import bring_forward, opened_in, timed_again
-from scheduler.sequence.tables import tables
+from scheduler.sequence.tables import Tables, tables
+from scheduler.sequence.timing import Timed
 
 MOST_ROLLS = 2
 """Rolls that the second lot is tried on: the line's own, and the next one that can do it."""
 
 
+@dataclass(frozen=True, slots=True)
+class InLots:
+    """The line in two lots, `first` parts in the first one, the second one on `roll`; timed in the plan's
+    order."""
+
+    first: int
+    roll: str
+    tables: Tables
+    timed: Timed
+
+
 def split(case: Case) -> Iterator[Trial]:
+    """Yield the line in two lots, brought forward."""
+    line = case.line
+    had = case.plan.of(case.operations[0]).machine
+    for lots in two_lots(case):
+        timed = bring_forward(lots.tables, lots.timed, case.job, case.places)
+        where = f" on {had} and {line.quantity - lots.first} on {lots.roll}" if lots.roll != had else ""
+        words = f"roll it in two lots, {lots.first} of {line.quantity}{where or ' first and the rest later'}"
+        yield Trial("split", f"{words} (wish: split)", lots.tables, timed)
+
+
+def two_lots(case: Case) -> Iterator[InLots]:
     """Yield the line in two lots: what can be made before the last plate comes first, and half and half."""
     line = case.line
     if line.quantity < 2 or line.lot is not None or _pinned(case):
@@ -32,11 +55,7 @@ def split(case: Case) -> Iterator[Trial]:
         for roll in _rolls(case):
             t = tables(problem, opened_in(case.plan))
             again = timed_again(t, _plan_with_lots(case, works, roll))
-            timed = bring_forward(t, again, case.job, case.places)
-            had = case.plan.of(case.operations[0]).machine
-            where = f" on {had} and {line.quantity - first} on {roll}" if roll != had else ""
-            words = f"roll it in two lots, {first} of {line.quantity}{where or ' first and the rest later'}"
-            yield Trial("split", f"{words} (wish: split)", t, timed)
+            yield InLots(first, roll, t, again)
 
 
 def _pinned(case: Case) -> bool:

@@ -54,8 +54,8 @@ class Row:
 
 
 def setups(data: Path, limit: int, seconds: float, workers: int, plain: float) -> Iterator[Row]:
-    """One machine with weighted tardiness: the search, the hand rules, and for `plain` seconds the
-    constraint model alone."""
+    """One machine with weighted tardiness: the search, the hand rules, and for `plain` seconds on as many
+    cores the constraint model alone."""
     folder = data / "setups"
     reference = read_reference(folder)
     names = sorted(reference, key=lambda name: int(name.split("_")[2].split(".")[0]))
@@ -72,7 +72,7 @@ def setups(data: Path, limit: int, seconds: float, workers: int, plain: float) -
             }
             bound = 0
             if plain:
-                answer = improve(t, None, Stop(work=1e9, seconds=plain, workers=1))
+                answer = improve(t, None, Stop(work=1e9, seconds=plain, workers=workers))
                 others["constraint model"] = _total(answer.timed)
                 bound = answer.bound // TICKS
             yield Row(name, value, reference[name], bound, value == bound, spent, others)
@@ -180,13 +180,16 @@ def main() -> None:
         rows.append(row)
         print(json.dumps(asdict(row)) if options.json else row, flush=True)
     known = [r for r in rows if r.reference is not None]
+    value = sum(r.value for r in known)
+    others = {k: sum(r.others.get(k, 0.0) for r in rows) for k in (rows[0].others if rows else {})}
     total = {
         "instances": len(rows),
-        "value": sum(r.value for r in known),
+        "value": value,
         "reference": sum(r.reference or 0 for r in known),
         "proven": sum(r.proven for r in rows),
         "seconds": round(sum(r.seconds for r in rows), 1),
-        "others": {k: sum(r.others.get(k, 0.0) for r in rows) for k in (rows[0].others if rows else {})},
+        "others": others,
+        "others over value": {k: round(sum_of / value, 3) for k, sum_of in others.items()} if value else {},
     }
     print(json.dumps(total) if options.json else total)
 

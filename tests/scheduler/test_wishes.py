@@ -142,6 +142,8 @@ def test_a_must_ship_that_no_plan_reaches_is_given_up(shop: Shop, write: Path) -
         ('[[pin]]\nline = "A-1"\nstart = "2026-11-29 08:00"', "before the plan's first day, 2026-11-30"),
         ('[[must_ship]]\nline = "A-1"\ndate = 2026-11-29', "before the plan's first day, 2026-11-30"),
         ('[[pin]]\nline = "A-1"\nrunning = true', "is running: say on which roll"),
+        ('[[keep_whole]]\nline = "A-1"\nfirst = 2', "first is unknown"),
+        ("[[keep_whole]]", "names no line"),
         ('[[pin]]\nline = "A-1"\nbefore = "A-1"', "A-1 cannot come before itself"),
         (
             '[[pin]]\nline = "A-1"\nnot_befor = "2026-12-01"',
@@ -227,3 +229,8 @@ def test_wishes_that_no_plan_was_found_for_are_given_up_the_pin_first_without_a_
     )
     assert [line.id for line in week.lines if week.finish_of(line.id).date() > date(2026, 12, 2)] == ["A-8"]
     assert week.unplanned == ()
+
+
+def test_a_line_to_keep_whole_is_read(write: Path) -> None:
+    write.write_text('[[keep_whole]]\nline = "A-1"', "utf-8")
+    assert read_wishes(write).kept_whole == {"A-1"}

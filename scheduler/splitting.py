@@ -1,0 +1,153 @@
+"""Lines of several parts in two lots where the plan then costs enough less, unasked.
+
+Tried are the late lines themselves, and for each of them the longest line of several parts that is rolled
+before it on its roll: when that one is stopped half way the late line comes in between, which pays where its
+plate or its approval comes too late to go ahead of the whole batch. Each try times the present order with
+the lots and brings the late line forward (see `cures.split`); the dearest late lines are looked into first.
+Then the week is solved once more with the lots, and all of it counts only when every split saves what the
+shop asks for: a batch rolled at once is less work to move, mark and count, which no set-up minute shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from scheduler.asked import Asked, solved
+from scheduler.cures import EFFORTS
+from scheduler.cures.case import Case
+from scheduler.cures.split import two_lots
+from scheduler.operations import ROLL
+from scheduler.sequence import Aim, Effort, NoPlanError, Plan
+from scheduler.sequence.again import (
+    aim_rank,
+    bring_forward,
+    checked,
+    latest_jobs,
+    opened_in,
+    time_again,
+    timed_again,
+)
+from scheduler.sequence.tables import tables
+from scheduler.week_problem import WeekProblem
+from scheduler.wishes import LineSplit
+from scheduler.won import WonLine
+
+MOST_SPLITS: Mapping[Effort, int] = {"quick": 1, "normal": 3, "thorough": 8}
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    split: LineSplit
+    of: int
+    plan: Plan
+
+
+def in_lots_where_it_pays(
+    asked: Asked, week: WeekProblem, plan: Plan, effort: Effort, seed: int
+) -> tuple[WeekProblem, Plan, tuple[str, ...]]:
+    """Return the week and its plan, with lines in two lots where that pays, and which ones in words.
+
+    `week` and `plan` are what `asked` was solved to. They come back as they are when nothing pays.
+    """
+    book = asked.shop.working_time
+    if not book.batches_may_split:
+        return week, plan, ()
+    found = _tried(asked, week, plan, effort)
+    if not found:
+        return week, plan, ()
+    splits = [one.split for one in found]
+    best_week, best = asked.also_split(splits).problem_like(week), found[-1].plan
+    other_week, other = solved(asked.also_split(splits), effort, seed)
+    same = (other.dropped, other_week.missed, len(other_week.unplanned)) == (
+        plan.dropped,
+        week.missed,
+        len(week.unplanned),
+    )
+    if same and _worth(other, asked.aim) <= _worth(best, asked.aim):
+        best_week, best = other_week, other
+    elif same:
+        best = replace(best, bound=min(other.bound, _goal(best, asked.aim)))
+    saved = _goal(plan, asked.aim) - _goal(best, asked.aim)
+    if saved < book.least_split_saving * len(splits):
+        return week, plan, ()
+    return best_week, replace(best, conflicts=plan.conflicts), (_words(found, saved, asked),)
+
+
+def _tried(asked: Asked, week: WeekProblem, plan: Plan, effort: Effort) -> list[_Found]:
+    """Return the splits that pay one after the other, each with the plan that has it and those before it."""
+    found: list[_Found] = []
+    while len(found) < MOST_SPLITS[effort]:
+        one = _best_split(asked, week, plan, effort)
+        if one is None:
+            break
+        split = asked.also_split([*(had.split for had in found), one.split])
+        now = split.problem_like(week)
+        try:
+            timed = time_again(now.problem.without(plan.dropped), one.plan)
+        except NoPlanError:
+            break
+        if _goal(plan, asked.aim) - _goal(timed, asked.aim) < asked.shop.working_time.least_split_saving:
+            break
+        timed = replace(timed, conflicts=plan.conflicts)
+        found.append(replace(one, plan=timed))
+        week, plan = now, timed
+    return found
+
+
+def _best_split(asked: Asked, week: WeekProblem, plan: Plan, effort: Effort) -> _Found | None:
+    """Return the one split with which the plan is best; None when none makes it better."""
+    most, places = EFFORTS[effort].for_size(len(week.works))
+    t = tables(week.problem.without(plan.dropped), opened_in(plan))
+    now = timed_again(t, plan)
+    best, found = now.score, None
+    for job in latest_jobs(t, now)[:most]:
+        for line in _to_split(asked, week, plan, t.problem.jobs[job].id):
+            case = Case(week, plan, asked.shop, line, places)
+            for lots in two_lots(case):
+                timed = bring_forward(lots.tables, lots.timed, job, places, aim_rank)
+                if not timed.broken and timed.score < best:
+                    best = timed.score
+                    split = LineSplit(line.id, "", lots.first)
+                    found = _Found(split, line.quantity, checked(lots.tables, timed))
+    return found
+
+
+def _to_split(asked: Asked, week: WeekProblem, plan: Plan, late: str) -> Iterator[WonLine]:
+    """Yield the late line and the longest line of several parts that is rolled before it on its roll."""
+    rolled = {
+        work.operation.id: work.line for work in week.works if work.line is not None and work.kind == ROLL
+    }
+    able = {
+        name: line
+        for name, line in rolled.items()
+        if line.quantity > 1 and line.lot is None and line.id not in asked.wishes.kept_whole
+    }
+    for name in [name for name, line in rolled.items() if line.id == late]:
+        if name in able:
+            yield able[name]
+        at = plan.of(name)
+        ahead = [one for one in plan.on(at.machine) if one.start < at.start and one.operation in able]
+        if ahead:
+            longest = max(ahead, key=lambda one: (one.end - one.start, -one.start))
+            yield able[longest.operation]
+
+
+def _goal(plan: Plan, aim: Aim) -> Decimal:
+    return plan.total if aim is Aim.MONEY else plan.cost.lateness
+
+
+def _worth(plan: Plan, aim: Aim) -> tuple[Decimal, Decimal]:
+    return _goal(plan, aim), plan.total
+
+
+def _words(found: Sequence[_Found], saved: Decimal, asked: Asked) -> str:
+    told = " and ".join(f"{one.split.line} ({one.split.first} of {one.of} first)" for one in found)
+    what = "the plan costs" if asked.aim is Aim.MONEY else "being late costs"
+    return (
+        f"Rolled in two lots: {told}. {what[0].upper()}{what[1:]} {saved:,.2f} "
+        f"{asked.shop.rates.currency} less than with every line kept together; a split must save at least "
+        f"{asked.shop.working_time.least_split_saving:,.2f} (least_split_saving). To keep a line together, "
+        "wish for it (keep_whole)."
+    )
