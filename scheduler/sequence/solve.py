@@ -44,7 +44,7 @@ class Budget:
 
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(candidates=300, timed=0, work=0.05, overtime_trials=2),
+    "quick": Budget(candidates=600, timed=0, work=0.05, overtime_trials=2),
     "normal": Budget(candidates=1000, timed=6_000_000, work=0.3, overtime_trials=4),
     "thorough": Budget(candidates=6000, timed=90_000_000, work=5.0, overtime_trials=40),
 }
