@@ -17,7 +17,7 @@ from functools import partial
 from random import Random
 from typing import Any
 
-from quoting.nesting.fill import Filled
+from quoting.nesting.fill import Filled, rules
 from quoting.nesting.pool import Pool
 from quoting.nesting.relaxation import Prices, Relaxation, asked_for
 from quoting.nesting.search import Solution, Stop, remaining, solution
@@ -28,7 +28,12 @@ _EPS = 1e-6
 _SPREADS = (0.0, 0.3, 0.6)
 _BLURRED = (0.5, 1.0)
 _BLURRED_ROUNDS = 5
+_SPREADS_A_FIX = (0.0, 0.5)
 _ROUNDS_A_FIX = 3
+_FIXES = 1000  # a dive of more plates than this, or of fewer where work is short, fixes several at a time
+_FEWEST_FIXES = 12
+_ENTRIES_A_US = 14  # rows times columns that the relaxation gets through in a microsecond, as measured
+_US_AN_ITEM = 2  # microseconds a plate is filled for each item that may go on it, as measured
 _COLUMNS = 300
 _MOST_FREED = 6
 _ALL_AT_ONCE = 3  # so few plates are chosen as well all at once
@@ -38,13 +43,14 @@ _SCIP = "separating/maxroundsroot = 3\n"
 
 @dataclass(frozen=True, slots=True)
 class Combining:
-    """How much to do: plates to fill anew, dives, nodes of the mixed integer search, and parts of the best
-    solution to settle anew."""
+    """How much to do: plates to fill anew, dives, nodes of the mixed integer search, parts of the best
+    solution to settle anew, and at most about so many microseconds of work in all."""
 
     fills: int
     dives: int
     nodes: int
     parts: int
+    work: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,15 +70,17 @@ def combined(
     pool.aim(best.cost)
     pool.add_all(best.plates)
     search = _Combination(work, pool, Relaxation(work, pool.layouts()), Random(seed))
-    search.enrich(effort.fills, stop)
-    tries = [partial(search.dive, float(number > 0)) for number in range(effort.dives)]
-    tries.append(partial(search.chosen, effort.nodes))
+    search.enrich(effort.fills, effort.work // 2, stop)
+    tries = [partial(search.chosen, effort.nodes)] if len(work.items) <= _COLUMNS // 2 else []
+    if fixes := search.fixes(effort.work // 2, effort.dives):
+        at_once = -(-len(best.plates) // fixes)
+        tries = [partial(search.dive, float(n > 0), at_once) for n in range(effort.dives)] + tries
     for step in tries:
         if stop() or best.reaches(floor):
             return best
         best = _better(best, step())
     for _ in range(effort.parts if len(best.plates) > _ALL_AT_ONCE else 0):
-        if stop() or best.reaches(floor):
+        if stop() or best.reaches(floor) or search.spent > effort.work:
             return best
         best = _better(best, search.part(best, _PART_NODES))
     return best
@@ -84,60 +92,94 @@ def _better(best: Solution, found: Solution | None) -> Solution:
 
 @dataclass(slots=True)
 class _Combination:
-    """The pool and the relaxation over it, which grow together."""
+    """The pool and the relaxation over it, which grow together. `spent` is work in microseconds, about."""
 
     work: Work
     pool: Pool
     relaxation: Relaxation
     random: Random
+    spent: int = 0
+
+    def solve(self, left: Sequence[int], used: Sequence[int]) -> Prices | None:
+        """Return the prices of what is left over the layouts there are."""
+        self.spent += self.a_solution()
+        return self.relaxation.solve(left, used)
+
+    def a_solution(self) -> int:
+        """Return what solving the relaxation costs."""
+        return len(self.work.items) * len(self.relaxation.layouts) // _ENTRIES_A_US
+
+    def fixes(self, budget: int, dives: int) -> int:
+        """Return how often a dive may fix layouts within the budget; 0 when that is not worth a dive."""
+        plates = len(self.work.bins) * rules(self.work) * len(_SPREADS_A_FIX)
+        asking = plates * len(self.work.items) * _US_AN_ITEM
+        most = budget // max(1, dives * (_ROUNDS_A_FIX * asking + (_ROUNDS_A_FIX + 1) * self.a_solution()))
+        return min(most, _FIXES) if most >= _FEWEST_FIXES else 0
 
     def ask(
         self, prices: Prices, left: Sequence[int], used: Sequence[int], spreads: Sequence[float]
     ) -> tuple[bool, int]:
         """Fill plates as the prices ask for; return whether that gave new layouts, and the plates filled."""
         found, tried = asked_for(self.work, prices, left, used, spreads=spreads, random=self.random)
+        self.spent += tried * sum(map(bool, left)) * _US_AN_ITEM
         self.pool.add_all(found)
         self.relaxation.add(found)
         return bool(found), tried
 
-    def enrich(self, fills: int, stop: Stop) -> None:
-        """Ask until that brings nothing new several times or so many plates are filled."""
+    def enrich(self, fills: int, budget: int, stop: Stop) -> None:
+        """Ask until that brings nothing new several times, so many plates are filled, or so much is spent."""
         left, used = remaining(self.work, ())
-        prices = self.relaxation.solve(left, used)
+        prices = self.solve(left, used)
         stale = 0
         while fills > 0 and prices is not None and stale < _BLURRED_ROUNDS and not stop():
+            if self.spent > budget:
+                break
             new, tried = self.ask(prices, left, used, _BLURRED if stale else _SPREADS)
             fills -= max(tried, 1)
             stale = 0 if new else stale + 1
             if new:
-                prices = self.relaxation.solve(left, used)
+                prices = self.solve(left, used)
 
     def priced(self, left: Sequence[int], used: Sequence[int]) -> Prices | None:
         """Return the prices of what is left, after asking for layouts of it a few times."""
-        prices = self.relaxation.solve(left, used)
+        prices = self.solve(left, used)
         for _ in range(_ROUNDS_A_FIX):
-            if prices is None or not self.ask(prices, left, used, (0.0, 0.5))[0]:
+            if prices is None or not self.ask(prices, left, used, _SPREADS_A_FIX)[0]:
                 break
-            prices = self.relaxation.solve(left, used)
+            prices = self.solve(left, used)
         return prices
 
-    def dive(self, noise: float) -> Solution | None:
-        """Return what comes from fixing one layout after the other, new ones asked for in between."""
+    def dive(self, noise: float, at_once: int) -> Solution | None:
+        """Return what comes from fixing the layouts of the largest shares, new ones asked for in between.
+
+        `at_once` layouts are fixed at a time: the first one, and more of them that leave nothing over.
+        """
         left, used = remaining(self.work, ())
         fixed: list[Filled] = []
         while any(left):
-            one = None if self.priced(left, used) is None else self.relaxation.most_used(noise, self.random)
-            if one is None or not any(map(min, one.counts, left)):
+            if self.priced(left, used) is None:
                 return None
-            fixed.append(one)
-            used[one.bin] += 1
-            left = [max(have - took, 0) for have, took in zip(left, one.counts, strict=True)]
+            most = self.relaxation.most_used(noise, self.random, at_once)
+            if not most or not any(map(min, most[0].counts, left)):
+                return None
+            for number, one in enumerate(most):
+                if number and not self._fits(one, left, used):
+                    continue
+                fixed.append(one)
+                used[one.bin] += 1
+                left = [max(have - took, 0) for have, took in zip(left, one.counts, strict=True)]
         return self.trimmed(fixed)
+
+    def _fits(self, one: Filled, left: Sequence[int], used: Sequence[int]) -> bool:
+        """Return whether all of a layout is still wanted and its plate still there."""
+        limit = self.work.bins[one.bin].limit
+        there = limit is None or used[one.bin] < limit
+        return there and all(took <= have for took, have in zip(one.counts, left, strict=True))
 
     def chosen(self, nodes: int) -> Solution | None:
         """Return the best choice of layouts that a mixed integer search finds."""
         left, used = remaining(self.work, ())
-        prices = self.relaxation.solve(left, used)
+        prices = self.solve(left, used)
         if prices is None:
             return None
         plates = choose(self.work, prices, self.pool.layouts(), left, used, nodes)

@@ -36,8 +36,8 @@ _MOST_STEPS_A_PAIR = 40
 _STEPS_BEFORE_COMBINING = 6  # one step in so many is enough when the layouts are combined afterwards
 _EFFORTS: tuple[Effort, ...] = ("quick", "normal", "thorough")
 _COMBINING: dict[Effort, Combining] = {
-    "normal": Combining(3000, 2, 100, 10),
-    "thorough": Combining(30000, 8, 2000, 200),
+    "normal": Combining(3000, 2, 100, 10, 15_000_000),
+    "thorough": Combining(30000, 8, 2000, 200, 200_000_000),
 }
 
 

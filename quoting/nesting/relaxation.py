@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from heapq import nlargest
 from random import Random
 from typing import Any
 
@@ -75,17 +76,15 @@ class Relaxation:
             tuple(0.0 if row is None else row.dual_value() for row in self._limit),
         )
 
-    def most_used(self, noise: float, random: Random) -> Filled | None:
-        """Return the layout of the largest share in the last solution, shares blurred by noise."""
-        best: Filled | None = None
-        most = 0.0
-        for one, var in zip(self.layouts, self._uses, strict=True):
+    def most_used(self, noise: float, random: Random, most: int) -> list[Filled]:
+        """Return the layouts of the largest shares in the last solution, at most so many, the largest first;
+        shares are blurred by noise."""
+        shares: list[tuple[float, int]] = []
+        for k, var in enumerate(self._uses):
             share = var.solution_value()
             if share > _EPS:
-                share *= 1 + noise * random.random()
-                if share > most:
-                    best, most = one, share
-        return best
+                shares.append((share * (1 + noise * random.random()), -k))
+        return [self.layouts[-k] for _, k in nlargest(most, shares)]
 
 
 def asked_for(

@@ -282,7 +282,7 @@ def _add_others(
 
 def run_scale(args: argparse.Namespace) -> dict[str, Any]:
     """Nest one group of 2,000 pieces."""
-    problem = next(invented_shop(args.seed, 2 * 8 * 1000, remnants=80))
+    problem = next(invented_shop(args.seed, 2 * 8 * 1100, remnants=80))
     pieces, count = [], 0
     for piece in problem.pieces:
         if count >= args.pieces:

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from random import Random
 
 import pytest
 from hypothesis import given, settings
 
 from quoting.nesting import CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle, Sector, check, nest
-from quoting.nesting.combine import Combining, combined
+from quoting.nesting.combine import Combining, _Combination, combined
 from quoting.nesting.pool import Pool
+from quoting.nesting.relaxation import Relaxation
 from quoting.nesting.search import Solution, first_solutions
 from quoting.nesting.surplus import exactly
 from quoting.nesting.work import Work, prepare
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 from tests.quoting.nesting.test_properties import problems
 
-A_LITTLE = Combining(fills=300, dives=1, nodes=20, parts=2)
+A_LITTLE = Combining(fills=300, dives=1, nodes=20, parts=2, work=10_000_000)
 
 
 def never() -> bool:
@@ -79,6 +81,33 @@ def test_normal_is_checked_and_never_dearer_than_quick(problem: NestProblem) -> 
     if placed(normal) == placed(quick):
         assert normal.cost <= quick.cost
     assert normal.bound <= normal.cost
+
+
+def test_a_large_group_is_combined_within_its_work() -> None:
+    spent = {}
+    for limit in (0, 200_000, 10_000_000):
+        work, pool, start = pooled(invented(4, kinds=30))
+        before = len(pool)
+        found = combined(
+            work, pool, start, effort=replace(A_LITTLE, work=limit), floor=0.0, seed=0, stop=never
+        )
+        assert not start.better_than(found)
+        spent[limit] = len(pool) - before
+    assert spent[0] < spent[200_000] < spent[10_000_000]
+
+
+def test_a_dive_fixes_several_plates_at_once_where_work_is_short() -> None:
+    work, pool, _ = pooled(invented(4, kinds=30))
+    search = _Combination(work, pool, Relaxation(work, pool.layouts()), Random(0))
+    plenty = search.fixes(10**12, 1)
+    some = search.fixes(3_000_000, 1)
+    assert plenty == 1000
+    assert search.fixes(0, 1) == 0
+    assert some < plenty
+    for at_once in (1, 3, 50):
+        dived = search.dive(0.0, at_once)
+        assert dived is not None
+        assert dived.missing == 0
 
 
 def test_surplus_copies_are_taken_off() -> None:
