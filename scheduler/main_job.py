@@ -24,6 +24,8 @@ from quoting.shop import Shop, load_shop
 from scheduler.quote_files import Writer, quote_writers, record_writer
 from scheduler.summary import summary
 from scheduler.week import WeekPlan
+from scheduler.wishes import NO_WISHES, Wishes
+from scheduler.wishes_file import read_wishes
 from scheduler.won import plates_to_cut, won_lines
 from scheduler.working_time import next_working_day
 
@@ -56,9 +58,11 @@ def run_job(request: Request, *, start: date | None, say: Say) -> int:
     """Quote the orders and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold():
+        wishes = _wishes(request)
         found = _estimate(request, say)
         record = make_record(found)
-        week = _plan(record, found.shop, start or next_working_day(found.today, found.shop), request, say)
+        first = start or next_working_day(found.today, found.shop)
+        week = _plan(record, found.shop, first, request, wishes, say)
         writers = quote_writers(found, _promises(week)) | _schedule_writers(week, found.shop)
         writers |= cutting_writers(found, request.shop_dir, _cutting_starts(week))
         return _finish(folder, writers, found, record, week, request, say)
@@ -95,7 +99,7 @@ def schedule_job(
         first = start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
         search: dict[str, Any] = {"effort": effort, "seed": seed, "wishes": wishes, "aim": aim}
         request = Request((), shop_dir, out_dir, first, force=force, **search)
-        week = _plan(record, shop, first, request, say, set(won) or None)
+        week = _plan(record, shop, first, request, _wishes(request), say, set(won) or None)
         return _finish_schedule(folder, record, week, shop, say)
 
 
@@ -119,18 +123,23 @@ def _estimate(request: Request, say: Say) -> Estimate:
     return with_sensitivities(found, say=say) if request.sensitivities else found
 
 
+def _wishes(request: Request) -> Wishes:
+    """Return the scheduler's wishes; they are read before anything else, so that a slip in them is told at
+    once."""
+    return read_wishes(request.wishes) if request.wishes else NO_WISHES
+
+
 def _plan(
     record: Mapping[str, Any],
     shop: Shop,
     start: date,
     request: Request,
+    wishes: Wishes,
     say: Say,
     won: set[str] | None = None,
 ) -> WeekPlan:
     from scheduler.plan_week import plan_week  # noqa: PLC0415 - the solver is slow to import
     from scheduler.sequence import Aim  # noqa: PLC0415
-    from scheduler.wishes import NO_WISHES  # noqa: PLC0415
-    from scheduler.wishes_file import read_wishes  # noqa: PLC0415
 
     lines = won_lines(record, won)
     say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
@@ -141,7 +150,7 @@ def _plan(
         start,
         effort=request.effort,
         seed=request.seed,
-        wishes=read_wishes(request.wishes) if request.wishes else NO_WISHES,
+        wishes=wishes,
         aim=Aim.MONEY if request.aim == "money" else Aim.DATES_FIRST,
     )
 

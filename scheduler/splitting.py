@@ -144,10 +144,8 @@ def _worth(plan: Plan, aim: Aim) -> tuple[Decimal, Decimal]:
 
 def _words(found: Sequence[_Found], saved: Decimal, asked: Asked) -> str:
     told = " and ".join(f"{one.split.line} ({one.split.first} of {one.of} first)" for one in found)
-    what = "the plan costs" if asked.aim is Aim.MONEY else "being late costs"
+    of = "" if asked.aim is Aim.MONEY else " of late money"
     return (
-        f"Rolled in two lots: {told}. {what[0].upper()}{what[1:]} {saved:,.2f} "
-        f"{asked.shop.rates.currency} less than with every line kept together; a split must save at least "
-        f"{asked.shop.working_time.least_split_saving:,.2f} (least_split_saving). To keep a line together, "
-        "wish for it (keep_whole)."
+        f"In two lots: {told}. That saves {saved:,.2f} {asked.shop.rates.currency}{of} "
+        "(wish against it: keep_whole)."
     )

@@ -88,6 +88,7 @@ def week_rows(week: WeekPlan) -> list[tuple[str, str]]:
     rows += [
         ("", f"{late.line.id}: {words}") for late in week.late if (words := best_words(late, week.currency))
     ]
+    rows += [("" if k else "notes", note) for k, note in enumerate(week.notes)]
     if week.unplanned:
         rows.append(("not planned", first_few([item.line.id for item in week.unplanned], LONGEST_LIST)))
     return rows

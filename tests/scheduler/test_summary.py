@@ -29,6 +29,14 @@ def test_with_dates_first_the_bound_is_said_to_be_of_the_late_money() -> None:
     assert "late money within" not in dict(week_rows(sample_week()))["plan"]
 
 
+def test_notes_are_told_one_a_row() -> None:
+    week = replace(sample_week(), notes=("A-1 in two lots", "A-2 given up"))
+    assert [row for row in week_rows(week) if row[1] in week.notes] == [
+        ("notes", "A-1 in two lots"),
+        ("", "A-2 given up"),
+    ]
+
+
 def test_one_line_for_each_late_job_that_was_looked_into(shop: Shop) -> None:
     line = won("A-1", due=date(2026, 12, 2))
     week = plan_week([line], [replace(PLATE, lead_days=7)], shop, date(2026, 11, 30), effort="quick")
