@@ -17,7 +17,7 @@ from decimal import Decimal
 from scheduler.asked import Asked, solved
 from scheduler.cures import EFFORTS
 from scheduler.cures.case import Case
-from scheduler.cures.split import two_lots
+from scheduler.cures.split import able, two_lots
 from scheduler.operations import ROLL
 from scheduler.sequence import Aim, Effort, NoPlanError, Plan
 from scheduler.sequence.again import (
@@ -103,7 +103,7 @@ def _best_split(asked: Asked, week: WeekProblem, plan: Plan, effort: Effort) -> 
     now = timed_again(t, plan)
     best, found = now.score, None
     for job in latest_jobs(t, now)[:most]:
-        for line in _to_split(asked, week, plan, t.problem.jobs[job].id):
+        for line in _to_split(week, plan, t.problem.jobs[job].id):
             case = Case(week, plan, asked.shop, line, places)
             for lots in two_lots(case):
                 timed = bring_forward(lots.tables, lots.timed, job, places, aim_rank)
@@ -114,24 +114,20 @@ def _best_split(asked: Asked, week: WeekProblem, plan: Plan, effort: Effort) -> 
     return found
 
 
-def _to_split(asked: Asked, week: WeekProblem, plan: Plan, late: str) -> Iterator[WonLine]:
+def _to_split(week: WeekProblem, plan: Plan, late: str) -> Iterator[WonLine]:
     """Yield the late line and the longest line of several parts that is rolled before it on its roll."""
     rolled = {
         work.operation.id: work.line for work in week.works if work.line is not None and work.kind == ROLL
     }
-    able = {
-        name: line
-        for name, line in rolled.items()
-        if line.quantity > 1 and line.lot is None and line.id not in asked.wishes.kept_whole
-    }
+    several = {name: line for name, line in rolled.items() if able(week, line)}
     for name in [name for name, line in rolled.items() if line.id == late]:
-        if name in able:
-            yield able[name]
+        if name in several:
+            yield several[name]
         at = plan.of(name)
-        ahead = [one for one in plan.on(at.machine) if one.start < at.start and one.operation in able]
+        ahead = [one for one in plan.on(at.machine) if one.start < at.start and one.operation in several]
         if ahead:
             longest = max(ahead, key=lambda one: (one.end - one.start, -one.start))
-            yield able[longest.operation]
+            yield several[longest.operation]
 
 
 def _goal(plan: Plan, aim: Aim) -> Decimal:

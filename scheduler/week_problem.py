@@ -22,6 +22,7 @@ class WeekProblem:
     """The sequencing problem and what its operations are in the trade, in the same order.
 
     `missed` are wishes given up since no plan that keeps them was found, though none is proven impossible.
+    `kept_whole` names the lines that are not to be rolled in two lots.
     """
 
     problem: SequenceProblem
@@ -29,6 +30,7 @@ class WeekProblem:
     axis: Axis
     unplanned: tuple[Unplanned, ...]
     missed: tuple[Wish, ...] = ()
+    kept_whole: frozenset[str] = frozenset()
 
 
 def week_problem(
@@ -72,7 +74,7 @@ def week_problem(
         rates=Rates(setup=per_minute(shop.rates.setup_hour / 60)),
         aim=aim,
     )
-    return WeekProblem(problem, works, axis, unplanned)
+    return WeekProblem(problem, works, axis, unplanned, kept_whole=wishes.kept_whole)
 
 
 def _what_is_left(line: WonLine, wishes: Wishes) -> WonLine:

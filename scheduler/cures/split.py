@@ -14,6 +14,8 @@ from scheduler.sequence import Plan, SequenceProblem
 from scheduler.sequence.again import bring_forward, opened_in, timed_again
 from scheduler.sequence.tables import Tables, tables
 from scheduler.sequence.timing import Timed
+from scheduler.week_problem import WeekProblem
+from scheduler.won import WonLine
 
 MOST_ROLLS = 2
 """Rolls that the second lot is tried on: the line's own, and the next one that can do it."""
@@ -44,7 +46,7 @@ def split(case: Case) -> Iterator[Trial]:
 def two_lots(case: Case) -> Iterator[InLots]:
     """Yield the line in two lots: what can be made before the last plate comes first, and half and half."""
     line = case.line
-    if line.quantity < 2 or line.lot is not None or _pinned(case):
+    if not able(case.week, line) or _pinned(case):
         return
     plates = {work.plate.id: work.plate for work in case.week.works if work.plate is not None}
     half = line.quantity - line.quantity // 2
@@ -56,6 +58,11 @@ def two_lots(case: Case) -> Iterator[InLots]:
             t = tables(problem, opened_in(case.plan))
             again = timed_again(t, _plan_with_lots(case, works, roll))
             yield InLots(first, roll, t, again)
+
+
+def able(week: WeekProblem, line: WonLine) -> bool:
+    """Return whether a line may be rolled in two lots."""
+    return line.quantity > 1 and line.lot is None and line.id not in week.kept_whole
 
 
 def _pinned(case: Case) -> bool:

@@ -114,7 +114,9 @@ def test_the_shop_can_say_no(shop: Shop, long_batch: list[WonLine], changes: dic
 
 def test_a_line_is_kept_whole_when_that_is_wished(shop: Shop, long_batch: list[WonLine]) -> None:
     wishes = Wishes("w", whole=(KeepWhole("A-1", "[[keep_whole]] number 1"),))
-    assert lots_of(planned(shop, long_batch, wishes=wishes)) == {}
+    week = planned(shop, long_batch, wishes=wishes)
+    assert lots_of(week) == {}
+    assert "split" not in week.late[0].tried
 
 
 def test_a_pinned_line_stays_where_it_is_pinned(shop: Shop, long_batch: list[WonLine]) -> None:
