@@ -17,6 +17,7 @@ from scheduler.sequence.timing import Timed
 from scheduler.week_problem import WeekProblem
 from scheduler.won import WonLine
 
+SECOND = 2
 MOST_ROLLS = 2
 """Rolls that the second lot is tried on: the line's own, and the next one that can do it."""
 
@@ -103,9 +104,15 @@ def _problem(case: Case, works: list[Work]) -> SequenceProblem:
 
 def _whole(case: Case, work: Work) -> str:
     """Return the operation of the whole line that a lot's operation is a part of."""
-    if work.line is None or work.line.lot is None:
+    if work.line is None or not _is_own(case, work):
         return work.operation.id
     return work.operation.id.removesuffix(work.line.work_name) + work.line.id
+
+
+def _lot_number(case: Case, work: Work) -> int:
+    """Return which lot of the line an operation belongs to, 0 for other work, be it in lots or not."""
+    lot = work.line.lot if work.line is not None and _is_own(case, work) else None
+    return 0 if lot is None else lot.number
 
 
 def _plan_with_lots(case: Case, works: list[Work], roll: str) -> Plan:
@@ -115,7 +122,7 @@ def _plan_with_lots(case: Case, works: list[Work], roll: str) -> Plan:
     for work in works:
         had = case.plan.of(_whole(case, work))
         order.setdefault(had.operation, []).append(work.operation.id)
-        second = work.line is not None and work.line.lot is not None and work.line.lot.number == 2
-        placed.append(replace(had, operation=work.operation.id, machine=roll if second else had.machine))
+        machine = roll if _lot_number(case, work) == SECOND else had.machine
+        placed.append(replace(had, operation=work.operation.id, machine=machine))
     names = tuple(name for whole in case.plan.order for name in order[whole])
     return replace(case.plan, assignments=tuple(placed), order=names)

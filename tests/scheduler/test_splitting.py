@@ -106,6 +106,30 @@ def test_a_batch_makes_way_for_what_comes_while_it_is_rolled(
     assert not week.late
 
 
+def test_one_line_after_the_other_is_split(
+    shop: Shop, long_batch: list[WonLine], urgent_behind_a_batch: tuple[list[WonLine], list[PlateToCut]]
+) -> None:
+    lines, plates = urgent_behind_a_batch
+    shop = with_hours(shop, shifts=tuple(replace(one, crew=6) for one in shop.working_time.shifts))
+    others = [replace(line, choices=on(1500.0, HEAVY, "Light 5 ft")) for line in long_batch]
+    week = plan_week([*lines, *others], plates, shop, MONDAY, effort="normal")
+    assert set(lots_of(week)) == {"A-1", "batch"}
+    assert {machine for _, machine in lots_of(week)["batch"]} == {MEDIUM}
+    whole = plan_week(
+        [*lines, *others], plates, with_hours(shop, batches_may_split=False), MONDAY, effort="normal"
+    )
+    assert whole.plan.total - week.plan.total >= 2 * shop.working_time.least_split_saving
+
+
+def test_two_lots_by_wish_leave_the_cure_of_another_line_alone(shop: Shop, long_batch: list[WonLine]) -> None:
+    other = replace(long_batch[0], id="A-2")
+    wishes = Wishes("w", splits=(LineSplit("A-1", "[[split]] number 1", 2),))
+    week = planned(with_hours(shop, batches_may_split=False), [*long_batch, other], wishes=wishes)
+    tried = {late.line.id: late.tried for late in week.late}
+    assert "split" in tried["A-2"]
+    assert "split" not in tried.get("A-1", ())
+
+
 @pytest.mark.parametrize("changes", [{"batches_may_split": False}, {"least_split_saving": Decimal(100_000)}])
 def test_the_shop_can_say_no(shop: Shop, long_batch: list[WonLine], changes: dict[str, object]) -> None:
     week = planned(with_hours(shop, **changes), long_batch)
