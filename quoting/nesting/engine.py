@@ -30,7 +30,7 @@ QUICK_PIECES = 60
 """From here on the compiled search earns its import and compile time. With drops to value it is left out for
 longer, and below this always unless the run is thorough: there it found 0.1 % in 25 s of compiling."""
 QUICK_PIECES_WITH_DROPS = 500
-_PROVING: dict[Effort, Proving] = {"normal": Proving(1.0, 400), "thorough": Proving(20.0, 4000)}
+_PROVING: dict[Effort, Proving] = {"normal": Proving(0.25, 400), "thorough": Proving(20.0, 4000)}
 _CENT = Decimal("0.01")
 _MOST_STEPS_A_PAIR = 40
 _STEPS_BEFORE_COMBINING = 6  # one step in so many is enough when the layouts are combined afterwards

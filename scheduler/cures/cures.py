@@ -48,7 +48,7 @@ class Look:
 
 
 EFFORTS: Mapping[Effort, Look] = {
-    "quick": Look(lines=2, places=10, timed=180_000),
+    "quick": Look(lines=2, places=6, timed=120_000),
     "normal": Look(lines=4, places=16, timed=330_000),
     "thorough": Look(lines=12, places=80, timed=6_000_000),
 }

@@ -34,23 +34,24 @@ class Budget:
 
     `candidates` of the plain local search; `timed` operations timed by the compiled one (0: not used, so
     nothing is compiled);
-    `work` is CP-SAT's deterministic time; `overtime_trials` the overtime windows tried one by one.
+    `work` is CP-SAT's deterministic time, spent on models of at most `arcs` arcs: larger ones take longer to
+    build than they are worth. `overtime_trials` are the overtime windows tried one by one.
     """
 
     candidates: int
     timed: int
     work: float
+    arcs: int
     overtime_trials: int
 
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(candidates=600, timed=0, work=0.05, overtime_trials=2),
-    "normal": Budget(candidates=1000, timed=6_000_000, work=0.3, overtime_trials=4),
-    "thorough": Budget(candidates=6000, timed=90_000_000, work=5.0, overtime_trials=40),
+    "quick": Budget(candidates=600, timed=0, work=0.05, arcs=1_000, overtime_trials=2),
+    "normal": Budget(candidates=1000, timed=6_000_000, work=0.3, arcs=30_000, overtime_trials=4),
+    "thorough": Budget(candidates=6000, timed=90_000_000, work=5.0, arcs=30_000, overtime_trials=40),
 }
 MOST_BROUGHT_FORWARD = 6
 PLACES = 12
-MOST_ARCS = 30_000  # a constraint model with more takes longer to build than it is worth
 
 
 def solve(
@@ -244,7 +245,7 @@ class _Run:
 
     def _constraint_model(self) -> None:
         able = [sum(m in modes for modes in self.tables.minutes) for m in range(len(self.tables.calendars))]
-        if sum(n * n for n in able) > MOST_ARCS or (
+        if sum(n * n for n in able) > self.budget.arcs or (
             self.problem.aim is Aim.MONEY and self._goal() <= self.bound
         ):
             return

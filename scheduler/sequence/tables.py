@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
+from functools import lru_cache
 
 from quoting.errors import InputError
 
@@ -160,6 +161,7 @@ def _calendars(machines: Iterable[Machine], opened: Opened, horizon: int) -> lis
     return result
 
 
+@lru_cache(maxsize=64)  # one search asks for the same few calendars again and again
 def _calendar(windows: tuple[Window, ...], horizon: int) -> Calendar:
     at: list[int] = []
     paid = [0]
