@@ -16,6 +16,7 @@ from scheduler.week import WeekPlan
 from scheduler.wishes import NO_WISHES, KeepWhole, LinePin, LineSplit, Wishes
 from scheduler.won import PlateToCut, RollChoice, WonLine
 from tests.scheduler.conftest import PLATE, won
+from tests.scheduler.cures.test_cures import busy
 
 MONDAY = date(2026, 11, 30)
 MEDIUM, HEAVY = "Medium 10 ft", "Heavy 10 ft"
@@ -169,3 +170,16 @@ def test_a_wish_to_split_and_one_to_keep_whole_contradict(shop: Shop, long_batch
         planned(shop, long_batch, wishes=wishes)
     assert "A-1 is split as well" in str(raised.value)
     assert "no line to be made is called A-9" in str(raised.value)
+
+
+@pytest.mark.parametrize("seed", [0, 2, 5, 9])
+def test_splitting_never_costs_and_saves_what_it_must(shop: Shop, seed: int) -> None:
+    lines, plates = busy(seed)
+    whole = planned(with_hours(shop, batches_may_split=False), lines, plates)
+    week = planned(shop, lines, plates)
+    splits = len(lots_of(week))
+    assert whole.plan.total - week.plan.total >= splits * shop.working_time.least_split_saving
+    for line in lines:
+        parts = [parts for parts, _ in lots_of(week).get(line.id, [])]
+        assert sum(parts) in (0, line.quantity)
+    assert bool(week.notes) == bool(splits)

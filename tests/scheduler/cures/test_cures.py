@@ -164,7 +164,7 @@ def test_a_cure_in_words() -> None:
     assert others_words(replace(cure, moved=())) == "no other line suffers"
 
 
-def _busy(seed: int) -> tuple[list[WonLine], list[PlateToCut]]:
+def busy(seed: int) -> tuple[list[WonLine], list[PlateToCut]]:
     """Eight lines for a few days on two rolls, some of them with a plate that comes later."""
     chance = random.Random(seed)
     lines, plates = [], []
@@ -217,7 +217,7 @@ def _really_done(cure: Cure, late: Late, lines: list[WonLine], plates: list[Plat
 
 @pytest.fixture(scope="module")
 def busy_weeks(shop: Shop) -> list[tuple[list[WonLine], list[PlateToCut], WeekPlan]]:
-    made = [_busy(seed) for seed in (0, 2, 5, 9)]
+    made = [busy(seed) for seed in (0, 2, 5, 9)]
     return [(*week, plan_week(*week, shop, MONDAY, effort="quick")) for week in made]
 
 
@@ -236,5 +236,5 @@ def test_a_cure_does_what_it_says_when_it_is_really_done(
 
 
 def test_the_same_week_gets_the_same_cures(shop: Shop) -> None:
-    first, again = (plan_week(*_busy(3), shop, MONDAY, effort="quick") for _ in range(2))
+    first, again = (plan_week(*busy(3), shop, MONDAY, effort="quick") for _ in range(2))
     assert first.late == again.late
