@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -26,18 +26,19 @@ class Asked:
     wishes: Wishes
     aim: Aim
 
-    def problem(self, left_out: Collection[str]) -> WeekProblem:
-        """Return the problem without some lines and the plates that only they need."""
-        kept = [line for line in self.lines if line.id not in left_out]
+    def problem(self, left_out: Sequence[Unplanned], missed: Sequence[Wish]) -> WeekProblem:
+        """Return the problem without some lines, the plates that only they need, and some wishes."""
+        names = {item.line.id for item in left_out}
+        kept = [line for line in self.lines if line.id not in names]
         needed = {plate for line in kept for plate in line.plates}
         plates = [plate for plate in self.plates if plate.id in needed]
-        return week_problem(kept, plates, self.shop, self.start, self.wishes, self.aim)
-
-    def problem_like(self, week: WeekProblem) -> WeekProblem:
-        """Return the problem without the lines and wishes that a solved week had to leave out."""
-        own = self.problem({item.line.id for item in week.unplanned})
-        problem = own.problem.without(week.missed)
-        return replace(own, problem=problem, missed=week.missed, unplanned=week.unplanned)
+        own = week_problem(kept, plates, self.shop, self.start, self.wishes, self.aim)
+        return replace(
+            own,
+            problem=own.problem.without(tuple(missed)),
+            missed=tuple(missed),
+            unplanned=(*own.unplanned, *left_out),
+        )
 
     def also_split(self, splits: Sequence[LineSplit]) -> Asked:
         """Return the same with some more lines in two lots."""
@@ -49,8 +50,7 @@ def solved(asked: Asked, effort: Effort, seed: int) -> tuple[WeekProblem, Plan]:
     left_out: list[Unplanned] = []
     missed: list[Wish] = []
     while True:
-        week = asked.problem({item.line.id for item in left_out})
-        week = replace(week, problem=week.problem.without(tuple(missed)), missed=tuple(missed))
+        week = asked.problem(left_out, missed)
         try:
             plan = solve(week.problem, effort=effort, seed=seed)
         except NoPlanError as error:
@@ -62,7 +62,7 @@ def solved(asked: Asked, effort: Effort, seed: int) -> tuple[WeekProblem, Plan]:
                 continue
             left_out += [Unplanned(line, f"finds no place in the plan: {error.problem}") for line in stuck]
             continue
-        return replace(week, unplanned=(*week.unplanned, *left_out)), plan
+        return week, plan
 
 
 def _least_wish(wishes: Sequence[Wish]) -> Wish:

@@ -14,10 +14,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from quoting.shop import Shop
 from scheduler.asked import Asked, solved
 from scheduler.cures import EFFORTS
 from scheduler.cures.case import Case
-from scheduler.cures.split import able, two_lots
+from scheduler.cures.split import InLots, able, two_lots
 from scheduler.operations import ROLL
 from scheduler.sequence import Aim, Effort, NoPlanError, Plan
 from scheduler.sequence.again import (
@@ -39,8 +40,11 @@ MOST_SPLITS: Mapping[Effort, int] = {"quick": 1, "normal": 3, "thorough": 8}
 
 @dataclass(frozen=True, slots=True)
 class _Found:
+    """A line to split and the week planned with it and those before it in two lots."""
+
+    line: WonLine
     split: LineSplit
-    of: int
+    week: WeekProblem
     plan: Plan
 
 
@@ -51,52 +55,50 @@ def in_lots_where_it_pays(
 
     `week` and `plan` are what `asked` was solved to. They come back as they are when nothing pays.
     """
-    book = asked.shop.working_time
-    if not book.batches_may_split:
-        return week, plan, ()
-    found = _tried(asked, week, plan, effort)
+    book, aim = asked.shop.working_time, asked.aim
+    found = _tried(asked, week, plan, effort) if book.batches_may_split else []
     if not found:
         return week, plan, ()
-    splits = [one.split for one in found]
-    best_week, best = asked.also_split(splits).problem_like(week), found[-1].plan
-    other_week, other = solved(asked.also_split(splits), effort, seed)
+    best_week, best = found[-1].week, found[-1].plan
+    other_week, other = solved(asked.also_split([one.split for one in found]), effort, seed)
     same = (other.dropped, other_week.missed, len(other_week.unplanned)) == (
         plan.dropped,
         week.missed,
         len(week.unplanned),
     )
-    if same and _worth(other, asked.aim) <= _worth(best, asked.aim):
+    if same and (other.goal(aim), other.total) <= (best.goal(aim), best.total):
         best_week, best = other_week, other
     elif same:
-        best = replace(best, bound=min(other.bound, _goal(best, asked.aim)))
-    saved = _goal(plan, asked.aim) - _goal(best, asked.aim)
-    if saved < book.least_split_saving * len(splits):
+        best = replace(best, bound=min(other.bound, best.goal(aim)))
+    saved = plan.goal(aim) - best.goal(aim)
+    if saved < book.least_split_saving * len(found):
         return week, plan, ()
     return best_week, replace(best, conflicts=plan.conflicts), (_words(found, saved, asked),)
 
 
 def _tried(asked: Asked, week: WeekProblem, plan: Plan, effort: Effort) -> list[_Found]:
-    """Return the splits that pay one after the other, each with the plan that has it and those before it."""
+    """Return the splits that pay one after the other."""
     found: list[_Found] = []
     while len(found) < MOST_SPLITS[effort]:
-        one = _best_split(asked, week, plan, effort)
-        if one is None:
+        best = _best_split(asked.shop, week, plan, effort)
+        if best is None:
             break
-        split = asked.also_split([*(had.split for had in found), one.split])
-        now = split.problem_like(week)
+        line, lots = best
+        split = LineSplit(line.id, "", lots.first)
+        more = asked.also_split([*(one.split for one in found), split])
+        now = more.problem(week.unplanned, week.missed)
         try:
-            timed = time_again(now.problem.without(plan.dropped), one.plan)
+            timed = time_again(now.problem.without(plan.dropped), checked(lots.tables, lots.timed))
         except NoPlanError:
             break
-        if _goal(plan, asked.aim) - _goal(timed, asked.aim) < asked.shop.working_time.least_split_saving:
+        if plan.goal(asked.aim) - timed.goal(asked.aim) < asked.shop.working_time.least_split_saving:
             break
-        timed = replace(timed, conflicts=plan.conflicts)
-        found.append(replace(one, plan=timed))
-        week, plan = now, timed
+        week, plan = now, replace(timed, conflicts=plan.conflicts)
+        found.append(_Found(line, split, week, plan))
     return found
 
 
-def _best_split(asked: Asked, week: WeekProblem, plan: Plan, effort: Effort) -> _Found | None:
+def _best_split(shop: Shop, week: WeekProblem, plan: Plan, effort: Effort) -> tuple[WonLine, InLots] | None:
     """Return the one split with which the plan is best; None when none makes it better."""
     most, places = EFFORTS[effort].for_size(len(week.works))
     t = tables(week.problem.without(plan.dropped), opened_in(plan))
@@ -104,13 +106,10 @@ def _best_split(asked: Asked, week: WeekProblem, plan: Plan, effort: Effort) -> 
     best, found = now.score, None
     for job in latest_jobs(t, now)[:most]:
         for line in _to_split(week, plan, t.problem.jobs[job].id):
-            case = Case(week, plan, asked.shop, line, places)
-            for lots in two_lots(case):
+            for lots in two_lots(Case(week, plan, shop, line, places)):
                 timed = bring_forward(lots.tables, lots.timed, job, places, aim_rank)
-                if not timed.broken and timed.score < best:
-                    best = timed.score
-                    split = LineSplit(line.id, "", lots.first)
-                    found = _Found(split, line.quantity, checked(lots.tables, timed))
+                if timed.score < best:
+                    best, found = timed.score, (line, replace(lots, timed=timed))
     return found
 
 
@@ -130,16 +129,8 @@ def _to_split(week: WeekProblem, plan: Plan, late: str) -> Iterator[WonLine]:
             yield several[longest.operation]
 
 
-def _goal(plan: Plan, aim: Aim) -> Decimal:
-    return plan.total if aim is Aim.MONEY else plan.cost.lateness
-
-
-def _worth(plan: Plan, aim: Aim) -> tuple[Decimal, Decimal]:
-    return _goal(plan, aim), plan.total
-
-
 def _words(found: Sequence[_Found], saved: Decimal, asked: Asked) -> str:
-    told = " and ".join(f"{one.split.line} ({one.split.first} of {one.of} first)" for one in found)
+    told = " and ".join(f"{one.line.id} ({one.split.first} of {one.line.quantity} first)" for one in found)
     of = "" if asked.aim is Aim.MONEY else " of late money"
     return (
         f"In two lots: {told}. That saves {saved:,.2f} {asked.shop.rates.currency}{of} "

@@ -156,7 +156,7 @@ class WeekPlan:
     @property
     def goal(self) -> Decimal:
         """Return the money that the plan's bound is about: all of it, or with dates first the late money."""
-        return self.plan.total if self.aim is Aim.MONEY else self.plan.cost.lateness
+        return self.plan.goal(self.aim)
 
     @property
     def gap(self) -> float:

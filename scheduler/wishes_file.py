@@ -26,15 +26,17 @@ A pin needs its line and at least one of the others.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from quoting.errors import InputError, Place
 from quoting.shop.findings import Findings, did_you_mean
 from scheduler.wishes import KeepWhole, LinePin, LineSplit, ShipDate, Wishes
+
+_Wish = TypeVar("_Wish")
 
 _KEYS: Mapping[str, tuple[str, ...]] = {
     "pin": ("line", "roll", "start", "not_before", "before", "running", "minutes_left"),
@@ -59,16 +61,10 @@ def read_wishes(path: Path) -> Wishes:
     for name in data:
         if name not in _KEYS:
             found.problem(f"[{name}]", "is unknown", would_do=_hint(name, _KEYS))
-    pins = tuple(_pin(_Entry(found, "pin", k, e)) for k, e in enumerate(_entries(data, "pin", found), 1))
-    ships = tuple(
-        _ship(_Entry(found, "must_ship", k, e)) for k, e in enumerate(_entries(data, "must_ship", found), 1)
-    )
-    splits = tuple(
-        _split(_Entry(found, "split", k, e)) for k, e in enumerate(_entries(data, "split", found), 1)
-    )
-    whole = tuple(
-        _keep(_Entry(found, "keep_whole", k, e)) for k, e in enumerate(_entries(data, "keep_whole", found), 1)
-    )
+    pins = _read(data, "pin", _pin, found)
+    ships = _read(data, "must_ship", _ship, found)
+    splits = _read(data, "split", _split, found)
+    whole = _read(data, "keep_whole", _keep, found)
     found.raise_if_any()
     return Wishes(path.name, pins, ships, splits, whole)
 
@@ -128,8 +124,19 @@ def _entries(data: Mapping[str, Any], kind: str, found: Findings) -> list[Mappin
     return []
 
 
+def _read(
+    data: Mapping[str, Any], kind: str, make: Callable[[_Entry], _Wish], found: Findings
+) -> tuple[_Wish, ...]:
+    """Return all entries of a kind, each one's keys checked first."""
+    entries = [_Entry(found, kind, k, entry) for k, entry in enumerate(_entries(data, kind, found), 1)]
+    made: list[_Wish] = []
+    for entry in entries:
+        entry.check_keys()
+        made.append(make(entry))
+    return tuple(made)
+
+
 def _pin(entry: _Entry) -> LinePin:
-    entry.check_keys()
     running = entry.data.get("running", False)
     if not isinstance(running, bool):
         entry.found.problem(entry.where, "running must be true or false", read=running)
@@ -170,7 +177,6 @@ def _minutes_left(entry: _Entry) -> int | None:
 
 
 def _ship(entry: _Entry) -> ShipDate:
-    entry.check_keys()
     day = entry.moment("date")
     if "date" not in entry.data:
         entry.found.problem(entry.where, "has no date", would_do="write date = 2026-12-04")
@@ -178,7 +184,6 @@ def _ship(entry: _Entry) -> ShipDate:
 
 
 def _split(entry: _Entry) -> LineSplit:
-    entry.check_keys()
     first = entry.data.get("first")
     if isinstance(first, bool) or not isinstance(first, int) or first < 1:
         words = "first must say how many parts the first lot has, at least 1"
@@ -188,7 +193,6 @@ def _split(entry: _Entry) -> LineSplit:
 
 
 def _keep(entry: _Entry) -> KeepWhole:
-    entry.check_keys()
     return KeepWhole(_line(entry), entry.where)
 
 

@@ -11,7 +11,7 @@ the relaxation is over the layouts found, not over all there are: it is no bound
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 from random import Random
@@ -20,7 +20,7 @@ from typing import Any
 from quoting.nesting.fill import Filled, rules
 from quoting.nesting.pool import Pool
 from quoting.nesting.relaxation import Prices, Relaxation, asked_for
-from quoting.nesting.search import Solution, Stop, remaining, solution
+from quoting.nesting.search import Solution, Stop, remaining, solution, wanted_again
 from quoting.nesting.surplus import exactly
 from quoting.nesting.work import Work
 
@@ -35,6 +35,7 @@ _FEWEST_FIXES = 12
 _ENTRIES_A_US = 14  # rows times columns that the relaxation gets through in a microsecond, as measured
 _US_AN_ITEM = 2  # microseconds a plate is filled for each item that may go on it, as measured
 _COLUMNS = 300
+_MOST_ROWS = _COLUMNS // 2  # of more items, so few columns hardly hold a choice that covers all
 _MOST_FREED = 6
 _ALL_AT_ONCE = 3  # so few plates are chosen as well all at once
 _PART_NODES = 10
@@ -71,10 +72,12 @@ def combined(
     pool.add_all(best.plates)
     search = _Combination(work, pool, Relaxation(work, pool.layouts()), Random(seed))
     search.enrich(effort.fills, effort.work // 2, stop)
-    tries = [partial(search.chosen, effort.nodes)] if len(work.items) <= _COLUMNS // 2 else []
+    tries: list[Callable[[], Solution | None]] = []
     if fixes := search.fixes(effort.work // 2, effort.dives):
         at_once = -(-len(best.plates) // fixes)
-        tries = [partial(search.dive, float(n > 0), at_once) for n in range(effort.dives)] + tries
+        tries += [partial(search.dive, float(number > 0), at_once) for number in range(effort.dives)]
+    if len(work.items) <= _MOST_ROWS:
+        tries.append(partial(search.chosen, effort.nodes))
     for step in tries:
         if stop() or best.reaches(floor):
             return best
@@ -131,9 +134,7 @@ class _Combination:
         left, used = remaining(self.work, ())
         prices = self.solve(left, used)
         stale = 0
-        while fills > 0 and prices is not None and stale < _BLURRED_ROUNDS and not stop():
-            if self.spent > budget:
-                break
+        while prices and fills > 0 and self.spent <= budget and stale < _BLURRED_ROUNDS and not stop():
             new, tried = self.ask(prices, left, used, _BLURRED if stale else _SPREADS)
             fills -= max(tried, 1)
             stale = 0 if new else stale + 1
@@ -163,18 +164,12 @@ class _Combination:
             if not most or not any(map(min, most[0].counts, left)):
                 return None
             for number, one in enumerate(most):
-                if number and not self._fits(one, left, used):
+                if number and not wanted_again(self.work, one, left, used):
                     continue
                 fixed.append(one)
                 used[one.bin] += 1
                 left = [max(have - took, 0) for have, took in zip(left, one.counts, strict=True)]
         return self.trimmed(fixed)
-
-    def _fits(self, one: Filled, left: Sequence[int], used: Sequence[int]) -> bool:
-        """Return whether all of a layout is still wanted and its plate still there."""
-        limit = self.work.bins[one.bin].limit
-        there = limit is None or used[one.bin] < limit
-        return there and all(took <= have for took, have in zip(one.counts, left, strict=True))
 
     def chosen(self, nodes: int) -> Solution | None:
         """Return the best choice of layouts that a mixed integer search finds."""

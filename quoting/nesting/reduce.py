@@ -199,8 +199,11 @@ def _changes(search: Reduction, loads: Sequence[Load]) -> list[tuple[int, int]]:
         if spare >= room:
             changes.append((here.price, k, -1))
         for kind, plate in enumerate(work.bins):
-            free = plate.limit is None or used[kind] < plate.limit
-            if free and plate.price < here.price and spare - room + int(p.room[kind]) >= 0:
+            if (
+                plate.is_left(used[kind])
+                and plate.price < here.price
+                and spare - room + int(p.room[kind]) >= 0
+            ):
                 changes.append((here.price - plate.price, k, kind))
     changes.sort(key=lambda change: (-change[0] / (1 + _area(p, loads[change[1]])), change))
     return [(k, kind) for _, k, kind in changes]

@@ -23,24 +23,15 @@ def refusal(problem: NestProblem, piece: Piece) -> tuple[Why, str] | None:
     return None
 
 
-def too_many_stages(problem: NestProblem, piece: Piece, needed: int) -> tuple[Why, str]:
-    """Return that the shear would have to change direction more often than it does."""
+def not_freed(problem: NestProblem, piece: Piece, needed: int | None) -> tuple[Why, str]:
+    """Return why the shear cannot free the piece: the stages needed, or None where the blade is too short."""
+    cutting = problem.cutting
     dx, dy = piece.outline.box()
-    text = (
-        f"{dy:g} x {dx:g} mm takes {needed} stages of cuts out of any plate that holds it, "
-        f"the shear does {problem.cutting.stages}"
-    )
-    return Why.STAGES, text
-
-
-def too_short_a_blade(problem: NestProblem, piece: Piece) -> tuple[Why, str]:
-    """Return that freeing the piece takes a stroke longer than the blade."""
-    dx, dy = piece.outline.box()
-    text = (
-        f"{dy:g} x {dx:g} mm takes a stroke longer than the shear's longest cut, "
-        f"{problem.cutting.longest_cut_mm:g} mm, out of any plate that holds it"
-    )
-    return Why.BEYOND_BLADE, text
+    size, where = f"{dy:g} x {dx:g} mm", "out of any plate that holds it"
+    if needed is not None:
+        return Why.STAGES, f"{size} takes {needed} stages of cuts {where}, the shear does {cutting.stages}"
+    longest = f"the shear's longest cut, {cutting.longest_cut_mm:g} mm"
+    return Why.BEYOND_BLADE, f"{size} takes a stroke longer than {longest}, {where}"
 
 
 def too_long(problem: NestProblem, piece: Piece) -> tuple[Why, str]:

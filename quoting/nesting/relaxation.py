@@ -104,7 +104,7 @@ def asked_for(
     found: list[Filled] = []
     tried = 0
     for index, plate in enumerate(work.bins):
-        if plate.limit is not None and used[index] >= plate.limit:
+        if not plate.is_left(used[index]):
             continue
         credit = plate.drop_share * plate.price / plate.area
         density = {

@@ -108,11 +108,15 @@ def build(
             out.append(chosen)
             used[chosen.bin] += 1
             left = [have - took for have, took in zip(left, chosen.counts, strict=True)]
-            limit = work.bins[chosen.bin].limit
-            again = all(have >= took for have, took in zip(left, chosen.counts, strict=True))
-            if not again or not any(left) or (limit is not None and used[chosen.bin] >= limit):
+            if not any(left) or not wanted_again(work, chosen, left, used):
                 break
     return out
+
+
+def wanted_again(work: Work, one: Filled, left: Sequence[int], used: Sequence[int]) -> bool:
+    """Return whether all of a layout is still wanted and its plate still there."""
+    wanted = all(took <= have for took, have in zip(one.counts, left, strict=True))
+    return wanted and work.bins[one.bin].is_left(used[one.bin])
 
 
 def _next_plate(
@@ -130,7 +134,7 @@ def _next_plate(
     best_ratio = 0.0
     finish: Filled | None = None
     for index, plate in enumerate(work.bins):
-        if plate.limit is not None and used[index] >= plate.limit:
+        if not plate.is_left(used[index]):
             continue
         one = fill(work, index, left, order, rule)
         if not one.puts:

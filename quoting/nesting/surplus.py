@@ -43,7 +43,7 @@ def cheapest_plate(
     best = known
     area = metal(work, wanted)
     for index, plate in enumerate(work.bins):
-        if plate.limit is not None and used[index] >= plate.limit:
+        if not plate.is_left(used[index]):
             continue
         least = plate.price * (1 - plate.drop_share * (1 - area / plate.area))
         if area > plate.area or (best is not None and least >= best.net - 1e-9):

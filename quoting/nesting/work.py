@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from quoting.nesting.lengths import SLACK, micrometres
 from quoting.nesting.model import NestProblem, Piece, StockPlate
 from quoting.nesting.packers import GuillotineRects
-from quoting.nesting.refusals import refusal, too_long, too_many_stages, too_short_a_blade
+from quoting.nesting.refusals import not_freed, refusal, too_long
 from quoting.nesting.result import PlateRemark, Unplaced, Why
 from quoting.nesting.trims import beyond_the_blade, trimmed
 from quoting.outlines import Rectangle
@@ -82,6 +82,10 @@ class Bin:
     blocked: tuple[int, int, int, int] | None
     has_heat: bool
     drop_share: float
+
+    def is_left(self, used: int) -> bool:
+        """Return whether there is one more when so many are used."""
+        return self.limit is None or used < self.limit
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,9 +186,8 @@ def _item(problem: NestProblem, index: int, piece: Piece, bins: list[Bin], gap: 
         return Unplaced(piece.id, piece.quantity, *too_long(problem, piece))
     freed = [k for k in within if _freed(problem, variants, bins[k], problem.cutting.stages)]
     if within and not freed:
-        return Unplaced(
-            piece.id, piece.quantity, *_not_freed(problem, piece, variants, [bins[k] for k in within])
-        )
+        needed = _stages_needed(problem, variants, [bins[k] for k in within])
+        return Unplaced(piece.id, piece.quantity, *not_freed(problem, piece, needed))
     allowed = [k for k in freed if bins[k].has_heat or not piece.needs_heat]
     if not allowed:
         return Unplaced(piece.id, piece.quantity, *_why_not(problem, piece, bins, fitting, gap))
@@ -216,13 +219,12 @@ def _freed(problem: NestProblem, variants: tuple[Variant, ...], plate: Bin, stag
     return any(empty.spot(variant.w, variant.h) is not None for variant in variants)
 
 
-def _not_freed(
-    problem: NestProblem, piece: Piece, variants: tuple[Variant, ...], plates: list[Bin]
-) -> tuple[Why, str]:
+def _stages_needed(problem: NestProblem, variants: tuple[Variant, ...], plates: list[Bin]) -> int | None:
+    """Return how many stages free the piece from one of the plates; None when the blade is too short."""
     for stages in range(problem.cutting.stages + 1, _MOST_STAGES_OF_ONE + 1):
         if any(_freed(problem, variants, plate, stages) for plate in plates):
-            return too_many_stages(problem, piece, stages)
-    return too_short_a_blade(problem, piece)
+            return stages
+    return None
 
 
 def longest_cut(problem: NestProblem) -> int:

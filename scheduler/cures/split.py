@@ -17,7 +17,6 @@ from scheduler.sequence.timing import Timed
 from scheduler.week_problem import WeekProblem
 from scheduler.won import WonLine
 
-SECOND = 2
 MOST_ROLLS = 2
 """Rolls that the second lot is tried on: the line's own, and the next one that can do it."""
 
@@ -77,14 +76,16 @@ def _rolls(case: Case) -> list[str]:
     return [had, *(roll for roll in able if roll != had)][:MOST_ROLLS]
 
 
-def _is_own(case: Case, work: Work) -> bool:
-    return work.line is not None and work.line.id == case.line.id
+def _own_line(case: Case, work: Work) -> WonLine | None:
+    """Return the case's line, or the lot of it, that an operation belongs to; None for other work, be it in
+    lots or not."""
+    return work.line if work.line is not None and work.line.id == case.line.id else None
 
 
 def _with_lots(case: Case, made: list[Work]) -> list[Work]:
     """Return the week's work with the line's operations replaced by those of its lots."""
     lots = [work for work in made if work.line is not None]
-    rest = [work for work in case.week.works if not _is_own(case, work)]
+    rest = [work for work in case.week.works if _own_line(case, work) is None]
     return [*rest, *lots]
 
 
@@ -92,7 +93,7 @@ def _problem(case: Case, works: list[Work]) -> SequenceProblem:
     """Return the problem with the lots; between them the roll stands as for the same part again."""
     before = {operation.id: i for i, operation in enumerate(case.problem.operations)}
     like = np.array([before[_whole(case, work)] for work in works])
-    own = np.array([_is_own(case, work) for work in works])
+    own = np.array([_own_line(case, work) is not None for work in works])
     again = round(case.shop.setups.same)
     setups = {}
     for roll, matrix in case.problem.setups.items():
@@ -104,15 +105,8 @@ def _problem(case: Case, works: list[Work]) -> SequenceProblem:
 
 def _whole(case: Case, work: Work) -> str:
     """Return the operation of the whole line that a lot's operation is a part of."""
-    if work.line is None or not _is_own(case, work):
-        return work.operation.id
-    return work.operation.id.removesuffix(work.line.work_name) + work.line.id
-
-
-def _lot_number(case: Case, work: Work) -> int:
-    """Return which lot of the line an operation belongs to, 0 for other work, be it in lots or not."""
-    lot = work.line.lot if work.line is not None and _is_own(case, work) else None
-    return 0 if lot is None else lot.number
+    line = _own_line(case, work)
+    return work.operation.id if line is None else work.operation.id.removesuffix(line.work_name) + line.id
 
 
 def _plan_with_lots(case: Case, works: list[Work], roll: str) -> Plan:
@@ -122,7 +116,8 @@ def _plan_with_lots(case: Case, works: list[Work], roll: str) -> Plan:
     for work in works:
         had = case.plan.of(_whole(case, work))
         order.setdefault(had.operation, []).append(work.operation.id)
-        machine = roll if _lot_number(case, work) == SECOND else had.machine
-        placed.append(replace(had, operation=work.operation.id, machine=machine))
+        line = _own_line(case, work)
+        second = line is not None and line.lot is not None and line.lot.number == 2
+        placed.append(replace(had, operation=work.operation.id, machine=roll if second else had.machine))
     names = tuple(name for whole in case.plan.order for name in order[whole])
     return replace(case.plan, assignments=tuple(placed), order=names)

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from quoting.errors import InputError, RollwrightError
 
 from .checker import check
-from .model import Aim
 from .plan import Assignment, Cost, OvertimeUsed, Plan, TracePoint
 from .tables import Tables, money, overtime_windows
 from .timing import Timed
@@ -43,7 +42,7 @@ def finish(
         assignments=_assignments(tables, timed),
         cost=Cost(*map(money, (timed.setup, timed.lateness, timed.overtime, timed.wip, timed.running))),
         bound=money(bound),
-        proven=bound >= (timed.lateness if tables.problem.aim is Aim.DATES_FIRST else timed.total),
+        proven=bound >= timed.goal,
         method=method,
         overtime=_overtime_used(tables, timed),
         trace=tuple(trace),

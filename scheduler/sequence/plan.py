@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from .model import Wish
+from .model import Aim, Wish
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +99,10 @@ class Plan:
     def total(self) -> Decimal:
         """The objective, money."""
         return self.cost.total
+
+    def goal(self, aim: Aim) -> Decimal:
+        """Return the money that the bound is about: all of it, or with dates first the late money."""
+        return self.total if aim is Aim.MONEY else self.cost.lateness
 
     @property
     def gap(self) -> float:

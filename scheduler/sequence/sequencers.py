@@ -17,7 +17,7 @@ from .fast import can_go_fast, fast_search
 from .finish import finish
 from .lns import neighbourhood_search
 from .local import Search, local_search
-from .model import Aim, SequenceProblem
+from .model import SequenceProblem
 from .one_row import is_one_row, one_row_search
 from .plan import Plan, TracePoint
 from .rules import apparent_tardiness_cost, best_rule, date_order, in_order, key_order
@@ -92,8 +92,7 @@ def _all_windows(problem: SequenceProblem) -> Tables:
 
 
 def _plan(t: Tables, timed: Timed, method: str, bound: int = 0, trace: tuple[TracePoint, ...] = ()) -> Plan:
-    goal = timed.lateness if t.problem.aim is Aim.DATES_FIRST else timed.total
-    return finish(t, timed, method, min(goal, max(bound, lower_bound(t))), trace)
+    return finish(t, timed, method, min(timed.goal, max(bound, lower_bound(t))), trace)
 
 
 SEQUENCERS: dict[str, Sequencer] = {

@@ -207,7 +207,7 @@ class _Run:
 
     def _goal(self) -> int:
         assert self.best is not None
-        return self.best.lateness if self.problem.aim is Aim.DATES_FIRST else self.best.total
+        return self.best.goal
 
     def _bound(self, bound: int) -> None:
         self.bound = max(self.bound, bound)

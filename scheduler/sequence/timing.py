@@ -54,6 +54,11 @@ class Timed:
         """All money, ticks."""
         return self.setup + self.lateness + self.overtime + self.wip + self.running
 
+    @property
+    def goal(self) -> int:
+        """The money that a bound is about, ticks: all of it, or with dates first the late money."""
+        return self.lateness if self.dates_first else self.total
+
     def order(self) -> list[int]:
         """Operations by start: the order that gives this plan again."""
         return sorted(range(len(self.start)), key=lambda i: (self.start[i], self.end[i], i))

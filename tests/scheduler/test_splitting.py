@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
@@ -14,16 +14,9 @@ from scheduler.plan_week import plan_week
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan
 from scheduler.wishes import NO_WISHES, KeepWhole, LinePin, LineSplit, Wishes
-from scheduler.won import PlateToCut, RollChoice, WonLine
+from scheduler.won import PlateToCut, WonLine
 from tests.scheduler.conftest import PLATE, won
-from tests.scheduler.cures.test_cures import busy
-
-MONDAY = date(2026, 11, 30)
-MEDIUM, HEAVY = "Medium 10 ft", "Heavy 10 ft"
-
-
-def on(minutes: float, *rolls: str) -> tuple[RollChoice, ...]:
-    return tuple(RollChoice(roll, minutes, 0.0) for roll in rolls or (MEDIUM,))
+from tests.scheduler.cures.test_cures import HEAVY, MEDIUM, MONDAY, busy, on
 
 
 def planned(
