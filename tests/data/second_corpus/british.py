@@ -1,0 +1,91 @@
+"""Lists from Britain and Ireland: millimetres, "off", i/d and o/d, SWG, free issue, day-first dates."""
+# ruff: noqa: E501 - a row of a sheet stays on one line
+
+from __future__ import annotations
+
+from datetime import date
+
+from tests.data.sheet_model import FLATS, ID, IN, OD
+from tests.data.sheet_parts import arc, ask, chord, cyl, ignore, line_or_ask, p, r, sheet
+
+SHEETS = (
+    sheet(
+        "rolling_requirements_off", "xlsx", "en-GB", "N off in the description, i/d and o/d, section headings",
+        r("Notional Fabs Ltd (invented)  ROLLING REQ'MENTS"),
+        r("contract 0815, drg folder to follow by post"),
+        r("ref", "description", "matl", "req'd"),
+        r("TANK A", bold=True),
+        p(cyl(1200, ID, 6, 1500, 2, "S275JR|S275", due=date(2026, 12, 11)), "A1",
+          "2 off shell 1200 i/d x 1500 long x 6 thk", "S275", "Fri 11 Dec"),
+        p(cyl(1200, ID, 8, 1000, 1, "S275JR|S275", due=date(2026, 12, 11)), "A2",
+          "1 off shell 1200 i/d x 1000 lg x 8mm", "S275", "Fri 11 Dec"),
+        r("TANK B (stainless)", bold=True),
+        p(cyl(900, OD, 4, 1250, 3, "304/304L|304L|304", due=date(2026, 12, 18)), "B1",
+          "3-off strakes 900 o/d x 1250 x 4", "304L", "18/12/26"),
+        p(ask("no inside or outside", "basis"), "B2", "1 off manhole neck 500 dia x 200 x 6", "304L", "18/12/26"),
+        p(ask("plate supplied by the customer: grade, size, date", "free issue", "material"), "B3",
+          "2 off shell 900 o/d x 600 x 4, free issue plate", "304L", "when plate lands"),
+        p(ignore("cancelled"), "B4", "2 off shell 900 o/d x 300 x 4 - CANCELLED", "304L", None),
+        r("prices ex works please, valid 30 days"),
+    ),
+    sheet(
+        "imperial_and_metric_restoration", "csv", "en-GB", "old imperial drawings quoted beside metric plate",
+        r("Imaginary Steam Restorations (invented)", "", "", "", "", ""),
+        r("Item", "Off", "Description", "Plate", "Width", "Steel"),
+        p(cyl(54.5, ID, 0.5, 72, 1, "A516-70", u=IN, say="weld"), "1", "1",
+          "Boiler barrel 4'-6 1/2\" inside dia., butt welded", "1/2\"", "6'-0\"", "A516 Gr 70"),
+        p(cyl(600, OD, 10, 450, 1, "S275JR|S275"), "2", "1", "dome ring 600 outside dia.", "10mm", "450mm", "S275JR"),
+        p(arc(21.25, ID, 180, 0.3125, 40, 2, "A36", u=IN), "3", "2", "half cleading 21 1/4\" inside rad., 180 deg",
+          "5/16\"", "3'-4\"", "A36"),
+        p(ask("SWG is not the steel gauge", "gauge", "thickness"), "4", "6", "cleading band 43 inch o.d.", "16 SWG",
+          "5\"", "mild steel"),
+        p(ask("sample is the drawing", "reference"), "5", "1", "smokebox ring, as per sample", "3/8\"", "", "A36"),
+    ),
+    sheet(
+        "curved_plate_chords", "xlsx", "en-GB", "chord and rise, radius and flat size, girth",
+        r("Fictional Silos plc (invented)", None, None, None, None, None, None),
+        r("Mark", "No off", "t", "Chord (inside)", "Rise", "Width", "Grade", "Note"),
+        p(chord(1400, 350, ID, 6, 600, 3, "S235JR"), "P1", 3, 6, 1400, 350, 600, "S235JR", "flats accepted"),
+        p(chord(2000, 268, ID, 8, 1200, 4, "S355J2|S355J2+N"), "P2", 4, 8, 2000, 268, 1200, "S355J2+N", None),
+        p(chord(905, 97.5, ID, 5, 400, 2, "S235JR"), "P3", 2, 5, "905", "97.5", "400", "S235JR", None),
+        p(ask("rise more than the chord allows for a part of a circle, or the columns swapped", "angle", "number",
+              "contradiction", "diameter"),
+          "P4", 1, 6, 300, 1400, 500, "S235JR", None),
+        p(ask("rise missing", "angle", "diameter", "number"), "P5", 2, 6, 1200, None, 600, "S235JR", None),
+        p(ask("rise not fixed", "number", "angle", "status"), "P6", 2, 6, 1200, "tbc", 600, "S235JR", None),
+    ),
+    sheet(
+        "subcontract_rolling_order", "xlsx", "en-GB", "all plate free issue by a line above the table; ends",
+        r("PURCHASE ENQUIRY", None, "Pretend Structures (invented)", None, None, None, None),
+        r("All plate free issue to your works, delivered week commencing 7 December. Rolling only.", None),
+        r(),
+        r("Our ref", "Pcs", "Plate flat size", "Roll to", "Grade", "Ends"),
+        p(line_or_ask("free issue plate given in full", arc(900, ID, 100, 12, 1500, 6, "S355J2|S355J2+N", free=True,
+                                                     ends=FLATS),
+                      doubts=("free issue", "material")),
+          "PS/1", 6, "12 x 1500 wide", "900 inside radius, 100 degrees", "S355J2+N", "leave flats"),
+        p(ask("bare radius", "basis", "free issue"), "PS/2", 4, "10 x 2000 x 1250", "R 800", "S355J2+N",
+          "leave flats"),
+        p(ask("full circle or not: girth does not fit the diameter", "contradiction", "length", "diameter",
+              "free issue", "angle"), "PS/3", 2, "10 x 3000 x 1000", "700 i/d", "S275JR", "set ends"),
+        p(ask("customer's rolled part to go again", "re-roll", "free issue", "scope"), "PS/4", 1, "-",
+          "re-round shell supplied by us, 1400 i/d x 10", "S275JR", None),
+    ),
+    sheet(
+        "tender_bill", "ods", "en-GB", "a bill of quantities: provisional items, options, alternates, by others",
+        r("BILL No. 7 - ROLLED PLATEWORK (Unreal Viaduct, invented)"),
+        r("Item", "Description", "Unit", "Qty", "Rate", "£"),
+        r("A", "All plates S355J2+N unless stated otherwise. Sizes in mm."),
+        p(cyl(1600, OD, 20, 2400, 12, "S355J2|S355J2+N"), "B", "Pile casing 1600 OD x 20 x 2400 long", "nr", 12, None, None),
+        p(cyl(1600, OD, 25, 1200, 4, "S355J2|S355J2+N", say="bevel"), "C", "Ditto but 25 thick, 1200 long, bevelled both ends",
+          "nr", 4, None, None),
+        p(line_or_ask("an option is priced apart", cyl(1600, OD, 20, 800, 2, "S355J2|S355J2+N"), doubts=("option", "status")),
+          "D", "OPTION: driving shoe shell 1600 OD x 20 x 800 long", "nr", 2, None, None),
+        p(ask("alternative to item B: do not add both", "option", "contradiction"), "E",
+          "Alternative to item B: casing 1600 OD x 16 x 2400 long", "nr", 12, None, None),
+        p(ignore("by others"), "F", "Reinforcement cages - by others", "nr", 12, None, None),
+        p(ignore("a sum of money"), "G", "Provisional sum for repairs", "sum", 1, None, 5000),
+        p(ask("tonnes are no number of pieces", "quantity"), "H", "Casing 1400 OD x 16", "t", 38.5, None, None),
+        p(ignore("carried forward"), None, "To collection", None, None, None, None),
+    ),
+)  # fmt: skip

@@ -1,0 +1,93 @@
+"""Lists from Germany, Austria and Switzerland: decimal comma, KW, Schüsse, Halbschalen, beigestellt, entfällt."""
+# ruff: noqa: E501 - a row of a sheet stays on one line
+
+from __future__ import annotations
+
+from datetime import date
+
+from tests.data.sheet_model import ID, MEAN, OD, PRE_BENT, Cell, Part
+from tests.data.sheet_parts import arc, ask, cone, cyl, flat, ignore, line, line_or_ask, p, r, sheet
+
+SHEETS = (
+    sheet(
+        "anfrage_behaelter", "xlsx", "de-DE", "title block, thousands point and decimal comma as text, KW",
+        r("Anfrage Nr. 26/0815", None, None, None, "Musterbehälter Erfunden GmbH (frei erfunden)"),
+        r("Sehr geehrte Damen und Herren, bitte bieten Sie an:"),
+        r(),
+        r("Pos.", "Stk.", "Benennung", "Blechdicke", "Ø innen", "Mantelhöhe", "Werkstoff", "Termin"),
+        p(cyl(1250.5, ID, 8, 2000, 2, "S235JR", due=date(2026, 12, 11)), 1, 2, "Mantel", "8", "1.250,5",
+          "2.000", "S235JR", "KW 50"),
+        p(cyl(1600, ID, 10, 1500, 1, "P265GH", due=date(2026, 12, 11)), 2, 1, "Mantel", "10", "1.600",
+          "1.500", "P265GH", "KW 50"),
+        p(cyl(498.4, ID, 12, 250, 3, "P265GH", due=date(2026, 12, 18)), 3, 3, "Mannlochstutzen", "12", "498,4",
+          "250", "P265GH", "KW51"),
+        p(ignore("entfällt"), 4, 1, "Mantel", "10", "1.600", "750", "P265GH", "entfällt"),
+        p(cyl(800, ID, 5, 1250, 2, "1.4301", due=date(2026, 12, 18)), 5, 2, "Mantel VA", "5", "800", "1.250",
+          "1.4301", "18.12."),
+        p(ignore("a total"), None, Cell(9, bold=True), "Stück gesamt", None, None, None, None, None),
+        r("Alle Bleche mit Abnahmeprüfzeugnis 3.1."),
+    ),
+    sheet(
+        "schlosserei_zettel", "csv", "de-AT", "one text a line in a csv, gerundet auf, halbe und Viertelschalen",
+        r("Teil", "Anz.", "was", "Material"),
+        p(flat(1571, 500, MEAN, 6, 1000, 2, "S235JR"), "a", "2",
+          "Blech 6x1000x1571 gerundet auf R500 neutrale Faser", "S235JR"),
+        p(arc(400, ID, 180, 5, 1200, 4, "S235JR"), "b", "4", "Halbschale Ri=400, s=5, lang 1200", "St37-2"),
+        p(arc(600, OD, 90, 8, 750, 4, "S355J2|S355J2+N"), "c", "4", "Viertelschale Ra 600 mm, Dicke 8, L=750",
+          "S355J2+N"),
+        p(ask("weder innen noch aussen", "basis"), "d", "1", "Rohr Ø 711 x 10 x 1500, gewalzt u. geschweißt",
+          "S235JR"),
+        p(ask("nothing but a sample", "reference"), "e", "2", "Schale wie Muster", "S235JR"),
+        encoding="cp1252", separator=";",
+    ),
+    sheet(
+        "lohnwalzen", "xlsx", "de-DE", "beigestelltes Material for some rows, Kegel exzentrisch, Schüsse",
+        r("LOHNARBEIT  -  Walzaufträge Dezember", None, None, None, None, None, None, None),
+        r("lfd. Nr.", "Auftrag", "Teil", "Menge", "Abmessung", "Güte", "Bemerkung", "Wunschtermin"),
+        p(cyl(1016, OD, 12, 2000, 3, "S355J2|S355J2+N", due=date(2026, 12, 16), ends=PRE_BENT), 1, "K-101", "Schuss", 3,
+          "da 1016 x 12 x 2000", "S355J2+N", "Kanten angebogen", date(2026, 12, 16)),
+        p(ask("plate from the customer", "free issue", "material"), 2, "K-101", "Schuss", 2, "da 1016 x 12 x 1250",
+          "S355J2+N", "Blech wird beigestellt", date(2026, 12, 16)),
+        p(cone(1016, 508, OD, 700, 12, 1, "S355J2|S355J2+N", due=date(2026, 12, 17)), 3, "K-102", "Kegel konz.", 1,
+          "da 1016 / da 508, t=12, h=700", "S355J2+N", None, date(2026, 12, 17)),
+        p(ask("exzentrisch", "eccentric"), 4, "K-102", "Kegel", 1, "da 1016 / da 508, t=12, h=700", "S355J2+N",
+          "exz., eine Seite gerade", date(2026, 12, 17)),
+        p(ask("Mantel 6000 lang: how many Schüsse", "courses", "quantity", "length"), 5, "K-103", "Mantel", 1,
+          "di 1400 x 10 x 6000 (Schüsse nach Ihrer Wahl)", "S355J2+N", None, None),
+        p(ask("gesperrt", "status"), 6, "K-104", "Schuss", 2, "di 900 x 8 x 1000", "S235JR",
+          "gesperrt, noch nicht fertigen", None),
+        p(ask("ring hard way is no plate roll work", "not rolled", "shape", or_left_out=True), 7, "K-104",
+          "Ring aus L 80x8", 2, "da 900, Schenkel außen", "S235JR", None, None),
+    ),
+    sheet(
+        "datenblatt_silo", "xlsx", "de-CH", "one part as a data sheet with Swiss thousands marks",
+        r("DATENBLATT WALZTEIL", None),
+        r("Firma", "Beispielsilos AG (erfunden)"),
+        r("Bezeichnung", "Silozarge unten"),
+        r("Zeichnungs-Nr.", "BS-3310"),
+        r("Index", "b"),
+        r("Stückzahl", 4),
+        r("Innendurchmesser", "2'400 mm"),
+        r("Blechstärke", "5 mm"),
+        r("Zargenhöhe", "1'250 mm"),
+        r("Werkstoff", "1.4301"),
+        r("Längsnaht", "durch uns"),
+        r("Liefertermin", "Ende Januar 2027"),
+        parts=(Part(line(cyl(2400, ID, 5, 1250, 4, "1.4301", part="BS-3310", rev="b", say="date")), 3, 12),),
+        tab="Blatt 1",
+    ),
+    sheet(
+        "stueckliste_stahlbau", "ods", "de-DE", "a parts list of which only the rolled ones are wanted",
+        r("Stückliste 4711-02  (nur Pos. mit x in Spalte W walzen!)"),
+        r("Pos", "W", "Stück", "Bezeichnung", "Profil", "Länge", "Werkstoff", "kg"),
+        p(cyl(813, OD, 10, 1800, 2, "S355J2|S355J2+N"), 1, "x", 2, "Mastschuss", "Ø außen 813 x 10", 1800, "S355J2+N", 713),
+        p(ignore("not to be rolled"), 2, None, 4, "Fußplatte", "Bl 30 x 600", 600, "S355J2+N", 339),
+        p(ignore("not to be rolled"), 3, None, 16, "Rippe", "Bl 15 x 120", 250, "S355J2+N", 57),
+        p(arc(396.5, ID, 60, 10, 300, 4, "S355J2|S355J2+N"), 4, "x", 4, "Verstärkung, Ri 396,5 über 60°", "Bl 10 x 300", None,
+          "S355J2+N", 40),
+        p(line_or_ask("weight agrees with a closed ring of outside diameter 610",
+                cyl(610, OD, 8, 500, 1, "S355J2|S355J2+N"), doubts=("basis", "diameter")),
+          5, "x", 1, "Kopfrohr", "Ø 610 x 8", 500, "S355J2+N", 59.4),
+        p(ignore("sum of weights"), None, None, None, None, None, None, "Summe", 1208),
+    ),
+)  # fmt: skip
