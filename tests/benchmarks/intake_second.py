@@ -14,12 +14,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import permutations
 
+from tests.benchmarks.line_differences import differences
 from tests.data.sheet_doubts import SHEET_DOUBTS
-from tests.data.sheet_model import ID, OD, Expect, Line, Part, Sheet, Want
+from tests.data.sheet_model import Expect, Line, Part, Sheet, Want
 
-WORST_SHARE = 0.003
-WORST_MM = 0.06
-WORST_DEG = 0.3
 FIELD_WORDS = {
     "shape": ("shape", "cylinder", "cone", "arc", "segment", "half", "round"),
     "thickness": ("thick", "gauge", "gage", "wall"),
@@ -144,7 +142,7 @@ def _grade(want: Want, rows: list[ReadRow], file_texts: tuple[str, ...]) -> tupl
     priced = [row.line for row in rows if row.told is Told.PRICED and row.line is not None]
     stopped = [row for row in rows if row.told in {Told.ASKED, Told.DECLINED}]
     if stopped:
-        return _grade_stopped(want, texts)
+        return _grade_stopped(want, texts + file_texts)
     if priced:
         return _grade_priced(want, priced, texts, file_texts)
     if want.kind is Expect.IGNORE:
@@ -198,7 +196,12 @@ def _mentions(doubt: str, texts: Iterable[str]) -> bool:
 
 def _has_word(words: Iterable[str], texts: Iterable[str]) -> bool:
     said = " ".join(texts)
-    return any(re.search(rf"(?<!\w){re.escape(word)}", said, re.IGNORECASE) for word in words)
+    return any(_is_in(word, said) for word in words)
+
+
+def _is_in(word: str, said: str) -> bool:
+    end = r"(?!\w)" if word.isupper() else ""
+    return re.search(rf"(?<!\w){re.escape(word)}{end}", said, re.IGNORECASE) is not None
 
 
 def _differences(reading: tuple[Line, ...], priced: list[Line]) -> list[str]:
@@ -210,56 +213,3 @@ def _differences(reading: tuple[Line, ...], priced: list[Line]) -> list[str]:
         for order in orders
     )
     return min(pairs, key=len)
-
-
-def differences(want: Line, got: Line) -> list[str]:
-    """Return what differs, a text a field, each `field: wanted ..., read ...`."""
-    if want.shape != got.shape:
-        return [f"shape: wanted {want.shape}, read {got.shape}"]
-    numbers = {
-        "thickness": (want.t, got.t, WORST_MM / 2),
-        "length": (want.length, got.length, WORST_MM),
-        "angle": (want.angle, got.angle, WORST_DEG),
-    }
-    wrong = [_said(name, a, b) for name, (a, b, least) in numbers.items() if not _near(a, b, least)]
-    if not all(_near(a, b, WORST_MM) for a, b in zip(_means(want), _means(got), strict=True)):
-        wrong.append(_said("diameter", f"{_means(want)} mean", f"{_means(got)} mean"))
-    if want.n != got.n:
-        wrong.append(_said("quantity", want.n, got.n))
-    if want.mat and not same_grade(want.mat, got.mat):
-        wrong.append(_said("material", want.mat, got.mat))
-    for name in ("ends", "due", "part", "rev", "free", "cert"):
-        wanted, read = getattr(want, name), getattr(got, name)
-        if wanted not in {None, ""} and wanted != read:
-            wrong.append(_said(name, wanted, read))
-    return wrong
-
-
-def same_grade(wanted: str, got: str) -> bool:
-    """Return whether a grade is one of those wanted, spelling and short forms of the key apart.
-
-    >>> same_grade("A36|SA-36", "a 36"), same_grade("304L", "304/304L"), same_grade("304L", "316L")
-    (True, True, False)
-    """
-    read = {_plain(part) for part in (got, *got.split("/"))}
-    return any(_plain(one) in read for one in wanted.split("|"))
-
-
-def _plain(text: str) -> str:
-    return re.sub(r"[^0-9a-z]", "", text.casefold())
-
-
-def _said(name: str, wanted: object, got: object) -> str:
-    return f"{name}: wanted {wanted}, read {got}"
-
-
-def _near(wanted: float, got: float, least: float) -> bool:
-    return abs(wanted - got) <= max(least, WORST_SHARE * abs(wanted))
-
-
-def _means(one: Line) -> tuple[float, ...]:
-    shift = {ID: one.t, OD: -one.t}.get(one.basis, 0.0)
-    if one.shape == "arc":
-        return (round(2 * one.radius + shift, 2),)
-    sizes = (one.d,) if one.shape == "cylinder" else (one.large, one.small)
-    return tuple(round(size + shift, 2) for size in sizes)

@@ -7,8 +7,10 @@ from dataclasses import replace
 import pytest
 
 from tests.benchmarks.intake_second import Grade, Graded, ReadRow, ReadSheet, Told, grade, tally
-from tests.data.sheet_model import ID, MEAN, OD, Line, Part, Row, Want
+from tests.data.sheet_doubts import SHEET_DOUBTS
+from tests.data.sheet_model import ID, MEAN, OD, Expect, Line, Part, Row, Want
 from tests.data.sheet_parts import any_of, arc, ask, cone, cyl, ignore, line, line_or_ask, p, r, sheet
+from tests.data.sheet_writer import corpus
 
 SHELL = cyl(600, ID, 10, 1000, 2, "S235JR")
 
@@ -76,6 +78,12 @@ def test_a_doubt_must_be_asked_and_be_the_right_one() -> None:
 
 def test_a_word_begins_where_it_is_looked_for() -> None:
     assert graded(ask("no ID or OD", "basis"), asked("The grid is void.")).grade is Grade.BAD_MESSAGE
+    assert graded(ask("no ID or OD", "basis"), asked("An odd idea?")).grade is Grade.BAD_MESSAGE
+
+
+def test_a_question_about_the_whole_file_counts_for_its_rows() -> None:
+    times = ask("for 3 tanks", "quantity")
+    assert graded(times, asked(), texts=("Is the quantity for one tank?",)).grade is Grade.FINE
 
 
 def test_a_total_must_not_be_priced() -> None:
@@ -151,3 +159,33 @@ def test_a_refused_file_misses_its_lines_unless_that_was_right() -> None:
     may = replace(one, may_refuse=True)
     assert [row.grade for row in grade(may, ReadSheet(refused="no sheet in it"))] == [Grade.FINE, Grade.FINE]
     assert [row.grade for row in grade(may, ReadSheet(refused=" "))] == [Grade.BAD_MESSAGE] * 2
+
+
+def test_every_doubt_of_the_corpora_is_known() -> None:
+    for name in ("second_corpus", "unseen_corpus"):
+        wants = [part.want for one in corpus(name) for part in one.parts()]
+        named = {doubt for want in wants for doubt in want.doubts}
+        said = {doubt for want in wants for reading in want.readings for one in reading for doubt in one.say}
+        assert named | said <= SHEET_DOUBTS.keys()
+
+
+def test_a_reading_as_a_careful_estimator_gives_it_is_all_fine() -> None:
+    for one in (*corpus("second_corpus"), *corpus("unseen_corpus")):
+        graded = grade(one, ReadSheet(tuple(row for part in one.parts() for row in careful(part))))
+        assert {row.grade for row in graded} == {Grade.FINE}, one.name
+
+
+def careful(part: Part) -> list[ReadRow]:
+    """Return what a reader gives that reads this part as is stated beside it."""
+    place = ReadRow(part.first, Told.IGNORED, tab=part.tab, column=part.column, number=part.number)
+    want = part.want
+    if want.kind is Expect.IGNORE:
+        return [replace(place, texts=("a total",))]
+    if want.kind is Expect.ASK:
+        question = SHEET_DOUBTS[want.doubts[0]][0] if want.doubts else "What is wanted?"
+        return [replace(place, told=Told.ASKED, texts=(question,))]
+    texts = tuple(SHEET_DOUBTS[doubt][0] for one in want.readings[0] for doubt in one.say)
+    return [
+        replace(place, told=Told.PRICED, line=replace(one, mat=one.mat.split("|")[0]), texts=texts)
+        for one in want.readings[0]
+    ]

@@ -8,7 +8,7 @@ from tests.data.sheet_model import Sheet
 
 PAGES = (
     "american", "british", "german", "french", "spanish", "italian", "dutch", "portuguese", "polish",
-    "chinese", "czech_swedish", "mails", "layouts", "scope", "shapes", "numbers", "dates",
+    "chinese", "czech_swedish", "mails", "layouts", "scope", "shapes", "numbers", "dates", "ordinary",
 )  # fmt: skip
 
 

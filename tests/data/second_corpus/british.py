@@ -85,7 +85,7 @@ SHEETS = (
           "Alternative to item B: casing 1600 OD x 16 x 2400 long", "nr", 12, None, None),
         p(ignore("by others"), "F", "Reinforcement cages - by others", "nr", 12, None, None),
         p(ignore("a sum of money"), "G", "Provisional sum for repairs", "sum", 1, None, 5000),
-        p(ask("tonnes are no number of pieces", "quantity"), "H", "Casing 1400 OD x 16", "t", 38.5, None, None),
+        p(ask("tonnes are no number of pieces", "quantity", "length", "unit"), "H", "Casing 1400 OD x 16", "t", 38.5, None, None),
         p(ignore("carried forward"), None, "To collection", None, None, None, None),
     ),
 )  # fmt: skip

@@ -21,7 +21,7 @@ SHEETS = (
         p(cyl(406.4, ID, 6.3, 300, 4, "P265GH", due=date(2026, 12, 18)), "3", "piquage", 4, "6,3", "406,4", "300",
           "P265GH", "sem. 51"),
         p(ignore("annulé"), "4", "piquage", 2, "6,3", "508", "300", "P265GH", "annulé"),
-        p(arc(800, ID, 180, 5, 1200, 2, "1.4404|316L"), "5", "demi-virole", 2, "5", "1 600", "1 200", "316L", "à définir"),
+        p(arc(800, ID, 180, 5, 1200, 2, "1.4404|316L", say="date"), "5", "demi-virole", 2, "5", "1 600", "1 200", "316L", "à définir"),
         p(ignore("sous-total"), None, "Sous-total", 11, None, None, None, None, None),
     ),
     sheet(

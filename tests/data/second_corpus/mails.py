@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from tests.data.sheet_model import ID, IN, OD
-from tests.data.sheet_parts import arc, ask, cone, cyl, flat, ignore, line, p, r, sheet
+from tests.data.sheet_model import ID, IN, OD, Part
+from tests.data.sheet_parts import arc, ask, cone, cyl, flat, ignore, line, line_or_ask, p, r, sheet
 
 SHEETS = (
     sheet(
@@ -49,10 +49,11 @@ SHEETS = (
     ),
     sheet(
         "chatty_mail_one_part", "txt", "en-US", "one paragraph, one part, wrapped over lines",
-        p(ask("the part is told over lines of a paragraph: whole or not at all", or_left_out=False),
-          "Morning, could you roll us one piece 1/2 plate A36 to a 30 inch inside"),
+        r("Morning, could you roll us one piece 1/2 plate A36 to a 30 inch inside"),
         r("radius, plate is 48 wide and 94 and a quarter long, so a half circle."),
         r("No hurry. Jo Person (invented)"),
+        parts=(Part(line_or_ask("the part is told over two lines of a paragraph", flat(94.25, 30, ID, 0.5, 48, 1, "A36", u=IN),
+                                arc(30, ID, 180, 0.5, 48, 1, "A36", u=IN)), 1, 2),),
         may_refuse=True,
     ),
     sheet(

@@ -47,7 +47,7 @@ SHEETS = (
         "courses_and_long_shells", "xlsx", "en-US", "in 2 courses, one piece, halves, girth seams",
         r("Hollow Hills Water (invented) - standpipe"),
         r("Item", "Qty", "ID", "Thk", "OAL", "Grade", "How"),
-        p(cyl(72, ID, 0.375, 96, 2, "A36", u=IN), 1, 1, 72, "3/8", 192, "A36", "in 2 courses"),
+        p(any_of(cyl(72, ID, 0.375, 96, 2, "A36", u=IN), cyl(72, ID, 0.375, 192, 1, "A36", u=IN, say="courses")), 1, 1, 72, "3/8", 192, "A36", "in 2 courses"),
         p(line_or_ask("fits one course", cyl(72, ID, 0.375, 60, 1, "A36", u=IN), doubts=("courses",)), 2, 1, 72, "3/8", 60, "A36", "one piece, no girth seam"),
         p(any_of(arc(36, ID, 180, 0.375, 60, 4, "A36", u=IN), cyl(72, ID, 0.375, 60, 2, "A36", u=IN, say="shape")), 3, 2, 72, "3/8", 60, "A36", "in 2 halves"),
         p(ask("which courses are thick", "courses", "thickness"), 4, 1, 72, "3/8 & 1/4", 192, "A36", "lower course 3/8"),

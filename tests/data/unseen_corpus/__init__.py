@@ -6,7 +6,7 @@ from importlib import import_module
 
 from tests.data.sheet_model import Sheet
 
-PAGES = ("inches", "metric", "languages", "letters", "pages_of_books")
+PAGES = ("inches", "metric", "languages", "letters", "pages_of_books", "plain")
 
 
 def sheets() -> tuple[Sheet, ...]:

@@ -26,7 +26,7 @@ SHEETS = (
         r("for", "made up millwrights (invented) call back fri", "", ""),
         r("how many", "what", "stuff", "when"),
         p(cyl(60, ID, 0.375, 40, 1, "A36", u=IN, due=date(2026, 12, 11)), "1", "60 in id ring 40 wide 3/8", "a36", "dec 11"),
-        p(cyl(60, OD, 0.375, 40, 1, "A36", u=IN, due=date(2026, 12, 11)), "1", "same but 60 od", "a36", "dec 11"),
+        p(line_or_ask("same as the line above, a size apart", cyl(60, OD, 0.375, 40, 1, "A36", u=IN, due=date(2026, 12, 11)), doubts=("reference", "length", "thickness")), "1", "same but 60 od", "a36", "dec 11"),
         p(arc(45, ID, 90, 0.5, 36, 4, "AR400", u=IN, due=date(2026, 12, 18)), "4", "quarter rounds 45 inside rad 36 wide 1/2", "ar400", "dec 18"),
         p(ask("dia bare", "basis"), "2", "28 dia x 18 x 1/4", "a36", "dec 18"),
         p(ask("to match what they have", "reference", "diameter", "basis"), "1", "liner to match the old one", "ar400", "?"),

@@ -34,7 +34,7 @@ SHEETS = (
         "ordine_fasciame", "csv", "it-IT", "De in pollici? fasciame in più virole, q.tà per serbatoio",
         r("pos.", "q.tà", "denominazione", "De", "sp", "larghezza", "qualità", "note"),
         p(cyl(1219, OD, 12, 2000, 3, S355), "1", "3", "virola fasciame", "1219", "12", "2000", "S355J2+N", ""),
-        p(ask("fasciame intero in virole", "courses", "length", "quantity"), "2", "1", "fasciame completo L=7500 in più virole", "1219", "12", "", "S355J2+N", "a vs. scelta"),
+        p(line_or_ask("fasciame intero in virole", cyl(1219, OD, 12, 7500, 1, S355, say="courses"), doubts=("courses", "length", "quantity")), "2", "1", "fasciame completo L=7500 in più virole", "1219", "12", "", "S355J2+N", "a vs. scelta"),
         p(cyl(1219, OD, 14, 1250, 2, S355, say="bevel"), "3", "2", "virola", "1219", "14", "1250", "S355J2+N", "cianfrino 30° ambo i lati"),
         p(cyl(1219, OD, 14, 1000, 2, S355), "4", "2", "virola", "1219", "14", "1000", "S355J2+N", "senza smusso"),
         p(ignore("escluso"), "5", "2", "fondo bombato", "1219", "14", "", "P265GH", "escluso, a cura di altri"),
