@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import zipfile
 from datetime import date
 from pathlib import Path
 
@@ -46,6 +47,10 @@ def test_an_open_document_reads_back(tmp_path: Path) -> None:
     assert rows[2] == [1.0, "600 ID x 10 <&>"]
     assert rows[5] == [date(2026, 12, 11), 0.25]
     assert rows[0][0] == "SAMPLE WORKS (invented)"
+    content = zipfile.ZipFile(file).read("content.xml").decode()
+    assert content.count('table:style-name="struck"') == 2
+    assert content.count('table:visibility="collapse"') == 1
+    assert 'table:number-columns-spanned="2"' in content
 
 
 def test_text_files_keep_encoding_and_separator(tmp_path: Path) -> None:

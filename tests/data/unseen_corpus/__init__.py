@@ -6,7 +6,7 @@ from importlib import import_module
 
 from tests.data.sheet_model import Sheet
 
-PAGES = ("inches", "metric", "languages", "letters", "pages_of_books", "plain")
+PAGES = ("inches", "metric", "languages", "letters", "pages_of_books", "plain", "shop_talk")
 
 
 def sheets() -> tuple[Sheet, ...]:
