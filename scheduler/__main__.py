@@ -1,5 +1,5 @@
 """`python -m scheduler`: the same as the `rollwright` command."""
 
-from scheduler.cli import main
+from scheduler.commands import main
 
 main(prog_name="rollwright")

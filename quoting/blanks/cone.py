@@ -6,9 +6,7 @@ from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from quoting.blanks.model import ConeForm
-from quoting.errors import RangeError
-from quoting.outlines import Sector
-from quoting.parts import Basis, Cone
+from quoting.core import Basis, Cone, RangeError, Sector
 
 
 def cone_form(cone: Cone, thickness_mm: float) -> ConeForm:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from quoting.blanks.words import both
-from quoting.errors import RangeError
+from quoting.blanks.note_words import both
+from quoting.core import RangeError
 
 ROUNDING = 1e-9
 """Part of the length that a sum of decimals may be off by before it counts as a remainder."""

@@ -8,10 +8,8 @@ from quoting.blanks.cone import ConePiece, cone_form, cone_pieces, edge_length, 
 from quoting.blanks.courses import course_widths, girth_weld_notes
 from quoting.blanks.girth import developed_girth, neutral_diameter
 from quoting.blanks.model import Blank, BlankPlan
-from quoting.blanks.words import both, count
-from quoting.errors import RangeError
-from quoting.outlines import Rectangle
-from quoting.parts import Arc, Cone, Cylinder, Ends, Shape, mean_diameter
+from quoting.blanks.note_words import both, count
+from quoting.core import Arc, Cone, Cylinder, Ends, RangeError, Rectangle, Shape, mean_diameter
 
 KG_PER_MM3 = 1e-9
 """Turns mm3 times kg/m3 into kg."""
@@ -57,7 +55,7 @@ def develop(
     include the trim, the part's weight does not. RangeError when nothing is left of the
     blank, or a cone is given a course width.
 
-    >>> from quoting.parts import Basis
+    >>> from quoting.core.order import Basis
     >>> plan = develop(Cylinder(610, Basis.INSIDE, 2438.4), 25.4, 7850, ends=Ends.PRE_BEND)
     >>> round(plan.blanks[0].outline.length_mm, 2)
     1996.17

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import log10, pi
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 
 TIGHT_RADIUS_T = 5.0
 """Inside radius over thickness at and below which the neutral layer is no longer in the middle (DIN 6935)."""

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import radians
 
-from quoting.outlines import Outline, Rectangle
-from quoting.parts import Ends
+from quoting.core import Ends, Outline, Rectangle
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import ceil, inf
 
-from quoting.blanks.bounds import sector_fits
 from quoting.blanks.cone import cone_form, cone_pieces
 from quoting.blanks.girth import developed_girth
-from quoting.errors import RangeError
-from quoting.outlines import Sector
-from quoting.parts import Arc, Cone, Cylinder, Shape, mean_diameter
+from quoting.blanks.sector_bounds import sector_fits
+from quoting.core import Arc, Cone, Cylinder, RangeError, Sector, Shape, mean_diameter
 
 MOST_CONE_SEGMENTS = 12
 MOST_CONE_COURSES = 12
@@ -62,7 +60,7 @@ def sensible_splits(
     segments that the plate alone would not (a steep cone). Weld gaps are left out: pieces come out a gap
     shorter. Empty when no split of a cone up to 12 x 12 fits.
 
-    >>> from quoting.parts import Basis
+    >>> from quoting.core.order import Basis
     >>> sensible_splits(Cylinder(1524, Basis.INSIDE, 3000), 12.7, widest_mm=2400, longest_mm=6000)[0]
     (2, 1)
     """

@@ -1,13 +1,29 @@
 """Workbooks out: the customer's quote, the estimator's costing book, the open questions."""
 
 from quoting.books.costing import write_costing
-from quoting.books.names import costing_name, questions_name, quote_name
+from quoting.books.costing_returned import ReturnedCosting
+from quoting.books.cutting import MADE
+from quoting.books.cutting_table import cutting_writers
+from quoting.books.look import INK, Book, BookColumn, BookSheet, cell_text, listed, new_book
+from quoting.books.output import OutputFolder, costing_name, files_words, questions_name, quote_name
 from quoting.books.owner import write_owner
 from quoting.books.questions import write_questions
 from quoting.books.quote import write_quote, write_quote_pdf
 
 __all__ = [
+    "INK",
+    "MADE",
+    "Book",
+    "BookColumn",
+    "BookSheet",
+    "OutputFolder",
+    "ReturnedCosting",
+    "cell_text",
     "costing_name",
+    "cutting_writers",
+    "files_words",
+    "listed",
+    "new_book",
     "questions_name",
     "quote_name",
     "write_costing",

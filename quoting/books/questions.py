@@ -4,21 +4,27 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from quoting.books.entries import Asked, entries_of, numbered_questions
-from quoting.books.style import Book, Column, Sheet, new_book
-from quoting.books.words import day_words
-from quoting.parts import Question
-from quoting.result import ChoiceWorth, Estimate, OrderEstimate
-from quoting.units import format_length
+from quoting.books.look import (
+    Book,
+    BookColumn,
+    BookSheet,
+    NumberedQuestion,
+    day_words,
+    entries_of,
+    new_book,
+    numbered_questions,
+)
+from quoting.core import Question, format_length
+from quoting.estimating import ChoiceWorth, Estimate, OrderEstimate
 
 COLUMNS = (
-    Column("Line", 9, "line"),
-    Column("Cell", 20),
-    Column("What was read", 24),
-    Column("Question", 44),
-    Column("Choices", 34),
-    Column("Answer", 26),
-    Column("Question id", 15, "quiet"),
+    BookColumn("Line", 9, "line"),
+    BookColumn("Cell", 20),
+    BookColumn("What was read", 24),
+    BookColumn("Question", 44),
+    BookColumn("Choices", 34),
+    BookColumn("Answer", 26),
+    BookColumn("Question id", 15, "quiet"),
 )
 ANSWER = 5
 _HEAD = 3
@@ -102,7 +108,9 @@ def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool) -> str:
     return f": about {worth.price:,.0f} {currency}{blank}"
 
 
-def _question(sheet: Sheet, row: int, item: Asked, numbers: dict[str, str], choices: list[str]) -> None:
+def _question(
+    sheet: BookSheet, row: int, item: NumberedQuestion, numbers: dict[str, str], choices: list[str]
+) -> None:
     question = item.question
     place = question.place
     mark = "*" if question.blocking else ""
@@ -119,7 +127,7 @@ def _question(sheet: Sheet, row: int, item: Asked, numbers: dict[str, str], choi
     _offer(sheet, row, [choice.label for choice in question.choices])
 
 
-def _offer(sheet: Sheet, row: int, labels: list[str]) -> None:
+def _offer(sheet: BookSheet, row: int, labels: list[str]) -> None:
     """Offer the choices as a drop-down list; any other answer may be typed."""
     fits = labels and len(",".join(labels)) <= _LONGEST_LIST
     if fits and not any("," in label or label[:1] == "=" for label in labels):
@@ -157,7 +165,7 @@ def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
     return "\n".join([*text, "Kind regards", estimate.shop.name])
 
 
-def _asked_lines(item: Asked, numbers: dict[str, str], choices: list[str]) -> list[str]:
+def _asked_lines(item: NumberedQuestion, numbers: dict[str, str], choices: list[str]) -> list[str]:
     question = item.question
     name = "whole inquiry" if not question.line else f"line {_line_name(question, numbers)}"
     read = f' (your sheet says "{question.read}")' if question.read else ""

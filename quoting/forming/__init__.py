@@ -56,42 +56,26 @@ the plate, its own weight, spring of frame and rolls in the position (the readou
 that is constant), and contact of the plate along the top roll when the loaded radius comes near to it.
 """
 
-from __future__ import annotations
-
-from quoting.forming.bands import position_band_mm
-from quoting.forming.calibrate import Calibration, calibrate
-from quoting.forming.capability import assess, assess_many, best_roll
-from quoting.forming.chart import CapabilityTable, capability_table, least_inside_diameter_mm
-from quoting.forming.cones import ConeSetting, cone_segments
-from quoting.forming.pass_plan import Pass, PassPlan
-from quoting.forming.passes import pass_counts, plan_many, plan_passes
-from quoting.forming.readout_model import RecordedRoll
-from quoting.forming.strain import FormingStrain, forming_strain
+from quoting.forming.judging import NAMES, CapabilityTable, DemandRow, assess_many, capability_table
+from quoting.forming.learning import Calibration, RecordedRoll, calibrate
+from quoting.forming.machine import cone_segments
+from quoting.forming.passing import PassPlan, pass_counts, plan_many
 from quoting.forming.task import RollTask
-from quoting.forming.verdict import Limit, Verdict, WayOut
+from quoting.forming.verdict import Verdict
 
 __all__ = [
+    "NAMES",
     "Calibration",
     "CapabilityTable",
-    "ConeSetting",
-    "FormingStrain",
-    "Limit",
-    "Pass",
+    "DemandRow",
     "PassPlan",
     "RecordedRoll",
     "RollTask",
     "Verdict",
-    "WayOut",
-    "assess",
     "assess_many",
-    "best_roll",
     "calibrate",
     "capability_table",
     "cone_segments",
-    "forming_strain",
-    "least_inside_diameter_mm",
     "pass_counts",
     "plan_many",
-    "plan_passes",
-    "position_band_mm",
 ]

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import asin, cos
 
-from quoting.blanks.model import Blank, ConeForm
-from quoting.errors import RangeError
-from quoting.parts import Ends
-from quoting.shop.model import Material
+from quoting.blanks import Blank, ConeForm
+from quoting.core import Ends, RangeError
+from quoting.shop import Material
 
 
 def half_apex_rad(cone: ConeForm) -> float:

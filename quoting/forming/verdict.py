@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from quoting.shop.quantities import MPA_PER_KSI
+from quoting.shop import MPA_PER_KSI
 
 LengthText: TypeAlias = Callable[[float], str]
 """Turns a length in mm into what the shop reads."""

@@ -6,32 +6,16 @@ builds the line of each choice so that its price can be shown, `read_answers` re
 `columns_read` offers one from a sheet; `Memory` is what is kept of a customer's sheets.
 """
 
-from quoting.intake.answer_book import WrittenAnswer, read_answers
-from quoting.intake.answers import alternatives, resolve
-from quoting.intake.customer import CustomerMap, columns_read, customer_map
-from quoting.intake.files import digest_of
-from quoting.intake.limits import Limits
-from quoting.intake.memory import Memory, memory_of
-from quoting.intake.orders import read_all, read_orders
-from quoting.intake.recall import not_taken, with_answers
-from quoting.intake.revisions import revisions_of, with_revision_questions
+from quoting.intake.answers import alternatives, not_taken, read_answers, with_answers
+from quoting.intake.customer_files import CustomerFiles, offers
+from quoting.intake.read_orders import read_all
 
 __all__ = [
-    "CustomerMap",
-    "Limits",
-    "Memory",
-    "WrittenAnswer",
+    "CustomerFiles",
     "alternatives",
-    "columns_read",
-    "customer_map",
-    "digest_of",
-    "memory_of",
     "not_taken",
+    "offers",
     "read_all",
     "read_answers",
-    "read_orders",
-    "resolve",
-    "revisions_of",
     "with_answers",
-    "with_revision_questions",
 ]

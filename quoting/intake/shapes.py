@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import asin, atan, degrees, pi, sqrt
 
-from quoting.parts import Arc, Basis, Cone, Cylinder, Shape, mean_diameter
+from quoting.core import Arc, Basis, Cone, Cylinder, Shape, mean_diameter
 
 GIRTH_MATCH = 0.02
 """A length within this share of the girth may well be the girth."""

@@ -1,26 +1,35 @@
 """Labour: who lifts, the minutes of every handling step with low / likely / high, learning and cautions."""
 
-from quoting.labour.cautions import cautions_for
+from quoting.labour.cautions import CLEAN, CODES, CONE, EDGES, FEED, RING, SPRING, TAIL, TURN, cautions_for
 from quoting.labour.cutting import CutWork, cutting_minutes
-from quoting.labour.lifting import Lift, LiftMethod, PieceSize, choose_lift, weight_words
+from quoting.labour.lifting import Lift, LiftMethod, PieceSize, choose_lift, two_person_limit, weight_words
 from quoting.labour.minutes import RollMinutes, minutes_at, roll_minutes
-from quoting.labour.setup import TypicalSetup, typical_setup
-from quoting.labour.steps import RollTask, Step
+from quoting.labour.setup import typical_setup
+from quoting.labour.steps import HandlingTask, Step
 
 __all__ = [
+    "CLEAN",
+    "CODES",
+    "CONE",
+    "EDGES",
+    "FEED",
+    "RING",
+    "SPRING",
+    "TAIL",
+    "TURN",
     "CutWork",
+    "HandlingTask",
     "Lift",
     "LiftMethod",
     "PieceSize",
     "RollMinutes",
-    "RollTask",
     "Step",
-    "TypicalSetup",
     "cautions_for",
     "choose_lift",
     "cutting_minutes",
     "minutes_at",
     "roll_minutes",
+    "two_person_limit",
     "typical_setup",
     "weight_words",
 ]

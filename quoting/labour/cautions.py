@@ -13,8 +13,8 @@ springing open, a ring rolling away, the cone stop: common practice, no source.
 from __future__ import annotations
 
 from quoting.blanks import Blank
+from quoting.core import Ends
 from quoting.labour.lifting import Lift
-from quoting.parts import Ends
 
 FEED = "Hold the plate well back from the edge while it feeds; no gloves at the nip."
 EDGES = "Cut edges are sharp: gloves for carrying, off again before feeding."

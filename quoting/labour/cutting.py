@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from quoting.errors import RangeError
-from quoting.shop.model import LabourSteps
+from quoting.core import RangeError
+from quoting.shop import LabourSteps
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from functools import lru_cache
 from math import log2
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 
 
 def learning_exponent(rate: float) -> float:

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from quoting.blanks import Blank
-from quoting.errors import RangeError
-from quoting.shop.model import LiftRules
-from quoting.units import LB_PER_KG
+from quoting.core import LB_PER_KG, RangeError
+from quoting.shop import LiftRules
 
 STANDING_ARC_DEG = 180.0
 """A piece bent less than half round lies on the roll tables; from here on it stands up and can sag or fold

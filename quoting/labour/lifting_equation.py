@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 
 
 class Duration(StrEnum):

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from quoting.labour.learning import unit_factor, unit_total
-from quoting.labour.steps import RollTask, Step, chance_step, piece_steps, re_round_step
-from quoting.shop.model import Band, LabourSteps
+from quoting.labour.steps import HandlingTask, Step, chance_step, piece_steps, re_round_step
+from quoting.shop import Band, LabourSteps
 
 NONE = Band(0.0, 0.0, 0.0)
 
@@ -37,7 +37,7 @@ class RollMinutes:
         return _minus(self.total, self.re_round.times(self.quantity))
 
 
-def roll_minutes(task: RollTask, steps: LabourSteps) -> RollMinutes:
+def roll_minutes(task: HandlingTask, steps: LabourSteps) -> RollMinutes:
     """Return the minutes of `task.quantity` pieces, from the shop's own minutes for each step.
 
     First piece: a check after every pass but the first. Repeats: the settings are known, so one check; their
@@ -66,7 +66,7 @@ def roll_minutes(task: RollTask, steps: LabourSteps) -> RollMinutes:
     return minutes_at(alone, task, steps, task.quantity)
 
 
-def minutes_at(known: RollMinutes, task: RollTask, steps: LabourSteps, quantity: int) -> RollMinutes:
+def minutes_at(known: RollMinutes, task: HandlingTask, steps: LabourSteps, quantity: int) -> RollMinutes:
     """Return the minutes of another quantity of the same task; the steps of a piece stay what they are."""
     learned = average_repeat_factor(quantity, steps.learning_rate, steps.learning_floor_piece)
     piece = known.repeat_hand.times(learned) + known.repeat_rest

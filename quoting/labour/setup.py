@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from quoting.errors import RangeError
-from quoting.shop.model import Family, SetupMinutes
+from quoting.core import RangeError
+from quoting.shop import Family, SetupMinutes
 
 UNKNOWN_CHANGE_SHARE = 0.5
 """When the job before is unknown its plate is taken to differ by this share of our thickness (an estimate of

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from quoting.blanks import Blank
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.labour.lifting import Lift, weight_words
-from quoting.shop.model import Band, LabourSteps, WeightBand
+from quoting.shop import Band, LabourSteps, WeightBand
 
 
 @dataclass(frozen=True, slots=True)
-class RollTask:
+class HandlingTask:
     """What is rolled and how: `quantity` pieces of one blank on one roll.
 
     `passes` are those of the first piece, `passes_repeat` of the others (None: the same). `re_rolls` are the
@@ -58,7 +58,7 @@ RE_ROUND = "re-round after welding"
 CHANCE = "chance of a re-roll or scrap"
 
 
-def piece_steps(task: RollTask, steps: LabourSteps, *, passes: int, checks: int) -> tuple[Step, ...]:
+def piece_steps(task: HandlingTask, steps: LabourSteps, *, passes: int, checks: int) -> tuple[Step, ...]:
     """Return the steps of one piece up to setting it down, in working order, minutes as low / likely / high.
 
     A pre-bend on an initial-pinch roll means squaring, bending, turning end for end, squaring again and
@@ -94,7 +94,7 @@ def piece_steps(task: RollTask, steps: LabourSteps, *, passes: int, checks: int)
     return tuple(found)
 
 
-def re_round_step(task: RollTask, steps: LabourSteps) -> Step | None:
+def re_round_step(task: HandlingTask, steps: LabourSteps) -> Step | None:
     """Return the second handling after the seam is welded, or None: load, true up, passes, unload."""
     if task.re_rolls == 0:
         return None
@@ -104,7 +104,7 @@ def re_round_step(task: RollTask, steps: LabourSteps) -> Step | None:
     return Step(RE_ROUND, band, f"loaded again, {task.re_rolls} passes, unloaded")
 
 
-def chance_step(task: RollTask, steps: LabourSteps, piece: Band, *, re_rolls: float) -> Step:
+def chance_step(task: HandlingTask, steps: LabourSteps, piece: Band, *, re_rolls: float) -> Step:
     """Return what may go wrong with one piece; it only enters the high figure.
 
     `re_rolls` more passes with adjusting and checking, and the scrap chance times the piece's own minutes.

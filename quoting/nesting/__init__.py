@@ -73,59 +73,33 @@ it. Published checks: `tests/published/test_packing_rectangles.py`; figures on t
 `python -m tests.benchmarks.nesting`. Volume and page numbers of the papers are from memory.
 """
 
-from __future__ import annotations
-
-from quoting.nesting.checker import Fault, check
-from quoting.nesting.engine import Effort, NestRefusedError
-from quoting.nesting.entry import nest
 from quoting.nesting.model import (
     CuttingRule,
     DropRule,
+    NestPlate,
     NestProblem,
     Notch,
     Piece,
-    StockPlate,
     Waiting,
     week_of,
 )
-from quoting.nesting.result import (
-    CutPlate,
-    CutStats,
-    Drop,
-    Nest,
-    Placement,
-    PlateRemark,
-    ShearCut,
-    Unplaced,
-    Waited,
-    Why,
-)
-from quoting.outlines import Rectangle, Sector
+from quoting.nesting.result import CutPlate, Drop, Nest, Placement, ShearCut, Waited
+from quoting.nesting.solve import nest
 
 __all__ = [
     "CutPlate",
-    "CutStats",
     "CuttingRule",
     "Drop",
     "DropRule",
-    "Effort",
-    "Fault",
     "Nest",
+    "NestPlate",
     "NestProblem",
-    "NestRefusedError",
     "Notch",
     "Piece",
     "Placement",
-    "PlateRemark",
-    "Rectangle",
-    "Sector",
     "ShearCut",
-    "StockPlate",
-    "Unplaced",
     "Waited",
     "Waiting",
-    "Why",
-    "check",
     "nest",
     "week_of",
 ]

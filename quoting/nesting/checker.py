@@ -14,12 +14,11 @@ from decimal import Decimal
 from math import hypot
 from typing import Any
 
-from quoting.nesting.model import NestProblem, StockPlate
+from quoting.core import Rectangle, Sector
+from quoting.nesting.model import NestPlate, NestProblem
 from quoting.nesting.polygons import polygon, sector_points
 from quoting.nesting.result import CutPlate, Drop, Nest, Placement
-from quoting.nesting.shears import TOLERANCE_MM, Area, stages
-from quoting.nesting.trims import plate_cuts
-from quoting.outlines import Rectangle, Sector
+from quoting.nesting.shear import TOLERANCE_MM, Area, plate_cuts, stages
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +149,7 @@ def _extents(values: Sequence[float]) -> float:
     return max(values) - min(values)
 
 
-def _edge_faults(problem: NestProblem, plate: StockPlate, put: Placement) -> Iterator[str]:
+def _edge_faults(problem: NestProblem, plate: NestPlate, put: Placement) -> Iterator[str]:
     margin = problem.cutting.margin_mm(plate) - TOLERANCE_MM
     name = f"piece {put.piece} copy {put.copy}"
     right, top = plate.length_mm - put.x_mm - put.dx_mm, plate.width_mm - put.y_mm - put.dy_mm
@@ -196,7 +195,7 @@ def _box_distance(one: Placement, two: Placement) -> float:
     return hypot(max(dx, 0.0), max(dy, 0.0))
 
 
-def _drop_faults(problem: NestProblem, plate: StockPlate, cut: CutPlate) -> Iterator[str]:
+def _drop_faults(problem: NestProblem, plate: NestPlate, cut: CutPlate) -> Iterator[str]:
     boxes = [Placement("drop", k, d.x_mm, d.y_mm, d.dx_mm, d.dy_mm) for k, d in enumerate(cut.drops, 1)]
     if len(boxes) > problem.drops.most_per_plate:
         yield f"{len(boxes)} drops are kept, at most {problem.drops.most_per_plate} count"
@@ -220,12 +219,12 @@ def _really(problem: NestProblem, box: Placement, puts: Sequence[Placement]) -> 
     return any(polygon(problem.piece(p.piece).outline, p).intersection(area).area > 1.0 for p in puts)
 
 
-def _most_value(problem: NestProblem, plate: StockPlate, drop: Drop) -> Decimal:
+def _most_value(problem: NestProblem, plate: NestPlate, drop: Drop) -> Decimal:
     share = Decimal(drop.dx_mm * drop.dy_mm / plate.area_mm2)
     return problem.drops.share_of(plate) * plate.price * share
 
 
-def _shear_faults(problem: NestProblem, plate: StockPlate, cut: CutPlate) -> Iterator[str]:
+def _shear_faults(problem: NestProblem, plate: NestPlate, cut: CutPlate) -> Iterator[str]:
     cutting = problem.cutting
     for put in cut.placements:
         if min(put.dx_mm, put.dy_mm) < cutting.least_strip_mm - TOLERANCE_MM:

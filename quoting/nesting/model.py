@@ -14,8 +14,7 @@ from decimal import Decimal
 from math import inf
 from typing import Literal, TypeAlias
 
-from quoting.errors import RangeError
-from quoting.outlines import Outline, positive
+from quoting.core import Outline, RangeError, positive
 
 Method: TypeAlias = Literal["shear", "thermal"]
 EdgeKind: TypeAlias = Literal["mill", "trimmed"]
@@ -74,7 +73,7 @@ class Notch:
 
 
 @dataclass(frozen=True, slots=True)
-class StockPlate:
+class NestPlate:
     """Plates of one id and size. `count` None: can be bought in any number.
 
     `price` is money per plate, for a remnant what it would fetch or what its metal is worth. `heat` is the
@@ -162,7 +161,7 @@ class CuttingRule:
         """Return the least distance between two pieces, mm."""
         return 0.0 if self.method == "shear" else self.kerf_mm + max(self.spacing_mm, self.lead_in_mm)
 
-    def margin_mm(self, plate: StockPlate) -> float:
+    def margin_mm(self, plate: NestPlate) -> float:
         """Return what stays unused along every side of the plate, mm."""
         margin = 0.0 if self.method == "shear" else self.edge_margin_mm
         return max(margin, self.mill_trim_mm) if plate.edge == "mill" else margin
@@ -189,7 +188,7 @@ class DropRule:
         if self.most_per_plate < 0:
             raise RangeError("drop most_per_plate", self.most_per_plate, "0 or more")
 
-    def share_of(self, plate: StockPlate) -> Decimal:
+    def share_of(self, plate: NestPlate) -> Decimal:
         """Return the share of a plate's price that a drop of its area counts for."""
         return Decimal(1) if plate.remnant else self.value_share
 
@@ -224,7 +223,7 @@ class NestProblem:
     """
 
     pieces: tuple[Piece, ...]
-    plates: tuple[StockPlate, ...]
+    plates: tuple[NestPlate, ...]
     cutting: CuttingRule = field(default_factory=CuttingRule)
     drops: DropRule = field(default_factory=DropRule)
     material: str = ""
@@ -242,7 +241,7 @@ class NestProblem:
                 return piece
         raise KeyError(id)
 
-    def plate(self, id: str) -> StockPlate:
+    def plate(self, id: str) -> NestPlate:
         """Return the plate of this id; KeyError when there is none."""
         for plate in self.plates:
             if plate.id == id:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import acos, ceil, cos, radians, sin
 from typing import Any
 
+from quoting.core import Rectangle, Sector
 from quoting.nesting.result import Placement
-from quoting.outlines import Rectangle, Sector
 
 SAGITTA_MM = 0.01
 

@@ -1,55 +1,40 @@
 """From cost drivers to a price that explains itself."""
 
 from quoting.pricing.breaks import break_prices
-from quoting.pricing.formulas import (
-    COST_FORMULAS,
-    INPUTS,
-    LINE_FORMULAS,
-    ORDER_FORMULAS,
-    InputName,
-    PartFormula,
-    evaluate,
-)
-from quoting.pricing.inputs import line_inputs
+from quoting.pricing.formulas import INPUTS, LINE_FORMULAS, ORDER_FORMULAS, InputName, evaluate
+from quoting.pricing.inputs import DROP_OWNERS, line_inputs
 from quoting.pricing.line import price_line, priced_at
-from quoting.pricing.model import (
-    BreakPrice,
-    BreakRule,
-    CostDrivers,
-    LinePrice,
-    OrderTotal,
-    PriceParts,
-)
-from quoting.pricing.risk import CostSpread, LineRisk, RiskInput, RiskReport, simulate
+from quoting.pricing.model import BreakPrice, CostDrivers, LinePrice, OrderTotal
+from quoting.pricing.price_settings import KEEPS_DROP, roll_rate_name, settings_of, with_settings
+from quoting.pricing.risk_draws import CostSpread, LineRisk, RiskInput, RiskReport, simulate
 from quoting.pricing.risk_reasons import RiskRules
-from quoting.pricing.spread import Spread
 from quoting.pricing.totals import allocate, total_order
 
 __all__ = [
-    "COST_FORMULAS",
+    "DROP_OWNERS",
     "INPUTS",
+    "KEEPS_DROP",
     "LINE_FORMULAS",
     "ORDER_FORMULAS",
     "BreakPrice",
-    "BreakRule",
     "CostDrivers",
     "CostSpread",
     "InputName",
     "LinePrice",
     "LineRisk",
     "OrderTotal",
-    "PartFormula",
-    "PriceParts",
     "RiskInput",
     "RiskReport",
     "RiskRules",
-    "Spread",
     "allocate",
     "break_prices",
     "evaluate",
     "line_inputs",
     "price_line",
     "priced_at",
+    "roll_rate_name",
+    "settings_of",
     "simulate",
     "total_order",
+    "with_settings",
 ]

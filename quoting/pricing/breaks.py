@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.pricing.model import BreakPrice, BreakRule, LinePrice
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.pricing.model import CostDrivers
-from quoting.shop.model import Cutting, PricingRules, Rates
+from quoting.shop import Cutting, PricingRules, Rates
 
 AMOUNT_QUANTUM = Decimal("0.0001")
 """Minutes and metres, which are floats, become money through this step: a ten-thousandth of one.

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import fields, replace
 from decimal import Decimal
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.pricing.formulas import LINE_FORMULAS, evaluate
 from quoting.pricing.inputs import line_inputs
 from quoting.pricing.model import CostDrivers, LinePrice, PriceParts
-from quoting.shop.model import Cutting, PricingRules, Rates
+from quoting.shop import Cutting, PricingRules, Rates
 
 _PART_NAMES = tuple(part.name for part in fields(PriceParts))
 

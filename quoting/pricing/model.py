@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from quoting.units import format_length, format_weight
+from quoting.core import format_length, format_weight
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from enum import StrEnum
 from math import sqrt
 from typing import TYPE_CHECKING, TypeAlias
 
-from quoting.shop.model import Band
+from quoting.shop import Band
 
 if TYPE_CHECKING:
     import numpy as np

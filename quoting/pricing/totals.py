@@ -7,10 +7,10 @@ from decimal import Decimal
 from fractions import Fraction
 from math import isfinite
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.pricing.formulas import ORDER_FORMULAS, evaluate
 from quoting.pricing.model import LinePrice, OrderTotal
-from quoting.shop.model import PricingRules
+from quoting.shop import PricingRules
 
 CENT_EXPONENT = -2
 

@@ -58,13 +58,12 @@ Sources
 source publishes (minutes, rates, what yield plate really arrives with) is an example and says so.
 """
 
-from quoting.shop.findings import BookError
-from quoting.shop.hours import hours_a_week
-from quoting.shop.loader import load_shop
-from quoting.shop.materials import find_material
+from quoting.shop.book import hours_a_week
+from quoting.shop.findings import Findings, did_you_mean
+from quoting.shop.grades import FAMILY_WORDS, Materials, find_material
+from quoting.shop.loader import load_shop, rack_files
 from quoting.shop.model import (
     Band,
-    Closure,
     Cutting,
     Edge,
     Family,
@@ -75,43 +74,54 @@ from quoting.shop.model import (
     PricingRules,
     RatedPoint,
     Rates,
-    RiskSettings,
     Roll,
     SetupMinutes,
     Shift,
     Shop,
-    SlideGeometry,
     StockPlate,
     WeightBand,
-    WorkingTime,
 )
-from quoting.shop.starter_files import write_starter
+from quoting.shop.quantities import KG_PER_POUND, MPA_PER_KSI
+from quoting.shop.rack import HEADINGS, NEEDED, as_text, is_buyable, read_size, unit_of_sizes
+from quoting.shop.starter import add_list, formats_of, open_book, set_up_page, write_starter
 
 __all__ = [
+    "FAMILY_WORDS",
+    "HEADINGS",
+    "KG_PER_POUND",
+    "MPA_PER_KSI",
+    "NEEDED",
     "Band",
-    "BookError",
-    "Closure",
     "Cutting",
     "Edge",
     "Family",
+    "Findings",
     "LabourSteps",
     "LiftRules",
     "Material",
+    "Materials",
     "PassRules",
     "PricingRules",
     "RatedPoint",
     "Rates",
-    "RiskSettings",
     "Roll",
     "SetupMinutes",
     "Shift",
     "Shop",
-    "SlideGeometry",
     "StockPlate",
     "WeightBand",
-    "WorkingTime",
+    "add_list",
+    "as_text",
+    "did_you_mean",
     "find_material",
+    "formats_of",
     "hours_a_week",
+    "is_buyable",
     "load_shop",
+    "open_book",
+    "rack_files",
+    "read_size",
+    "set_up_page",
+    "unit_of_sizes",
     "write_starter",
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 
-from quoting.errors import InputError
+from quoting.core import InputError
 
 
 class BookError(InputError):

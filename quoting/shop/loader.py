@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from quoting.errors import InputError, Place
+from quoting.core import InputError, Place
 from quoting.shop.book import read_book
 from quoting.shop.model import Shop
 from quoting.shop.rack import Rack, read_rack

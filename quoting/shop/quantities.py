@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from quoting.units import MM_PER_INCH
+from quoting.core import MM_PER_INCH
 
 KG_PER_POUND = 0.45359237
 MPA_PER_KSI = 6.894757293168361

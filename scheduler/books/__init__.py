@@ -1,5 +1,7 @@
 """Workbooks for the floor: the run schedule."""
 
-from .book import write_run_schedule
+from scheduler.books.book import write_run_schedule
 
-__all__ = ["write_run_schedule"]
+__all__ = [
+    "write_run_schedule",
+]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from quoting.books.style import new_book
+from quoting.books import new_book
 from scheduler.books.cutting_sheet import cutting_sheet
-from scheduler.books.gantt_sheet import gantt_sheets
+from scheduler.books.gantt import gantt_sheets
 from scheduler.books.late_sheet import late_sheet
 from scheduler.books.load_sheet import load_sheet
 from scheduler.books.roll_sheet import roll_sheets

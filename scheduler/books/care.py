@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from quoting.labour.cautions import CLEAN, CODES, CONE, EDGES, FEED, RING, SPRING, TAIL, TURN
-from scheduler.week import Slot
-from scheduler.won import WonLine
+from quoting.labour import CLEAN, CODES, CONE, EDGES, FEED, RING, SPRING, TAIL, TURN
+from scheduler.jobs import WonLine
+from scheduler.week import PlannedOperation
 
 CLEANING = "clean rolls"
 """How a set-up's reason begins when the rolls are cleaned."""
@@ -30,7 +30,7 @@ _SHORT_OPENINGS = {
 """Cautions that carry a weight are known by how they begin."""
 
 
-def cautions_of(slot: Slot, line: WonLine) -> tuple[str, ...]:
+def cautions_of(slot: PlannedOperation, line: WonLine) -> tuple[str, ...]:
     """Return the cautions of one job in its place, short: cleaning only where the rolls are cleaned for it.
 
     What the record notes on its passes comes with them. That codes come first stands at the foot of every

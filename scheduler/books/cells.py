@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime, time
 from typing import Any
 
-from quoting.books.style import Book, Sheet
+from quoting.books import Book, BookSheet
 
 FOOT = "General cautions; local codes and the shop's own rules come first"
 
@@ -20,12 +20,14 @@ def look(book: Book, style: str, **more: Any) -> Any:
     return book.raw.add_format(book.properties(style) | more)
 
 
-def moment(sheet: Sheet, row: int, column: int, value: datetime, pattern: str, style: str = "line") -> None:
+def moment(
+    sheet: BookSheet, row: int, column: int, value: datetime, pattern: str, style: str = "line"
+) -> None:
     """Write a moment as a date and time that sorts, shown by `pattern`."""
     sheet.raw.write_datetime(row, column, value, look(sheet.book, style, num_format=pattern, align="left"))
 
 
-def day(sheet: Sheet, row: int, column: int, value: date | None, style: str = "line") -> None:
+def day(sheet: BookSheet, row: int, column: int, value: date | None, style: str = "line") -> None:
     """Write a day with its weekday, or that there is none."""
     if value is None:
         sheet.text(row, column, "no date", style)

@@ -4,26 +4,24 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from quoting.books.style import Book, Column, Sheet
-from quoting.books.text import listed
-from quoting.units import format_length
+from quoting.books import Book, BookColumn, BookSheet, listed
+from quoting.core import format_length
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
-from scheduler.operations import ROLL
-from scheduler.week import Slot, WeekPlan
-from scheduler.won import PlateToCut
+from scheduler.jobs import ROLL, PlateToCut
+from scheduler.week import PlannedOperation, WeekPlan
 
 SHEET = "Cutting"
 COLUMNS = (
-    Column("No.", 5, "whole"),
-    Column("Start", 18, "line inset"),
-    Column("Min", 6, "whole"),
-    Column("Plate", 22, "bold inset"),
-    Column("Thickness", 11),
-    Column("Material", 13),
-    Column("Lines on it", 34),
-    Column("First rolled", 17, "line"),
-    Column("Plate in house", 14),
-    Column("Actual min", 10),
+    BookColumn("No.", 5, "whole"),
+    BookColumn("Start", 18, "line inset"),
+    BookColumn("Min", 6, "whole"),
+    BookColumn("Plate", 22, "bold inset"),
+    BookColumn("Thickness", 11),
+    BookColumn("Material", 13),
+    BookColumn("Lines on it", 34),
+    BookColumn("First rolled", 17, "line"),
+    BookColumn("Plate in house", 14),
+    BookColumn("Actual min", 10),
 )
 NUMBER, START, MINUTES, PLATE, THICKNESS, MATERIAL, LINES, ROLLED, IN_HOUSE, DONE = range(len(COLUMNS))
 HEAD_ROW = 3
@@ -61,7 +59,7 @@ def cutting_sheet(book: Book, week: WeekPlan, *, inch: bool) -> None:
 
 
 def _plate(
-    sheet: Sheet, row: int, week: WeekPlan, slot: Slot, numbers: dict[str, int], *, inch: bool
+    sheet: BookSheet, row: int, week: WeekPlan, slot: PlannedOperation, numbers: dict[str, int], *, inch: bool
 ) -> None:
     plate = slot.work.plate
     assert plate is not None
@@ -85,7 +83,7 @@ def _plate(
     sheet.fill(row, (DONE,), "input")
 
 
-def _in_house(sheet: Sheet, row: int, plate: PlateToCut, start: date) -> None:
+def _in_house(sheet: BookSheet, row: int, plate: PlateToCut, start: date) -> None:
     if plate.lead_days:
         day(sheet, row, IN_HOUSE, start + timedelta(days=plate.lead_days), "bold rule")
     else:

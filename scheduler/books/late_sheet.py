@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
-from quoting.books.style import Book, Column, Sheet
+from quoting.books import Book, BookColumn, BookSheet
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
-from scheduler.cure_words import others_words, outcome_words, price_words, tried_words
+from scheduler.cures import others_words, outcome_words, price_words, tried_words
 from scheduler.week import Cure, Late, WeekPlan
 
 LATE_ON_FIRST_PAGE = 8
 LEFT_OUT_ON_FIRST_PAGE = 3
 _COLUMNS = (
-    Column("Line", 12, "bold"),
-    Column("Customer", 28),
-    Column("Part", 52),
-    Column("Finish", 16, "line"),
-    Column("Due", 12, "line"),
-    Column("Days late", 7, "whole"),
-    Column("Late money", 12, "money"),
+    BookColumn("Line", 12, "bold"),
+    BookColumn("Customer", 28),
+    BookColumn("Part", 52),
+    BookColumn("Finish", 16, "line"),
+    BookColumn("Due", 12, "line"),
+    BookColumn("Days late", 7, "whole"),
+    BookColumn("Late money", 12, "money"),
 )
 _LAST = len(_COLUMNS) - 1
 _HOW = (
@@ -64,7 +64,7 @@ def late_sheet(book: Book, week: WeekPlan) -> None:
     sheet.raw.print_area(0, 0, row - 1, _LAST)
 
 
-def _late(sheet: Sheet, row: int, late: Late) -> None:
+def _late(sheet: BookSheet, row: int, late: Late) -> None:
     sheet.text(row, 0, late.line.id, "bold rule")
     sheet.text(row, 1, late.line.customer, "text rule")
     sheet.text(row, 2, f"{late.line.ordered} × {late.line.part}", "text rule")
@@ -74,7 +74,7 @@ def _late(sheet: Sheet, row: int, late: Late) -> None:
     sheet.number(row, 6, late.cost.quantize(Decimal("0.01")), "money rule")
 
 
-def _cures(sheet: Sheet, row: int, late: Late, currency: str) -> int:
+def _cures(sheet: BookSheet, row: int, late: Late, currency: str) -> int:
     for cure in late.cures:
         _cure(sheet, row, cure, currency)
         row += 1
@@ -89,14 +89,14 @@ def _cures(sheet: Sheet, row: int, late: Late, currency: str) -> int:
     return row
 
 
-def _cure(sheet: Sheet, row: int, cure: Cure, currency: str) -> None:
+def _cure(sheet: BookSheet, row: int, cure: Cure, currency: str) -> None:
     """Write what to do; beside it what comes of it, what it costs and whom it hurts."""
     sheet.wide(row, 1, 2, cure.do[0].upper() + cure.do[1:], "text")
     comes = f"{outcome_words(cure)}: {price_words(cure, currency)}; {others_words(cure)}"
     sheet.wide(row, 3, _LAST, comes[0].upper() + comes[1:], "text")
 
 
-def _left_out(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _left_out(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     if not week.unplanned:
         return row
     sheet.wide(row, 0, _LAST, "Not planned, and why", "section")

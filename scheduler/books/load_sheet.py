@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from typing import Any
 
-from quoting.books.style import INK, Book, Column, Sheet
+from quoting.books import INK, Book, BookColumn, BookSheet
 from scheduler.books.cells import FOOT
-from scheduler.days import day_short, week_number
-from scheduler.week import Load, WeekPlan
+from scheduler.calendar import day_short, week_number
+from scheduler.week import MachineLoad, WeekPlan
 
 SHEET = "Load"
 COLUMNS = (
-    Column("Machine", 26),
-    Column("Week", 9),
-    Column("From", 14),
-    Column("Open min", 15.5, "whole"),
-    Column("Set-up min", 15.5, "whole"),
-    Column("Run min", 15.5, "whole"),
-    Column("Free min", 15.5, "whole"),
-    Column("Share used", 15.5, "percent"),
+    BookColumn("Machine", 26),
+    BookColumn("Week", 9),
+    BookColumn("From", 14),
+    BookColumn("Open min", 15.5, "whole"),
+    BookColumn("Set-up min", 15.5, "whole"),
+    BookColumn("Run min", 15.5, "whole"),
+    BookColumn("Free min", 15.5, "whole"),
+    BookColumn("Share used", 15.5, "percent"),
 )
 MACHINE, WEEK, FROM, OPEN, SETUP, RUN, FREE, SHARE = range(len(COLUMNS))
 CHART_ROW, CHART_ROWS = 3, 19
@@ -44,7 +44,7 @@ def load_sheet(book: Book, week: WeekPlan) -> None:
     sheet.raw.print_area(0, 0, HEAD_ROW + len(week.loads), SHARE)
 
 
-def _load(sheet: Sheet, row: int, load: Load, *, first: bool) -> None:
+def _load(sheet: BookSheet, row: int, load: MachineLoad, *, first: bool) -> None:
     """Write one week; the machine is named on its first week only, which groups the weeks on the chart."""
     at, rule = row + 1, "thick" if first else "rule"
     if first:

@@ -6,21 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
-from quoting.books.style import Book, Column, Sheet
+from quoting.books import Book, BookColumn, BookSheet
 from scheduler.books.care import cautions_of, shared_cautions, told
 from scheduler.books.cells import CLOCK, FOOT, moment
-from scheduler.books.names import sheet_names
-from scheduler.books.words import (
-    blank_words,
-    gap_words,
-    job_words,
-    lift_words,
-    passes_words,
-    plate_words,
-)
-from scheduler.days import begin_of, by_week, day_short, hours_words, week_words
-from scheduler.week import Slot, WeekPlan
-from scheduler.won import WonLine
+from scheduler.books.job_words import blank_words, gap_words, job_words, lift_words, passes_words, plate_words
+from scheduler.books.sheet_names import sheet_names
+from scheduler.calendar import day_short, hours_words, week_words
+from scheduler.jobs import WonLine
+from scheduler.week import PlannedOperation, WeekPlan, begin_of, by_week
 
 HEAD_ROW = 3
 (
@@ -36,32 +29,32 @@ class Page:
 
     roll: str
     monday: date
-    slots: tuple[Slot, ...]
+    slots: tuple[PlannedOperation, ...]
     late: frozenset[str]
     shared: tuple[str, ...]
     inch: bool
 
 
-def columns(*, inch: bool) -> tuple[Column, ...]:
+def columns(*, inch: bool) -> tuple[BookColumn, ...]:
     """Return the columns of a roll's sheet, positions in the unit that is dialled."""
     unit = "in" if inch else "mm"
     return (
-        Column("Day", 7),
-        Column("Start", 7, "line"),
-        Column("Set-up min", 6.5, "whole"),
-        Column("Set-up: why", 18, "text inset"),
-        Column("Roll from", 7.5, "text inset"),
-        Column("Run min", 5.5, "whole"),
-        Column("End", 7.5, "text inset"),
-        Column("Line", 9, "bold"),
-        Column("Job and due day", 27),
-        Column("Plate; blank, width × length", 20, "text inset"),
-        Column(f"Pinch gap, {unit}", 8),
-        Column(f"Bending roll shows, {unit}", 19),
-        Column("Heaviest blank, lift", 14, "text inset"),
-        Column("Mind", 25, "text inset"),
-        Column("Actual set-up", 7),
-        Column("Actual run", 7),
+        BookColumn("Day", 7),
+        BookColumn("Start", 7, "line"),
+        BookColumn("Set-up min", 6.5, "whole"),
+        BookColumn("Set-up: why", 18, "text inset"),
+        BookColumn("Roll from", 7.5, "text inset"),
+        BookColumn("Run min", 5.5, "whole"),
+        BookColumn("End", 7.5, "text inset"),
+        BookColumn("Line", 9, "bold"),
+        BookColumn("Job and due day", 27),
+        BookColumn("Plate; blank, width × length", 20, "text inset"),
+        BookColumn(f"Pinch gap, {unit}", 8),
+        BookColumn(f"Bending roll shows, {unit}", 19),
+        BookColumn("Heaviest blank, lift", 14, "text inset"),
+        BookColumn("Mind", 25, "text inset"),
+        BookColumn("Actual set-up", 7),
+        BookColumn("Actual run", 7),
     )
 
 
@@ -78,7 +71,9 @@ def roll_sheets(book: Book, week: WeekPlan, *, inch: bool) -> None:
         _write(book, week, page, names[page.roll, page.monday])
 
 
-def _page(week: WeekPlan, roll: str, monday: date, slots: tuple[Slot, ...], *, inch: bool) -> Page:
+def _page(
+    week: WeekPlan, roll: str, monday: date, slots: tuple[PlannedOperation, ...], *, inch: bool
+) -> Page:
     return Page(
         roll=roll,
         monday=monday,
@@ -119,7 +114,7 @@ def _sum_words(week: WeekPlan, page: Page) -> str:
     return f"{week.shop} · {jobs} · set-up {setup}, rolling {run}, open {hours_words(load.open_minutes)}"
 
 
-def _job(sheet: Sheet, row: int, page: Page, slot: Slot, line: WonLine, rule: str) -> None:
+def _job(sheet: BookSheet, row: int, page: Page, slot: PlannedOperation, line: WonLine, rule: str) -> None:
     _times(sheet, row, slot, rule)
     late = "LATE" if line.id in page.late else ""
     due = f"Due {day_short(line.due)}" if line.due else "No due day"
@@ -139,7 +134,7 @@ def _job(sheet: Sheet, row: int, page: Page, slot: Slot, line: WonLine, rule: st
     sheet.fill(row, (SETUP_DONE, RUN_DONE), "input")
 
 
-def _times(sheet: Sheet, row: int, slot: Slot, rule: str) -> None:
+def _times(sheet: BookSheet, row: int, slot: PlannedOperation, rule: str) -> None:
     today = begin_of(slot).date()
     sheet.text(row, DAY, day_short(today).replace(" ", "\n", 1), f"bold {rule}")
     moment(sheet, row, START, begin_of(slot), CLOCK, f"bold large {rule}")

@@ -5,17 +5,16 @@ from __future__ import annotations
 from datetime import datetime
 from decimal import Decimal
 
-from quoting.books.style import Book, Sheet
+from quoting.books import Book, BookSheet
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
-from scheduler.books.gantt_axis import axes_of
-from scheduler.books.gantt_sheet import put_gantt, width_in
+from scheduler.books.gantt import axes_of, put_gantt, width_in
 from scheduler.books.late_sheet import LATE_ON_FIRST_PAGE, LEFT_OUT_ON_FIRST_PAGE, latest_first, overflows
 from scheduler.books.worth import cost_words, price_of_saving, proof_words
-from scheduler.cure_words import best_words
-from scheduler.days import day_short, hours_words, week_number
+from scheduler.calendar import day_short, hours_words, week_number
+from scheduler.cures import best_words
+from scheduler.jobs import WonLine
 from scheduler.sequence import Plan
-from scheduler.week import Load, WeekPlan
-from scheduler.won import WonLine
+from scheduler.week import MachineLoad, WeekPlan
 
 SHEET = "Week"
 _WIDTHS = (11.0, 33.0, 17.0, 11.5, 11.0, 2.5, 22.0, 12.5, 12.5, 12.5, 12.5, 12.5)
@@ -44,7 +43,7 @@ def week_sheet(book: Book, week: WeekPlan) -> None:
     sheet.raw.print_area(0, 0, row, _LAST)
 
 
-def _left(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _left(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     for block in (_late, _left_out, _notes, _tightest):
         row = block(sheet, row, week)
     return row
@@ -64,7 +63,7 @@ def _sum_words(week: WeekPlan) -> str:
     )
 
 
-def _late(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _late(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     sheet.wide(row, _LINE, _DAYS, "Late lines", "section")
     if not week.late:
         sheet.wide(row + 1, _LINE, _DAYS, "None: every line with a date keeps it.", "text")
@@ -84,12 +83,12 @@ def _late(sheet: Sheet, row: int, week: WeekPlan) -> int:
     return row + 1
 
 
-def _left_heads(sheet: Sheet, row: int, days: str) -> None:
+def _left_heads(sheet: BookSheet, row: int, days: str) -> None:
     for column, words in enumerate(("Line", "Customer", "Finish", "Due", days)):
         sheet.head(row, column, words, "whole" if column == _DAYS else "")
 
 
-def _dated(sheet: Sheet, row: int, line: WonLine, finish: datetime, days: int) -> None:
+def _dated(sheet: BookSheet, row: int, line: WonLine, finish: datetime, days: int) -> None:
     sheet.text(row, _LINE, line.id, "bold rule")
     sheet.text(row, _CUSTOMER, line.customer, "text rule")
     moment(sheet, row, _FINISH, finish, DATE_CLOCK, "line rule")
@@ -97,7 +96,7 @@ def _dated(sheet: Sheet, row: int, line: WonLine, finish: datetime, days: int) -
     sheet.number(row, _DAYS, days, "bold whole rule")
 
 
-def _tightest(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _tightest(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     """Write the lines with the least time to spare, as many as the late lines leave room for."""
     late = {item.line.id for item in week.late}
     kept = {line.id: line for line in week.lines if line.due and line.id not in late}
@@ -117,7 +116,7 @@ def _tightest(sheet: Sheet, row: int, week: WeekPlan) -> int:
     return row + 1
 
 
-def _left_out(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _left_out(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     if not week.unplanned:
         return row
     sheet.wide(row, _LINE, _DAYS, "Not planned, and why", "section")
@@ -133,7 +132,7 @@ def _left_out(sheet: Sheet, row: int, week: WeekPlan) -> int:
     return row + 1
 
 
-def _notes(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _notes(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     if not week.notes:
         return row
     sheet.wide(row, _LINE, _DAYS, "Notes", "section")
@@ -143,7 +142,7 @@ def _notes(sheet: Sheet, row: int, week: WeekPlan) -> int:
     return row + 2
 
 
-def _right(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _right(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     row = _loads(sheet, row, week)
     row = _savings(sheet, row, week)
     sheet.wide(row, _NAME, _LAST, "How good this order is", "section")
@@ -153,12 +152,12 @@ def _right(sheet: Sheet, row: int, week: WeekPlan) -> int:
     return row + 1
 
 
-def _heads(sheet: Sheet, row: int, words: tuple[str, ...]) -> None:
+def _heads(sheet: BookSheet, row: int, words: tuple[str, ...]) -> None:
     for column, text in enumerate(words, _NAME):
         sheet.head(row, column, text, "whole" if column > _NAME else "")
 
 
-def _loads(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _loads(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     """Write the share used of every roll's open hours, a roll a row and a week a column."""
     loads = {(load.machine, load.monday): load for load in week.loads if load.machine in week.rolls}
     mondays = sorted({monday for _, monday in loads})
@@ -180,7 +179,7 @@ def _loads(sheet: Sheet, row: int, week: WeekPlan) -> int:
     return row + 1
 
 
-def load_words(load: Load) -> str:
+def load_words(load: MachineLoad) -> str:
     """Return a load as a share and in hours, or that the machine is closed."""
     if not load.open_minutes:
         return "closed"
@@ -188,7 +187,7 @@ def load_words(load: Load) -> str:
     return f"{load.share:.0%}\n{used:.0f} of {load.open_minutes / 60:.0f} h"
 
 
-def _savings(sheet: Sheet, row: int, week: WeekPlan) -> int:
+def _savings(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     if not week.savings:
         return row
     sheet.wide(row, _NAME, _LAST, f"What this order saves, money in {week.currency}", "section")
@@ -212,7 +211,7 @@ def _savings(sheet: Sheet, row: int, week: WeekPlan) -> int:
     return row + 2
 
 
-def _order(sheet: Sheet, row: int, name: str, plan: Plan) -> None:
+def _order(sheet: BookSheet, row: int, name: str, plan: Plan) -> None:
     sheet.text(row, _NAME, name, "bold rule")
     sheet.number(row, _NAME + 1, plan.setup_minutes, "whole rule")
     sheet.number(row, _NAME + 2, plan.cost.lateness, "money rule")

@@ -8,6 +8,21 @@ it does what putting the line ahead does not do just as well. What it costs is i
 lateness, overtime and dearer rolls.
 """
 
-from .cures import EFFORTS, Look, with_cures
+from scheduler.cures.cure_words import best_words, others_words, outcome_words, price_words, tried_words
+from scheduler.cures.late_case import Case
+from scheduler.cures.look_for_cures import EFFORTS, with_cures
+from scheduler.cures.split import InLots, able, two_lots
 
-__all__ = ["EFFORTS", "Look", "with_cures"]
+__all__ = [
+    "EFFORTS",
+    "Case",
+    "InLots",
+    "able",
+    "best_words",
+    "others_words",
+    "outcome_words",
+    "price_words",
+    "tried_words",
+    "two_lots",
+    "with_cures",
+]

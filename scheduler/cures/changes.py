@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from quoting.words import first_few
-from scheduler.cures.case import Case, Trial
-from scheduler.days import day_short
-from scheduler.operations import CUT, DAY_MIN
-from scheduler.sequence import MustShip, Pin, SequenceProblem, Wish
-from scheduler.sequence.tables import Tables
-from scheduler.sequence.timing import Timed
+from quoting.core import first_few
+from scheduler.calendar import day_short
+from scheduler.cures.late_case import Case, Trial
+from scheduler.jobs import CUT, DAY_MIN
+from scheduler.sequence import MustShip, Pin, SequenceProblem, Tables, Timed, Wish
 from scheduler.wishes import wish_words
 
 MOST_WISHES = 6

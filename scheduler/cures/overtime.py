@@ -6,15 +6,29 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from scheduler.cures.case import Case, Trial
-from scheduler.days import day_short
-from scheduler.operations import DAY_MIN
-from scheduler.sequence import SequenceProblem, Window
-from scheduler.sequence.again import opened_in, rank
-from scheduler.sequence.tables import Opened, Tables, overtime_windows, tables
-from scheduler.sequence.timing import Timed, time_order
-from scheduler.shifts import Shift, WorkingTime, staffing, windows
-from scheduler.working_time import overtime_price, working_time
+from scheduler.calendar import (
+    DayShift,
+    WorkedWeek,
+    day_short,
+    overtime_price,
+    staffing,
+    windows,
+    working_time,
+)
+from scheduler.cures.late_case import Case, Trial
+from scheduler.jobs import DAY_MIN
+from scheduler.sequence import (
+    Opened,
+    SequenceProblem,
+    Tables,
+    Timed,
+    Window,
+    opened_in,
+    overtime_windows,
+    rank,
+    tables,
+    time_order,
+)
 
 MOST_DAYS = 5
 """Days of overtime that are offered at most: the last ones before the line ends."""
@@ -41,7 +55,7 @@ def saturday(case: Case) -> Iterator[Trial]:
     yield from _with_windows(case, problem, "Saturday", "beyond the shop's book, work")
 
 
-def _with_saturdays(case: Case) -> WorkingTime | None:
+def _with_saturdays(case: Case) -> WorkedWeek | None:
     """Return the calendar with a Saturday like the last weekday's shifts, at the overtime price.
 
     None when the shop works no overtime at all or has Saturday shifts already.
@@ -52,7 +66,9 @@ def _with_saturdays(case: Case) -> WorkingTime | None:
     if case.shop.working_time.overtime_hours_per_day <= 0 or last >= SATURDAY:
         return None
     price = overtime_price(case.shop)
-    extra = [Shift(SATURDAY, s.start, s.end, s.breaks, s.people, price) for s in plain if s.weekday == last]
+    extra = [
+        DayShift(SATURDAY, s.start, s.end, s.breaks, s.people, price) for s in plain if s.weekday == last
+    ]
     return replace(book, shifts=(*book.shifts, *extra))
 
 

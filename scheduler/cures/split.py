@@ -7,15 +7,19 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from scheduler.cures.case import Case, Trial
-from scheduler.lots import in_two_lots, soonest
-from scheduler.operations import Work, make_work
-from scheduler.sequence import Plan, SequenceProblem
-from scheduler.sequence.again import bring_forward, opened_in, timed_again
-from scheduler.sequence.tables import Tables, tables
-from scheduler.sequence.timing import Timed
-from scheduler.week_problem import WeekProblem
-from scheduler.won import WonLine
+from scheduler.cures.late_case import Case, Trial
+from scheduler.jobs import ShopOperation, WonLine, in_two_lots, make_work, soonest
+from scheduler.sequence import (
+    Plan,
+    SequenceProblem,
+    Tables,
+    Timed,
+    bring_forward,
+    opened_in,
+    tables,
+    timed_again,
+)
+from scheduler.week import WeekProblem
 
 MOST_ROLLS = 2
 """Rolls that the second lot is tried on: the line's own, and the next one that can do it."""
@@ -76,20 +80,20 @@ def _rolls(case: Case) -> list[str]:
     return [had, *(roll for roll in able if roll != had)][:MOST_ROLLS]
 
 
-def _own_line(case: Case, work: Work) -> WonLine | None:
+def _own_line(case: Case, work: ShopOperation) -> WonLine | None:
     """Return the case's line, or the lot of it, that an operation belongs to; None for other work, be it in
     lots or not."""
     return work.line if work.line is not None and work.line.id == case.line.id else None
 
 
-def _with_lots(case: Case, made: list[Work]) -> list[Work]:
+def _with_lots(case: Case, made: list[ShopOperation]) -> list[ShopOperation]:
     """Return the week's work with the line's operations replaced by those of its lots."""
     lots = [work for work in made if work.line is not None]
     rest = [work for work in case.week.works if _own_line(case, work) is None]
     return [*rest, *lots]
 
 
-def _problem(case: Case, works: list[Work]) -> SequenceProblem:
+def _problem(case: Case, works: list[ShopOperation]) -> SequenceProblem:
     """Return the problem with the lots; between them the roll stands as for the same part again."""
     before = {operation.id: i for i, operation in enumerate(case.problem.operations)}
     like = np.array([before[_whole(case, work)] for work in works])
@@ -103,13 +107,13 @@ def _problem(case: Case, works: list[Work]) -> SequenceProblem:
     return replace(case.problem, operations=tuple(work.operation for work in works), setups=setups)
 
 
-def _whole(case: Case, work: Work) -> str:
+def _whole(case: Case, work: ShopOperation) -> str:
     """Return the operation of the whole line that a lot's operation is a part of."""
     line = _own_line(case, work)
     return work.operation.id if line is None else work.operation.id.removesuffix(line.work_name) + line.id
 
 
-def _plan_with_lots(case: Case, works: list[Work], roll: str) -> Plan:
+def _plan_with_lots(case: Case, works: list[ShopOperation], roll: str) -> Plan:
     """Return the present plan with each lot where the whole line was, the second one on `roll`."""
     placed = []
     order: dict[str, list[str]] = {}

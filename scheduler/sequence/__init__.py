@@ -55,10 +55,8 @@ How it is solved; each part takes the problem as integers (`tables`) and gives a
 time. "quick" runs no compiled code; "normal" and "thorough" compile once for an installation and keep it.
 """
 
-from .checker import check
-from .compare import Saving, compare, plain_plan
-from .finish import NoPlanError
-from .model import (
+from scheduler.sequence.checked_plan import NoPlanError
+from scheduler.sequence.model import (
     After,
     Aim,
     Job,
@@ -67,44 +65,67 @@ from .model import (
     MustShip,
     Operation,
     Pin,
-    Rates,
-    SequenceProblem,
+    PlanRates,
+    SetupMatrix,
     Staffing,
     Window,
     Wish,
-    per_minute,
 )
-from .plan import Assignment, Conflict, Cost, OvertimeUsed, Plan, TracePoint
-from .solve import Effort, solve
-from .stop import Stop
+from scheduler.sequence.plan import Assignment, Conflict, Plan
+from scheduler.sequence.prices import per_minute
+from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.resume import (
+    aim_rank,
+    bring_forward,
+    checked,
+    job_end,
+    latest_jobs,
+    opened_in,
+    rank,
+    time_again,
+    timed_again,
+)
+from scheduler.sequence.rules import Saving, compare
+from scheduler.sequence.solve import solve
+from scheduler.sequence.timing import Opened, Tables, Timed, money, overtime_windows, tables, time_order
 
 __all__ = [
     "After",
     "Aim",
     "Assignment",
     "Conflict",
-    "Cost",
-    "Effort",
     "Job",
     "Machine",
     "Mode",
     "MustShip",
     "NoPlanError",
+    "Opened",
     "Operation",
-    "OvertimeUsed",
     "Pin",
     "Plan",
-    "Rates",
+    "PlanRates",
     "Saving",
     "SequenceProblem",
+    "SetupMatrix",
     "Staffing",
-    "Stop",
-    "TracePoint",
+    "Tables",
+    "Timed",
     "Window",
     "Wish",
-    "check",
+    "aim_rank",
+    "bring_forward",
+    "checked",
     "compare",
+    "job_end",
+    "latest_jobs",
+    "money",
+    "opened_in",
+    "overtime_windows",
     "per_minute",
-    "plain_plan",
+    "rank",
     "solve",
+    "tables",
+    "time_again",
+    "time_order",
+    "timed_again",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from quoting.errors import InputError
+from quoting.core import InputError
 
 
 def per_minute(money: Decimal, minutes: int = 1) -> Decimal:

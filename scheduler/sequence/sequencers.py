@@ -11,19 +11,22 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Protocol
 
-from .bounds import lower_bound
-from .cpsat import improve
-from .fast import can_go_fast, fast_search
-from .finish import finish
-from .lns import neighbourhood_search
-from .local import Search, local_search
-from .model import SequenceProblem
-from .one_row import is_one_row, one_row_search
-from .plan import Plan, TracePoint
-from .rules import apparent_tardiness_cost, best_rule, date_order, in_order, key_order
-from .stop import Stop
-from .tables import Tables, money, overtime_windows, tables
-from .timing import Timed
+from scheduler.sequence.checked_plan import finish
+from scheduler.sequence.exact import improve, lower_bound
+from scheduler.sequence.plan import Plan, TracePoint
+from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.rules import apparent_tardiness_cost, best_rule, date_order, in_order, key_order
+from scheduler.sequence.search import (
+    Search,
+    can_go_fast,
+    fast_search,
+    is_one_row,
+    local_search,
+    neighbourhood_search,
+    one_row_search,
+)
+from scheduler.sequence.stop import Stop
+from scheduler.sequence.timing import Tables, Timed, money, overtime_windows, tables
 
 
 class Sequencer(Protocol):

@@ -5,27 +5,42 @@ from __future__ import annotations
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
-from .again import aim_rank, forward_on_any_machine, latest_jobs
-from .bounds import lateness_bound, lower_bound, running_bound
-from .cpsat import improve
-from .fast import can_go_fast, fast_search
-from .finish import NoPlanError, finish
-from .late_setups import late_setups
-from .lns import neighbourhood_search
-from .local import local_search
-from .model import Aim, SequenceProblem
-from .one_row import is_one_row, one_row_search
-from .plan import Plan, TracePoint
-from .rules import best_rule
-from .stop import Stop
-from .tables import Opened, Tables, money, overtime_windows, tables
-from .timing import Timed, time_order
-from .tour import fewest_setups
-from .wishes import obvious_conflict, settle
-
-Effort = Literal["quick", "normal", "thorough"]
+from quoting.core import Effort
+from scheduler.sequence.checked_plan import NoPlanError, finish
+from scheduler.sequence.exact import (
+    fewest_setups,
+    improve,
+    lateness_bound,
+    lower_bound,
+    obvious_conflict,
+    running_bound,
+    settle,
+)
+from scheduler.sequence.model import Aim
+from scheduler.sequence.plan import Plan, TracePoint
+from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.resume import aim_rank, forward_on_any_machine, latest_jobs
+from scheduler.sequence.rules import best_rule
+from scheduler.sequence.search import (
+    can_go_fast,
+    fast_search,
+    is_one_row,
+    local_search,
+    neighbourhood_search,
+    one_row_search,
+)
+from scheduler.sequence.stop import Stop
+from scheduler.sequence.timing import (
+    Opened,
+    Tables,
+    Timed,
+    late_setups,
+    money,
+    overtime_windows,
+    tables,
+    time_order,
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,45 +3,49 @@ is wrong."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping, Sequence, Set
 
 import numpy as np
 
-from quoting.errors import InputError
-
-from .precedence import find_cycle
-
-if TYPE_CHECKING:
-    from .model import Operation, SequenceProblem
+from quoting.core import InputError
+from scheduler.sequence.model import Job, Machine, Operation, Pin, SetupMatrix
+from scheduler.sequence.precedence import find_cycle
 
 
-def check_problem(problem: SequenceProblem) -> None:
+def check_problem(
+    machines: Sequence[Machine],
+    operations: Sequence[Operation],
+    jobs: Sequence[Job],
+    setups: Mapping[str, SetupMatrix],
+    pins: Sequence[Pin],
+) -> None:
     """Raise `InputError` naming the first thing that is wrong."""
-    _check_ids(problem)
-    for operation in problem.operations:
-        _check_operation(problem, operation)
-    _check_setups(problem)
-    _check_pins(problem)
-    _check_order(problem)
+    _check_ids("machine", [machine.id for machine in machines])
+    _check_ids("operation", [operation.id for operation in operations])
+    _check_ids("job", [job.id for job in jobs])
+    named = {machine.id for machine in machines}
+    jobs_named = {job.id for job in jobs}
+    known = {operation.id: operation for operation in operations}
+    for operation in operations:
+        _check_operation(operation, named, jobs_named, known)
+    _check_setups(setups, named, len(operations))
+    _check_pins(pins, known)
+    _check_order(operations)
 
 
-def _check_ids(problem: SequenceProblem) -> None:
-    for what, things in (
-        ("machine", problem.machines),
-        ("operation", problem.operations),
-        ("job", problem.jobs),
-    ):
-        seen: set[str] = set()
-        for thing in things:
-            if thing.id in seen:
-                raise InputError(f"Two {what}s are both called {thing.id}", would_do="give each its own name")
-            seen.add(thing.id)
+def _check_ids(what: str, ids: Sequence[str]) -> None:
+    seen: set[str] = set()
+    for id in ids:
+        if id in seen:
+            raise InputError(f"Two {what}s are both called {id}", would_do="give each its own name")
+        seen.add(id)
 
 
-def _check_operation(problem: SequenceProblem, operation: Operation) -> None:
-    machines = {m.id for m in problem.machines}
+def _check_operation(
+    operation: Operation, machines: Set[str], jobs: Set[str], known: Mapping[str, Operation]
+) -> None:
     name = f"Operation {operation.id} of job {operation.job}"
-    if operation.job not in {j.id for j in problem.jobs}:
+    if operation.job not in jobs:
         raise InputError(f"{name} belongs to a job that is not in the plan")
     if not operation.modes:
         raise InputError(
@@ -54,7 +58,6 @@ def _check_operation(problem: SequenceProblem, operation: Operation) -> None:
             raise InputError(f"{name} wants machine {mode.machine}, which is not in the plan")
         if mode.minutes < 0:
             raise InputError(f"{name} takes {mode.minutes} minutes on {mode.machine}: less than nothing")
-    known = {o.id for o in problem.operations}
     for after in operation.after:
         if after.operation not in known:
             raise InputError(f"{name} waits for {after.operation}, which is not in the plan")
@@ -62,10 +65,9 @@ def _check_operation(problem: SequenceProblem, operation: Operation) -> None:
         raise InputError(f"{name} has a negative release or crew")
 
 
-def _check_setups(problem: SequenceProblem) -> None:
-    n = len(problem.operations)
-    for machine, matrix in problem.setups.items():
-        if machine not in {m.id for m in problem.machines}:
+def _check_setups(setups: Mapping[str, SetupMatrix], machines: Set[str], n: int) -> None:
+    for machine, matrix in setups.items():
+        if machine not in machines:
             raise InputError(f"Set-ups are given for {machine}, which is not in the plan")
         if matrix.shape != (n + 1, n) or not np.issubdtype(matrix.dtype, np.integer):
             raise InputError(
@@ -76,10 +78,9 @@ def _check_setups(problem: SequenceProblem) -> None:
             raise InputError(f"Set-ups of {machine} hold a negative number of minutes")
 
 
-def _check_pins(problem: SequenceProblem) -> None:
-    known = {o.id: o for o in problem.operations}
+def _check_pins(pins: Sequence[Pin], known: Mapping[str, Operation]) -> None:
     running: dict[str, str] = {}
-    for pin in problem.pins:
+    for pin in pins:
         if pin.operation not in known:
             raise InputError(f"A pin names operation {pin.operation}, which is not in the plan")
         modes = {m.machine for m in known[pin.operation].modes}
@@ -99,10 +100,10 @@ def _check_pins(problem: SequenceProblem) -> None:
             running[machine] = pin.operation
 
 
-def _check_order(problem: SequenceProblem) -> None:
+def _check_order(operations: Sequence[Operation]) -> None:
     """The process order must make sense by itself; a circle closed by a pin is a wish in conflict, found
     later."""
-    before = {o.id: [a.operation for a in o.after] for o in problem.operations}
+    before = {o.id: [a.operation for a in o.after] for o in operations}
     cycle = find_cycle(before)
     if cycle:
         raise InputError("Operations wait for each other in a circle: " + " after ".join(cycle))

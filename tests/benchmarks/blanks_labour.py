@@ -12,15 +12,8 @@ import random
 import time
 
 from quoting.blanks import develop, sensible_splits
-from quoting.labour import (
-    PieceSize,
-    RollTask,
-    cautions_for,
-    choose_lift,
-    roll_minutes,
-    typical_setup,
-)
-from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, Shape
+from quoting.core import Arc, Basis, Cone, Cylinder, Ends, Shape
+from quoting.labour import HandlingTask, PieceSize, cautions_for, choose_lift, roll_minutes, typical_setup
 from tests.quoting.labour.shop_settings import LABOUR, LIFT_RULES, SETUPS
 
 STEEL_KG_M3 = 7850.0
@@ -54,7 +47,7 @@ def cost_line(shape: Shape, thickness: float, quantity: int) -> float:
     minutes = 0.0
     for blank in plan.blanks:
         lift = choose_lift(blank.weight_kg, thickness, PieceSize.of(blank), LIFT_RULES)
-        task = RollTask(blank, quantity * blank.per_part, 4, True, lift, 4500.0)
+        task = HandlingTask(blank, quantity * blank.per_part, 4, True, lift, 4500.0)
         minutes += roll_minutes(task, LABOUR).total.likely
         minutes += typical_setup(SETUPS, thickness, cone=blank.cone is not None).minutes
         cautions_for(blank, lift, pre_bend=True)

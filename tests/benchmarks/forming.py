@@ -12,8 +12,9 @@ import time
 
 import numpy as np
 
-from quoting.forming import RollTask, assess, assess_many, plan_many
-from quoting.parts import Ends
+from quoting.core import Ends
+from quoting.forming import RollTask, assess_many, plan_many
+from quoting.forming.judging.capability import assess
 from tests.quoting.forming.shop import MILD, PLAIN, PRE_BEND, RULES, STAINLESS, job, light_roll
 
 SEED = 20_240

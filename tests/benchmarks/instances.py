@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from scheduler.sequence import After, Job, Machine, Mode, Operation, Rates, SequenceProblem, Window
+from scheduler.sequence import After, Job, Machine, Mode, Operation, PlanRates, SequenceProblem, Window
 
 DEFAULT_DATA = Path(__file__).resolve().parents[3] / "shared" / "benchmarks"
 
@@ -66,7 +66,7 @@ def read_setups(path: Path) -> SequenceProblem:
         tuple(Operation(str(k), str(k), (Mode("machine", minutes[k]),)) for k in range(n)),
         tuple(Job(str(k), dues[k], Decimal(weights[k])) for k in range(n)),
         {"machine": setup},
-        rates=Rates(Decimal(0), Decimal(0)),
+        rates=PlanRates(Decimal(0), Decimal(0)),
     )
 
 
@@ -108,7 +108,7 @@ def job_shop(minutes: list[list[int]], machines: list[list[int]]) -> SequencePro
         tuple(Machine(m, "machine", (Window(0, horizon),)) for m in [*names, "gate"]),
         tuple(operations),
         (*jobs, Job("all", 0, Decimal(1))),
-        rates=Rates(Decimal(0), Decimal(0)),
+        rates=PlanRates(Decimal(0), Decimal(0)),
     )
 
 

@@ -19,12 +19,12 @@ from tests.benchmarks.hostile_files import HOSTILE
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
 from tests.quoting.intake.rendering import rendered_sheets
-from tests.scheduler.fuzz_command import fuzz_quotes
+from tests.scheduler.commands.fuzz_command import fuzz_quotes
 
 ORDERS = Path(__file__).parents[1] / "data" / "orders"
 _READ_ONE = """
 import sys, time
-from quoting.errors import InputError
+from quoting.core.errors import InputError
 from quoting.intake import read_orders
 from tests.quoting.intake.small_shop import TODAY, small_shop
 try:
@@ -83,7 +83,7 @@ def _measured(file: Path) -> dict[str, Any]:
 
 def speed() -> dict[str, float]:
     """Read 10,000 rows x 20 columns."""
-    from quoting.intake import read_orders  # noqa: PLC0415
+    from quoting.intake.read_orders import read_orders  # noqa: PLC0415
     from tests.quoting.intake.long_sheet import write_long_sheet  # noqa: PLC0415
     from tests.quoting.intake.small_shop import TODAY, small_shop  # noqa: PLC0415
 

@@ -27,17 +27,8 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from quoting.nesting import (
-    CuttingRule,
-    DropRule,
-    Effort,
-    Nest,
-    NestProblem,
-    Piece,
-    Rectangle,
-    StockPlate,
-    nest,
-)
+from quoting.core import Effort, Rectangle
+from quoting.nesting import CuttingRule, DropRule, Nest, NestPlate, NestProblem, Piece, nest
 from tests.benchmarks.rectpack_runs import MISSING, cheapest_cost, fewest_bins, library
 
 DATA = Path(__file__).resolve().parents[2].parent / "shared" / "benchmarks" / "rectangles"
@@ -95,7 +86,7 @@ def class_problem(instance: Instance, rotation: bool, guillotine: bool) -> NestP
         Piece(f"i{k}", Rectangle(height, width), count, turn=rotation)
         for k, (width, height, count) in enumerate(instance.items)
     )
-    plate = StockPlate("bin", instance.bin[1], instance.bin[0], None, Decimal(1))
+    plate = NestPlate("bin", instance.bin[1], instance.bin[0], None, Decimal(1))
     if guillotine:
         cutting = CuttingRule("shear", mill_trim_mm=0, stages=99)
     else:
@@ -191,7 +182,7 @@ def invented_shop(seed: int, blanks: int, groups: int = 8, remnants: int = 40) -
         per_kg = Decimal(random.randint(100, 160)) / 100
         pieces = tuple(_blank(random, k) for k in range(max(blanks // groups // 2, 1)))
         plates = [
-            StockPlate(
+            NestPlate(
                 f"buy {w} x {length}",
                 w,
                 length,
@@ -205,7 +196,7 @@ def invented_shop(seed: int, blanks: int, groups: int = 8, remnants: int = 40) -
         for k in range(remnants // groups):
             w, length = random.randint(300, 1500), random.randint(600, 3000)
             price = _price(w, length, thickness, per_kg) / 2
-            plates.append(StockPlate(f"remnant {k}", w, length, 1, price, remnant=True))
+            plates.append(NestPlate(f"remnant {k}", w, length, 1, price, remnant=True))
         cutting = CuttingRule("shear" if thickness <= 6 else "thermal", stages=4, cost_per_m=Decimal(1))
         yield NestProblem(pieces, tuple(plates), cutting, DropRule(), f"group {group}", thickness)
 

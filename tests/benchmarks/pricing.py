@@ -17,7 +17,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from quoting.pricing import CostDrivers, RiskInput, RiskRules, allocate, break_prices, price_line, simulate
-from quoting.shop.model import Band
+from quoting.shop import Band
 from tests.benchmarks import recalculation
 from tests.quoting.pricing.samples import CUTTING, RATES, RULES
 

@@ -13,16 +13,11 @@ from typing import Any
 
 import openpyxl
 
-from quoting.archive import pack, unpack
-from quoting.books import write_costing
-from quoting.books.costing.edits import ReturnedCosting
-from quoting.estimate import estimate
-from quoting.parts import Order, SheetRow, State
-from quoting.record_money import result_id
-from quoting.result import Estimate
-from quoting.revising import revise
-from quoting.risk import with_risk
-from quoting.sensitivity import with_sensitivities
+from quoting.books import ReturnedCosting, write_costing
+from quoting.core import Order, SheetRow, State
+from quoting.estimating import Estimate, estimate, revise, with_risk, with_sensitivities
+from quoting.record import result_id, unpack
+from quoting.record.archive import pack
 from quoting.shop import load_shop
 from tests.benchmarks.spine import DEMO, made_up_lines
 

@@ -19,9 +19,8 @@ from itertools import product
 from typing import Any
 
 from quoting.nesting import NestProblem
-from quoting.nesting.fill import drops_value, keepable
-from quoting.nesting.packers import MaxRects
-from quoting.nesting.work import Bin, Variant, Work, fits, prepare
+from quoting.nesting.plate import Bin, MaxRects, PackingProblem, Variant, drops_value, keepable, prepare
+from quoting.nesting.plate.packing_problem import fits
 
 FREE = (
     *("MaxRectsBssf", "MaxRectsBaf", "MaxRectsBl", "MaxRectsBlsf"),
@@ -55,7 +54,7 @@ class Copies:
     turn: tuple[bool, ...]
 
 
-def copies(work: Work) -> Copies:
+def copies(work: PackingProblem) -> Copies:
     """Return the copies of rectangles, gap included, micrometres."""
     items = [item for item in work.items for _ in range(item.count)]
     first = [item.variants[0] for item in items]
@@ -141,7 +140,7 @@ def cheapest_cost(lib: Any, problem: NestProblem) -> float | None:
     return min(costs, default=None)
 
 
-def _net(work: Work, plate: Bin, placed: Sequence[Placed]) -> float:
+def _net(work: PackingProblem, plate: Bin, placed: Sequence[Placed]) -> float:
     free = MaxRects(plate.w, plate.h, plate.blocked, 0)
     for x, y, w, h, _ in placed:
         free.take(x, y, x + w, y + h)

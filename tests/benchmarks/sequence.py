@@ -15,17 +15,16 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from scheduler.sequence import Effort, Stop, check, compare, solve
-from scheduler.sequence.cpsat import improve
-from scheduler.sequence.fast import fast_search
-from scheduler.sequence.one_row import one_row_search
+from quoting.core import Effort
+from scheduler.sequence import Tables, Timed, compare, solve, tables
+from scheduler.sequence.checker import check
+from scheduler.sequence.exact import improve
+from scheduler.sequence.exact.tour import shortest_tour
 from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
-from scheduler.sequence.tables import TICKS, Tables, tables
-from scheduler.sequence.timing import Timed
-from scheduler.sequence.tour import shortest_tour
-from tests.scheduler.sequence.weeks import week
-
-from .instances import (
+from scheduler.sequence.search import fast_search, one_row_search
+from scheduler.sequence.stop import Stop
+from scheduler.sequence.timing.tables import TICKS
+from tests.benchmarks.instances import (
     ATSP_OPTIMA,
     DEFAULT_DATA,
     find_job_shops,
@@ -35,6 +34,7 @@ from .instances import (
     read_reference,
     read_setups,
 )
+from tests.scheduler.sequence.weeks import week
 
 WEEKS: tuple[tuple[int, int, Effort], ...] = ((40, 1, "normal"), (120, 3, "normal"), (400, 5, "thorough"))
 JOB_SHOPS = ("ft06", "la01", "la05", "la06", "la11", "la16", "ft10", "orb01")

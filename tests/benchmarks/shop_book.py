@@ -17,8 +17,8 @@ from statistics import median
 from time import perf_counter
 
 from quoting.shop import load_shop
-from quoting.shop.materials import published_grades
-from quoting.shop.rack_book import RackLine, write_rack
+from quoting.shop.grades import published_grades
+from quoting.shop.starter.rack_book import RackLine, write_rack
 from tests.data.make_demo import HERE
 
 REPEATS = 7

@@ -19,9 +19,8 @@ from random import Random
 
 import click
 
-from quoting.errors import Place
-from quoting.estimate import estimate
-from quoting.parts import Arc, Basis, Cylinder, Order, OrderLine, Shape
+from quoting.core import Arc, Basis, Cylinder, Order, OrderLine, Place, Shape
+from quoting.estimating import estimate
 from quoting.shop import Shop, load_shop
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
-from quoting.shop.rack_book import RackLine
+from quoting.shop.starter.rack_book import RackLine
 
 _Size: TypeAlias = tuple[float | str, float | str, float | str]
 

@@ -12,8 +12,8 @@ from typing import Any
 
 import xlsxwriter
 
-from quoting.shop.materials import published_grades
-from quoting.shop.rack_book import write_rack
+from quoting.shop.grades import published_grades
+from quoting.shop.starter.rack_book import write_rack
 from tests.data import demo_rack
 from tests.data.order_rows import Row, order_rows
 

@@ -13,8 +13,9 @@ from math import pi
 import numpy as np
 import pytest
 
-from quoting.forming.checks import Floats, floats
-from quoting.forming.load import ROLL_STEEL_MPA, beam_deflection
+from quoting.forming.machine import beam_deflection
+from quoting.forming.machine.load import ROLL_STEEL_MPA
+from quoting.forming.range_checks import Floats, floats
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "Beam tables, civilengcalculations.com beam02 and beam06"

@@ -9,8 +9,9 @@ from __future__ import annotations
 import pytest
 from scipy.optimize import brentq
 
-from quoting.forming.bending import moment, plastic_moment, plate_law, yield_curvature
-from quoting.forming.springback import final_radius
+from quoting.forming.plate import moment, plate_law
+from quoting.forming.plate.bending import plastic_moment, yield_curvature
+from quoting.forming.plate.springback import final_radius
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "Beer & Johnston, Mechanics of Materials, elastoplastic beam examples"

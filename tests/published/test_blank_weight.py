@@ -15,7 +15,7 @@ from math import pi
 import pytest
 
 from quoting.blanks import develop
-from quoting.parts import Basis, Cylinder, Ends
+from quoting.core import Basis, Cylinder, Ends
 
 INCH = 25.4
 LB = 0.45359237

@@ -18,10 +18,9 @@ from math import pi
 
 import pytest
 
-from quoting.blanks import develop
-from quoting.blanks.cone import cone_form, cone_sector
-from quoting.outlines import Sector
-from quoting.parts import Basis, Cone, Ends
+from quoting.blanks import cone_form, develop
+from quoting.blanks.cone import cone_sector
+from quoting.core import Basis, Cone, Ends, Sector
 
 
 def flat(large: float, small: float, height: float) -> Sector:

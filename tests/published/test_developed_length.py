@@ -17,8 +17,7 @@ from math import pi
 import pytest
 
 from quoting.blanks import develop
-from quoting.outlines import Rectangle
-from quoting.parts import Basis, Cylinder, Ends
+from quoting.core import Basis, Cylinder, Ends, Rectangle
 
 INCH = 25.4
 

@@ -11,7 +11,7 @@ import pytest
 
 from quoting.blanks import develop
 from quoting.blanks.courses import girth_weld_notes
-from quoting.parts import Basis, Cylinder, Ends
+from quoting.core import Basis, Cylinder, Ends
 
 FT = 304.8
 INCH = 25.4

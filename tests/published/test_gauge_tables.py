@@ -14,7 +14,8 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.units import gauge_tables, gauge_to_mm, pipe_outside_mm
+from quoting.core import gauge_tables, gauge_to_mm
+from quoting.core.units.gauges import pipe_outside_mm
 
 USC_FRACTIONS = {
     3: 1 / 4,

@@ -16,8 +16,8 @@ from __future__ import annotations
 
 import pytest
 
+from quoting.shop import MPA_PER_KSI
 from quoting.shop.book import read_book, starter_text
-from quoting.shop.quantities import MPA_PER_KSI
 
 SHOP = read_book(starter_text(), "shop.toml")
 

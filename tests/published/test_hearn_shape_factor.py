@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.forming.bending import moment, plastic_moment, plate_law, yield_curvature
+from quoting.forming.plate import moment, plate_law
+from quoting.forming.plate.bending import plastic_moment, yield_curvature
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "Hearn, Mechanics of Materials 2, ch. 3 (eurocode.us page)"

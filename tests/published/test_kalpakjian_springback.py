@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.forming.bending import PlateLaw, plate_law
-from quoting.forming.springback import final_radius
+from quoting.forming.plate import PlateLaw, plate_law
+from quoting.forming.plate.springback import final_radius
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "Kalpakjian & Schmid, springback example"

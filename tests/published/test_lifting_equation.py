@@ -19,7 +19,7 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.labour.lifting_equation import (
     METRIC,
     US_CUSTOMARY,

@@ -18,7 +18,8 @@ from pathlib import Path
 
 import pytest
 
-from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, StockPlate, nest
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
 from quoting.nesting.bounds import bin_bound
 from tests.benchmarks.nesting import DATA, best_known, class_problem, read_classes
 
@@ -40,7 +41,7 @@ def test_the_layout_is_at_most_four_times_the_continuous_bound() -> None:
     sizes = beng01()
     pieces = tuple(Piece(f"i{k}", Rectangle(h, w), turn=False) for k, (w, h) in enumerate(sizes))
     rule = CuttingRule("thermal", kerf_mm=0, spacing_mm=0, edge_margin_mm=0, mill_trim_mm=0)
-    plate = StockPlate("bin", 10, 25, None, Decimal(1))
+    plate = NestPlate("bin", 10, 25, None, Decimal(1))
     found = nest(NestProblem(pieces, (plate,), rule, DropRule(value_share=Decimal(0))))
     area = ceil(sum(w * h for w, h in sizes) / 250)
     assert found.bound <= len(found.cut_plates) <= 4 * area

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.forming.strain import RoundnessRule, out_of_roundness_mm
+from quoting.forming.plate.strain import RoundnessRule, out_of_roundness_mm
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.forming.bending import moment, plastic_moment, plate_law
-from quoting.forming.springback import loaded_curvature
+from quoting.forming.plate import loaded_curvature, moment, plate_law
+from quoting.forming.plate.bending import plastic_moment
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "Gavrilescu, Boazu & Stan 2021 (abstract): plastic hinge at the top roll"

@@ -14,9 +14,10 @@ from __future__ import annotations
 
 import pytest
 
+from quoting.core import MM_PER_INCH
+from quoting.shop import KG_PER_POUND
 from quoting.shop.book import read_book, starter_text
-from quoting.shop.quantities import DENSITY, KG_PER_POUND
-from quoting.units import MM_PER_INCH
+from quoting.shop.quantities import DENSITY
 
 STEEL = read_book(starter_text(), "shop.toml").material("A36")
 

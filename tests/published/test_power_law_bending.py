@@ -10,7 +10,7 @@ from math import sqrt
 
 import pytest
 
-from quoting.forming.bending import moment, plate_law
+from quoting.forming.plate import moment, plate_law
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "Gajjar, Gandhi, Jafri & Raval 2007, power-law plate"

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from scheduler.sequence import Stop
-from scheduler.sequence.tour import shortest_tour
+from scheduler.sequence.exact.tour import shortest_tour
+from scheduler.sequence.stop import Stop
 from tests.benchmarks.instances import ATSP_OPTIMA, DEFAULT_DATA, read_atsp
 
 

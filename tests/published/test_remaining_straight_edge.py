@@ -15,10 +15,9 @@ from math import radians
 
 import pytest
 
-from quoting.forming.bending import plate_law
-from quoting.forming.load import couple_arm
-from quoting.forming.pinch_roll import Nip, level_gap
-from quoting.forming.springback import loaded_curvature
+from quoting.forming.machine import Nip, couple_arm
+from quoting.forming.machine.pinch_roll import level_gap
+from quoting.forming.plate import loaded_curvature, plate_law
 
 SOURCE = "Yu, Zhao & Xu 2019 (abstract): straight edge of 1.5 t"
 NIP = Nip(76.2, 76.2, 69.85, 160.0, radians(30))

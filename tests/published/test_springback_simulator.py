@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.forming.bending import plate_law
-from quoting.forming.springback import final_radius
+from quoting.forming.plate import plate_law
+from quoting.forming.plate.springback import final_radius
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "Springback simulator page (novasolver.jp), formula and defaults"

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from quoting.pricing.spread import Spread, deviation, draw, mean
-from quoting.shop.model import Band
+from quoting.shop import Band
 
 bands = st.tuples(st.floats(0, 500), st.floats(0.1, 500), st.floats(0.1, 500)).map(
     lambda parts: Band(parts[0], parts[0] + parts[1], parts[0] + parts[1] + parts[2])

@@ -11,7 +11,8 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.forming.strain import cylinder_strain, double_curvature_strain, out_of_roundness_mm
+from quoting.forming.plate import cylinder_strain
+from quoting.forming.plate.strain import double_curvature_strain, out_of_roundness_mm
 from tests.published.forming_check import PublishedCheck
 
 SOURCE = "ASME VIII-1 UCS-79(d), UG-80"

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from quoting.errors import Place
-from quoting.parts import Basis, Cylinder, Ends, Order, OrderLine
+from quoting.core import Basis, Cylinder, Ends, Order, OrderLine, Place
 
 SHELL = OrderLine(
     id="A-1",

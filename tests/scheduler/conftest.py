@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from quoting.shop import Family, Shop, load_shop
-from scheduler.won import PlateToCut, RollChoice, WonLine
+from scheduler.jobs import PlateToCut, WonLine
+from scheduler.jobs.won_lines import RollChoice
 
 DEMO = Path(__file__).resolve().parents[2] / "demo_orders"
 

@@ -10,12 +10,12 @@ from quoting.books.costing.lines import lines_sheet
 from quoting.books.costing.minutes import minutes_sheet
 from quoting.books.costing.nests import nests_sheet
 from quoting.books.costing.orders import orders_sheet
-from quoting.books.costing.owner import owner_sheet
 from quoting.books.costing.rows import rows_sheet
+from quoting.books.costing.run_owner import owner_sheet
 from quoting.books.costing.settings import settings_sheet
 from quoting.books.costing.why import why_sheet
-from quoting.books.style import new_book
-from quoting.result import Estimate
+from quoting.books.look import new_book
+from quoting.estimating import Estimate
 
 
 def write_costing(estimate: Estimate, path: Path) -> None:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from quoting.books.costing.sheets import costing_sheet, line_names
-from quoting.books.style import Book, Column
-from quoting.result import Estimate
+from quoting.books.costing.costing_sheet import costing_sheet
+from quoting.books.look import Book, BookColumn, line_names
+from quoting.estimating import Estimate
 
 COLUMNS = (
-    Column("Customer and line", 30, "line"),
-    Column("What", 34),
-    Column("Before", 22, "right"),
-    Column("After", 22, "right"),
-    Column("Why", 60, "text inset"),
+    BookColumn("Customer and line", 30, "line"),
+    BookColumn("What", 34),
+    BookColumn("Before", 22, "right"),
+    BookColumn("After", 22, "right"),
+    BookColumn("Why", 60, "text inset"),
 )
 _HEAD = 3
 

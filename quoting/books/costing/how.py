@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from quoting.books.costing.sheets import costing_sheet
-from quoting.books.style import Book, Column, Sheet
-from quoting.books.words import outline_words
-from quoting.labour import Lift
-from quoting.labour.cautions import CODES, FEED
-from quoting.parts import Ends, State
-from quoting.result import Estimate, LineResult, Rolling, Route
+from quoting.books.costing.costing_sheet import costing_sheet
+from quoting.books.look import Book, BookColumn, BookSheet, outline_words
+from quoting.core import Ends, State, format_length, format_weight
+from quoting.estimating import Estimate, LineResult, Rolling, Route
+from quoting.labour import CODES, FEED, Lift
 from quoting.shop import Shop
-from quoting.units import format_length, format_weight
 
 COLUMNS = (
-    Column("Customer and line", 17),
-    Column("Blank (width across the roll x length)", 24),
-    Column("Can it, and what governs", 33),
-    Column("Gap, ends and flats", 25),
-    Column("Passes: radius under load, bending roll, end that leads", 34),
-    Column("Lifting and cautions", 42),
+    BookColumn("Customer and line", 17),
+    BookColumn("Blank (width across the roll x length)", 24),
+    BookColumn("Can it, and what governs", 33),
+    BookColumn("Gap, ends and flats", 25),
+    BookColumn("Passes: radius under load, bending roll, end that leads", 34),
+    BookColumn("Lifting and cautions", 42),
 )
 _HEAD = 3
 _ALWAYS = (FEED, CODES)
@@ -43,7 +40,9 @@ def how_sheet(book: Book, estimate: Estimate) -> None:
             row += 1
 
 
-def _rolling(sheet: Sheet, row: int, result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> None:
+def _rolling(
+    sheet: BookSheet, row: int, result: LineResult, route: Route, rolling: Rolling, shop: Shop
+) -> None:
     line = result.line
     name = f"{line.customer}\nline {line.number}" + (f"\n{line.part_no}" if line.part_no else "")
     sheet.text(row, 0, name, "text rule")

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from quoting.books.costing.layout import (
+from quoting.books.costing.columns import (
     COLUMNS,
     DRIVER_NAMES,
     FIRST_ROW,
@@ -19,15 +19,12 @@ from quoting.books.costing.layout import (
     LineTable,
     letters,
 )
+from quoting.books.costing.costing_sheet import PROTECTION, costing_sheet
 from quoting.books.costing.settings import SettingCells
-from quoting.books.costing.sheets import PROTECTION, costing_sheet
-from quoting.books.short import short_names
-from quoting.books.style import NUMERIC, Book, Column, Sheet
-from quoting.books.words import ordered_words
-from quoting.parts import State
+from quoting.books.look import NUMERIC, Book, BookColumn, BookSheet, ordered_words, short_names
+from quoting.core import State
+from quoting.estimating import Estimate, LineResult, line_rules
 from quoting.pricing import LINE_FORMULAS, CostDrivers, LinePrice, evaluate, line_inputs
-from quoting.result import Estimate, LineResult
-from quoting.revising import line_rules
 from quoting.shop import Shop
 
 UNDER_FLOOR, FLOOR_KEPT, LEFT_OUT = "UNDER FLOOR", "kept", "left out"
@@ -41,7 +38,7 @@ def lines_sheet(book: Book, estimate: Estimate, settings: SettingCells) -> LineT
         "what it is sold for. "
         "Boxed cells are yours to change; minutes and money are for the whole quantity."
     )
-    plain = [Column(column.heading, column.width) for column in COLUMNS]
+    plain = [BookColumn(column.heading, column.width) for column in COLUMNS]
     sheet = costing_sheet(book, estimate, "Lines", plain, says=says, fit=False, says_from=2)
     _headings(sheet, estimate.shop.rates.currency)
     short = short_names(result.line.customer for result in estimate.lines)
@@ -98,7 +95,7 @@ def _priced(result: LineResult) -> tuple[CostDrivers, LinePrice]:
     return result.drivers, result.price
 
 
-def _headings(sheet: Sheet, currency: str) -> None:
+def _headings(sheet: BookSheet, currency: str) -> None:
     block = ""
     for index, column in enumerate(COLUMNS):
         if column.block != block:
@@ -110,7 +107,7 @@ def _headings(sheet: Sheet, currency: str) -> None:
 
 
 def _line(
-    sheet: Sheet,
+    sheet: BookSheet,
     row: int,
     result: LineResult,
     values: Mapping[str, Any],
@@ -130,7 +127,9 @@ def _line(
     _formulas(sheet, row, values, _cells(row, line.id, settings))
 
 
-def _drivers(sheet: Sheet, row: int, values: Mapping[str, Any], settings: SettingCells, roll: str) -> None:
+def _drivers(
+    sheet: BookSheet, row: int, values: Mapping[str, Any], settings: SettingCells, roll: str
+) -> None:
     for name in DRIVER_NAMES:
         # The quantity is the customer's: minutes and plates are worked out for it.
         style = f"{COLUMNS[INDEX[name]].style} {'rule' if name == 'quantity' else 'input'}"
@@ -141,7 +140,7 @@ def _drivers(sheet: Sheet, row: int, values: Mapping[str, Any], settings: Settin
 
 
 def _decided(
-    sheet: Sheet, row: int, result: LineResult, values: Mapping[str, Any], settings: SettingCells
+    sheet: BookSheet, row: int, result: LineResult, values: Mapping[str, Any], settings: SettingCells
 ) -> None:
     """Write what a person may decide on the line: margin, price by hand, why, and whether to keep it."""
     override = result.override
@@ -171,7 +170,7 @@ def _cells(row: int, line_id: str, settings: SettingCells) -> dict[str, str]:
     return cells
 
 
-def _formulas(sheet: Sheet, row: int, values: Mapping[str, Any], cells: dict[str, str]) -> None:
+def _formulas(sheet: BookSheet, row: int, values: Mapping[str, Any], cells: dict[str, str]) -> None:
     for formula in LINE_FORMULAS:
         text = formula.excel(cells)
         if formula.name == "under_floor":
@@ -190,7 +189,7 @@ def _formulas(sheet: Sheet, row: int, values: Mapping[str, Any], cells: dict[str
         sheet.formula(row, INDEX[name], text, values[name], "percent rule")
 
 
-def _totals(sheet: Sheet, table: LineTable) -> None:
+def _totals(sheet: BookSheet, table: LineTable) -> None:
     row = TOTAL_ROW
     sheet.text(row, 0, "All priced lines", "bold line")
     sheet.fill(row, range(1, len(COLUMNS)), "bold")
@@ -205,7 +204,7 @@ def _totals(sheet: Sheet, table: LineTable) -> None:
         sheet.formula(row, INDEX[name], text, total, f"{style} bold")
 
 
-def _page(sheet: Sheet, last_row: int) -> None:
+def _page(sheet: BookSheet, last_row: int) -> None:
     raw = sheet.raw
     raw.freeze_panes(FIRST_ROW, 2)
     raw.repeat_rows(GROUP_ROW, UNIT_ROW)

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from quoting.books.costing.layout import letters
-from quoting.books.costing.sheets import costing_sheet, line_names
-from quoting.books.style import Book, Column, Sheet
+from quoting.books.costing.columns import letters
+from quoting.books.costing.costing_sheet import costing_sheet
+from quoting.books.look import Book, BookColumn, BookSheet, line_names
+from quoting.core import State, format_weight
+from quoting.estimating import Estimate, LineResult, Rolling
 from quoting.labour import RollMinutes, Step
-from quoting.parts import State
-from quoting.result import Estimate, LineResult, Rolling
 from quoting.shop import Band
-from quoting.units import format_weight
 
-_LEFT = (Column("Customer and line", 24, "line"), Column("Piece", 9, "line"), Column("", 7, "line"))
+_LEFT = (
+    BookColumn("Customer and line", 24, "line"),
+    BookColumn("Piece", 9, "line"),
+    BookColumn("", 7, "line"),
+)
 _RIGHT = (
-    Column("First piece", 8, "number"),
-    Column("Each repeat", 8, "number"),
-    Column("Pieces", 7, "whole"),
-    Column("All pieces", 9, "number"),
+    BookColumn("First piece", 8, "number"),
+    BookColumn("Each repeat", 8, "number"),
+    BookColumn("Pieces", 7, "whole"),
+    BookColumn("All pieces", 9, "number"),
 )
 _STEP_WIDTH = 9
 _HEAD = 3
@@ -32,7 +35,7 @@ def minutes_sheet(book: Book, estimate: Estimate) -> None:
             step.name for result in priced for rolling in _rollings(result) for step in rolling.minutes.steps
         )
     )
-    columns = (*_LEFT, *(Column(_heading(name), _STEP_WIDTH, "number") for name in names), *_RIGHT)
+    columns = (*_LEFT, *(BookColumn(_heading(name), _STEP_WIDTH, "number") for name in names), *_RIGHT)
     says = "Minutes on the roll for one piece, step by step, without set-up; priced at the likely figure."
     sheet = costing_sheet(book, estimate, "Minutes", columns, says=says)
     called = line_names(estimate)
@@ -54,7 +57,7 @@ def _heading(name: str) -> str:
     return name[:1].upper() + name[1:]
 
 
-def _rolling(sheet: Sheet, row: int, called: str, rolling: Rolling, names: list[str], inch: bool) -> None:
+def _rolling(sheet: BookSheet, row: int, called: str, rolling: Rolling, names: list[str], inch: bool) -> None:
     steps = {step.name: step for step in rolling.minutes.steps}
     for offset, which in enumerate(_BANDS):
         _band(sheet, row + offset, which, rolling.minutes, names, steps, first=offset == 0)
@@ -69,7 +72,7 @@ def _rolling(sheet: Sheet, row: int, called: str, rolling: Rolling, names: list[
 
 
 def _band(
-    sheet: Sheet,
+    sheet: BookSheet,
     row: int,
     which: str,
     minutes: RollMinutes,

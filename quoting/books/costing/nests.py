@@ -8,38 +8,46 @@ from dataclasses import dataclass
 from decimal import Decimal
 from io import BytesIO
 
-from quoting.books.costing.sheets import blank_owners, costing_sheet, line_names
-from quoting.books.pages import Pages
-from quoting.books.plates import alike, chalk_mm, material_words, plate_words
-from quoting.books.style import Book, Column, Sheet
-from quoting.books.text import listed
-from quoting.nesting import CutPlate, NestProblem, StockPlate, Waited
-from quoting.paper.nest_picture import PlatePicture, nest_picture, picture_size
-from quoting.result import Estimate, GroupNest
+from quoting.books.costing.costing_sheet import costing_sheet
+from quoting.books.look import (
+    Book,
+    BookColumn,
+    BookSheet,
+    Pages,
+    alike,
+    blank_owners,
+    chalk_mm,
+    line_names,
+    listed,
+    material_words,
+    plate_words,
+)
+from quoting.core import format_length
+from quoting.drawings import PlatePicture, nest_picture, picture_size
+from quoting.estimating import Estimate, GroupNest, lead_days_of, plate_name
+from quoting.nesting import CutPlate, NestPlate, NestProblem, Waited
 from quoting.shop import Shop
-from quoting.stocking import lead_days_of, plate_name
-from quoting.units import format_length
 
 COLUMNS = (
-    Column("Plate", 22),
-    Column("Size, edges", 25),
-    Column("From", 18),
-    Column("Pieces on it", 36),
-    Column("Yield", 8, "percent"),
-    Column("Price", 10, "money"),
-    Column("Drops kept", 22, "text inset"),
-    Column("Drop value", 11, "money"),
+    BookColumn("Plate", 22),
+    BookColumn("Size, edges", 25),
+    BookColumn("From", 18),
+    BookColumn("Pieces on it", 36),
+    BookColumn("Yield", 8, "percent"),
+    BookColumn("Price", 10, "money"),
+    BookColumn("Drops kept", 22, "text inset"),
+    BookColumn("Drop value", 11, "money"),
 )
 LAST = len(COLUMNS) - 1
 _BUY = (
-    Column("To buy", 22),
-    Column("Size, edges", 25),
-    Column("Material", 18),
-    Column("Used for", 36),
-    Column("Plates", 8, "whole"),
-    Column("Each", 10, "money"),
-    Column("Days until it is here", 22, "text inset"),
-    Column("Money", 11, "money"),
+    BookColumn("To buy", 22),
+    BookColumn("Size, edges", 25),
+    BookColumn("Material", 18),
+    BookColumn("Used for", 36),
+    BookColumn("Plates", 8, "whole"),
+    BookColumn("Each", 10, "money"),
+    BookColumn("Days until it is here", 22, "text inset"),
+    BookColumn("Money", 11, "money"),
 )
 _PICTURE_INCH = 5.4
 _TALLEST_INCH = 5.0
@@ -76,7 +84,7 @@ class _Layout:
         return plate_name(self.cut) + (f" and {self.copies - 1} more alike" if self.copies > 1 else "")
 
 
-def _buy_list(sheet: Sheet, row: int, estimate: Estimate) -> int:
+def _buy_list(sheet: BookSheet, row: int, estimate: Estimate) -> int:
     sheet.heads(row, _BUY)
     total = Decimal(0)
     for group in estimate.nests:
@@ -98,7 +106,9 @@ def _buy_list(sheet: Sheet, row: int, estimate: Estimate) -> int:
     return row + 1
 
 
-def _buy(sheet: Sheet, row: int, group: GroupNest, plate: StockPlate, count: int, estimate: Estimate) -> None:
+def _buy(
+    sheet: BookSheet, row: int, group: GroupNest, plate: NestPlate, count: int, estimate: Estimate
+) -> None:
     shop = estimate.shop
     names = line_names(estimate)
     sheet.text(row, 0, plate.id)
@@ -172,7 +182,7 @@ def waiting_words(waited: Waited, currency: str) -> str:
 
 
 def _plate(
-    sheet: Sheet,
+    sheet: BookSheet,
     row: int,
     problem: NestProblem,
     layout: _Layout,
@@ -198,7 +208,7 @@ def _chalked(mm: float, shop: Shop) -> str:
     return format_length(chalk_mm(mm, inch=shop.inch), inch=shop.inch)
 
 
-def _source(plate: StockPlate) -> str:
+def _source(plate: NestPlate) -> str:
     if plate.count is None:
         return "to buy"
     kind = "rack, remnant" if plate.remnant else "rack"
@@ -229,7 +239,7 @@ def _pictures(
 
 
 def _picture(
-    sheet: Sheet,
+    sheet: BookSheet,
     row: int,
     column: int,
     problem: NestProblem,

@@ -6,28 +6,28 @@ from collections import Counter
 from decimal import Decimal
 from typing import Any
 
-from quoting.books.costing.layout import LineTable
-from quoting.books.costing.sheets import PROTECTION, costing_sheet
-from quoting.books.style import Book, Column, Sheet
-from quoting.parts import State
+from quoting.books.costing.columns import LineTable
+from quoting.books.costing.costing_sheet import PROTECTION, costing_sheet
+from quoting.books.look import Book, BookColumn, BookSheet
+from quoting.core import State
+from quoting.estimating import Estimate, OrderEstimate
 from quoting.pricing import ORDER_FORMULAS, evaluate
-from quoting.result import Estimate, OrderEstimate
 
 COLUMNS = (
-    Column("Customer", 26),
-    Column("File", 28),
-    Column("Lines priced", 8, "whole"),
-    Column("Waiting", 9, "whole"),
-    Column("Not quoted", 8, "whole"),
-    Column("Lines", 13, "money"),
-    Column("Top-up to the least order", 12, "money"),
-    Column("Before tax", 13, "money"),
-    Column("Tax", 11, "money"),
-    Column("Total", 13, "money"),
-    Column("Cost", 13, "money"),
-    Column("Profit before tax", 13, "money"),
-    Column("Margin", 9, "percent"),
-    Column("Markup", 9, "percent"),
+    BookColumn("Customer", 26),
+    BookColumn("File", 28),
+    BookColumn("Lines priced", 8, "whole"),
+    BookColumn("Waiting", 9, "whole"),
+    BookColumn("Not quoted", 8, "whole"),
+    BookColumn("Lines", 13, "money"),
+    BookColumn("Top-up to the least order", 12, "money"),
+    BookColumn("Before tax", 13, "money"),
+    BookColumn("Tax", 11, "money"),
+    BookColumn("Total", 13, "money"),
+    BookColumn("Cost", 13, "money"),
+    BookColumn("Profit before tax", 13, "money"),
+    BookColumn("Margin", 9, "percent"),
+    BookColumn("Markup", 9, "percent"),
 )
 _HEAD = 3
 _CELLS = {"lines": "F", "order_top_up": "G", "before_tax": "H", "tax": "I", "total": "J"}
@@ -66,7 +66,7 @@ def order_values(order: OrderEstimate, table: LineTable, estimate: Estimate) -> 
 
 
 def _order(
-    sheet: Sheet,
+    sheet: BookSheet,
     row: int,
     order: OrderEstimate,
     rows: tuple[int, int] | None,
@@ -96,7 +96,7 @@ def _order(
 
 
 def _sum_or_nothing(
-    sheet: Sheet,
+    sheet: BookSheet,
     row: int,
     letter: str,
     table: LineTable,
@@ -110,7 +110,7 @@ def _sum_or_nothing(
         sheet.formula(row, _index(letter), f"={table.total(name, rows)}", value)
 
 
-def _left(sheet: Sheet, row: int, profit: Decimal, price: Decimal, cost: Decimal, style: str) -> None:
+def _left(sheet: BookSheet, row: int, profit: Decimal, price: Decimal, cost: Decimal, style: str) -> None:
     at = row + 1
     if not style:
         sheet.formula(row, _index("L"), f"=H{at}-K{at}", profit)
@@ -120,7 +120,7 @@ def _left(sheet: Sheet, row: int, profit: Decimal, price: Decimal, cost: Decimal
     sheet.formula(row, _index("N"), f"=IF(K{at}=0,0,L{at}/K{at})", markup, f"percent {style}")
 
 
-def _total(sheet: Sheet, row: int, totals: Counter[str]) -> None:
+def _total(sheet: BookSheet, row: int, totals: Counter[str]) -> None:
     sheet.text(row, 0, "All orders", "total line")
     sheet.fill(row, (1,), "total")
     for letter in _SUMMED:

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections import Counter
 
-from quoting.books.costing.layout import letters
-from quoting.books.costing.sheets import costing_sheet
-from quoting.books.style import Book, Column, Sheet
-from quoting.parts import State
-from quoting.result import Estimate, OrderEstimate
+from quoting.books.costing.columns import letters
+from quoting.books.costing.costing_sheet import costing_sheet
+from quoting.books.look import Book, BookColumn, BookSheet
+from quoting.core import State
+from quoting.estimating import Estimate, OrderEstimate
 
 COLUMNS = (
-    Column("File", 30),
-    Column("Sheet", 14),
-    Column("Row", 8, "whole"),
-    Column("Became", 12, "text inset"),
-    Column("Line", 10, "line"),
-    Column("Why", 46),
-    Column("As it stands in the file", 46),
+    BookColumn("File", 30),
+    BookColumn("Sheet", 14),
+    BookColumn("Row", 8, "whole"),
+    BookColumn("Became", 12, "text inset"),
+    BookColumn("Line", 10, "line"),
+    BookColumn("Why", 46),
+    BookColumn("As it stands in the file", 46),
 )
 _COUNTS = ("priced", "question", "no-quote", "ignored")
 _HEAD = 3
@@ -52,7 +52,7 @@ def _weight(state: State) -> str:
     return "bold inset rule" if state in (State.QUESTION, State.NO_QUOTE) else "text inset rule"
 
 
-def _counts(sheet: Sheet, estimate: Estimate, first: int, last: int) -> None:
+def _counts(sheet: BookSheet, estimate: Estimate, first: int, last: int) -> None:
     heads = ("File", "Rows", "Priced", "Question", "No-quote", "Ignored and account")
     for index, name in enumerate(heads):
         sheet.head(_HEAD, index, name, "whole" if 0 < index < 5 else "text inset")
@@ -63,7 +63,7 @@ def _counts(sheet: Sheet, estimate: Estimate, first: int, last: int) -> None:
         _count(sheet, row, order, files, states)
 
 
-def _count(sheet: Sheet, row: int, order: OrderEstimate, files: str, states: str) -> None:
+def _count(sheet: BookSheet, row: int, order: OrderEstimate, files: str, states: str) -> None:
     found = Counter(account.state.value for account in order.rows)
     sheet.text(row, 0, order.order.file)
     sheet.number(row, 1, len(order.rows), "whole")

@@ -6,22 +6,28 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from quoting.books.costing.sheets import PROTECTION, costing_sheet
-from quoting.books.style import Book, Column, Sheet
-from quoting.price_settings import roll_rate_name, settings_of
-from quoting.pricing import INPUTS, LINE_FORMULAS, ORDER_FORMULAS, InputName
-from quoting.pricing.inputs import DROP_OWNERS
-from quoting.record_money import result_id
-from quoting.result import Estimate, GroupNest
+from quoting.books.costing.costing_sheet import PROTECTION, costing_sheet
+from quoting.books.look import Book, BookColumn, BookSheet
+from quoting.core import format_length
+from quoting.estimating import Estimate, GroupNest
+from quoting.pricing import (
+    DROP_OWNERS,
+    INPUTS,
+    LINE_FORMULAS,
+    ORDER_FORMULAS,
+    InputName,
+    roll_rate_name,
+    settings_of,
+)
+from quoting.record import result_id
 from quoting.shop import Shop
-from quoting.units import format_length
 
 COLUMNS = (
-    Column("Setting", 42),
-    Column("Value", 13, "fine"),
-    Column("Unit", 18, "text inset"),
-    Column("Name in the formulas", 24),
-    Column("What it does", 62),
+    BookColumn("Setting", 42),
+    BookColumn("Value", 13, "fine"),
+    BookColumn("Unit", 18, "text inset"),
+    BookColumn("Name in the formulas", 24),
+    BookColumn("What it does", 62),
 )
 LABEL, VALUE, UNIT, NAME, NOTE = range(5)
 
@@ -141,7 +147,7 @@ def _group_words(group: GroupNest, inch: bool) -> str:
 class _Writer:
     """Writes settings one below the other and gives their cells names."""
 
-    def __init__(self, book: Book, sheet: Sheet, currency: str) -> None:
+    def __init__(self, book: Book, sheet: BookSheet, currency: str) -> None:
         self._book, self._sheet, self._currency = book, sheet, currency
         self._row = 3
 
@@ -149,7 +155,7 @@ class _Writer:
         """Start a block under its own headings."""
         if self._row > 3:
             self._row += 1
-        self._sheet.heads(self._row, (Column(heading, 0), *COLUMNS[1:]))
+        self._sheet.heads(self._row, (BookColumn(heading, 0), *COLUMNS[1:]))
         self._row += 1
 
     def number(

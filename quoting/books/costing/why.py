@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from quoting.books.costing.sheets import costing_sheet, line_names
-from quoting.books.pages import Pages
-from quoting.books.style import Book, Column, Sheet
-from quoting.record import describe
-from quoting.result import Estimate
-from quoting.why import what_if_lines, why_lines
+from quoting.books.costing.costing_sheet import costing_sheet
+from quoting.books.look import Book, BookColumn, BookSheet, Pages, line_names
+from quoting.estimating import Estimate
+from quoting.record import describe, what_if_lines, why_lines
 
-COLUMNS = (Column("", 5), Column("", 150))
+COLUMNS = (BookColumn("", 5), BookColumn("", 150))
 _SCALE = 80
 _PAGE_POINTS = 636.0
 """Rows that one landscape page holds at this scale, on the shorter of Letter and A4."""
@@ -35,7 +33,7 @@ def why_sheet(book: Book, estimate: Estimate) -> None:
     pages.finish(row, 1)
 
 
-def _job(sheet: Sheet, row: int, name: str, why: tuple[str, ...], changes: tuple[str, ...]) -> int:
+def _job(sheet: BookSheet, row: int, name: str, why: tuple[str, ...], changes: tuple[str, ...]) -> int:
     sheet.wide(row, 0, 1, name, "section")
     for number, text in enumerate(why, 1):
         row += 1

@@ -7,11 +7,11 @@ from pathlib import Path
 
 from quoting.books.cutting.buy import buy_sheet
 from quoting.books.cutting.cut_list import cut_list_sheet
+from quoting.books.cutting.cut_sheets import CutSheet
 from quoting.books.cutting.remnant_list import remnants_sheet
 from quoting.books.cutting.remnants import Remnant
-from quoting.books.cutting.sheets import CutSheet
-from quoting.books.style import new_book
-from quoting.result import Estimate
+from quoting.books.look import new_book
+from quoting.estimating import Estimate
 
 
 def write_cutting(

@@ -7,25 +7,23 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from quoting.books.cutting.cut_sheets import CutSheet
 from quoting.books.cutting.page import HEAD, cutting_page, lines_with_days
-from quoting.books.cutting.sheets import CutSheet
-from quoting.books.plates import material_words, plate_words
-from quoting.books.style import Book, Column, Sheet
-from quoting.books.words import day_words
-from quoting.nesting import StockPlate, week_of
-from quoting.result import Estimate, GroupNest
+from quoting.books.look import Book, BookColumn, BookSheet, day_words, material_words, plate_words
+from quoting.estimating import Estimate, GroupNest
+from quoting.nesting import NestPlate, week_of
 
 COLUMNS = (
-    Column("Size to buy", 19, "line"),
-    Column("Material", 18),
-    Column("Size, edges", 29),
-    Column("Plates", 8, "whole"),
-    Column("Price each", 11, "money"),
-    Column("Money", 12, "money"),
-    Column("Lead days", 8, "whole"),
-    Column("Needed by", 13, "text inset"),
-    Column("Lines that wait for it, with their due day", 44, "text inset"),
-    Column("Ordered", 10, "text inset"),
+    BookColumn("Size to buy", 19, "line"),
+    BookColumn("Material", 18),
+    BookColumn("Size, edges", 29),
+    BookColumn("Plates", 8, "whole"),
+    BookColumn("Price each", 11, "money"),
+    BookColumn("Money", 12, "money"),
+    BookColumn("Lead days", 8, "whole"),
+    BookColumn("Needed by", 13, "text inset"),
+    BookColumn("Lines that wait for it, with their due day", 44, "text inset"),
+    BookColumn("Ordered", 10, "text inset"),
 )
 _COUNT, _MONEY, _LAST = 3, 5, len(COLUMNS) - 1
 _SAYS = (
@@ -43,7 +41,7 @@ class Purchase:
     """
 
     group: GroupNest
-    plate: StockPlate
+    plate: NestPlate
     count: int
     lead_days: int
     lines: tuple[str, ...]
@@ -96,7 +94,7 @@ def buy_sheet(book: Book, estimate: Estimate, sheets: Sequence[CutSheet]) -> Non
     _total(sheet, row, purchases(sheets), estimate)
 
 
-def _purchase(sheet: Sheet, row: int, item: Purchase, estimate: Estimate) -> None:
+def _purchase(sheet: BookSheet, row: int, item: Purchase, estimate: Estimate) -> None:
     inch = estimate.shop.inch
     sheet.text(row, 0, item.plate.id, "bold rule")
     sheet.text(row, 1, material_words(item.group.thickness_mm, item.group.material, inch=inch), "text rule")
@@ -111,7 +109,7 @@ def _purchase(sheet: Sheet, row: int, item: Purchase, estimate: Estimate) -> Non
     sheet.fill(row, (_LAST,), "rule")
 
 
-def _total(sheet: Sheet, last: int, bought: Sequence[Purchase], estimate: Estimate) -> None:
+def _total(sheet: BookSheet, last: int, bought: Sequence[Purchase], estimate: Estimate) -> None:
     row = last + 1
     sheet.text(row, 0, f"All, {estimate.shop.rates.currency}", "total line")
     sheet.fill(row, range(1, _LAST + 1), "total")

@@ -6,10 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from quoting.books.costing.sheets import blank_owners
-from quoting.books.cutting.page import HEAD, cutting_page
-from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
-from quoting.books.cutting.sheets import (
+from quoting.books.cutting.cut_sheets import (
     STATIONS,
     CutSheet,
     piece_names,
@@ -17,25 +14,32 @@ from quoting.books.cutting.sheets import (
     source_words,
     waiting_words,
 )
-from quoting.books.cutting.strokes import Stroke, strokes
-from quoting.books.pages import Pages
-from quoting.books.plates import material_words, plate_words
-from quoting.books.style import Book, Column, Sheet
-from quoting.books.words import day_words
-from quoting.parts import State
-from quoting.result import Estimate
-from quoting.units import format_length
+from quoting.books.cutting.page import HEAD, cutting_page
+from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
+from quoting.books.cutting.stroke_list import Stroke, strokes
+from quoting.books.look import (
+    Book,
+    BookColumn,
+    BookSheet,
+    Pages,
+    blank_owners,
+    day_words,
+    material_words,
+    plate_words,
+)
+from quoting.core import State, format_length
+from quoting.estimating import Estimate
 
 COLUMNS = (
-    Column("No.", 5, "whole"),
-    Column("Plate", 23, "text inset"),
-    Column("Material, size, edges, from", 33),
-    Column("Plates", 11, "whole"),
-    Column("Pieces on each", 50, "text inset"),
-    Column("Minutes, all", 9, "whole"),
-    Column("First due", 13, "text inset"),
-    Column("Planned", 18),
-    Column("Done", 7, "text inset"),
+    BookColumn("No.", 5, "whole"),
+    BookColumn("Plate", 23, "text inset"),
+    BookColumn("Material, size, edges, from", 33),
+    BookColumn("Plates", 11, "whole"),
+    BookColumn("Pieces on each", 50, "text inset"),
+    BookColumn("Minutes, all", 9, "whole"),
+    BookColumn("First due", 13, "text inset"),
+    BookColumn("Planned", 18),
+    BookColumn("Done", 7, "text inset"),
 )
 _LAST = len(COLUMNS) - 1
 _SAYS = (
@@ -85,7 +89,7 @@ def cut_list_sheet(
     pages.finish(row, _LAST)
 
 
-def _layout(page: Sheet, row: int, sheet: CutSheet, names: _Names, kept: Sequence[Remnant]) -> int:
+def _layout(page: BookSheet, row: int, sheet: CutSheet, names: _Names, kept: Sequence[Remnant]) -> int:
     """Write one layout from `row` on; return the last row."""
     counts = Counter(put.piece for put in sheet.cut.placements)
     pieces = [f"{count} x {names.pieces[piece]}: {names.sizes[piece]}" for piece, count in counts.items()]
@@ -112,7 +116,7 @@ def _unplanned(sheet: CutSheet) -> str:
     return f"{sheet.lead_days} days after ordering" if sheet.plate.count is None else ""
 
 
-def _strokes(page: Sheet, row: int, sheet: CutSheet, names: _Names, drops: Sequence[str]) -> int:
+def _strokes(page: BookSheet, row: int, sheet: CutSheet, names: _Names, drops: Sequence[str]) -> int:
     for column, heading in _STROKE_HEADS:
         page.text(
             row, column, heading, "quiet right" if column == 3 else "quiet inset" if column != 2 else "quiet"
@@ -123,7 +127,7 @@ def _strokes(page: Sheet, row: int, sheet: CutSheet, names: _Names, drops: Seque
     return row
 
 
-def _stroke(page: Sheet, row: int, stroke: Stroke, names: _Names) -> None:
+def _stroke(page: BookSheet, row: int, stroke: Stroke, names: _Names) -> None:
     cut = stroke.cut
     way = "across" if cut.axis == "x" else "along"
     trim = ", trims the edge" if cut.stage == 0 else ""
@@ -134,7 +138,7 @@ def _stroke(page: Sheet, row: int, stroke: Stroke, names: _Names) -> None:
     page.text(row, 4, f"{stroke.off}; stays: {stroke.rest}", "text inset")
 
 
-def _own_plate(page: Sheet, row: int, estimate: Estimate, names: _Names) -> int:
+def _own_plate(page: BookSheet, row: int, estimate: Estimate, names: _Names) -> int:
     """List the blanks that are cut from plate of the customer's own, not nested; return the last row."""
     own = [
         (result, blank)

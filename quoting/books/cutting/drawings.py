@@ -6,10 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 
-from quoting.books.costing.sheets import blank_owners
-from quoting.books.cutting.heads import cutting_words, handling_words
-from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
-from quoting.books.cutting.sheets import (
+from quoting.books.cutting.cut_sheets import (
     STATIONS,
     CutSheet,
     piece_names,
@@ -17,16 +14,12 @@ from quoting.books.cutting.sheets import (
     source_words,
     waiting_words,
 )
-from quoting.books.output import safe_name
-from quoting.books.plates import material_words, plate_words
-from quoting.books.words import day_words
-from quoting.outlines import Outline
-from quoting.paper.cut_dxf import blank_dxf, plate_dxf
-from quoting.paper.plate_sheet import PieceText, PlateSheet
-from quoting.paper.plate_svg import plate_svg
-from quoting.parts import OrderLine, State
-from quoting.result import Estimate
-from quoting.units import format_length
+from quoting.books.cutting.drawing_heads import cutting_words, handling_words
+from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
+from quoting.books.look import blank_owners, day_words, material_words, plate_words
+from quoting.core import OrderLine, Outline, State, format_length, safe_name
+from quoting.drawings import PieceText, PlateSheet, blank_dxf, plate_dxf, plate_svg
+from quoting.estimating import Estimate
 
 Writer = Callable[[Path], None]
 

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from quoting.books.costing.sheets import line_names
-from quoting.books.style import Book, Column, Sheet
-from quoting.books.words import day_words
-from quoting.result import Estimate
+from quoting.books.look import Book, BookColumn, BookSheet, day_words, line_names
+from quoting.estimating import Estimate
 
 HEAD = 3
 """Row of the headings."""
@@ -18,12 +16,12 @@ def cutting_page(
     book: Book,
     estimate: Estimate,
     name: str,
-    columns: Sequence[Column],
+    columns: Sequence[BookColumn],
     *,
     title: str,
     says: str,
     fit: bool = True,
-) -> Sheet:
+) -> BookSheet:
     """Add a sheet with its title, the one sentence that says what it is for, and its headings."""
     footer = f"{estimate.shop.name} · internal · {day_words(estimate.today)}"
     sheet = book.sheet(name, [column.width for column in columns], footer=footer, fit=fit)

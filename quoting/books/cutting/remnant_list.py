@@ -5,35 +5,34 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
+from quoting.books.cutting.cut_sheets import CutSheet
 from quoting.books.cutting.page import HEAD, cutting_page, line_list
 from quoting.books.cutting.remnants import Remnant, Taken, taken_plates
-from quoting.books.cutting.sheets import CutSheet
-from quoting.books.plates import material_words, plate_words
-from quoting.books.style import Book, Column, Sheet
-from quoting.result import Estimate
-from quoting.units import format_length
+from quoting.books.look import Book, BookColumn, BookSheet, material_words, plate_words
+from quoting.core import format_length
+from quoting.estimating import Estimate
 
 COLUMNS = (
-    Column("Mark", 15, "line"),
-    Column("Material", 18),
-    Column("Size, across x along the grain", 24),
-    Column("Heat number", 24),
-    Column("Value", 10, "money"),
-    Column("From plate", 20, "text inset"),
-    Column("No.", 6, "whole"),
-    Column("Lines that share its plate", 40, "text inset"),
-    Column("On rack", 8, "text inset"),
+    BookColumn("Mark", 15, "line"),
+    BookColumn("Material", 18),
+    BookColumn("Size, across x along the grain", 24),
+    BookColumn("Heat number", 24),
+    BookColumn("Value", 10, "money"),
+    BookColumn("From plate", 20, "text inset"),
+    BookColumn("No.", 6, "whole"),
+    BookColumn("Lines that share its plate", 40, "text inset"),
+    BookColumn("On rack", 8, "text inset"),
 )
 _TAKEN = (
-    Column("Taken from the rack", 15),
-    Column("Material", 18),
-    Column("Size, edges", 24),
-    Column("Heat number", 24),
-    Column("Price", 10, "money"),
-    Column("Used by", 20, "text inset"),
-    Column("No.", 6, "whole"),
-    Column("Would also have held, but get nothing of it", 40, "text inset"),
-    Column("", 8),
+    BookColumn("Taken from the rack", 15),
+    BookColumn("Material", 18),
+    BookColumn("Size, edges", 24),
+    BookColumn("Heat number", 24),
+    BookColumn("Price", 10, "money"),
+    BookColumn("Used by", 20, "text inset"),
+    BookColumn("No.", 6, "whole"),
+    BookColumn("Would also have held, but get nothing of it", 40, "text inset"),
+    BookColumn("", 8),
 )
 _VALUE, _LAST = 4, len(COLUMNS) - 1
 _SAYS = (
@@ -68,7 +67,7 @@ def remnants_sheet(
     page.formula(row, _VALUE, f"=SUM(E{first + 1}:E{row})", value, "money total")
 
 
-def _remnant(page: Sheet, row: int, remnant: Remnant, estimate: Estimate) -> None:
+def _remnant(page: BookSheet, row: int, remnant: Remnant, estimate: Estimate) -> None:
     inch, group = estimate.shop.inch, remnant.sheet.group
     size = " x ".join(format_length(mm, inch=inch) for mm in (remnant.across_mm, remnant.along_mm))
     page.text(row, 0, remnant.id, "bold rule")
@@ -89,7 +88,7 @@ def heat_words(remnant: Remnant) -> str:
     return "from the certificate, when it comes" if remnant.bought else "none: cannot be certified"
 
 
-def _taken_table(page: Sheet, row: int, taken: Sequence[Taken], estimate: Estimate) -> int:
+def _taken_table(page: BookSheet, row: int, taken: Sequence[Taken], estimate: Estimate) -> int:
     """List the old remnants cut, and plates that other lines could have used; return the last row."""
     shown = [item for item in taken if item.plate.remnant or item.missed]
     if not shown:

@@ -6,11 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quoting.books.costing.sheets import blank_owners
-from quoting.books.cutting.sheets import CutSheet
-from quoting.books.plates import chalk_mm
-from quoting.nesting import NestProblem, Piece, StockPlate
-from quoting.result import Estimate
+from quoting.books.cutting.cut_sheets import CutSheet
+from quoting.books.look import blank_owners, chalk_mm
+from quoting.estimating import Estimate
+from quoting.nesting import NestPlate, NestProblem, Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +49,7 @@ class Taken:
     it; `ids` of lines, in the order of the estimate.
     """
 
-    plate: StockPlate
+    plate: NestPlate
     name: str
     sheet: CutSheet
     used_by: tuple[str, ...]
@@ -104,7 +103,7 @@ def taken_plates(estimate: Estimate, sheets: Sequence[CutSheet]) -> tuple[Taken,
     return tuple(sorted(found, key=lambda taken: not taken.plate.remnant))
 
 
-def _fitting(problem: NestProblem, plate: StockPlate) -> Iterator[Piece]:
+def _fitting(problem: NestProblem, plate: NestPlate) -> Iterator[Piece]:
     """Yield the pieces of which one alone would fit the plate, by box, grain and heat number."""
     margin = problem.cutting.margin_mm(plate)
     notch = plate.notch

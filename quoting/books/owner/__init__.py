@@ -2,4 +2,6 @@
 
 from quoting.books.owner.book import write_owner
 
-__all__ = ["write_owner"]
+__all__ = [
+    "write_owner",
+]

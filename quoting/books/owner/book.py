@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from quoting.books.look import Book, Pages, day_words, new_book
 from quoting.books.owner.charts import hour_chart, week_chart, yield_chart
 from quoting.books.owner.decided import decided_table
 from quoting.books.owner.lines_sheet import lines_sheet
 from quoting.books.owner.tables import COLUMNS, figures_table, plates_table, rises_table, weeks_table
-from quoting.books.pages import Pages
-from quoting.books.style import Book, new_book
-from quoting.books.words import day_words
-from quoting.owner import OwnersFigures
+from quoting.record import OwnersFigures
 
 _SCALE = 76
 _PAGE_POINTS = 660.0

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from quoting.books.look import Book, BookSheet
 from quoting.books.owner.tables import AN_HOUR, TablePlace
-from quoting.books.style import Book, Sheet
 
 _SHEET = "Owner"
 _FILLS = ("#1F3A4A", "#8FA6B2", "#D3DCE1", "#5E7F63", "#B9CDB5", "#A89B6A")
@@ -13,7 +13,7 @@ _FILLS = ("#1F3A4A", "#8FA6B2", "#D3DCE1", "#5E7F63", "#B9CDB5", "#A89B6A")
 _HIGH = 320
 
 
-def hour_chart(book: Book, sheet: Sheet, row: int, column: int, table: TablePlace) -> None:
+def hour_chart(book: Book, sheet: BookSheet, row: int, column: int, table: TablePlace) -> None:
     """Draw what an hour on the roll earns, customer by customer."""
     if not table.rows:
         return
@@ -37,7 +37,7 @@ def hour_chart(book: Book, sheet: Sheet, row: int, column: int, table: TablePlac
     _insert(sheet, row, column, chart, 505)
 
 
-def week_chart(book: Book, sheet: Sheet, row: int, column: int, table: TablePlace) -> None:
+def week_chart(book: Book, sheet: BookSheet, row: int, column: int, table: TablePlace) -> None:
     """Draw the quoted hours of each roll by week, and the hours that one roll is open."""
     if not table.rows or table.capacity_column is None:
         return
@@ -70,7 +70,7 @@ def week_chart(book: Book, sheet: Sheet, row: int, column: int, table: TablePlac
     _insert(sheet, row, column, chart, 520)
 
 
-def yield_chart(book: Book, sheet: Sheet, row: int, column: int, table: TablePlace) -> None:
+def yield_chart(book: Book, sheet: BookSheet, row: int, column: int, table: TablePlace) -> None:
     """Draw how much of the plate became parts, material by material."""
     if not table.rows:
         return
@@ -98,6 +98,6 @@ def _dress(chart: Any, title: str) -> None:
     chart.set_chartarea({"border": {"none": True}})
 
 
-def _insert(sheet: Sheet, row: int, column: int, chart: Any, width: int) -> None:
+def _insert(sheet: BookSheet, row: int, column: int, chart: Any, width: int) -> None:
     chart.set_size({"width": width, "height": _HIGH})
     sheet.raw.insert_chart(row, column, chart, {"object_position": 2, "x_offset": 4, "y_offset": 4})

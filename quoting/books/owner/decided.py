@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from quoting.books.look import BookColumn, BookSheet
 from quoting.books.owner.tables import COLUMNS
-from quoting.books.style import Column, Sheet
-from quoting.owner import OwnersFigures, QuotedLine
+from quoting.record import OwnersFigures, QuotedLine
 
 _HEADS = (
-    Column("Under the floor, or priced by hand", 0),
-    Column("Floor", 0, "line"),
-    Column("Sold, each", 0, "money"),
-    Column("Floor, each", 0, "money"),
-    Column("Short of the floor", 0, "money"),
+    BookColumn("Under the floor, or priced by hand", 0),
+    BookColumn("Floor", 0, "line"),
+    BookColumn("Sold, each", 0, "money"),
+    BookColumn("Floor, each", 0, "money"),
+    BookColumn("Short of the floor", 0, "money"),
 )
 _WHY, _WHO = 5, 8
 
 
-def decided_table(sheet: Sheet, row: int, found: OwnersFigures) -> int:
+def decided_table(sheet: BookSheet, row: int, found: OwnersFigures) -> int:
     """Write the table, or one sentence when there is nothing to say; return the row after it."""
     last = len(COLUMNS) - 1
     if not found.decided:
@@ -33,7 +33,7 @@ def decided_table(sheet: Sheet, row: int, found: OwnersFigures) -> int:
     return row + 1
 
 
-def _line(sheet: Sheet, row: int, line: QuotedLine, last: int) -> None:
+def _line(sheet: BookSheet, row: int, line: QuotedLine, last: int) -> None:
     sheet.text(row, 0, f"{line.customer} {line.number}")
     sheet.text(row, 1, "UNDER" if line.under_floor else "kept", "bold" if line.under_floor else "line")
     sheet.number(row, 2, line.unit, "money")

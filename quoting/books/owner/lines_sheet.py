@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-from quoting.books.style import Book, Column, Sheet
-from quoting.books.words import day_words
-from quoting.owner import OwnersFigures, QuotedLine, figures_of
+from quoting.books.look import Book, BookColumn, BookSheet, day_words
+from quoting.record import OwnersFigures, QuotedLine, figures_of
 
 COLUMNS = (
-    Column("Customer", 26),
-    Column("Line", 8, "line"),
-    Column("What", 40, "quiet"),
-    Column("Quoted", 12, "date"),
-    Column("Roll", 14, "line"),
-    Column("Sold", 12, "money"),
-    Column("Cost", 12, "money"),
-    Column("Profit", 11, "money"),
-    Column("Margin", 9, "percent"),
-    Column("Roll hours", 8, "number"),
-    Column("Profit a roll hour", 11, "money"),
-    Column("Set-up share", 9, "percent"),
-    Column("Chance of loss", 9, "percent"),
-    Column("Floor", 10, "inset"),
+    BookColumn("Customer", 26),
+    BookColumn("Line", 8, "line"),
+    BookColumn("What", 40, "quiet"),
+    BookColumn("Quoted", 12, "date"),
+    BookColumn("Roll", 14, "line"),
+    BookColumn("Sold", 12, "money"),
+    BookColumn("Cost", 12, "money"),
+    BookColumn("Profit", 11, "money"),
+    BookColumn("Margin", 9, "percent"),
+    BookColumn("Roll hours", 8, "number"),
+    BookColumn("Profit a roll hour", 11, "money"),
+    BookColumn("Set-up share", 9, "percent"),
+    BookColumn("Chance of loss", 9, "percent"),
+    BookColumn("Floor", 10, "inset"),
 )
 _HEAD = 3
 
@@ -42,7 +41,7 @@ def lines_sheet(book: Book, found: OwnersFigures) -> None:
     sheet.raw.autofilter(_HEAD, 0, max(row, _HEAD + 1), len(COLUMNS) - 1)
 
 
-def _line(sheet: Sheet, row: int, line: QuotedLine) -> None:
+def _line(sheet: BookSheet, row: int, line: QuotedLine) -> None:
     at = row + 1
     figures = figures_of("", [line])
     sheet.text(row, 0, line.customer)

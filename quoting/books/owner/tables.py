@@ -5,22 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from quoting.books.costing.layout import letters
-from quoting.books.style import Column, Sheet
-from quoting.books.words import day_words
-from quoting.owner import Figures, OwnersFigures
+from quoting.books.costing import letters
+from quoting.books.look import BookColumn, BookSheet, day_words
+from quoting.record import Figures, OwnersFigures
 
 COLUMNS = (
-    Column("", 40, "text"),
-    Column("Lines", 8, "whole"),
-    Column("Sold", 14, "money"),
-    Column("Cost", 14, "money"),
-    Column("Profit", 14, "money"),
-    Column("Margin", 10, "percent"),
-    Column("Markup", 10, "percent"),
-    Column("Roll hours with set-up", 12, "number"),
-    Column("Profit a roll hour", 13, "money"),
-    Column("Set-up share of the hours", 13, "percent"),
+    BookColumn("", 40, "text"),
+    BookColumn("Lines", 8, "whole"),
+    BookColumn("Sold", 14, "money"),
+    BookColumn("Cost", 14, "money"),
+    BookColumn("Profit", 14, "money"),
+    BookColumn("Margin", 10, "percent"),
+    BookColumn("Markup", 10, "percent"),
+    BookColumn("Roll hours with set-up", 12, "number"),
+    BookColumn("Profit a roll hour", 13, "money"),
+    BookColumn("Set-up share of the hours", 13, "percent"),
 )
 HOURS, AN_HOUR = 7, 8
 _SHOWN_RISES = 6
@@ -38,10 +37,10 @@ class TablePlace:
 
 
 def figures_table(
-    sheet: Sheet, row: int, what: str, figures: Sequence[Figures], total: Figures | None = None
+    sheet: BookSheet, row: int, what: str, figures: Sequence[Figures], total: Figures | None = None
 ) -> TablePlace:
     """Write one row a group, and the sum of all of them."""
-    sheet.heads(row, (Column(what, 0), *COLUMNS[1:]))
+    sheet.heads(row, (BookColumn(what, 0), *COLUMNS[1:]))
     first = row + 1
     for found in figures:
         row += 1
@@ -53,7 +52,7 @@ def figures_table(
 
 
 def _figures(
-    sheet: Sheet, row: int, found: Figures, span: tuple[int, int], style: str, *, summed: bool = False
+    sheet: BookSheet, row: int, found: Figures, span: tuple[int, int], style: str, *, summed: bool = False
 ) -> None:
     at = row + 1
     sheet.text(row, 0, found.name, f"text{style}")
@@ -72,13 +71,13 @@ def _figures(
     sheet.number(row, 9, found.setup_share, f"percent{style}")
 
 
-def weeks_table(sheet: Sheet, row: int, found: OwnersFigures) -> TablePlace:
+def weeks_table(sheet: BookSheet, row: int, found: OwnersFigures) -> TablePlace:
     """Write the quoted hours of each week by roll, beside what one roll is open in a week."""
     rolls = list(found.capacity)[: len(COLUMNS) - 3]
     open_hours = max(found.capacity.values(), default=0.0)
-    heads = [Column("Week (as planned, else as asked for)", 0)]
-    heads += [Column(f"{roll}, hours", 0, "number") for roll in rolls]
-    heads += [Column("One roll is open, hours", 0, "number"), Column("Fullest roll", 0, "percent")]
+    heads = [BookColumn("Week (as planned, else as asked for)", 0)]
+    heads += [BookColumn(f"{roll}, hours", 0, "number") for roll in rolls]
+    heads += [BookColumn("One roll is open, hours", 0, "number"), BookColumn("Fullest roll", 0, "percent")]
     sheet.heads(row, heads)
     first = row + 1
     capacity = len(rolls) + 1
@@ -98,15 +97,15 @@ def weeks_table(sheet: Sheet, row: int, found: OwnersFigures) -> TablePlace:
     return TablePlace(first, dated, row + 1, len(rolls), capacity)
 
 
-def plates_table(sheet: Sheet, row: int, found: OwnersFigures) -> TablePlace:
+def plates_table(sheet: BookSheet, row: int, found: OwnersFigures) -> TablePlace:
     """Write plates, their cost, the value of what was kept, and how much of them became parts."""
     heads = (
-        Column("Plate", 0),
-        Column("Plates", 0, "whole"),
-        Column("Plate cost", 0, "money"),
-        Column("Drops kept", 0, "money"),
-        Column("To buy", 0, "whole"),
-        Column("Yield", 0, "percent"),
+        BookColumn("Plate", 0),
+        BookColumn("Plates", 0, "whole"),
+        BookColumn("Plate cost", 0, "money"),
+        BookColumn("Drops kept", 0, "money"),
+        BookColumn("To buy", 0, "whole"),
+        BookColumn("Yield", 0, "percent"),
     )
     sheet.heads(row, heads)
     first = row + 1
@@ -121,7 +120,7 @@ def plates_table(sheet: Sheet, row: int, found: OwnersFigures) -> TablePlace:
     return TablePlace(first, len(found.plates), row + 1, 5)
 
 
-def rises_table(sheet: Sheet, row: int, found: OwnersFigures) -> int:
+def rises_table(sheet: BookSheet, row: int, found: OwnersFigures) -> int:
     """Write what 8 % dearer plate would add, the lines it moves most first, where it was worked out."""
     known = [line for line in found.lines if line.plate_rise is not None]
     if not known:
@@ -130,7 +129,9 @@ def rises_table(sheet: Sheet, row: int, found: OwnersFigures) -> int:
         return row + 1
     known.sort(key=lambda line: -(line.plate_rise or 0))
     total = sum((line.plate_rise for line in known if line.plate_rise is not None), start=0 * known[0].sold)
-    sheet.heads(row, (Column("If plate rises by 8 %", 0), Column("", 0), Column("Sold", 0, "money")))
+    sheet.heads(
+        row, (BookColumn("If plate rises by 8 %", 0), BookColumn("", 0), BookColumn("Sold", 0, "money"))
+    )
     sheet.head(row, 3, "Would add", "money")
     for line in known[:_SHOWN_RISES]:
         row += 1

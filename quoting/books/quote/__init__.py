@@ -2,4 +2,7 @@
 
 from quoting.books.quote.book import write_quote, write_quote_pdf
 
-__all__ = ["write_quote", "write_quote_pdf"]
+__all__ = [
+    "write_quote",
+    "write_quote_pdf",
+]

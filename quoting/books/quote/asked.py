@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from quoting.books.quote.content import QUESTION_WORDS, Letter, asks
-from quoting.books.style import Book, Column
+from quoting.books.look import Book, BookColumn
+from quoting.books.quote.content import QUESTION_WORDS, asks
+from quoting.books.quote.letter_source import Letter
 
 _COLUMNS = (
-    Column("Q", 5, "line"),
-    Column("Line", 8, "line"),
-    Column("In your sheet", 20),
-    Column("Question", 42),
-    Column("Your answer", 24),
-    Column("Ref", 12, "quiet"),
+    BookColumn("Q", 5, "line"),
+    BookColumn("Line", 8, "line"),
+    BookColumn("In your sheet", 20),
+    BookColumn("Question", 42),
+    BookColumn("Your answer", 24),
+    BookColumn("Ref", 12, "quiet"),
 )
 
 

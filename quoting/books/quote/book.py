@@ -6,14 +6,14 @@ from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
-from quoting.books.entries import entries_of, numbered_questions
+from quoting.books.look import entries_of, new_book, numbered_questions
 from quoting.books.quote.asked import questions_sheet
-from quoting.books.quote.content import Letter, change_words
+from quoting.books.quote.content import change_words
 from quoting.books.quote.letter import letter_sheet
+from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.pdf import write_pdf
 from quoting.books.quote.quantities import quantities_sheet
-from quoting.books.style import new_book
-from quoting.result import Estimate, OrderEstimate
+from quoting.estimating import Estimate, OrderEstimate
 
 
 def quote_letter(

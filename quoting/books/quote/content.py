@@ -7,17 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
 from decimal import Decimal
 
-from quoting.books.entries import Asked, Entry
+from quoting.books.look import Entry, NumberedQuestion, day_words
+from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.notes import line_notes
-from quoting.books.words import day_words
-from quoting.parts import Question, State
+from quoting.core import Question, State, part_words
+from quoting.estimating import LineResult, Revision
 from quoting.pricing import BreakPrice
-from quoting.result import LineResult, OrderEstimate, Revision
-from quoting.shop import Shop
-from quoting.words import part_words
 
 Pairs = tuple[tuple[str, str], ...]
 
@@ -28,42 +25,7 @@ QUESTION_WORDS = "Lines wait for the answers marked with a star; the others say 
 
 
 @dataclass(frozen=True, slots=True)
-class Letter:
-    """All that the quote of one order is printed from."""
-
-    shop: Shop
-    order: OrderEstimate
-    entries: tuple[Entry, ...]
-    asked: tuple[Asked, ...]
-    number: str
-    today: date
-    promise: Mapping[str, date]
-    revision: int = 1
-    changes: tuple[str, ...] = ()
-
-    @property
-    def inch(self) -> bool:
-        """Return whether the customer reads inches."""
-        return not self.order.order.metric
-
-    @property
-    def valid_until(self) -> date:
-        """Return the last day the prices stand."""
-        return self.today + timedelta(days=self.shop.pricing.validity_days)
-
-    @property
-    def title(self) -> str:
-        """Return what the document is called."""
-        return f"Quotation {self.number}" + (f" revision {self.revision}" if self.revision > 1 else "")
-
-    @property
-    def footer(self) -> str:
-        """Return what stands at the foot of every page."""
-        return f"{self.shop.name} · {self.title}"
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
+class QuoteItem:
     """One line: `price` is unit and extended, or None where `answer` says what stands there instead."""
 
     number: str
@@ -138,15 +100,15 @@ def change_words(revision: Revision, file: str) -> tuple[str, ...]:
     )
 
 
-def items(letter: Letter) -> tuple[Item, ...]:
+def items(letter: Letter) -> tuple[QuoteItem, ...]:
     """Return the lines in the customer's own order."""
     return tuple(_item(entry, letter) for entry in letter.entries)
 
 
-def _item(entry: Entry, letter: Letter) -> Item:
+def _item(entry: Entry, letter: Letter) -> QuoteItem:
     result = entry.result
     priced = entry.state is State.PRICED and result is not None and result.price is not None
-    return Item(
+    return QuoteItem(
         number=entry.number,
         part=_part(entry),
         what=_what(entry, letter),
@@ -217,7 +179,7 @@ def asks(letter: Letter) -> tuple[Ask, ...]:
     return tuple(_ask(item, numbers) for item in letter.asked)
 
 
-def _ask(item: Asked, numbers: Mapping[str, str]) -> Ask:
+def _ask(item: NumberedQuestion, numbers: Mapping[str, str]) -> Ask:
     question = item.question
     said = question.text
     if question.choices:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from quoting.books.pages import Pages
-from quoting.books.quote.content import Item, Letter, amounts, heading, items, waiting_words
+from quoting.books.look import Book, BookColumn, BookSheet, Pages
+from quoting.books.quote.content import QuoteItem, amounts, heading, items, waiting_words
+from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.terms import terms
-from quoting.books.style import Book, Column, Sheet
 
 COLUMNS = (
-    Column("Line", 7, "line"),
-    Column("Part", 14, "text"),
-    Column("What you get", 50, "text"),
-    Column("Qty", 7, "whole"),
-    Column("Unit price", 12, "money"),
-    Column("Extended", 13, "money"),
+    BookColumn("Line", 7, "line"),
+    BookColumn("Part", 14, "text"),
+    BookColumn("What you get", 50, "text"),
+    BookColumn("Qty", 7, "whole"),
+    BookColumn("Unit price", 12, "money"),
+    BookColumn("Extended", 13, "money"),
 )
 LAST = len(COLUMNS) - 1
 _SCALE = 86
@@ -42,7 +42,7 @@ def letter_sheet(book: Book, letter: Letter) -> None:
     pages.finish(row - 1, LAST)
 
 
-def _head(sheet: Sheet, letter: Letter) -> int:
+def _head(sheet: BookSheet, letter: Letter) -> int:
     sheet.wide(0, 0, WHAT, letter.shop.name, "title")
     sheet.wide(0, QUANTITY, LAST, "Quotation", "title right")
     left, right = heading(letter)
@@ -54,7 +54,7 @@ def _head(sheet: Sheet, letter: Letter) -> int:
     return len(left) + 3
 
 
-def _item(pages: Pages, row: int, item: Item) -> int:
+def _item(pages: Pages, row: int, item: QuoteItem) -> int:
     sheet = pages.sheet
     if not pages.fits(row, _item_points(sheet, item)):
         pages.start_page(row)
@@ -74,13 +74,13 @@ def _item(pages: Pages, row: int, item: Item) -> int:
     return row + 1
 
 
-def _item_points(sheet: Sheet, item: Item) -> float:
+def _item_points(sheet: BookSheet, item: QuoteItem) -> float:
     across = sheet.across(WHAT, LAST)
     first = sheet.height(item.what, sheet.widths[WHAT], "text")
     return max(15.0, first) + sum(max(15.0, sheet.height(note, across, "quiet")) for note in item.notes)
 
 
-def _price(sheet: Sheet, row: int, item: Item) -> None:
+def _price(sheet: BookSheet, row: int, item: QuoteItem) -> None:
     if item.price is None:
         sheet.fill(row, (UNIT,), "line rule")
         sheet.text(row, EXTENDED, item.answer, "bold right rule")
@@ -89,7 +89,7 @@ def _price(sheet: Sheet, row: int, item: Item) -> None:
     sheet.number(row, EXTENDED, item.price[1], "money rule")
 
 
-def _totals(sheet: Sheet, row: int, letter: Letter) -> int:
+def _totals(sheet: BookSheet, row: int, letter: Letter) -> int:
     for index, amount in enumerate(amounts(letter)):
         line = " rule" if index == 0 else ""
         style = "total" if amount.total else ""
@@ -104,7 +104,7 @@ def _totals(sheet: Sheet, row: int, letter: Letter) -> int:
     return row
 
 
-def _block(sheet: Sheet, row: int, heading: str, points: tuple[str, ...]) -> int:
+def _block(sheet: BookSheet, row: int, heading: str, points: tuple[str, ...]) -> int:
     sheet.wide(row, 0, LAST, heading, "section")
     for index, point in enumerate(points, 1):
         sheet.wide(row + index, 0, LAST, f"• {point}", "text")

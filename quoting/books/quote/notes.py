@@ -2,34 +2,26 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from quoting.books.entries import Asked, Entry
+from quoting.books.look import Entry, NumberedQuestion, listed
+from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.terms import delivery_words
-from quoting.books.text import listed
-from quoting.forming import Verdict
-from quoting.forming.demands import NAMES, Row
-from quoting.parts import State
-from quoting.result import LineResult
-from quoting.units import format_length
-from quoting.words import ends_words
-
-if TYPE_CHECKING:
-    from quoting.books.quote.content import Letter
+from quoting.core import State, format_length
+from quoting.estimating import LineResult, ends_words
+from quoting.forming import NAMES, DemandRow, Verdict
 
 _TOO_TIGHT = "the diameter is tighter than our rolls can close"
 _IN_PLAIN_WORDS = {
     NAMES[row][0]: words
     for row, words in (
-        (Row.WIDTH, "it is wider than our rolls"),
-        (Row.THICKEST, "the plate is thicker than our rolls open to"),
-        (Row.THINNEST, "the plate is thinner than our rolls can grip"),
-        (Row.LEAST_DIAMETER, _TOO_TIGHT),
-        (Row.TOP_ROLL_FIT, _TOO_TIGHT),
-        (Row.ROOM, _TOO_TIGHT),
-        (Row.WEIGHT, "the piece is heavier than our rolls can carry"),
-        (Row.CONES, "our rolls for this size do not roll cones"),
-        (Row.PRE_BEND, "our rolls cannot pre-bend the ends of this plate"),
+        (DemandRow.WIDTH, "it is wider than our rolls"),
+        (DemandRow.THICKEST, "the plate is thicker than our rolls open to"),
+        (DemandRow.THINNEST, "the plate is thinner than our rolls can grip"),
+        (DemandRow.LEAST_DIAMETER, _TOO_TIGHT),
+        (DemandRow.TOP_ROLL_FIT, _TOO_TIGHT),
+        (DemandRow.ROOM, _TOO_TIGHT),
+        (DemandRow.WEIGHT, "the piece is heavier than our rolls can carry"),
+        (DemandRow.CONES, "our rolls for this size do not roll cones"),
+        (DemandRow.PRE_BEND, "our rolls cannot pre-bend the ends of this plate"),
     )
 }
 
@@ -125,7 +117,7 @@ def _assumed(result: LineResult, letter: Letter) -> list[str]:
     return [own_words if text == shop_words else text for text in result.assumptions]
 
 
-def _own(result: LineResult, letter: Letter) -> list[Asked]:
+def _own(result: LineResult, letter: Letter) -> list[NumberedQuestion]:
     return [
         item for item in letter.asked if item.question.line == result.line.id and not item.question.blocking
     ]

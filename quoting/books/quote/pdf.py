@@ -12,9 +12,8 @@ from typing import Any
 from quoting.books.quote.content import (
     QUANTITY_WORDS,
     QUESTION_WORDS,
-    Item,
-    Letter,
     QuantityLine,
+    QuoteItem,
     amounts,
     asks,
     heading,
@@ -22,6 +21,7 @@ from quoting.books.quote.content import (
     quantity_lines,
     waiting_words,
 )
+from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.pdf_type import Type, plain_text, type_for
 from quoting.books.quote.quantities import quantities_of, quantity_rows
 from quoting.books.quote.terms import terms
@@ -125,7 +125,7 @@ class _Pages:
                 rows.append([make.say("", "text"), make.say("", "text"), notes, "", "", ""])
         return make.table(rows, _LINE_WIDTHS, head=True, rules=True, notes=spans, notes_from=2)
 
-    def _line(self, item: Item) -> list[Any]:
+    def _line(self, item: QuoteItem) -> list[Any]:
         make = self.type
         if item.price is None:
             money = [make.say("", "text"), make.say(item.answer, "bold right")]
@@ -202,7 +202,7 @@ class _Pages:
         ]
 
 
-def _every_text(letter: Letter, lines: tuple[Item, ...]) -> str:
+def _every_text(letter: Letter, lines: tuple[QuoteItem, ...]) -> str:
     """Return all that came from the customer, to choose letters that hold it."""
     left, right = heading(letter)
     texts = [text for pair in (*left, *right) for text in pair]

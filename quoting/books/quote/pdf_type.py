@@ -10,8 +10,7 @@ from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
 
-from quoting.books.style import BAND, INK, QUIET
-from quoting.books.text import cell_text
+from quoting.books.look import BAND, INK, QUIET, cell_text
 
 _RULE = "#B4BCC0"
 _LETTERS = ("DejaVuSans", "DejaVuSans-Bold")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from quoting.books.quote.content import QUANTITY_WORDS, Letter, QuantityLine, quantity_lines
-from quoting.books.style import Book, Sheet
+from quoting.books.look import Book, BookSheet
+from quoting.books.quote.content import QUANTITY_WORDS, QuantityLine, quantity_lines
+from quoting.books.quote.letter_source import Letter
 from quoting.pricing import BreakPrice
 
 _ACROSS = 7
@@ -45,7 +46,7 @@ def quantities_of(line: QuantityLine) -> list[int]:
     return [offer.quantity for offer in line.offers]
 
 
-def _heads(sheet: Sheet, row: int, quantities: list[int]) -> None:
+def _heads(sheet: BookSheet, row: int, quantities: list[int]) -> None:
     sheet.head(row, 0, "Line")
     sheet.head(row, 1, "Part")
     for column in range(_ACROSS):
@@ -53,7 +54,7 @@ def _heads(sheet: Sheet, row: int, quantities: list[int]) -> None:
         sheet.head(row, 2 + column, shown, "money")
 
 
-def _line(sheet: Sheet, row: int, line: QuantityLine, offers: tuple[BreakPrice, ...]) -> int:
+def _line(sheet: BookSheet, row: int, line: QuantityLine, offers: tuple[BreakPrice, ...]) -> int:
     sheet.text(row, 0, line.number, "line rule")
     sheet.text(row, 1, line.part, "text rule")
     sheet.fill(row, range(2 + len(offers), 2 + _ACROSS), "line rule")

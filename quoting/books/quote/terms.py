@@ -5,14 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
-from typing import TYPE_CHECKING
 
-from quoting.books.words import day_words, lines_words
-from quoting.parts import Ends, OrderLine, State
-from quoting.result import LineResult
-
-if TYPE_CHECKING:
-    from quoting.books.quote.content import Letter
+from quoting.books.look import day_words, lines_words
+from quoting.books.quote.letter_source import Letter
+from quoting.core import Ends, OrderLine, State
+from quoting.estimating import LineResult
 
 # What a plate roller leaves out unless asked: common practice, no source.
 EXCLUSIONS = (

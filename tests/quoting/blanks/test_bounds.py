@@ -10,9 +10,8 @@ from hypothesis import strategies as st
 from shapely import Polygon
 from shapely.affinity import rotate
 
-from quoting.blanks import sector_bounds, sector_fits
-from quoting.blanks.bounds import box_at
-from quoting.outlines import Sector
+from quoting.blanks.sector_bounds import box_at, sector_bounds, sector_fits
+from quoting.core import Sector
 
 sectors = st.builds(
     lambda outer, share, angle: Sector(outer, outer * share, angle),

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.blanks.cone import cone_form, cone_sector, overall_height
-from quoting.errors import RangeError
-from quoting.parts import Basis, Cone
+from quoting.blanks import cone_form
+from quoting.blanks.cone import cone_sector, overall_height
+from quoting.core import Basis, Cone, RangeError
 
 
 @st.composite

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.blanks.courses import course_widths
-from quoting.errors import RangeError
+from quoting.core import RangeError
 
 
 @given(st.floats(100, 20000), st.integers(1, 9), st.floats(0, 6))

@@ -10,9 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.blanks import Blank, BlankPlan, develop
-from quoting.errors import RangeError
-from quoting.outlines import Rectangle, Sector
-from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, mean_diameter
+from quoting.core import Arc, Basis, Cone, Cylinder, Ends, RangeError, Rectangle, Sector, mean_diameter
 
 STEEL = 7850.0
 INCH = 25.4

@@ -15,7 +15,7 @@ from quoting.blanks.girth import (
     neutral_diameter,
     neutral_layer_factor,
 )
-from quoting.errors import RangeError
+from quoting.core import RangeError
 
 thicknesses = st.floats(0.5, 100)
 ratios = st.floats(LEAST_RADIUS_T * 1.01, 400)

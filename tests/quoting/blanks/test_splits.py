@@ -8,10 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.blanks import develop, sector_fits, sensible_splits
-from quoting.errors import RangeError
-from quoting.outlines import Rectangle, Sector
-from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, Shape
+from quoting.blanks import develop, sensible_splits
+from quoting.blanks.sector_bounds import sector_fits
+from quoting.core import Arc, Basis, Cone, Cylinder, Ends, RangeError, Rectangle, Sector, Shape
 
 STEEL = 7850.0
 

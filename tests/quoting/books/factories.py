@@ -12,9 +12,7 @@ from functools import cache
 from pathlib import Path
 
 import quoting.shop
-from quoting.errors import Place
-from quoting.estimate import estimate
-from quoting.parts import (
+from quoting.core import (
     Arc,
     Basis,
     Choice,
@@ -24,12 +22,13 @@ from quoting.parts import (
     Ends,
     Order,
     OrderLine,
+    Place,
     Question,
     Shape,
     SheetRow,
     State,
 )
-from quoting.result import Estimate
+from quoting.estimating import Estimate, estimate
 from quoting.shop import Edge, Shop, StockPlate, load_shop
 
 TODAY = date(2026, 11, 30)

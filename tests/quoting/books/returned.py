@@ -10,13 +10,10 @@ from pathlib import Path
 import openpyxl
 from openpyxl.workbook import Workbook
 
-from quoting.books import write_costing
-from quoting.books.costing.edits import ReturnedCosting
-from quoting.books.costing.layout import FIRST_ROW, INDEX, SHEET
-from quoting.record_money import result_id
-from quoting.result import Estimate
-from quoting.revising import revise
-from quoting.risk import with_risk
+from quoting.books import ReturnedCosting, write_costing
+from quoting.books.costing import FIRST_ROW, INDEX, SHEET
+from quoting.estimating import Estimate, revise, with_risk
+from quoting.record import result_id
 from tests.quoting.books import factories
 from tests.quoting.books.package import named
 

@@ -10,10 +10,10 @@ import pytest
 from openpyxl.workbook import Workbook
 
 from quoting.books import costing_name, write_costing
-from quoting.books.costing.layout import COLUMNS, FIRST_ROW, INDEX
-from quoting.books.style import PAPER_CODES
+from quoting.books.costing import COLUMNS, FIRST_ROW, INDEX
+from quoting.books.look import PAPER_CODES
+from quoting.estimating import LineResult
 from quoting.pricing import INPUTS, LINE_FORMULAS, priced_at
-from quoting.result import LineResult
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells, named, parts, texts
 

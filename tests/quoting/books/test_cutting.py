@@ -14,16 +14,14 @@ import ezdxf  # type: ignore[attr-defined,unused-ignore]
 import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 
-from quoting.books.cutting import MADE, cutting_writers
-from quoting.books.cutting.remnants import remnants, taken_plates
-from quoting.books.cutting.sheets import cut_sheets
-from quoting.books.cutting.strokes import Part, strokes
-from quoting.errors import InputError, Place
-from quoting.estimate import estimate
-from quoting.parts import Basis, Cone, Cylinder, Order, OrderLine
-from quoting.result import Estimate
+from quoting.books import MADE, cutting_writers
+from quoting.books.cutting import cut_sheets, remnants
+from quoting.books.cutting.remnants import taken_plates
+from quoting.books.cutting.stroke_list import Part, strokes
+from quoting.core import Basis, Cone, Cylinder, InputError, Order, OrderLine, Place
+from quoting.estimating import Estimate, estimate
+from quoting.estimating.stocking import sides_to_grain
 from quoting.shop import Edge, Shop, StockPlate, load_shop
-from quoting.stocking import sides_to_grain
 from tests.quoting.books.factories import NASTY
 from tests.quoting.books.package import book, recalculated, shared_texts
 from tests.quoting.shop.shop_folder import RACK_HEAD, book_with

@@ -9,14 +9,11 @@ from pathlib import Path
 import pytest
 from openpyxl.workbook import Workbook
 
-from quoting.books import write_costing
-from quoting.books.costing.edits import ReturnedCosting
-from quoting.books.costing.layout import FIRST_ROW, INDEX, letters
-from quoting.errors import InputError
-from quoting.estimate import estimate
-from quoting.record_money import result_id
-from quoting.result import Estimate
-from quoting.revising import revise
+from quoting.books import ReturnedCosting, write_costing
+from quoting.books.costing import FIRST_ROW, INDEX, letters
+from quoting.core import InputError
+from quoting.estimating import Estimate, estimate, revise
+from quoting.record import result_id
 from tests.quoting.books import factories, returned
 from tests.quoting.books.package import book, recalculated, texts
 from tests.quoting.books.returned import Change, cell, setting

@@ -6,11 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from quoting.books.cutting.heads import cutting_words, handling_words
-from quoting.books.cutting.sheets import CutSheet, cut_sheets
-from quoting.estimate import estimate
+from quoting.books.cutting import CutSheet, cut_sheets
+from quoting.books.cutting.drawing_heads import cutting_words, handling_words
+from quoting.estimating import Estimate, estimate
 from quoting.labour import weight_words
-from quoting.result import Estimate
 from tests.quoting.books.test_waiting import TODAY
 from tests.quoting.lines import order, shell
 from tests.quoting.shop.shop_folder import shop_with

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from quoting.books import write_costing
+from quoting.estimating import Estimate, with_risk
+from quoting.estimating.result import Override
 from quoting.pricing import priced_at
-from quoting.result import Estimate, Override
-from quoting.risk import with_risk
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, texts
 

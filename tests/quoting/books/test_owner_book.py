@@ -9,9 +9,8 @@ from pathlib import Path
 import pytest
 
 from quoting.books import write_owner
-from quoting.owner import OwnersFigures, owners_figures
-from quoting.record import describe
-from quoting.risk import with_risk
+from quoting.estimating import with_risk
+from quoting.record import OwnersFigures, describe, owners_figures
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells, parts, texts
 

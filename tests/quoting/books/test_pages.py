@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from quoting.books import write_quote
-from quoting.books.measure import lines_needed
+from quoting.books.look.row_heights import lines_needed
 from tests.quoting.books import factories
 from tests.quoting.books.package import book
 

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from quoting.books import quote_name, write_quote
-from quoting.pricing import PriceParts
-from quoting.result import Estimate, OrderEstimate
+from quoting.estimating import Estimate, OrderEstimate
+from quoting.pricing.model import PriceParts
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells, numbers, parts, shared_texts, texts
 

@@ -13,9 +13,9 @@ import pytest
 
 from quoting.books import write_quote, write_quote_pdf
 from quoting.books.quote.pdf_type import type_for
-from quoting.parts import State
-from quoting.pricing import PriceParts
-from quoting.result import Change, Revision
+from quoting.core import State
+from quoting.estimating import Change, Revision
+from quoting.pricing.model import PriceParts
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells
 

@@ -12,9 +12,9 @@ import pytest
 from openpyxl.workbook import Workbook
 
 from quoting.books import write_costing
-from quoting.books.costing.layout import FIRST_ROW, INDEX
+from quoting.books.costing import FIRST_ROW, INDEX
+from quoting.estimating import LineResult
 from quoting.pricing import CostDrivers, price_line, total_order
-from quoting.result import LineResult
 from quoting.shop import Shop
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, named, recalculated

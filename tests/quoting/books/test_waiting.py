@@ -9,14 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from quoting.books import cutting_writers
 from quoting.books.costing.nests import money_words, waiting_words
-from quoting.books.cutting import cutting_writers
+from quoting.books.cutting import cut_sheets
 from quoting.books.cutting.buy import purchases
-from quoting.books.cutting.sheets import cut_sheets
-from quoting.estimate import estimate
+from quoting.estimating import Estimate, estimate
 from quoting.nesting import Waited
 from quoting.record import make_record
-from quoting.result import Estimate
 from tests.quoting.books.package import book
 from tests.quoting.lines import order, shell
 from tests.quoting.shop.shop_folder import shop_with

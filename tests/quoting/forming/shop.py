@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from math import pi
 
+from quoting.core import Ends
 from quoting.forming import RollTask
-from quoting.parts import Ends
-from quoting.shop.model import Family, Material, PassRules, RatedPoint, Roll, SlideGeometry
+from quoting.shop import Family, Material, PassRules, RatedPoint, Roll
+from quoting.shop.model import SlideGeometry
 
 INCH = 25.4
 MILD = Material("A36", Family.CARBON, ("mild steel",), 7850, 200e3, 0.3, 250, 300, 380, 400)

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.errors import RangeError
-from quoting.forming.bands import position_band_mm
+from quoting.core import RangeError
+from quoting.forming.passing.bands import position_band_mm
 from tests.quoting.forming.shop import RULES, job, light_roll
 
 ROLL = light_roll()

@@ -6,16 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from quoting.errors import RangeError
-from quoting.forming.bending import (
-    PlateLaw,
-    bending_work,
-    moment,
-    plastic_moment,
-    plate_law,
-    stiffness_at,
-    yield_curvature,
-)
+from quoting.core import RangeError
+from quoting.forming.plate import PlateLaw, bending_work, moment, plate_law
+from quoting.forming.plate.bending import plastic_moment, stiffness_at, yield_curvature
 from tests.quoting.forming.references import fibre_moment
 
 MILD = plate_law(6.35, 1000, 200e3, 0.3, 250)

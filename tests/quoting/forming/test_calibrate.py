@@ -5,13 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from quoting.errors import RangeError
-from quoting.forming.bending import plate_law
-from quoting.forming.calibrate import Fit, calibrate
-from quoting.forming.load import couple_arm
-from quoting.forming.pinch_roll import nip_of, setting_for_loaded
-from quoting.forming.readout_model import RecordedRoll
-from quoting.forming.springback import loaded_curvature
+from quoting.core import RangeError
+from quoting.forming import RecordedRoll, calibrate
+from quoting.forming.learning.calibrate import Fit
+from quoting.forming.machine import couple_arm, nip_of, setting_for_loaded
+from quoting.forming.plate import loaded_curvature, plate_law
 from tests.quoting.forming.shop import MILD, light_roll
 
 ROLL = light_roll()

@@ -7,23 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
-from quoting.forming import Verdict, assess, assess_many, best_roll
-from quoting.forming.demands import Row, demands
-from quoting.forming.lines import lines_of
-from quoting.parts import Ends
-from quoting.shop.model import RatedPoint, SlideGeometry
-from tests.quoting.forming.shop import (
-    INCH,
-    MILD,
-    PLAIN,
-    PRE_BEND,
-    RULES,
-    SLIDE,
-    STAINLESS,
-    job,
-    light_roll,
-)
+from quoting.core import Ends, RangeError
+from quoting.forming import DemandRow, Verdict, assess_many
+from quoting.forming.judging.capability import assess, best_roll
+from quoting.forming.judging.demands import demands
+from quoting.forming.task_arrays import lines_of
+from quoting.shop import RatedPoint
+from quoting.shop.model import SlideGeometry
+from tests.quoting.forming.shop import INCH, MILD, PLAIN, PRE_BEND, RULES, SLIDE, STAINLESS, job, light_roll
 
 ROLL = light_roll()
 LOADS = ("bending force", "pinch force", "top-roll bending", "bending-roll bending")
@@ -95,7 +86,7 @@ def test_thicker_wider_stronger_never_needs_less_force(
     )
     tasks = (base, *grown)
     asked = demands(lines_of(tasks, [task.load_yield_mpa for task in tasks]), ROLL, RULES)
-    for row in (Row.BENDING_FORCE, Row.PINCH_FORCE):
+    for row in (DemandRow.BENDING_FORCE, DemandRow.PINCH_FORCE):
         assert np.all(asked[row, 1:] >= asked[row, 0] * (1 - 1e-9)), row.name
 
 

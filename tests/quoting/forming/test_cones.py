@@ -6,12 +6,12 @@ from math import cos, pi, radians, sin, tan
 import numpy as np
 import pytest
 
-from quoting.blanks.model import ConeForm
-from quoting.errors import RangeError
-from quoting.forming import assess
-from quoting.forming.bending import plate_law
-from quoting.forming.cones import cone_segments, cone_setting
-from quoting.forming.pinch_roll import nip_of
+from quoting.blanks import ConeForm
+from quoting.core import RangeError
+from quoting.forming import cone_segments
+from quoting.forming.judging.capability import assess
+from quoting.forming.machine import cone_setting, nip_of
+from quoting.forming.plate import plate_law
 from quoting.forming.task import half_apex_rad
 from tests.quoting.forming.shop import RULES, job, light_roll
 

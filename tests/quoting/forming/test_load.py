@@ -5,19 +5,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
-from quoting.forming.bending import moment, plate_law, yield_curvature
-from quoting.forming.load import (
+from quoting.core import RangeError
+from quoting.forming.machine import (
     beam_deflection,
     beam_moment,
     couple_arm,
     drive_power,
     drive_torque,
-    flat_share,
     lightest_pinch,
     plastic_work,
 )
-from quoting.forming.springback import final_curvature
+from quoting.forming.machine.load import flat_share
+from quoting.forming.plate import final_curvature, moment, plate_law
+from quoting.forming.plate.bending import yield_curvature
 
 MILD = plate_law(6.35, 1524, 200e3, 0.3, 250)
 

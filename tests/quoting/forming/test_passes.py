@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.blanks.model import ConeForm
-from quoting.forming import PassPlan, RollTask, assess, plan_many, plan_passes
-from quoting.forming.bending import plate_law
-from quoting.forming.load import couple_arm
-from quoting.forming.pinch_roll import nip_of, radius_for_lift, touch_lift
-from quoting.forming.springback import loaded_curvature
-from quoting.parts import Ends
-from quoting.shop.model import PassRules, Roll
+from quoting.blanks import ConeForm
+from quoting.core import Ends
+from quoting.forming import PassPlan, RollTask, plan_many
+from quoting.forming.judging.capability import assess
+from quoting.forming.machine import couple_arm, nip_of, radius_for_lift, touch_lift
+from quoting.forming.passing.passes import plan_passes
+from quoting.forming.plate import loaded_curvature, plate_law
+from quoting.shop import PassRules, Roll
 from tests.quoting.forming.shop import INCH, RULES, job, light_roll
 
 ROLL = light_roll()

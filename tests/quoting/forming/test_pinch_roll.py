@@ -8,18 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
-from quoting.forming.bending import PlateLaw, plastic_moment, plate_law, yield_curvature
-from quoting.forming.pinch_roll import (
-    Direction,
-    Nip,
-    level_gap,
-    nip_of,
-    radius_for_lift,
-    setting_for_radius,
-    slide_point,
-    touch_lift,
-)
+from quoting.core import RangeError
+from quoting.forming.machine import Direction, Nip, nip_of, radius_for_lift, touch_lift
+from quoting.forming.machine.pinch_roll import level_gap, setting_for_radius, slide_point
+from quoting.forming.plate import PlateLaw, plate_law
+from quoting.forming.plate.bending import plastic_moment, yield_curvature
 from tests.quoting.forming.references import free_plate
 from tests.quoting.forming.shop import light_roll
 

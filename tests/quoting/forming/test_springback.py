@@ -5,9 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
-from quoting.forming.bending import PlateLaw, plate_law, yield_curvature
-from quoting.forming.springback import final_curvature, final_radius, loaded_curvature, loaded_radius
+from quoting.core import RangeError
+from quoting.forming.plate import PlateLaw, final_curvature, loaded_curvature, plate_law
+from quoting.forming.plate.bending import yield_curvature
+from quoting.forming.plate.springback import final_radius, loaded_radius
 from tests.quoting.forming.references import fibre_history, fibre_springback
 
 METALS = st.sampled_from([(200e3, 0.3, 0.0, 0.0), (193e3, 0.29, 1275.0, 0.45), (70e3, 0.33, 180.0, 0.2)])

@@ -5,9 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from quoting.errors import RangeError
-from quoting.forming import assess, forming_strain
-from quoting.forming.strain import RoundnessRule, cylinder_strain, out_of_roundness_mm
+from quoting.core import RangeError
+from quoting.forming.judging.capability import assess
+from quoting.forming.plate import cylinder_strain
+from quoting.forming.plate.strain import RoundnessRule, forming_strain, out_of_roundness_mm
 from tests.quoting.forming.shop import MILD, RULES, job, light_roll
 
 

@@ -5,8 +5,8 @@ from math import atan2, cos
 import pytest
 
 from quoting.blanks import develop
+from quoting.core import Basis, Cone, Cylinder, Ends
 from quoting.forming import RollTask
-from quoting.parts import Basis, Cone, Cylinder, Ends
 from tests.quoting.forming.shop import MILD
 
 

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from quoting.forming import WayOut, assess
-from quoting.parts import Ends
+from quoting.core import Ends
+from quoting.forming.judging.capability import assess
+from quoting.forming.verdict import WayOut
 from tests.quoting.forming.shop import INCH, PLAIN, PRE_BEND, RULES, job, light_roll
 
 ROLL = light_roll()

@@ -13,9 +13,8 @@ from io import BytesIO
 from pathlib import Path
 from xml.sax.saxutils import escape
 
-from quoting.errors import InputError
-from quoting.intake import read_orders
-from quoting.units import NumberStyle, SizeError, parse_measures
+from quoting.core import InputError, NumberStyle, SizeError, parse_measures
+from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
 LONGEST_SECONDS = 60

@@ -7,8 +7,8 @@ from collections import Counter
 from pathlib import Path
 from typing import Any
 
-from quoting.intake import read_orders
-from quoting.parts import Order, OrderLine
+from quoting.core import Order, OrderLine
+from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
 _TOLERANCE_MM = 0.002

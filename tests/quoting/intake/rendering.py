@@ -12,8 +12,8 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from quoting.intake import read_orders
-from quoting.parts import Cylinder, Order
+from quoting.core import Cylinder, Order
+from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
 _SIXTEENTHS = (3, 4, 5, 6, 8, 10, 12, 16, 20)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import csv
 from pathlib import Path
 
-from quoting.intake import read_orders
-from quoting.parts import Order, Question
+from quoting.core import Order, Question
+from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
 HEAD = ["Item", "Qty", "Dia (in)", "ID/OD", "Thk (in)", "Length", "Material"]

@@ -7,8 +7,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from quoting.parts import Ends
-from quoting.shop.model import Edge, Family, Material, Shop, StockPlate
+from quoting.core import Ends
+from quoting.shop import Edge, Family, Material, Shop, StockPlate
 
 TODAY = date(2026, 3, 2)
 INCH = 25.4

@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 import xlsxwriter
 
-from quoting.errors import InputError
-from quoting.intake import WrittenAnswer, alternatives, read_all, read_answers, read_orders, resolve
-from quoting.parts import Basis, Cylinder, Ends, State
+from quoting.core import Basis, Cylinder, Ends, InputError, State
+from quoting.intake import alternatives, read_all, read_answers
+from quoting.intake.answers import WrittenAnswer, resolve
+from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.intake.columns import Meaning, meaning_of
-from quoting.parts import Basis
+from quoting.core import Basis
+from quoting.intake.layout import Meaning
+from quoting.intake.layout.columns import meaning_of
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from quoting.intake import alternatives, resolve
+from quoting.intake import alternatives
+from quoting.intake.answers import resolve
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
 from tests.quoting.intake.rendering import rendered_sheets
 from tests.quoting.intake.small_shop import small_shop

@@ -7,18 +7,11 @@ from pathlib import Path
 import pytest
 import xlsxwriter
 
-from quoting.errors import InputError
-from quoting.intake import (
-    CustomerMap,
-    columns_read,
-    customer_map,
-    read_orders,
-    resolve,
-    revisions_of,
-    with_revision_questions,
-)
-from quoting.intake.columns import Meaning
-from quoting.parts import Basis, Cylinder, Order
+from quoting.core import Basis, Cylinder, InputError, Order
+from quoting.intake.answers import resolve, with_revision_questions
+from quoting.intake.answers.revisions import revisions_of
+from quoting.intake.layout import CustomerMap, Meaning, columns_read, customer_map
+from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.sheets import HEAD, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
 

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from quoting.intake import read_orders, resolve
-from quoting.intake.counts import count_of
-from quoting.intake.dates import fractions_behind
+from quoting.core import Arc, Basis, Cone, Cylinder, Ends, Order
+from quoting.intake.answers import resolve
+from quoting.intake.read_orders import read_orders
 from quoting.intake.shapes import chord_angle, chord_radius
-from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, Order
+from quoting.intake.texts import count_of, fractions_behind
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
 

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from quoting.errors import InputError
-from quoting.intake import Limits, read_orders
+from quoting.core import InputError
+from quoting.intake.read_orders import read_orders
+from quoting.tables import Limits
 from tests.benchmarks.hostile_files import HOSTILE, compound_file, xlsx
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
 from tests.quoting.intake.sheets import GOOD, HEAD, read_rows

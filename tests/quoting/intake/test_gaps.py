@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from quoting.intake.answers import resolve
-from quoting.intake.gapwords import gaps_in
+from quoting.intake.texts import gaps_in
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 from tests.quoting.intake.small_shop import small_shop
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quoting.shop.model import Band, LabourSteps, LiftRules, SetupMinutes, WeightBand
+from quoting.shop import Band, LabourSteps, LiftRules, SetupMinutes, WeightBand
 
 LIFT_RULES = LiftRules(
     hand_limit_kg=13.0,

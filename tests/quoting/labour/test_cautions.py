@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from quoting.blanks import Blank, develop
+from quoting.core import Arc, Basis, Cone, Cylinder, Ends, Shape
 from quoting.labour import Lift, PieceSize, cautions, cautions_for, choose_lift
-from quoting.parts import Arc, Basis, Cone, Cylinder, Ends, Shape
 from tests.quoting.labour.shop_settings import LIFT_RULES
 
 

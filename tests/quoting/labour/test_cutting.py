@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.labour import CutWork, cutting_minutes
 from tests.quoting.labour.shop_settings import LABOUR
 

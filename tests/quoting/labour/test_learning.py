@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.labour.learning import (
     cumulative_average_total,
     cumulative_average_unit,

@@ -9,10 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.blanks import develop
-from quoting.errors import RangeError
-from quoting.labour import LiftMethod, PieceSize, choose_lift
-from quoting.labour.lifting import needs_support, two_person_limit
-from quoting.parts import Basis, Cone, Cylinder, Ends
+from quoting.core import Basis, Cone, Cylinder, Ends, RangeError
+from quoting.labour import LiftMethod, PieceSize, choose_lift, two_person_limit
+from quoting.labour.lifting import needs_support
 from tests.quoting.labour.shop_settings import LIFT_RULES
 
 SMALL = PieceSize(500, 1500, 480)

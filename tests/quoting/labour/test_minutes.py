@@ -9,13 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.blanks import Blank, develop
-from quoting.errors import RangeError
-from quoting.labour import Lift, PieceSize, RollTask, choose_lift, minutes_at, roll_minutes
+from quoting.core import Basis, Cone, Cylinder, Ends, RangeError
+from quoting.labour import HandlingTask, Lift, PieceSize, Step, choose_lift, minutes_at, roll_minutes
 from quoting.labour.learning import unit_total
 from quoting.labour.minutes import average_repeat_factor
-from quoting.labour.steps import CHANCE, RE_ROUND, Step, weight_band
-from quoting.parts import Basis, Cone, Cylinder, Ends
-from quoting.shop.model import Band
+from quoting.labour.steps import CHANCE, RE_ROUND, weight_band
+from quoting.shop import Band
 from tests.quoting.labour.shop_settings import LABOUR, LIFT_RULES
 
 SPEED = 4500.0
@@ -30,8 +29,8 @@ def lift_of(blank: Blank) -> Lift:
     return choose_lift(blank.weight_kg, blank.thickness_mm, PieceSize.of(blank), LIFT_RULES)
 
 
-def task_of(blank: Blank, quantity: int = 1, passes: int = 3, *, pre_bend: bool = True) -> RollTask:
-    return RollTask(blank, quantity, passes, pre_bend, lift_of(blank), SPEED)
+def task_of(blank: Blank, quantity: int = 1, passes: int = 3, *, pre_bend: bool = True) -> HandlingTask:
+    return HandlingTask(blank, quantity, passes, pre_bend, lift_of(blank), SPEED)
 
 
 blanks = st.builds(shell, st.floats(300, 3000), st.floats(100, 3000), st.floats(1, 30))
@@ -61,14 +60,14 @@ def no_greater(less: Band, more: Band) -> bool:
 
 
 @given(tasks)
-def test_low_likely_high_keep_their_order(task: RollTask) -> None:
+def test_low_likely_high_keep_their_order(task: HandlingTask) -> None:
     minutes = roll_minutes(task, LABOUR)
     for band in (minutes.first, minutes.repeat, minutes.total, minutes.re_round, minutes.before_welding):
         assert 0 <= band.low <= band.likely <= band.high
 
 
 @given(tasks)
-def test_the_first_piece_is_the_sum_of_the_steps_shown(task: RollTask) -> None:
+def test_the_first_piece_is_the_sum_of_the_steps_shown(task: HandlingTask) -> None:
     minutes = roll_minutes(task, LABOUR)
     assert minutes.first.likely == pytest.approx(sum(step.band.likely for step in minutes.steps))
     assert minutes.first.high == pytest.approx(sum(step.band.high for step in minutes.steps))
@@ -78,7 +77,7 @@ def test_the_first_piece_is_the_sum_of_the_steps_shown(task: RollTask) -> None:
 
 
 @given(tasks, st.integers(1, 30))
-def test_more_pieces_take_longer_and_each_costs_less(task: RollTask, more: int) -> None:
+def test_more_pieces_take_longer_and_each_costs_less(task: HandlingTask, more: int) -> None:
     fewer = roll_minutes(task, LABOUR)
     longer = roll_minutes(replace(task, quantity=task.quantity + more), LABOUR)
     assert longer.total.likely > fewer.total.likely
@@ -87,20 +86,20 @@ def test_more_pieces_take_longer_and_each_costs_less(task: RollTask, more: int) 
 
 
 @given(tasks, st.integers(1, 5))
-def test_more_passes_never_take_less_time(task: RollTask, more: int) -> None:
+def test_more_passes_never_take_less_time(task: HandlingTask, more: int) -> None:
     longer = replace(task, passes=task.passes + more)
     assert no_greater(roll_minutes(task, LABOUR).total, roll_minutes(longer, LABOUR).total)
 
 
 @given(tasks, st.floats(1, 20))
-def test_a_heavier_piece_never_takes_less_time(task: RollTask, times: float) -> None:
+def test_a_heavier_piece_never_takes_less_time(task: HandlingTask, times: float) -> None:
     heavier = replace(task.blank, weight_kg=task.blank.weight_kg * times)
     heavy = replace(task, blank=heavier)
     assert no_greater(roll_minutes(task, LABOUR).total, roll_minutes(heavy, LABOUR).total)
 
 
 @given(tasks)
-def test_repeats_are_never_slower_than_the_first(task: RollTask) -> None:
+def test_repeats_are_never_slower_than_the_first(task: HandlingTask) -> None:
     minutes = roll_minutes(task, LABOUR)
     assert no_greater(minutes.repeat, minutes.first)
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.labour import typical_setup
-from quoting.shop.model import Family
+from quoting.shop import Family
 from tests.quoting.labour.shop_settings import SETUPS
 
 

@@ -5,15 +5,16 @@ from __future__ import annotations
 from decimal import Decimal
 from random import Random
 
-from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, StockPlate
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece
 
 INCH = 25.4
 
 
 def plate(
     width_mm: float, length_mm: float, *, id: str = "P", count: int | None = None, price: str = "100"
-) -> StockPlate:
-    return StockPlate(id, width_mm, length_mm, count, Decimal(price))
+) -> NestPlate:
+    return NestPlate(id, width_mm, length_mm, count, Decimal(price))
 
 
 def bare(method: str = "thermal") -> CuttingRule:
@@ -24,7 +25,7 @@ def bare(method: str = "thermal") -> CuttingRule:
     return CuttingRule("thermal", kerf_mm=0, spacing_mm=0, edge_margin_mm=0, mill_trim_mm=0)
 
 
-def bare_problem(pieces: tuple[Piece, ...], *plates: StockPlate, method: str = "thermal") -> NestProblem:
+def bare_problem(pieces: tuple[Piece, ...], *plates: NestPlate, method: str = "thermal") -> NestProblem:
     return NestProblem(pieces, plates, bare(method), DropRule(value_share=Decimal(0)))
 
 
@@ -43,7 +44,7 @@ def invented(seed: int, kinds: int = 8, method: str = "thermal") -> NestProblem:
     )
     sizes = ((1219, 2438), (1524, 3658), (2438, 6096), (2464, 6096))
     plates = [
-        StockPlate(
+        NestPlate(
             f"S{k}",
             w,
             length,
@@ -57,7 +58,7 @@ def invented(seed: int, kinds: int = 8, method: str = "thermal") -> NestProblem:
     for k in range(4):
         w, length = random.randint(300, 1500), random.randint(600, 3000)
         heat = "H1" if k % 2 else None
-        plates.append(StockPlate(f"R{k}", w, length, 1, Decimal(w * length) / 40000, remnant=True, heat=heat))
+        plates.append(NestPlate(f"R{k}", w, length, 1, Decimal(w * length) / 40000, remnant=True, heat=heat))
     cutting = CuttingRule(
         "shear" if method == "shear" else "thermal",
         stages=3,

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.nesting import Nest, NestProblem, Placement, check, nest
-from quoting.nesting.result import CutPlate
+from quoting.nesting import CutPlate, Nest, NestProblem, Placement, nest
+from quoting.nesting.checker import check
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
 Mutation = Callable[[CutPlate], CutPlate]
@@ -90,7 +90,8 @@ def test_grain_and_heat_are_checked() -> None:
 
 
 def test_a_pinwheel_cannot_be_sheared() -> None:
-    from quoting.nesting import Piece, Rectangle  # noqa: PLC0415
+    from quoting.core import Rectangle  # noqa: PLC0415
+    from quoting.nesting import Piece  # noqa: PLC0415
 
     pieces = (Piece("a", Rectangle(100, 200), 4), Piece("b", Rectangle(100, 100)))
     problem = bare_problem(pieces, plate(300, 300))

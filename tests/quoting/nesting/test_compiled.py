@@ -7,8 +7,20 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, Why, check, nest
-from quoting.nesting.assignment import Rect, Settings, fewest, first_fit, layout, packing, plain_kind, swept
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, nest
+from quoting.nesting.checker import check
+from quoting.nesting.compiled.assignment import (
+    Rect,
+    Settings,
+    fewest,
+    first_fit,
+    layout,
+    packing,
+    plain_kind,
+    swept,
+)
+from quoting.nesting.result import Why
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
 

@@ -6,20 +6,10 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.errors import RangeError
-from quoting.nesting import (
-    CuttingRule,
-    DropRule,
-    NestProblem,
-    Notch,
-    Piece,
-    Rectangle,
-    Sector,
-    StockPlate,
-    Why,
-    check,
-    nest,
-)
+from quoting.core import RangeError, Rectangle, Sector
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Notch, Piece, nest
+from quoting.nesting.checker import check
+from quoting.nesting.result import Why
 from tests.quoting.nesting.shop import INCH, bare_problem, invented, plate
 
 
@@ -31,7 +21,7 @@ def blank(width_in: float, length_in: float, **more: object) -> Piece:
 @pytest.mark.parametrize(("plate_in", "fits"), [(96, False), (97, True)])
 def test_a_96_in_blank_needs_a_97_in_plate_with_mill_edges(method: str, plate_in: int, fits: bool) -> None:
     rule = CuttingRule("shear" if method == "shear" else "thermal")
-    mill = StockPlate("mill", plate_in * INCH, 240 * INCH, None, Decimal(100), edge="mill")
+    mill = NestPlate("mill", plate_in * INCH, 240 * INCH, None, Decimal(100), edge="mill")
     found = nest(NestProblem((blank(96, 100, turn=False),), (mill,), rule))
     assert bool(found.cut_plates) is fits
     if not fits:
@@ -57,7 +47,7 @@ def test_a_certificate_needs_a_plate_with_a_heat_number() -> None:
     piece = Piece("vessel", Rectangle(500, 500), needs_heat=True)
     unknown = plate(1000, 1000, id="unknown")
     assert nest(bare_problem((piece,), unknown)).unplaced[0].why is Why.NO_HEAT
-    known = StockPlate("known", 1000, 1000, 1, Decimal(900), heat="H123")
+    known = NestPlate("known", 1000, 1000, 1, Decimal(900), heat="H123")
     assert nest(bare_problem((piece,), unknown, known)).used() == {"known": 1}
 
 
@@ -71,7 +61,7 @@ def test_no_stock_and_stock_used_up_are_told_apart() -> None:
 
 def test_a_remnant_that_is_all_margin_is_remarked_on_and_not_used() -> None:
     rule = CuttingRule("thermal", edge_margin_mm=20)
-    plates = (StockPlate("sliver", 35, 2000, 1, Decimal(1), remnant=True), plate(1000, 1000))
+    plates = (NestPlate("sliver", 35, 2000, 1, Decimal(1), remnant=True), plate(1000, 1000))
     found = nest(NestProblem((Piece("a", Rectangle(100, 100)),), plates, rule))
     assert [(one.plate, one.why) for one in found.remarks] == [("sliver", Why.PLATE_TOO_SMALL)]
     assert found.used() == {"P": 1}
@@ -99,7 +89,7 @@ def test_shear_refuses_sectors_and_slivers_by_name() -> None:
         lambda: CuttingRule(stages=0),
         lambda: CuttingRule(kerf_mm=-1),
         lambda: DropRule(value_share=Decimal(2)),
-        lambda: StockPlate("L", 1000, 1000, 1, Decimal(1), notch=Notch(1000, 10)),
+        lambda: NestPlate("L", 1000, 1000, 1, Decimal(1), notch=Notch(1000, 10)),
         lambda: bare_problem((), plate(10, 10), plate(20, 20)),
         lambda: bare_problem((Piece("a", Rectangle(1, 1)), Piece("a", Rectangle(2, 2))), plate(10, 10)),
     ],
@@ -117,14 +107,14 @@ def test_a_plate_entered_twice_is_named() -> None:
 def test_a_remnant_is_used_first_when_it_pays_and_left_when_it_does_not() -> None:
     piece = Piece("a", Rectangle(900, 900))
     new = plate(1000, 1000, id="new", price="100")
-    cheap = StockPlate("rest", 950, 950, 1, Decimal(40), remnant=True)
-    dear = StockPlate("rest", 950, 950, 1, Decimal(140), remnant=True)
+    cheap = NestPlate("rest", 950, 950, 1, Decimal(40), remnant=True)
+    dear = NestPlate("rest", 950, 950, 1, Decimal(140), remnant=True)
     assert nest(bare_problem((piece,), new, cheap)).used() == {"rest": 1}
     assert nest(bare_problem((piece,), new, dear)).used() == {"new": 1}
 
 
 def test_one_remnant_is_never_used_twice() -> None:
-    rest = StockPlate("rest", 950, 950, 1, Decimal(1), remnant=True)
+    rest = NestPlate("rest", 950, 950, 1, Decimal(1), remnant=True)
     found = nest(bare_problem((Piece("a", Rectangle(900, 900), 2),), plate(1000, 1000, id="new"), rest))
     assert found.used() == {"rest": 1, "new": 1}
 
@@ -171,7 +161,7 @@ def test_an_interrupted_run_returns_a_checked_nest() -> None:
 
 
 def test_an_l_shaped_remnant_keeps_pieces_out_of_its_notch() -> None:
-    rest = StockPlate("L", 1000, 2000, 1, Decimal(50), remnant=True, notch=Notch(600, 1200))
+    rest = NestPlate("L", 1000, 2000, 1, Decimal(50), remnant=True, notch=Notch(600, 1200))
     pieces = (Piece("wide", Rectangle(900, 700)), Piece("low", Rectangle(300, 1100)))
     for method in ("thermal", "shear"):
         found = nest(bare_problem(pieces, rest, method=method))
@@ -192,6 +182,6 @@ def test_a_shear_that_is_too_short_needs_cross_cuts_first() -> None:
 def test_what_is_left_of_a_remnant_is_not_marked_down_again() -> None:
     """Metal in the rack counts the same whether it is a drop of new plate or the rest of a remnant."""
     rule = DropRule(value_share=Decimal("0.5"))
-    new = StockPlate("N", 1000, 2000, 1, Decimal(100))
-    kept = StockPlate("R", 1000, 2000, 1, Decimal(50), remnant=True)
+    new = NestPlate("N", 1000, 2000, 1, Decimal(100))
+    kept = NestPlate("R", 1000, 2000, 1, Decimal(50), remnant=True)
     assert rule.share_of(new) * new.price == rule.share_of(kept) * kept.price

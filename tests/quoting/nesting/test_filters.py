@@ -6,7 +6,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.nesting.filters import PAIRS, Ints, filters
+from quoting.nesting.compiled.filters import PAIRS, Ints, filters
 
 W, H = 300, 200
 

@@ -9,13 +9,14 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 
-from quoting.nesting import CuttingRule, DropRule, Nest, NestProblem, Piece, Rectangle, Sector, check, nest
-from quoting.nesting.combine import Combining, _Combination, combined
-from quoting.nesting.pool import Pool
-from quoting.nesting.relaxation import Relaxation
-from quoting.nesting.search import Solution, first_solutions
-from quoting.nesting.surplus import exactly
-from quoting.nesting.work import Work, prepare
+from quoting.core import Rectangle, Sector
+from quoting.nesting import CuttingRule, DropRule, Nest, NestProblem, Piece, nest
+from quoting.nesting.checker import check
+from quoting.nesting.plate import PackingProblem, prepare
+from quoting.nesting.search import Combining, Pool, Solution, combined, first_solutions
+from quoting.nesting.search.combine import _Combination
+from quoting.nesting.search.relaxation import Relaxation
+from quoting.nesting.search.surplus import exactly
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 from tests.quoting.nesting.test_properties import problems
 
@@ -26,7 +27,7 @@ def never() -> bool:
     return False
 
 
-def pooled(problem: NestProblem, most: int = 6000) -> tuple[Work, Pool, Solution]:
+def pooled(problem: NestProblem, most: int = 6000) -> tuple[PackingProblem, Pool, Solution]:
     work = prepare(problem)
     pool = Pool(work, most)
     return work, pool, first_solutions(work, 4, never, pool)

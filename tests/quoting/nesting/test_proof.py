@@ -11,11 +11,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, check, nest
-from quoting.nesting.one_plate import ask
-from quoting.nesting.partition import Partition, small_enough
-from quoting.nesting.proof import provable
-from quoting.nesting.work import prepare
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, nest
+from quoting.nesting.bounds.one_plate import ask
+from quoting.nesting.bounds.partition import Partition, small_enough
+from quoting.nesting.bounds.proof import provable
+from quoting.nesting.checker import check
+from quoting.nesting.plate import prepare
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 from tests.quoting.nesting.test_properties import problems
 

@@ -7,8 +7,10 @@ from decimal import Decimal
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, StockPlate, check, nest
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
 from quoting.nesting.bounds import bin_bound, reachable, sides
+from quoting.nesting.checker import check
 from quoting.nesting.model import Method
 
 side = st.integers(50, 1500)
@@ -21,7 +23,7 @@ def problems(draw: st.DrawFn) -> NestProblem:
         for k in range(draw(st.integers(1, 5)))
     )
     plates = tuple(
-        StockPlate(
+        NestPlate(
             f"s{k}",
             draw(st.integers(300, 2000)),
             draw(st.integers(300, 3000)),

@@ -6,13 +6,13 @@ from math import inf
 
 import pytest
 
-from quoting.nesting import CuttingRule, NestProblem, Piece, StockPlate, Why, nest
-from quoting.nesting.model import Notch
-from quoting.outlines import Rectangle
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, NestPlate, NestProblem, Notch, Piece, nest
+from quoting.nesting.result import Why
 from tests.quoting.nesting.shop import plate
 
 
-def sheared(piece: Piece, *plates: StockPlate, stages: int = 4, blade_mm: float = inf) -> NestProblem:
+def sheared(piece: Piece, *plates: NestPlate, stages: int = 4, blade_mm: float = inf) -> NestProblem:
     return NestProblem(
         (piece,), plates, CuttingRule("shear", mill_trim_mm=0, stages=stages, longest_cut_mm=blade_mm)
     )
@@ -34,7 +34,7 @@ def test_a_plate_that_is_as_wide_as_the_piece_takes_one_stage() -> None:
 
 
 def test_the_corner_of_an_l_takes_a_stage_more() -> None:
-    notched = StockPlate("L", 1000, 2000, 1, plate(1, 1).price, notch=Notch(500, 1000))
+    notched = NestPlate("L", 1000, 2000, 1, plate(1, 1).price, notch=Notch(500, 1000))
     piece = Piece("a", Rectangle(300, 400))
     (left,) = nest(sheared(piece, notched, stages=1)).unplaced
     assert left.why is Why.STAGES

@@ -6,20 +6,12 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.nesting import (
-    CuttingRule,
-    DropRule,
-    NestProblem,
-    Piece,
-    Rectangle,
-    Sector,
-    StockPlate,
-    check,
-    nest,
-)
-from quoting.nesting.sectors import sector_polygon
+from quoting.core import Rectangle, Sector
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
+from quoting.nesting.checker import check
+from quoting.nesting.plate.sectors import sector_polygon
 
-PLATE = StockPlate("P", 2438, 6096, None, Decimal(1000))
+PLATE = NestPlate("P", 2438, 6096, None, Decimal(1000))
 
 
 def cones(*pieces: Piece) -> NestProblem:

@@ -11,20 +11,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.nesting import (
-    CuttingRule,
-    DropRule,
-    Nest,
-    NestProblem,
-    Piece,
-    Rectangle,
-    StockPlate,
-    Why,
-    check,
-    nest,
-)
-from quoting.nesting.engine import nest_together
-from quoting.nesting.shortage import by_rank
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, DropRule, Nest, NestPlate, NestProblem, Piece, nest
+from quoting.nesting.checker import check
+from quoting.nesting.priorities import by_rank
+from quoting.nesting.result import Why
+from quoting.nesting.together import nest_together
 from tests.quoting.nesting.shop import bare_problem, plate
 
 side = st.integers(100, 1200)
@@ -110,7 +102,7 @@ def short_problems(draw: st.DrawFn) -> NestProblem:
         for k in range(draw(st.integers(2, 5)))
     )
     plates = tuple(
-        StockPlate(
+        NestPlate(
             f"s{k}",
             draw(st.integers(500, 1500)),
             draw(st.integers(500, 1500)),

@@ -7,11 +7,12 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.nesting import NestProblem, check, nest
-from quoting.nesting.finish import as_nest
+from quoting.nesting import NestProblem, nest
+from quoting.nesting.checker import check
+from quoting.nesting.fewer_strokes import fewer_strokes
+from quoting.nesting.nest_from_solution import as_nest
+from quoting.nesting.plate import prepare
 from quoting.nesting.search import first_solutions
-from quoting.nesting.strokes import fewer_strokes
-from quoting.nesting.work import prepare
 from tests.quoting.nesting.shop import invented
 
 

@@ -9,17 +9,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, Rectangle, StockPlate, Why, check, nest
+from quoting.core import Rectangle
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
+from quoting.nesting.checker import check
+from quoting.nesting.result import Why
 
 NO_DROPS = DropRule(most_per_plate=0)
 
 
-def mill(width_mm: float, length_mm: float, id: str = "P") -> StockPlate:
-    return StockPlate(id, width_mm, length_mm, None, Decimal(100), edge="mill")
+def mill(width_mm: float, length_mm: float, id: str = "P") -> NestPlate:
+    return NestPlate(id, width_mm, length_mm, None, Decimal(100), edge="mill")
 
 
 def sheared(
-    pieces: tuple[Piece, ...], *plates: StockPlate, blade_mm: float, drops: DropRule = NO_DROPS
+    pieces: tuple[Piece, ...], *plates: NestPlate, blade_mm: float, drops: DropRule = NO_DROPS
 ) -> NestProblem:
     return NestProblem(
         pieces, plates, CuttingRule("shear", mill_trim_mm=12.0, stages=3, longest_cut_mm=blade_mm), drops

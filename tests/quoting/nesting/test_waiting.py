@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
-from quoting.nesting import Nest, NestProblem, Piece, Rectangle, Sector, Waiting, check, nest, week_of
+from quoting.core import RangeError, Rectangle, Sector
+from quoting.nesting import Nest, NestProblem, Piece, Waiting, nest, week_of
+from quoting.nesting.checker import check
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
 SOON, LATER, LAST = date(2026, 12, 4), date(2026, 12, 18), date(2027, 1, 15)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from quoting.pricing import CostDrivers
-from quoting.shop.model import Cutting, PricingRules, Rates
+from quoting.shop import Cutting, PricingRules, Rates
 
 RATES = Rates(
     currency="USD",

@@ -11,8 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
-from quoting.pricing import BreakRule, LinePrice, break_prices, price_line
+from quoting.core import RangeError
+from quoting.pricing import LinePrice, break_prices, price_line
+from quoting.pricing.model import BreakRule
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
 
 

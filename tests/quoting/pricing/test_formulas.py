@@ -10,16 +10,9 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 
-from quoting.pricing import (
-    INPUTS,
-    LINE_FORMULAS,
-    ORDER_FORMULAS,
-    CostDrivers,
-    PartFormula,
-    line_inputs,
-    price_line,
-)
-from quoting.shop.model import PricingRules
+from quoting.pricing import INPUTS, LINE_FORMULAS, ORDER_FORMULAS, CostDrivers, line_inputs, price_line
+from quoting.pricing.formulas import PartFormula
+from quoting.shop import PricingRules
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
 from tests.quoting.pricing.test_line import lines, rule_sets
 

@@ -9,10 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
-from quoting.pricing import CostDrivers, LinePrice, PriceParts, price_line, priced_at
+from quoting.core import RangeError
+from quoting.pricing import CostDrivers, LinePrice, price_line, priced_at
 from quoting.pricing.inputs import exact
-from quoting.shop.model import PricingRules, Rates
+from quoting.pricing.model import PriceParts
+from quoting.shop import PricingRules, Rates
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
 
 CENT = Decimal("0.01")

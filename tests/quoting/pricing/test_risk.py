@@ -10,9 +10,10 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from quoting.errors import RangeError
-from quoting.pricing import LineRisk, RiskInput, RiskReport, RiskRules, Spread, price_line, simulate
-from quoting.shop.model import Band
+from quoting.core import RangeError
+from quoting.pricing import LineRisk, RiskInput, RiskReport, RiskRules, price_line, simulate
+from quoting.pricing.spread import Spread
+from quoting.shop import Band
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
 
 LINE = RiskInput(

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from quoting.errors import RangeError
+from quoting.core import RangeError
 from quoting.pricing import LinePrice, allocate, price_line, priced_at, total_order
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
 

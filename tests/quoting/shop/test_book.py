@@ -12,10 +12,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.errors import InputError
-from quoting.parts import Ends
-from quoting.shop import Band, BookError, Cutting, Family, PassRules, Roll, load_shop
+from quoting.core import Ends, InputError
+from quoting.shop import Band, Cutting, Family, PassRules, Roll, load_shop
 from quoting.shop.book import read_book, starter_text
+from quoting.shop.findings import BookError
 from tests.quoting.shop.shop_folder import book_with, shop_with
 
 SECOND_SHIFT = '[[shift]]\ndays = ["Fri", "Sat"]\nstart = 15:00:00\nend = 20:00:00\ncrew = 1\n\n'

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.shop import Family, Material
+from quoting.shop import Family, Material, find_material
 from quoting.shop.book import read_book, starter_text
-from quoting.shop.materials import find_material, plain_name, published_grades
+from quoting.shop.grades import plain_name, published_grades
 
 GRADES = read_book(starter_text(), "shop.toml").materials
 

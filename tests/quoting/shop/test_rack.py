@@ -13,9 +13,8 @@ import xlsxwriter
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.errors import InputError
-from quoting.shop import Edge, load_shop
-from quoting.shop.sizes import read_size
+from quoting.core import InputError
+from quoting.shop import Edge, load_shop, read_size
 from tests.quoting.shop.shop_folder import book_with, shop_with
 
 QUARTER_4X8 = Decimal("326.71")  # lb: 0.25 x 48 x 96 in = 18,877,898 mm3, at 7,850 kg/m3 148.19 kg

@@ -9,11 +9,10 @@ from zipfile import ZipFile
 import pytest
 from python_calamine import CalamineWorkbook
 
-from quoting.errors import InputError
-from quoting.intake.columns import meaning_of
-from quoting.shop import load_shop, write_starter
+from quoting.core import InputError
+from quoting.intake.layout.columns import meaning_of
+from quoting.shop import add_list, load_shop, write_starter
 from quoting.shop.book import starter_text
-from quoting.shop.sheet_style import add_list
 
 SETTING = re.compile(r'^(?:# )?("?[\w /.-]+"?) = ')
 

@@ -7,7 +7,7 @@ import tomllib
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.shop.toml_lines import line_numbers
+from quoting.shop.book.toml_lines import line_numbers
 
 NAMES = st.text(alphabet="abcdefg_", min_size=1, max_size=6)
 TABLES = st.lists(st.tuples(NAMES, st.lists(NAMES, unique=True, max_size=4)), max_size=5)

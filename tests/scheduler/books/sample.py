@@ -7,13 +7,13 @@ from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
 
-from quoting.labour.cautions import CLEAN, CODES, FEED, RING
+from quoting.labour import CLEAN, CODES, FEED, RING
 from quoting.shop import Family
-from scheduler.operations import CUT, RE_ROUND, ROLL, Work
-from scheduler.sequence import Assignment, Cost, Mode, Operation, OvertimeUsed, Plan, Saving
-from scheduler.setups import Setup
-from scheduler.week import Late, Load, OpenTime, Slot, Unplanned, WeekPlan
-from scheduler.won import PlateToCut, RollChoice, WonLine
+from scheduler.jobs import CUT, RE_ROUND, ROLL, PlateToCut, Setup, ShopOperation, WonLine
+from scheduler.jobs.won_lines import RollChoice
+from scheduler.sequence import Assignment, Mode, Operation, Plan, Saving
+from scheduler.sequence.plan import Cost, OvertimeUsed
+from scheduler.week import Late, MachineLoad, OpenTime, PlannedOperation, Unplanned, WeekPlan
 
 MONDAY = date(2026, 11, 30)
 LIGHT, HEAVY, SHEAR = "Light 5 ft", "Heavy [10] ft: the long-named roll by the door", "Shear"
@@ -92,20 +92,22 @@ def at(day: int, clock: str) -> datetime:
     )
 
 
-def rolled(won: WonLine, roll: str, setup: Setup, start: datetime, end: datetime, kind: str = ROLL) -> Slot:
+def rolled(
+    won: WonLine, roll: str, setup: Setup, start: datetime, end: datetime, kind: str = ROLL
+) -> PlannedOperation:
     """Return a slot whose set-up ends when the rolling starts."""
     minutes = int((end - start) / timedelta(minutes=1))
     operation = Operation(f"{kind} {won.id}", won.id, (Mode(roll, minutes),), crew=won.crew)
     begin = start - timedelta(minutes=setup.minutes)
-    return Slot(Work(operation, kind, line=won), roll, setup, begin, start, start, end)
+    return PlannedOperation(ShopOperation(operation, kind, line=won), roll, setup, begin, start, start, end)
 
 
-def cut(won: WonLine, start: datetime, minutes: int, lead_days: int = 0) -> Slot:
+def cut(won: WonLine, start: datetime, minutes: int, lead_days: int = 0) -> PlannedOperation:
     """Return the slot in which the plate of a line is cut."""
     plate = PlateToCut(won.plates[0], won.material, won.thickness_mm, "shear", minutes, lead_days)
     operation = Operation(f"{CUT} {plate.id}", plate.id, (Mode(SHEAR, minutes),), crew=1)
     end = start + timedelta(minutes=minutes)
-    return Slot(Work(operation, CUT, plate=plate), SHEAR, None, start, start, start, end)
+    return PlannedOperation(ShopOperation(operation, CUT, plate=plate), SHEAR, None, start, start, start, end)
 
 
 def sample_week() -> WeekPlan:
@@ -150,19 +152,19 @@ def sample_week() -> WeekPlan:
         savings=(Saving("date order", plain, 20, Decimal("-6.50"), Decimal("30.00")),),
         late=(Late(ring, at(8, "08:00"), date(2026, 12, 1), Decimal("50.00")),),
         loads=(
-            Load(LIGHT, MONDAY, 2670, 51, 160),
-            Load(LIGHT, MONDAY + timedelta(days=7), 2550, 0, 0),
-            Load(HEAVY, MONDAY, 2550, 36, 120),
-            Load(HEAVY, MONDAY + timedelta(days=7), 2550, 3, 30),
-            Load(SHEAR, MONDAY, 2550, 0, 80),
-            Load(SHEAR, MONDAY + timedelta(days=7), 0, 0, 0),
+            MachineLoad(LIGHT, MONDAY, 2670, 51, 160),
+            MachineLoad(LIGHT, MONDAY + timedelta(days=7), 2550, 0, 0),
+            MachineLoad(HEAVY, MONDAY, 2550, 36, 120),
+            MachineLoad(HEAVY, MONDAY + timedelta(days=7), 2550, 3, 30),
+            MachineLoad(SHEAR, MONDAY, 2550, 0, 80),
+            MachineLoad(SHEAR, MONDAY + timedelta(days=7), 0, 0, 0),
         ),
         unplanned=(Unplanned(no_roll, "no roll of the shop's book can do it: Giant 20 ft"),),
         notes=("@a note that begins like a formula",),
     )
 
 
-def _plan(slots: tuple[Slot, ...]) -> Plan:
+def _plan(slots: tuple[PlannedOperation, ...]) -> Plan:
     midnight = datetime.combine(MONDAY, datetime.min.time())
 
     def minute(moment: datetime) -> int:

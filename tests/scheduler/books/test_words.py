@@ -6,10 +6,10 @@ from datetime import date
 from typing import Any
 
 from scheduler.books.care import shared_cautions
-from scheduler.books.names import LONGEST, sheet_names
-from scheduler.books.words import blank_words, gap_words, passes_words
-from scheduler.days import week_words
-from scheduler.won import RollChoice
+from scheduler.books.job_words import blank_words, gap_words, passes_words
+from scheduler.books.sheet_names import LONGEST, sheet_names
+from scheduler.calendar import week_words
+from scheduler.jobs.won_lines import RollChoice
 from tests.scheduler.books.sample import LIGHT, at, line, rolled, setting
 from tests.scheduler.books.sample import sample_week as _week
 

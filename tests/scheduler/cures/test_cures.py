@@ -10,20 +10,18 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.shop import Shop
-from quoting.shop.model import Shift
-from scheduler.cure_words import best_words, others_words, outcome_words, price_words
-from scheduler.cures import Look, with_cures
-from scheduler.cures.case import ends
-from scheduler.operations import DAY_MIN
-from scheduler.plan_week import plan_week
-from scheduler.record import schedule_record
-from scheduler.sequence import check
-from scheduler.sequence.again import time_again
-from scheduler.week import Cure, Late, WeekPlan
-from scheduler.week_problem import week_problem
-from scheduler.wishes import NO_WISHES, LinePin, LineSplit, ShipDate, Wishes
-from scheduler.won import PlateToCut, RollChoice, WonLine
+from quoting.shop import Shift, Shop
+from scheduler.cures import best_words, others_words, outcome_words, price_words, with_cures
+from scheduler.cures.late_case import ends
+from scheduler.cures.look_for_cures import Look
+from scheduler.jobs import DAY_MIN, PlateToCut, WonLine
+from scheduler.jobs.won_lines import RollChoice
+from scheduler.planning import plan_week
+from scheduler.sequence import time_again
+from scheduler.sequence.checker import check
+from scheduler.week import Cure, Late, WeekPlan, schedule_record, week_problem
+from scheduler.wishes import NO_WISHES, LineSplit, Wishes
+from scheduler.wishes.model import LinePin, ShipDate
 from tests.scheduler.conftest import PLATE, won
 
 MONDAY = date(2026, 11, 30)

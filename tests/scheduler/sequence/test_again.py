@@ -6,11 +6,20 @@ from dataclasses import replace
 
 import pytest
 
-from scheduler.sequence import Aim, Pin, check, solve
-from scheduler.sequence.again import aim_rank, bring_forward, opened_in, rank, time_again, timed_again
-from scheduler.sequence.tables import tables
-
-from .weeks import week
+from scheduler.sequence import (
+    Aim,
+    Pin,
+    aim_rank,
+    bring_forward,
+    opened_in,
+    rank,
+    solve,
+    tables,
+    time_again,
+    timed_again,
+)
+from scheduler.sequence.checker import check
+from tests.scheduler.sequence.weeks import week
 
 
 @pytest.mark.parametrize("seed", range(3))

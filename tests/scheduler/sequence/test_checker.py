@@ -8,12 +8,12 @@ from decimal import Decimal
 
 import pytest
 
-from scheduler.sequence import Assignment, Cost, OvertimeUsed, Pin, Plan, SequenceProblem, check
-from scheduler.sequence.finish import finish
+from scheduler.sequence import Assignment, Pin, Plan, SequenceProblem, overtime_windows, tables
+from scheduler.sequence.checked_plan import finish
+from scheduler.sequence.checker import check
+from scheduler.sequence.plan import Cost, OvertimeUsed
 from scheduler.sequence.rules import apparent_tardiness_cost
-from scheduler.sequence.tables import overtime_windows, tables
-
-from .weeks import week, with_dearer_roll
+from tests.scheduler.sequence.weeks import week, with_dearer_roll
 
 PROBLEM = with_dearer_roll(week(50, 2, seed=3).problem)
 ALL_OVERTIME = frozenset((m, w.start) for m, w in overtime_windows(PROBLEM))

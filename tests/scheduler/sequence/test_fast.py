@@ -16,21 +16,21 @@ from scheduler.sequence import (
     Mode,
     Operation,
     Pin,
-    Rates,
+    PlanRates,
     SequenceProblem,
-    Stop,
     Window,
-    check,
+    overtime_windows,
+    tables,
+    time_order,
 )
-from scheduler.sequence.fast import can_go_fast, fast_search, pack
-from scheduler.sequence.finish import finish
-from scheduler.sequence.one_row import is_one_row, one_row_search
+from scheduler.sequence.checked_plan import finish
+from scheduler.sequence.checker import check
 from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
-from scheduler.sequence.tables import overtime_windows, tables
-from scheduler.sequence.timing import time_order
-
-from .test_solve import LONG, best_of_all, small
-from .weeks import week, with_dearer_roll
+from scheduler.sequence.search import can_go_fast, fast_search, is_one_row, one_row_search
+from scheduler.sequence.search.fast import pack
+from scheduler.sequence.stop import Stop
+from tests.scheduler.sequence.test_solve import LONG, best_of_all, small
+from tests.scheduler.sequence.weeks import week, with_dearer_roll
 
 
 def _shuffled(order: list[int], chance: random.Random) -> list[int]:
@@ -43,7 +43,7 @@ def _shuffled(order: list[int], chance: random.Random) -> list[int]:
 
 @pytest.mark.parametrize("overtime", [False, True])
 def test_both_timings_give_the_same_money_for_any_order(overtime: bool) -> None:
-    from scheduler.sequence.row_kernel import evaluate  # noqa: PLC0415
+    from scheduler.sequence.search.row_kernel import evaluate  # noqa: PLC0415
 
     chance = random.Random(0)
     problem = with_dearer_roll(week(30, 2, seed=6).problem)
@@ -103,7 +103,7 @@ def one_row_problem(seed: int, n: int) -> SequenceProblem:
         ),
         tuple(Job(k, chance.randint(100, 1800), Decimal(chance.randint(0, 3))) for k in names),
         {"roll": setups},
-        rates=Rates(Decimal("0.5")),
+        rates=PlanRates(Decimal("0.5")),
     )
 
 

@@ -7,14 +7,24 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from scheduler.sequence import Job, Machine, Mode, Operation, SequenceProblem, Staffing, Window, check, solve
-from scheduler.sequence.finish import finish
-from scheduler.sequence.late_setups import late_setups
+from scheduler.sequence import (
+    Job,
+    Machine,
+    Mode,
+    Operation,
+    SequenceProblem,
+    Staffing,
+    Timed,
+    Window,
+    overtime_windows,
+    solve,
+    tables,
+)
+from scheduler.sequence.checked_plan import finish
+from scheduler.sequence.checker import check
 from scheduler.sequence.rules import apparent_tardiness_cost
-from scheduler.sequence.tables import overtime_windows, tables
-from scheduler.sequence.timing import Timed
-
-from .weeks import week
+from scheduler.sequence.timing import late_setups
+from tests.scheduler.sequence.weeks import week
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -6,15 +6,15 @@ from dataclasses import replace
 
 import pytest
 
-from scheduler.sequence import Pin, Stop, check
-from scheduler.sequence.bounds import lower_bound
-from scheduler.sequence.lns import neighbourhood_search
+from scheduler.sequence import Pin, tables
+from scheduler.sequence.checker import check
+from scheduler.sequence.exact import lower_bound
 from scheduler.sequence.rules import apparent_tardiness_cost, in_order, key_order
+from scheduler.sequence.search import neighbourhood_search
 from scheduler.sequence.sequencers import SEQUENCERS, by_key
-from scheduler.sequence.tables import tables
-
-from .test_solve import best_of_all, small
-from .weeks import week
+from scheduler.sequence.stop import Stop
+from tests.scheduler.sequence.test_solve import best_of_all, small
+from tests.scheduler.sequence.weeks import week
 
 WEEK = week(9, 2, seed=8)
 EFFORT = Stop(iterations=6, work=0.1)

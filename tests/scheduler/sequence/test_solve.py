@@ -10,31 +10,30 @@ from itertools import permutations, product
 import numpy as np
 import pytest
 
-from quoting.errors import InputError
+from quoting.core import InputError
 from scheduler.sequence import (
     After,
     Aim,
-    Cost,
     Job,
     Machine,
     Mode,
     NoPlanError,
     Operation,
     Pin,
-    Rates,
+    PlanRates,
     SequenceProblem,
     Staffing,
-    Stop,
     Window,
-    check,
     compare,
     solve,
+    tables,
+    time_order,
 )
-from scheduler.sequence.cpsat import improve
-from scheduler.sequence.tables import tables
-from scheduler.sequence.timing import time_order
-
-from .weeks import week
+from scheduler.sequence.checker import check
+from scheduler.sequence.exact import improve
+from scheduler.sequence.plan import Cost
+from scheduler.sequence.stop import Stop
+from tests.scheduler.sequence.weeks import week
 
 LONG = (Window(0, 200), Window(230, 480), Window(1440, 1640), Window(1670, 1920), Window(2880, 3360))
 
@@ -71,7 +70,7 @@ def small(seed: int, aim: Aim = Aim.MONEY) -> SequenceProblem:
         staffing=people,
         setup_crew=0,
         aim=aim,
-        rates=Rates(Decimal("0.5"), Decimal("0.01")),
+        rates=PlanRates(Decimal("0.5"), Decimal("0.01")),
     )
 
 

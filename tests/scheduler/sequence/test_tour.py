@@ -7,8 +7,9 @@ from itertools import pairwise, permutations
 import numpy as np
 import pytest
 
-from scheduler.sequence import Stop
-from scheduler.sequence.tour import fewest_setups, shortest_tour
+from scheduler.sequence.exact import fewest_setups
+from scheduler.sequence.exact.tour import shortest_tour
+from scheduler.sequence.stop import Stop
 
 EFFORT = Stop(work=5.0)
 

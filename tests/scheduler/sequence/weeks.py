@@ -14,7 +14,7 @@ from scheduler.sequence import (
     Machine,
     Mode,
     Operation,
-    Rates,
+    PlanRates,
     SequenceProblem,
     Staffing,
     Window,
@@ -101,7 +101,7 @@ def week(jobs: int, rolls: int, seed: int = 0, *, overtime: bool = True, days: i
         setups,
         staffing=staffing,
         cranes=1 if rolls < 4 else 2,
-        rates=Rates(Decimal("1.5"), Decimal("0.001")),
+        rates=PlanRates(Decimal("1.5"), Decimal("0.001")),
     )
     thickness = {o.id: float(p.gap) if p else 0.0 for o, p in zip(operations, parts, strict=True)}
     return Week(problem, thickness)

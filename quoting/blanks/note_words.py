@@ -1,0 +1,23 @@
+"""Lengths as the notes of this room say them: metric with the inch beside it."""
+
+from __future__ import annotations
+
+from quoting.core import MM_PER_INCH
+
+
+def both(length_mm: float) -> str:
+    """Return a length for a note, in mm and inch.
+
+    >>> both(622.3)
+    '622.3 mm (24.500 in)'
+    """
+    return f"{length_mm:.1f} mm ({length_mm / MM_PER_INCH:.3f} in)"
+
+
+def count(number: int, word: str) -> str:
+    """Return a count with its word in the singular or plural.
+
+    >>> count(1, "seam"), count(2, "seam")
+    ('1 seam', '2 seams')
+    """
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"

@@ -1,0 +1,196 @@
+"""An output folder that fills whole or not at all, and file names that are safe everywhere.
+
+Every file of a run is first written into a hidden staging folder beside its final place; only when all of
+them are complete are they moved, each by an atomic rename. A run that fails, or is killed, leaves what was
+there before; only a kill between the first and the last rename leaves some new files beside old ones, each
+of them whole. The folder is locked for as long as a run works in it. A name may lead into a sub-folder, as in
+`cutting/plate-01.svg`; the promise is the same there.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections import Counter
+from collections.abc import Callable, Collection, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+from quoting.books.output.folder_lock import locked
+from quoting.core import InputError, Place
+
+_STAGING = ".staging-"
+
+
+class OutputFolder:
+    """Where one run's files go. Raises InputError when the folder cannot take them.
+
+    `notes` tells, after writing, which file had to take a second name because another program held the first.
+    """
+
+    def __init__(self, directory: Path, *, force: bool = False) -> None:
+        self.directory = directory
+        self.force = force
+        self.notes: list[str] = []
+        self._held = False
+
+    def prepare(self) -> None:
+        """Make the folder if need be and see that it can be written to."""
+        try:
+            self.directory.mkdir(parents=True, exist_ok=True)
+            with tempfile.TemporaryFile(dir=self.directory):
+                pass
+        except OSError as error:
+            raise InputError(
+                f"cannot write into this folder ({error.strerror or error})",
+                place=Place(str(self.directory)),
+                would_do="give another folder with --out, or the right to write into this one",
+            ) from error
+
+    @contextmanager
+    def hold(self) -> Iterator[None]:
+        """Keep every other run out of the folder, and clear away what a killed one left."""
+        if self._held:
+            yield
+            return
+        self.prepare()
+        with locked(self.directory) as alone:
+            self._held = True
+            try:
+                if alone:
+                    self._clear()
+                yield
+            finally:
+                self._held = False
+
+    def refuse_existing(self, names: list[str]) -> None:
+        """Raise InputError when a file of the run is there already and `force` was not given."""
+        there = [name for name in names if os.path.lexists(self.directory / name)]
+        if there and not self.force:
+            raise InputError(
+                f"would overwrite {', '.join(files_words(there))}",
+                place=Place(str(self.directory)),
+                would_do="give another --out folder, or --force to replace them",
+            )
+        for name in there:
+            path = self.directory / name
+            if path.is_dir() and not path.is_symlink():
+                raise InputError(
+                    f"{name} is a folder and stands where a file should go",
+                    place=Place(str(self.directory)),
+                    would_do="move it away, or give another --out folder",
+                )
+
+    @contextmanager
+    def staged(self) -> Iterator[Path]:
+        """Yield a staging folder; on a clean exit move all that is in it to its final place."""
+        with self._staging() as staging:
+            yield staging
+            self._move_all(staging, sorted(path for path in staging.rglob("*") if path.is_file()))
+
+    def write(self, writers: dict[str, Callable[[Path], None]], *, stale: Sequence[str] = ()) -> list[Path]:
+        """Write every named file with its writer, all or none; return the paths, in the order given.
+
+        The last file is moved last: while it is the old one, or missing, the run is not complete. Files that
+        match a pattern of `stale` are those of an earlier run: they count as overwritten, and what of them is
+        not made again is removed, so that no old drawing stays among the new ones.
+        """
+        self.prepare()
+        earlier = self._matching(stale)
+        self.refuse_existing([*writers, *(name for name in earlier if name not in writers)])
+        with self._staging() as staging:
+            for name, writer in writers.items():
+                (staging / name).parent.mkdir(parents=True, exist_ok=True)
+                writer(staging / name)
+            return self._move_all(staging, [staging / name for name in writers], earlier)
+
+    @contextmanager
+    def _staging(self) -> Iterator[Path]:
+        with self.hold():
+            staging = Path(tempfile.mkdtemp(prefix=_STAGING, dir=self.directory))
+            try:
+                yield staging
+            finally:
+                shutil.rmtree(staging, ignore_errors=True)
+
+    def _matching(self, patterns: Sequence[str]) -> list[str]:
+        found = (path for pattern in patterns for path in self.directory.glob(pattern))
+        return sorted(path.relative_to(self.directory).as_posix() for path in found)
+
+    def _move_all(self, staging: Path, made: list[Path], earlier: Sequence[str] = ()) -> list[Path]:
+        names = [path.relative_to(staging).as_posix() for path in made]
+        self.refuse_existing(names)
+        for name in sorted({name.rpartition("/")[0] for name in names} - {""}):
+            self._sub_folder(name)
+        moved = [self._move(path, name) for path, name in zip(made[:-1], names[:-1], strict=True)]
+        for name in earlier:
+            if name not in names:
+                self._remove(name)
+        return [*moved, *(self._move(path, name) for path, name in zip(made[-1:], names[-1:], strict=True))]
+
+    def _sub_folder(self, name: str) -> None:
+        """Make a sub-folder and see, before any file is moved, that it takes files; no link is followed."""
+        folder = self.directory / name
+        if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
+            raise InputError(
+                f"{name} stands where a folder should go, and is none",
+                place=Place(str(self.directory)),
+                would_do="move it away, or give another --out folder",
+            )
+        OutputFolder(folder).prepare()
+
+    def _remove(self, name: str) -> None:
+        try:
+            (self.directory / name).unlink(missing_ok=True)
+        except OSError:
+            self.notes.append(f"{name} is of an earlier run and cannot be removed: delete it")
+
+    def _move(self, path: Path, name: str) -> Path:
+        """Move a file to its place; a link there is replaced, never followed.
+
+        Where another program holds the old file open (Windows refuses then), the new one takes a free name.
+        """
+        target = self.directory / name
+        try:
+            os.replace(path, target)
+        except PermissionError:
+            second = self._second_name(path, target)
+            self.notes.append(
+                f"{path.name} is held open by another program and stays as it was; "
+                f"the new one is {second.name}: close the old one and delete it"
+            )
+            return second
+        return target
+
+    def _second_name(self, path: Path, held: Path) -> Path:
+        free = (held.with_name(f"{path.stem}-{number}{path.suffix}") for number in range(2, 100))
+        target = next((name for name in free if not os.path.lexists(name)), None)
+        try:
+            if target is not None:
+                os.replace(path, target)
+                return target
+        except OSError:
+            pass
+        raise InputError(
+            f"{path.name} cannot be replaced, another program may have it open",
+            place=Place(str(self.directory)),
+            would_do="close it and run again, or give another --out folder",
+        )
+
+    def _clear(self) -> None:
+        """Remove the staging folders of runs that were killed; nobody else is at work here now."""
+        for path in self.directory.glob(f"{_STAGING}*"):
+            if path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path, ignore_errors=True)
+
+
+def files_words(names: Collection[str]) -> list[str]:
+    """Return file names as they are told: those of a sub-folder in one.
+
+    >>> files_words(["a.xlsx", "cutting/b.svg", "cutting/b.dxf"])
+    ['a.xlsx', 'cutting/ (2 files)']
+    """
+    folders = Counter(name.rpartition("/")[0] for name in names if "/" in name)
+    told = [f"{folder}/ ({count} file{'s' if count > 1 else ''})" for folder, count in folders.items()]
+    return [name for name in names if "/" not in name] + told

@@ -1,0 +1,7 @@
+"""A copy of the rack as it stands when all of a run is cut."""
+
+from quoting.books.rack_after.book import write_rack_after
+
+__all__ = [
+    "write_rack_after",
+]

@@ -1,0 +1,34 @@
+"""The commands of quoting, one job a file: files in, files out."""
+
+from quoting.commands.machine_jobs import calibrate_job, chart_job
+from quoting.commands.owner_job import owner_job
+from quoting.commands.quote_files import Writer
+from quoting.commands.quote_job import (
+    PlannedDays,
+    QuoteRequest,
+    Say,
+    estimated,
+    quote_job,
+    write_quotes,
+    written,
+)
+from quoting.commands.quote_summary import LONGEST_LIST, summary
+from quoting.commands.reprice_job import RepriceRequest, reprice_job
+
+__all__ = [
+    "LONGEST_LIST",
+    "PlannedDays",
+    "QuoteRequest",
+    "RepriceRequest",
+    "Say",
+    "Writer",
+    "calibrate_job",
+    "chart_job",
+    "estimated",
+    "owner_job",
+    "quote_job",
+    "reprice_job",
+    "summary",
+    "write_quotes",
+    "written",
+]

@@ -1,0 +1,57 @@
+"""Which files a quote run leaves, and what writes each of them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from quoting.books import (
+    costing_name,
+    questions_name,
+    quote_name,
+    write_costing,
+    write_questions,
+    write_quote,
+    write_quote_pdf,
+)
+from quoting.estimating import Estimate, first_day
+
+Writer = Callable[[Path], None]
+
+
+def quote_writers(found: Estimate, promise: Mapping[str, date]) -> dict[str, Writer]:
+    """Return a writer for every file name: quotes as workbook and PDF, costing book, open questions.
+
+    `promise` gives the day a line is ready, by line id. A revision has its number in every name.
+    """
+    suffix = f"-rev{found.revision.number}" if found.revision else ""
+    writers: dict[str, Writer] = {}
+    for index, order in enumerate(found.orders, 1):
+        number = f"{first_day(found):%Y%m%d}-{index:02d}"
+        name = quote_name(order).removesuffix(".xlsx")
+        if f"{name}{suffix}.xlsx" in writers:  # two files of one name in two folders
+            name = f"{name}-{index}"
+        write, write_pdf = (
+            partial(writer, found, order, number=number, promise=promise)
+            for writer in (write_quote, write_quote_pdf)
+        )
+        writers[f"{name}{suffix}.xlsx"] = write
+        writers[f"{name}{suffix}.pdf"] = write_pdf
+    writers[costing_name(found).replace(".xlsx", f"{suffix}.xlsx")] = partial(write_costing, found)
+    if any(order.questions for order in found.orders):
+        writers[questions_name(found).replace(".xlsx", f"{suffix}.xlsx")] = partial(write_questions, found)
+    return writers
+
+
+def record_writer(record: Mapping[str, Any]) -> Writer:
+    """Return what writes a record as JSON."""
+    text = json.dumps(record, indent=1, ensure_ascii=False) + "\n"
+
+    def write(path: Path) -> None:
+        path.write_text(text, encoding="utf-8", newline="\n")
+
+    return write

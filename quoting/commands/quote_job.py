@@ -1,0 +1,128 @@
+"""The quoting half of the main job: read, estimate, and write everything or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+from quoting.books import MADE, OutputFolder, cutting_writers, files_words
+from quoting.commands.quote_files import Writer, quote_writers, record_writer
+from quoting.commands.quote_summary import summary
+from quoting.core import Effort, RollwrightError, State
+from quoting.estimating import Estimate, estimate, with_risk, with_sensitivities
+from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
+from quoting.record import make_record
+from quoting.shop import load_shop
+
+Say = Callable[[str], None]
+
+RECORD_NAME = "result.json"
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteRequest:
+    """What the user asked for: files in, folder out, the day, and how hard to search."""
+
+    orders: tuple[Path, ...]
+    shop_dir: Path
+    out_dir: Path
+    today: date
+    answers: tuple[Path, ...] = ()
+    customer: str = ""
+    effort: Effort = "normal"
+    seed: int = 0
+    sensitivities: bool = False
+    force: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedDays:
+    """What a planned week adds to a quote: days lines are ready, when plates are cut, books, rows."""
+
+    ready: Mapping[str, date]
+    cutting: Mapping[str, datetime]
+    writers: Mapping[str, Writer]
+    rows: Sequence[tuple[str, str]]
+
+
+def quote_job(request: QuoteRequest, *, say: Say) -> int:
+    """Quote the orders; return the exit code."""
+    folder = OutputFolder(request.out_dir, force=request.force)
+    with folder.hold():
+        found = estimated(request, say)
+        return write_quotes(folder, found, make_record(found), request, None, say=say)
+
+
+def estimated(request: QuoteRequest, say: Say) -> Estimate:
+    """Return the estimate of the request's order sheets."""
+    shop = load_shop(request.shop_dir)
+    say(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}")
+    answers = {id: text for path in request.answers for id, text in read_answers(path).items()}
+    if request.customer:
+        files = CustomerFiles(request.shop_dir, request.customer)
+        orders = files.read(request.orders, shop, today=request.today, answers=answers)
+        _tell(files.notes, say)
+    else:
+        read = read_all(request.orders, shop, today=request.today)
+        orders = tuple(with_answers(order, answers, shop) for order in read)
+        _tell(offers(request.shop_dir, orders), say)
+    if lost := not_taken(orders, answers):
+        say(f"answers that fit no question of these sheets: {', '.join(lost)}")
+    found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
+    say("drawing what could go otherwise")
+    found = with_risk(found)
+    return with_sensitivities(found, say=say) if request.sensitivities else found
+
+
+def write_quotes(
+    folder: OutputFolder,
+    found: Estimate,
+    record: dict[str, Any],
+    request: QuoteRequest,
+    planned: PlannedDays | None,
+    *,
+    say: Say,
+) -> int:
+    """Write every book of a run, with those of a planned week where there is one; return the exit code."""
+    say("writing the books")
+    writers = quote_writers(found, planned.ready if planned else {})
+    writers |= planned.writers if planned else {}
+    writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
+    books = written(folder, writers, record, say, stale=MADE)
+    if request.customer:
+        _remember(request, found, say)
+    print(summary(record, folder.directory, books, more=planned.rows if planned else ()))
+    done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
+    return 0 if done else 1
+
+
+def written(
+    folder: OutputFolder,
+    writers: Mapping[str, Writer],
+    record: dict[str, Any],
+    say: Say,
+    *,
+    stale: Sequence[str] = (),
+) -> list[str]:
+    """Write all files, the record last; return the names of the books as they came to be."""
+    *books, _ = folder.write({**writers, RECORD_NAME: record_writer(record)}, stale=stale)
+    _tell(folder.notes, say)
+    return files_words([path.relative_to(folder.directory).as_posix() for path in books])
+
+
+def _remember(request: QuoteRequest, found: Estimate, say: Say) -> None:
+    """Keep what was learnt of the customer; the books are out by now, so a failure is only told."""
+    files = CustomerFiles(request.shop_dir, request.customer)
+    try:
+        files.keep(request.orders, [order.order for order in found.orders], request.today)
+    except RollwrightError as error:
+        say(f"nothing was kept of {request.customer}: {error}")
+    _tell(files.notes, say)
+
+
+def _tell(notes: list[str], say: Say) -> None:
+    for note in notes:
+        say(note)

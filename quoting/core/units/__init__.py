@@ -1,0 +1,23 @@
+"""Sizes as people write them (1/4, 5'-6 1/2", 10 ga, 6 mm) into millimetres, and back."""
+
+from quoting.core.units.formats import LB_PER_KG, format_length, format_weight
+from quoting.core.units.gauges import MM_PER_INCH, gauge_tables, gauge_to_mm
+from quoting.core.units.grammar import parse_length, parse_measure, parse_measures
+from quoting.core.units.measure import Mark, Measure, NumberStyle, SizeError, Unit
+
+__all__ = [
+    "LB_PER_KG",
+    "MM_PER_INCH",
+    "Mark",
+    "Measure",
+    "NumberStyle",
+    "SizeError",
+    "Unit",
+    "format_length",
+    "format_weight",
+    "gauge_tables",
+    "gauge_to_mm",
+    "parse_length",
+    "parse_measure",
+    "parse_measures",
+]

@@ -1,0 +1,43 @@
+"""The one path that strings the rooms together: routes, stock, costs, prices, risk and what-ifs."""
+
+from quoting.estimating.estimate import estimate
+from quoting.estimating.result import (
+    Change,
+    ChoiceWorth,
+    Estimate,
+    GroupNest,
+    LineResult,
+    OrderEstimate,
+    Revision,
+    Rolling,
+    Route,
+)
+from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, revise
+from quoting.estimating.route_words import ends_words
+from quoting.estimating.sensitivity import with_sensitivities
+from quoting.estimating.stocking import cutting_minutes_of, lead_days_of, plate_name
+from quoting.estimating.with_risk import with_risk
+
+__all__ = [
+    "Change",
+    "ChoiceWorth",
+    "Edits",
+    "Estimate",
+    "GroupNest",
+    "LineEdit",
+    "LineResult",
+    "OrderEstimate",
+    "Revision",
+    "Rolling",
+    "Route",
+    "cutting_minutes_of",
+    "ends_words",
+    "estimate",
+    "first_day",
+    "lead_days_of",
+    "line_rules",
+    "plate_name",
+    "revise",
+    "with_risk",
+    "with_sensitivities",
+]

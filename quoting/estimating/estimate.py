@@ -1,0 +1,167 @@
+"""The one path from order lines to prices: routes, nests, shares, costs, prices, totals.
+
+Nothing here reads a file or the clock; the same orders, shop, effort and seed give the same estimate.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from quoting.core import Effort, Order, OrderLine, State, format_length
+from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
+from quoting.estimating.question_worth import choice_worths
+from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
+from quoting.estimating.route_words import ends_words, offer_words, pieces_words
+from quoting.estimating.routing import LineRoutes, route_lines
+from quoting.estimating.stocking import (
+    PlateShare,
+    RoutedLine,
+    by_weight,
+    nest_problems,
+    own_plate,
+    share_costs,
+)
+from quoting.nesting import Nest, NestProblem, nest
+from quoting.pricing import LinePrice, total_order
+from quoting.shop import Shop
+
+Say = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Nested:
+    """The nests of a run, each line's share of them, and why lines could not be nested."""
+
+    groups: tuple[GroupNest, ...]
+    shares: Mapping[str, PlateShare]
+    left_out: Mapping[str, str]
+
+
+def estimate(
+    orders: Sequence[Order],
+    shop: Shop,
+    *,
+    today: date,
+    effort: Effort = "normal",
+    seed: int = 0,
+    nested: bool = True,
+    say: Say = lambda _: None,
+) -> Estimate:
+    """Return everything that can be said about these orders: routes, nests, prices, totals.
+
+    With `nested` False nothing is nested: plate is priced by the weight of the blanks at the grade's price.
+    """
+    lines = [line for order in orders for line in order.lines]
+    say(f"working out {len(lines)} lines on {len(shop.rolls)} rolls")
+    routed = route_lines(lines, shop)
+    able = [RoutedLine(found.line, found.routes[0]) for found in routed if found.ok]
+    plates = _nest(able, shop, today, (effort, seed), say) if nested else _by_weight(able, shop)
+    say("pricing")
+    results = {found.line.id: _result(found, plates, shop) for found in routed}
+    return Estimate(
+        shop=shop,
+        today=today,
+        effort=effort,
+        seed=seed,
+        orders=tuple(_order(order, results, shop) for order in orders),
+        nests=plates.groups,
+        worth=choice_worths(orders, shop) if nested else {},
+        warnings=shop.warnings,
+    )
+
+
+def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> OrderEstimate:
+    lines = tuple(results[line.id] for line in order.lines)
+    prices: list[LinePrice] = [line.price for line in lines if line.price is not None]
+    return OrderEstimate(order, lines, order.questions, total_order(prices, shop.pricing))
+
+
+def _nest(
+    able: Sequence[RoutedLine], shop: Shop, today: date, search: tuple[Effort, int], say: Say
+) -> _Nested:
+    """Return all groups nested; a line of which a blank finds no plate is left out."""
+    line_of = {blank.id: item.line.id for item in able for blank in item.route.plan.blanks}
+    left_out: dict[str, str] = {}
+    groups: list[GroupNest] = []
+    shares: dict[str, PlateShare] = {}
+    problems = nest_problems(able, shop, today)
+    for number, problem in enumerate(problems, 1):
+        say(f"nesting {problem.material} {problem.thickness_mm:.1f} mm ({number} of {len(problems)})")
+        kept, found, dropped = _nest_group(problem, line_of, *search)
+        left_out |= dropped
+        if found.cut_plates:
+            lines = tuple(dict.fromkeys(line_of[piece.id] for piece in kept.pieces))
+            groups.append(GroupNest(kept.material, kept.thickness_mm, kept, found, lines))
+            shares |= share_costs(kept, found, line_of, shop)
+    for item in able:
+        if item.line.free_issue:
+            shares[item.line.id] = own_plate(item, shop)
+    return _Nested(tuple(groups), shares, left_out)
+
+
+def _nest_group(
+    problem: NestProblem, line_of: Mapping[str, str], effort: Effort, seed: int
+) -> tuple[NestProblem, Nest, dict[str, str]]:
+    dropped: dict[str, str] = {}
+    while True:
+        found = nest(problem, effort=effort, seed=seed)
+        if not found.unplaced:
+            return problem, found, dropped
+        dropped |= {line_of[piece.piece]: piece.text for piece in found.unplaced}
+        kept = tuple(piece for piece in problem.pieces if line_of[piece.id] not in dropped)
+        problem = replace(problem, pieces=kept)
+
+
+def _by_weight(able: Sequence[RoutedLine], shop: Shop) -> _Nested:
+    return _Nested((), {item.line.id: by_weight(item, shop) for item in able}, {})
+
+
+def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
+    line = found.line
+    if not found.ok:
+        return _no_quote(found, shop)
+    if line.id in plates.left_out:
+        return LineResult(line, State.NO_QUOTE, plates.left_out[line.id], routes=found.routes)
+    route = found.routes[0]
+    share = plates.shares[line.id]
+    drivers = cost_drivers(line, route, share, shop)
+    price = price_of(drivers, shop)
+    plans = break_plans(line, route, share, shop, nested=bool(plates.groups))
+    return LineResult(
+        line=line,
+        state=State.PRICED,
+        routes=found.routes,
+        setup_minutes=drivers.setup_minutes,
+        drivers=drivers,
+        price=price,
+        breaks=line_breaks(price, plans, shop),
+        cautions=line_cautions(line, route, shop),
+        assumptions=(*line.assumptions, *_assumptions(line, route, shop)),
+        plates=share.plates,
+        plate_kg=share.plate_kg,
+        break_plans=plans,
+    )
+
+
+def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
+    if not found.routes:
+        return LineResult(found.line, State.NO_QUOTE, found.problem)
+    nearest: dict[str, None] = {offer_words(route): None for route in found.offers}
+    for route in found.routes:
+        for way in route.governing.verdict.ways_out_in(lambda mm: format_length(mm, inch=shop.inch)):
+            nearest[f"{route.roll}: {way}"] = None
+    first = found.routes[0]
+    reason = f"{first.governing.verdict.reason} ({first.roll}, the nearest of our rolls)"
+    return LineResult(found.line, State.NO_QUOTE, reason, tuple(nearest), found.routes)
+
+
+def _assumptions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
+    """Return what the customer should know that we took for granted."""
+    said = [ends_words(route, inch=shop.inch)]
+    if route.plan.pieces_per_part > 1:
+        said.append(f"made in {pieces_words(route.plan)}, not welded by us")
+    if not line.re_round:
+        said.append("as rolled, not re-rounded after welding")
+    return tuple(said)

@@ -1,0 +1,237 @@
+"""The outcome of estimating: what every book, page and record is printed from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from decimal import Decimal
+
+from quoting.blanks import Blank, BlankPlan
+from quoting.core import Ends, Order, OrderLine, Question, SheetRow, State
+from quoting.forming import PassPlan, Verdict
+from quoting.labour import HandlingTask, Lift, RollMinutes
+from quoting.nesting import Nest, NestProblem
+from quoting.pricing import BreakPrice, CostDrivers, CostSpread, LinePrice, LineRisk, OrderTotal
+from quoting.shop import Band, Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Rolling:
+    """One kind of blank of a line on one roll: can it, how, how long.
+
+    `task` is what the minutes were worked out from; repeats of it at another quantity start there.
+    """
+
+    blank: Blank
+    quantity: int
+    verdict: Verdict
+    passes: PassPlan
+    lift: Lift
+    task: HandlingTask
+    minutes: RollMinutes
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """A line on one roll with one choice of courses, seams and end treatment.
+
+    `rough_cost` (money, for choosing only) weighs plate and minutes; `used` is the largest used fraction of
+    any limit over the rollings.
+    """
+
+    roll: str
+    ends: Ends
+    plan: BlankPlan
+    rollings: tuple[Rolling, ...]
+    rough_cost: Decimal
+
+    @property
+    def ok(self) -> bool:
+        """Return whether the roll can do every blank of the line."""
+        return all(rolling.verdict.ok for rolling in self.rollings)
+
+    @property
+    def governing(self) -> Rolling:
+        """Return the rolling that uses most of its limit."""
+        return max(self.rollings, key=lambda rolling: rolling.verdict.used)
+
+    @property
+    def minutes(self) -> Band:
+        """Return the minutes on the roll for the whole quantity, without set-up."""
+        total = Band(0, 0, 0)
+        for rolling in self.rollings:
+            total = total + rolling.minutes.total
+        return total
+
+    @property
+    def crew(self) -> int:
+        """Return how many people the heaviest rolling needs."""
+        return max(rolling.lift.crew for rolling in self.rollings)
+
+
+@dataclass(frozen=True, slots=True)
+class BreakPlan:
+    """What one line would take at another quantity; `opened` when that takes a plate the smaller did not."""
+
+    quantity: int
+    drivers: CostDrivers
+    opened: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sensitivity:
+    """What one change would do to a line, worked out by running it again.
+
+    `change` is the change as a person would say it, `unit` and `extended` the prices with it; `difference` is
+    against the line's price now, for `extended` (for a doubled quantity: of the unit price). `problem` says
+    why it cannot be done, the prices are then None.
+    """
+
+    kind: str
+    change: str
+    unit: Decimal | None = None
+    extended: Decimal | None = None
+    difference: Decimal | None = None
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """What a person decided on a line against the computed price, why, and who.
+
+    `unit` is the unit price and `margin` the margin on the shop's own work; None leaves the computed one.
+    """
+
+    reason: str
+    unit: Decimal | None = None
+    margin: Decimal | None = None
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LineResult:
+    """Everything that was worked out for one order line.
+
+    `routes` holds the chosen route first, then the other rolls that can do the same blanks. For a no-quote
+    line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work. `risk` and
+    `sensitivities` are there when they were asked for; `override` is what a person decided afterwards.
+    """
+
+    line: OrderLine
+    state: State
+    reason: str = ""
+    nearest: tuple[str, ...] = ()
+    routes: tuple[Route, ...] = ()
+    setup_minutes: float = 0.0
+    drivers: CostDrivers | None = None
+    price: LinePrice | None = None
+    breaks: tuple[BreakPrice, ...] = ()
+    cautions: tuple[str, ...] = ()
+    assumptions: tuple[str, ...] = ()
+    plates: tuple[str, ...] = ()
+    plate_kg: float = 0.0
+    break_plans: tuple[BreakPlan, ...] = ()
+    risk: LineRisk | None = None
+    sensitivities: tuple[Sensitivity, ...] = ()
+    override: Override | None = None
+
+    @property
+    def route(self) -> Route | None:
+        """Return the chosen route of a priced line, or the nearest attempt."""
+        return self.routes[0] if self.routes else None
+
+
+@dataclass(frozen=True, slots=True)
+class GroupNest:
+    """The nest of one material and thickness; `lines` are the ids of the lines that share it."""
+
+    material: str
+    thickness_mm: float
+    problem: NestProblem
+    nest: Nest
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceWorth:
+    """What a line would cost the customer if a question were answered so; money for the whole quantity.
+
+    `price` is None when we could not do it, and `problem` says why. The blank is that of the first piece, mm;
+    None when the question concerns several lines.
+    """
+
+    label: str
+    price: Decimal | None
+    blank_width_mm: float | None = None
+    blank_length_mm: float | None = None
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderEstimate:
+    """One customer's order as estimated, in the customer's own line order."""
+
+    order: Order
+    lines: tuple[LineResult, ...]
+    questions: tuple[Question, ...]
+    total: OrderTotal
+    risk: CostSpread | None = None
+
+    @property
+    def rows(self) -> tuple[SheetRow, ...]:
+        """Return the account of every row of the sheet, with what pricing made of the rows that were read."""
+        results = {result.line.place.cell: result for result in self.lines}
+        return tuple(_account(row, results.get(row.place.cell)) for row in self.order.rows)
+
+
+def _account(row: SheetRow, result: LineResult | None) -> SheetRow:
+    return row if result is None else replace(row, state=result.state, reason=result.reason)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing that a revision changed: on a line (or on all of the run, `line` empty), from what to what.
+
+    `public` changes are the customer's business too: prices, and lines left out. `order` is the file the line
+    was asked in and `number` the customer's own line number.
+    """
+
+    what: str
+    before: str
+    after: str
+    line: str = ""
+    reason: str = ""
+    public: bool = False
+    order: str = ""
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """A later word on an estimate: number, the record it replaces, what changed, the first quote's day."""
+
+    number: int
+    replaces: str
+    changes: tuple[Change, ...]
+    first_day: date
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """One run over one or several orders; `worth` says by question id what each choice would cost."""
+
+    shop: Shop
+    today: date
+    effort: str
+    seed: int
+    orders: tuple[OrderEstimate, ...]
+    nests: tuple[GroupNest, ...]
+    worth: Mapping[str, tuple[ChoiceWorth, ...]] = field(default_factory=dict)
+    warnings: tuple[str, ...] = field(default=())
+    revision: Revision | None = None
+
+    @property
+    def lines(self) -> tuple[LineResult, ...]:
+        """Return the lines of all orders."""
+        return tuple(line for order in self.orders for line in order.lines)

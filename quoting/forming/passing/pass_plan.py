@@ -1,0 +1,58 @@
+"""What a pass plan holds: the values that the setup sheet prints."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quoting.forming.machine import ConeSetting
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """One run through the rolls; radii are mean radii in mm.
+
+    `readout_mm` is what the machine's position display shall show, `lift_mm` how far the bending roll stands
+    above the position where it just touches the flat plate; both None without slide geometry.
+    """
+
+    number: int
+    final_radius_mm: float
+    loaded_radius_mm: float
+    readout_mm: float | None
+    lift_mm: float | None
+    end_leading: str
+    pre_bend: bool = False
+    re_roll: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PassPlan:
+    """The plan for one task; lengths in mm.
+
+    `flat_lead_mm` and `flat_tail_mm` stay straight at the ends; `flat_lead_mm` is None where only slide
+    geometry could tell. `stop_before_tail_mm` is the plate that must still be in front of the nip when the
+    pass stops. `inside_diameter_band_mm` is what comes out when plate at the weak or the strong end of its
+    grade gets the same loaded radius. `re_rolls` counts the runs after welding.
+    """
+
+    pinch_gap_mm: float
+    passes: tuple[Pass, ...]
+    pre_bend_readout_mm: float | None
+    pre_bend_lift_mm: float | None
+    flat_lead_mm: float | None
+    flat_tail_mm: float
+    stop_before_tail_mm: float
+    inside_diameter_band_mm: tuple[float, float]
+    re_rolls: int
+    cone: ConeSetting | None = None
+    notes: tuple[str, ...] = ()
+
+    @property
+    def rolling_passes(self) -> int:
+        """Return the number of rolling passes, without pre-bends and re-rolls."""
+        return sum(not (run.pre_bend or run.re_roll) for run in self.passes)
+
+    @property
+    def pre_bends(self) -> int:
+        """Return how many ends are pre-bent."""
+        return sum(run.pre_bend for run in self.passes)

@@ -1,0 +1,20 @@
+"""The plate: moment, springback, strain and its free shape."""
+
+from quoting.forming.plate.bending import PlateLaw, bending_work, moment, plate_law
+from quoting.forming.plate.shape import FreeShape, loading_shape, unloading_shape
+from quoting.forming.plate.springback import final_curvature, loaded_curvature
+from quoting.forming.plate.strain import cylinder_strain, strain_flags
+
+__all__ = [
+    "FreeShape",
+    "PlateLaw",
+    "bending_work",
+    "cylinder_strain",
+    "final_curvature",
+    "loaded_curvature",
+    "loading_shape",
+    "moment",
+    "plate_law",
+    "strain_flags",
+    "unloading_shape",
+]

@@ -1,0 +1,263 @@
+"""Takes answers to questions, and builds the line that each choice would give."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+from quoting.core import (
+    Answer,
+    Choice,
+    Draft,
+    Order,
+    OrderLine,
+    Question,
+    Reading,
+    SizeError,
+    Unit,
+    parse_measure,
+)
+from quoting.intake.doubts import settle
+from quoting.intake.lines import Assembled, ask_duplicate, assemble, doubt_of, record_of, whole_file_questions
+from quoting.intake.row_record import Record, number_text
+from quoting.intake.shapes import unit_missing
+from quoting.intake.shop_view import ShopView
+from quoting.intake.size_column import MM
+from quoting.intake.texts import BASIS_WORDS, count_of, date_of, ends_in
+from quoting.shop import Materials, Shop
+
+Fields = tuple[tuple[str, str], ...]
+_LENGTHS = frozenset((
+    "diameter", "radius", "large", "small", "length", "width", "girth", "height", "slant", "chord",
+    "rise", "arc_length", "thickness", "stock_thickness",
+))  # fmt: skip
+_MOST_ROUNDS = 5
+
+
+def resolve(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
+    """Return the order with answers taken: question id -> choice label or text.
+
+    A line whose last blocking question is answered moves to `lines`, with the answer among its assumptions.
+    An answer that is not understood leaves its question open, with a word about it. Unknown ids are passed
+    over. Where one answer raises the next question, that one is answered too if its id is among them.
+    """
+    materials = Materials(shop)
+    for _ in range(_MOST_ROUNDS):
+        before = order.questions
+        order = _resolved(order, answers, materials)
+        if order.questions == before:
+            break
+    return order
+
+
+def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) -> Order:
+    known = {key: text.strip() for key, text in answers.items() if text and text.strip()}
+    by_line: dict[str, list[Question]] = {}
+    whole: list[tuple[Question, Fields]] = []
+    for question in order.questions:
+        if question.line:
+            by_line.setdefault(question.line, []).append(question)
+        elif question.id in known and (fields := fields_of(question, known[question.id], order, materials)):
+            whole.append((question, fields))
+    redone = _Redone(order, materials, known)
+    parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
+    taken = tuple(dict.fromkeys((*order.answers, *redone.taken)))
+    return replace(_reassembled(order, parts, materials), answers=taken)
+
+
+def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Choice, OrderLine], ...]:
+    """Return the order line that each choice of a question would give, to price the difference.
+
+    Other open questions of the line are taken at their first choice. A choice that gives no line (because
+    something without choices is still missing) is left out. A question about the whole file gives every line
+    it concerns under every choice.
+    """
+    if not question.choices:
+        return ()
+    alone = _only(order, question)
+    others = {
+        other.id: other.choices[0].label
+        for other in alone.questions
+        if other.id != question.id and other.choices and other.blocking
+    }
+    materials = Materials(shop)
+    found = []
+    for choice in question.choices:
+        answered = _resolved(alone, {**others, question.id: choice.label}, materials)
+        found += [(choice, line) for line in answered.lines]
+    return tuple(found)
+
+
+def _only(order: Order, question: Question) -> Order:
+    """Return the order with only the drafts that a question concerns, and the questions about those."""
+    if question.line:
+        drafts = tuple(draft for draft in order.drafts if draft.id == question.line)
+        questions = tuple(other for other in order.questions if other.line in ("", question.line))
+    else:
+        drafts = tuple(draft for draft in order.drafts if concerns(question, draft))
+        questions = order.questions
+    return replace(order, drafts=drafts, questions=questions, rows=())
+
+
+def concerns(question: Question, draft: Draft) -> bool:
+    """Return whether a question about the whole file concerns a line."""
+    field = question.id.rpartition("/")[2]
+    values = dict(draft.values)
+    if field == "unit":
+        return unit_missing(values)
+    return not values.get(field)
+
+
+def fields_of(question: Question, answer: str, order: Order, materials: Materials) -> Fields:
+    """Return the fields that an answer sets; empty when it is not understood.
+
+    The answer may be a choice's label, a word that only one label holds, the choice's number, or a text that
+    the question's field can be read from.
+    """
+    choice = choice_of(question, answer)
+    if choice is not None:
+        return choice.fields
+    return _parsed(question.id.rpartition("/")[2], answer, order, materials)
+
+
+def choice_of(question: Question, answer: str) -> Choice | None:
+    """Return the choice an answer names, if it names exactly one."""
+    plain = " ".join(answer.lower().split()).rstrip(".")
+    exact = [choice for choice in question.choices if choice.label.lower() == plain]
+    if exact:
+        return exact[0]
+    words = [set(re.findall(r"[a-z0-9/.\-]+", choice.label.lower())) for choice in question.choices]
+    said = set(re.findall(r"[a-z0-9/.\-]+", plain))
+    close = [choice for choice, own in zip(question.choices, words, strict=True) if said and said <= own]
+    return close[0] if len(close) == 1 else None
+
+
+def _parsed(field: str, answer: str, order: Order, materials: Materials) -> Fields:
+    """Return the fields that a free text sets for the field a question is about."""
+    if field in _LENGTHS:
+        return _length_fields(field, answer, inch=not order.metric)
+    value = ""
+    if field == "quantity":
+        count = count_of(answer)
+        value = str(count.number or (count.options[0] if len(count.options) == 1 else ""))
+    elif field == "material":
+        found = materials.find(answer)
+        value = found.keys[0] if len(found.keys) == 1 and not found.rest else ""
+    elif field == "basis":
+        value = _basis_word(answer)
+    elif field == "angle":
+        match = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(°|deg\.?|degrees)?\s*", answer, re.I)
+        degrees = float(match.group(1).replace(",", ".")) if match else 0.0
+        value = number_text(degrees) if 0 < degrees <= 360 else ""
+    elif field == "due":
+        day = date_of(answer).value
+        value = day.isoformat() if day else ""
+    elif field == "ends":
+        value = str(ends_in(answer) or "")
+    return ((field, value),) if value else ()
+
+
+def _basis_word(answer: str) -> str:
+    """Return the basis that the words of an answer name, when they name one only."""
+    words = answer.lower().replace(".", "").split()
+    named = {BASIS_WORDS[word] for word in words if word in BASIS_WORDS}
+    return named.pop() if len(named) == 1 else ""
+
+
+def _length_fields(field: str, answer: str, *, inch: bool) -> Fields:
+    """Return the fields of a size in words of the grammar; `48 OD` also settles the basis."""
+    try:
+        size = parse_measure(answer)
+    except SizeError:
+        return ()
+    if size.is_range or size.unit is Unit.DEGREE or size.low <= 0:
+        return ()
+    name = "thickness" if field == "stock_thickness" else field
+    extra: Fields = (("thickness_ok", "yes"),) if field == "stock_thickness" else ()
+    basis: Fields = (("basis", str(size.basis)),) if size.basis else ()
+    if size.unit is Unit.GAUGE:
+        metal: Fields = (("gauge_metal", size.metal),) if size.metal else ()
+        return (("gauge", str(int(size.low))), *metal) if name == "thickness" else ()
+    if size.unit in (Unit.NPS, Unit.DN):
+        return ((name, number_text(size.to_mm(inch=inch))), *basis)
+    unit = str(size.unit) if size.unit else ("in" if inch or size.fraction else "mm")
+    cleared: Fields = (("gauge", ""),) if name == "thickness" else ()
+    return ((name, number_text(size.low * MM[unit])), *basis, *extra, *cleared)
+
+
+class _Redone:
+    """Settles drafts again with the answers."""
+
+    def __init__(self, order: Order, materials: Materials, answers: Mapping[str, str]) -> None:
+        self.order, self.materials, self.answers = order, materials, answers
+        self.desk = ShopView(self.materials, not order.metric)
+        self.seen: dict[tuple[tuple[str, str], ...], str] = {}
+        self.texts = {row.place: row.text for row in order.rows}
+        self.taken: list[Answer] = []
+
+    def draft(
+        self, draft: Draft, questions: list[Question], whole: list[tuple[Question, Fields]]
+    ) -> Assembled:
+        record = record_of(draft)
+        for question, fields in whole:
+            if concerns(question, draft):
+                self.take(record, question, fields)
+        for question in questions:
+            answer = self.answers.get(question.id, "")
+            fields = fields_of(question, answer, self.order, self.materials) if answer else ()
+            if fields:
+                self.take(record, question, fields)
+            else:
+                record.doubt(doubt_of(_misread(question, answer) if answer else question))
+        self.drop_settled(record)
+        settle(record, self.desk)
+        ask_duplicate(record, draft.number, self.seen, self.materials)
+        text = self.texts.get(draft.place, "")
+        return assemble(record, draft.id, draft.number, self.order.customer, self.materials, text)
+
+    def take(self, record: Record, question: Question, fields: Fields) -> None:
+        """Set the answered fields and say so on the line."""
+        for name, value in fields:
+            if value:
+                record.values[name] = value
+            else:
+                record.values.pop(name, None)
+        answer = self.answers[question.id]
+        taken = Answer(question.id, question.line, question.place, question.read, question.text, answer)
+        self.taken.append(taken)
+        record.assumptions.append(f"{question.text} Answer: {answer}")
+        record.readings.append(Reading(question.id.rpartition("/")[2], question.place, question.read, answer))
+
+    def drop_settled(self, record: Record) -> None:
+        """Drop a doubt whose field another answer has filled."""
+        for name in list(record.doubts):
+            if record.doubts[name].blocking and record.values.get(name):
+                del record.doubts[name]
+
+
+def _misread(question: Question, answer: str) -> Question:
+    note = f' The answer "{answer}" was not understood.'
+    return question if question.text.endswith(note) else replace(question, text=question.text + note)
+
+
+def _reassembled(order: Order, parts: list[Assembled], materials: Materials) -> Order:
+    prefix = prefix_of(order)
+    rows = {part.row.place: part.row for part in parts}
+    questions = [question for part in parts for question in part.questions]
+    questions += whole_file_questions(parts, prefix, materials.shop.default_ends, materials.in_family(None))
+    return replace(
+        order,
+        lines=tuple(part.line for part in parts if part.line is not None),
+        questions=tuple(questions),
+        rows=tuple(rows.get(row.place, row) for row in order.rows),
+        drafts=tuple(part.draft for part in parts),
+    )
+
+
+def prefix_of(order: Order) -> str:
+    """Return what stands before `all` or a line's number in the ids of this order."""
+    draft = order.drafts[0] if order.drafts else None
+    if draft is None or draft.number not in draft.id:
+        return ""
+    return draft.id[: draft.id.index(draft.number)]

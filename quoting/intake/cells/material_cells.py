@@ -1,0 +1,82 @@
+"""Reads the material of a line: a grade the shop knows, or a doubt."""
+
+from __future__ import annotations
+
+from quoting.core import Choice, NumberStyle, Place, Reading, SizeError, parse_measures
+from quoting.intake.cells.size_cells import read_size
+from quoting.intake.layout import TableContext
+from quoting.intake.row_record import Doubt, Record
+from quoting.intake.size_column import SizeColumn
+from quoting.shop import Family, Materials
+
+
+def take_material(record: Record, materials: Materials, text: str, place: Place) -> None:
+    """Find the grade a text names; a family without grade, two grades or an unknown one is a doubt."""
+    record.doubts.pop("material", None)
+    record.values.pop("material", None)
+    found = materials.find(text)
+    if found.galvanized:
+        record.values["gauge_metal"] = "galvanized"
+        record.remarks.append(f"Material as written: {text}")
+    if len(found.keys) == 1 and not found.rest:
+        key = found.keys[0]
+        own = materials.family(key)
+        if found.family in (None, own) or found.family is Family.CARBON:
+            record.values["material"] = key
+            record.readings.append(Reading("material", place, text, key))
+            return
+    keys = found.keys or materials.in_family(found.family)
+    if found.usual:
+        keys = tuple(dict.fromkeys((found.usual, *keys)))
+    choices = tuple(Choice(key, (("material", key),)) for key in keys[:8])
+    if len(found.keys) == 1 and found.rest:
+        asked = f'The material reads "{text}"; is {found.keys[0]} right?'
+    elif found.keys:
+        asked = f'The material reads "{text}", which names more than one; which shall we use?'
+    elif found.family is not None and not found.rest:
+        record.values["family"] = str(found.family)
+        asked = f'The material reads "{text}" without a grade; which grade?'
+    else:
+        asked = f'We do not know the material "{text}"; is it one of these, or which standard and grade?'
+    record.doubt(Doubt("material", place, text, asked, choices))
+
+
+def take_text(record: Record, frame: TableContext, text: str, place: Place) -> None:
+    """Take a material text; grade and spec columns are read together, a size in it is the thickness."""
+    size, material = text, ""
+    if frame.materials.find(text).rest:
+        size, material = split_material(text, frame.style, frame.materials)
+    if material and (
+        any(sign in size for sign in "/.\"'") or size.lower().rstrip(".").endswith(("mm", "ga"))
+    ):
+        slot = SizeColumn("thickness", "", None, frame.unit.unit, frame.style)
+        read_size(record, slot, size, place, frame.desk)
+        text = material
+    if record.values.get("material_text"):
+        text = f"{record.values['material_text']} {text}"
+    record.values["material_text"] = text
+    record.places["material"] = (place, text)
+    take_material(record, frame.materials, text, place)
+
+
+def split_material(text: str, style: NumberStyle, materials: Materials) -> tuple[str, str]:
+    """Return the size and the material of a cell that holds both, in either order; else the text alone."""
+    try:
+        parse_measures(text, style)
+        return text, ""
+    except SizeError:
+        words = text.split()
+    for cut in range(1, len(words)):
+        for size, material in (
+            (words[:cut], words[cut:]),
+            (words[cut:], words[:cut]),
+        ):
+            found = materials.find(" ".join(material))
+            if found.rest or not (found.keys or found.family):
+                continue
+            try:
+                parse_measures(" ".join(size), style)
+            except SizeError:
+                continue
+            return " ".join(size), " ".join(material)
+    return text, ""

@@ -1,0 +1,252 @@
+"""Reads the cells that hold no size: quantity, shape, angle, material, dates, yes and no."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from quoting.core import Choice, Place, Reading
+from quoting.intake.cells.material_cells import take_text
+from quoting.intake.layout import TableColumn, TableContext
+from quoting.intake.row_record import Doubt, Record, number_text
+from quoting.intake.size_column import NOTHING
+from quoting.intake.texts import (
+    BASIS_WORDS,
+    count_of,
+    date_of,
+    ends_cell,
+    ends_in,
+    flags_in,
+    rising_list,
+    shape_words,
+    yes_no,
+)
+from quoting.tables import Cell, text_of
+
+
+def _number(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    record.values["number"] = text_of(cell)
+
+
+def _quantity(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    record.places["quantity"] = (place, text)
+    if isinstance(cell, date):
+        asked = f"The spreadsheet turned the quantity into the date {text}; how many pieces?"
+        record.doubt(Doubt("quantity", place, text, asked))
+        return
+    count = count_of(cell)
+    if count.number is None:
+        choices = tuple(Choice(str(one), (("quantity", str(one)),)) for one in count.options if one)
+        asked = f'The quantity reads "{text}"; how many pieces?'
+        record.doubt(Doubt("quantity", place, text, asked, choices))
+        return
+    if record.values.get("quantity", str(count.number)) != str(count.number):
+        asked = f"Two quantities are given, {record.values['quantity']} and {text}; which one?"
+        choices = tuple(
+            Choice(number, (("quantity", number),))
+            for number in (record.values["quantity"], str(count.number))
+        )
+        record.doubt(Doubt("quantity", place, text, asked, choices))
+    record.values["quantity"] = str(count.number)
+    record.readings.append(Reading("quantity", place, text, str(count.number)))
+    if count.breaks:
+        record.values["breaks"] = ",".join(str(number) for number in count.breaks)
+        record.assumptions.append(f"prices at {text} pieces; the ordered quantity is not stated")
+
+
+def _breaks(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    numbers = count_of(cell)
+    found = numbers.breaks or ((numbers.number,) if numbers.number else ()) or rising_list(text_of(cell))
+    if found:
+        record.values["breaks"] = ",".join(str(number) for number in found)
+    else:
+        carry(record, frame, column, cell, place)
+
+
+def _shape(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    record.places["shape"] = (place, text)
+    found = shape_words(text)
+    if found:
+        record.values.update(found)
+        record.readings.append(Reading("shape", place, text, found["shape"]))
+    else:
+        choices = (
+            Choice("full cylinder", (("shape", "cylinder"),)),
+            Choice("segment (arc)", (("shape", "arc"),)),
+        )
+        asked = f'The shape reads "{text}"; which shape is it?'
+        record.doubt(Doubt("shape", place, text, asked, (*choices, Choice("cone", (("shape", "cone"),)))))
+    ends = ends_in(text)
+    if ends:
+        record.values.setdefault("ends", str(ends))
+
+
+def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    side = BASIS_WORDS.get(text.lower().replace(".", ""))
+    if side is None:
+        carry(record, frame, column, cell, place)
+        return
+    known = record.values.get("basis", side)
+    record.readings.append(Reading("basis", place, text, side))
+    if known == side:
+        record.values["basis"] = side
+        return
+    del record.values["basis"]
+    choices = tuple(Choice(one, (("basis", one),)) for one in (known, side))
+    asked = f'This column says "{text}", the diameter itself says {known}; which is it?'
+    record.doubt(Doubt("basis", place, text, asked, choices))
+
+
+def _angle(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    record.places["angle"] = (place, text)
+    if text.lower() in NOTHING:
+        return
+    if isinstance(cell, (int, float)) and not isinstance(cell, bool):
+        degrees = float(cell)
+    else:
+        plain = (
+            text.lower().replace("°", " ").replace("degrees", " ").replace("deg.", " ").replace("deg", " ")
+        )
+        try:
+            degrees = float(plain.replace(",", ".").strip())
+        except ValueError:
+            fixed = {"full": 360.0, "half": 180.0, "quarter": 90.0}.get(text.lower().strip())
+            if fixed is None:
+                record.doubt(
+                    Doubt("angle", place, text, f'The angle reads "{text}"; how many degrees of arc?')
+                )
+                return
+            degrees = fixed
+    if not 0 < degrees <= 360:
+        record.doubt(Doubt("angle", place, text, f'The angle reads "{text}"; how many degrees of arc?'))
+        return
+    record.values["angle"] = number_text(degrees)
+    record.readings.append(Reading("angle", place, text, f"{degrees:g} degrees"))
+
+
+def _material(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    if text.lower() in NOTHING:
+        return
+    take_text(record, frame, text, place)
+
+
+def _ends(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    found = ends_cell(text, column.header)
+    if found:
+        record.values["ends"] = str(found)
+        record.readings.append(Reading("ends", place, text, str(found)))
+    elif text.lower() not in NOTHING:
+        carry(record, frame, column, cell, place)
+
+
+def _flag(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    name = {"grain": "grain_along"}.get(column.meaning.field, column.meaning.field)
+    text = text_of(cell)
+    answer = yes_no(text)
+    if name == "free_issue":
+        answer = bool(flags_in(text)) or text.lower() in (
+            "customer",
+            "us",
+            "buyer",
+            "yes",
+            "y",
+            "x",
+            "free issue",
+            "fi",
+        )
+        if not answer and text.lower() not in (
+            "no",
+            "n",
+            "vendor",
+            "shop",
+            "you",
+            "yours",
+            "supplier",
+            *NOTHING,
+        ):
+            carry(record, frame, column, cell, place)
+    if name == "grain_along":
+        answer = text.lower() not in ("no", "n", "any", "n/a", *NOTHING)
+    if answer:
+        record.values[name] = "yes"
+        record.readings.append(Reading(name, place, text, "yes"))
+    if answer is None or (answer and len(text) > 3):
+        carry(record, frame, column, cell, place)
+
+
+def _text_field(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    if text.lower() in NOTHING:
+        return
+    name = column.meaning.field
+    record.values[name] = f"{record.values[name]}; {text}" if record.values.get(name) else text
+    record.readings.append(Reading(name, place, text, text))
+
+
+def _due(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    if text.lower() in NOTHING:
+        return
+    found = date_of(cell)
+    record.places["due"] = (place, text)
+    if found.either:
+        us, eu = found.either
+        first, second = (us, eu) if frame.unit.unit == "in" else (eu, us)
+        choices = tuple(Choice(f"{day:%d %B %Y}", (("due", day.isoformat()),)) for day in (first, second))
+        record.values["due"] = min(first, second).isoformat()
+        asked = f'The date "{text}" can be {us:%d %B %Y} or {eu:%d %B %Y}; which?'
+        assumed = f"due {min(first, second):%d %B %Y}, the earlier of the two"
+        record.doubt(Doubt("due", place, text, asked, choices, blocking=False, assumed=assumed))
+    elif found.value is None:
+        record.remarks.append(f"{column.header}: {text}")
+        return
+    else:
+        record.values["due"] = found.value.isoformat()
+        if found.value < frame.today:
+            asked = f"The date {found.value:%d %B %Y} is already past; when do you need it?"
+            record.doubt(Doubt("due", place, text, asked, blocking=False, assumed="no due date held"))
+            record.values.pop("due")
+    record.readings.append(Reading("due", place, text, record.values.get("due", "past")))
+
+
+def _unit_cell(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    """Do nothing: a unit column was read before the sizes of its row, and `ea` says nothing more."""
+
+
+def _remark(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    text = text_of(cell)
+    if text.lower() not in NOTHING:
+        record.remarks.append(text)
+
+
+def carry(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    """Carry a cell that no field holds along as a remark, with its header."""
+    text = text_of(cell)
+    if text.lower() not in NOTHING:
+        record.remarks.append(f"{column.header}: {text}" if column.header else text)
+
+
+READERS = {
+    "number": _number,
+    "quantity": _quantity,
+    "breaks": _breaks,
+    "shape": _shape,
+    "basis": _basis_cell,
+    "angle": _angle,
+    "material": _material,
+    "ends": _ends,
+    "certificate": _flag,
+    "free_issue": _flag,
+    "re_round": _flag,
+    "grain": _flag,
+    "seam": _text_field,
+    "tolerance": _text_field,
+    "due": _due,
+    "unit": _unit_cell,
+    "remarks": _remark,
+}

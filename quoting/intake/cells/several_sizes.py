@@ -1,0 +1,87 @@
+"""Reads cells that hold several sizes: 48 OD x 1/4 x 60."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from quoting.core import Mark, Measure, Place, SizeError, parse_measures
+from quoting.intake.cells.size_cells import read_measure
+from quoting.intake.row_record import Doubt, Record
+from quoting.intake.shop_view import ShopView
+from quoting.intake.size_column import SizeColumn
+from quoting.tables import Cell, text_of
+
+_MARKED = {
+    Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness", Mark.LENGTH: "length",
+    Mark.WIDTH: "width", Mark.HEIGHT: "height",
+}  # fmt: skip
+
+
+def read_combined(record: Record, slot: SizeColumn, cell: Cell, place: Place, desk: ShopView) -> None:
+    """Read `48 OD x 1/4 x 60` or `PL 1/2 x 60 x 12'-0`: marked sizes first, the rest by their order."""
+    text = text_of(cell)
+    try:
+        sizes = parse_measures(text, slot.style)
+    except SizeError as error:
+        part = error.text[error.start : error.end]
+        asked = f'The size reads "{text}" ("{part}" is not clear); please give it in full.'
+        record.doubt(Doubt("size", place, text, asked))
+        return
+    assign_sizes(record, slot, sizes, place, text, desk)
+
+
+def assign_sizes(
+    record: Record, slot: SizeColumn, sizes: tuple[Measure, ...], place: Place, text: str, desk: ShopView
+) -> None:
+    """Give each of several sizes its field."""
+    found: list[tuple[str, int]] = [(_MARKED[size.mark], at) for at, size in enumerate(sizes) if size.mark]
+    loose = [at for at, size in enumerate(sizes) if size.mark is None]
+    names = [name for name, _ in found]
+    if names.count("diameter") == 2:
+        found = _cone_pair(found, sizes)
+        names = [name for name, _ in found]
+    if len(set(names)) != len(names):
+        record.doubt(Doubt("size", place, text, f'The size reads "{text}"; which number is which?'))
+        return
+    if loose:
+        placed = _loose(names, [sizes[at].low for at in loose])
+        if placed is None:
+            record.doubt(Doubt("size", place, text, f'The size reads "{text}"; which number is which?'))
+            return
+        found += list(zip(placed, loose, strict=True))
+    for name, at in found:
+        read_measure(
+            record, replace(slot, field=name, header_unit=slot.header_unit), sizes[at], place, text, desk
+        )
+
+
+def _cone_pair(found: list[tuple[str, int]], sizes: tuple[Measure, ...]) -> list[tuple[str, int]]:
+    """Return two diameters of one size text as the large and the small end of a cone."""
+    pair = sorted((at for name, at in found if name == "diameter"), key=lambda at: -sizes[at].low)
+    ends = [("large", pair[0]), ("small", pair[1])]
+    return ends + [(name, at) for name, at in found if name != "diameter"]
+
+
+def _loose(marked: list[str], numbers: list[float]) -> list[str] | None:
+    """Return the fields of unmarked numbers, or None when their order does not tell.
+
+    Plate is written smallest to largest (thickness x width x length); beside a marked diameter a number far
+    smaller than the other is the thickness (common practice, no source).
+    """
+    if "thickness" in marked and "diameter" not in marked and "radius" not in marked and len(numbers) == 2:
+        return ["width", "length"]
+    if ("diameter" in marked or "radius" in marked) and len(numbers) == 1:
+        if "thickness" in marked:
+            return ["length"]
+        return ["thickness"] if {"length", "width"} & set(marked) else None
+    if ("diameter" in marked or "radius" in marked) and len(numbers) == 2 and "thickness" not in marked:
+        small, large = sorted(numbers)
+        if small * 8 > large:
+            return None
+        return ["thickness", "length"] if numbers[0] == small else ["length", "thickness"]
+    return None
+
+
+def holds_several(cell: Cell) -> bool:
+    """Return whether a cell may hold several sizes joined by x."""
+    return isinstance(cell, str) and any(sign in cell.lower() for sign in (" x ", "x", "×")) and len(cell) > 4

@@ -1,0 +1,235 @@
+"""Reads the cells of one row into a record: values where the cell is clear, doubts where it is not."""
+
+from __future__ import annotations
+
+from datetime import date, time, timedelta
+
+from quoting.core import Basis, Choice, Mark, Measure, Place, Reading, SizeError, Unit, parse_measures
+from quoting.intake.cells.unclear_cells import (
+    ask_date,
+    ask_not_understood,
+    ask_range,
+    ask_unit,
+    odd_thickness,
+)
+from quoting.intake.row_record import Doubt, Record, number_text
+from quoting.intake.shop_view import ShopView
+from quoting.intake.size_column import MM, NOTHING, SizeColumn
+from quoting.intake.texts import dual_size
+from quoting.tables import Cell, CellError, text_of
+
+_ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
+
+
+def read_size(record: Record, slot: SizeColumn, cell: Cell, place: Place, desk: ShopView) -> None:
+    """Read one size cell into the record."""
+    if isinstance(cell, (bool, time, timedelta, CellError)):
+        text = f"The {slot.name} shows {text_of(cell)}; what should it be?"
+        record.doubt(Doubt(slot.field, place, text_of(cell), text))
+    elif isinstance(cell, date):
+        ask_date(record, slot, cell, place, desk)
+    elif isinstance(cell, str):
+        _text(record, slot, cell, place, desk)
+    elif slot.header_unit == "ga" and slot.field in ("thickness", "gauge"):
+        keep_gauge(record, float(cell), "", place, text_of(cell), slot)
+    elif slot.field == "weld_gap" and cell == 0:
+        keep(record, slot, "0", place, text_of(cell))
+    elif not cell > 0:
+        record.doubt(
+            Doubt(slot.field, place, text_of(cell), f"The {slot.name} is {text_of(cell)}; what should it be?")
+        )
+    else:
+        _bare(record, slot, float(cell), place, text_of(cell), desk)
+
+
+def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopView) -> None:
+    text = text_of(cell)
+    if text.lower() in NOTHING:
+        return
+    try:
+        sizes = parse_measures(text, slot.style)
+    except SizeError as error:
+        size = dual_size(text, slot.style)
+        if size is None:
+            ask_not_understood(record, slot, text, place, error)
+        else:
+            read_measure(record, slot, size, place, text, desk)
+        return
+    if len(sizes) > 1:
+        text = f'The {slot.name} holds several sizes, "{text}"; which one is it?'
+        record.doubt(Doubt(slot.field, place, text_of(cell), text))
+        return
+    read_measure(record, slot, sizes[0], place, text, desk)
+
+
+def read_measure(
+    record: Record, slot: SizeColumn, size: Measure, place: Place, text: str, desk: ShopView
+) -> None:
+    """Take one size that the grammar understood."""
+    if not _fits(record, slot, size, place, text):
+        return
+    if size.unit is Unit.GAUGE:
+        keep_gauge(record, size.low, size.metal, place, text, slot)
+        return
+    if size.low <= 0 and slot.field != "weld_gap":
+        record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what should it be?'))
+        return
+    if size.is_range:
+        ask_range(record, slot, size, place, text)
+        return
+    if size.plus is not None or size.minus is not None:
+        record.values.setdefault("tolerance", f"{slot.name} {text}")
+    if slot.header_unit == "ga" and size.unit is None and not size.fraction and size.low.is_integer():
+        keep_gauge(record, size.low, "", place, text, slot)
+        return
+    basis = _basis(record, slot, size, place, text)
+    unit_slot = (
+        slot
+        if basis is slot.basis
+        else SizeColumn(slot.field, slot.header_unit, basis, slot.bare_unit, slot.style, slot.header)
+    )
+    _keep_in_unit(record, unit_slot, size, place, text, desk)
+
+
+def _fits(record: Record, slot: SizeColumn, size: Measure, place: Place, text: str) -> bool:
+    """Return whether the cell's own marks agree with the column; else doubt it."""
+    mark, name = size.mark, slot.field
+    allowed: tuple[Mark | None, ...]
+    if name in _ROUND:
+        allowed = (None, Mark.DIAMETER)
+    elif name == "radius":
+        allowed = (None, Mark.RADIUS)
+    elif name in ("thickness", "gauge"):
+        allowed = (None, Mark.THICKNESS)
+    else:
+        allowed = (None, Mark.LENGTH, Mark.WIDTH, Mark.HEIGHT)
+        same = {"length": Mark.LENGTH, "width": Mark.WIDTH, "height": Mark.HEIGHT}.get(name)
+        if mark in allowed and mark is not None and same is not None and mark is not same:
+            allowed = ()
+    angle = size.unit is Unit.DEGREE
+    if mark in allowed and not angle:
+        return True
+    asked = f'The {slot.name} reads "{text}", which says something else than its column; what is it?'
+    choices: tuple[Choice, ...] = ()
+    unit = (
+        str(size.unit)
+        if size.unit in (Unit.MM, Unit.CM, Unit.M, Unit.INCH)
+        else slot.header_unit or slot.bare_unit
+    )
+    if {mark, name} <= {Mark.RADIUS, Mark.DIAMETER, "radius", "diameter"} and unit in MM and not angle:
+        value = number_text(size.low * MM[unit])
+        cleared = (("diameter", ""), ("radius", ""))
+        basis = (("basis", str(size.basis or slot.basis)),) if size.basis or slot.basis else ()
+        choices = (
+            Choice("a radius", (*cleared, ("radius", value), *basis)),
+            Choice("a diameter", (*cleared, ("diameter", value), *basis)),
+        )
+    record.doubt(Doubt(slot.field, place, text, asked, choices))
+    return False
+
+
+def _basis(record: Record, slot: SizeColumn, size: Measure, place: Place, text: str) -> Basis | None:
+    """Return the basis of the cell or its header; both, and different, is a doubt."""
+    if size.basis is None or slot.basis in (None, size.basis):
+        return size.basis or slot.basis
+    asked = f'The column says {slot.basis}, the cell "{text}" says {size.basis}; which is it?'
+    choices = tuple(Choice(str(side), (("basis", str(side)),)) for side in (slot.basis, size.basis) if side)
+    record.doubt(Doubt("basis", place, text, asked, choices))
+    return None
+
+
+def _keep_in_unit(
+    record: Record, slot: SizeColumn, size: Measure, place: Place, text: str, desk: ShopView
+) -> None:
+    """Take the size in its own unit, the header's, or the table's; units that conflict are a doubt."""
+    if size.unit is Unit.NPS or size.unit is Unit.DN:
+        try:
+            mm = size.to_mm(inch=True)
+        except ValueError as error:
+            record.doubt(Doubt(slot.field, place, text, f"The {slot.name}: {error}; what diameter is it?"))
+            return
+        keep(record, slot, number_text(mm), place, text)
+        return
+    inch_column, metric_column = slot.header_unit in ("in", "ft"), slot.header_unit in ("mm", "cm", "m")
+    bare = size.unit is None
+    conflict = (
+        (metric_column and size.inch_like)
+        or (inch_column and size.metric_like)
+        or (bare and size.fraction and not slot.header_unit and slot.bare_unit == "mm")
+    )
+    if conflict:
+        ask_unit(record, slot, size, place, text, desk)
+    elif bare and size.fraction and not slot.header_unit:
+        keep(record, slot, number_text(size.low * 25.4), place, text)
+    elif bare:
+        _bare(record, slot, size.low, place, text, desk)
+    else:
+        assert size.unit is not None
+        keep(record, slot, number_text(size.low * MM[str(size.unit)]), place, text)
+
+
+def _bare(record: Record, slot: SizeColumn, number: float, place: Place, text: str, desk: ShopView) -> None:
+    """Take a number without a unit of its own."""
+    unit = slot.header_unit or slot.bare_unit
+    if unit == "?":
+        asked = f"The header and the units row disagree on the unit of the {slot.name}; mm or inches?"
+        choices = tuple(
+            Choice(f"{number:g} {one}", ((slot.field, number_text(number * MM[one])),))
+            for one in ("in", "mm")
+        )
+        record.doubt(Doubt(slot.field, place, text, asked, choices))
+    elif slot.field == "thickness" and odd_thickness(record, slot, number, unit, place, text, desk):
+        return
+    elif unit in MM:
+        keep(record, slot, number_text(number * MM[unit]), place, text)
+    else:
+        keep(record, slot, f"{number_text(number)}u", place, text)
+
+
+def keep_gauge(record: Record, number: float, metal: str, place: Place, text: str, slot: SizeColumn) -> None:
+    """Take a gauge number; only thickness columns hold one."""
+    if slot.field not in ("thickness", "gauge") or not number.is_integer():
+        record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what size is it?'))
+        return
+    record.values["gauge"] = str(int(number))
+    if metal:
+        record.values["gauge_metal"] = metal
+    record.places["gauge"] = record.places["thickness"] = (place, text)
+    record.readings.append(Reading("thickness", place, text, f"{int(number)} gauge"))
+
+
+def _same(name: str, one: str, other: str) -> bool:
+    """Return whether two sizes are one, given once in inches and once in rounded millimetres."""
+    if one == other:
+        return True
+    if one.endswith("u") or other.endswith("u"):
+        return False
+    apart = 0.06 if name == "thickness" else 0.6
+    return abs(float(one) - float(other)) <= apart
+
+
+def keep(record: Record, slot: SizeColumn, value: str, place: Place, text: str) -> None:
+    """Store a size; inside and outside diameters given together are kept apart until they are compared."""
+    name, basis = slot.field, slot.basis
+    shown = f"{value} mm" if not value.endswith("u") else f"{value[:-1]}, unit not known"
+    record.readings.append(Reading(name, place, text, f"{shown} {basis}" if basis else shown))
+    known = record.values.get("basis")
+    if name in record.values:
+        if basis is not None and known is not None and str(basis) != known:
+            record.values[f"{name} {basis}"] = value
+        elif not _same(name, record.values[name], value):
+            asked = f'The {slot.name} is given twice, and differently: "{text}" here; which is right?'
+            record.doubt(Doubt(name, place, text, asked))
+        return
+    record.values[name] = value
+    record.places.setdefault(name, (place, text))
+    if basis is None:
+        return
+    if known is not None and known != str(basis):
+        choices = tuple(Choice(f"both {side}", (("basis", side),)) for side in (known, str(basis)))
+        asked = (
+            f"One diameter is {known}, the {slot.name} is {basis}; please give both on one side of the plate."
+        )
+        record.doubt(Doubt("basis", place, text, asked, choices))
+        return
+    record.values["basis"] = str(basis)

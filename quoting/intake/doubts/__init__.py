@@ -1,0 +1,12 @@
+"""A line looked at as a whole: what is missing, contradicts itself or could be meant two ways."""
+
+from quoting.intake.doubts.contradictions import check_texts
+from quoting.intake.doubts.weld_gaps import gap_holds, read_gaps
+from quoting.intake.doubts.whole_line import settle
+
+__all__ = [
+    "check_texts",
+    "gap_holds",
+    "read_gaps",
+    "settle",
+]

@@ -1,0 +1,126 @@
+"""Reads sizes out of descriptions and remarks: to check the columns against them, or where columns give none.
+
+People correct a sheet in its remarks ("dia is ID!", "make from 3/8 plate", "qty 4 not 1"). A remark that says
+something else than the columns is a doubt, never a correction made silently.
+"""
+
+from __future__ import annotations
+
+import re
+
+from quoting.core import Choice, Mark, Measure, Place, Unit
+from quoting.intake import shapes
+from quoting.intake.row_record import Doubt, Record
+from quoting.intake.shop_view import thickness_of
+from quoting.intake.texts import shape_words, sizes_in
+from quoting.shop import Materials
+
+_INTERESTING = re.compile(
+    r"\b(i\.?d|o\.?d|inside|outside|dia\w*|plate|pl|thk|thick\w*|wall|ga|gauge|qty|pcs|radius|[io]\.?r)\b",
+    re.I,
+)
+_SIDE = re.compile(r"(?<![\w.])(i\.?d|o\.?d|inside dia\w*|outside dia\w*)\b", re.I)
+_COUNT = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|\b(\d+)\s*(?:pcs|pieces|off)\b", re.I)
+
+
+def check_texts(record: Record, texts: list[tuple[str, Place]], materials: Materials) -> None:
+    """Doubt a value that a description or a remark contradicts."""
+    for text, place in texts:
+        if _INTERESTING.search(text):
+            _check_side(record, text, place, materials)
+            _check_sizes(record, text, place, materials)
+            _check_count(record, text, place)
+        _check_shape(record, text, place)
+
+
+def _check_side(record: Record, text: str, place: Place, materials: Materials) -> None:
+    sides = {"inside" if found[0].lower() == "i" else "outside" for found in _SIDE.findall(text)}
+    basis = record.values.get("basis")
+    if not sides or (basis in sides and len(sides) == 1):
+        return
+    if basis is None and len(sides) == 1 and not (record.doubts or record.values.get("diameter") is None):
+        return
+    if (
+        basis is None
+        or _agreeing(record, text, materials)
+        or any(_same_size(record, size) for size in sizes_in(text))
+    ):
+        return
+    choices = tuple(Choice(side, (("basis", side),)) for side in (basis, *sorted(sides - {basis})))
+    asked = f'The diameter is marked {basis}, but the sheet also says "{text}"; which holds?'
+    record.doubt(Doubt("basis", place, text, asked, choices))
+
+
+def _agreeing(record: Record, text: str, materials: Materials) -> bool:
+    """Return whether a diameter in the text is the other side of the same plate: ID = OD - 2 t."""
+    thickness = thickness_of(record.values, materials)
+    given = shapes.length(record.values, "diameter")
+    if thickness is None or given is None:
+        return False
+    return any(
+        size.basis is not None
+        and str(size.basis) != record.values.get("basis")
+        and abs(abs(_mm(size, inch) - given) - 2 * thickness) < 0.1 * thickness
+        for size in sizes_in(text)
+        for inch in (True, False)
+    )
+
+
+def _same_size(record: Record, size: Measure) -> bool:
+    """Return whether a marked size in a text repeats what the columns say."""
+    if size.basis is None or str(size.basis) != record.values.get("basis"):
+        return False
+    given = shapes.length(record.values, "radius" if size.mark is Mark.RADIUS else "diameter")
+    return given is not None and any(abs(_mm(size, inch) - given) < 0.01 * given for inch in (True, False))
+
+
+def _check_sizes(record: Record, text: str, place: Place, materials: Materials) -> None:
+    for size in sizes_in(text):
+        name = {Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness"}.get(
+            size.mark or Mark.LENGTH
+        )
+        if name is None:
+            continue
+        given = (
+            thickness_of(record.values, materials)
+            if name == "thickness"
+            else shapes.length(record.values, name)
+        )
+        if given is None or size.unit is Unit.GAUGE:
+            continue
+        if size.basis is not None and str(size.basis) != record.values.get("basis"):
+            continue
+        if not any(abs(_mm(size, inch) - given) <= 0.02 * given for inch in (True, False)):
+            asked = f'The sheet gives one {name} in its column and says "{text}"; which holds?'
+            record.doubt(Doubt(name, place, text, asked))
+
+
+def _mm(size: Measure, inch: bool) -> float:
+    try:
+        return size.to_mm(inch=inch)
+    except ValueError:
+        return 0.0
+
+
+def _check_count(record: Record, text: str, place: Place) -> None:
+    quantity = record.values.get("quantity")
+    numbers = {one or other for one, other in _COUNT.findall(text)}
+    if quantity and numbers and quantity not in numbers:
+        choices = tuple(Choice(number, (("quantity", number),)) for number in (quantity, *sorted(numbers)))
+        asked = f'The quantity is {quantity}, but the sheet also says "{text}"; how many?'
+        record.doubt(Doubt("quantity", place, text, asked, choices))
+
+
+def _check_shape(record: Record, text: str, place: Place) -> None:
+    """Doubt a remark that names a part of a circle or a cone where the columns make a full cylinder."""
+    hint = shape_words(text).get("shape", "cylinder")
+    if hint not in ("arc", "cone") or record.values.get("shape") in ("arc", "cone", "flat", "unsupported"):
+        return
+    if shapes.kind_of(record.values) != "cylinder" or record.values.get("shape_said"):
+        return
+    choices = (
+        Choice("full cylinder", (("shape", "cylinder"),)),
+        Choice("half shell, 180 degrees", (("shape", "arc"), ("angle", "180"))),
+    )
+    asked = f'The sizes are those of a full cylinder, but the sheet says "{text}"; which shape is it?'
+    record.doubt(Doubt("shape", place, text, asked, choices if hint == "arc" else choices[:1]))

@@ -1,0 +1,205 @@
+"""Doubts about the shape: what is missing, and what could be measured two ways."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from quoting.core import Choice
+from quoting.intake import shapes
+from quoting.intake.row_record import Record, number_text
+from quoting.intake.shop_view import ShopView, ask, is_open
+
+
+def check_shape(record: Record, desk: ShopView) -> None:
+    """Ask what a line still needs to be a shape."""
+    values = record.values
+    kind = shapes.kind_of(values)
+    if values.get("shape") == "arc" and not values.get("angle") and values.get("half"):
+        values["angle"] = "180"
+    checks: dict[str, Callable[[Record, ShopView], None]] = {
+        "cylinder": _cylinder,
+        "arc": _arc,
+        "cone": _cone,
+    }
+    if "size" in record.doubts:
+        return
+    if kind in checks:
+        checks[kind](record, desk)
+    elif "shape" not in record.doubts:
+        _no_shape(record, desk)
+
+
+def _no_shape(record: Record, desk: ShopView) -> None:
+    values = record.values
+    if {"diameter", "radius", "large", "angle"} & set(record.doubts):
+        return
+    if shapes.has(values, "radius"):
+        full = (("shape", "cylinder"),)
+        ask(
+            record,
+            "angle",
+            "A radius without degrees or arc length: how much of the circle?",
+            Choice("full circle, 360 degrees", full),
+            Choice("half, 180 degrees", (("shape", "arc"), ("angle", "180"))),
+            Choice("quarter, 90 degrees", (("shape", "arc"), ("angle", "90"))),
+            near=("radius",),
+        )
+    elif girth := shapes.length(values, "girth"):
+        closed = (("shape", "cylinder"), ("closed", "yes"))
+        text = "A developed length without a diameter: is it a closed shell, or which radius?"
+        ask(record, "shape", text, Choice(f"closed shell, {desk.size(girth)} round", closed), near=("girth",))
+    else:
+        ask(record, "diameter", "Rolled to what diameter, inside or outside?", near=("description",))
+
+
+def _cylinder(record: Record, desk: ShopView) -> None:
+    values = record.values
+    if values.get("angle") and float(values["angle"]) < 360:
+        part = (("shape", "arc"),)
+        text = f"It says cylinder, and {values['angle']} degrees: which?"
+        full = (("shape", "cylinder"), ("angle", ""))
+        choices = Choice("full cylinder", full), Choice(f"segment of {values['angle']} degrees", part)
+        ask(record, "shape", text, *choices, near=("angle", "shape"))
+    names = ("diameter", "radius", "girth")
+    if not any(shapes.has(values, name) for name in names) and not set(names) & set(record.doubts):
+        ask(record, "diameter", "Rolled to what diameter, inside or outside?")
+    if shapes.has(values, "diameter") or shapes.has(values, "radius"):
+        _basis(record, desk)
+    _across(record, desk)
+
+
+def _basis(record: Record, desk: ShopView, *names: str) -> None:
+    if not is_open(record, "basis"):
+        return
+    names = names or ("diameter", "radius", "large", "small", "chord", "rise")
+    sizes = [(name, shapes.length(record.values, name)) for name in names]
+    shown = [(name, size) for name, size in sizes if size]
+    what = "diameter" if not shown else shown[0][0]
+    value = f" of {desk.size(shown[0][1])}" if shown else ""
+    noun = {"large": "two diameters", "small": "two diameters", "chord": "chord and rise"}.get(what, what)
+    value = "" if noun != what else value
+    choices = (
+        Choice("inside (ID)", (("basis", "inside"),)),
+        Choice("outside (OD)", (("basis", "outside"),)),
+        Choice("mean (centreline)", (("basis", "mean"),)),
+    )
+    verb = "Are" if noun != what else "Is"
+    ask(
+        record,
+        "basis",
+        f"{verb} the {noun}{value} inside, outside or on the centreline?",
+        *choices,
+        near=names,
+    )
+
+
+def _across(record: Record, desk: ShopView) -> None:
+    """Settle which dimension lies across the roll; a length near the girth, or two lengths, are a doubt."""
+    values = record.values
+    if "length" in record.doubts or values.get("length_ok"):
+        return
+    long, wide = shapes.length(values, "length"), shapes.length(values, "width")
+    if not shapes.has(values, "length") and not shapes.has(values, "width"):
+        if "width" not in record.doubts:
+            ask(record, "length", "How long is it, measured across the roll (along the axis)?")
+        return
+    girth = shapes.length(values, "girth") or shapes.girth_of(values, 0.0)
+    if long and wide:
+        _two_lengths(record, desk, long, wide, girth)
+    elif girth and long and shapes.near(long, girth):
+        text = f"A length of {desk.size(long)} is about the girth: is it along the axis, or the length round?"
+        ask(record, "length", text, Choice("along the axis, across the roll", (("length_ok", "yes"),)))
+
+
+def _two_lengths(record: Record, desk: ShopView, long: float, wide: float, girth: float | None) -> None:
+    values = record.values
+    by_length: tuple[tuple[str, str], ...] = (
+        ("length", number_text(long)),
+        ("width", ""),
+        ("length_ok", "yes"),
+    )
+    by_width: tuple[tuple[str, str], ...] = (
+        ("length", number_text(wide)),
+        ("width", ""),
+        ("length_ok", "yes"),
+    )
+    round_ways = [bool(girth and shapes.near(size, girth)) for size in (long, wide)]
+    if long == wide and not any(round_ways):
+        values.update(by_length)
+        return
+    if round_ways.count(True) == 1:
+        values.update(by_width if round_ways[0] else by_length)
+        other = desk.size(long if round_ways[0] else wide)
+        record.assumptions.append(f"{other} is the girth, the other length lies across the roll")
+        return
+    if shapes.kind_of(values) == "arc" and not values.get("angle") and not values.get("chord"):
+        by_length += (("arc_length", number_text(wide)),)
+        by_width += (("arc_length", number_text(long)),)
+    text = f"Which lies across the roll (along the axis): {desk.size(long)} or {desk.size(wide)}?"
+    choices = Choice(f"length {desk.size(long)}", by_length), Choice(f"width {desk.size(wide)}", by_width)
+    ask(record, "length", text, *choices)
+
+
+def _arc(record: Record, desk: ShopView) -> None:
+    values = record.values
+    curve = [name for name in ("radius", "diameter") if shapes.has(values, name)]
+    chord = shapes.has(values, "chord") and shapes.has(values, "rise")
+    if not curve and not chord and not {"radius", "diameter", "chord", "rise"} & set(record.doubts):
+        ask(record, "radius", "Rolled to what radius, inside or outside?")
+    along = shapes.has(values, "arc_length") or shapes.has(values, "girth")
+    turn = values.get("angle") or along or shapes.has(values, "chord")
+    two = shapes.has(values, "length") and shapes.has(values, "width")
+    if not turn and not two and "angle" not in record.doubts:
+        half = Choice("half, 180 degrees", (("angle", "180"),))
+        quarter = Choice("quarter, 90 degrees", (("angle", "90"),))
+        ask(record, "angle", "How many degrees of arc, or what arc length?", half, quarter, near=("shape",))
+    _basis(record, desk)
+    on_arc = shapes.has(values, "arc_length") and not values.get("angle")
+    if on_arc and values.get("basis") != "mean" and is_open(record, "arc_length_on"):
+        side = values.get("basis", "same") + " face"
+        choices = (
+            Choice("along the middle of the plate", (("arc_length_on", "mean"),)),
+            Choice(f"along the {side}, as the radius", (("arc_length_on", "face"),)),
+        )
+        ask(
+            record,
+            "arc_length_on",
+            "Along which line is the arc length measured?",
+            *choices,
+            near=("arc_length",),
+        )
+    _across(record, desk)
+
+
+def _cone(record: Record, desk: ShopView) -> None:
+    values = record.values
+    for name in ("large", "small"):
+        if not shapes.has(values, name) and not {name, "diameter"} & set(record.doubts):
+            other = shapes.length(values, "diameter")
+            given = (
+                [Choice(desk.size(other), ((name, number_text(other)), ("diameter", "")))] if other else []
+            )
+            text = f"What is the diameter of the {name} end?"
+            ask(record, name, text, *given, near=("large", "small", "diameter"))
+    if not shapes.has(values, "height") and not shapes.has(values, "slant") and "height" not in record.doubts:
+        _cone_height(record, desk)
+    _basis(record, desk, "large", "small")
+
+
+def _cone_height(record: Record, desk: ShopView) -> None:
+    given = shapes.length(record.values, "length")
+    if given is None:
+        ask(record, "height", "How high is the cone, measured along its axis?")
+        return
+    size, text = desk.size(given), number_text(given)
+    choices = (
+        Choice(f"{size} along the axis", (("height", text),)),
+        Choice(f"{size} along the slope", (("slant", text),)),
+    )
+    ask(
+        record,
+        "height",
+        f"Is the cone's length of {size} along the axis or the slope?",
+        *choices,
+        near=("length",),
+    )

@@ -1,0 +1,85 @@
+"""Looks at the values of a line as a whole and doubts what is missing or could be meant two ways."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from quoting.core import Choice, mean_diameter
+from quoting.intake import shapes
+from quoting.intake.doubts.geometry import check_shape
+from quoting.intake.doubts.plate import check_plate
+from quoting.intake.doubts.weld_gaps import check_gap
+from quoting.intake.row_record import Record
+from quoting.intake.shop_view import ShopView, ask, is_open, thickness_of
+
+LARGEST_MM = 10_000.0
+"""Diameters and lengths above this are more likely a unit mistaken than a part for a plate roll."""
+
+
+def settle(record: Record, desk: ShopView) -> None:
+    """Add to the record a doubt for everything that its line still needs before it can be priced."""
+    for check in _CHECKS:
+        check(record, desk)
+
+
+def _quantity(record: Record, desk: ShopView) -> None:
+    if is_open(record, "quantity"):
+        ask(record, "quantity", "How many pieces?")
+
+
+def _material(record: Record, desk: ShopView) -> None:
+    if is_open(record, "material") and not record.values.get("no_material_column"):
+        gauge = record.values.get("gauge")
+        gauged = f"{gauge} gauge is another thickness in each metal: which material"
+        asked = gauged if gauge else "Which material"
+        keys = desk.materials.in_family(None)
+        choices = tuple(Choice(key, (("material", key),)) for key in keys[:8])
+        near = "gauge" if gauge else "material"
+        ask(record, "material", f"{asked} and grade?", *choices, near=(near,))
+
+
+def _possible(record: Record, desk: ShopView) -> None:
+    """Ask again for sizes that cannot be one part: no bore left, a chord too long, a unit mistaken."""
+    values = record.values
+    thickness = thickness_of(values, desk.materials)
+    if any(doubt.blocking for doubt in record.doubts.values()) or thickness is None:
+        return
+    if shapes.unit_missing(values):
+        return
+    name = {"cylinder": "diameter", "arc": "radius", "cone": "large"}[shapes.kind_of(values)]
+    try:
+        shape = shapes.shape_of(values, thickness)
+    except ValueError as error:
+        ask(record, name, f"These sizes cannot be one part ({error}); please check them.")
+        return
+    sizes = [size for size in (shapes.length(values, key) for key in shapes.SIZES) if size]
+    if max(sizes) > LARGEST_MM and not values.get("size_ok"):
+        yes = Choice(f"{desk.size(max(sizes))} is right", (("size_ok", "yes"),))
+        ask(
+            record,
+            "size",
+            f"{desk.size(max(sizes))} is very large for a rolled part; is the unit right?",
+            yes,
+        )
+        return
+    diameter = (
+        getattr(shape, "diameter_mm", 0)
+        or getattr(shape, "small_mm", 0)
+        or 2 * getattr(shape, "radius_mm", 0)
+    )
+    inside = mean_diameter(diameter, shape.basis, thickness) - thickness
+    if inside <= 0:
+        text = (
+            f"A plate of {desk.size(thickness)} cannot be rolled to {desk.size(diameter)}; please check both."
+        )
+        ask(record, name, text)
+
+
+_CHECKS: tuple[Callable[[Record, ShopView], None], ...] = (
+    _quantity,
+    _material,
+    check_plate,
+    check_shape,
+    check_gap,
+    _possible,
+)

@@ -1,0 +1,125 @@
+"""What a column holds, told from its header in the words of the trade."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from importlib.resources import files
+
+from quoting.core import Basis
+
+_NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
+_BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
+_DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
+_IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
+LONGEST_HEADER = 60
+"""Characters; a longer cell is a sentence, not a header."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a header says: the field, the diameter basis and the unit it names; parts may be missing."""
+
+    field: str = ""
+    basis: Basis | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Lexicon:
+    fields: dict[str, str]
+    basis: dict[str, tuple[str, Basis]]
+    filler: frozenset[str]
+    units: dict[str, str]
+
+
+@cache
+def _lexicon() -> _Lexicon:
+    data = tomllib.loads(files(__package__).joinpath("columns.toml").read_text(encoding="utf-8"))
+    fields = {phrase: name for name, phrases in data["fields"].items() for phrase in phrases}
+    words = data["words"]
+    basis: dict[str, tuple[str, Basis]] = {}
+    for side in Basis:
+        basis.update(dict.fromkeys(words[str(side)], ("", side)))
+        basis.update(dict.fromkeys(words[f"{side}_radius"], ("radius", side)))
+    units = {word: unit for unit, names in data["units"].items() for word in names}
+    return _Lexicon(fields, basis, frozenset(words["filler"]), units)
+
+
+@lru_cache(maxsize=4096)
+def meaning_of(header: str) -> Meaning:
+    """Return what a header means; an empty field when its words are not known.
+
+    >>> meaning_of("Thk. (in)"), meaning_of("O.D. mm").basis
+    (Meaning(field='thickness', basis=None, unit='in'), <Basis.OUTSIDE: 'outside'>)
+    """
+    text = " ".join(header.lower().replace("req'd", "reqd").replace("mat'l", "matl").split())
+    if not text or len(text) > LONGEST_HEADER:
+        return Meaning()
+    unit, plain = _unit_of(_DOTS.sub("", text))
+    found = _composed(_words(plain), unit)
+    bracket = _BRACKETS.search(plain)
+    if found.field or bracket is None or not _IDLE_BRACKET.search(bracket.group(1)):
+        return found
+    return _composed(_words(_BRACKETS.sub(" ", plain)), unit)
+
+
+def _words(text: str) -> list[str]:
+    return [word for word in (word.strip(".'?") for word in _NOT_WORDS.split(text)) if word]
+
+
+def known_fields() -> frozenset[str]:
+    """Return the names of all fields a column can hold."""
+    return frozenset(_lexicon().fields.values())
+
+
+def unit_word(text: str) -> str:
+    """Return the unit a cell of a units row names (mm, cm, m, in, ft, deg, ga), or nothing."""
+    return _lexicon().units.get(text.lower().strip("()[]{} ."), "")
+
+
+def _unit_of(text: str) -> tuple[str, str]:
+    """Return the unit in brackets or at the end of a header, and the header without it."""
+    units = _lexicon().units
+    for match in _BRACKETS.finditer(text):
+        word = match.group(1).strip(" .").removeprefix("in ")
+        if word in units:
+            return units[word], text[: match.start()] + " " + text[match.end() :]
+    head, _, last = text.replace(",", " ").rstrip(" .:").rpartition(" ")
+    if head and units.get(last, "ga") != "ga":
+        return units[last], re.sub(r"[\s,/-]+(in)?$", "", head)
+    return "", text
+
+
+def _composed(words: list[str], unit: str) -> Meaning:
+    lexicon = _lexicon()
+    if not words:
+        return Meaning(unit=unit)
+    for length in range(len(words), 0, -1):
+        for start in range(len(words) - length + 1):
+            field = lexicon.fields.get(" ".join(words[start : start + length]))
+            if not field:
+                continue
+            meaning = _with_rest(field, words[:start] + words[start + length :], unit)
+            if meaning:
+                return meaning
+    return _with_rest("", words, unit) or Meaning()
+
+
+def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
+    """Return the meaning when every other word is a basis or carries no meaning, else None."""
+    lexicon = _lexicon()
+    basis: Basis | None = None
+    for word in rest:
+        if word in lexicon.basis:
+            named, side = lexicon.basis[word]
+            if basis not in (None, side):
+                return None
+            basis, field = side, field or named
+        elif word not in lexicon.filler and word not in lexicon.units:
+            return None
+    if not field and basis is None:
+        return None
+    return Meaning(field or "diameter", basis, unit)

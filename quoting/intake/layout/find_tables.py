@@ -1,0 +1,204 @@
+"""Finds the tables of a sheet: header rows, units rows, and what stands above and below."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from quoting.intake.layout.columns import Meaning, meaning_of, unit_word
+from quoting.tables import Cell, Sheet, is_empty, text_of
+
+_HEADER_ROWS = 3
+_DIGIT = re.compile(r"[0-9]")
+_KEY_FIELDS = frozenset((
+    "quantity", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
+    "small", "size", "material", "arc_length", "chord",
+))  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class TableColumn:
+    """One column of a table: where it is, its header as written, and what it means."""
+
+    index: int
+    header: str
+    meaning: Meaning
+
+
+@dataclass(frozen=True, slots=True)
+class OrderTable:
+    """A header and the rows it governs: `rows` are indexes into the sheet, the header's own left out."""
+
+    columns: tuple[TableColumn, ...]
+    header_rows: tuple[int, ...]
+    unit_row: int | None
+    rows: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A sheet cut into tables; `above` are the non-empty rows before the first header."""
+
+    above: tuple[int, ...]
+    tables: tuple[OrderTable, ...]
+
+
+def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with a first column headed ID that counts 1, 2, 3 taken as line numbers.
+
+    Only where another column gives the diameter: "ID" is more often the inside diameter.
+    """
+    first = table.columns[0]
+    others = [
+        column for column in table.columns[1:] if column.meaning.field in ("diameter", "radius", "large")
+    ]
+    if first.header.strip().lower() != "id" or not others:
+        return table
+    texts = [
+        text_of(sheet.rows[row][first.index]) for row in table.rows if first.index < len(sheet.rows[row])
+    ]
+    numbers = [int(text) for text in texts if text.isdecimal() and len(text) < 6]
+    steps = {after - before for before, after in pairwise(numbers)}
+    if len(numbers) != len(texts) or len(numbers) < 2 or not steps <= {1, 10}:
+        return table
+    return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
+
+
+Recognise = Callable[[str], Meaning]
+
+
+def layout_of(sheet: Sheet, recognise: Recognise = meaning_of) -> Layout:
+    """Return the tables of a sheet; `recognise` tells what a header means."""
+    filled = [index for index, row in enumerate(sheet.rows) if any(not is_empty(cell) for cell in row)]
+    above: list[int] = []
+    heads: list[_Head] = []
+    bodies: list[list[int]] = []
+    at = 0
+    while at < len(filled):
+        head = _head_at(sheet, filled[at : at + _HEADER_ROWS + 1], recognise)
+        if head is not None:
+            heads.append(head)
+            bodies.append([])
+            at += len(head.rows) + (head.unit_row is not None)
+            continue
+        (bodies[-1] if bodies else above).append(filled[at])
+        at += 1
+    tables = [
+        OrderTable(head.columns, head.rows, head.unit_row, tuple(body))
+        for head, body in zip(heads, bodies, strict=True)
+    ]
+    return Layout(tuple(above), tuple(tables))
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    columns: tuple[TableColumn, ...]
+    rows: tuple[int, ...]
+    unit_row: int | None
+
+
+def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | None:
+    """Return the header that starts at the first of these non-empty rows, if one does."""
+    first = filled[0]
+    if not _wordy(sheet.rows[first]):
+        return None
+    best: tuple[int, int, tuple[TableColumn, ...]] | None = None
+    for count in range(1, min(_HEADER_ROWS, len(filled)) + 1):
+        rows = filled[:count]
+        if rows != list(range(first, first + count)) or not _wordy(sheet.rows[rows[-1]]):
+            break
+        columns = _columns(sheet, rows, recognise)
+        score = _score(columns)
+        if score and (best is None or score > best[0]):
+            best = (score, count, columns)
+    if best is None:
+        return None
+    _, count, columns = best
+    after = filled[count] if len(filled) > count else None
+    if after is not None and _is_unit_row(sheet.rows[after], columns):
+        return _Head(_with_units(columns, sheet.rows[after]), tuple(filled[:count]), after)
+    return _Head(columns, tuple(filled[:count]), None)
+
+
+def _wordy(row: list[Cell]) -> bool:
+    """Return whether the row holds at least two texts and hardly any figures."""
+    texts = figures = 0
+    for cell in row:
+        if isinstance(cell, str):
+            if cell and not cell.isspace():
+                digits = _DIGIT.search(cell) is not None
+                figures, texts = figures + digits, texts + (not digits)
+        else:
+            figures += 2
+            if 2 * figures > len(row):
+                return False
+    return texts >= 2 and texts > 2 * figures
+
+
+def _columns(sheet: Sheet, rows: list[int], recognise: Recognise) -> tuple[TableColumn, ...]:
+    width = max(len(sheet.rows[row]) for row in rows)
+    parts: list[list[str]] = [[] for _ in range(width)]
+    for row in rows:
+        texts = [text_of(cell) for cell in sheet.rows[row]] + [""] * (width - len(sheet.rows[row]))
+        if row != rows[-1]:
+            texts = _spread(texts, [text_of(cell) for cell in sheet.rows[rows[-1]]])
+        for index, text in enumerate(texts):
+            if text:
+                parts[index].append(text)
+    return tuple(
+        TableColumn(index, " ".join(texts), _best_meaning(texts, recognise))
+        for index, texts in enumerate(parts)
+        if texts
+    )
+
+
+def _best_meaning(texts: list[str], recognise: Recognise) -> Meaning:
+    """Return what the header parts mean together; a part that is only a unit is taken as the unit."""
+    unit = ""
+    words = list(texts)
+    if len(words) > 1 and (unit := unit_word(words[-1])):
+        words.pop()
+    meaning = recognise(" ".join(words))
+    return replace(meaning, unit=unit) if unit else meaning
+
+
+def _spread(upper: list[str], lower: list[str]) -> list[str]:
+    """Repeat a group title over the columns to its right that have a text below and none above."""
+    spread = list(upper)
+    for index in range(1, len(spread)):
+        below = index < len(lower) and lower[index]
+        if not spread[index] and below and spread[index - 1] and lower[index - 1 : index] != [""]:
+            spread[index] = spread[index - 1]
+    return spread
+
+
+def _score(columns: tuple[TableColumn, ...]) -> int:
+    """Return how well a row reads as a header: 0 when it is none."""
+    known = [column.meaning for column in columns if column.meaning.field]
+    fields = {meaning.field for meaning in known}
+    if len(fields) < 2 or not fields & _KEY_FIELDS or len(known) * 2 < len(columns):
+        return 0
+    if len(fields) == 2 and len(known) < len(columns):
+        return 0
+    return 2 * len(known) + sum(1 for meaning in known if meaning.basis or meaning.unit)
+
+
+def _is_unit_row(row: list[Cell], columns: tuple[TableColumn, ...]) -> bool:
+    texts = [text_of(cell) for cell in row if not is_empty(cell)]
+    if not texts or not any(unit_word(text) for text in texts):
+        return False
+    idle = {"-", "", "ea", "pcs", "each", "no", "nos", "n/a", "pc", "units", "yy-mm-dd"}
+    return all(unit_word(text) or text.lower().strip(".()") in idle for text in texts)
+
+
+def _with_units(columns: tuple[TableColumn, ...], row: list[Cell]) -> tuple[TableColumn, ...]:
+    """Return the columns with the units row's units; a header's own unit is kept when it says another."""
+    out = []
+    for column in columns:
+        unit = unit_word(text_of(row[column.index])) if column.index < len(row) else ""
+        own = column.meaning.unit
+        clash = unit and own and unit != own
+        out.append(replace(column, meaning=replace(column.meaning, unit="?" if clash else own or unit)))
+    return tuple(out)

@@ -1,0 +1,111 @@
+"""Tells the rows under a header apart: parts, totals, notes and section titles."""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+
+from quoting.intake.layout.find_tables import OrderTable
+from quoting.intake.layout.sheet_rules import SIZES
+from quoting.tables import Cell, Sheet, is_empty, text_of
+
+_TOTAL = re.compile(r"^\s*(grand\s+|sub\s*-?\s*)?totals?\b(?!\s+(qty|length|width))|^\s*sum\b", re.I)
+_FEW = 3
+_COSTLY = SIZES | {"quantity", "material", "gauge", "angle", "shape"}
+
+
+class RowKind(StrEnum):
+    """What a row under a header is."""
+
+    PART = "part"
+    TOTAL = "total"
+    NOTE = "note"
+
+
+def row_kinds(sheet: Sheet, table: OrderTable) -> dict[int, RowKind]:
+    """Return the kind of every row of a table."""
+    fields = {column.index: column.meaning.field for column in table.columns}
+    kinds: dict[int, RowKind] = {}
+    running = 0.0
+    for row in table.rows:
+        kind, quantity = _kind(sheet.rows[row], fields, running)
+        kinds[row] = kind
+        running += quantity if kind is RowKind.PART else 0.0
+    return kinds
+
+
+def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowKind, float]:
+    costly = 0
+    named = False
+    filled = 0
+    quantity = 0.0
+    first = ""
+    only_quantity = True
+    for index, cell in enumerate(row):
+        if cell == "" or is_empty(cell):
+            continue
+        filled += 1
+        if not first:
+            first = text_of(cell)
+        field = fields.get(index, "")
+        if field == "quantity":
+            quantity = float(cell) if isinstance(cell, (int, float)) else _plain(cell)
+        elif field in _COSTLY:
+            only_quantity = False
+        if field in _COSTLY:
+            costly += 1
+        elif field in ("part_no", "description", "number", "drawing"):
+            named = named or field != "number" or any(sign.isdecimal() for sign in text_of(cell)[:4])
+    if _TOTAL.match(first) or (not _has_number(row, fields) and costly <= _FEW and _says_total(row)):
+        return RowKind.TOTAL, 0.0
+    if costly == 1 and only_quantity and not named and quantity and quantity == running:
+        return RowKind.TOTAL, 0.0
+    if costly == 1 and not quantity and _sentence(row, fields, figures=False):
+        return RowKind.NOTE, 0.0
+    if costly >= 2 or (costly == 1 and (named or not _sentence(row, fields))):
+        return RowKind.PART, quantity
+    return (RowKind.PART, quantity) if _numbered(row, fields) else (RowKind.NOTE, 0.0)
+
+
+def _says_total(row: list[Cell]) -> bool:
+    return any(isinstance(cell, str) and _TOTAL.match(cell) for cell in row)
+
+
+def _has_number(row: list[Cell], fields: dict[int, str]) -> bool:
+    """Return whether the row has a line number or a part number."""
+    return any(
+        not is_empty(cell)
+        for index, cell in enumerate(row)
+        if fields.get(index) in ("number", "part_no", "drawing")
+    )
+
+
+def _plain(cell: Cell) -> float:
+    text = text_of(cell)
+    return float(text) if text.isdecimal() and len(text) < 7 else 0.0
+
+
+def _sentence(row: list[Cell], fields: dict[int, str], *, figures: bool = True) -> bool:
+    """Return whether the one costly cell of a row is rather a note that happens to stand in its column.
+
+    With `figures` False a text with a figure in it does not count: it may be a size after all.
+    """
+    for index, cell in enumerate(row):
+        if fields.get(index) in _COSTLY and not is_empty(cell):
+            text = text_of(cell)
+            plain = figures or not any(sign.isdecimal() for sign in text)
+            return isinstance(cell, str) and len(text) > 12 and " " in text and plain
+    return False
+
+
+def _numbered(row: list[Cell], fields: dict[int, str]) -> bool:
+    """Return whether a row without sizes has a line number and a name, so that a part is meant."""
+    number = name = False
+    for index, cell in enumerate(row):
+        if is_empty(cell):
+            continue
+        field = fields.get(index, "")
+        text = text_of(cell)
+        number = number or (field == "number" and len(text) <= 6 and text[:1].isdecimal())
+        name = name or field in ("description", "part_no", "drawing")
+    return number and name

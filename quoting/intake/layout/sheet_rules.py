@@ -1,0 +1,230 @@
+"""What holds for a whole table: its units, its number style, and what titles and notes say."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
+from quoting.intake.layout.columns import unit_word
+from quoting.intake.layout.find_tables import OrderTable
+from quoting.intake.texts import ends_in, gaps_in, sizes_in
+from quoting.tables import Sheet, is_empty, text_of
+
+SIZES = frozenset((
+    "diameter", "radius", "large", "small", "top", "bottom", "length", "width", "girth",
+    "circumference", "height", "slant", "chord", "rise", "arc_length", "thickness", "size", "weld_gap",
+))  # fmt: skip
+_DIMS = re.compile(r"\b(?:dim(?:ension)?s?|sizes|measurements|units)\b(.{0,40})", re.I)
+_MM = re.compile(r"\b(mm|millimet(?:er|re)s?|metric)\b", re.I)
+_INCH = re.compile(r"\b(inch(?:es)?|imperial)\b|\bin\s+in\b|[(:=]\s*in\b|\bin\.\s*$", re.I)
+_BASIS = re.compile(
+    r"\b(?:all\s+)?dia(?:m|meter)?s?\.?\s*(?:are|is|given|=|:|shown|to be|as)*"
+    r"\s*(inside|outside|mean|i\.?d|o\.?d)\b",
+    re.I,
+)
+_ALL_ENDS = re.compile(r"\ball\b.{0,20}\b(ends?|edges|shells|parts|pieces|flats?)\b", re.I)
+_ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
+_GAP = "gap "
+_PAIR = re.compile(r"^\s*([A-Za-z][A-Za-z .#/]{1,30}?)\s*[:=]\s*(.*)$")
+_COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d,])\d{1,3}(?:\.\d{3})+,\d")
+_POINT_DECIMAL = re.compile(r"(?<![\d.,])\d*\.(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d.])\d{1,3}(?:,\d{3})+\.\d")
+
+
+@dataclass(slots=True)
+class SheetRules:
+    """What titles and notes say: pairs such as `Customer: ...`, and rules for all lines.
+
+    A rule that two lines of the sheet state differently (one for each section, say) is no rule for all.
+    """
+
+    pairs: dict[str, str] = field(default_factory=dict)
+    rules: dict[str, set[str]] = field(default_factory=dict)
+    notes: list[str] = field(default_factory=list)
+    pinned: bool = False
+
+    def heard(self, rule: str, value: str) -> None:
+        """Keep what a line says for all parts."""
+        self.rules.setdefault(rule, set()).add(" ".join(value.split()))
+
+    def pin(self, unit: str, basis: Basis | None, material: str) -> None:
+        """Take what the shop pinned for this customer where the sheet itself says nothing."""
+        self.pinned = bool(basis and "basis" not in self.rules)
+        for rule, value in (("unit", unit), ("basis", str(basis or "")), ("material", material)):
+            if value and rule not in self.rules:
+                self.heard(rule, value)
+
+    def _only(self, rule: str) -> str:
+        values = self.rules.get(rule, set())
+        return next(iter(values)) if len(values) == 1 else ""
+
+    @property
+    def unit(self) -> str:
+        """Return the unit of all bare numbers, in or mm, or nothing."""
+        return self._only("unit")
+
+    @property
+    def basis(self) -> Basis | None:
+        """Return the side all bare diameters are given on."""
+        return Basis(self._only("basis")) if self._only("basis") else None
+
+    @property
+    def material(self) -> str:
+        """Return the material of all lines that give none."""
+        return self._only("material")
+
+    @property
+    def gaps(self) -> dict[str, str]:
+        """Return the weld gap of lines that give none, by the metal family it is for; "" is for all."""
+        found = {rule.removeprefix(_GAP): self._only(rule) for rule in self.rules if rule.startswith(_GAP)}
+        return {family: text for family, text in sorted(found.items(), reverse=True) if text}
+
+    @property
+    def ends(self) -> Ends | None:
+        """Return the end treatment of all lines that give none."""
+        return Ends(self._only("ends")) if self._only("ends") else None
+
+
+def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
+    """Return what the rows outside the table say."""
+    said = SheetRules()
+    for row in rows:
+        texts = [text_of(cell) for cell in sheet.rows[row] if not is_empty(cell)]
+        for index, text in enumerate(texts):
+            pair = _PAIR.match(text)
+            if pair:
+                name = " ".join(pair.group(1).lower().split()).rstrip(".")
+                following = texts[index + 1] if index + 1 < len(texts) else ""
+                value = pair.group(2) or ("" if _PAIR.match(following) else following)
+                said.pairs.setdefault(name, value)
+                _rule_of_pair(said, name, value)
+        _rules(said, " ".join(texts))
+    return said
+
+
+def _rule_of_pair(said: SheetRules, name: str, value: str) -> None:
+    if name in ("units", "unit", "dimensions", "dims") and unit_word(value) in ("mm", "in"):
+        said.heard("unit", unit_word(value))
+    if name in ("material", "matl", "mat'l", "grade", "all material") and value:
+        said.heard("material", value)
+
+
+def _rules(said: SheetRules, line: str) -> None:
+    """Take what one line says for all parts; two lines that say different things say nothing."""
+    said.notes.append(line)
+    if match := _DIMS.search(line):
+        mm, inch = _MM.search(match.group(1)), _INCH.search(match.group(1))
+        if bool(mm) != bool(inch):
+            said.heard("unit", "mm" if mm else "in")
+    if _ALL_ENDS.search(line) and (ends := ends_in(line)):
+        said.heard("ends", str(ends))
+    for gap in gaps_in(line):
+        said.heard(f"{_GAP}{gap.family or ''}", gap.text)
+    if match := _BASIS.search(line):
+        letter = match.group(1).lower()[0]
+        said.heard("basis", str({"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}[letter]))
+    material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
+    if material and (match := _ALL_MATERIAL.search(line)):
+        said.heard("material", match.group(1))
+
+
+def style_of(sheet: Sheet, rows: tuple[int, ...]) -> NumberStyle:
+    """Return the decimal mark that the texts of these rows show; UNKNOWN when they show both or neither."""
+    comma = point = False
+    for row in rows:
+        for cell in sheet.rows[row]:
+            if isinstance(cell, str) and cell and len(cell) < 60:
+                comma = comma or ("," in cell and bool(_COMMA_DECIMAL.search(cell)))
+                point = point or ("." in cell and bool(_POINT_DECIMAL.search(cell)))
+        if comma and point:
+            break
+    if comma != point:
+        return NumberStyle.COMMA if comma else NumberStyle.POINT
+    return NumberStyle.UNKNOWN
+
+
+@dataclass(frozen=True, slots=True)
+class UnitFound:
+    """The unit of bare numbers (mm, in, or nothing when it must be asked) and what says so."""
+
+    unit: str
+    why: str = ""
+    sure: bool = True
+
+
+def unit_found(sheet: Sheet, table: OrderTable, said: SheetRules, style: NumberStyle) -> UnitFound:
+    """Return the unit of numbers that carry none: from notes, headers, marked cells, impossible sizes."""
+    if said.unit:
+        return UnitFound(said.unit, "the sheet says so")
+    headers = {
+        "in" if column.meaning.unit in ("in", "ft") else "mm"
+        for column in table.columns
+        if column.meaning.field in SIZES and column.meaning.unit in ("in", "ft", "mm", "cm", "m")
+    }
+    if len(headers) == 1:
+        return UnitFound(headers.pop(), "other columns say so")
+    if len(headers) == 2:
+        return UnitFound("")
+    marks = _marked(sheet, table, style)
+    if len(marks) == 1:
+        return UnitFound(marks.pop(), "marked sizes in the sheet")
+    return UnitFound("") if marks else _plausible(sheet, table)
+
+
+def _marked(sheet: Sheet, table: OrderTable, style: NumberStyle) -> set[str]:
+    """Return the systems (in, mm) that the writing of single cells shows."""
+    marks: set[str] = set()
+    indexes = [column.index for column in table.columns if column.meaning.field in SIZES]
+    prose = (
+        [] if indexes else [column.index for column in table.columns if column.meaning.field == "description"]
+    )
+    for row in table.rows:
+        cells = sheet.rows[row]
+        for index in (*indexes, *prose):
+            cell = cells[index] if index < len(cells) else ""
+            if not isinstance(cell, str) or not cell or len(cell) > 60:
+                continue
+            try:
+                sizes = sizes_in(cell) if prose else parse_measures(cell, style)
+            except SizeError:
+                continue
+            marks.update("in" for size in sizes if size.inch_like)
+            marks.update("mm" for size in sizes if size.metric_like)
+        if len(marks) == 2:
+            break
+    return marks
+
+
+def _plausible(sheet: Sheet, table: OrderTable) -> UnitFound:
+    """Return the one unit in which every bare thickness and diameter can be a rolled part.
+
+    Plate under 0.8 mm is not rolled on a plate roll, and no roll makes 400 in across: so a thickness below
+    0.8 says inches, and a diameter above 400 says millimetres (common practice, no source).
+    """
+    thick = _numbers(sheet, table, ("thickness",))
+    round_ = _numbers(sheet, table, ("diameter", "large", "radius", "small"))
+    if not thick:
+        return UnitFound("")
+    inch = min(thick) < 0.8 and max(thick) <= 6 and (not round_ or max(round_) <= 400)
+    metric = min(thick) >= 0.8 and bool(round_) and max(round_) > 400
+    if inch:
+        return UnitFound("in", f"a thickness of {min(thick):g} can only be inches", sure=False)
+    if metric:
+        return UnitFound("mm", f"a diameter of {max(round_):g} can only be millimetres", sure=False)
+    return UnitFound("")
+
+
+def _numbers(sheet: Sheet, table: OrderTable, fields: tuple[str, ...]) -> list[float]:
+    indexes = [column.index for column in table.columns if column.meaning.field in fields]
+    found = []
+    for row in table.rows:
+        for index in indexes:
+            cell = sheet.rows[row][index] if index < len(sheet.rows[row]) else ""
+            if isinstance(cell, str):
+                try:
+                    found += [size.low for size in parse_measures(cell) if size.unit is None] if cell else []
+                except SizeError:
+                    continue
+            elif isinstance(cell, (int, float)) and not isinstance(cell, bool) and cell > 0:
+                found.append(float(cell))
+    return found

@@ -1,0 +1,34 @@
+"""What every row of one table is read with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from quoting.core import Basis, NumberStyle
+from quoting.intake.layout.find_tables import OrderTable
+from quoting.intake.layout.sheet_rules import SheetRules, UnitFound
+from quoting.intake.shop_view import ShopView
+from quoting.shop import Materials
+from quoting.tables import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class TableContext:
+    """All that a row is read with: its table, the table's units and number style, the shop, the day."""
+
+    sheet: Sheet
+    table: OrderTable
+    unit: UnitFound
+    style: NumberStyle
+    said: SheetRules
+    desk: ShopView
+    today: date
+    basis: Basis | None
+
+    has_angles: bool = False
+
+    @property
+    def materials(self) -> Materials:
+        """Return the shop's materials."""
+        return self.desk.materials

@@ -1,0 +1,21 @@
+"""From the rows of a file to order lines and questions, with an account of every row."""
+
+from quoting.intake.lines.line_or_questions import (
+    Assembled,
+    ask_duplicate,
+    assemble,
+    doubt_of,
+    record_of,
+    whole_file_questions,
+)
+from quoting.intake.lines.read_sheet import SheetWork
+
+__all__ = [
+    "Assembled",
+    "SheetWork",
+    "ask_duplicate",
+    "assemble",
+    "doubt_of",
+    "record_of",
+    "whole_file_questions",
+]

@@ -1,0 +1,188 @@
+"""From a settled record to its line or its questions, and the row's account."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from quoting.core import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
+from quoting.intake.lines.order_line import KEPT, NotReadyError, line_of
+from quoting.intake.row_record import Doubt, Record
+from quoting.intake.shapes import SIZES, unit_missing
+from quoting.intake.shop_view import thickness_of
+from quoting.shop import Materials
+
+WHOLE = "all"
+"""Stands for the line in the ids of questions that are about the whole file."""
+NOT_ROLLED = {
+    "flat": "a flat plate, nothing to roll",
+    "unsupported": "a shape that a plate roll does not make",
+}
+
+
+_NOT_COMPARED = frozenset(("number", "thickness", "gauge", "gauge_metal", "material_text", "due"))
+
+
+@dataclass(frozen=True, slots=True)
+class Assembled:
+    """What one row became."""
+
+    draft: Draft
+    row: SheetRow
+    line: OrderLine | None
+    questions: tuple[Question, ...]
+    unit_open: bool = False
+    material_open: bool = False
+
+
+def draft_of(record: Record, line: str, number: str) -> Draft:
+    """Return the record's values as a draft."""
+    return Draft(
+        line,
+        number,
+        record.place,
+        tuple((name, record.values[name]) for name in KEPT if record.values.get(name)),
+        tuple(record.remarks),
+        tuple(record.assumptions),
+        tuple(record.readings),
+    )
+
+
+def record_of(draft: Draft) -> Record:
+    """Return a draft as a record again, to settle it once more."""
+    places = {reading.name: (reading.place, reading.text) for reading in reversed(draft.readings)}
+    return Record(
+        draft.place,
+        dict(draft.values),
+        {},
+        list(draft.readings),
+        list(draft.remarks),
+        list(draft.assumptions),
+        places,
+    )
+
+
+def assemble(
+    record: Record, line: str, number: str, customer: str, materials: Materials, text: str
+) -> Assembled:
+    """Return the line of a record without blocking doubts, else its questions."""
+    draft = draft_of(record, line, number)
+    shape = record.values.get("shape", "")
+    if record.values.get("hidden") == "left out":
+        row = SheetRow(record.place, State.IGNORED, number, "hidden, and left out by the customer", text)
+        return Assembled(draft, row, None, ())
+    if record.values.get("duplicate") == "once":
+        return Assembled(draft, SheetRow(record.place, State.IGNORED, number, "typed twice", text), None, ())
+    if shape in NOT_ROLLED and "shape" not in record.doubts:
+        return Assembled(
+            draft, SheetRow(record.place, State.NO_QUOTE, number, NOT_ROLLED[shape], text), None, ()
+        )
+    unit_open = unit_missing(record.values)
+    material_open = not record.values.get("material") and bool(record.values.get("no_material_column"))
+    questions = [doubt.question(line) for doubt in record.doubts.values()]
+    reasons = [question.text for question in questions if question.blocking]
+    if unit_open:
+        reasons.append("Are the sizes in inches or millimetres?")
+    if material_open:
+        reasons.append("Which material and grade?")
+    built: OrderLine | None = None
+    if not reasons:
+        try:
+            built = line_of(draft, customer, materials)
+        except NotReadyError as error:
+            asked = f"Please check this line: {error.reason}."
+            questions.append(Question(f"{line}/line", line, record.place, text, asked))
+            reasons.append(asked)
+    state = State.PRICED if built else State.QUESTION
+    row = SheetRow(record.place, state, number, "read" if built else " ".join(reasons), text)
+    return Assembled(draft, row, built, tuple(questions), unit_open, material_open)
+
+
+def ask_duplicate(
+    record: Record, number: str, seen: dict[tuple[tuple[str, str], ...], str], materials: Materials
+) -> None:
+    """Ask about a line that says the same as an earlier one."""
+    values = record.values
+    if values.get("duplicate") or any(doubt.blocking for doubt in record.doubts.values()):
+        return
+    thickness = str(thickness_of(values, materials) or values.get("thickness", ""))
+    written = {name: value for name, value in values.items() if name not in _NOT_COMPARED}
+    said = " | ".join(record.remarks)
+    same = tuple(sorted({**written, "thickness": thickness, "remarks": said}.items()))
+    if same in seen:
+        choices = (
+            Choice("yes, both", (("duplicate", "both"),)),
+            Choice("no, only once", (("duplicate", "once"),)),
+        )
+        asked = f"Line {number} (row {record.place.row}) says the same as line {seen[same]}; are both wanted?"
+        record.doubt(Doubt("duplicate", record.place, "", asked, choices))
+    else:
+        seen[same] = f"{number} (row {record.place.row})"
+
+
+def whole_file_questions(
+    parts: Iterable[Assembled], prefix: str, default_ends: Ends, grades: tuple[str, ...]
+) -> tuple[Question, ...]:
+    """Return the questions asked once for all lines: unit, material, ends."""
+    parts = list(parts)
+    questions = []
+    unitless = [part for part in parts if part.unit_open]
+    if unitless:
+        questions.append(_unit_question(unitless, prefix))
+    if bare := [part for part in parts if part.material_open]:
+        choices = tuple(Choice(key, (("material", key),)) for key in grades[:8])
+        asked = f"{_numbers(bare)}: no material is given; which material and grade?"
+        questions.append(Question(f"{prefix}{WHOLE}/material", "", bare[0].row.place, "", asked, choices))
+    silent = [part for part in parts if part.line is not None and part.line.ends is None]
+    if silent:
+        numbers = _numbers(silent)
+        others = (ends for ends in Ends if ends is not default_ends)
+        questions.append(
+            Question(
+                f"{prefix}{WHOLE}/ends",
+                "",
+                silent[0].row.place.at(),
+                "",
+                f"{numbers}: nothing is said about the ends; may we quote them as {default_ends}?",
+                tuple(Choice(str(ends), (("ends", str(ends)),)) for ends in (default_ends, *others)),
+                blocking=False,
+                assumed=f"ends: {default_ends}",
+            )
+        )
+    return tuple(questions)
+
+
+def _unit_question(parts: list[Assembled], prefix: str) -> Question:
+    values = dict(parts[0].draft.values)
+    sizes = ((name, values.get(name, "")) for name in SIZES)
+    shown = ", ".join(f"{name} {text[:-1]}" for name, text in sizes if text.endswith("u"))
+    return Question(
+        f"{prefix}{WHOLE}/unit",
+        "",
+        parts[0].row.place,
+        shown,
+        f"{_numbers(parts)}: are the sizes ({shown}) in inches or millimetres?",
+        (Choice("inches", (("unit", "in"),)), Choice("millimetres", (("unit", "mm"),))),
+    )
+
+
+def _numbers(parts: list[Assembled]) -> str:
+    numbers = [part.draft.number for part in parts]
+    if len(numbers) == 1:
+        return f"Line {numbers[0]}"
+    return (
+        f"Lines {', '.join(numbers if len(numbers) <= 8 else [*numbers[:7], f'and {len(numbers) - 7} more'])}"
+    )
+
+
+def doubt_of(question: Question) -> Doubt:
+    """Return a question as a doubt again."""
+    return Doubt(
+        question.id.rpartition("/")[2],
+        question.place,
+        question.read,
+        question.text,
+        question.choices,
+        question.blocking,
+        question.assumed,
+    )

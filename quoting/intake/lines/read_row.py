@@ -1,0 +1,165 @@
+"""Reads one row of a table, column by column, into a record."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from quoting.core import Choice, Place, Reading, column_letters
+from quoting.intake.cells import (
+    READERS,
+    carry,
+    holds_several,
+    read_combined,
+    read_size,
+    split_material,
+    take_text,
+)
+from quoting.intake.layout import SIZES, TableColumn, TableContext, unit_word
+from quoting.intake.lines.compare_cells import finish_row
+from quoting.intake.row_record import Doubt, Record
+from quoting.intake.size_column import MM, SizeColumn
+from quoting.tables import Cell, text_of
+
+_PLAIN = {
+    "part_no": "part_no",
+    "drawing": "drawing",
+    "revision": "drawn_revision",
+    "description": "description",
+}
+_DITTO = frozenset(('"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃"))
+ASK_WORDS = frozenset(
+    ("tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg")
+)
+
+
+class OrderRowReader:
+    """Reads the rows of one table in order (a ditto mark repeats the row above)."""
+
+    def __init__(self, frame: TableContext) -> None:
+        self.frame = frame
+        self._above: dict[int, Cell] = {}
+        self._merged = _merged_down(frame)
+        self._columns = [(column, self._slot(column)) for column in frame.table.columns]
+        units = [column.index for column in frame.table.columns if column.meaning.field == "unit"]
+        self._unit_column = units[0] if units else None
+        self._letters = [column_letters(column.index) for column in frame.table.columns]
+
+    def read(self, row: int) -> Record:
+        """Return the record of one row of the sheet."""
+        sheet = self.frame.sheet
+        record = Record(sheet.place(row))
+        cells = sheet.rows[row]
+        columns = self._columns
+        if self._unit_column is not None:
+            columns = self._in_unit_of_row(record, cells)
+        for (column, slot), letter in zip(columns, self._letters, strict=True):
+            cell = cells[column.index] if column.index < len(cells) else ""
+            if cell == "":
+                cell = self._merged.get((row, column.index), "")
+                if cell == "":
+                    continue
+            if isinstance(cell, str):
+                if cell.isspace():
+                    continue
+                if cell.strip().lower() in _DITTO:
+                    cell = self._above.get(column.index, cell)
+            self._above[column.index] = cell
+            place = Place(sheet.file, sheet.name, row + 1, letter, column.header)
+            shown = sheet.shown.get((row, column.index)) if sheet.shown else None
+            self._cell(record, column, slot, shown if shown is not None else cell, place)
+        finish_row(record, self.frame)
+        return record
+
+    def _in_unit_of_row(
+        self, record: Record, cells: list[Cell]
+    ) -> list[tuple[TableColumn, SizeColumn | None]]:
+        """Return the columns with the unit that the row names; a header that says another is a doubt."""
+        index = self._unit_column
+        assert index is not None
+        text = text_of(cells[index]) if index < len(cells) else ""
+        unit = {"ft": "", "ga": "", "deg": ""}.get(unit_word(text), unit_word(text))
+        if not unit:
+            return self._columns
+        metric = unit != "in"
+        for column, slot in self._columns:
+            clash = (
+                slot is not None
+                and slot.header_unit in MM
+                and (slot.header_unit not in ("in", "ft")) != metric
+            )
+            if clash and index < len(cells):
+                asked = f'The row is in {text}, its column "{column.header}" is not; which unit is right?'
+                place = Place(record.place.file, record.place.sheet, record.place.row, column_letters(index))
+                record.doubt(
+                    Doubt(
+                        "row_unit",
+                        place,
+                        text,
+                        asked,
+                        (Choice("as the columns", (("row_unit", "columns"),)),),
+                    )
+                )
+                return self._columns
+        return [
+            (column, None if slot is None else replace(slot, bare_unit=unit))
+            for column, slot in self._columns
+        ]
+
+    def _slot(self, column: TableColumn) -> SizeColumn | None:
+        meaning = column.meaning
+        if meaning.field not in SIZES and meaning.field != "gauge":
+            return None
+        unit = "ga" if meaning.field == "gauge" else meaning.unit
+        field = "thickness" if meaning.field == "gauge" else meaning.field
+        basis = meaning.basis
+        if basis is None and field in ("diameter", "large", "small", "radius", "top", "bottom"):
+            basis = self.frame.basis
+        return SizeColumn(field, unit, basis, self.frame.unit.unit, self.frame.style, column.header)
+
+    def _cell(
+        self, record: Record, column: TableColumn, slot: SizeColumn | None, cell: Cell, place: Place
+    ) -> None:
+        field = column.meaning.field
+        if slot is not None:
+            if isinstance(cell, str) and cell.strip().lower() in ASK_WORDS:
+                asked = f'The {slot.name} reads "{text_of(cell)}"; what is it?'
+                record.doubt(Doubt(slot.field, place, text_of(cell), asked))
+            elif field == "size" or (field in ("thickness", "diameter") and holds_several(cell)):
+                read_combined(record, slot, cell, place, self.frame.desk)
+            else:
+                self._size(record, slot, cell, place)
+            return
+        if field == "ignored":
+            return
+        reader = READERS.get(field)
+        if reader is not None:
+            reader(record, self.frame, column, cell, place)
+        elif field in _PLAIN:
+            record.values[_PLAIN[field]] = text_of(cell)
+            record.readings.append(Reading(field, place, text_of(cell), text_of(cell)))
+        else:
+            carry(record, self.frame, column, cell, place)
+
+    def _size(self, record: Record, slot: SizeColumn, cell: Cell, place: Place) -> None:
+        """Read a size; a thickness may carry the material beside it (1/4 A36)."""
+        if slot.field == "thickness" and isinstance(cell, str):
+            size, material = split_material(text_of(cell), slot.style, self.frame.materials)
+            if material:
+                read_size(record, slot, size, place, self.frame.desk)
+                take_text(record, self.frame, material, place)
+                return
+        read_size(record, slot, cell, place, self.frame.desk)
+
+
+def _merged_down(frame: TableContext) -> dict[tuple[int, int], Cell]:
+    """Return what vertically merged cells hold in their lower rows; a quantity is not repeated."""
+    fields = {column.index: column.meaning.field for column in frame.table.columns}
+    spread: dict[tuple[int, int], Cell] = {}
+    for top, left, bottom, right in frame.sheet.merged:
+        if bottom == top or left != right or fields.get(left, "quantity") in ("quantity", "number", "breaks"):
+            continue
+        row = frame.sheet.rows[top] if top < len(frame.sheet.rows) else []
+        value = row[left] if left < len(row) else ""
+        last = min(bottom, len(frame.sheet.rows))
+        spread.update({(index, left): value for index in range(top + 1, last + 1)})
+    return spread

@@ -1,0 +1,69 @@
+"""What one row of an order sheet gave so far: values, doubts and where they came from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from quoting.core import Choice, Place, Question, Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Something that must not be guessed, before it has a line to belong to."""
+
+    field: str
+    place: Place
+    read: str
+    text: str
+    choices: tuple[Choice, ...] = ()
+    blocking: bool = True
+    assumed: str = ""
+
+    def question(self, line: str) -> Question:
+        """Return the doubt as a question about a line; its id stays the same over runs of the same sheet."""
+        return Question(
+            f"{line}/{self.field}",
+            line,
+            self.place,
+            self.read,
+            self.text,
+            self.choices,
+            self.blocking,
+            self.assumed,
+        )
+
+
+@dataclass(slots=True)
+class Record:
+    """The working state of one row.
+
+    `values` holds field texts: lengths in mm as plain numbers, or `48u` while the unit is not known.
+    """
+
+    place: Place
+    values: dict[str, str] = field(default_factory=dict)
+    doubts: dict[str, Doubt] = field(default_factory=dict)
+    readings: list[Reading] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+    assumptions: list[str] = field(default_factory=list)
+    places: dict[str, tuple[Place, str]] = field(default_factory=dict)
+
+    def doubt(self, doubt: Doubt) -> None:
+        """Keep the first doubt about a field."""
+        self.doubts.setdefault(doubt.field, doubt)
+
+    def where(self, *fields: str) -> tuple[Place, str]:
+        """Return the cell (and its text) that the first of these fields was read from, or the row."""
+        for name in fields:
+            if name in self.places:
+                return self.places[name]
+        return self.place, ""
+
+
+def number_text(value: float) -> str:
+    """Return a number as `values` keep it: shortest text, rounded to a millionth.
+
+    >>> number_text(48 * 25.4)
+    '1219.2'
+    """
+    return f"{round(value, 6):.12g}"

@@ -1,0 +1,34 @@
+"""What a piece of text says by itself: counts, dates, sizes in prose, weld gaps, trade words."""
+
+from quoting.intake.texts.counts import count_of, rising_list
+from quoting.intake.texts.dates import date_of, fractions_behind
+from quoting.intake.texts.dual_sizes import dual_size
+from quoting.intake.texts.gap_words import gaps_in
+from quoting.intake.texts.sizes_in_prose import runs_in, sizes_in
+from quoting.intake.texts.trade_words import (
+    BASIS_WORDS,
+    ends_cell,
+    ends_in,
+    flags_in,
+    may_be_segment,
+    shape_words,
+    yes_no,
+)
+
+__all__ = [
+    "BASIS_WORDS",
+    "count_of",
+    "date_of",
+    "dual_size",
+    "ends_cell",
+    "ends_in",
+    "flags_in",
+    "fractions_behind",
+    "gaps_in",
+    "may_be_segment",
+    "rising_list",
+    "runs_in",
+    "shape_words",
+    "sizes_in",
+    "yes_no",
+]

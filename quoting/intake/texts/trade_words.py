@@ -1,0 +1,109 @@
+"""Words in shape, ends, certificate and remark cells, and what they mean for the line."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from functools import cache, lru_cache
+from importlib.resources import files
+from typing import Any
+
+from quoting.core import Ends
+
+BASIS_WORDS = {
+    "id": "inside", "i": "inside", "inside": "inside", "ir": "inside", "inside dia": "inside",
+    "od": "outside", "o": "outside", "outside": "outside", "or": "outside", "outside dia": "outside",
+    "md": "mean", "m": "mean", "mean": "mean", "cl": "mean", "c/l": "mean", "centerline": "mean",
+    "centreline": "mean", "mean dia": "mean",
+}  # fmt: skip
+_ENDS_CELL = {
+    "yes": Ends.PRE_BEND, "y": Ends.PRE_BEND, "x": Ends.PRE_BEND, "no": Ends.LEAVE_FLAT, "n": Ends.LEAVE_FLAT,
+    "trim": Ends.TRIM, "trimmed": Ends.TRIM, "flat": Ends.LEAVE_FLAT, "pb": Ends.PRE_BEND,
+}  # fmt: skip
+_YES = re.compile(
+    r"^(y|yes|x|✓|✔|true|req'?d\.?|required|3\.1|3\.2|2\.2|mtrs?|certs?|1)\b|3\.1|mtr|cert", re.I
+)
+_NO = re.compile(r"^(n|no|not|none|n/a|-|false|0|w/o|without|not req)\b", re.I)
+_NOT_BEFORE = re.compile(r"\b(no|not|without|w/o|excl\w*)\W+(\w+\W+)?$", re.I)
+
+
+@cache
+def _rules(kind: str) -> tuple[tuple[re.Pattern[str], Any], ...]:
+    table = tomllib.loads(files(__package__).joinpath("trade_words.toml").read_text(encoding="utf-8"))
+    return tuple((re.compile("|".join(rule["any"]), re.I), rule["sets"]) for rule in table[kind])
+
+
+@lru_cache(maxsize=4096)
+def _shape(text: str) -> tuple[tuple[str, str], ...]:
+    for pattern, found in _rules("shape"):
+        if pattern.search(text):
+            return tuple(found.items())
+    return ()
+
+
+def shape_words(text: str) -> dict[str, str]:
+    """Return the shape fields that a text names; nothing when it names none.
+
+    >>> shape_words("Half shell"), shape_words("cone, concentric")
+    ({'shape': 'arc', 'half': 'yes'}, {'shape': 'cone'})
+    """
+    return dict(_shape(text))
+
+
+@lru_cache(maxsize=4096)
+def may_be_segment(text: str, *, beside_arcs: bool) -> bool:
+    """Return whether a text may mean a part of a circle without naming it.
+
+    Some words do so only in a sheet that also orders arcs. Common practice, no source.
+
+    >>> may_be_segment("tank, half", beside_arcs=False), may_be_segment("shroud", beside_arcs=True)
+    (True, False)
+    """
+    return any(pattern.search(text) for pattern, where in _rules("segment") if beside_arcs or where == "any")
+
+
+@lru_cache(maxsize=4096)
+def ends_in(text: str) -> Ends | None:
+    """Return what a remark says about the ends; ductwork is rolled without pre-bend.
+
+    Common practice, no source.
+
+    >>> ends_in("no pre-bend, flats OK"), ends_in("prebend both ends")
+    (<Ends.LEAVE_FLAT: 'leave flat'>, <Ends.PRE_BEND: 'pre-bend'>)
+    """
+    for pattern, ends in _rules("ends"):
+        if pattern.search(text):
+            return Ends(ends)
+    return None
+
+
+def ends_cell(text: str, header: str) -> Ends | None:
+    """Return what a cell of an ends column says; a bare yes or no answers a header that says pre-bend."""
+    plain = text.lower().strip()
+    if plain in ("yes", "y", "x", "no", "n") and "pre" not in header.lower():
+        return None
+    return ends_in(text) or _ENDS_CELL.get(plain)
+
+
+def yes_no(text: str) -> bool | None:
+    """Return yes or no from a cell that answers its header, None when it does neither."""
+    if _NO.match(text):
+        return False
+    return True if _YES.search(text) else None
+
+
+@lru_cache(maxsize=4096)
+def flags_in(text: str) -> tuple[str, ...]:
+    """Return which of certificate, free_issue, re_round and grain_along a remark asks for.
+
+    A word with "no" or "without" before it asks for nothing.
+
+    >>> flags_in("MTRs please, re-round after weld"), flags_in("no MTR")
+    (('certificate', 're_round'), ())
+    """
+    found = []
+    for pattern, name in _rules("flag"):
+        match = pattern.search(text)
+        if match and not _NOT_BEFORE.search(text[: match.start()]):
+            found.append(name)
+    return tuple(found)

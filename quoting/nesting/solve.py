@@ -1,0 +1,33 @@
+"""The one way in: all together; by week when later pieces may wait; by rank when stock runs short."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from quoting.core import Effort
+from quoting.nesting.model import NestProblem
+from quoting.nesting.priorities import by_rank, with_waiting
+from quoting.nesting.result import Nest
+from quoting.nesting.together import nest_together, passed
+
+
+def nest(
+    problem: NestProblem, *, effort: Effort = "quick", seed: int = 0, stop: Callable[[], bool] | None = None
+) -> Nest:
+    """Return the cheapest checked nest found for one group of pieces.
+
+    The same problem, effort and seed give the same nest: only counted steps end the search. `stop` is
+    asked often; when it returns True the best layout so far is returned, with `stopped` set. Pieces that
+    fit nowhere come back as `unplaced` with a reason, the others still nest; when stock runs short, these
+    are the ones of least priority. With `problem.waiting`, later pieces wait for later plates as far as the
+    shop pays for that. Raises NestRefusedError if a layout fails the checker.
+    """
+
+    def solve(part: NestProblem) -> Nest:
+        return nest_together(part, effort=effort, seed=seed, stop=stop)
+
+    together = solve(problem)
+    found = by_rank(problem, together, solve)
+    if found is together and problem.waiting is not None:
+        found = with_waiting(problem, problem.waiting, together, solve)
+    return found if found is together else passed(problem, found)

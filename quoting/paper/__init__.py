@@ -1,1 +1,0 @@
-"""Drawings and printable pages."""

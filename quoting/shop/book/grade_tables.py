@@ -1,0 +1,111 @@
+"""The shop's grades: the table beside the code, with what `shop.toml` changes, adds and pays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+
+from quoting.shop.book.settings_table import SettingsTable
+from quoting.shop.findings import did_you_mean
+from quoting.shop.grades import GAUGE_TABLES, plain_name, published_grades
+from quoting.shop.model import Family, Material
+from quoting.shop.quantities import DENSITY, KG_PER_POUND, MONEY_PER_WEIGHT, STRESS
+
+PRICE_TABLES = {"price_per_lb": Decimal(str(KG_PER_POUND)), "price_per_kg": Decimal(1)}
+"""Kilograms in the unit of each price table."""
+
+_OPTIONAL = ("strength", "hardening")
+
+
+def read_materials(
+    own: Sequence[SettingsTable], prices: Iterable[SettingsTable], empty: SettingsTable
+) -> tuple[Material, ...]:
+    """Return every grade: `own` are the `[[material]]` tables, `prices` the price tables.
+
+    `empty` is a table without settings; the grades that the shop leaves as they are are read through it.
+    """
+    published = published_grades()
+    tables = {str(table.own.get("key", "")): table for table in own}
+    if len(tables) < len(own):
+        own[-1].flawed("two [[material]] tables with one key, or one without", "give each its own key")
+    keys = tuple(dict.fromkeys((*published, *tables)))
+    price = _prices(prices, keys)
+    read: list[Material] = []
+    for key in keys:
+        table = tables.get(key) or SettingsTable(
+            {}, label=f'grade "{key}"', path="", findings=empty.findings, lines=empty.lines
+        )
+        table.fallback = published.get(key, {})
+        material = _read_material(table, price.get(key, Decimal(0)))
+        if material:
+            read.append(material)
+    _refuse_shared_names(read, empty)
+    return tuple(read)
+
+
+def _read_material(table: SettingsTable, price_per_kg: Decimal) -> Material | None:
+    names = tuple(dict.fromkeys((*table.texts("names"), *table.fallback.get("names", ()))))
+    strength = table.optional_quantity("strength", STRESS, positive=True)
+    hardening = table.number("hardening", least=0.0, most=1.0) if _given(table, "hardening") else None
+    gauge_table = table.text("gauge_table", default="steel")
+    if gauge_table not in GAUGE_TABLES:
+        table.wrong("gauge_table", f"must be one of {', '.join(map(repr, GAUGE_TABLES))}")
+    if table.has(*MONEY_PER_WEIGHT.keys("price")):
+        price_per_kg = table.money_per("price", MONEY_PER_WEIGHT)
+    table.known.extend((*MONEY_PER_WEIGHT.keys("price"), *_OPTIONAL))
+    material = Material(
+        key=table.text("key"),
+        family=table.choice("family", Family),
+        names=names,
+        density_kg_m3=table.quantity("density", DENSITY, positive=True),
+        elastic_mpa=table.quantity("elastic", STRESS, positive=True),
+        poisson=table.number("poisson", least=0.0, most=0.49),
+        yield_low_mpa=table.quantity("yield_low", STRESS, positive=True),
+        yield_likely_mpa=table.quantity("yield_likely", STRESS, positive=True),
+        yield_high_mpa=table.quantity("yield_high", STRESS, positive=True),
+        tensile_mpa=table.quantity("tensile", STRESS, positive=True),
+        strength_mpa=strength,
+        hardening=hardening,
+        least_bend_radius_t=table.number("least_bend_radius_t", least=0.0),
+        strain_flag_percent=table.number("strain_flag_percent", least=0.0),
+        grain_matters=table.flag("grain_matters", default=False),
+        gauge_table=gauge_table,
+        price_per_kg=price_per_kg,
+        source=table.text("source", default="the shop's book"),
+    )
+    table.close()
+    if table.sound and not (material.yield_low_mpa <= material.yield_likely_mpa <= material.yield_high_mpa):
+        table.flawed("the yield must not fall from low over likely to high", "give all three")
+    return material if table.sound else None
+
+
+def _given(table: SettingsTable, key: str) -> bool:
+    return table.has(key) or key in table.fallback
+
+
+def _prices(tables: Iterable[SettingsTable], keys: Sequence[str]) -> dict[str, Decimal]:
+    prices: dict[str, Decimal] = {}
+    for table in tables:
+        kg_per_unit = PRICE_TABLES[table.path]
+        for key in table.own:
+            if key not in keys:
+                hint = did_you_mean(key, keys) or "add the grade as [[material]] first"
+                table.findings.problem(table.where(key), "is no grade of this shop", would_do=hint)
+            elif key in prices:
+                table.wrong(key, "has a price per lb and a price per kg", "keep one of them")
+            else:
+                prices[key] = (table.money(key) / kg_per_unit).quantize(Decimal("0.000001"))
+    return prices
+
+
+def _refuse_shared_names(materials: Sequence[Material], table: SettingsTable) -> None:
+    owner: dict[str, str] = {}
+    for material in materials:
+        for name in (material.key, *material.names):
+            first = owner.setdefault(plain_name(name), material.key)
+            if first != material.key:
+                table.findings.problem(
+                    f'{table.findings.file}, [[material]] "{material.key}"',
+                    f'the name "{name}" belongs to {first} already',
+                    would_do="give it to one grade only",
+                )

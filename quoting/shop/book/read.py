@@ -1,0 +1,190 @@
+"""The text of `shop.toml` to a `Shop` without its stock, with every problem named at once."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from decimal import Decimal
+from enum import StrEnum
+from importlib.resources import files
+from typing import Any
+
+from quoting.core import Ends, InputError, Place
+from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
+from quoting.shop.book.rolls import read_roll
+from quoting.shop.book.settings import (
+    read_cutting,
+    read_labour,
+    read_lifting,
+    read_passes,
+    read_pricing,
+    read_rates,
+    read_risk,
+    read_setups,
+)
+from quoting.shop.book.settings_table import SettingsTable
+from quoting.shop.book.toml_lines import line_numbers
+from quoting.shop.book.working_hours import read_working_time
+from quoting.shop.findings import Findings, did_you_mean
+from quoting.shop.model import Roll, Shop
+from quoting.shop.quantities import LENGTH
+
+_READERS = {
+    "rates": read_rates,
+    "lifting": read_lifting,
+    "setups": read_setups,
+    "passes": read_passes,
+    "cutting": read_cutting,
+    "pricing": read_pricing,
+    "risk": read_risk,
+}
+TABLES = ("shop", "roll", *_READERS, "labour", "working_time", "shift", "closed", "material", *PRICE_TABLES)
+_NO_EXAMPLE = {"shop": ("name", "note")}
+
+
+class _Units(StrEnum):
+    INCH = "inch"
+    METRIC = "metric"
+
+
+class _Paper(StrEnum):
+    LETTER = "letter"
+    A4 = "a4"
+
+
+def read_book(text: str, file: str) -> Shop:
+    """Return the shop that a `shop.toml` text describes, its stock still empty.
+
+    Raises InputError when the text is no TOML, and BookError naming everything that is wrong with it.
+    """
+    return _Book(text, file).read()
+
+
+def starter_text() -> str:
+    """Return the text of the starter `shop.toml` that ships with the package."""
+    return files("quoting.shop").joinpath("starter", "shop.toml").read_text("utf-8")
+
+
+class _Book:
+    """The parsed text of one `shop.toml`, with the starter book behind it for what is left out."""
+
+    def __init__(self, text: str, file: str) -> None:
+        self.findings = Findings(file)
+        self.data = _parse(text, file)
+        self.lines = line_numbers(text)
+        self.starter = _parse(starter_text(), "the starter book")
+
+    def read(self) -> Shop:
+        self._unknown_tables()
+        head = self._table("shop")
+        common: dict[str, Any] = {
+            "name": head.text("name"),
+            "note": head.text("note", default=""),
+            "inch": head.choice("units", _Units) is _Units.INCH,
+            "paper": head.choice("paper", _Paper).value,
+            "default_ends": head.choice("default_ends", Ends),
+            "default_weld_gap_mm": head.quantity("default_weld_gap", LENGTH, least=0.0),
+        }
+        head.close()
+        rolls = self._rolls()
+        settings = self._settings(tuple(roll.name for roll in rolls))
+        prices = [self._table(name) for name in PRICE_TABLES if name in self.data]
+        materials = read_materials(self._array("material"), prices, self._table("", label="the grades"))
+        self.findings.raise_if_any()
+        return Shop(
+            **common, rolls=rolls, materials=materials, warnings=tuple(self.findings.warnings), **settings
+        )
+
+    def _settings(self, rolls: tuple[str, ...]) -> dict[str, Any]:
+        settings: dict[str, Any] = {}
+        for key, read in _READERS.items():
+            table = self._table(key)
+            settings[key] = read(table)
+            table.close()
+        labour = self._table("labour")
+        settings["labour"] = read_labour(labour, self._inner(labour, "handling"))
+        labour.close()
+        hours = self._table("working_time")
+        shifts = self._array("shift") or self._example_shifts()
+        settings["working_time"] = read_working_time(hours, shifts, self._array("closed"), rolls)
+        hours.close()
+        return settings
+
+    def _rolls(self) -> tuple[Roll, ...]:
+        read: list[Roll] = []
+        tables = self._array("roll")
+        if not tables:
+            self.findings.problem(
+                self.findings.file, "has no [[roll]]", would_do="describe at least one roll"
+            )
+        for table in tables:
+            slide = table.own.get("slide")
+            slide_table = (
+                self._make(slide, f"{table.label} [slide]", f"{table.path}.slide")
+                if isinstance(slide, dict)
+                else None
+            )
+            roll = read_roll(table, self._inner(table, "rated"), slide_table)
+            if roll and roll.name in {other.name for other in read}:
+                table.wrong("name", "two rolls of the same name", "give each roll its own name")
+            if roll:
+                read.append(roll)
+        return tuple(read)
+
+    def _unknown_tables(self) -> None:
+        for key, value in self.data.items():
+            if key not in TABLES:
+                table = self._make({}, f"[{key}]" if isinstance(value, (dict, list)) else key, key)
+                table.flawed(
+                    "is not a table of the shop's book",
+                    did_you_mean(key, TABLES) or f"known tables: {', '.join(TABLES)}",
+                )
+
+    def _table(self, key: str, *, label: str = "") -> SettingsTable:
+        own = self.data.get(key, {})
+        table = self._make(own if isinstance(own, dict) else {}, label or f"[{key}]", key)
+        if not isinstance(own, dict):
+            table.flawed(f"must be a table with the heading [{key}]")
+        example = self.starter.get(key, {})
+        table.fallback = {k: v for k, v in example.items() if k not in _NO_EXAMPLE.get(key, ())}
+        table.announce = True
+        return table
+
+    def _array(self, key: str) -> list[SettingsTable]:
+        rows = self.data.get(key, [])
+        if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
+            self._make({}, key, key).flawed(f"must be tables with the heading [[{key}]]")
+            return []
+        return [
+            self._make(row, _label(key, row), f"{key}[{number}]") for number, row in enumerate(rows, start=1)
+        ]
+
+    def _example_shifts(self) -> list[SettingsTable]:
+        self.findings.warnings.append(f"{self.findings.file} has no [[shift]]: the example is used")
+        return [self._make(row, "[[shift]]", "") for row in self.starter["shift"]]
+
+    def _inner(self, table: SettingsTable, key: str) -> list[SettingsTable]:
+        return [
+            self._make(row, f"{table.label} {key} {number}", f"{table.path}.{key}[{number}]")
+            for number, row in enumerate(table.rows(key), start=1)
+        ]
+
+    def _make(self, own: Mapping[str, Any], label: str, path: str) -> SettingsTable:
+        return SettingsTable(own, label=label, path=path, findings=self.findings, lines=self.lines)
+
+
+def _parse(text: str, file: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text, parse_float=Decimal)
+    except tomllib.TOMLDecodeError as error:
+        raise InputError(
+            "is not valid TOML",
+            place=Place(file),
+            read=str(error),
+            would_do="check quotation marks and brackets there, and that each key stands once in its table",
+        ) from error
+
+
+def _label(key: str, row: Mapping[str, Any]) -> str:
+    name = row.get("name", row.get("key", ""))
+    return f'[[{key}]] "{name}"' if name else f"[[{key}]]"

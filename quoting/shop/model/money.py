@@ -1,0 +1,59 @@
+"""Rates, the rules of pricing, and when a line is called risky."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Rates:
+    """Money per hour and per event."""
+
+    currency: str
+    operator_hour: Decimal
+    helper_hour: Decimal
+    setup_hour: Decimal
+    crane_hour: Decimal
+    outside_markup: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class PricingRules:
+    """How a price grows out of a cost. Shares are fractions: 0.30 is thirty per cent."""
+
+    overhead_share: Decimal
+    margin: Decimal
+    floor_margin: Decimal
+    line_minimum: Decimal
+    order_minimum: Decimal
+    material_markup: Decimal
+    drop_owner: str
+    break_quantities: tuple[int, ...]
+    rounding: Decimal
+    validity_days: int
+    tax_share: Decimal
+    tax_name: str
+    certificate_charge: Decimal
+    expedite_share: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class RiskSettings:
+    """When a line is called risky, and how far set-up and delivered plate scatter; all examples.
+
+    `heavy_kg` is one piece, `thin_wide` width over thickness, `loss_chance` the chance of losing money worth
+    a word. A set-up takes `setup_least_share` to `setup_most_share` of its typical minutes. Plate comes
+    `thickness_under_mm` under to `thickness_over_mm` over its nominal thickness. Of a lost free-issue plate
+    the shop owes `free_issue_owed_share` of its value at the grade's price.
+    """
+
+    heavy_kg: float = 1000.0
+    thin_wide: float = 300.0
+    loss_chance: float = 0.10
+    setup_least_share: float = 0.7
+    setup_most_share: float = 1.8
+    thickness_under_mm: float = 0.25
+    thickness_over_mm: float = 0.75
+    free_issue_owed_share: float = 0.0
+    draws: int = 10_000

@@ -1,0 +1,66 @@
+"""Starts a new shop folder: the commented book, a small rack and order sheets to send out."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+
+from quoting.core import InputError, Place
+from quoting.shop.book import starter_text
+from quoting.shop.grades import published_grades
+from quoting.shop.starter.order_sheet import write_order_sheet
+from quoting.shop.starter.rack_book import RackLine, write_rack
+
+_EXAMPLES = (
+    RackLine("EXAMPLE-1", "A36", 0.25, 60, 120, "trimmed", 4, 0.62, "lb", "H00001"),
+    RackLine("EXAMPLE-2", "A36", 0.375, 97, 240, "mill", 1, 0.61, "lb", "H00002"),
+    RackLine("EXAMPLE-3", "304/304L", 0.1875, 60, 120, "trimmed", 2, None, "", "H00003"),
+    RackLine("EXAMPLE-R1", "A36", 0.25, 30, 64, "trimmed", 1, 40.0, "plate", "", "yes"),
+)
+_BUYABLE = (
+    RackLine("BUY-1", "A36", 0.1875, 60, 120, "trimmed", lead_days=3),
+    RackLine("BUY-2", "A36", 0.25, 60, 120, "trimmed", lead_days=3),
+    RackLine("BUY-3", "A36", 0.25, 97, 240, "mill", lead_days=4),
+    RackLine("BUY-4", "A36", 0.375, 97, 240, "mill", lead_days=4),
+    RackLine("BUY-5", "A36", 0.5, 97, 240, "mill", lead_days=5),
+    RackLine("BUY-6", "A516-70", 0.5, 97, 240, "mill", lead_days=6),
+    RackLine("BUY-7", "304/304L", 0.1875, 60, 120, "trimmed", lead_days=4),
+)
+_NOTE = "Example rows: replace them with your own plates. Prices and heat numbers are made up."
+_SHOP = "(your shop's name and address)"
+
+
+def write_starter(directory: Path) -> tuple[Path, ...]:
+    """Write shop.toml, rack.xlsx and two order sheets into a folder and return their paths.
+
+    The folder is made when it is not there. Raises InputError, and writes nothing, when one of the files is
+    there already or the folder cannot be written to.
+    """
+    directory = Path(directory)
+    grades = tuple(published_grades())
+    writers: dict[str, Callable[[Path], object]] = {
+        "shop.toml": lambda path: path.write_text(starter_text(), "utf-8"),
+        "rack.xlsx": lambda path: write_rack(path, _EXAMPLES, _BUYABLE, materials=grades, note=_NOTE),
+        "order-sheet.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP),
+        "order-sheet-mm.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP, unit="mm"),
+    }
+    there = [name for name in writers if (directory / name).exists()]
+    if there:
+        raise InputError(
+            f"would overwrite {', '.join(there)}",
+            place=Place(str(directory)),
+            would_do="name another folder, or move these files away first",
+        )
+    try:
+        directory.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=".staging-", dir=directory) as staging:
+            for name, write in writers.items():
+                write(Path(staging) / name)
+            return tuple((Path(staging) / name).rename(directory / name) for name in writers)
+    except OSError as error:
+        raise InputError(
+            f"cannot write into this folder ({error.strerror or error})",
+            place=Place(str(directory)),
+            would_do="name a folder that you may write into",
+        ) from error

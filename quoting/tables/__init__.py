@@ -1,0 +1,21 @@
+"""Workbooks and text tables opened safely, whoever's they are: as sheets of cells with addresses."""
+
+from quoting.tables.headed_tables import SheetTable, find_table, missing_headings, read_plain_sheets
+from quoting.tables.limits import Limits
+from quoting.tables.open_file import digest_of, read_sheets
+from quoting.tables.sheet import Cell, CellError, Sheet, is_empty, text_of
+
+__all__ = [
+    "Cell",
+    "CellError",
+    "Limits",
+    "Sheet",
+    "SheetTable",
+    "digest_of",
+    "find_table",
+    "is_empty",
+    "missing_headings",
+    "read_plain_sheets",
+    "read_sheets",
+    "text_of",
+]

@@ -1,0 +1,100 @@
+"""Reads .csv and .tsv files: finds out their encoding and separator."""
+
+from __future__ import annotations
+
+import codecs
+import csv
+import io
+from pathlib import Path
+
+from quoting.core import InputError, Place
+from quoting.tables.limits import Limits
+from quoting.tables.sheet import LONGEST_TEXT, Cell, Sheet
+
+_LINE = 4_000
+_SEPARATORS = ("\t", ";", ",", "|")
+
+
+def read_text(file: Path, limits: Limits) -> Sheet:
+    """Return the one sheet of a text file; its cells are all text."""
+    place = Place(file.name)
+    text = decoded(file.read_bytes(), place)
+    rows: list[list[Cell]] = []
+    cells = 0
+    csv.field_size_limit(1_000_000)
+    separator = separator_of(text)
+    try:
+        for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator):
+            cells += len(row)
+            if cells > limits.cells or len(rows) >= limits.rows:
+                raise InputError(
+                    f"the sheet has more than {limits.rows:,} rows or {limits.cells:,} cells",
+                    place=place,
+                    would_do="send only the order lines",
+                )
+            rows.append([_plain(cell) for cell in row])
+    except csv.Error as error:
+        raise InputError(
+            f"the text is no table ({error})", place=place, would_do="save it as .xlsx"
+        ) from error
+    return Sheet(file.name, file.stem, rows)
+
+
+def _plain(cell: str) -> str:
+    plain = cell.strip()
+    if plain.startswith('="') and plain.endswith('"'):
+        plain = plain[2:-1]  # how some exports keep a number as text
+    return plain[:LONGEST_TEXT]
+
+
+def decoded(data: bytes, place: Place) -> str:
+    """Return the text of the bytes: by its byte order mark, as UTF-8, bare UTF-16, or Windows-1252."""
+    if data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
+        raise InputError(
+            "is a workbook named as text", place=place, would_do="give it its own ending, .xlsx or .xls"
+        )
+    for mark, encoding in (
+        (codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16")
+    ):  # fmt: skip
+        if data.startswith(mark):
+            return data.decode(encoding, errors="replace")
+    head = data[:2000]
+    zeros = head[1::2].count(0), head[0::2].count(0)
+    if len(head) > 3 and max(zeros) * 3 > len(head):
+        return data.decode("utf-16-le" if zeros[0] > zeros[1] else "utf-16-be", errors="replace")
+    if b"\0" in data:
+        raise InputError("is no text file", place=place, would_do="save the sheet as .csv or .xlsx")
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")
+
+
+def _rows(lines: list[str], separator: str) -> list[list[str]]:
+    try:
+        return list(csv.reader(lines, delimiter=separator))
+    except csv.Error:
+        return []
+
+
+def separator_of(text: str) -> str:
+    """Return the separator that cuts most of the first lines into the same number of cells.
+
+    >>> separator_of("Qty;Thk;Len\\n1;6,5;1200\\n2;8,0;1500\\n")
+    ';'
+    """
+    lines = [line[:_LINE] for line in text[: 60 * _LINE].splitlines()[:60] if line.strip()]
+    first = lines[0].strip().lower() if lines else ""
+    if first.startswith("sep=") and len(first) == 5:
+        return first[4]
+    best, best_score = ",", 0.0
+    for separator in _SEPARATORS:
+        counts = [len(row) - 1 for row in _rows(lines, separator)]
+        used = [count for count in counts if count]
+        if not used:
+            continue
+        common = max(set(used), key=lambda count: (used.count(count), count))
+        score = used.count(common) * min(common, 6)
+        if score > best_score:
+            best, best_score = separator, score
+    return best

@@ -1,0 +1,320 @@
+"""The `rollwright` command: one function a command, no computing, nothing heavy imported early."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from quoting.core import RollwrightError
+
+EXIT_ALL_PRICED = 0
+EXIT_LINES_WAIT = 1
+EXIT_UNUSABLE = 2
+
+AIMS = ("money", "dates-first")
+EFFORTS = ("quick", "normal", "thorough")
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+class _Day(click.ParamType[date]):
+    """A calendar day as YYYY-MM-DD."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f'"{value}" is no date; write it as 2026-11-30', param, ctx)
+
+
+ORDERS = click.argument(
+    "orders", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="ORDERS..."
+)
+SHOP = click.option(
+    "--shop", "shop_dir", required=True, type=click.Path(path_type=Path), help="The shop's folder."
+)
+OUT = click.option(
+    "--out", "out_dir", required=True, type=click.Path(path_type=Path), help="Folder for what is made."
+)
+FORCE = click.option("--force", is_flag=True, help="Replace files of an earlier run in the output folder.")
+EFFORT = click.option(
+    "--effort", type=click.Choice(EFFORTS), default="normal", show_default=True, help="How hard to search."
+)
+SEED = click.option("--seed", default=0, show_default=True, help="Same seed, same result.")
+TODAY = click.option(
+    "--today", type=_Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"
+)
+SENSITIVITIES = click.option(
+    "--sensitivities",
+    is_flag=True,
+    help="Also work out what dearer plate, one more pass, ID for OD, a merge or twice as many would change.",
+)
+ANSWERS = click.option(
+    "--answers",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="Filled-in questions book of an earlier run; give it once a book.",
+)
+CUSTOMER = click.option(
+    "--customer",
+    default="",
+    metavar="NAME",
+    help="All sheets are of this customer: use and keep its columns and answers in the shop's folder.",
+)
+WISHES = click.option(
+    "--wishes",
+    type=click.Path(path_type=Path),
+    default=None,
+    metavar="FILE.toml",
+    help="The scheduler's wishes: pins and must-ship dates; `schedule --help` shows an example.",
+)
+AIM = click.option(
+    "--aim",
+    type=click.Choice(AIMS),
+    default="money",
+    show_default=True,
+    help="The least money, or the least late money first and the rest after it.",
+)
+START = click.option(
+    "--start",
+    type=_Day(),
+    default=None,
+    help="First day of the schedule, YYYY-MM-DD.  [default: next working day]",
+)
+
+
+def _options(*decorators: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    def decorate(command: Command) -> Command:
+        for decorator in reversed(decorators):
+            command = decorator(command)
+        return command
+
+    return decorate
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="rollwright")
+def main() -> None:
+    """Quote, nest and schedule a week of plate rolling from the customers' order sheets."""
+
+
+@main.command()
+@_options(ORDERS, SHOP, OUT, START, WISHES, AIM, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
+def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
+    """Do the main job: price the order sheets and schedule everything that was priced.
+
+    Exit code 0: every line was priced; 1: some lines need answers or cannot be done; 2: unusable input.
+    """
+
+    def work() -> int:
+        from scheduler.commands.run_job import run_job  # noqa: PLC0415 - heavy
+
+        plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
+        request = _quote_request(orders, shop_dir, out_dir, options)
+        return run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=_say)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@_options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
+def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
+    """Price the order sheets: quotes, questions, costing book and record."""
+
+    def work() -> int:
+        from quoting.commands import quote_job  # noqa: PLC0415 - heavy
+
+        return quote_job(_quote_request(orders, shop_dir, out_dir, options), say=_say)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
+@_options(SHOP, OUT, START)
+@click.option("--won", multiple=True, metavar="LINE", help="Only these lines were won; give it once a line.")
+@_options(WISHES, AIM, EFFORT, SEED, FORCE)
+def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
+    """Schedule the won lines of an earlier quote on the rolls.
+
+    A file of wishes, times in shop time; every pin names a line and any of the other keys:
+
+    \b
+    [[pin]]
+    line = "A-1"
+    roll = "Heavy 10 ft"             # rolled there
+    start = "2026-12-01 08:00"       # begins at exactly that minute
+    not_before = "2026-12-01 08:00"  # begins no sooner
+    before = "A-2"                   # has been rolled when that line begins
+    running = true                   # on its roll now: comes first there, no set-up
+    minutes_left = 45                # with running: what is still to be rolled
+
+    \b
+    [[must_ship]]
+    line = "A-4"
+    date = 2026-12-04                # done by the end of that day
+
+    \b
+    [[split]]
+    line = "A-6"
+    first = 3                        # in two lots: 3 parts, the others apart
+
+    \b
+    [[keep_whole]]
+    line = "A-7"                     # never in two lots
+
+    Wishes that cannot all be kept are named, one of them is given up, and the rest is planned.
+    """
+
+    def work() -> int:
+        from scheduler.commands.run_job import schedule_job  # noqa: PLC0415 - heavy
+
+        force, won = options.pop("force"), frozenset(options.pop("won")) or None
+        plan = _plan_request(start=start, won=won, **options)
+        return schedule_job(record, shop_dir, out_dir, plan, force=force, say=_say)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
+@click.argument("line", metavar="LINE")
+def why(record: Path, line: str) -> None:
+    """Say in ten lines why a line has its price; LINE is its id or its number."""
+
+    def work() -> int:
+        from quoting.record import (  # noqa: PLC0415
+            find_line,
+            read_record,
+            what_if_lines,
+            why_lines,
+        )
+
+        found = read_record(record)
+        asked = find_line(found, line)
+        click.echo("\n".join((*why_lines(found, asked), *what_if_lines(asked))))
+        return 0
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("costing", type=click.Path(path_type=Path), metavar="COSTING.xlsx")
+@click.option(
+    "--record",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="The result.json of the run that wrote the costing book.",
+)
+@click.option(
+    "--shop",
+    "shop_dir",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="The shop's folder: says where its rates differ today from those of the quote.",
+)
+@_options(OUT, TODAY, FORCE)
+def reprice(today: date | None, **options: Any) -> None:
+    """Write the next revision of the quotes from a costing book that was changed and saved."""
+
+    def work() -> int:
+        from quoting.commands import RepriceRequest, reprice_job  # noqa: PLC0415 - heavy
+
+        return reprice_job(RepriceRequest(today=today or date.today(), **options))
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("results", type=click.Path(path_type=Path), metavar="RESULTS_DIR")
+@_options(OUT, FORCE)
+def owner(results: Path, out_dir: Path, force: bool) -> None:
+    """Write the owner's page over all results in a folder and the folders in it."""
+
+    def work() -> int:
+        from quoting.commands import owner_job  # noqa: PLC0415 - heavy
+
+        return owner_job(results, out_dir, force=force)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("directory", type=click.Path(path_type=Path), metavar="DIR")
+def init(directory: Path) -> None:
+    """Write a commented starter shop: shop book, stock rack, order-sheet template."""
+
+    def work() -> int:
+        from quoting.shop import write_starter  # noqa: PLC0415 - heavy
+
+        for path in write_starter(directory):
+            click.echo(f"wrote {path}")
+        return 0
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@_options(SHOP, OUT)
+@click.option("--roll", required=True, help="Name of the roll in the shop's book.")
+@click.option("--material", required=True, help="Grade, by any name the book knows.")
+@_options(FORCE)
+def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) -> None:
+    """Draw what a roll can do with a material: thickness against width and diameter."""
+
+    def work() -> int:
+        from quoting.commands import chart_job  # noqa: PLC0415 - heavy
+
+        return chart_job(shop_dir, roll, material, out_dir, force=force, say=_say)
+
+    sys.exit(_guarded(work))
+
+
+@main.command()
+@click.argument("readings", type=click.Path(path_type=Path), metavar="READINGS.xlsx")
+@_options(SHOP)
+def calibrate(readings: Path, shop_dir: Path) -> None:
+    """Propose readout zero and yields from the shop's own recorded rolls; changes nothing."""
+
+    def work() -> int:
+        from quoting.commands import calibrate_job  # noqa: PLC0415 - heavy
+
+        return calibrate_job(readings, shop_dir)
+
+    sys.exit(_guarded(work))
+
+
+def _plan_request(**options: Any) -> Any:
+    from scheduler.commands.run_job import PlanRequest  # noqa: PLC0415 - heavy
+
+    return PlanRequest(**options)
+
+
+def _quote_request(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, options: dict[str, Any]) -> Any:
+    from quoting.commands import QuoteRequest  # noqa: PLC0415 - heavy
+
+    today = options.pop("today") or date.today()
+    return QuoteRequest(orders=orders, shop_dir=shop_dir, out_dir=out_dir, today=today, **options)
+
+
+def _say(text: str) -> None:
+    click.echo(text, err=True)
+
+
+def _guarded(work: Callable[[], int]) -> int:
+    """Run a command; an error the user can mend is one message and exit code 2, never a traceback."""
+    try:
+        return work()
+    except RollwrightError as error:
+        click.echo(f"rollwright: {error}", err=True)
+        return EXIT_UNUSABLE

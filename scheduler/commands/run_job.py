@@ -1,0 +1,107 @@
+"""The main job: quote, schedule, and write everything or nothing; and the scheduling half of it alone."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any, Literal
+
+from quoting.books import OutputFolder
+from quoting.commands import PlannedDays, QuoteRequest, Say, Writer, estimated, summary, write_quotes, written
+from quoting.core import Effort
+from quoting.record import make_record, read_record
+from quoting.shop import Shop, load_shop
+from scheduler.books import write_run_schedule
+from scheduler.calendar import next_working_day
+from scheduler.commands.week_summary import week_rows
+from scheduler.jobs import plates_to_cut, won_lines
+from scheduler.planning import plan_week
+from scheduler.sequence import Aim
+from scheduler.week import WeekPlan, schedule_record
+from scheduler.wishes import NO_WISHES, Wishes, read_wishes
+
+AimName = Literal["money", "dates-first"]
+
+
+@dataclass(frozen=True, slots=True)
+class PlanRequest:
+    """How the week is planned: from which day, which lines (None: all), wishes, aim, how hard to search."""
+
+    start: date | None = None
+    won: frozenset[str] | None = None
+    wishes: Path | None = None
+    aim: AimName = "money"
+    effort: Effort = "normal"
+    seed: int = 0
+
+
+def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say) -> int:
+    """Quote the orders and schedule every priced line; return the exit code."""
+    folder = OutputFolder(request.out_dir, force=request.force)
+    with folder.hold():
+        wishes = _wishes(plan)
+        found = estimated(request, say)
+        record = make_record(found)
+        first = plan.start or next_working_day(found.today, found.shop)
+        week = _plan(record, found.shop, first, plan, wishes, say)
+        record["schedule"] = schedule_record(week)
+        return write_quotes(folder, found, record, request, _planned_days(week, found.shop), say=say)
+
+
+def schedule_job(
+    record_path: Path, shop_dir: Path, out_dir: Path, plan: PlanRequest, *, force: bool = False, say: Say
+) -> int:
+    """Schedule the won lines of a record; return the exit code."""
+    shop = load_shop(shop_dir)
+    folder = OutputFolder(out_dir, force=force)
+    with folder.hold():
+        record = read_record(record_path)
+        first = plan.start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
+        week = _plan(record, shop, first, plan, _wishes(plan), say)
+        say("writing the run schedule")
+        record["schedule"] = schedule_record(week)
+        books = written(folder, _schedule_writers(week, shop), record, say)
+        print(summary(record, folder.directory, books, more=week_rows(week)))
+        return 1 if week.unplanned else 0
+
+
+def _wishes(plan: PlanRequest) -> Wishes:
+    """Return the scheduler's wishes; they are read before anything else, so that a slip in them is told at
+    once."""
+    return read_wishes(plan.wishes) if plan.wishes else NO_WISHES
+
+
+def _plan(
+    record: Mapping[str, Any], shop: Shop, start: date, plan: PlanRequest, wishes: Wishes, say: Say
+) -> WeekPlan:
+    lines = won_lines(record, plan.won)
+    say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
+    return plan_week(
+        lines,
+        plates_to_cut(record, lines),
+        shop,
+        start,
+        effort=plan.effort,
+        seed=plan.seed,
+        wishes=wishes,
+        aim=Aim.MONEY if plan.aim == "money" else Aim.DATES_FIRST,
+    )
+
+
+def _planned_days(week: WeekPlan, shop: Shop) -> PlannedDays:
+    return PlannedDays(
+        ready={line.id: week.finish_of(line.id).date() for line in week.lines},
+        cutting={slot.work.plate.id: slot.start for slot in week.slots if slot.work.plate is not None},
+        writers=_schedule_writers(week, shop),
+        rows=week_rows(week),
+    )
+
+
+def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:
+    return {
+        f"run-schedule-{week.start:%Y-%m-%d}.xlsx": lambda path: write_run_schedule(
+            week, path, inch=shop.inch, paper=shop.paper
+        )
+    }

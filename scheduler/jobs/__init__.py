@@ -1,0 +1,37 @@
+"""From a record's won lines to operations, set-ups and lots."""
+
+from scheduler.jobs.lots import in_two_lots, soonest
+from scheduler.jobs.operations import (
+    CUT,
+    CUTTING_STATIONS,
+    DAY_MIN,
+    RE_ROUND,
+    ROLL,
+    ShopOperation,
+    make_jobs,
+    make_work,
+    setup_matrix,
+    setup_of,
+)
+from scheduler.jobs.setups import Setup
+from scheduler.jobs.won_lines import PlateToCut, WonLine, plates_to_cut, won_lines
+
+__all__ = [
+    "CUT",
+    "CUTTING_STATIONS",
+    "DAY_MIN",
+    "RE_ROUND",
+    "ROLL",
+    "PlateToCut",
+    "Setup",
+    "ShopOperation",
+    "WonLine",
+    "in_two_lots",
+    "make_jobs",
+    "make_work",
+    "plates_to_cut",
+    "setup_matrix",
+    "setup_of",
+    "soonest",
+    "won_lines",
+]

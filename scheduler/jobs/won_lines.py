@@ -1,0 +1,201 @@
+"""Won lines, as the scheduler needs them, read back from a run's record."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from math import ceil
+from typing import Any
+
+from quoting.core import InputError
+from quoting.shop import Family
+
+ROUNDING = 1e-9
+"""Minutes that a difference of two minutes may be off by the way numbers are kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class RollChoice:
+    """One roll that can do the line: working minutes without set-up, and the part of them after welding.
+
+    `settings` are the record's passes on this roll, one for each kind of blank.
+    """
+
+    roll: str
+    minutes: float
+    re_round_minutes: float
+    settings: tuple[Mapping[str, Any], ...] = ()
+
+    @property
+    def rolling_minutes(self) -> int:
+        """Return whole minutes of rolling before welding, at least one."""
+        return max(1, ceil(self.minutes - self.re_round_minutes - ROUNDING))
+
+    def with_left(self, minutes: int) -> RollChoice:
+        """Return the choice with only these minutes still to be rolled."""
+        return replace(self, minutes=minutes + self.re_round_minutes)
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """One of two lots that a line is rolled in: which one, and how many of how many parts."""
+
+    number: int
+    parts: int
+    of: int
+
+
+@dataclass(frozen=True, slots=True)
+class WonLine:
+    """One line to be made. `choices` holds the rolls that can do it, the quoted one first.
+
+    `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that
+    hold its blanks, `blanks_on` how many of them each holds; that is empty when the line has several kinds of
+    blank. `blank` is the record's blank: length, width, sector, weight, pieces, courses, seams. With `lot` it
+    is only one lot of the line: `quantity`, `plates` and minutes are the lot's own.
+    """
+
+    id: str
+    number: str
+    customer: str
+    part: str
+    quantity: int
+    material: str
+    family: Family
+    thickness_mm: float
+    width_mm: float
+    diameter_mm: float
+    cone: bool
+    weight_kg: float
+    lift: str
+    crew: int
+    crane: bool
+    due: date | None
+    re_round: bool
+    plates: tuple[str, ...]
+    choices: tuple[RollChoice, ...]
+    cautions: tuple[str, ...]
+    price: str
+    blank: Mapping[str, Any] = field(default_factory=dict)
+    blanks_on: Mapping[str, int] = field(default_factory=dict)
+    lot: Lot | None = None
+
+    @property
+    def name(self) -> str:
+        """Return the line's id, of one lot with its parts."""
+        return self.id if self.lot is None else f"{self.id} ({self.lot.parts} of {self.lot.of})"
+
+    @property
+    def work_name(self) -> str:
+        """Return what its operations are called after: the id, and of a lot which one it is."""
+        return self.id if self.lot is None else f"{self.id} lot {self.lot.number}"
+
+    @property
+    def ordered(self) -> int:
+        """Return the parts of the whole line."""
+        return self.quantity if self.lot is None else self.lot.of
+
+    def settings_on(self, roll: str) -> tuple[Mapping[str, Any], ...]:
+        """Return what to dial on a roll, one for each kind of blank; empty when the record has none."""
+        for choice in self.choices:
+            if choice.roll == roll:
+                return choice.settings
+        return ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlateToCut:
+    """One plate of a nest: who cuts it, how long that takes, and when it is in the house."""
+
+    id: str
+    material: str
+    thickness_mm: float
+    method: str
+    minutes: float
+    lead_days: int
+
+
+def won_lines(record: Mapping[str, Any], won: Collection[str] | None = None) -> tuple[WonLine, ...]:
+    """Return the priced lines of a record, or of them those whose id is in `won`.
+
+    Raises InputError when `won` names a line that the record did not price.
+    """
+    priced = {line["id"]: line for line in record["lines"] if line["state"] == "priced"}
+    if won is None:
+        chosen = list(priced)
+    else:
+        unknown = sorted(set(won) - set(priced))
+        if unknown:
+            raise InputError(
+                f"no priced line is called {', '.join(unknown)}",
+                would_do="name ids that stand in the record, such as " + ", ".join(list(priced)[:3]),
+            )
+        chosen = [id for id in priced if id in set(won)]
+    blanks = _blanks_on(record)
+    return tuple(_won_line(priced[id], blanks.get(id, {})) for id in chosen)
+
+
+def _blanks_on(record: Mapping[str, Any]) -> dict[str, dict[str, int]]:
+    """Return how many blanks of each line every plate holds; lines with several kinds are missing."""
+    found: dict[str, dict[str, int]] = {}
+    for group in record["nest"]:
+        for plate in group["plates"]:
+            for piece in plate["pieces"]:
+                held = found.setdefault(piece["id"], {})
+                held[plate["id"]] = held.get(plate["id"], 0) + 1
+    return found
+
+
+def plates_to_cut(record: Mapping[str, Any], lines: Collection[WonLine]) -> tuple[PlateToCut, ...]:
+    """Return the plates that hold blanks of these lines."""
+    wanted = {plate for line in lines for plate in line.plates}
+    return tuple(
+        PlateToCut(
+            id=plate["id"],
+            material=group["material"],
+            thickness_mm=group["thickness_mm"],
+            method=group["method"],
+            minutes=plate["cutting_minutes"],
+            lead_days=plate["lead_days"],
+        )
+        for group in record["nest"]
+        for plate in group["plates"]
+        if plate["id"] in wanted
+    )
+
+
+def _won_line(line: Mapping[str, Any], blanks_on: Mapping[str, int]) -> WonLine:
+    return WonLine(
+        id=line["id"],
+        number=line["number"],
+        customer=line["customer"],
+        part=line["part"],
+        quantity=line["quantity"],
+        material=line["material"],
+        family=Family(line["family"]),
+        thickness_mm=line["thickness_mm"],
+        width_mm=line["blank"]["width_mm"],
+        diameter_mm=line["inside_diameter_mm"],
+        cone=line["shape"]["kind"] == "cone",
+        weight_kg=line["blank"]["weight_kg"],
+        lift=line["lift"]["method"],
+        crew=line["lift"]["crew"],
+        crane=line["lift"]["crane"],
+        due=date.fromisoformat(line["due"]) if line["due"] else None,
+        re_round=line["re_round"],
+        plates=tuple(line["plates"]),
+        choices=tuple(
+            RollChoice(
+                choice["roll"],
+                choice["minutes"]["likely"],
+                choice["re_round_minutes"],
+                tuple(choice["passes"]),
+            )
+            for choice in line["rolls"]
+        ),
+        cautions=tuple(line["cautions"]),
+        price=line["price"]["extended"],
+        blank=line["blank"],
+        blanks_on=blanks_on,
+    )

@@ -1,0 +1,11 @@
+"""The rules of the constraint model, one idea a module: variables, calendars, rows, people, jobs."""
+
+from scheduler.sequence.exact.constraints.build import build
+from scheduler.sequence.exact.constraints.model import Model
+from scheduler.sequence.exact.constraints.rows import Arcs
+
+__all__ = [
+    "Arcs",
+    "Model",
+    "build",
+]

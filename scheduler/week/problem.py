@@ -1,0 +1,121 @@
+"""From won lines to the sequencing problem of a week."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+
+from quoting.shop import Shop
+from scheduler.calendar import MinuteAxis, WorkedWeek, plan_axis, staffing, windows, working_time
+from scheduler.jobs import (
+    CUTTING_STATIONS,
+    PlateToCut,
+    ShopOperation,
+    WonLine,
+    in_two_lots,
+    make_jobs,
+    make_work,
+    setup_matrix,
+)
+from scheduler.sequence import Aim, Job, Machine, Pin, PlanRates, SequenceProblem, Wish, per_minute
+from scheduler.week.model import Unplanned
+from scheduler.wishes import NO_WISHES, Wishes
+
+
+@dataclass(frozen=True, slots=True)
+class WeekProblem:
+    """The sequencing problem and what its operations are in the trade, in the same order.
+
+    `missed` are wishes given up since no plan that keeps them was found, though none is proven impossible.
+    `kept_whole` names the lines that are not to be rolled in two lots.
+    """
+
+    problem: SequenceProblem
+    works: tuple[ShopOperation, ...]
+    axis: MinuteAxis
+    unplanned: tuple[Unplanned, ...]
+    missed: tuple[Wish, ...] = ()
+    kept_whole: frozenset[str] = frozenset()
+
+
+def week_problem(
+    lines: Sequence[WonLine],
+    plates: Sequence[PlateToCut],
+    shop: Shop,
+    start: date,
+    wishes: Wishes = NO_WISHES,
+    aim: Aim = Aim.MONEY,
+) -> WeekProblem:
+    """Return the sequencing problem; lines that no roll of the book can do are left out and named.
+
+    Plates of a line that is being rolled now have been cut. Wishes about lines left out fall away.
+    """
+    rolls = {roll.name for roll in shop.rolls}
+    unplanned = tuple(
+        Unplanned(line, "no roll of the shop's book can do it: " + ", ".join(c.roll for c in line.choices))
+        for line in lines
+        if not any(choice.roll in rolls for choice in line.choices)
+    )
+    left_out = {item.line.id for item in unplanned}
+    planned = [
+        _what_is_left(replace(line, choices=tuple(c for c in line.choices if c.roll in rolls)), wishes)
+        for line in lines
+        if line.id not in left_out
+    ]
+    cut = {plate for line in planned if line.id in wishes.running for plate in line.plates}
+    plates = [plate for plate in plates if plate.id not in cut]
+    planned = _in_lots(planned, plates, wishes)
+    works = make_work(planned, plates, shop)
+    axis = plan_axis(start, shop)
+    calendar = working_time(shop)
+    problem = SequenceProblem(
+        machines=_machines(works, shop, calendar, axis),
+        operations=tuple(work.operation for work in works),
+        jobs=_with_hard_dates(make_jobs(planned, plates, start, shop), wishes, axis),
+        pins=_pins(wishes, {line.id for line in planned}, axis),
+        setups={roll.name: setup_matrix(works, roll, shop.setups) for roll in shop.rolls},
+        staffing=staffing(calendar, axis),
+        cranes=shop.working_time.cranes,
+        rates=PlanRates(setup=per_minute(shop.rates.setup_hour / 60)),
+        aim=aim,
+    )
+    return WeekProblem(problem, works, axis, unplanned, kept_whole=wishes.kept_whole)
+
+
+def _what_is_left(line: WonLine, wishes: Wishes) -> WonLine:
+    """Return a line that runs now with the minutes that are left of it."""
+    left = wishes.minutes_left.get(line.id)
+    if left is None:
+        return line
+    return replace(line, choices=tuple(choice.with_left(left) for choice in line.choices))
+
+
+def _in_lots(lines: Sequence[WonLine], plates: Sequence[PlateToCut], wishes: Wishes) -> list[WonLine]:
+    """Return the lines with those that are to be split as two lots each."""
+    first = {split.line: split.first for split in wishes.splits}
+    cut = {plate.id: plate for plate in plates}
+    return [
+        lot
+        for line in lines
+        for lot in (in_two_lots(line, first[line.id], cut) if line.id in first else (line,))
+    ]
+
+
+def _pins(wishes: Wishes, planned: Collection[str], axis: MinuteAxis) -> tuple[Pin, ...]:
+    return tuple(pin.pin(axis) for pin in wishes.pins if {pin.line, pin.before or pin.line} <= set(planned))
+
+
+def _with_hard_dates(jobs: Sequence[Job], wishes: Wishes, axis: MinuteAxis) -> tuple[Job, ...]:
+    next_day = {ship.line: ship.day + timedelta(days=1) for ship in wishes.ships}
+    end = {line: axis.minute(datetime.combine(day, time())) for line, day in next_day.items()}
+    return tuple(replace(job, must_ship=end.get(job.id)) for job in jobs)
+
+
+def _machines(
+    works: Sequence[ShopOperation], shop: Shop, calendar: WorkedWeek, axis: MinuteAxis
+) -> tuple[Machine, ...]:
+    used = {mode.machine for work in works for mode in work.operation.modes}
+    stations = [station for station in CUTTING_STATIONS.values() if station in used]
+    names = [*((roll.name, "roll") for roll in shop.rolls), *((name, "cutting") for name in stations)]
+    return tuple(Machine(name, kind, windows(calendar, axis, name)) for name, kind in names)

@@ -1,0 +1,107 @@
+"""Every kind of doubt an order sheet can hold, on the command: its cell, its choices, its text."""
+
+from __future__ import annotations
+
+import json
+from datetime import datetime
+from typing import Any
+
+import pytest
+import xlsxwriter
+
+from tests.scheduler.commands.test_run_job import run
+
+HEAD = [
+    "Line",
+    "Qty",
+    "Description",
+    "Dia (in)",
+    "ID/OD",
+    "Thk (in)",
+    "Length (in)",
+    "Material",
+    "Ends",
+    "Need by",
+]
+_TURNED = datetime(2026, 1, 4)  # what a spreadsheet makes of 1/4
+_SOON, _PAST = "2026-12-18", "2026-11-02"
+ROWS: list[list[Any]] = [
+    [1, 2, "no side", 24, "", 0.25, 48, "A36", "pre-bend", _SOON],
+    [2, 2, "fraction", 24, "OD", _TURNED, 48, "A36", "pre-bend", _SOON],
+    [3, 2, "gauge", 24, "OD", "10 ga", 48, "", "pre-bend", _SOON],
+    [4, 2, "family", 24, "OD", 0.25, 48, "stainless", "pre-bend", _SOON],
+    [5, 2, "odd plate", 24, "OD", 0.3, 48, "A36", "pre-bend", _SOON],
+    [6, "six", "words", 24, "OD", 0.25, 48, "A36", "pre-bend", _SOON],
+    [7, 2, "girth", 24, "OD", 0.25, 75, "A36", "pre-bend", _SOON],
+    [8, 2, "unit", "610 mm", "OD", 0.25, 48, "A36", "pre-bend", _SOON],
+    [9, 2, "twice", 30, "OD", 0.25, 48, "A36", "pre-bend", _SOON],
+    [10, 2, "twice", 30, "OD", 0.25, 48, "A36", "pre-bend", _SOON],
+    [11, 2, "ends", 24, "OD", 0.25, 36, "A36", "", _SOON],
+    [12, 2, "late", 24, "OD", 0.25, 24, "A36", "pre-bend", _PAST],
+    [13, 2, "segment, half", 24, "OD", 0.25, 24, "A36", "pre-bend", _SOON],
+]
+
+
+@pytest.fixture(scope="module")
+def asked(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, Any]]:
+    folder = tmp_path_factory.mktemp("doubts")
+    book = xlsxwriter.Workbook(str(folder / "orders.xlsx"))
+    sheet, day = book.add_worksheet("RFQ"), book.add_format({"num_format": "d-mmm"})
+    for row, cells in enumerate([HEAD, *ROWS]):
+        for column, cell in enumerate(cells):
+            sheet.write(row, column, cell, day if isinstance(cell, datetime) else None)
+    book.close()
+    result = run(folder / "orders.xlsx", folder / "out", command="quote")
+    assert result.exit_code == 1, result.output
+    record = json.loads((folder / "out" / "result.json").read_text())
+    return {question["id"]: question for question in record["questions"]}
+
+
+KINDS = [
+    ("A-1/basis", "D2", "inside, outside or on the centreline", 3),
+    ("A-2/thickness", "F3", "turned the thickness into the date 4 Jan 2026", 1),
+    ("A-3/material", "F4", "10 gauge is another thickness in each metal", 2),
+    ("A-4/material", "H5", 'reads "stainless" without a grade', 2),
+    ("A-5/stock_thickness", "F6", "We do not stock A36 in 0.3", 3),
+    ("A-6/quantity", "B7", 'reads "six"; how many pieces', 1),
+    ("A-7/length", "G8", "is about the girth", 1),
+    ("A-8/diameter", "D9", 'reads "610 mm" where the sheet is in inches', 2),
+    ("A-10/duplicate", "11", "says the same as line 9", 2),
+    ("A-13/angle", "14", "How many degrees of arc", 2),
+]
+
+
+@pytest.mark.parametrize(("id", "cell", "text", "choices"), KINDS)
+def test_a_costly_doubt_waits_with_its_cell_and_choices(
+    asked: dict[str, dict[str, Any]], id: str, cell: str, text: str, choices: int
+) -> None:
+    question = asked[id]
+    place = question["place"]
+    assert f"{place.get('column') or ''}{place['row']}" == cell
+    assert text in question["text"]
+    assert question["blocking"]
+    assert len(question["choices"]) >= choices
+
+
+@pytest.mark.parametrize(
+    ("id", "text", "assumed"),
+    [
+        ("A-all/ends", "Line 11: nothing is said about the ends", "ends: pre-bend"),
+        ("A-12/due", "The date 02 November 2026 is already past", "no due date held"),
+    ],
+)
+def test_a_doubt_with_a_usual_answer_keeps_no_line_waiting(
+    asked: dict[str, dict[str, Any]], id: str, text: str, assumed: str
+) -> None:
+    question = asked[id]
+    assert text in question["text"]
+    assert (question["blocking"], question["assumed"]) == (False, assumed)
+
+
+def test_nothing_else_is_asked(asked: dict[str, dict[str, Any]]) -> None:
+    assert set(asked) == {id for id, *_ in KINDS} | {"A-all/ends", "A-12/due"}
+
+
+def test_the_price_of_each_side_of_the_plate_stands_beside_it(asked: dict[str, dict[str, Any]]) -> None:
+    prices = {choice["label"]: float(choice["price"]) for choice in asked["A-1/basis"]["choices"]}
+    assert prices["inside (ID)"] > prices["mean (centreline)"] > prices["outside (OD)"]

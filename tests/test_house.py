@@ -1,0 +1,98 @@
+"""The plan of the house: doors, crowded rooms, one name for one thing. The order of the rooms is in
+`.importlinter`."""
+
+from __future__ import annotations
+
+import ast
+from collections import Counter, defaultdict
+from functools import cache
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+MOST_FILES = 15
+"""A dozen or so: what a stranger reads in one look."""
+
+
+@cache
+def trees() -> dict[str, tuple[ast.Module, bool]]:
+    """Every module of the product: its tree, and whether it is a package's face."""
+    found = {}
+    for top in ("quoting", "scheduler"):
+        for path in sorted((ROOT / top).rglob("*.py")):
+            parts = path.relative_to(ROOT).with_suffix("").parts
+            face = parts[-1] == "__init__"
+            found[".".join(parts[:-1] if face else parts)] = (ast.parse(path.read_text("utf-8")), face)
+    return found
+
+
+def imports(name: str) -> list[tuple[str, str]]:
+    """Every (module, name) that a module of the product imports from the product."""
+    return [
+        (node.module, alias.name)
+        for node in ast.walk(trees()[name][0])
+        if isinstance(node, ast.ImportFrom)
+        and node.module
+        and node.module.split(".")[0] in {"quoting", "scheduler"}
+        for alias in node.names
+    ]
+
+
+def door(importer: str, target: str) -> str:
+    """Return what a module may import to reach another: the door of the first room that they do not share."""
+    inside = importer.split(".") if trees()[importer][1] else importer.split(".")[:-1]
+    path = target.split(".")
+    shared = 0
+    while shared < min(len(inside), len(path) - 1) and inside[shared] == path[shared]:
+        shared += 1
+    return ".".join(path[: max(shared + 1, 2)])
+
+
+def test_nobody_imports_past_a_door() -> None:
+    past = [
+        f"{name} imports {module}.{what}"
+        for name in trees()
+        for module, what in imports(name)
+        if module != door(name, f"{module}.{what}" if f"{module}.{what}" in trees() else module)
+        and door(name, module) != module
+    ]
+    assert not past
+
+
+def test_what_a_door_offers_is_used_behind_it() -> None:
+    used = {pair for name in trees() for pair in imports(name)}
+    idle = []
+    for name, (tree, face) in trees().items():
+        if not face:
+            continue
+        offered = [
+            str(constant.value)
+            for node in tree.body
+            if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__"
+            for constant in ast.walk(node.value)
+            if isinstance(constant, ast.Constant)
+        ]
+        idle += [f"{name}.{what}" for what in offered if (name, what) not in used and what != "main"]
+    assert not idle
+
+
+def test_no_room_is_crowded() -> None:
+    files = Counter(name if face else name.rpartition(".")[0] for name, (_, face) in trees().items())
+    assert {room: count for room, count in files.items() if count > MOST_FILES} == {}
+
+
+def test_one_public_class_name_means_one_thing() -> None:
+    where = defaultdict(list)
+    for name, (tree, _) in trees().items():
+        for node in tree.body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                where[node.name].append(name)
+    assert {what: places for what, places in where.items() if len(places) > 1} == {}
+
+
+def test_relative_imports_do_not_hide_a_door() -> None:
+    assert [
+        name
+        for name, (tree, _) in trees().items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.level
+    ] == []
