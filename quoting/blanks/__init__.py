@@ -1,8 +1,8 @@
 """Flat development: the blanks a part is cut from, its courses and seams, and what each piece weighs."""
 
+from quoting.blanks.blank_plan import Blank, BlankPlan, ConeForm
 from quoting.blanks.cone import cone_form
 from quoting.blanks.develop import KG_PER_MM3, develop
-from quoting.blanks.model import Blank, BlankPlan, ConeForm
 from quoting.blanks.splits import sensible_splits
 
 __all__ = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, radians, sin
 
-from quoting.blanks.model import ConeForm
+from quoting.blanks.blank_plan import ConeForm
 from quoting.core import Basis, Cone, RangeError, Sector
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from quoting.blanks.blank_plan import Blank, BlankPlan
 from quoting.blanks.cone import ConePiece, cone_form, cone_pieces, edge_length, overall_height
 from quoting.blanks.courses import course_widths, girth_weld_notes
 from quoting.blanks.girth import developed_girth, neutral_diameter
-from quoting.blanks.model import Blank, BlankPlan
 from quoting.blanks.note_words import both, count
 from quoting.core import Arc, Cone, Cylinder, Ends, RangeError, Rectangle, Shape, mean_diameter
 

@@ -4,7 +4,7 @@ from quoting.pricing.breaks import break_prices
 from quoting.pricing.formulas import INPUTS, LINE_FORMULAS, ORDER_FORMULAS, InputName, evaluate
 from quoting.pricing.inputs import DROP_OWNERS, line_inputs
 from quoting.pricing.line import price_line, priced_at
-from quoting.pricing.model import BreakPrice, CostDrivers, LinePrice, OrderTotal
+from quoting.pricing.price_parts import BreakPrice, CostDrivers, LinePrice, OrderTotal
 from quoting.pricing.price_settings import KEEPS_DROP, roll_rate_name, settings_of, with_settings
 from quoting.pricing.risk_draws import CostSpread, LineRisk, RiskInput, RiskReport, simulate
 from quoting.pricing.risk_reasons import RiskRules

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from quoting.core import RangeError
-from quoting.pricing.model import BreakPrice, BreakRule, LinePrice
+from quoting.pricing.price_parts import BreakPrice, BreakRule, LinePrice
 
 
 def break_prices(

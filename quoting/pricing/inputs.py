@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import ROUND_HALF_UP, Decimal
 
 from quoting.core import RangeError
-from quoting.pricing.model import CostDrivers
+from quoting.pricing.price_parts import CostDrivers
 from quoting.shop import Cutting, PricingRules, Rates
 
 AMOUNT_QUANTUM = Decimal("0.0001")

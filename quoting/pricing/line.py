@@ -8,7 +8,7 @@ from decimal import Decimal
 from quoting.core import RangeError
 from quoting.pricing.formulas import LINE_FORMULAS, evaluate
 from quoting.pricing.inputs import line_inputs
-from quoting.pricing.model import CostDrivers, LinePrice, PriceParts
+from quoting.pricing.price_parts import CostDrivers, LinePrice, PriceParts
 from quoting.shop import Cutting, PricingRules, Rates
 
 _PART_NAMES = tuple(part.name for part in fields(PriceParts))

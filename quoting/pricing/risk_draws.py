@@ -22,7 +22,7 @@ from zlib import crc32
 from quoting.core import RangeError
 from quoting.pricing.formulas import COST_FORMULAS, evaluate
 from quoting.pricing.inputs import line_inputs
-from quoting.pricing.model import CostDrivers
+from quoting.pricing.price_parts import CostDrivers
 from quoting.pricing.risk_reasons import RiskRules, reasons
 from quoting.pricing.spread import Spread, draw
 from quoting.shop import Band, Cutting, PricingRules, Rates

@@ -9,7 +9,7 @@ from math import isfinite
 
 from quoting.core import RangeError
 from quoting.pricing.formulas import ORDER_FORMULAS, evaluate
-from quoting.pricing.model import LinePrice, OrderTotal
+from quoting.pricing.price_parts import LinePrice, OrderTotal
 from quoting.shop import PricingRules
 
 CENT_EXPONENT = -2

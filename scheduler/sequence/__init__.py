@@ -56,7 +56,10 @@ time. "quick" runs no compiled code; "normal" and "thorough" compile once for an
 """
 
 from scheduler.sequence.checked_plan import NoPlanError
-from scheduler.sequence.model import (
+from scheduler.sequence.plan import Assignment, Conflict, Plan
+from scheduler.sequence.prices import per_minute
+from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.problem_parts import (
     After,
     Aim,
     Job,
@@ -71,9 +74,6 @@ from scheduler.sequence.model import (
     Window,
     Wish,
 )
-from scheduler.sequence.plan import Assignment, Conflict, Plan
-from scheduler.sequence.prices import per_minute
-from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.resume import (
     aim_rank,
     bring_forward,

@@ -9,9 +9,9 @@ from collections import defaultdict
 from collections.abc import Iterator
 from decimal import Decimal
 
-from scheduler.sequence.model import Job, Machine, Operation, Pin
 from scheduler.sequence.plan import Assignment, Cost, Plan
 from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.problem_parts import Job, Machine, Operation, Pin
 
 
 def check(problem: SequenceProblem, plan: Plan) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from scheduler.sequence.model import Aim, Wish
+from scheduler.sequence.problem_parts import Aim, Wish
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from scheduler.sequence.model import (
+from scheduler.sequence.problem_parts import (
     Aim,
     Job,
     Machine,

@@ -17,9 +17,9 @@ from scheduler.sequence.exact import (
     running_bound,
     settle,
 )
-from scheduler.sequence.model import Aim
 from scheduler.sequence.plan import Plan, TracePoint
 from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.resume import aim_rank, forward_on_any_machine, latest_jobs
 from scheduler.sequence.rules import best_rule
 from scheduler.sequence.search import (

@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence, Set
 import numpy as np
 
 from quoting.core import InputError
-from scheduler.sequence.model import Job, Machine, Operation, Pin, SetupMatrix
 from scheduler.sequence.precedence import find_cycle
+from scheduler.sequence.problem_parts import Job, Machine, Operation, Pin, SetupMatrix
 
 
 def check_problem(

@@ -1,6 +1,8 @@
 """The week: the problem to solve, and the planned week as values."""
 
-from scheduler.week.model import (
+from scheduler.week.problem import WeekProblem, week_problem
+from scheduler.week.record import schedule_record
+from scheduler.week.week_plan import (
     Cure,
     Late,
     Later,
@@ -12,8 +14,6 @@ from scheduler.week.model import (
     begin_of,
     by_week,
 )
-from scheduler.week.problem import WeekProblem, week_problem
-from scheduler.week.record import schedule_record
 
 __all__ = [
     "Cure",

@@ -19,7 +19,7 @@ from scheduler.jobs import (
     setup_matrix,
 )
 from scheduler.sequence import Aim, Job, Machine, Pin, PlanRates, SequenceProblem, Wish, per_minute
-from scheduler.week.model import Unplanned
+from scheduler.week.week_plan import Unplanned
 from scheduler.wishes import NO_WISHES, Wishes
 
 

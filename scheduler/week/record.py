@@ -34,7 +34,7 @@ from decimal import Decimal
 from typing import Any
 
 from scheduler.sequence import Aim, Saving
-from scheduler.week.model import Cure, Late, MachineLoad, PlannedOperation, WeekPlan
+from scheduler.week.week_plan import Cure, Late, MachineLoad, PlannedOperation, WeekPlan
 
 
 def schedule_record(week: WeekPlan) -> dict[str, Any]:

@@ -1,8 +1,8 @@
 """The scheduler's wishes: read, checked, and said with clock times."""
 
 from scheduler.wishes.check import check_wishes
-from scheduler.wishes.model import NO_WISHES, LineSplit, Wishes, conflict_words, wish_words
-from scheduler.wishes.read import read_wishes
+from scheduler.wishes.read_wishes import read_wishes
+from scheduler.wishes.wish_kinds import NO_WISHES, LineSplit, Wishes, conflict_words, wish_words
 
 __all__ = [
     "NO_WISHES",

@@ -7,7 +7,7 @@ from datetime import date
 
 from quoting.shop import Findings, did_you_mean
 from scheduler.jobs import WonLine
-from scheduler.wishes.model import LinePin, LineSplit, Wishes
+from scheduler.wishes.wish_kinds import LinePin, LineSplit, Wishes
 
 
 def check_wishes(wishes: Wishes, lines: Sequence[WonLine], rolls: Collection[str], start: date) -> None:

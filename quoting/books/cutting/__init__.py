@@ -1,7 +1,7 @@
 """What the cutting table gets: the cutting book, drawings of plates and blanks."""
 
-from quoting.books.cutting.book import write_cutting
 from quoting.books.cutting.cut_sheets import NOT_PLANNED, CutSheet, cut_sheets
+from quoting.books.cutting.cutting_book import write_cutting
 from quoting.books.cutting.drawings import MADE, Writer, drawing_writers
 from quoting.books.cutting.page import line_list
 from quoting.books.cutting.remnant_list import heat_words

@@ -1,6 +1,6 @@
 """`shop.toml` read: one reader a table, every problem named at once."""
 
-from quoting.shop.book.read import read_book, starter_text
+from quoting.shop.book.read_book import read_book, starter_text
 from quoting.shop.book.working_hours import hours_a_week
 
 __all__ = [

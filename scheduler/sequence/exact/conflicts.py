@@ -12,10 +12,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from scheduler.sequence.exact.cpsat import improve
-from scheduler.sequence.model import Aim, Pin, PlanRates, Wish
 from scheduler.sequence.plan import Conflict
 from scheduler.sequence.precedence import find_cycle
 from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.problem_parts import Aim, Pin, PlanRates, Wish
 from scheduler.sequence.rules import best_rule
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import overtime_windows, tables

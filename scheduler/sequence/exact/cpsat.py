@@ -22,7 +22,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from scheduler.sequence.exact.constraints import Arcs, Model, build
-from scheduler.sequence.model import Aim
+from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Tables, Timed, time_order
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from scheduler.sequence.model import Aim
+from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.timing import Tables
 
 NONE = 1 << 30

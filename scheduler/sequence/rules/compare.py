@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from scheduler.sequence.checked_plan import NoPlanError, finish
-from scheduler.sequence.model import MustShip, Pin
 from scheduler.sequence.plan import Plan
 from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.problem_parts import MustShip, Pin
 from scheduler.sequence.rules.dispatch import date_order, in_order, key_order
 from scheduler.sequence.timing import Opened, tables
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from scheduler.sequence.model import Aim
+from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.search.local import Search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import NEVER, Tables, Timed, time_order

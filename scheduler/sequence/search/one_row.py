@@ -8,7 +8,7 @@ import time
 import numpy as np
 from numpy.typing import NDArray
 
-from scheduler.sequence.model import Aim
+from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.search.local import Search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Tables, Timed, time_order

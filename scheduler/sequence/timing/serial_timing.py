@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scheduler.sequence.model import Aim
+from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.timing.tables import NEVER, Calendar, Tables
 
 Score = tuple[int, int, int]

@@ -13,8 +13,8 @@ from decimal import ROUND_HALF_EVEN, Decimal
 from functools import lru_cache
 
 from quoting.core import InputError
-from scheduler.sequence.model import Machine, Pin, Window
 from scheduler.sequence.problem import SequenceProblem
+from scheduler.sequence.problem_parts import Machine, Pin, Window
 
 TICKS = 10_000
 NEVER = 2**62

@@ -13,7 +13,7 @@ import pytest
 
 from quoting.books import quote_name, write_quote
 from quoting.estimating import Estimate, OrderEstimate
-from quoting.pricing.model import PriceParts
+from quoting.pricing.price_parts import PriceParts
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells, numbers, parts, shared_texts, texts
 

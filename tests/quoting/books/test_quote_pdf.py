@@ -15,7 +15,7 @@ from quoting.books import write_quote, write_quote_pdf
 from quoting.books.quote.pdf_type import type_for
 from quoting.core import State
 from quoting.estimating import Change, Revision
-from quoting.pricing.model import PriceParts
+from quoting.pricing.price_parts import PriceParts
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from quoting.core import RangeError
 from quoting.pricing import LinePrice, break_prices, price_line
-from quoting.pricing.model import BreakRule
+from quoting.pricing.price_parts import BreakRule
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
 
 

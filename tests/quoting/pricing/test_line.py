@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from quoting.core import RangeError
 from quoting.pricing import CostDrivers, LinePrice, price_line, priced_at
 from quoting.pricing.inputs import exact
-from quoting.pricing.model import PriceParts
+from quoting.pricing.price_parts import PriceParts
 from quoting.shop import PricingRules, Rates
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
 

@@ -21,7 +21,7 @@ from scheduler.sequence import time_again
 from scheduler.sequence.checker import check
 from scheduler.week import Cure, Late, WeekPlan, schedule_record, week_problem
 from scheduler.wishes import NO_WISHES, LineSplit, Wishes
-from scheduler.wishes.model import LinePin, ShipDate
+from scheduler.wishes.wish_kinds import LinePin, ShipDate
 from tests.scheduler.conftest import PLATE, won
 
 MONDAY = date(2026, 11, 30)

@@ -15,7 +15,7 @@ from scheduler.planning import plan_week
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan
 from scheduler.wishes import NO_WISHES, LineSplit, Wishes
-from scheduler.wishes.model import KeepWhole, LinePin
+from scheduler.wishes.wish_kinds import KeepWhole, LinePin
 from tests.scheduler.conftest import PLATE, won
 from tests.scheduler.cures.test_cures import HEAVY, MEDIUM, MONDAY, busy, on
 

@@ -17,7 +17,7 @@ from scheduler.planning import plan_week
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan, schedule_record
 from scheduler.wishes import Wishes, check_wishes, read_wishes
-from scheduler.wishes.model import LinePin, ShipDate
+from scheduler.wishes.wish_kinds import LinePin, ShipDate
 from tests.scheduler.conftest import PLATE, won
 
 MONDAY = date(2026, 11, 30)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from scheduler.sequence.exact.constraints.calendars import add_operation
 from scheduler.sequence.exact.constraints.jobs import add_jobs
-from scheduler.sequence.exact.constraints.model import Model
 from scheduler.sequence.exact.constraints.people import add_people_and_cranes
 from scheduler.sequence.exact.constraints.rows import Arcs, add_row, add_waits
+from scheduler.sequence.exact.constraints.variables import Model
 from scheduler.sequence.timing import Tables, Timed
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from scheduler.sequence.exact.constraints.model import Model
+from scheduler.sequence.exact.constraints.variables import Model
 
 
 def add_operation(model: Model, i: int) -> None:

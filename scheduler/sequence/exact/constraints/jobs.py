@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scheduler.sequence.exact.constraints.model import Model
+from scheduler.sequence.exact.constraints.variables import Model
 
 
 def add_jobs(model: Model) -> None:

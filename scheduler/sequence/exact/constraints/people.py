@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from scheduler.sequence.exact.constraints.model import Model
+from scheduler.sequence.exact.constraints.variables import Model
 
 
 def add_people_and_cranes(model: Model) -> None:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import Any
 
-from scheduler.sequence.exact.constraints.model import Model
+from scheduler.sequence.exact.constraints.variables import Model
 from scheduler.sequence.timing import Tables
 
 Arcs = Sequence[Collection[tuple[int, int]] | None]

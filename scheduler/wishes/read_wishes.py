@@ -34,7 +34,7 @@ from typing import Any, TypeVar
 
 from quoting.core import InputError, Place
 from quoting.shop import Findings, did_you_mean
-from scheduler.wishes.model import KeepWhole, LinePin, LineSplit, ShipDate, Wishes
+from scheduler.wishes.wish_kinds import KeepWhole, LinePin, LineSplit, ShipDate, Wishes
 
 _Wish = TypeVar("_Wish")
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from quoting.books.costing.changes import changes_sheet
 from quoting.books.costing.how import how_sheet
 from quoting.books.costing.lines import lines_sheet
 from quoting.books.costing.minutes import minutes_sheet
@@ -13,6 +12,7 @@ from quoting.books.costing.orders import orders_sheet
 from quoting.books.costing.rows import rows_sheet
 from quoting.books.costing.run_owner import owner_sheet
 from quoting.books.costing.settings import settings_sheet
+from quoting.books.costing.what_changed import changes_sheet
 from quoting.books.costing.why import why_sheet
 from quoting.books.look import new_book
 from quoting.estimating import Estimate

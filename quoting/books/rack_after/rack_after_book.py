@@ -12,8 +12,8 @@ from pathlib import Path
 from quoting.blanks import KG_PER_MM3
 from quoting.books.cutting import CutSheet, Remnant
 from quoting.books.rack_after.account import account_of
-from quoting.books.rack_after.changes import changes_sheet
 from quoting.books.rack_after.copy import RackSheet, rack_sheets
+from quoting.books.rack_after.rack_changes import changes_sheet
 from quoting.books.rack_after.write import write_table
 from quoting.core import MM_PER_INCH, InputError, Place
 from quoting.estimating import Estimate
