@@ -1,5 +1,6 @@
 """What every room speaks of: errors, what a customer orders, outlines, sizes and how they are said."""
 
+from quoting.core.compiling import compiled
 from quoting.core.effort import Effort
 from quoting.core.errors import InputError, Place, RangeError, RollwrightError, column_letters
 from quoting.core.file_names import safe_name
@@ -22,6 +23,7 @@ from quoting.core.order import (
     mean_diameter,
 )
 from quoting.core.outlines import Outline, Rectangle, Sector, positive
+from quoting.core.paper import PAPERS, Paper
 from quoting.core.phrases import first_few, part_words
 from quoting.core.units import (
     LB_PER_KG,
@@ -43,6 +45,7 @@ from quoting.core.units import (
 __all__ = [
     "LB_PER_KG",
     "MM_PER_INCH",
+    "PAPERS",
     "Answer",
     "Arc",
     "Basis",
@@ -59,6 +62,7 @@ __all__ = [
     "Order",
     "OrderLine",
     "Outline",
+    "Paper",
     "Place",
     "Question",
     "RangeError",
@@ -72,6 +76,7 @@ __all__ = [
     "State",
     "Unit",
     "column_letters",
+    "compiled",
     "first_few",
     "format_length",
     "format_weight",

@@ -13,11 +13,11 @@ from typing import Any
 
 from quoting.books.look.cell_text import cell_text, footer_text
 from quoting.books.look.row_heights import lines_needed
+from quoting.core import PAPERS
 
 INK = "#1F3A4A"
 QUIET = "#4A4A4A"
 BAND = "#E8ECEE"
-PAPER_CODES = {"letter": 1, "a4": 9}
 
 # Inputs carry a box as well as a tint, sums a line above, flags bold words: all of it reads in grey.
 STYLES: dict[str, dict[str, Any]] = {
@@ -185,7 +185,7 @@ class Book:
     ) -> BookSheet:
         """Add a sheet that prints on the shop's paper, as wide as the page unless `fit` is off."""
         worksheet = self.raw.add_worksheet(name)
-        worksheet.set_paper(PAPER_CODES[self.paper])
+        worksheet.set_paper(PAPERS[self.paper].workbook_code)
         if landscape:
             worksheet.set_landscape()
         worksheet.set_margins(left=0.45, right=0.45, top=0.5, bottom=0.65)

@@ -25,11 +25,11 @@ from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.pdf_type import Type, plain_text, type_for
 from quoting.books.quote.quantities import quantities_of, quantity_rows
 from quoting.books.quote.terms import terms
+from quoting.core import PAPERS
 
 _ACROSS = 6
 _LINE_WIDTHS = (11, 24, 81, 13, 24, 26)
 _MARGIN_MM = 15.0
-_PAGES_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 _WIDTH_MM = 180.0
 """Width of every table: it fits between the margins of A4, the narrower of the two papers."""
 
@@ -52,7 +52,8 @@ def _write(letter: Letter, path: Path, *, breaking: bool) -> None:
     from reportlab.platypus import SimpleDocTemplate  # noqa: PLC0415
 
     found = _Pages(letter, breaking=breaking)
-    width, height = _PAGES_MM[letter.shop.paper]
+    page = PAPERS[letter.shop.paper]
+    width, height = page.width_mm, page.height_mm
     side = (width - _WIDTH_MM) / 2 * mm
     document = SimpleDocTemplate(
         str(path),

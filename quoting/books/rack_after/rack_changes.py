@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from quoting.books.cutting import CutSheet, Remnant, heat_words, line_list
-from quoting.books.look import PAPER_CODES, cell_text, material_words, plate_words
+from quoting.books.look import cell_text, material_words, plate_words
 from quoting.books.rack_after.account import Account
 from quoting.books.rack_after.copy import CHANGES
-from quoting.core import format_length, format_weight
+from quoting.core import PAPERS, format_length, format_weight
 from quoting.estimating import Estimate
 from quoting.shop import set_up_page
 
@@ -37,7 +37,7 @@ def changes_sheet(
     page.merge_range(1, 0, 1, len(_HEADS) - 1, "", formats["help"])
     page.write_string(1, 0, _SAYS, formats["help"])
     page.set_row(1, 30)
-    page.set_paper(PAPER_CODES[estimate.shop.paper])
+    page.set_paper(PAPERS[estimate.shop.paper].workbook_code)
     for column, (heading, width) in enumerate(zip(_HEADS, _WIDTHS, strict=True)):
         page.set_column(column, column, width)
         page.write_string(_HEAD_ROW, column, heading, formats["head"])

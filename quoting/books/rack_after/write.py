@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from quoting.books.look import PAPER_CODES, cell_text
+from quoting.books.look import cell_text
 from quoting.books.rack_after.copy import RackSheet
+from quoting.core import PAPERS
 from quoting.shop import add_list, as_text, set_up_page
 
 _SPARE_ROWS = 200
@@ -26,7 +27,7 @@ _PRICES = ("price", "price_kg", "price_lb", "price_plate")
 def write_table(book: Any, formats: Mapping[str, Any], table: RackSheet, paper: str) -> None:
     """Add a sheet of the rack with all its cells, in the look of a rack that the shop fills in."""
     page = book.add_worksheet(cell_text(table.name)[:_NAME_LENGTH])
-    page.set_paper(PAPER_CODES[paper])
+    page.set_paper(PAPERS[paper].workbook_code)
     rows = [cells for index, cells in enumerate(table.rows) if index not in table.gone]
     header = -1 if table.header is None else table.header
     money = {table.columns[name] for name in _PRICES if name in table.columns}

@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from quoting.nesting.compiled.kernels import Ints, compiled
+from quoting.core import compiled
+from quoting.nesting.compiled.kernels import Ints
 from quoting.nesting.compiled.oracle import (
     BUDGET,
     HOMELESS,

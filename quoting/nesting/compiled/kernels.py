@@ -5,22 +5,14 @@ All lengths are int64. `order` holds item numbers; `turn[i]` tells whether item 
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any, TypeVar, cast
-
 import numpy as np
-from numba import njit  # type: ignore[import-untyped, unused-ignore]
 from numpy.typing import NDArray
 
-F = TypeVar("F", bound=Callable[..., Any])
+from quoting.core import compiled
+
 Ints = NDArray[np.int64]
 
 MOST_FREE = 512
-
-
-def compiled(function: F) -> F:
-    """Compile a function on first use and keep the machine code on disk."""
-    return cast(F, njit(cache=True)(function))
 
 
 @compiled

@@ -10,7 +10,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.nesting.compiled.kernels import Ints, compiled, pack, pack_guillotine
+from quoting.core import compiled
+from quoting.nesting.compiled.kernels import Ints, pack, pack_guillotine
 from quoting.nesting.compiled.skyline import lay_skyline
 
 TABLE = 1 << 20

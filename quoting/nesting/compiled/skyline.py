@@ -9,7 +9,8 @@ Imports numba: import this module lazily.
 
 from __future__ import annotations
 
-from quoting.nesting.compiled.kernels import Ints, compiled
+from quoting.core import compiled
+from quoting.nesting.compiled.kernels import Ints
 
 
 @compiled

@@ -6,7 +6,8 @@ search than who lies on which plate. Imports numba: import this module lazily.
 
 from __future__ import annotations
 
-from quoting.nesting.compiled.kernels import Ints, compiled
+from quoting.core import compiled
+from quoting.nesting.compiled.kernels import Ints
 from quoting.nesting.compiled.oracle import WORK, Packing, draw
 from quoting.nesting.compiled.skyline import lay_skyline
 

@@ -9,7 +9,7 @@ from enum import StrEnum
 from importlib.resources import files
 from typing import Any
 
-from quoting.core import Ends, InputError, Place
+from quoting.core import Ends, InputError, Paper, Place
 from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
 from quoting.shop.book.rolls import read_roll
 from quoting.shop.book.settings import (
@@ -47,11 +47,6 @@ class _Units(StrEnum):
     METRIC = "metric"
 
 
-class _Paper(StrEnum):
-    LETTER = "letter"
-    A4 = "a4"
-
-
 def read_book(text: str, file: str) -> Shop:
     """Return the shop that a `shop.toml` text describes, its stock still empty.
 
@@ -81,7 +76,7 @@ class _Book:
             "name": head.text("name"),
             "note": head.text("note", default=""),
             "inch": head.choice("units", _Units) is _Units.INCH,
-            "paper": head.choice("paper", _Paper).value,
+            "paper": head.choice("paper", Paper).value,
             "default_ends": head.choice("default_ends", Ends),
             "default_weld_gap_mm": head.quantity("default_weld_gap", LENGTH, least=0.0),
         }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import fields
 from decimal import Decimal
 
 from quoting.shop.book.settings_table import SettingsTable
@@ -101,16 +102,12 @@ def read_lifting(table: SettingsTable) -> LiftRules:
 
 def read_setups(table: SettingsTable) -> SetupMinutes:
     """Return `[setups]`: minutes between two jobs on one roll."""
-    return SetupMinutes(
-        same=table.quantity("same", MINUTES, least=0.0),
-        gap_fixed=table.quantity("gap_fixed", MINUTES, least=0.0),
-        gap_per_mm=table.quantity("gap", MINUTES_PER_LENGTH, least=0.0),
-        bending_roll=table.quantity("bending_roll", MINUTES, least=0.0),
-        cone_tilt=table.quantity("cone_tilt", MINUTES, least=0.0),
-        cleaning=table.quantity("cleaning", MINUTES, least=0.0),
-        crane_rig=table.quantity("crane_rig", MINUTES, least=0.0),
-        first_off=table.quantity("first_off", MINUTES, least=0.0),
-    )
+    minutes = {
+        field.name: table.quantity(field.name, MINUTES, least=0.0)
+        for field in fields(SetupMinutes)
+        if field.name != "gap_per_mm"
+    }
+    return SetupMinutes(**minutes, gap_per_mm=table.quantity("gap", MINUTES_PER_LENGTH, least=0.0))
 
 
 def read_passes(table: SettingsTable) -> PassRules:

@@ -7,14 +7,15 @@ Import it only when it is going to be used.
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
+
+from quoting.core import compiled
 
 Ints = NDArray[np.int64]
 FAR = 1 << 40
 
 
-@njit(cache=True)
+@compiled
 def assign(cost: Ints) -> tuple[Ints, Ints, Ints]:
     """Cheapest assignment of a successor to each node: successors and the prices of rows and columns.
 
@@ -56,7 +57,7 @@ def assign(cost: Ints) -> tuple[Ints, Ints, Ints]:
     return successor, u[1:], v[1:]
 
 
-@njit(cache=True)
+@compiled
 def patch(cost: Ints, successor: Ints) -> Ints:
     """Join the circles of an assignment into one tour, always the cheapest join (Karp 1979, SIAM J.
     Computing 8)."""
@@ -91,7 +92,7 @@ def patch(cost: Ints, successor: Ints) -> Ints:
     return tour
 
 
-@njit(cache=True)
+@compiled
 def length(cost: Ints, tour: Ints) -> int:
     """Length of the closed tour."""
     total: int = cost[tour[-1], tour[0]]
@@ -100,7 +101,7 @@ def length(cost: Ints, tour: Ints) -> int:
     return total
 
 
-@njit(cache=True)
+@compiled
 def _descend(cost: Ints, near: Ints, tour: Ints, place: Ints, queue: Ints) -> int:
     """Exchange neighbouring stretches (3-opt without turning any) until none gets shorter; return the gain.
 
@@ -152,7 +153,7 @@ def _descend(cost: Ints, near: Ints, tour: Ints, place: Ints, queue: Ints) -> in
     return gain_all
 
 
-@njit(cache=True)
+@compiled
 def improve(cost: Ints, near: Ints, start: Ints, rounds: int, target: int, seed: int) -> Ints:
     """Descend, then escape by a double bridge and descend again, `rounds` times or until `target` is
     reached."""

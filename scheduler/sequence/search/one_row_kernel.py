@@ -15,8 +15,9 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
+
+from quoting.core import compiled
 
 Ints = NDArray[np.int64]
 Small = NDArray[np.int32]
@@ -45,7 +46,7 @@ class RowArrays(NamedTuple):
     awake: Flags
 
 
-@njit(cache=True)
+@compiled
 def _time(order: Small, row: RowArrays) -> int:
     """Fill working minute and money after each place; return the whole money."""
     work, k = 0, order.size
@@ -68,7 +69,7 @@ def _time(order: Small, row: RowArrays) -> int:
     return total
 
 
-@njit(cache=True)
+@compiled
 def _value(order: Small, first: int, last: int, row: RowArrays, present: int) -> int:
     """Money of an order that differs from the timed one only in places first..last; `present` means no
     better."""
@@ -99,7 +100,7 @@ def _value(order: Small, first: int, last: int, row: RowArrays, present: int) ->
     return total
 
 
-@njit(cache=True)
+@compiled
 def _descend(order: Small, row: RowArrays, most: int) -> int:
     """Improve until no swap and no insertion of a block of up to `most` places does; return the money.
 
@@ -117,14 +118,14 @@ def _descend(order: Small, row: RowArrays, most: int) -> int:
     return present
 
 
-@njit(cache=True)
+@compiled
 def _wake(order: Small, row: RowArrays, place: int) -> None:
     """Wake the operations on both sides of a joint, and their neighbours."""
     for i in range(max(0, place - 2), min(order.size, place + 2)):
         row.awake[order[i]] = True
 
 
-@njit(cache=True)
+@compiled
 def _swaps(order: Small, row: RowArrays, present: int) -> int:
     n = order.size
     start = np.random.randint(n)
@@ -146,7 +147,7 @@ def _swaps(order: Small, row: RowArrays, present: int) -> int:
     return present
 
 
-@njit(cache=True)
+@compiled
 def _inserts(order: Small, length: int, row: RowArrays, present: int) -> int:
     n = order.size
     if n <= length:
@@ -159,7 +160,7 @@ def _inserts(order: Small, length: int, row: RowArrays, present: int) -> int:
     return present
 
 
-@njit(cache=True)
+@compiled
 def _insert_block(order: Small, i: int, length: int, row: RowArrays, present: int) -> int:
     """Slide the block at i one place at a time to either end; keep the first place that is better."""
     n = order.size
@@ -189,7 +190,7 @@ def _insert_block(order: Small, i: int, length: int, row: RowArrays, present: in
     return present
 
 
-@njit(cache=True)
+@compiled
 def _escape(order: Small, reach: int, row: RowArrays) -> None:
     """Exchange two neighbouring stretches of random length, within `reach` places."""
     n = order.size
@@ -204,7 +205,7 @@ def _escape(order: Small, reach: int, row: RowArrays) -> None:
     _wake(order, row, a + span)
 
 
-@njit(cache=True)
+@compiled
 def search(
     present: Small,
     best: Small,

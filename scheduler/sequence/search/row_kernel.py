@@ -10,15 +10,16 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
+
+from quoting.core import compiled
 
 Ints = NDArray[np.int64]
 MISSED = 1_000_000  # ticks that a broken minute weighs in the search
 ANY_ROW = 0.15  # share of moves past work of any machine: who gets people and crane first
 
 
-@njit(cache=True)
+@compiled
 def _fit(c: int, first: int, minutes: int, crew: int, crane: int, pause: bool, cal: Any, free: Any) -> int:
     """First working minute of calendar c from `first` on where the work fits, -1 when there is none."""
     at, before, resume, total = cal[0][c], cal[1][c], cal[2][c], cal[4][c]
@@ -44,7 +45,7 @@ def _fit(c: int, first: int, minutes: int, crew: int, crane: int, pause: bool, c
     return -1
 
 
-@njit(cache=True)
+@compiled
 def _take(c: int, first: int, minutes: int, crew: int, crane: int, cal: Any, free: Any) -> None:
     at = cal[0][c]
     if crew > 0 or crane > 0:
@@ -53,7 +54,7 @@ def _take(c: int, first: int, minutes: int, crew: int, crane: int, cal: Any, fre
             free[1][at[k]] -= crane
 
 
-@njit(cache=True)
+@compiled
 def evaluate(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it quick
     order: Ints, machine: Ints, start: Ints, limit: int, cal: Any, ops: Any, jobs: Any, rules: Any, room: Any
 ) -> int:
@@ -143,7 +144,7 @@ def evaluate(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes i
     return total
 
 
-@njit(cache=True)
+@compiled
 def _block(order: Ints, machine: Ints, i: int, most: int, block: Ints) -> int:
     """Operations that follow each other on one machine from place i on; returns how many."""
     own, count = machine[order[i]], 0
@@ -156,7 +157,7 @@ def _block(order: Ints, machine: Ints, i: int, most: int, block: Ints) -> int:
     return count
 
 
-@njit(cache=True)
+@compiled
 def _place_near(order: Ints, machine: Ints, i: int, m: int, steps: int, taken: Any) -> int:
     """Place in `order` of the operation of machine m (-1: any) that is `steps` (negative: back) of m's row
     from
@@ -173,7 +174,7 @@ def _place_near(order: Ints, machine: Ints, i: int, m: int, steps: int, taken: A
     return found
 
 
-@njit(cache=True)
+@compiled
 def _change(  # noqa: PLR0912 - one pass over the order, written out for speed
     order: Ints, machine: Ints, able: Ints, ables: Ints, out: Ints, out_machine: Ints, block: Ints, taken: Any
 ) -> bool:
@@ -227,7 +228,7 @@ def _change(  # noqa: PLR0912 - one pass over the order, written out for speed
     return True
 
 
-@njit(cache=True)
+@compiled
 def search(
     order: Ints,
     machine: Ints,

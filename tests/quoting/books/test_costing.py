@@ -11,7 +11,7 @@ from openpyxl.workbook import Workbook
 
 from quoting.books import costing_name, write_costing
 from quoting.books.costing import COLUMNS, FIRST_ROW, INDEX
-from quoting.books.look import PAPER_CODES
+from quoting.core import PAPERS
 from quoting.estimating import LineResult
 from quoting.pricing import INPUTS, LINE_FORMULAS, priced_at
 from tests.quoting.books import factories
@@ -150,7 +150,7 @@ def test_every_sheet_is_set_up_for_the_shops_paper(paper: str, tmp_path: Path) -
     path = tmp_path / "costing.xlsx"
     write_costing(factories.run(paper), path)
     for sheet in book(path).worksheets:
-        assert sheet.page_setup.paperSize == PAPER_CODES[paper]
+        assert sheet.page_setup.paperSize == PAPERS[paper].workbook_code
         assert sheet.page_setup.orientation in ("landscape", "portrait")
         assert sheet.oddFooter is not None
         assert sheet.oddFooter.right is not None

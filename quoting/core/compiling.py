@@ -1,0 +1,59 @@
+"""Machine code kept on disk, and never stale.
+
+numba keeps machine code by the file of the function alone: when a function calls another of a second file
+and only that second file changes, the old code of both runs on. Here the folder of the cache is named after
+the content of every file of the room, and compiled functions call nothing compiled outside their room, so
+that any change in the room compiles it anew. Old folders are deleted when a new one is made.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import shutil
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any, TypeVar, cast
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+_PREFIX = "compiled-"
+
+
+def compiled(function: F) -> F:
+    """Compile a function on first use and keep the machine code on disk. Imports numba."""
+    from numba import config, njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
+
+    settings: Any = config
+    before = settings.CACHE_DIR
+    settings.CACHE_DIR = str(_cache_folder(Path(function.__code__.co_filename).resolve().parent, before))
+    try:
+        return cast(F, njit(cache=True)(function))
+    finally:
+        settings.CACHE_DIR = before
+
+
+@cache
+def _cache_folder(room: Path, asked: str) -> Path:
+    """Return where machine code is kept: where the user asks, in the room, or in the user's cache."""
+    name = _PREFIX + room_digest(room)
+    if asked:
+        return Path(asked) / room.name / name
+    parent = room / "__pycache__"
+    if not os.access(parent if parent.exists() else room, os.W_OK):
+        from platformdirs import user_cache_path  # noqa: PLC0415 - only an install that cannot be written to
+
+        parent = user_cache_path("rollwright") / room.name
+    if not (parent / name).exists():
+        for old in parent.glob(f"{_PREFIX}*"):
+            shutil.rmtree(old, ignore_errors=True)
+    return parent / name
+
+
+def room_digest(room: Path) -> str:
+    """Return a digest of all Python files that stand in a folder: names and content."""
+    digest = hashlib.sha256()
+    for path in sorted(room.glob("*.py")):
+        digest.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+    return digest.hexdigest()[:16]

@@ -1,0 +1,46 @@
+"""Machine code on disk is never older than the file of any function it calls."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+CALLER = """
+from quoting.core import compiled
+from room.callee import step
+
+@compiled
+def twice(x):
+    return step(step(x))
+"""
+CALLEE = """
+from quoting.core import compiled
+
+@compiled
+def step(x):
+    return x + {step}
+"""
+
+
+def run(folder: Path) -> str:
+    return subprocess.run(
+        [sys.executable, "-c", "from room.caller import twice; print(twice(0))"],
+        cwd=folder,
+        env={"PYTHONPATH": f"{folder}:{Path(__file__).resolve().parents[3]}", "PATH": ""},
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout.strip()
+
+
+def test_a_changed_callee_in_another_file_never_runs_stale(tmp_path: Path) -> None:
+    room = tmp_path / "room"
+    room.mkdir()
+    (room / "__init__.py").touch()
+    (room / "caller.py").write_text(CALLER)
+    (room / "callee.py").write_text(CALLEE.format(step=1))
+    assert run(tmp_path) == "2"
+    (room / "callee.py").write_text(CALLEE.format(step=5))
+    assert run(tmp_path) == "10"
+    assert len(list((room / "__pycache__").glob("compiled-*"))) == 1
