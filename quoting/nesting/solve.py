@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from quoting.core import Effort
 from quoting.nesting.model import NestProblem
@@ -24,7 +25,7 @@ def nest(
     """
 
     def solve(part: NestProblem) -> Nest:
-        return nest_together(part, effort=effort, seed=seed, stop=stop)
+        return nest_together(replace(part, waiting=None), effort=effort, seed=seed, stop=stop)
 
     together = solve(problem)
     found = by_rank(problem, together, solve)

@@ -8,8 +8,10 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.nesting import CutPlate, Nest, NestProblem, Placement, nest
+from quoting.core import Rectangle
+from quoting.nesting import CutPlate, Nest, NestProblem, Piece, Placement, ShearCut, nest
 from quoting.nesting.checker import check
+from quoting.nesting.result import CutStats
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
 Mutation = Callable[[CutPlate], CutPlate]
@@ -90,9 +92,6 @@ def test_grain_and_heat_are_checked() -> None:
 
 
 def test_a_pinwheel_cannot_be_sheared() -> None:
-    from quoting.core import Rectangle  # noqa: PLC0415
-    from quoting.nesting import Piece  # noqa: PLC0415
-
     pieces = (Piece("a", Rectangle(100, 200), 4), Piece("b", Rectangle(100, 100)))
     problem = bare_problem(pieces, plate(300, 300))
     wheel = (
@@ -102,13 +101,17 @@ def test_a_pinwheel_cannot_be_sheared() -> None:
         Placement("a", 4, 0, 100, 100, 200, 90),
         Placement("b", 1, 100, 100, 100, 100),
     )
-    cut = CutPlate("P", 1, wheel, (), 1.0, Decimal(100))
-    found = Nest((cut,), (), Decimal(100), Decimal(0), Decimal(0), Decimal(100), nest(problem).cutting)
+    work = nest(problem).cutting
+    cut = CutPlate("P", 1, wheel, (), 1.0, Decimal(100), work)
+    found = Nest((cut,), (), Decimal(100), Decimal(0), Decimal(0), Decimal(100), work)
     assert check(problem, found) == ()
     sheared = bare_problem(pieces, plate(300, 300), method="shear")
-    assert [fault.text for fault in check(sheared, found)] == [
-        "no sequence of guillotine cuts frees these pieces"
-    ]
+    first_cuts = (ShearCut(1, 1, "x", 200.0, 0.0, 300.0), ShearCut(1, 1, "y", 100.0, 0.0, 300.0))
+    for cuts in ((), *((one,) for one in first_cuts)):
+        stats = CutStats(sum(one.length_mm for one in cuts) / 1000, 0, len(cuts))
+        tried = replace(found, cut_plates=(replace(cut, cuts=cuts, cutting=stats),), cutting=stats)
+        (text,) = [fault.text for fault in check(sheared, tried)]
+        assert "cuts through piece" in text if cuts else "in one part" in text
 
 
 def test_more_stages_than_the_shear_does_are_caught() -> None:
@@ -135,7 +138,7 @@ def test_drops_are_checked() -> None:
     for bad, text in (
         (replace(drop, dx_mm=100.0), "too small to keep"),
         (replace(drop, x_mm=cut.placements[0].x_mm, y_mm=cut.placements[0].y_mm), "over a piece"),
-        (replace(drop, value=drop.value + 50), "more than the shop's share"),
+        (replace(drop, value=drop.value + 50), "the nest says"),
         (replace(drop, x_mm=-50.0), "nearer to the plate edge"),
     ):
         mutated = replace(cut, drops=(bad, *cut.drops[1:]))
