@@ -68,10 +68,10 @@ then those to be cut sooner.
 
 **Checker.** `check` shares no code with what makes a nest. It counts plates and pieces; looks at edges,
 distances (sectors as polygons), grain, heat numbers, days and drops; replays every stroke of a shear on the
-plate; works out metres, pierces, strokes, yield and money again; and holds the reasons for what is not placed,
-and what waiting is said to cost, against the stock. `nest` never returns a layout that fails it. Published
-checks: `tests/published/test_packing_rectangles.py`; figures on the 500 class instances: `python -m
-tests.benchmarks.nesting`. Volume and page numbers of the papers are from memory.
+plate; works out metres, pierces, strokes, yield and money again; and holds the reasons for what is not
+placed, and what waiting is said to cost, against the stock. `nest` never returns a layout that fails it.
+Published checks: `tests/published/test_packing_rectangles.py`; figures on the 500 class instances:
+`python -m tests.benchmarks.nesting`. Volume and page numbers of the papers are from memory.
 """
 
 from quoting.nesting.model import (
