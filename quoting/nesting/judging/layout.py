@@ -25,8 +25,12 @@ def put_faults(problem: NestProblem, plate: NestPlate, piece: Piece, put: Placem
     if piece.needs_heat and not plate.has_heat:
         yield f"piece {put.piece} needs a heat number and the plate has none"
     yield from _edge_faults(problem.cutting, plate, put)
+    if problem.cutting.method != "shear":
+        return
+    if not isinstance(piece.outline, Rectangle):
+        yield f"piece {put.piece}: no rectangle, and a shear cuts nothing else"
     least = problem.cutting.least_strip_mm
-    if problem.cutting.method == "shear" and min(put.dx_mm, put.dy_mm) < least - TOLERANCE_MM:
+    if min(put.dx_mm, put.dy_mm) < least - TOLERANCE_MM:
         yield f"piece {put.piece}: narrower than the least strip of {least:g} mm"
 
 

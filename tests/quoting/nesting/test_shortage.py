@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.core import Rectangle
+from quoting.core import Rectangle, Sector
 from quoting.nesting import CuttingRule, DropRule, Nest, NestPlate, NestProblem, Piece, nest
 from quoting.nesting.checker import check
 from quoting.nesting.priorities import by_rank
@@ -36,6 +36,19 @@ def test_the_piece_of_higher_priority_gets_the_last_plate(method: str) -> None:
     assert left.text == (
         "1 of 1 find no room: the plates that hold it (P) are used up, pieces of higher priority come first"
     )
+
+
+def test_a_cone_that_the_shear_cannot_cut_takes_no_place_of_another_piece() -> None:
+    pieces = (
+        Piece("cone", Sector(425, 250, 90), priority=1),
+        Piece("a", Rectangle(700, 900), 2, cut_by=date(2026, 12, 4)),
+    )
+    found = nest(bare_problem(pieces, plate(1000, 1000, count=1), method="shear"))
+    assert placed(found) == {"a": 1}
+    assert [(one.piece, one.why) for one in found.unplaced] == [
+        ("cone", Why.NOT_SHEARABLE),
+        ("a", Why.STOCK_USED_UP),
+    ]
 
 
 def test_of_equal_priority_the_one_to_be_cut_sooner_gets_it() -> None:
