@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Mapping
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Any
 
 from quoting.books import (
     costing_name,
@@ -19,6 +17,7 @@ from quoting.books import (
     write_quote_pdf,
 )
 from quoting.estimating import Estimate, first_day
+from quoting.record import RunRecord, record_text
 
 Writer = Callable[[Path], None]
 
@@ -47,11 +46,11 @@ def quote_writers(found: Estimate, promise: Mapping[str, date]) -> dict[str, Wri
     return writers
 
 
-def record_writer(record: Mapping[str, Any]) -> Writer:
+def record_writer(record: RunRecord) -> Writer:
     """Return what writes a record as JSON."""
-    text = json.dumps(record, indent=1, ensure_ascii=False) + "\n"
+    text = record_text(record)
 
     def write(path: Path) -> None:
-        path.write_text(text, encoding="utf-8", newline="\n")
+        path.write_bytes(text)
 
     return write

@@ -6,7 +6,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
@@ -14,7 +13,8 @@ from quoting.commands.quote_summary import summary
 from quoting.core import Effort, RollwrightError, State
 from quoting.estimating import Estimate, estimate, with_risk, with_sensitivities
 from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
-from quoting.record import make_record
+from quoting.record import RunRecord
+from quoting.recording import make_record
 from quoting.shop import load_shop
 
 Say = Callable[[str], None]
@@ -80,7 +80,7 @@ def estimated(request: QuoteRequest, say: Say) -> Estimate:
 def write_quotes(
     folder: OutputFolder,
     found: Estimate,
-    record: dict[str, Any],
+    record: RunRecord,
     request: QuoteRequest,
     planned: PlannedDays | None,
     *,
@@ -102,7 +102,7 @@ def write_quotes(
 def written(
     folder: OutputFolder,
     writers: Mapping[str, Writer],
-    record: dict[str, Any],
+    record: RunRecord,
     say: Say,
     *,
     stale: Sequence[str] = (),

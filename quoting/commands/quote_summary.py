@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from decimal import Decimal
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from quoting.core import first_few
+from quoting.record import RunRecord
 
 LONGEST_LIST = 6
 
 
 def summary(
-    record: Mapping[str, Any], directory: Path, files: Sequence[str], *, more: Sequence[tuple[str, str]] = ()
+    record: RunRecord, directory: Path, files: Sequence[str], *, more: Sequence[tuple[str, str]] = ()
 ) -> str:
     """Return what was priced, what waits, what cannot be done, plates to buy, `more` rows, and files."""
-    rows = [("note", warning) for warning in record["made"]["warnings"]]
+    rows = [("note", warning) for warning in record.made.warnings]
     rows += [
         *_orders(record),
         *_plates(record),
@@ -29,37 +28,36 @@ def summary(
     return "\n".join(f"{name:<{width}}  {text}" for name, text in rows)
 
 
-def _orders(record: Mapping[str, Any]) -> list[tuple[str, str]]:
-    currency = record["made"]["currency"]
+def _orders(record: RunRecord) -> list[tuple[str, str]]:
+    currency = record.made.currency
     rows = []
-    for order in record["orders"]:
-        counts = order["rows"]
-        total = Decimal(order["total"]["total"])
+    for order in record.orders:
+        counts = order.rows
         rows.append(
             (
-                order["customer"],
-                f"{counts['priced']} priced, {counts['question']} with questions, "
-                f"{counts['no-quote']} no-quote, {counts['ignored']} rows that are no lines; "
-                f"{total:,.2f} {currency}",
+                order.customer,
+                f"{counts.priced} priced, {counts.question} with questions, "
+                f"{counts.no_quote} no-quote, {counts.ignored} rows that are no lines; "
+                f"{order.total.total:,.2f} {currency}",
             )
         )
     for state, name in (("question", "waiting for answers"), ("no-quote", "cannot be done")):
-        lines = [line["id"] for line in record["lines"] if line["state"] == state]
+        lines = [line.id for line in record.lines if line.state == state]
         if lines:
             rows.append((name, first_few(lines, LONGEST_LIST)))
     return rows
 
 
-def _plates(record: Mapping[str, Any]) -> list[tuple[str, str]]:
-    plates = [plate for group in record["nest"] for plate in group["plates"]]
+def _plates(record: RunRecord) -> list[tuple[str, str]]:
+    plates = [plate for nest in record.nest for plate in nest.plates]
     if not plates:
         return []
-    bought = Counter(plate["plate"] for plate in plates if plate["bought"])
+    bought = Counter(plate.plate for plate in plates if plate.bought)
     rows = [
         (
             "plates",
             f"{len(plates)} cut, {sum(bought.values())} of them to buy, "
-            f"{sum(plate['remnant'] for plate in plates)} remnants used",
+            f"{sum(plate.remnant for plate in plates)} remnants used",
         )
     ]
     if bought:

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from datetime import date, datetime
+from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
-from typing import Any
 
 from quoting.books import OutputFolder, ReturnedCosting
 from quoting.commands.quote_files import quote_writers, record_writer
 from quoting.core import InputError, Place
 from quoting.estimating import Change, Estimate, revise
 from quoting.pricing import settings_of
-from quoting.record import make_record, read_record, unpack
+from quoting.record import planned_days, read_record
+from quoting.recording import make_record, unpack
 from quoting.shop import load_shop
 
 
@@ -32,15 +31,15 @@ class RepriceRequest:
 def reprice_job(request: RepriceRequest) -> int:
     """Write the next revision of the quotes, or nothing when anything is wrong; return the exit code."""
     record = read_record(request.record)
-    if "archive" not in record:
+    if not record.archive:
         raise InputError(
             "holds no estimate to revise",
             place=Place(str(request.record)),
             would_do="make the record again with this version of rollwright",
         )
-    before = unpack(record["archive"])
-    returned = ReturnedCosting(request.costing, before, record["id"])
-    after = revise(before, returned.edits(), replaces=record["id"], today=request.today)
+    before = unpack(record.archive)
+    returned = ReturnedCosting(request.costing, before, record.id)
+    after = revise(before, returned.edits(), replaces=record.id, today=request.today)
     returned.check(after)
     assert after.revision is not None
     if not after.revision.changes:
@@ -51,23 +50,13 @@ def reprice_job(request: RepriceRequest) -> int:
         )
     folder = OutputFolder(request.out_dir, force=request.force)
     folder.prepare()
-    revised = make_record(after) | {"schedule": record.get("schedule")}
-    writers = quote_writers(after, _promises(record))
+    revised = replace(make_record(after), schedule=record.schedule)
+    writers = quote_writers(after, planned_days(record.schedule))
     name = f"result-rev{after.revision.number}.json"
     folder.write(writers | {name: record_writer(revised)})
     notes = _shop_has_changed(before, request.shop_dir) if request.shop_dir else []
     print("\n".join([*_changes(after), *notes, *_files(folder.directory, [*writers, name])]))
     return 0
-
-
-def _promises(record: Mapping[str, Any]) -> dict[str, date]:
-    """Return the day each line is ready by the plan in the record, if it has one."""
-    ready: dict[str, date] = {}
-    for operation in (record.get("schedule") or {}).get("operations", ()):
-        if operation["line"] is not None:
-            day = datetime.fromisoformat(operation["end"]).date()
-            ready[operation["line"]] = max(day, ready.get(operation["line"], day))
-    return ready
 
 
 def _changes(after: Estimate) -> list[str]:

@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 from decimal import Decimal
-from typing import Any
 
-Record = Mapping[str, Any]
+from quoting.core import InputError
+from quoting.record.planned_days import planned_days
+from quoting.record.schema import PlateRecord, PricedLineRecord, RunRecord
 
 MOST_WEEKS = 60
 
@@ -159,16 +160,19 @@ def figures_of(name: str, lines: Iterable[QuotedLine]) -> Figures:
     )
 
 
-def owners_figures(records: Sequence[Record]) -> OwnersFigures:
-    """Return the figures over these records; at least one is needed."""
+def owners_figures(records: Sequence[RunRecord]) -> OwnersFigures:
+    """Return the figures over these records; at least one is needed.
+
+    Raises InputError when each of them is said to be replaced.
+    """
     current = _current(records)
     lines = tuple(line for record in current for line in _lines(record))
-    newest = max(current, key=lambda record: str(record["made"]["today"]))
-    days = [date.fromisoformat(record["made"]["today"]) for record in current]
+    newest = max(current, key=lambda record: record.made.today)
+    days = [record.made.today for record in current]
     return OwnersFigures(
-        shop=newest["made"]["shop"],
-        currency=newest["made"]["currency"],
-        paper=newest["made"].get("paper", "letter"),
+        shop=newest.made.shop,
+        currency=newest.made.currency,
+        paper=newest.made.paper,
         results=len(current),
         left_out=len(records) - len(current),
         first=min(days),
@@ -176,80 +180,76 @@ def owners_figures(records: Sequence[Record]) -> OwnersFigures:
         lines=lines,
         plates=_plates(current),
         weeks=_weeks(lines),
-        capacity={roll["name"]: roll["hours_a_week"] for roll in newest["made"]["rolls"]},
+        capacity={roll.name: roll.hours_a_week for roll in newest.made.rolls},
     )
 
 
-def _current(records: Sequence[Record]) -> list[Record]:
-    replaced = {record["revision"]["replaces"] for record in records}
-    kept = {record["id"]: record for record in records if record["id"] not in replaced}
+def _current(records: Sequence[RunRecord]) -> list[RunRecord]:
+    replaced = {record.revision.replaces for record in records}
+    kept = {record.id: record for record in records if record.id not in replaced}
+    if not kept:
+        raise InputError(
+            "every record says that another one replaces it",
+            read=", ".join(sorted(record.id for record in records)),
+            would_do="give the records as the runs wrote them",
+        )
     return list(kept.values())
 
 
-def _lines(record: Record) -> Iterable[QuotedLine]:
-    ready = _planned(record)
-    for line in record["lines"]:
-        if "price" in line:
-            yield _line(record, line, ready.get(line["id"]))
+def _lines(record: RunRecord) -> Iterable[QuotedLine]:
+    ready = planned_days(record.schedule)
+    for line in record.lines:
+        if isinstance(line, PricedLineRecord):
+            yield _line(record, line, ready.get(line.id))
 
 
-def _line(record: Record, line: Mapping[str, Any], ready: date | None) -> QuotedLine:
-    price, override = line["price"], line["override"] or {}
-    due = date.fromisoformat(line["due"]) if line["due"] else None
-    day = ready or due
-    rises = [found for found in line["sensitivities"] if found["kind"] == "plate" and not found["problem"]]
+def _line(record: RunRecord, line: PricedLineRecord, ready: date | None) -> QuotedLine:
+    price, override = line.price, line.override
+    day = ready or line.due
+    rises = [found for found in line.sensitivities if found.kind == "plate" and not found.problem]
     return QuotedLine(
-        result=record["id"],
-        day=date.fromisoformat(record["made"]["today"]),
-        customer=line["customer"],
-        id=line["id"],
-        number=line["number"],
-        part=line["part"],
-        roll=line["verdict"]["roll"],
-        unit=Decimal(price["unit"]),
-        floor_unit=Decimal(price["floor_unit"]),
-        sold=Decimal(price["extended"]),
-        cost=Decimal(price["cost"]),
-        setup_minutes=line["drivers"]["setup_minutes"],
-        rolling_minutes=line["drivers"]["rolling_minutes"],
-        under_floor=price["under_floor"],
-        by_hand=override.get("unit") is not None,
-        reason=override.get("reason", ""),
-        by=override.get("by", ""),
-        loss_chance=line["risk"]["loss_chance"] if line["risk"] else None,
+        result=record.id,
+        day=record.made.today,
+        customer=line.customer,
+        id=line.id,
+        number=line.number,
+        part=line.part,
+        roll=line.verdict.roll,
+        unit=price.unit,
+        floor_unit=price.floor_unit,
+        sold=price.extended,
+        cost=price.cost,
+        setup_minutes=line.drivers.setup_minutes,
+        rolling_minutes=line.drivers.rolling_minutes,
+        under_floor=price.under_floor,
+        by_hand=override is not None and override.unit is not None,
+        reason=override.reason if override else "",
+        by=override.by if override else "",
+        loss_chance=line.risk.loss_chance if line.risk else None,
         week=day - timedelta(days=day.weekday()) if day else None,
-        plate_rise=Decimal(rises[0]["difference"]) if rises else None,
+        plate_rise=rises[0].difference if rises else None,
     )
 
 
-def _planned(record: Record) -> dict[str, date]:
-    """Return the day each planned line is finished, from the record's schedule."""
-    ready: dict[str, date] = {}
-    for operation in (record.get("schedule") or {}).get("operations", ()):
-        if operation["line"] is not None:
-            day = datetime.fromisoformat(operation["end"]).date()
-            ready[operation["line"]] = max(day, ready.get(operation["line"], day))
-    return ready
-
-
-def _plates(records: Sequence[Record]) -> tuple[PlateFigures, ...]:
-    found: dict[str, list[Mapping[str, Any]]] = defaultdict(list)
+def _plates(records: Sequence[RunRecord]) -> tuple[PlateFigures, ...]:
+    found: dict[str, list[PlateRecord]] = defaultdict(list)
     for record in records:
-        for group in record["nest"]:
-            found[group["material"]] += group["plates"]
+        for nest in record.nest:
+            found[nest.material] += nest.plates
     return tuple(_plate(material, found[material]) for material in sorted(found))
 
 
-def _plate(material: str, plates: Sequence[Mapping[str, Any]]) -> PlateFigures:
-    areas = [plate["width_mm"] * plate["length_mm"] for plate in plates]
-    used = sum(plate["yield"] * area for plate, area in zip(plates, areas, strict=True))
+def _plate(material: str, plates: Sequence[PlateRecord]) -> PlateFigures:
+    areas = [plate.width_mm * plate.length_mm for plate in plates]
+    used = sum(plate.yield_share * area for plate, area in zip(plates, areas, strict=True))
+    whole = sum(areas)
     return PlateFigures(
         material,
         len(plates),
-        sum(plate["bought"] for plate in plates),
-        sum((Decimal(plate["price"]) for plate in plates), Decimal(0)),
-        sum((Decimal(drop["value"]) for plate in plates for drop in plate["drops"]), Decimal(0)),
-        used / sum(areas) if areas else 0.0,
+        sum(plate.bought for plate in plates),
+        sum((plate.price for plate in plates), Decimal(0)),
+        sum((drop.value for plate in plates for drop in plate.drops), Decimal(0)),
+        used / whole if whole else 0.0,
     )
 
 

@@ -38,7 +38,7 @@ def cautions_of(slot: PlannedOperation, line: WonLine) -> tuple[str, ...]:
     """
     cleaned = any(why.startswith(CLEANING) for why, _ in slot.setup.parts) if slot.setup else False
     own = [text for text in line.cautions if text not in (CODES, CLEAN)]
-    notes = [note for setting in line.settings_on(slot.machine) for note in setting["notes"]]
+    notes = [note for setting in line.settings_on(slot.machine) for note in setting.notes]
     texts = [*own, *((CLEAN,) if cleaned else ()), *notes]
     return tuple(dict.fromkeys(_short(text) for text in texts))
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from math import ceil
-from typing import Any
 
 from quoting.core import MM_PER_INCH, format_length, format_weight
+from quoting.record import PassesRecord, StepRecord
 from scheduler.jobs import RE_ROUND, WonLine
 from scheduler.week import PlannedOperation
 
@@ -41,19 +41,18 @@ def plate_words(line: WonLine, *, inch: bool) -> str:
 
 def blank_words(line: WonLine, *, inch: bool) -> str:
     """Return the flat blank, width across the roll first, and how many there are."""
-    blank = line.blank
-    sector = blank.get("sector")
-    if sector:
-        outer, inner = (
-            format_length(sector[key], inch=inch) for key in ("outer_radius_mm", "inner_radius_mm")
-        )
-        size = f"sector R {outer} / {inner}, {sector['angle_deg']:.1f}°"
-    else:
-        size = f"{format_length(line.width_mm, inch=inch)} wide"
-        if "length_mm" in blank:
-            length = format_length(blank["length_mm"], inch=inch)
-            size = f"{format_length(line.width_mm, inch=inch, mark=inch)} × {length}"
-    pieces = line.quantity * int(blank.get("pieces", 1))
+    size = f"{format_length(line.width_mm, inch=inch)} wide"
+    pieces = line.quantity
+    if blank := line.blank:
+        pieces *= blank.pieces
+        length = format_length(blank.length_mm, inch=inch)
+        size = f"{format_length(line.width_mm, inch=inch, mark=inch)} × {length}"
+        if sector := blank.sector:
+            outer, inner = (
+                format_length(radius, inch=inch)
+                for radius in (sector.outer_radius_mm, sector.inner_radius_mm)
+            )
+            size = f"sector R {outer} / {inner}, {sector.angle_deg:.1f}°"
     words = [size, f"{pieces} blank{'s' if pieces > 1 else ''}"]
     kinds = len(line.choices[0].settings)
     if kinds > 1:
@@ -63,7 +62,7 @@ def blank_words(line: WonLine, *, inch: bool) -> str:
 
 def gap_words(slot: PlannedOperation, line: WonLine, *, inch: bool) -> str:
     """Return the pinch gap to dial; with several kinds of blank each that differs."""
-    gaps = [dial(setting["pinch_gap_mm"], inch=inch) for setting in line.settings_on(slot.machine)]
+    gaps = [dial(setting.pinch_gap_mm, inch=inch) for setting in line.settings_on(slot.machine)]
     return "\n".join(dict.fromkeys(gaps))
 
 
@@ -74,7 +73,7 @@ def passes_words(slot: PlannedOperation, line: WonLine, *, inch: bool) -> str:
         return "No positions in the record: find them by trial, start bigger"
     if slot.work.kind == RE_ROUND:
         return _re_rolls(settings, inch=inch)
-    told = {setting["blank"]: _steps(setting, inch=inch) for setting in settings}
+    told = {setting.blank: _steps(setting, inch=inch) for setting in settings}
     if len(set(told.values())) == 1:
         return next(iter(told.values()))
     return "\n".join(f"{blank}:\n{words}" for blank, words in told.items())
@@ -87,22 +86,22 @@ def lift_words(line: WonLine, *, inch: bool) -> str:
     return f"{format_weight(line.weight_kg, inch=inch)}\n{lift}"
 
 
-def _re_rolls(settings: Sequence[Mapping[str, Any]], *, inch: bool) -> str:
-    runs = [step for setting in settings for step in setting["steps"] if step["re_roll"]]
-    told = dict.fromkeys(f"Re-roll {step['end_leading']}: {_position(step, inch=inch)}" for step in runs)
+def _re_rolls(settings: Sequence[PassesRecord], *, inch: bool) -> str:
+    runs = [step for setting in settings for step in setting.steps if step.re_roll]
+    told = dict.fromkeys(f"Re-roll {step.end_leading}: {_position(step, inch=inch)}" for step in runs)
     return "\n".join(told)
 
 
-def _steps(setting: Mapping[str, Any], *, inch: bool) -> str:
-    steps = setting["steps"]
-    bends = [step for step in steps if step["pre_bend"]]
-    passes = [step for step in steps if not step["pre_bend"] and not step["re_roll"]]
-    words = [f"Pre-bend {step['end_leading']}: {_position(step, inch=inch)}" for step in bends]
+def _steps(setting: PassesRecord, *, inch: bool) -> str:
+    steps = setting.steps
+    bends = [step for step in steps if step.pre_bend]
+    passes = [step for step in steps if not step.pre_bend and not step.re_roll]
+    words = [f"Pre-bend {step.end_leading}: {_position(step, inch=inch)}" for step in bends]
     words += [f"Pass {number}: {_position(step, inch=inch)}" for number, step in enumerate(passes, 1)]
-    if setting.get("tilt_mm_per_m") is not None:
-        words.append(f"Tilt {_tilt(setting['tilt_mm_per_m'], inch=inch)}, small edge closer")
-    if setting["stop_before_tail_mm"] and passes:
-        words.append(f"Stop {format_tail(setting['stop_before_tail_mm'], inch=inch)} to tail")
+    if setting.tilt_mm_per_m is not None:
+        words.append(f"Tilt {_tilt(setting.tilt_mm_per_m, inch=inch)}, small edge closer")
+    if setting.stop_before_tail_mm and passes:
+        words.append(f"Stop {format_tail(setting.stop_before_tail_mm, inch=inch)} to tail")
     return "\n".join(words)
 
 
@@ -122,8 +121,8 @@ def format_tail(mm: float, *, inch: bool) -> str:
     return f"{ceil(mm - 1e-9)} mm"
 
 
-def _position(step: Mapping[str, Any], *, inch: bool) -> str:
-    if step["readout_mm"] is None:
-        radius = format_length(step["loaded_radius_mm"], inch=inch)
+def _position(step: StepRecord, *, inch: bool) -> str:
+    if step.readout_mm is None:
+        radius = format_length(step.loaded_radius_mm, inch=inch)
         return f"by trial to R {radius}"
-    return dial(step["readout_mm"], inch=inch)
+    return dial(step.readout_mm, inch=inch)

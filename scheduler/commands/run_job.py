@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
-from typing import Any, Literal
+from typing import Literal
 
 from quoting.books import OutputFolder
 from quoting.commands import PlannedDays, QuoteRequest, Say, Writer, estimated, summary, write_quotes, written
 from quoting.core import Effort
-from quoting.record import make_record, read_record
+from quoting.record import RunRecord, read_record
+from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
 from scheduler.books import write_run_schedule
 from scheduler.calendar import next_working_day
@@ -46,7 +46,7 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say) -> int:
         record = make_record(found)
         first = plan.start or next_working_day(found.today, found.shop)
         week = _plan(record, found.shop, first, plan, wishes, say)
-        record["schedule"] = schedule_record(week)
+        record = replace(record, schedule=schedule_record(week))
         return write_quotes(folder, found, record, request, _planned_days(week, found.shop), say=say)
 
 
@@ -58,10 +58,10 @@ def schedule_job(
     folder = OutputFolder(out_dir, force=force)
     with folder.hold():
         record = read_record(record_path)
-        first = plan.start or next_working_day(date.fromisoformat(record["made"]["today"]), shop)
+        first = plan.start or next_working_day(record.made.today, shop)
         week = _plan(record, shop, first, plan, _wishes(plan), say)
         say("writing the run schedule")
-        record["schedule"] = schedule_record(week)
+        record = replace(record, schedule=schedule_record(week))
         books = written(folder, _schedule_writers(week, shop), record, say)
         print(summary(record, folder.directory, books, more=week_rows(week)))
         return 1 if week.unplanned else 0
@@ -74,7 +74,7 @@ def _wishes(plan: PlanRequest) -> Wishes:
 
 
 def _plan(
-    record: Mapping[str, Any], shop: Shop, start: date, plan: PlanRequest, wishes: Wishes, say: Say
+    record: RunRecord, shop: Shop, start: date, plan: PlanRequest, wishes: Wishes, say: Say
 ) -> WeekPlan:
     lines = won_lines(record, plan.won)
     say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")

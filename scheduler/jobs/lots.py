@@ -68,7 +68,7 @@ def _plates_of(
 
 def _blanks_a_part(line: WonLine) -> int:
     """Return the blanks of one part, 0 when the plates of the record do not hold them all under one name."""
-    each = int(line.blank.get("pieces", 1))
+    each = line.blank.pieces if line.blank else 1
     known = set(line.plates) == set(line.blanks_on)
     return each if known and sum(line.blanks_on.values()) == each * line.quantity else 0
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
+from decimal import Decimal
 from math import ceil
-from typing import Any
 
 from quoting.core import InputError
+from quoting.record import BlankRecord, PassesRecord, PricedLineRecord, RunRecord
 from quoting.shop import Family
 
 ROUNDING = 1e-9
@@ -25,7 +26,7 @@ class RollChoice:
     roll: str
     minutes: float
     re_round_minutes: float
-    settings: tuple[Mapping[str, Any], ...] = ()
+    settings: tuple[PassesRecord, ...] = ()
 
     @property
     def rolling_minutes(self) -> int:
@@ -52,7 +53,7 @@ class WonLine:
 
     `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that
     hold its blanks, `blanks_on` how many of them each holds; that is empty when the line has several kinds of
-    blank. `blank` is the record's blank: length, width, sector, weight, pieces, courses, seams. With `lot` it
+    blank. `blank` is the record's blank, None when it is not known. With `lot` it
     is only one lot of the line: `quantity`, `plates` and minutes are the lot's own.
     """
 
@@ -76,8 +77,8 @@ class WonLine:
     plates: tuple[str, ...]
     choices: tuple[RollChoice, ...]
     cautions: tuple[str, ...]
-    price: str
-    blank: Mapping[str, Any] = field(default_factory=dict)
+    price: Decimal
+    blank: BlankRecord | None = None
     blanks_on: Mapping[str, int] = field(default_factory=dict)
     lot: Lot | None = None
 
@@ -96,7 +97,7 @@ class WonLine:
         """Return the parts of the whole line."""
         return self.quantity if self.lot is None else self.lot.of
 
-    def settings_on(self, roll: str) -> tuple[Mapping[str, Any], ...]:
+    def settings_on(self, roll: str) -> tuple[PassesRecord, ...]:
         """Return what to dial on a roll, one for each kind of blank; empty when the record has none."""
         for choice in self.choices:
             if choice.roll == roll:
@@ -116,12 +117,12 @@ class PlateToCut:
     lead_days: int
 
 
-def won_lines(record: Mapping[str, Any], won: Collection[str] | None = None) -> tuple[WonLine, ...]:
+def won_lines(record: RunRecord, won: Collection[str] | None = None) -> tuple[WonLine, ...]:
     """Return the priced lines of a record, or of them those whose id is in `won`.
 
     Raises InputError when `won` names a line that the record did not price.
     """
-    priced = {line["id"]: line for line in record["lines"] if line["state"] == "priced"}
+    priced = {line.id: line for line in record.lines if isinstance(line, PricedLineRecord)}
     if won is None:
         chosen = list(priced)
     else:
@@ -136,66 +137,61 @@ def won_lines(record: Mapping[str, Any], won: Collection[str] | None = None) -> 
     return tuple(_won_line(priced[id], blanks.get(id, {})) for id in chosen)
 
 
-def _blanks_on(record: Mapping[str, Any]) -> dict[str, dict[str, int]]:
+def _blanks_on(record: RunRecord) -> dict[str, dict[str, int]]:
     """Return how many blanks of each line every plate holds; lines with several kinds are missing."""
     found: dict[str, dict[str, int]] = {}
-    for group in record["nest"]:
-        for plate in group["plates"]:
-            for piece in plate["pieces"]:
-                held = found.setdefault(piece["id"], {})
-                held[plate["id"]] = held.get(plate["id"], 0) + 1
+    for nest in record.nest:
+        for plate in nest.plates:
+            for piece in plate.pieces:
+                held = found.setdefault(piece.id, {})
+                held[plate.id] = held.get(plate.id, 0) + 1
     return found
 
 
-def plates_to_cut(record: Mapping[str, Any], lines: Collection[WonLine]) -> tuple[PlateToCut, ...]:
+def plates_to_cut(record: RunRecord, lines: Collection[WonLine]) -> tuple[PlateToCut, ...]:
     """Return the plates that hold blanks of these lines."""
     wanted = {plate for line in lines for plate in line.plates}
     return tuple(
         PlateToCut(
-            id=plate["id"],
-            material=group["material"],
-            thickness_mm=group["thickness_mm"],
-            method=group["method"],
-            minutes=plate["cutting_minutes"],
-            lead_days=plate["lead_days"],
+            id=plate.id,
+            material=nest.material,
+            thickness_mm=nest.thickness_mm,
+            method=nest.method,
+            minutes=plate.cutting_minutes,
+            lead_days=plate.lead_days,
         )
-        for group in record["nest"]
-        for plate in group["plates"]
-        if plate["id"] in wanted
+        for nest in record.nest
+        for plate in nest.plates
+        if plate.id in wanted
     )
 
 
-def _won_line(line: Mapping[str, Any], blanks_on: Mapping[str, int]) -> WonLine:
+def _won_line(line: PricedLineRecord, blanks_on: Mapping[str, int]) -> WonLine:
     return WonLine(
-        id=line["id"],
-        number=line["number"],
-        customer=line["customer"],
-        part=line["part"],
-        quantity=line["quantity"],
-        material=line["material"],
-        family=Family(line["family"]),
-        thickness_mm=line["thickness_mm"],
-        width_mm=line["blank"]["width_mm"],
-        diameter_mm=line["inside_diameter_mm"],
-        cone=line["shape"]["kind"] == "cone",
-        weight_kg=line["blank"]["weight_kg"],
-        lift=line["lift"]["method"],
-        crew=line["lift"]["crew"],
-        crane=line["lift"]["crane"],
-        due=date.fromisoformat(line["due"]) if line["due"] else None,
-        re_round=line["re_round"],
-        plates=tuple(line["plates"]),
+        id=line.id,
+        number=line.number,
+        customer=line.customer,
+        part=line.part,
+        quantity=line.quantity,
+        material=line.material,
+        family=Family(line.family),
+        thickness_mm=line.thickness_mm,
+        width_mm=line.blank.width_mm,
+        diameter_mm=line.inside_diameter_mm,
+        cone=line.shape.kind == "cone",
+        weight_kg=line.blank.weight_kg,
+        lift=line.lift.method,
+        crew=line.lift.crew,
+        crane=line.lift.crane,
+        due=line.due,
+        re_round=line.re_round,
+        plates=line.plates,
         choices=tuple(
-            RollChoice(
-                choice["roll"],
-                choice["minutes"]["likely"],
-                choice["re_round_minutes"],
-                tuple(choice["passes"]),
-            )
-            for choice in line["rolls"]
+            RollChoice(choice.roll, choice.minutes.likely, choice.re_round_minutes, choice.passes)
+            for choice in line.rolls
         ),
-        cautions=tuple(line["cautions"]),
-        price=line["price"]["extended"],
-        blank=line["blank"],
+        cautions=line.cautions,
+        price=line.price.extended,
+        blank=line.blank,
         blanks_on=blanks_on,
     )

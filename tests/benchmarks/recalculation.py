@@ -16,8 +16,8 @@ import openpyxl
 from quoting.books import ReturnedCosting, write_costing
 from quoting.core import Order, SheetRow, State
 from quoting.estimating import Estimate, estimate, revise, with_risk, with_sensitivities
-from quoting.record import result_id, unpack
-from quoting.record.archive import pack
+from quoting.recording import result_id, unpack
+from quoting.recording.archive import pack
 from quoting.shop import load_shop
 from tests.benchmarks.spine import DEMO, made_up_lines
 

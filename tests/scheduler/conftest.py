@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -35,7 +36,7 @@ LINE = WonLine(
     plates=("P-1 #1",),
     choices=(RollChoice("Medium 10 ft", 40.0, 0.0),),
     cautions=(),
-    price="100.00",
+    price=Decimal("100.00"),
 )
 
 PLATE = PlateToCut("P-1 #1", "A36", 6.35, "thermal", 30.0, 0)

@@ -19,7 +19,7 @@ from quoting.pricing import (
     roll_rate_name,
     settings_of,
 )
-from quoting.record import result_id
+from quoting.recording import result_id
 from quoting.shop import Shop
 
 COLUMNS = (

@@ -5,7 +5,8 @@ from __future__ import annotations
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet, Pages, line_names
 from quoting.estimating import Estimate
-from quoting.record import describe, what_if_lines, why_lines
+from quoting.record import PricedLineRecord, what_if_lines, why_lines
+from quoting.recording import describe
 
 COLUMNS = (BookColumn("", 5), BookColumn("", 150))
 _SCALE = 80
@@ -22,11 +23,11 @@ def why_sheet(book: Book, estimate: Estimate) -> None:
     record = describe(estimate)
     names = line_names(estimate)
     row = 3
-    for line in record["lines"]:
-        if "price" in line:
+    for line in record.lines:
+        if isinstance(line, PricedLineRecord):
             first, row = (
                 row,
-                _job(sheet, row, names[line["id"]], why_lines(record, line), what_if_lines(line)),
+                _job(sheet, row, names[line.id], why_lines(record, line), what_if_lines(line)),
             )
             pages.keep(first, row - 1)
             row += 1

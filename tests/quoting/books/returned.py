@@ -13,7 +13,7 @@ from openpyxl.workbook import Workbook
 from quoting.books import ReturnedCosting, write_costing
 from quoting.books.costing import FIRST_ROW, INDEX, SHEET
 from quoting.estimating import Estimate, revise, with_risk
-from quoting.record import result_id
+from quoting.recording import result_id
 from tests.quoting.books import factories
 from tests.quoting.books.package import named
 

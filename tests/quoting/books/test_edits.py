@@ -13,7 +13,7 @@ from quoting.books import ReturnedCosting, write_costing
 from quoting.books.costing import FIRST_ROW, INDEX, letters
 from quoting.core import InputError
 from quoting.estimating import Estimate, estimate, revise
-from quoting.record import result_id
+from quoting.recording import result_id
 from tests.quoting.books import factories, returned
 from tests.quoting.books.package import book, recalculated, texts
 from tests.quoting.books.returned import Change, cell, setting

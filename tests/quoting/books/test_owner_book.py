@@ -10,7 +10,8 @@ import pytest
 
 from quoting.books import write_owner
 from quoting.estimating import with_risk
-from quoting.record import OwnersFigures, describe, owners_figures
+from quoting.record import OwnersFigures, owners_figures
+from quoting.recording import describe
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells, parts, texts
 

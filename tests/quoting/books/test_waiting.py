@@ -15,7 +15,8 @@ from quoting.books.cutting import cut_sheets
 from quoting.books.cutting.buy import purchases
 from quoting.estimating import Estimate, estimate
 from quoting.nesting import Waited
-from quoting.record import make_record
+from quoting.record import WaitedRecord
+from quoting.recording import make_record
 from tests.quoting.books.package import book
 from tests.quoting.lines import order, shell
 from tests.quoting.shop.shop_folder import shop_with
@@ -69,13 +70,11 @@ def test_the_record_and_the_costing_book_say_what_waiting_costs(tmp_path: Path) 
     (group,) = found.nests
     assert group.nest.waited is not None
     assert group.nest.waited.taken
-    (nested,) = make_record(found)["nest"]
-    assert [plate["cut_by"] for plate in nested["plates"]] == ["2026-12-11", "2027-01-15"]
-    assert nested["waited"] == {
-        "taken": True,
-        "together": str(group.nest.waited.together),
-        "apart": str(group.nest.cost),
-    }
+    (nested,) = make_record(found).nest
+    assert [plate.cut_by for plate in nested.plates] == [date(2026, 12, 11), date(2027, 1, 15)]
+    assert nested.waited == WaitedRecord(
+        taken=True, together=group.nest.waited.together, apart=group.nest.cost
+    )
     assert money_words(group, "USD").endswith(
         "Later pieces wait for later plates, at no more cost than all nested together."
     )

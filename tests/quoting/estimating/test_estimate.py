@@ -10,7 +10,8 @@ import pytest
 
 from quoting.core import Basis, Cylinder, Order, SheetRow, State
 from quoting.estimating import Estimate, estimate
-from quoting.record import make_record
+from quoting.record import RowsRecord
+from quoting.recording import make_record
 from quoting.shop import Shop
 from tests.quoting.lines import order, shell
 
@@ -101,7 +102,7 @@ def test_rows_are_accounted_for_with_what_became_of_them(shop: Shop) -> None:
     )
     assert [row.state for row in found.orders[0].rows] == [State.PRICED, State.NO_QUOTE]
     record = make_record(found)
-    assert record["orders"][0]["rows"] == {"priced": 1, "question": 0, "no-quote": 1, "ignored": 0}
+    assert record.orders[0].rows == RowsRecord(priced=1, question=0, no_quote=1, ignored=0)
 
 
 @pytest.mark.parametrize("basis", [Basis.INSIDE, Basis.OUTSIDE])

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
-from typing import Any
 
 import pytest
 
 from quoting.estimating import Edits, Estimate, LineEdit, revise, with_risk, with_sensitivities
 from quoting.pricing import settings_of
-from quoting.record import OwnersFigures, describe, owners_figures
+from quoting.record import OwnersFigures, PricedLineRecord, RunRecord, find_line, owners_figures
 from quoting.record.owner_figures import MOST_WEEKS
+from quoting.recording import describe
 from tests.quoting.books import factories
 
 
@@ -27,18 +27,18 @@ def _cheaper(run: Estimate, unit: int) -> Estimate:
     return revise(
         run,
         Edits(settings_of(run.shop), edits, by="J. Owner"),
-        replaces=describe(run)["id"],
+        replaces=describe(run).id,
         today=date(2026, 12, 2),
     )
 
 
 @pytest.fixture(scope="module")
-def record() -> dict[str, Any]:
+def record() -> RunRecord:
     return describe(_run())
 
 
 @pytest.fixture(scope="module")
-def found(record: dict[str, Any]) -> OwnersFigures:
+def found(record: RunRecord) -> OwnersFigures:
     return owners_figures([record])
 
 
@@ -53,7 +53,7 @@ def test_customers_and_rolls_add_up_to_all(found: OwnersFigures) -> None:
         assert sum(group.minutes for group in groups) == pytest.approx(found.total.minutes)
 
 
-def test_a_record_that_is_replaced_and_a_second_copy_are_left_out(record: dict[str, Any]) -> None:
+def test_a_record_that_is_replaced_and_a_second_copy_are_left_out(record: RunRecord) -> None:
     revised = describe(_cheaper(_run(), 640))
     found = owners_figures([record, revised, record])
     assert (found.results, found.left_out) == (1, 2)
@@ -76,9 +76,11 @@ def test_hours_stand_in_the_week_asked_for(found: OwnersFigures) -> None:
     assert whole == pytest.approx(found.total.minutes / 60)
 
 
-def test_a_far_day_does_not_make_a_thousand_weeks(record: dict[str, Any]) -> None:
-    lines = [line | {"due": "2099-01-05"} if line.get("id") == "t-20" else line for line in record["lines"]]
-    found = owners_figures([record | {"lines": lines}])
+def test_a_far_day_does_not_make_a_thousand_weeks(record: RunRecord) -> None:
+    line = find_line(record, "t-20")
+    assert isinstance(line, PricedLineRecord)
+    lines = (*record.lines, replace(line, id="t-21", due=date(2099, 1, 5)))
+    found = owners_figures([replace(record, lines=lines)])
     assert len(found.weeks) < MOST_WEEKS
 
 

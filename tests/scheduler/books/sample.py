@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from quoting.labour import CLEAN, CODES, FEED, RING
+from quoting.record import BlankRecord, PassesRecord, SectorRecord, StepRecord
 from quoting.shop import Family
 from scheduler.jobs import CUT, RE_ROUND, ROLL, PlateToCut, Setup, ShopOperation, WonLine
 from scheduler.jobs.won_lines import RollChoice
@@ -20,39 +21,55 @@ LIGHT, HEAVY, SHEAR = "Light 5 ft", "Heavy [10] ft: the long-named roll by the d
 FORMULA = '=HYPERLINK("http://invented.example","pay here")'
 
 
-def setting(*, notes: tuple[str, ...] = ()) -> dict[str, Any]:
+def setting(*, notes: tuple[str, ...] = ()) -> PassesRecord:
     """Return the record's passes of one kind of blank: both ends pre-bent, two passes, one re-roll."""
 
-    def step(number: int, readout_mm: float, end: str, **kind: bool) -> dict[str, Any]:
-        kinds = {"pre_bend": False, "re_roll": False} | kind
-        radii = {"final_radius_mm": 308.0, "loaded_radius_mm": 301.0}
-        return {
-            "number": number,
-            "readout_mm": readout_mm,
-            "lift_mm": 1.0,
-            "end_leading": end,
-            **radii,
-            **kinds,
-        }
+    def step(number: int, readout_mm: float, end: str, **kind: bool) -> StepRecord:
+        return StepRecord(
+            number=number,
+            final_radius_mm=308.0,
+            loaded_radius_mm=301.0,
+            readout_mm=readout_mm,
+            lift_mm=1.0,
+            end_leading=end,
+            pre_bend=kind.get("pre_bend", False),
+            re_roll=kind.get("re_roll", False),
+        )
 
-    return {
-        "blank": "L-1 a",
-        "quantity": 2,
-        "pinch_gap_mm": 6.35,
-        "pre_bend_readout_mm": 25.4,
-        "flat_lead_mm": 12.7,
-        "flat_tail_mm": 12.7,
-        "stop_before_tail_mm": 20.0,
-        "re_rolls": 1,
-        "steps": [
+    return PassesRecord(
+        blank="L-1 a",
+        quantity=2,
+        pinch_gap_mm=6.35,
+        pre_bend_readout_mm=25.4,
+        flat_lead_mm=12.7,
+        flat_tail_mm=12.7,
+        stop_before_tail_mm=20.0,
+        re_rolls=1,
+        tilt_mm_per_m=None,
+        steps=(
             step(1, 25.4, "A", pre_bend=True),
             step(2, 25.4, "B", pre_bend=True),
             step(3, 50.8, "A"),
             step(4, 63.5, "A"),
             step(5, 66.04, "B", re_roll=True),
-        ],
-        "notes": list(notes),
-    }
+        ),
+        notes=notes,
+    )
+
+
+def flat(*, sector: SectorRecord | None = None, pieces: int = 1) -> BlankRecord:
+    """Return the flat blank of a line."""
+    return BlankRecord(
+        length_mm=1935.1,
+        width_mm=1524.0,
+        sector=sector,
+        weight_kg=145.0,
+        pieces=pieces,
+        courses=1,
+        seams=1,
+        part_weight_kg=145.0,
+        notes=(),
+    )
 
 
 def line(line_id: str, roll: str, **changes: Any) -> WonLine:
@@ -78,8 +95,8 @@ def line(line_id: str, roll: str, **changes: Any) -> WonLine:
         plates=(f"P-{line_id} #1",),
         choices=(RollChoice(roll, 90.0, 0.0, (setting(),)),),
         cautions=(FEED, RING, CLEAN, CODES),
-        price="1000.00",
-        blank={"length_mm": 1935.1, "width_mm": 1524.0, "sector": None, "weight_kg": 145.0, "pieces": 1},
+        price=Decimal("1000.00"),
+        blank=flat(),
     )
     return replace(plain, **changes)
 

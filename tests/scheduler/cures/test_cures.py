@@ -46,13 +46,13 @@ def test_overtime_cures_a_day_that_is_a_little_too_full(shop: Shop) -> None:
     assert cure.later == ()
     assert cure.money > 0
     assert cure.plan.cost.overtime > 0
-    told = schedule_record(week)["late"][0]
-    assert told["tried"] == list(late.tried)
-    entry = next(entry for entry in told["cures"] if entry["kind"] == "overtime")
-    assert (entry["do"], entry["on_time"], entry["late_minutes"]) == (cure.do, True, 0)
-    assert Decimal(entry["money"]) == cure.money
-    (hurt,) = next(entry for entry in told["cures"] if entry["kind"] == "order")["later"]
-    assert hurt["late_minutes_before"] == 0 < hurt["late_minutes"]
+    told = schedule_record(week).late[0]
+    assert told.tried == late.tried
+    entry = next(entry for entry in told.cures if entry.kind == "overtime")
+    assert (entry.do, entry.on_time, entry.late_minutes) == (cure.do, True, 0)
+    assert entry.money == cure.money
+    (hurt,) = next(entry for entry in told.cures if entry.kind == "order").later
+    assert hurt.late_minutes_before == 0 < hurt.late_minutes
     ahead = next(cure for cure in late.cures if cure.kind == "order")
     (other,) = {"A-1", "A-2"} - {late.line.id}
     assert ahead.do == f"put it ahead of {other} on Medium 10 ft (wish: must ship Mon 30 Nov)"

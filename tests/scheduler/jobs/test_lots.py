@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 
-from quoting.commands.reprice_job import _promises
 from quoting.core import InputError
+from quoting.record import planned_days
 from quoting.shop import Shop
 from scheduler.books import write_run_schedule
 from scheduler.jobs import in_two_lots, soonest
@@ -18,6 +17,7 @@ from scheduler.jobs.won_lines import RollChoice
 from scheduler.planning import plan_week
 from scheduler.week import schedule_record
 from scheduler.wishes import read_wishes
+from tests.scheduler.books.sample import flat
 from tests.scheduler.conftest import PLATE, won
 
 MONDAY = date(2026, 11, 30)
@@ -32,7 +32,7 @@ LINE = won(
     re_round=True,
     plates=("B-1 #1", "P-1 #1", "P-1 #2"),
     blanks_on={"B-1 #1": 4, "P-1 #1": 4, "P-1 #2": 2},
-    blank={"pieces": 2},
+    blank=flat(pieces=2),
     choices=(RollChoice("Medium 10 ft", 110.0, 10.0),),
 )
 
@@ -78,10 +78,10 @@ def test_a_split_line_stands_in_the_week_as_two_lots(shop: Shop, tmp_path: Path)
     early = next(slot for slot in slots if slot.work.kind == "roll" and slot.line and slot.line.quantity == 3)
     assert early.start.date() < date(2026, 12, 7)
     assert week.finish_of("A-3") == max(slot.end for slot in slots)
-    record = json.loads(json.dumps({"schedule": schedule_record(week)}))
-    told = [o for o in record["schedule"]["operations"] if o["line"] == "A-3"]
-    assert {(o["lot"]["parts"], o["lot"]["of"]) for o in told} == {(3, 5), (2, 5)}
-    assert _promises(record)["A-3"] == week.finish_of("A-3").date()
+    schedule = schedule_record(week)
+    lots = [told.lot for told in schedule.operations if told.line == "A-3"]
+    assert {(lot.parts, lot.of) for lot in lots if lot} == {(3, 5), (2, 5)}
+    assert planned_days(schedule)["A-3"] == week.finish_of("A-3").date()
     write_run_schedule(week, tmp_path / "book.xlsx", inch=True)
 
 

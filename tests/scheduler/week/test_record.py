@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 import pytest
+from pydantic import TypeAdapter
 
+from quoting.record import ScheduleRecord
 from scheduler.week import schedule_record
 from tests.scheduler.books.sample import LIGHT, sample_week
 
 
 @pytest.fixture
 def record() -> dict[str, Any]:
-    found: dict[str, Any] = json.loads(json.dumps(schedule_record(sample_week())))
+    schedule = schedule_record(sample_week())
+    found: dict[str, Any] = TypeAdapter(ScheduleRecord).dump_python(schedule, mode="json")
     return found
 
 

@@ -111,7 +111,7 @@ def test_a_conflict_is_said_with_clock_times_and_the_rest_is_planned(write: Path
         "No plan can keep this wish, so it was given up: A-3 starts Tue 1 Dec 03:00.",
         "These 2 wishes cannot all be kept: A-1 before A-2; A-2 before A-1. Given up: A-2 before A-1.",
     ]
-    assert schedule_record(week)["notes"] == list(week.notes)
+    assert schedule_record(week).notes == week.notes
 
 
 def test_two_rolls_for_one_line_are_a_conflict(write: Path, shop: Shop) -> None:
@@ -189,7 +189,7 @@ def test_dates_first_is_said_with_its_bound(shop: Shop) -> None:
     week = plan_week(LINES, [PLATE], shop, MONDAY, effort="quick", aim=Aim.DATES_FIRST)
     assert week.aim is Aim.DATES_FIRST
     assert proof_words(week).endswith("Proven best in dates: no order of these jobs has less late money.")
-    assert schedule_record(week)["aim"] == "dates-first"
+    assert schedule_record(week).aim == "dates-first"
     open_end = replace(
         week, plan=replace(week.plan, proven=False, cost=replace(week.plan.cost, lateness=PRICE))
     )

@@ -11,8 +11,8 @@ import pytest
 
 from quoting.core import InputError
 from quoting.estimating import with_risk
-from quoting.record import unpack
-from quoting.record.archive import pack
+from quoting.recording import unpack
+from quoting.recording.archive import pack
 from tests.quoting.books import factories
 
 
