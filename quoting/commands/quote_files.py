@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -22,15 +22,18 @@ from quoting.record import RunRecord, record_text
 Writer = Callable[[Path], None]
 
 
-def quote_writers(found: Estimate, promise: Mapping[str, date]) -> dict[str, Writer]:
+def quote_writers(
+    found: Estimate, promise: Mapping[str, date], numbers: Sequence[str] = ()
+) -> dict[str, Writer]:
     """Return a writer for every file name: quotes as workbook and PDF, costing book, open questions.
 
-    `promise` gives the day a line is ready, by line id. A revision has its number in every name.
+    `promise` gives the day a line is ready, by line id; `numbers` what each quote is called, else its day
+    and place in the run. A revision has its number in every name.
     """
     suffix = f"-rev{found.revision.number}" if found.revision else ""
     writers: dict[str, Writer] = {}
     for index, order in enumerate(found.orders, 1):
-        number = f"{first_day(found):%Y%m%d}-{index:02d}"
+        number = numbers[index - 1] if numbers else f"{first_day(found):%Y%m%d}-{index:02d}"
         name = quote_name(order).removesuffix(".xlsx")
         if f"{name}{suffix}.xlsx" in writers:  # two files of one name in two folders
             name = f"{name}-{index}"

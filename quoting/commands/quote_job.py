@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
+from quoting.commands.ledger_run import LedgerRun, ledger_run
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.core import Effort, RollwrightError, State
@@ -36,6 +38,7 @@ class QuoteRequest:
     seed: int = 0
     sensitivities: bool = False
     force: bool = False
+    ledger: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,22 +54,28 @@ class PlannedDays:
 def quote_job(request: QuoteRequest, *, say: Say) -> int:
     """Quote the orders; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
-    with folder.hold():
-        found = estimated(request, say)
-        return write_quotes(folder, found, make_record(found), request, None, say=say)
+    with folder.hold(), ledger_of_run(request) as ledger:
+        found = estimated(request, ledger, say)
+        return write_quotes(folder, found, make_record(found), request, ledger, None, say=say)
 
 
-def estimated(request: QuoteRequest, say: Say) -> Estimate:
+def ledger_of_run(request: QuoteRequest) -> AbstractContextManager[LedgerRun]:
+    """Return the request's part of the shop's ledger, held until the run has ended; or of none."""
+    return ledger_run(request.orders, request.shop_dir, request.today, ledger=request.ledger)
+
+
+def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
     """Return the estimate of the request's order sheets."""
-    shop = load_shop(request.shop_dir)
+    shop = ledger.free_rack(load_shop(request.shop_dir))
+    prefixes = ledger.prefixes(shop)
     say(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}")
     answers = {id: text for path in request.answers for id, text in read_answers(path).items()}
     if request.customer:
         files = CustomerFiles(request.shop_dir, request.customer)
-        orders = files.read(request.orders, shop, today=request.today, answers=answers)
+        orders = files.read(request.orders, shop, today=request.today, answers=answers, prefixes=prefixes)
         _tell(files.notes, say)
     else:
-        read = read_all(request.orders, shop, today=request.today)
+        read = read_all(request.orders, shop, today=request.today, prefixes=prefixes)
         orders = tuple(with_answers(order, answers, shop) for order in read)
         _tell(offers(request.shop_dir, orders), say)
     if lost := not_taken(orders, answers):
@@ -82,16 +91,19 @@ def write_quotes(
     found: Estimate,
     record: RunRecord,
     request: QuoteRequest,
+    ledger: LedgerRun,
     planned: PlannedDays | None,
     *,
     say: Say,
 ) -> int:
     """Write every book of a run, with those of a planned week where there is one; return the exit code."""
     say("writing the books")
-    writers = quote_writers(found, planned.ready if planned else {})
+    numbers = ledger.numbers(record, found.shop)
+    writers = quote_writers(found, planned.ready if planned else {}, numbers)
     writers |= planned.writers if planned else {}
     writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
-    books = written(folder, writers, record, say, stale=MADE)
+    books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit)
+    _tell(ledger.notes, say)
     if request.customer:
         _remember(request, found, say)
     print(summary(record, folder.directory, books, more=planned.rows if planned else ()))
@@ -106,9 +118,10 @@ def written(
     say: Say,
     *,
     stale: Sequence[str] = (),
+    complete: Callable[[], None] = lambda: None,
 ) -> list[str]:
     """Write all files, the record last; return the names of the books as they came to be."""
-    *books, _ = folder.write({**writers, RECORD_NAME: record_writer(record)}, stale=stale)
+    *books, _ = folder.write({**writers, RECORD_NAME: record_writer(record)}, stale=stale, complete=complete)
     _tell(folder.notes, say)
     return files_words([path.relative_to(folder.directory).as_posix() for path in books])
 

@@ -53,13 +53,21 @@ class CustomerFiles:
         return Memory(self.name) if text is None else memory_of(text, self.memory_path.name)[0]
 
     def read(
-        self, paths: Sequence[Path], shop: Shop, *, today: date, answers: Mapping[str, WrittenAnswer]
+        self,
+        paths: Sequence[Path],
+        shop: Shop,
+        *,
+        today: date,
+        answers: Mapping[str, WrittenAnswer],
+        prefixes: Sequence[str] | None = None,
     ) -> tuple[Order, ...]:
         """Return the customer's orders, with what was pinned, answered before, and asked about changes."""
         pinned, memory = self.column_map(), self.memory()
         if pinned is not None:
             self._unpinned(paths, pinned)
-        orders = read_all(paths, shop, today=today, customer=self.name, customer_map=pinned)
+        orders = read_all(
+            paths, shop, today=today, customer=self.name, customer_map=pinned, prefixes=prefixes
+        )
         recalled = 0
         found = []
         for path, order in zip(paths, orders, strict=True):

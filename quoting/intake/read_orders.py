@@ -67,8 +67,9 @@ def read_all(
     answers: Mapping[str, str] | None = None,
     limits: Limits | None = None,
     customer_map: CustomerMap | None = None,
+    prefixes: Sequence[str] | None = None,
 ) -> tuple[Order, ...]:
-    """Return the orders of several files; line ids carry a letter for their file when there are several."""
+    """Return the orders of several files; line ids carry a letter for their file, or the given prefix."""
     return tuple(
         read_orders(
             path,
@@ -78,7 +79,7 @@ def read_all(
             answers=answers,
             limits=limits,
             customer_map=customer_map,
-            prefix=f"{column_letters(index)}-",
+            prefix=prefixes[index] if prefixes else f"{column_letters(index)}-",
         )
         for index, path in enumerate(paths)
     )

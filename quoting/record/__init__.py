@@ -2,7 +2,7 @@
 
 from quoting.record.owner_figures import Figures, OwnersFigures, QuotedLine, figures_of, owners_figures
 from quoting.record.planned_days import planned_days
-from quoting.record.reading import FORMAT, VERSION, read_record, record_text
+from quoting.record.reading import FORMAT, VERSION, read_record, record_of, record_text
 from quoting.record.schema import (
     AnswerRecord,
     ArcRecord,
@@ -132,6 +132,7 @@ __all__ = [
     "owners_figures",
     "planned_days",
     "read_record",
+    "record_of",
     "record_text",
     "what_if_lines",
     "why_lines",

@@ -61,13 +61,14 @@ source publishes (minutes, rates, what yield plate really arrives with) is an ex
 from quoting.shop.book import hours_a_week
 from quoting.shop.findings import Findings, did_you_mean
 from quoting.shop.grades import FAMILY_WORDS, Materials, find_material
-from quoting.shop.loader import load_shop, rack_files
+from quoting.shop.loader import load_ledger_settings, load_shop, rack_files
 from quoting.shop.model import (
     Band,
     Cutting,
     Edge,
     Family,
     LabourSteps,
+    LedgerSettings,
     LiftRules,
     Material,
     PassRules,
@@ -97,6 +98,7 @@ __all__ = [
     "Family",
     "Findings",
     "LabourSteps",
+    "LedgerSettings",
     "LiftRules",
     "Material",
     "Materials",
@@ -117,6 +119,7 @@ __all__ = [
     "formats_of",
     "hours_a_week",
     "is_buyable",
+    "load_ledger_settings",
     "load_shop",
     "open_book",
     "rack_files",

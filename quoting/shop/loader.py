@@ -6,8 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from quoting.core import InputError, Place
-from quoting.shop.book import read_book
-from quoting.shop.model import Shop
+from quoting.shop.book import read_book, read_ledger_settings
+from quoting.shop.model import LedgerSettings, Shop
 from quoting.shop.rack import Rack, read_rack
 
 BOOK = "shop.toml"
@@ -29,6 +29,11 @@ def load_shop(directory: Path) -> Shop:
     else:
         rack = Rack((), (f"{directory.name} holds no rack.xlsx: nothing in stock, nothing to buy",))
     return replace(shop, stock=rack.plates, warnings=(*shop.warnings, *rack.warnings))
+
+
+def load_ledger_settings(directory: Path) -> LedgerSettings:
+    """Return `[ledger]` of the shop's book; InputError as `load_shop` raises it."""
+    return read_ledger_settings(_text(Path(directory) / BOOK), BOOK)
 
 
 def _text(path: Path) -> str:

@@ -65,6 +65,12 @@ ANSWERS = click.option(
     type=click.Path(path_type=Path),
     help="Filled-in questions book of an earlier run; give it once a book.",
 )
+NO_LEDGER = click.option(
+    "--no-ledger",
+    is_flag=True,
+    envvar="ROLLWRIGHT_NO_LEDGER",
+    help="Leave the shop's ledger alone: line ids and quote numbers are of this run only.",
+)
 CUSTOMER = click.option(
     "--customer",
     default="",
@@ -109,7 +115,22 @@ def main() -> None:
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, START, WISHES, AIM, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
+@_options(
+    ORDERS,
+    SHOP,
+    OUT,
+    START,
+    WISHES,
+    AIM,
+    TODAY,
+    CUSTOMER,
+    ANSWERS,
+    EFFORT,
+    SEED,
+    SENSITIVITIES,
+    NO_LEDGER,
+    FORCE,
+)
 def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Do the main job: price the order sheets and schedule everything that was priced.
 
@@ -127,7 +148,7 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, FORCE)
+@_options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, NO_LEDGER, FORCE)
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, questions, costing book and record."""
 
@@ -304,6 +325,7 @@ def _quote_request(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, opti
     from quoting.commands import QuoteRequest  # noqa: PLC0415 - heavy
 
     today = options.pop("today") or date.today()
+    options["ledger"] = not options.pop("no_ledger")
     return QuoteRequest(orders=orders, shop_dir=shop_dir, out_dir=out_dir, today=today, **options)
 
 

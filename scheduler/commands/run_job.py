@@ -8,7 +8,17 @@ from pathlib import Path
 from typing import Literal
 
 from quoting.books import OutputFolder
-from quoting.commands import PlannedDays, QuoteRequest, Say, Writer, estimated, summary, write_quotes, written
+from quoting.commands import (
+    PlannedDays,
+    QuoteRequest,
+    Say,
+    Writer,
+    estimated,
+    ledger_of_run,
+    summary,
+    write_quotes,
+    written,
+)
 from quoting.core import Effort
 from quoting.record import RunRecord, read_record
 from quoting.recording import make_record
@@ -40,14 +50,15 @@ class PlanRequest:
 def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say) -> int:
     """Quote the orders and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
-    with folder.hold():
+    with folder.hold(), ledger_of_run(request) as ledger:
         wishes = _wishes(plan)
-        found = estimated(request, say)
+        found = estimated(request, ledger, say)
         record = make_record(found)
         first = plan.start or next_working_day(found.today, found.shop)
         week = _plan(record, found.shop, first, plan, wishes, say)
         record = replace(record, schedule=schedule_record(week))
-        return write_quotes(folder, found, record, request, _planned_days(week, found.shop), say=say)
+        days = _planned_days(week, found.shop)
+        return write_quotes(folder, found, record, request, ledger, days, say=say)
 
 
 def schedule_job(

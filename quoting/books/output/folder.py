@@ -89,12 +89,19 @@ class OutputFolder:
             yield staging
             self._move_all(staging, sorted(path for path in staging.rglob("*") if path.is_file()))
 
-    def write(self, writers: dict[str, Callable[[Path], None]], *, stale: Sequence[str] = ()) -> list[Path]:
+    def write(
+        self,
+        writers: dict[str, Callable[[Path], None]],
+        *,
+        stale: Sequence[str] = (),
+        complete: Callable[[], None] = lambda: None,
+    ) -> list[Path]:
         """Write every named file with its writer, all or none; return the paths, in the order given.
 
         The last file is moved last: while it is the old one, or missing, the run is not complete. Files that
         match a pattern of `stale` are those of an earlier run: they count as overwritten, and what of them is
-        not made again is removed, so that no old drawing stays among the new ones.
+        not made again is removed, so that no old drawing stays among the new ones. `complete` is called when
+        every file is written and none is moved yet; when it raises, the folder stays as it was.
         """
         self.prepare()
         earlier = self._matching(stale)
@@ -103,6 +110,7 @@ class OutputFolder:
             for name, writer in writers.items():
                 (staging / name).parent.mkdir(parents=True, exist_ok=True)
                 writer(staging / name)
+            complete()
             return self._move_all(staging, [staging / name for name in writers], earlier)
 
     @contextmanager

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
-from decimal import Decimal
 from enum import StrEnum
 from importlib.resources import files
 from typing import Any
 
-from quoting.core import Ends, InputError, Paper, Place
+from quoting.core import Ends, Paper
 from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
 from quoting.shop.book.rolls import read_roll
 from quoting.shop.book.settings import (
@@ -24,6 +22,7 @@ from quoting.shop.book.settings import (
 )
 from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.book.toml_lines import line_numbers
+from quoting.shop.book.toml_text import parsed
 from quoting.shop.book.working_hours import read_working_time
 from quoting.shop.findings import Findings, did_you_mean
 from quoting.shop.model import Roll, Shop
@@ -38,7 +37,18 @@ _READERS = {
     "pricing": read_pricing,
     "risk": read_risk,
 }
-TABLES = ("shop", "roll", *_READERS, "labour", "working_time", "shift", "closed", "material", *PRICE_TABLES)
+TABLES = (
+    "shop",
+    "roll",
+    *_READERS,
+    "labour",
+    "working_time",
+    "shift",
+    "closed",
+    "material",
+    "ledger",
+    *PRICE_TABLES,
+)
 _NO_EXAMPLE = {"shop": ("name", "note")}
 
 
@@ -65,9 +75,9 @@ class _Book:
 
     def __init__(self, text: str, file: str) -> None:
         self.findings = Findings(file)
-        self.data = _parse(text, file)
+        self.data = parsed(text, file)
         self.lines = line_numbers(text)
-        self.starter = _parse(starter_text(), "the starter book")
+        self.starter = parsed(starter_text(), "the starter book")
 
     def read(self) -> Shop:
         self._unknown_tables()
@@ -166,18 +176,6 @@ class _Book:
 
     def _make(self, own: Mapping[str, Any], label: str, path: str) -> SettingsTable:
         return SettingsTable(own, label=label, path=path, findings=self.findings, lines=self.lines)
-
-
-def _parse(text: str, file: str) -> dict[str, Any]:
-    try:
-        return tomllib.loads(text, parse_float=Decimal)
-    except tomllib.TOMLDecodeError as error:
-        raise InputError(
-            "is not valid TOML",
-            place=Place(file),
-            read=str(error),
-            would_do="check quotation marks and brackets there, and that each key stands once in its table",
-        ) from error
 
 
 def _label(key: str, row: Mapping[str, Any]) -> str:

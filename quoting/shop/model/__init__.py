@@ -7,6 +7,7 @@ because the trade publishes none.
 
 from quoting.shop.model.cutting import Cutting
 from quoting.shop.model.labour import Band, LabourSteps, LiftRules, PassRules, SetupMinutes, WeightBand
+from quoting.shop.model.ledger_settings import LedgerSettings
 from quoting.shop.model.machines import RatedPoint, Roll, SlideGeometry
 from quoting.shop.model.materials import Family, Material
 from quoting.shop.model.money import PricingRules, Rates, RiskSettings
@@ -21,6 +22,7 @@ __all__ = [
     "Edge",
     "Family",
     "LabourSteps",
+    "LedgerSettings",
     "LiftRules",
     "Material",
     "PassRules",

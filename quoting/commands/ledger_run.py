@@ -1,0 +1,104 @@
+"""A run with the shop's ledger: lasting line ids, the rack without what is promised, numbers."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from quoting.core import part_words
+from quoting.intake import read_all
+from quoting.record import RunRecord, record_text
+from quoting.shop import Shop
+from quoting.tables import digest_of
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+    from quoting.ledger import Issued, Ledger
+
+
+@dataclass(slots=True)
+class LedgerRun:
+    """One run's part of the ledger. Without a ledger everything is as the sheets alone make it."""
+
+    orders: Sequence[Path]
+    today: date
+    ledger: Ledger | None = None
+    connection: Connection | None = None
+    tags: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+    def prefixes(self, shop: Shop) -> tuple[str, ...] | None:
+        """Return what the line ids of each sheet begin with; None: letters in the order they are given."""
+        if self.connection is None:
+            return None
+        from quoting.ledger import OrderWords, SheetSeen, tags_of  # noqa: PLC0415 - only with a ledger
+
+        def peek(index: int) -> OrderWords:
+            order = read_all([self.orders[index]], shop, today=self.today)[0]
+            parts = frozenset(part_words(line, inch=shop.inch) for line in order.lines)
+            return OrderWords(order.customer, order.reference, parts)
+
+        seen = [SheetSeen(path.name, digest_of(path)) for path in self.orders if path.is_file()]
+        if len(seen) < len(self.orders):
+            return None  # reading the sheets tells which one is missing
+        self.tags = tags_of(self.connection, seen, self.today, peek)
+        return tuple(f"{tag}-" for tag in self.tags)
+
+    def free_rack(self, shop: Shop) -> Shop:
+        """Return the shop without the plates that are promised to jobs, and say so in its warnings."""
+        if self.connection is None or self.ledger is None:
+            return shop
+        from quoting.ledger import promised, without_promised  # noqa: PLC0415 - only with a ledger
+
+        taken = promised(self.connection, self.ledger.rack_state())
+        if not taken:
+            return shop
+        told = f"{sum(taken.values())} plates of the rack are promised to jobs and were left out"
+        free = without_promised(shop, taken)
+        return replace(free, warnings=(*free.warnings, told))
+
+    def numbers(self, record: RunRecord, shop: Shop) -> list[str]:
+        """Return the number each quote goes out under, written into the ledger; empty without one."""
+        if self.connection is None:
+            return []
+        from quoting.ledger import QuotedOrder, SheetSeen, keep_quotes  # noqa: PLC0415 - only with a ledger
+
+        orders = [
+            QuotedOrder(tag, SheetSeen(path.name, digest_of(path)))
+            for tag, path in zip(self.tags, self.orders, strict=True)
+        ]
+        plain = json.loads(record_text(record))
+        issued = keep_quotes(self.connection, plain, orders, shop.pricing.validity_days)
+        self.notes += [_decided(one) for one in issued if one.decided]
+        return [one.words for one in issued]
+
+    def commit(self) -> None:
+        """Write the ledger; called when every file of the run is complete and before the first is moved."""
+        if self.connection is not None:
+            self.connection.commit()
+
+
+@contextmanager
+def ledger_run(orders: Sequence[Path], shop_dir: Path, today: date, *, ledger: bool) -> Iterator[LedgerRun]:
+    """Yield the run's part of the ledger of a shop's folder, or of none."""
+    if not ledger:
+        yield LedgerRun(orders, today)
+        return
+    from quoting.ledger import ledger_of  # noqa: PLC0415 - only with a ledger
+
+    found = ledger_of(shop_dir)
+    with found.writing("a quote run") as connection:
+        yield LedgerRun(orders, today, found, connection)
+
+
+def _decided(issued: Issued) -> str:
+    return (
+        f"quote {issued.number} has lines that are decided: the ledger keeps it as it went out, "
+        "and this run's papers are only a print"
+    )

@@ -1,0 +1,204 @@
+"""Jobs: won lines with the plates promised to them, where each stands, what the scheduler wishes of it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from sqlalchemy import Connection, insert, select, update
+
+from quoting.ledger.quotes import LedgerLine
+from quoting.ledger.runs import JOB, keep_run, key_of
+from quoting.ledger.tables import CUSTOMERS, INQUIRIES, JOB_PLATES, JOBS, LINES, PLATES, QUOTES
+from quoting.shop import Shop
+
+STATES = (
+    "won",
+    "plate ordered",
+    "plate in",
+    "cut",
+    "on the roll",
+    "rolled",
+    "at the welder",
+    "back",
+    "done",
+    "dropped",
+)
+"""Where a job stands, in the order it goes through; `dropped` may follow any but `done`."""
+
+CLOSED = ("done", "dropped")
+_PROMISED, _CUT, _FREE = "promised", "cut", "free"
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerJob:
+    """A job as the ledger has it; days and moments are ISO text, empty when there is none.
+
+    `run` is the run that holds what it is made of. `since` is when it got into its state, `roll` the roll it
+    is on or was rolled on, `minutes_left` what is left of the rolling.
+    """
+
+    key: int
+    line: str
+    customer: str
+    quote: str
+    part: str
+    price: str
+    run: int
+    state: str
+    order_no: str
+    order_day: str
+    quantity: int
+    due: str
+    promised: str
+    must_ship: str
+    not_before: str
+    pin_roll: str
+    pin_day: str
+    hold: bool
+    rank: int | None
+    minutes_left: int | None
+    plate_in: str
+    roll: str
+    since: str
+
+    @property
+    def open(self) -> bool:
+        """Return whether there is still something to be done."""
+        return self.state not in CLOSED
+
+
+def keep_jobs(
+    connection: Connection,
+    record: Mapping[str, Any],
+    lines: Sequence[LedgerLine],
+    order_no: str,
+    order_day: str,
+) -> int:
+    """Make jobs of won lines whose plates are those of this record's nests; return the record's run."""
+    run = keep_run(connection, JOB, record)
+    plates = {
+        plate["id"]: key_of(connection.execute(insert(PLATES).values(**_plate(run, group, plate))))
+        for group in record["nest"]
+        for plate in group["plates"]
+    }
+    own = {line["id"]: line for line in record["lines"]}
+    for line in lines:
+        job = key_of(
+            connection.execute(
+                insert(JOBS).values(
+                    line_id=line.key,
+                    run_id=run,
+                    state=STATES[0],
+                    order_no=order_no,
+                    order_day=order_day,
+                    quantity=line.quantity,
+                    due=line.due,
+                    hold=False,
+                )
+            )
+        )
+        for name in own[line.line].get("plates", ()):
+            connection.execute(insert(JOB_PLATES).values(job_id=job, plate_id=plates[name]))
+    return run
+
+
+def _plate(run: int, group: Mapping[str, Any], plate: Mapping[str, Any]) -> dict[str, Any]:
+    return {
+        "run_id": run,
+        "name": plate["id"],
+        "rack_id": plate["plate"],
+        "material": group["material"],
+        "thickness_mm": group["thickness_mm"],
+        "bought": plate["bought"],
+        "state": _PROMISED,
+    }
+
+
+def jobs_of(connection: Connection, *, closed: bool = False) -> tuple[LedgerJob, ...]:
+    """Return the open jobs, with `closed` all of them, in the order they were won."""
+    columns = [JOBS.c[name] for name in list(LedgerJob.__dataclass_fields__)[7:]]
+    rows = connection.execute(
+        select(
+            JOBS.c.id,
+            LINES.c.line,
+            CUSTOMERS.c.name,
+            QUOTES.c.number,
+            LINES.c.part,
+            LINES.c.price,
+            JOBS.c.run_id,
+            *columns,
+        )
+        .join(LINES, LINES.c.id == JOBS.c.line_id)
+        .join(QUOTES, QUOTES.c.id == LINES.c.quote_id)
+        .join(INQUIRIES, INQUIRIES.c.id == QUOTES.c.inquiry_id)
+        .join(CUSTOMERS, CUSTOMERS.c.id == INQUIRIES.c.customer_id)
+        .order_by(JOBS.c.id)
+    ).all()
+    found = (LedgerJob(*tuple(row)) for row in rows)
+    return tuple(job for job in found if closed or job.open)
+
+
+def change_job(connection: Connection, job: LedgerJob, rack: str = "", **values: Any) -> LedgerJob:
+    """Write some fields of a job and return it; its plates follow its state.
+
+    `rack` tells the state of the rack's file when plates are cut: until that file is changed they stay out of
+    later nests, since it still lists them.
+    """
+    connection.execute(update(JOBS).where(JOBS.c.id == job.key).values(**values))
+    after = replace(job, **values)
+    if after.state == "dropped" and job.state != "dropped":
+        _release(connection, after)
+    elif STATES.index(after.state) >= STATES.index("cut") > STATES.index(job.state):
+        mine = select(JOB_PLATES.c.plate_id).where(JOB_PLATES.c.job_id == job.key)
+        connection.execute(
+            update(PLATES)
+            .where(PLATES.c.id.in_(mine), PLATES.c.state == _PROMISED)
+            .values(state=_CUT, rack=rack)
+        )
+    return after
+
+
+def _release(connection: Connection, job: LedgerJob) -> None:
+    """Give back the plates that no other open job is cut from."""
+    mine = select(JOB_PLATES.c.plate_id).where(JOB_PLATES.c.job_id == job.key)
+    others = (
+        select(JOB_PLATES.c.plate_id)
+        .join(JOBS, JOBS.c.id == JOB_PLATES.c.job_id)
+        .where(JOBS.c.id != job.key, JOBS.c.state.not_in(CLOSED))
+    )
+    connection.execute(
+        update(PLATES)
+        .where(PLATES.c.id.in_(mine), PLATES.c.id.not_in(others), PLATES.c.state == _PROMISED)
+        .values(state=_FREE)
+    )
+
+
+def promised(connection: Connection, rack: str) -> Counter[str]:
+    """Return how many plates of each id of the rack are promised, or cut while the rack's file is as it was.
+
+    `rack` is the digest of the rack's file now.
+    """
+    rows = connection.execute(
+        select(PLATES.c.rack_id, PLATES.c.state, PLATES.c.rack).where(PLATES.c.bought.is_(False))
+    ).all()
+    return Counter(
+        row.rack_id
+        for row in rows
+        if row.state == _PROMISED or (row.state == _CUT and row.rack == rack and rack)
+    )
+
+
+def without_promised(shop: Shop, taken: Mapping[str, int]) -> Shop:
+    """Return the shop with the rack as later nests may see it; sizes to buy stay, in any number."""
+    if not taken:
+        return shop
+    kept = []
+    for plate in shop.stock:
+        if plate.count is None:
+            kept.append(plate)
+        elif plate.count > taken.get(plate.id, 0):
+            kept.append(replace(plate, count=plate.count - taken.get(plate.id, 0)))
+    return replace(shop, stock=tuple(kept))

@@ -1,0 +1,199 @@
+"""Quotes as they go out: number, issue, lines under their lasting ids, and what became of them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from sqlalchemy import Connection, func, insert, select, update
+
+from quoting.ledger.runs import QUOTE, keep_run
+from quoting.ledger.sheets import OrderWords, SheetSeen, inquiry_of, quote_number
+from quoting.ledger.tables import CUSTOMERS, EVENTS, INQUIRIES, ISSUES, LINES, QUOTES, RUNS
+
+OPEN, WON, LOST, LEFT_OUT = "open", "won", "lost", "left out"
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """A quote as it goes out: its number, which issue of it, and whether the ledger had it already."""
+
+    number: str
+    issue: int
+    known: bool
+    decided: bool = False
+
+    @property
+    def words(self) -> str:
+        """Return the number as it is printed.
+
+        >>> Issued("20261130-01", 2, False).words
+        '20261130-01 issue 2'
+        """
+        return self.number if self.issue == 1 else f"{self.number} issue {self.issue}"
+
+
+@dataclass(frozen=True, slots=True)
+class QuotedOrder:
+    """One order of a run and the sheet it was read from, with the lasting letters of its line ids.
+
+    `wanted` is the number that papers made elsewhere already bear.
+    """
+
+    tag: str
+    sheet: SheetSeen
+    wanted: str = ""
+
+
+def keep_quotes(
+    connection: Connection, record: Mapping[str, Any], orders: Sequence[QuotedOrder], validity_days: int
+) -> tuple[Issued, ...]:
+    """Write a run's quotes into the ledger and return how each goes out, in the run's order.
+
+    The same result again is the same issue. A quote of which a line is decided keeps what it is: the run is
+    then told apart by `Issued.decided`.
+    """
+    today = date.fromisoformat(record["made"]["today"])
+    run: int | None = None
+    found: list[Issued] = []
+    for order, quoted in zip(record["orders"], orders, strict=True):
+        words = OrderWords(order["customer"], order["reference"])
+        inquiry = inquiry_of(connection, quoted.tag, quoted.sheet, words, today.isoformat())
+        number = quote_number(connection, inquiry, today, quoted.wanted)
+        quote = connection.execute(select(QUOTES.c.id).where(QUOTES.c.number == number)).scalar_one()
+        issued = _issued(connection, quote, number, record["id"])
+        found.append(issued)
+        if issued.known or issued.decided:
+            continue
+        run = keep_run(connection, QUOTE, record) if run is None else run
+        connection.execute(
+            insert(ISSUES).values(
+                quote_id=quote,
+                number=issued.issue,
+                run_id=run,
+                day=today.isoformat(),
+                valid_until=(today + timedelta(days=validity_days)).isoformat(),
+                total=order["total"]["total"],
+                currency=record["made"]["currency"],
+            )
+        )
+        _keep_lines(connection, quote, [line for line in record["lines"] if _is_of(line, quoted.tag)])
+        note_event(
+            connection, today.isoformat(), "quoted", issued.words, f"{order['customer']}, {order['file']}"
+        )
+    return tuple(found)
+
+
+def note_event(connection: Connection, at: str, kind: str, subject: str, text: str = "") -> None:
+    """Note what was done, to what, and when."""
+    connection.execute(insert(EVENTS).values(at=at, kind=kind, subject=subject, text=text))
+
+
+def _is_of(line: Mapping[str, Any], tag: str) -> bool:
+    return str(line["id"]).startswith(f"{tag}-")
+
+
+def _issued(connection: Connection, quote: int, number: str, result: str) -> Issued:
+    last = connection.execute(
+        select(ISSUES.c.number, RUNS.c.result)
+        .join(RUNS, RUNS.c.id == ISSUES.c.run_id)
+        .where(ISSUES.c.quote_id == quote)
+        .order_by(ISSUES.c.number.desc())
+    ).first()
+    if last is None:
+        return Issued(number, 1, known=False)
+    if last.result == result:
+        return Issued(number, int(last.number), known=True)
+    decided = connection.execute(
+        select(func.count()).where(LINES.c.quote_id == quote, LINES.c.state.in_((WON, LOST)))
+    ).scalar_one()
+    if decided:
+        return Issued(number, int(last.number), known=True, decided=True)
+    return Issued(number, int(last.number) + 1, known=False)
+
+
+def _keep_lines(connection: Connection, quote: int, lines: Sequence[Mapping[str, Any]]) -> None:
+    priced = [line for line in lines if line["state"] == "priced"]
+    connection.execute(update(LINES).where(LINES.c.quote_id == quote).values(state=LEFT_OUT))
+    for line in priced:
+        values = {
+            "quote_id": quote,
+            "number": line["number"],
+            "part": line["part"],
+            "quantity": line["quantity"],
+            "price": line["price"]["extended"],
+            "due": line["due"] or "",
+            "state": OPEN,
+        }
+        known = connection.execute(select(LINES.c.id).where(LINES.c.line == line["id"])).scalar()
+        if known is None:
+            connection.execute(insert(LINES).values(line=line["id"], **values))
+        else:
+            connection.execute(update(LINES).where(LINES.c.id == known).values(**values))
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerLine:
+    """A quoted line: whose, in which quote and run, valid until when, and what became of it."""
+
+    key: int
+    line: str
+    customer: str
+    quote: str
+    number: str
+    part: str
+    quantity: int
+    price: str
+    due: str
+    state: str
+    valid_until: str
+    run: int
+
+    def expired(self, today: date) -> bool:
+        """Return whether the quote's validity has run out on a line that is still open."""
+        return self.state == OPEN and self.valid_until < today.isoformat()
+
+
+def lines_of(connection: Connection, states: Collection[str] = ()) -> tuple[LedgerLine, ...]:
+    """Return the lines of the ledger in these states (all when none is named), as last issued."""
+    last = select(ISSUES.c.quote_id, func.max(ISSUES.c.number).label("number")).group_by(ISSUES.c.quote_id)
+    newest = last.subquery()
+    rows = connection.execute(
+        select(
+            LINES.c.id,
+            LINES.c.line,
+            CUSTOMERS.c.name,
+            QUOTES.c.number.label("quote"),
+            LINES.c.number,
+            LINES.c.part,
+            LINES.c.quantity,
+            LINES.c.price,
+            LINES.c.due,
+            LINES.c.state,
+            ISSUES.c.valid_until,
+            ISSUES.c.run_id,
+        )
+        .join(QUOTES, QUOTES.c.id == LINES.c.quote_id)
+        .join(INQUIRIES, INQUIRIES.c.id == QUOTES.c.inquiry_id)
+        .join(CUSTOMERS, CUSTOMERS.c.id == INQUIRIES.c.customer_id)
+        .join(newest, newest.c.quote_id == QUOTES.c.id)
+        .join(ISSUES, (ISSUES.c.quote_id == QUOTES.c.id) & (ISSUES.c.number == newest.c.number))
+        .order_by(LINES.c.id)
+    ).all()
+    found = (LedgerLine(*tuple(row)) for row in rows)
+    return tuple(line for line in found if not states or line.state in states)
+
+
+def decide(
+    connection: Connection, lines: Sequence[LedgerLine], state: str, today: date, reason: str = ""
+) -> None:
+    """Write what became of these lines, and when."""
+    for line in lines:
+        connection.execute(
+            update(LINES)
+            .where(LINES.c.id == line.key)
+            .values(state=state, reason=reason, decided=today.isoformat())
+        )
+        note_event(connection, today.isoformat(), state, line.line, reason)

@@ -1,0 +1,1 @@
+"""Checks of the shop's ledger, on both engines."""
