@@ -4,6 +4,7 @@ from quoting.core.compiling import compiled
 from quoting.core.effort import Effort
 from quoting.core.errors import InputError, Place, RangeError, RollwrightError, column_letters
 from quoting.core.file_names import safe_name
+from quoting.core.operations import EdgeKind, EdgePlace, EdgePrep, Extra, Penetration, WeldAsked
 from quoting.core.order import (
     Answer,
     Arc,
@@ -53,8 +54,12 @@ __all__ = [
     "Cone",
     "Cylinder",
     "Draft",
+    "EdgeKind",
+    "EdgePlace",
+    "EdgePrep",
     "Effort",
     "Ends",
+    "Extra",
     "InputError",
     "Mark",
     "Measure",
@@ -63,6 +68,7 @@ __all__ = [
     "OrderLine",
     "Outline",
     "Paper",
+    "Penetration",
     "Place",
     "Question",
     "RangeError",
@@ -75,6 +81,7 @@ __all__ = [
     "SizeError",
     "State",
     "Unit",
+    "WeldAsked",
     "column_letters",
     "compiled",
     "first_few",

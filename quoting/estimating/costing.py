@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import count
 
 from quoting.core import Ends, OrderLine
+from quoting.estimating.line_work import line_work
 from quoting.estimating.result import BreakPlan, Rolling, Route
 from quoting.estimating.stocking import PlateShare, RoutedLine, line_problem
 from quoting.labour import LiftMethod, cautions_for, minutes_at, typical_setup
@@ -70,19 +71,23 @@ def _crane_minutes(rolling: Rolling) -> float:
 
 def cost_drivers(line: OrderLine, route: Route, share: PlateShare, shop: Shop) -> CostDrivers:
     """Return what the line takes at its quantity."""
+    work = line_work(line, route, shop)
     return CostDrivers(
         quantity=line.quantity,
         plate_cost=share.plate_cost,
         drop_credit=share.drop_credit,
         cutting_cost=share.cutting_cost,
-        edge_m=0.0,
+        edge_m=sum(item.edge_m for item in work),
         setup_minutes=setup_minutes(line, route, shop),
         rolling_minutes=route.minutes.likely,
         crew=route.crew,
         crane_minutes=crane_minutes(route),
-        outside_cost=Decimal(0),
+        outside_cost=sum((item.outside for item in work), Decimal(0)),
         certificate=line.certificate,
         roll_rate=shop.roll(route.roll).rate_per_hour,
+        bench_minutes=sum(item.bench_minutes for item in work),
+        weld_minutes=sum(item.weld_minutes for item in work),
+        consumables=sum((item.consumables for item in work), Decimal(0)),
     )
 
 

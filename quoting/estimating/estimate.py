@@ -9,8 +9,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from quoting.core import Effort, Order, OrderLine, State, format_length
+from quoting.core import Arc, Effort, Order, OrderLine, State, format_length
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
+from quoting.estimating.line_work import edge_words, line_work
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
@@ -53,7 +54,7 @@ def estimate(
 
     With `nested` False nothing is nested: plate is priced by the weight of the blanks at the grade's price.
     """
-    lines = [line for order in orders for line in order.lines]
+    lines = [_as_made(line, shop) for order in orders for line in order.lines]
     say(f"working out {len(lines)} lines on {len(shop.rolls)} rolls")
     routed = route_lines(lines, shop)
     able = [RoutedLine(found.line, found.routes[0]) for found in routed if found.ok]
@@ -70,6 +71,12 @@ def estimate(
         worth=choice_worths(orders, shop) if nested else {},
         warnings=shop.warnings,
     )
+
+
+def _as_made(line: OrderLine, shop: Shop) -> OrderLine:
+    """Return the line with the re-rounding that follows our own weld of a closed shell's long seam."""
+    welded = line.weld is not None and line.weld.long_seam and not isinstance(line.shape, Arc)
+    return replace(line, re_round=True) if welded and shop.operations.welding.re_round_after else line
 
 
 def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> OrderEstimate:
@@ -142,6 +149,7 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
         plates=share.plates,
         plate_kg=share.plate_kg,
         break_plans=plans,
+        work=line_work(line, route, shop),
     )
 
 
@@ -160,8 +168,10 @@ def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
 def _assumptions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
     """Return what the customer should know that we took for granted."""
     said = [ends_words(route, inch=shop.inch)]
-    if route.plan.pieces_per_part > 1:
+    if route.plan.pieces_per_part > 1 and line.weld is None:
         said.append(f"made in {pieces_words(route.plan)}, not welded by us")
-    if not line.re_round:
+    if line.edge_prep is not None:
+        said.append(f"edges: {edge_words(line.edge_prep, inch=shop.inch)}")
+    if not line.re_round and route.rollings[0].blank.closed:
         said.append("as rolled, not re-rounded after welding")
     return tuple(said)

@@ -71,6 +71,23 @@ class Route:
 
 
 @dataclass(frozen=True, slots=True)
+class WorkItem:
+    """One piece of work for the whole quantity: its name, why it takes what it takes, and what that is.
+
+    `edge_m` are metres of prepared edge, minutes are the bench hand's and the welder's, `consumables` and
+    `outside` money at cost.
+    """
+
+    name: str
+    why: str
+    edge_m: float = 0.0
+    bench_minutes: float = 0.0
+    weld_minutes: float = 0.0
+    consumables: Decimal = Decimal(0)
+    outside: Decimal = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
 class BreakPlan:
     """What one line would take at another quantity; `opened` when that takes a plate the smaller did not."""
 
@@ -116,6 +133,7 @@ class LineResult:
     `routes` holds the chosen route first, then the other rolls that can do the same blanks. For a no-quote
     line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work. `risk` and
     `sensitivities` are there when they were asked for; `override` is what a person decided afterwards.
+    `work` is what is done off the roll.
     """
 
     line: OrderLine
@@ -135,6 +153,7 @@ class LineResult:
     risk: LineRisk | None = None
     sensitivities: tuple[Sensitivity, ...] = ()
     override: Override | None = None
+    work: tuple[WorkItem, ...] = ()
 
     @property
     def route(self) -> Route | None:

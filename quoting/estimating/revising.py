@@ -41,6 +41,9 @@ _IN_PROPORTION = (
     "edge_m",
     "rolling_minutes",
     "crane_minutes",
+    "bench_minutes",
+    "weld_minutes",
+    "consumables",
     "outside_cost",
 )
 _AS_IT_IS = ("setup_minutes", "crew", "certificate", "roll_rate")

@@ -2,10 +2,20 @@
 
 from quoting.labour.cautions import CLEAN, CODES, CONE, EDGES, FEED, RING, SPRING, TAIL, TURN, cautions_for
 from quoting.labour.cutting import CutWork, cutting_minutes
-from quoting.labour.lifting import Lift, LiftMethod, PieceSize, choose_lift, two_person_limit, weight_words
+from quoting.labour.edges import edge_cuts, edge_metres, edge_minutes
+from quoting.labour.lifting import (
+    Lift,
+    LiftMethod,
+    PieceSize,
+    choose_lift,
+    needs_support,
+    two_person_limit,
+    weight_words,
+)
 from quoting.labour.minutes import RollMinutes, minutes_at, roll_minutes
 from quoting.labour.setup import typical_setup
 from quoting.labour.steps import HandlingTask, Step
+from quoting.labour.welding import own_prep_kind, seam_weld
 
 __all__ = [
     "CLEAN",
@@ -27,8 +37,14 @@ __all__ = [
     "cautions_for",
     "choose_lift",
     "cutting_minutes",
+    "edge_cuts",
+    "edge_metres",
+    "edge_minutes",
     "minutes_at",
+    "needs_support",
+    "own_prep_kind",
     "roll_minutes",
+    "seam_weld",
     "two_person_limit",
     "typical_setup",
     "weight_words",

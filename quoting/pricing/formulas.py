@@ -66,6 +66,9 @@ INPUTS: tuple[InputName, ...] = (
     InputName("rolling_minutes", "Rolling", "min", "line"),
     InputName("crew", "People at the roll", "people", "line"),
     InputName("crane_minutes", "Crane", "min", "line"),
+    InputName("bench_minutes", "Bench", "min", "line"),
+    InputName("weld_minutes", "Welding", "min", "line"),
+    InputName("consumables", "Filler, gas, discs", "money", "line"),
     InputName("outside_cost", "Outside work", "money", "line"),
     InputName("certified", "Certificate wanted", "1 or 0", "line"),
     InputName("roll_rate", "Roll", "money/h", "line"),
@@ -73,6 +76,8 @@ INPUTS: tuple[InputName, ...] = (
     InputName("helper_hour", "Helper", "money/h", "rates"),
     InputName("setup_hour", "Set-up, setter and standing roll", "money/h", "rates"),
     InputName("crane_hour", "Crane", "money/h", "rates"),
+    InputName("bench_hour", "Bench hand", "money/h", "rates"),
+    InputName("welder_hour", "Welder", "money/h", "rates"),
     InputName("outside_markup_share", "Markup on outside work", "share of cost", "rates"),
     InputName("material_markup_share", "Markup on plate", "share of cost", "rules"),
     InputName("overhead_share", "Overhead on processing", "share of cost", "rules"),
@@ -108,10 +113,18 @@ COST_FORMULAS: tuple[PartFormula, ...] = (
     ),
     PartFormula("lifting", "Lifting", "Minutes the crane is held.", "{crane_minutes}/60*{crane_hour}"),
     PartFormula(
+        "bench",
+        "Bench work",
+        "Minutes off the roll: edges, grinding, trimming, templates.",
+        "{bench_minutes}/60*{bench_hour}",
+    ),
+    PartFormula("welding", "Welding", "Minutes of the welder.", "{weld_minutes}/60*{welder_hour}"),
+    PartFormula("filler", "Filler and gas", "What welding and trimming use up, at cost.", "{consumables}"),
+    PartFormula(
         "overhead",
         "Overhead",
         "A share of the shop's own work; none on plate or outside work.",
-        "{overhead_share}*({cutting}+{edge}+{setup}+{rolling}+{lifting})",
+        "{overhead_share}*({cutting}+{edge}+{setup}+{rolling}+{lifting}+{bench}+{welding}+{filler})",
     ),
     PartFormula("outside", "Outside work", "Work bought from others, at cost.", "{outside_cost}"),
     PartFormula(
@@ -124,7 +137,7 @@ COST_FORMULAS: tuple[PartFormula, ...] = (
         "processing",
         "Processing",
         "The shop's own work with its overhead.",
-        "{cutting}+{edge}+{setup}+{rolling}+{lifting}+{overhead}",
+        "{cutting}+{edge}+{setup}+{rolling}+{lifting}+{bench}+{welding}+{filler}+{overhead}",
     ),
     PartFormula(
         "cost", "Cost", "What the line costs the shop.", "{plate}+{processing}+{outside}+{certificate}"

@@ -11,7 +11,7 @@ from quoting.shop import Cutting, PricingRules, Rates
 AMOUNT_QUANTUM = Decimal("0.0001")
 """Minutes and metres, which are floats, become money through this step: a ten-thousandth of one.
 
-At 600 an hour that is a tenth of a cent; one line carries at most four such amounts.
+At 600 an hour that is a tenth of a cent; one line carries at most six such amounts.
 """
 
 DROP_OWNERS = ("shop", "customer")
@@ -44,6 +44,9 @@ def line_inputs(
         "rolling_minutes": exact(drivers.rolling_minutes),
         "crew": Decimal(drivers.crew),
         "crane_minutes": exact(drivers.crane_minutes),
+        "bench_minutes": exact(drivers.bench_minutes),
+        "weld_minutes": exact(drivers.weld_minutes),
+        "consumables": drivers.consumables,
         "outside_cost": drivers.outside_cost,
         "certified": Decimal(int(drivers.certificate)),
         "roll_rate": drivers.roll_rate,
@@ -51,6 +54,8 @@ def line_inputs(
         "helper_hour": rates.helper_hour,
         "setup_hour": rates.setup_hour,
         "crane_hour": rates.crane_hour,
+        "bench_hour": rates.bench_hour,
+        "welder_hour": rates.welder_hour,
         "outside_markup_share": rates.outside_markup,
         "material_markup_share": rules.material_markup,
         "overhead_share": rules.overhead_share,
@@ -76,6 +81,8 @@ def _check(rates: Rates, rules: PricingRules, cutting: Cutting) -> None:
         "helper hour": rates.helper_hour,
         "set-up hour": rates.setup_hour,
         "crane hour": rates.crane_hour,
+        "bench hour": rates.bench_hour,
+        "welder hour": rates.welder_hour,
         "markup on outside work": rates.outside_markup,
         "markup on plate": rules.material_markup,
         "overhead share": rules.overhead_share,

@@ -14,7 +14,8 @@ class CostDrivers:
     """The amounts that one line at one quantity takes, for the whole quantity.
 
     Money values are what the nest and the cutting plan cost this line; minutes are for the whole quantity.
-    `crew` people stand at the roll while it runs. `roll_rate` is money per hour of the chosen roll.
+    `crew` people stand at the roll while it runs. `roll_rate` is money per hour of the chosen roll. Bench and
+    welding minutes are work off the roll; `consumables` the filler, gas and discs it takes.
     """
 
     quantity: int
@@ -29,6 +30,9 @@ class CostDrivers:
     outside_cost: Decimal
     certificate: bool
     roll_rate: Decimal
+    bench_minutes: float = 0.0
+    weld_minutes: float = 0.0
+    consumables: Decimal = Decimal(0)
 
     def __post_init__(self) -> None:
         for name in ("quantity", "crew"):
@@ -51,6 +55,9 @@ _AMOUNTS = (
     "crane_minutes",
     "outside_cost",
     "roll_rate",
+    "bench_minutes",
+    "weld_minutes",
+    "consumables",
 )
 
 
@@ -58,7 +65,7 @@ _AMOUNTS = (
 class PriceParts:
     """Money of each part of a line's price, for the whole quantity, unrounded; they add up to `price`.
 
-    Processing (cutting to lifting, with overhead) is priced by margin; plate and outside work by markup.
+    Processing (cutting to filler, with overhead) is priced by margin; plate and outside work by markup.
     """
 
     plate: Decimal
@@ -67,6 +74,9 @@ class PriceParts:
     setup: Decimal
     rolling: Decimal
     lifting: Decimal
+    bench: Decimal
+    welding: Decimal
+    filler: Decimal
     outside: Decimal
     certificate: Decimal
     overhead: Decimal
@@ -78,7 +88,17 @@ class PriceParts:
     @property
     def processing(self) -> Decimal:
         """Return the shop's own work at cost, with overhead."""
-        return self.cutting + self.edge + self.setup + self.rolling + self.lifting + self.overhead
+        return (
+            self.cutting
+            + self.edge
+            + self.setup
+            + self.rolling
+            + self.lifting
+            + self.bench
+            + self.welding
+            + self.filler
+            + self.overhead
+        )
 
     @property
     def cost(self) -> Decimal:

@@ -15,6 +15,8 @@ _RATES = {
     "helper_hour": "helper_hour",
     "setup_hour": "setup_hour",
     "crane_hour": "crane_hour",
+    "bench_hour": "bench_hour",
+    "welder_hour": "welder_hour",
     "outside_markup_share": "outside_markup",
 }
 _RULES = {

@@ -180,6 +180,9 @@ def _draw_costs(
         "crane_minutes": shop["crane_minutes"] * slow * again,
         "cutting_cost": shop["cutting_cost"] * again,
         "edge_m": shop["edge_m"] * again,
+        "bench_minutes": shop["bench_minutes"] * slow * again,
+        "weld_minutes": shop["weld_minutes"] * slow * again,
+        "consumables": shop["consumables"] * again,
     }
     values = evaluate({**shop, **varied}, COST_FORMULAS, {"MAX": np.maximum})
     # A lost plate is bought at its full cost; it earns no drop, so it stands outside the plate formula.

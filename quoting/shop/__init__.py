@@ -31,6 +31,7 @@ Minutes may be one number or `[low, likely, high]`. A length in inches may be a 
 | `[setups]` | minutes between two jobs on one roll |
 | `[passes]` | how fast the diameter may come down |
 | `[cutting]` | shear and thermal cutting, allowances, costs, what drop is worth keeping |
+| `[edges]`, `[welding]`, `[handwork]` | work off the roll, priced where it is asked for or needed |
 | `[pricing]` | overhead, margin, floor, minimums, breaks, rounding, validity, tax |
 | `[risk]` | when a line is called risky, and how far set-up and delivered plate scatter |
 | `[working_time]` | overtime, cranes, lead times; with `[[shift]]` and `[[closed]]` |
@@ -66,6 +67,7 @@ from quoting.shop.model import (
     Band,
     Cutting,
     Edge,
+    EdgeRules,
     Family,
     LabourSteps,
     LedgerSettings,
@@ -81,6 +83,7 @@ from quoting.shop.model import (
     Shop,
     StockPlate,
     WeightBand,
+    WeldRules,
 )
 from quoting.shop.quantities import KG_PER_POUND, MPA_PER_KSI
 from quoting.shop.rack import HEADINGS, NEEDED, as_text, is_buyable, read_size, unit_of_sizes
@@ -95,6 +98,7 @@ __all__ = [
     "Band",
     "Cutting",
     "Edge",
+    "EdgeRules",
     "Family",
     "Findings",
     "LabourSteps",
@@ -112,6 +116,7 @@ __all__ = [
     "Shop",
     "StockPlate",
     "WeightBand",
+    "WeldRules",
     "add_list",
     "as_text",
     "did_you_mean",

@@ -43,5 +43,9 @@ HOURS = Quantity("time", {"hours": 1.0})
 DAYS = Quantity("time", {"days": 1.0})
 MINUTES_PER_LENGTH = Quantity("time per length", {"min_per_mm": 1.0, "min_per_in": 1 / MM_PER_INCH})
 MINUTES_PER_CUT = Quantity("time per length", {"min_per_m": 1.0, "min_per_ft": 1 / 0.3048})
+MINUTES_PER_CUT_THICKNESS = Quantity(
+    "time per length and thickness", {"min_per_m_mm": 1.0, "min_per_ft_in": 1 / 0.3048 / MM_PER_INCH}
+)
+WEIGHT_PER_HOUR = Quantity("weight per hour", {"kg_hour": 1.0, "lb_hour": KG_PER_POUND})
 MONEY_PER_WEIGHT = Quantity("price per weight", {"per_kg": 1.0, "per_lb": 1 / KG_PER_POUND})
 MONEY_PER_CUT = Quantity("cost per length", {"per_m": 1.0, "per_ft": 1 / 0.3048})

@@ -37,6 +37,9 @@ _WIDTHS = {
     "rolling_minutes": 7.5,
     "crew": 7.5,
     "crane_minutes": 7.5,
+    "bench_minutes": 7.5,
+    "weld_minutes": 7.5,
+    "consumables": 9,
     "outside_cost": 8.5,
     "certified": 9.5,
     "roll_rate": 8,
@@ -101,6 +104,8 @@ SUMMED = tuple(
         "setup_minutes",
         "rolling_minutes",
         "crane_minutes",
+        "bench_minutes",
+        "weld_minutes",
     )
 ) + tuple(
     formula.name for formula in LINE_FORMULAS if formula.name not in ("unit", "floor_unit", "under_floor")

@@ -211,7 +211,14 @@ class ReturnedCosting:
                 if value not in (0, 1):
                     raise InputError("must be 1 or 0", place=place, read=str(value))
                 return bool(value)
-            case "edge_m" | "setup_minutes" | "rolling_minutes" | "crane_minutes":
+            case (
+                "edge_m"
+                | "setup_minutes"
+                | "rolling_minutes"
+                | "crane_minutes"
+                | "bench_minutes"
+                | "weld_minutes"
+            ):
                 return float(value)
             case _:
                 return value

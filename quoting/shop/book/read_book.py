@@ -9,6 +9,7 @@ from typing import Any
 
 from quoting.core import Ends, Paper
 from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
+from quoting.shop.book.operations import read_edges, read_handwork, read_welding
 from quoting.shop.book.rolls import read_roll
 from quoting.shop.book.settings import (
     read_cutting,
@@ -25,7 +26,7 @@ from quoting.shop.book.toml_lines import line_numbers
 from quoting.shop.book.toml_text import parsed
 from quoting.shop.book.working_hours import read_working_time
 from quoting.shop.findings import Findings, did_you_mean
-from quoting.shop.model import Roll, Shop
+from quoting.shop.model import Operations, Roll, Shop
 from quoting.shop.quantities import LENGTH
 
 _READERS = {
@@ -37,10 +38,12 @@ _READERS = {
     "pricing": read_pricing,
     "risk": read_risk,
 }
+_OPERATIONS = {"edges": read_edges, "welding": read_welding, "handwork": read_handwork}
 TABLES = (
     "shop",
     "roll",
     *_READERS,
+    *_OPERATIONS,
     "labour",
     "working_time",
     "shift",
@@ -106,6 +109,7 @@ class _Book:
             table = self._table(key)
             settings[key] = read(table)
             table.close()
+        settings["operations"] = Operations(**self._operations())
         labour = self._table("labour")
         settings["labour"] = read_labour(labour, self._inner(labour, "handling"))
         labour.close()
@@ -114,6 +118,18 @@ class _Book:
         settings["working_time"] = read_working_time(hours, shifts, self._array("closed"), rolls)
         hours.close()
         return settings
+
+    def _operations(self) -> dict[str, Any]:
+        """Return the work off the roll; a table that the book does not have is one warning, not twenty."""
+        found: dict[str, Any] = {}
+        for key, read in _OPERATIONS.items():
+            table = self._table(key)
+            if key not in self.data:
+                table.announce = False
+                self.findings.warnings.append(f"{self.findings.file} has no [{key}]: the examples are used")
+            found[key] = read(table)
+            table.close()
+        return found
 
     def _rolls(self) -> tuple[Roll, ...]:
         read: list[Roll] = []

@@ -38,6 +38,8 @@ def read_rates(table: SettingsTable) -> Rates:
         setup_hour=table.money("setup_per_hour"),
         crane_hour=table.money("crane_per_hour"),
         outside_markup=table.share("outside_markup"),
+        bench_hour=table.money("bench_per_hour"),
+        welder_hour=table.money("welder_per_hour"),
     )
 
 

@@ -16,6 +16,8 @@ class Rates:
     setup_hour: Decimal
     crane_hour: Decimal
     outside_markup: Decimal
+    bench_hour: Decimal = Decimal(0)
+    welder_hour: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)

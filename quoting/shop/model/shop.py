@@ -10,6 +10,7 @@ from quoting.shop.model.labour import LabourSteps, LiftRules, PassRules, SetupMi
 from quoting.shop.model.machines import Roll
 from quoting.shop.model.materials import Material
 from quoting.shop.model.money import PricingRules, Rates, RiskSettings
+from quoting.shop.model.operations import Operations
 from quoting.shop.model.stock import StockPlate
 from quoting.shop.model.working_time import WorkingTime
 
@@ -37,6 +38,7 @@ class Shop:
     stock: tuple[StockPlate, ...] = ()
     warnings: tuple[str, ...] = field(default=())
     risk: RiskSettings = field(default_factory=RiskSettings)
+    operations: Operations = field(default_factory=Operations)
 
     def material(self, key: str) -> Material:
         """Return the material with this key; KeyError when the shop's book has none."""
