@@ -9,7 +9,7 @@ from quoting.intake import shapes
 from quoting.intake.doubts.geometry import check_shape
 from quoting.intake.doubts.plate import check_plate
 from quoting.intake.doubts.weld_gaps import check_gap
-from quoting.intake.row_record import Record
+from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView, ask, is_open, thickness_of
 
 LARGEST_MM = 10_000.0
@@ -36,6 +36,16 @@ def _material(record: Record, desk: ShopView) -> None:
         choices = tuple(Choice(key, (("material", key),)) for key in keys[:8])
         near = "gauge" if gauge else "material"
         ask(record, "material", f"{asked} and grade?", *choices, near=(near,))
+
+
+def _weld(record: Record, desk: ShopView) -> None:
+    """Ask about a weld on an open arc, which has no seam to weld."""
+    weld = record.values.get("weld", "none")
+    if weld != "none" and shapes.kind_of(record.values) == "arc" and "weld" not in record.doubts:
+        text = "Welding is asked for, but an arc has no seam of its own; what shall we weld?"
+        place, read = record.where("seam")
+        none = (Choice("nothing, leave it open", (("weld", "none"),)),)
+        record.doubt(Doubt("weld", place, read, text, none, blocking=False, assumed="no welding by us"))
 
 
 def _possible(record: Record, desk: ShopView) -> None:
@@ -81,5 +91,6 @@ _CHECKS: tuple[Callable[[Record, ShopView], None], ...] = (
     check_plate,
     check_shape,
     check_gap,
+    _weld,
     _possible,
 )

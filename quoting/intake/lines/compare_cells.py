@@ -5,7 +5,7 @@ from __future__ import annotations
 from quoting.core import Basis, Choice
 from quoting.intake import shapes
 from quoting.intake.cells import assign_sizes, take_material
-from quoting.intake.doubts import check_texts, read_gaps
+from quoting.intake.doubts import check_texts, read_gaps, read_operations
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
@@ -40,6 +40,7 @@ def finish_row(record: Record, frame: TableContext) -> None:
         if values.get("material"):
             record.assumptions.append(f"material {values['material']}, as the sheet says for all lines")
     read_gaps(record, frame, texts)
+    read_operations(record, texts, inch=frame.unit.unit == "in")
 
 
 def _said_basis(record: Record, frame: TableContext) -> None:

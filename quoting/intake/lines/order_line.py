@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from quoting.core import Draft, Ends, OrderLine
+from quoting.core import Draft, Ends, Extra, OrderLine
 from quoting.intake.doubts import gap_holds
 from quoting.intake.shapes import length, shape_of
 from quoting.intake.shop_view import thickness_of
+from quoting.intake.texts import edge_of, weld_of
 from quoting.shop import Materials
 
 KEPT = (
@@ -18,7 +19,8 @@ KEPT = (
     "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "no_material_column", "unit",
     "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
     "seam", "weld_gap", "weld_gap_on", "weld_gap_ok", "re_round", "grain_along", "certificate",
-    "free_issue", "tolerance", "due", "size_ok", "hidden", "duplicate", "revision_ok",
+    "free_issue", "tolerance", "edge_prep", "weld", "extras", "due", "size_ok", "hidden",
+    "duplicate", "revision_ok",
 )  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
 
@@ -65,6 +67,9 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
             remarks=draft.remarks,
             assumptions=draft.assumptions,
             readings=draft.readings,
+            edge_prep=edge_of(values.get("edge_prep", "")),
+            weld=weld_of(values.get("weld", "")),
+            extras=tuple(Extra(text) for text in values.get("extras", "").split(";") if text),
         )
     except ValueError as error:
         raise NotReadyError(str(error)) from error

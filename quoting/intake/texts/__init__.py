@@ -3,6 +3,7 @@
 from quoting.intake.texts.counts import count_of, rising_list
 from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
+from quoting.intake.texts.edge_words import edge_of, edge_text, edges_in
 from quoting.intake.texts.gap_words import gaps_in
 from quoting.intake.texts.sizes_in_prose import runs_in, sizes_in
 from quoting.intake.texts.trade_words import (
@@ -14,14 +15,19 @@ from quoting.intake.texts.trade_words import (
     shape_words,
     yes_no,
 )
+from quoting.intake.texts.weld_words import extras_in, weld_in, weld_of, weld_text
 
 __all__ = [
     "BASIS_WORDS",
     "count_of",
     "date_of",
     "dual_size",
+    "edge_of",
+    "edge_text",
+    "edges_in",
     "ends_cell",
     "ends_in",
+    "extras_in",
     "flags_in",
     "fractions_behind",
     "gaps_in",
@@ -30,5 +36,8 @@ __all__ = [
     "runs_in",
     "shape_words",
     "sizes_in",
+    "weld_in",
+    "weld_of",
+    "weld_text",
     "yes_no",
 ]

@@ -59,7 +59,7 @@ ARCS = ["Item", "Qty", "Description", "OD (in)", "Deg", "Thk (in)", "Length", "M
 
 
 @pytest.mark.parametrize(
-    "word", ["caisson", "shroud", "filter body", "guard", "shell", "30 deg bevel, shell"]
+    "word", ["caisson", "shroud", "filter body", "guard", "shell", "30 deg bevel on the long seam, shell"]
 )
 def test_a_blank_beside_degrees_of_arc_is_a_full_circle_and_says_so(tmp_path: Path, word: str) -> None:
     arc = ["1", "1", "segment", "24", "90", "1/4", "48", "A36"]

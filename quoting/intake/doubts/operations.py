@@ -1,0 +1,86 @@
+"""The work besides rolling that a line asks for: read into its fields, and asked about where it is not clear.
+
+Nothing that costs money is lost: what a text leaves open is priced the usual way and asked about.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from quoting.core import Choice, EdgeKind, EdgePlace, EdgePrep, Penetration, Reading, WeldAsked
+from quoting.intake.row_record import Doubt, Record
+from quoting.intake.texts import edge_text, edges_in, extras_in, weld_in, weld_text
+
+_FULL = weld_text(WeldAsked(Penetration.FULL))
+
+
+def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None:
+    """Read edges, welding and handwork from a row's texts; a field that is there already stays."""
+    texts = [text for text in (*texts, record.values.get("seam", "")) if text]
+    for text in dict.fromkeys(texts):
+        _edges(record, text, inch=inch)
+        _weld(record, text)
+        extras = [record.values["extras"]] if record.values.get("extras") else []
+        extras += [extra.value for extra in extras_in(text)]
+        if extras:
+            record.values["extras"] = ";".join(dict.fromkeys(";".join(extras).split(";")))
+
+
+def _edges(record: Record, text: str, *, inch: bool) -> None:
+    said = edges_in(text, inch=inch)
+    if said is None or record.values.get("edge_prep"):
+        return
+    record.values["edge_prep"] = edge_text(said.prep)
+    words = f"{said.prep.kind.value}, {said.prep.place.value}"
+    record.readings.append(Reading("edge_prep", record.place, text, words))
+    if not said.open and not said.elsewhere:
+        return
+    what = " and ".join({"angle": "which bevel", "edges": "which edges"}[name] for name in said.open)
+    asked = f'It says "{text}": {what or "which bevel, on which edges"}?'
+    assumed = (
+        f"{said.prep.kind.value} of {said.prep.angle_deg:g} degrees on "
+        f"{'both' if said.prep.edges > 1 else 'one of the'} edges, {said.prep.place.value}"
+    )
+    blocking = said.elsewhere and len(said.open) > 1
+    choices = (*_edge_choices(said.prep), Choice("no bevel, edges square", (("edge_prep", "none"),)))
+    record.doubt(
+        Doubt("edge_prep", record.place, text, asked, choices, blocking, "" if blocking else assumed)
+    )
+
+
+def _edge_choices(prep: EdgePrep) -> tuple[Choice, ...]:
+    angle = prep.angle_deg if prep.kind is not EdgeKind.SQUARE else 0.0
+    options = (
+        ("both edges of the long seam", EdgePlace.SEAM, 2),
+        ("both ends of the shell", EdgePlace.ENDS, 2),
+        ("all round", EdgePlace.ALL, 4),
+    )
+    return tuple(
+        Choice(
+            f"{prep.kind.value} {angle:g} degrees, {words}",
+            (("edge_prep", edge_text(EdgePrep(prep.kind, place, edges, angle, prep.land_mm))),),
+        )
+        for words, place, edges in options
+    )
+
+
+def _weld(record: Record, text: str) -> None:
+    said = weld_in(text)
+    if said.tack and not said.weld:
+        record.values["seam"] = "tacked"
+    if record.values.get("weld"):
+        return
+    if said.weld:
+        record.values["weld"] = weld_text(said.weld)
+        record.doubts.pop("weld", None)
+        record.readings.append(Reading("weld", record.place, text, said.weld.penetration.value))
+        return
+    if said.unclear:
+        choices = (
+            Choice("you weld it, full penetration", (("weld", _FULL),)),
+            Choice("we do not, the seam stays open", (("weld", "none"),)),
+        )
+        asked = f'It says "{text}": shall we weld the seam, and to which penetration?'
+        record.doubt(
+            Doubt("weld", record.place, text, asked, choices, blocking=False, assumed="no welding by us")
+        )

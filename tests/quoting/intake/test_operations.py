@@ -1,0 +1,132 @@
+"""Edges and welds that an order asks for: read into the line, and asked about where they are not clear."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.core import EdgeKind, EdgePlace, Extra, Penetration
+from quoting.intake.texts import edges_in, extras_in, weld_in
+from tests.quoting.intake.sheets import GOOD, HEAD, read_rows
+
+REMARKS = [*HEAD, "Remarks"]
+SEAM, ENDS, ALL = EdgePlace.SEAM, EdgePlace.ENDS, EdgePlace.ALL
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "angle", "land", "place", "edges"),
+    [
+        ("37.5 deg bevel, both long edges", EdgeKind.BEVEL, 37.5, 0, SEAM, 2),
+        ("bevel both ends 37.5 deg, 1/16 land", EdgeKind.BEVEL, 37.5, 1.5875, ENDS, 2),
+        ("bevel one end 30 deg", EdgeKind.BEVEL, 30, 0, ENDS, 1),
+        ("30° bevel all round, 2 mm land", EdgeKind.BEVEL, 30, 2, ALL, 4),
+        ("double bevel 30 deg on long seam", EdgeKind.DOUBLE_BEVEL, 30, 0, SEAM, 2),
+        ("J-prep 20 deg long seam, 1/16 land", EdgeKind.J, 20, 1.5875, SEAM, 2),
+        ("60 deg included V-prep long seam", EdgeKind.BEVEL, 30, 0, SEAM, 2),
+    ],
+)
+def test_an_edge_preparation_in_words(
+    text: str, kind: EdgeKind, angle: float, land: float, place: EdgePlace, edges: int
+) -> None:
+    said = edges_in(text, inch=True)
+    assert said is not None
+    found = said.prep
+    assert (found.kind, found.angle_deg, found.place, found.edges) == (kind, angle, place, edges)
+    assert found.land_mm == pytest.approx(land)
+    assert said.open == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "no bevel, square edges",
+        "bevel by us",
+        "square cut edges",
+        "without weld prep",
+        "bevelling by others",
+        "weld gap 1/8",
+        "shell",
+        "not to be bevelled by you: no edge prep",
+    ],
+)
+def test_no_edge_preparation(text: str) -> None:
+    assert edges_in(text, inch=True) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "depth"),
+    [
+        ("full pen weld by roller", Penetration.FULL),
+        ("CJP long seam", Penetration.FULL),
+        ("(LONG SEAM WELDED BY YOU, X-RAY BY US)", Penetration.FULL),
+        ("butt welded", Penetration.FULL),
+        ("PJP long seam", Penetration.PARTIAL),
+        ("seal weld inside", Penetration.SEAL),
+    ],
+)
+def test_a_weld_in_words(text: str, depth: Penetration) -> None:
+    weld = weld_in(text).weld
+    assert weld is not None
+    assert weld.penetration is depth
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Seams open, we weld. Leave 1/8 gap on carbon.",
+        "customer welds",
+        "weld by others",
+        "weld gap 2 mm",
+        "re-round after weld",
+        "no weld",
+        "bevel for welding",
+        "field weld",
+        "seam rewelded by us",
+        "tack only",
+    ],
+)
+def test_no_weld_and_no_doubt(text: str) -> None:
+    said = weld_in(text)
+    assert said.weld is None
+    assert not said.unclear
+
+
+def test_a_seam_said_to_be_welded_by_nobody_is_asked_about(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, [*GOOD, "welded and 100 % RT"], head=REMARKS)
+    (asked,) = (one for one in order.questions if one.id == "1/weld")
+    assert not asked.blocking
+    assert asked.assumed == "no welding by us"
+    assert order.lines[0].weld is None
+
+
+def test_a_line_carries_its_edges_its_weld_and_its_handwork(tmp_path: Path) -> None:
+    remark = "bevel both ends 37.5 deg, full pen weld by you, straighten before rolling"
+    line = read_rows(tmp_path, [*GOOD, remark], head=REMARKS).lines[0]
+    assert line.edge_prep is not None
+    assert line.edge_prep.place is ENDS
+    assert line.weld is not None
+    assert line.extras == (Extra.STRAIGHTEN,)
+
+
+def test_a_bevel_without_angle_or_edges_is_priced_the_usual_way_and_asked_about(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, [*GOOD, "bevel"], head=REMARKS)
+    (asked,) = (one for one in order.questions if one.id == "1/edge_prep")
+    assert not asked.blocking
+    assert "30 degrees" in asked.assumed
+    assert order.lines[0].edge_prep is not None
+    assert [choice.label for choice in asked.choices][-1] == "no bevel, edges square"
+
+
+def test_a_bevel_that_only_a_note_knows_waits(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, [*GOOD, "bevel as note 4"], head=REMARKS)
+    assert not order.lines
+
+
+def test_tacks_in_a_remark_are_tacks(tmp_path: Path) -> None:
+    assert read_rows(tmp_path, [*GOOD, "tack only"], head=REMARKS).lines[0].seam == "tacked"
+
+
+def test_no_template_without_asking_for_one() -> None:
+    assert extras_in("check with template") == ()
+    assert extras_in("no straightening") == ()
