@@ -1,6 +1,7 @@
 """The one path that strings the rooms together: routes, stock, costs, prices, risk and what-ifs."""
 
 from quoting.estimating.estimate import estimate
+from quoting.estimating.line_work import edge_words, weld_words
 from quoting.estimating.result import (
     Change,
     ChoiceWorth,
@@ -31,6 +32,7 @@ __all__ = [
     "Rolling",
     "Route",
     "cutting_minutes_of",
+    "edge_words",
     "ends_words",
     "estimate",
     "first_day",
@@ -38,6 +40,7 @@ __all__ = [
     "line_rules",
     "plate_name",
     "revise",
+    "weld_words",
     "with_risk",
     "with_sensitivities",
 ]

@@ -11,7 +11,7 @@ from datetime import date
 
 from quoting.core import Arc, Effort, Order, OrderLine, State, format_length
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
-from quoting.estimating.line_work import edge_words, line_work
+from quoting.estimating.line_work import line_work
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
@@ -170,8 +170,6 @@ def _assumptions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
     said = [ends_words(route, inch=shop.inch)]
     if route.plan.pieces_per_part > 1 and line.weld is None:
         said.append(f"made in {pieces_words(route.plan)}, not welded by us")
-    if line.edge_prep is not None:
-        said.append(f"edges: {edge_words(line.edge_prep, inch=shop.inch)}")
     if not line.re_round and route.rollings[0].blank.closed:
         said.append("as rolled, not re-rounded after welding")
     return tuple(said)

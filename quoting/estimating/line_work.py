@@ -58,6 +58,15 @@ def _pieces(route: Route) -> int:
     return sum(rolling.quantity for rolling in route.rollings)
 
 
+def weld_words(line: OrderLine) -> str:
+    """Return what we weld on a line, and how; empty for a line that is not welded by us."""
+    if line.weld is None:
+        return ""
+    asked = (("long seam", line.weld.long_seam), ("girth seams", line.weld.girth_seams))
+    gouge = ", back-gouged" if line.weld.back_gouge else ""
+    return f"{' and '.join(name for name, wanted in asked if wanted)}, {line.weld.penetration.value}{gouge}"
+
+
 def _run(metres: float, shop: Shop) -> str:
     """Return a run of edge or seam as the shop reads it."""
     return f"{metres / 0.3048:.1f} ft" if shop.inch else f"{metres:.2f} m"

@@ -61,6 +61,7 @@ from quoting.record.schema import (
     UnreadLineRecord,
     VerdictRecord,
     WaitedRecord,
+    WorkRecord,
 )
 from quoting.record.why import find_line, what_if_lines, why_lines
 
@@ -127,6 +128,7 @@ __all__ = [
     "UnreadLineRecord",
     "VerdictRecord",
     "WaitedRecord",
+    "WorkRecord",
     "figures_of",
     "find_line",
     "owners_figures",

@@ -121,9 +121,10 @@ def _plate(line: PricedLineRecord) -> str:
 
 def _cutting(line: PricedLineRecord) -> str:
     parts = line.price.parts
-    edge = parts.edge
-    edges = f", edge preparation {_money(edge)} ({line.drivers.edge_m:.1f} m)" if edge else ""
-    return f"Cutting {_money(parts.cutting)}{edges}."
+    off = parts.edge + parts.bench + parts.welding + parts.filler
+    named = ", ".join(item.name for item in line.work)
+    work = f"; off the roll {_money(off)}: {named}" if named else ""
+    return f"Cutting {_money(parts.cutting)}{work}."
 
 
 def _setup(line: PricedLineRecord, rates: Mapping[str, Decimal]) -> str:

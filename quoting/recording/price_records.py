@@ -20,6 +20,7 @@ from quoting.record import (
     RiskRecord,
     SensitivityRecord,
     SpreadRecord,
+    WorkRecord,
 )
 
 
@@ -59,6 +60,10 @@ def price_fields(result: LineResult) -> dict[str, Any]:
     return {
         "price": _price(result.price),
         "drivers": _drivers(result.drivers),
+        "work": tuple(
+            WorkRecord(**{field.name: _rounded(getattr(item, field.name)) for field in fields(item)})
+            for item in result.work
+        ),
         "breaks": tuple(
             BreakRecord(offer.quantity, offer.unit, offer.extended, offer.note) for offer in result.breaks
         ),

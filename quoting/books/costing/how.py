@@ -13,7 +13,7 @@ COLUMNS = (
     BookColumn("Customer and line", 17),
     BookColumn("Blank (width across the roll x length)", 24),
     BookColumn("Can it, and what governs", 33),
-    BookColumn("Gap, ends and flats", 25),
+    BookColumn("Gap, ends, flats, work off the roll", 27),
     BookColumn("Passes: radius under load, bending roll, end that leads", 34),
     BookColumn("Lifting and cautions", 42),
 )
@@ -49,7 +49,7 @@ def _rolling(
     sheet.text(row, 1, _blank(result, route, rolling, shop), "text rule")
     sheet.text(row, 2, _verdict(result, route, rolling, shop), "text rule")
     can = rolling.verdict.ok
-    sheet.text(row, 3, _ends(rolling, shop) if can else "", "text rule")
+    sheet.text(row, 3, _ends(result, route, rolling, shop) if can else "", "text rule")
     sheet.text(row, 4, _passes(rolling, shop) if can else "", "text rule")
     sheet.text(row, 5, _lifting(result, rolling.lift) if can else "", "text rule")
 
@@ -91,7 +91,7 @@ def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> 
     return "\n".join(text)
 
 
-def _ends(rolling: Rolling, shop: Shop) -> str:
+def _ends(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str:
     plan = rolling.passes
     text = [f"Pinch gap {_size(shop, plan.pinch_gap_mm)}"]
     if rolling.blank.ends is Ends.PRE_BEND:
@@ -109,6 +109,8 @@ def _ends(rolling: Rolling, shop: Shop) -> str:
         text.append(
             f"Tilt {plan.cone.tilt_mm_per_m:.1f} mm over a metre ({plan.cone.tilt_mm_per_m / 1000:.4f})"
         )
+    if rolling is route.rollings[0]:
+        text += [f"Off the roll: {item.name} ({item.why})" for item in result.work]
     return "\n".join(text)
 
 

@@ -19,7 +19,7 @@ from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
 from quoting.books.look import blank_owners, day_words, material_words, plate_words
 from quoting.core import OrderLine, Outline, State, format_length, safe_name
 from quoting.drawings import PieceText, PlateSheet, blank_dxf, plate_dxf, plate_svg
-from quoting.estimating import Estimate
+from quoting.estimating import Estimate, edge_words
 
 Writer = Callable[[Path], None]
 
@@ -87,10 +87,10 @@ def _piece_texts(estimate: Estimate) -> dict[str, PieceText]:
 
 
 def _blank_text(line: OrderLine, text: PieceText, *, inch: bool) -> PieceText:
-    """Return a blank's text with its plate: a file alone must say what to cut it from."""
-    return PieceText(
-        text.label, f"{text.size}, {material_words(line.thickness_mm, line.material, inch=inch)}"
-    )
+    """Return a blank's text with its plate and edges: a file alone must say what to make of it."""
+    prep = f"; edges: {edge_words(line.edge_prep, inch=inch)}" if line.edge_prep else ""
+    material = material_words(line.thickness_mm, line.material, inch=inch)
+    return PieceText(text.label, f"{text.size}, {material}{prep}")
 
 
 def _drop_texts(

@@ -6,7 +6,7 @@ from quoting.books.look import Entry, NumberedQuestion, listed
 from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.terms import delivery_words
 from quoting.core import State, format_length
-from quoting.estimating import LineResult, ends_words
+from quoting.estimating import LineResult, edge_words, ends_words, weld_words
 from quoting.forming import NAMES, DemandRow, Verdict
 
 _TOO_TIGHT = "the diameter is tighter than our rolls can close"
@@ -100,6 +100,10 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
     ]
     if assumed:
         notes.append("Assumed: " + "; ".join(assumed) + ".")
+    if result.line.edge_prep:
+        notes.append(f"Edges: {edge_words(result.line.edge_prep, inch=letter.inch)}.")
+    if result.line.weld:
+        notes.append(f"Welding by us: {weld_words(result.line)}.")
     if result.line.remarks:
         notes.append(f"Your remarks: {'; '.join(dict.fromkeys(result.line.remarks)).rstrip('.')}.")
     if result.line.tolerance:

@@ -8,19 +8,30 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from quoting.books.look import day_words, lines_words
 from quoting.books.quote.letter_source import Letter
-from quoting.core import Ends, OrderLine, State
+from quoting.core import Arc, Ends, OrderLine, State
 from quoting.estimating import LineResult
 
 # What a plate roller leaves out unless asked: common practice, no source.
 EXCLUSIONS = (
-    "Welding of the seams, non-destructive testing, heat treatment, blasting and paint",
+    "Non-destructive testing, heat treatment, blasting and paint",
     "Trimming to a final length, fit-up to other parts and work on site",
     "Engineering and drawings",
-    "Packing and freight; a rolled shell is charged by its volume more often than by its weight",
+    "Packing and freight, prices are ex works; a rolled shell is charged by its volume more often than by "
+    "its weight",
     "Light marks of the rolls on the surface, and the thinning that bending brings",
 )
 
 
+_WORK = {
+    "edges prepared": "Edge preparation as said on the line",
+    "long seam welded": "Welding of the long seam as said on the line",
+    "girth seams welded": "Welding of the girth seams as said on the line",
+    "flats cut off after rolling": "Extra length at both ends, cut off after rolling",
+    "cut edges ground": "Cut edges ground",
+    "plate straightened before rolling": "Straightening of the plate before rolling",
+    "template made": "A template",
+    "your plate taken in and marked": "Taking in, checking and marking your plate",
+}
 _MANY = 6
 CENT = Decimal("0.01")
 
@@ -56,19 +67,16 @@ def _included(priced: list[LineResult]) -> tuple[str, ...]:
         points.append(f"Plate, cut to the developed blank on the mean diameter{bought}")
     if own := where(lambda result: result.line.free_issue):
         points.append(f"Cutting and rolling of the plate that you supply{own}")
-    if edges := where(lambda result: bool(result.drivers and result.drivers.edge_m)):
-        points.append(f"Edge preparation of the long seam{edges}")
     if bent := where(lambda result: bool(result.route and result.route.ends is Ends.PRE_BEND)):
         points.append(f"Pre-bending of both ends; a short flat remains at each{bent}")
-    if trimmed := where(lambda result: bool(result.route and result.route.ends is Ends.TRIM)):
-        points.append(f"Extra length at both ends, cut off after rolling{trimmed}")
     points.append("Rolling to the diameter stated, checked with template or girth tape, deburred and marked")
     if tacked := where(_tacked):
         points.append(f"Long seam tacked in the rolls{tacked}")
     if rounded := where(lambda result: result.line.re_round):
         points.append(f"Re-rounding after the seam is welded{rounded}")
-    if outside := where(lambda result: bool(result.drivers and result.drivers.outside_cost)):
-        points.append(f"Bought-in work named on the line{outside}")
+    for name, words in _WORK.items():
+        if done := where(lambda result, name=name: any(item.name == name for item in result.work)):  # type: ignore[misc]
+            points.append(f"{words}{done}")
     return tuple(f"{point}." for point in points)
 
 
@@ -93,7 +101,10 @@ def _tacked(result: LineResult) -> bool:
 
 def _excluded(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
     points = [f"{text}." for text in EXCLUSIONS]
-    plain = [result.line.number for result in priced if not result.line.re_round]
+    if open_ := _which(priced, lambda result: result.line.weld is None):
+        points.insert(0, f"Welding of the seams{open_}.")
+    shells = [result for result in priced if not isinstance(result.line.shape, Arc)]
+    plain = [result.line.number for result in shells if not result.line.re_round]
     if plain and len(plain) < len(priced):
         points.append(f"Re-rounding after welding on {lines_words(plain)}: as rolled.")
     elif plain:
@@ -130,12 +141,15 @@ def _rush(letter: Letter) -> str:
     )
 
 
-def _plate(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
+def _drops(letter: Letter) -> str:
     if letter.shop.pricing.drop_owner == "shop":
-        drop = "Drops stay with us; the prices cover the plate your parts use."
-    else:
-        drop = "Drops are yours; the prices cover whole plates. Tell us with the order if you want them sent."
-    points = [drop]
+        return "Drops stay with us; the prices cover the plate your parts use."
+    return "Drops are yours; the prices cover whole plates. Tell us with the order if you want them sent."
+
+
+def _plate(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
+    bought = [result for result in priced if not result.line.free_issue]
+    points = [_drops(letter)] if bought else []
     with_certificate = [result.line.number for result in priced if result.line.certificate]
     if with_certificate:
         points.append(
@@ -146,9 +160,15 @@ def _plate(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
         where = " on the other lines" if with_certificate else ""
         points.append(f"No mill test report{where}; ask before we cut, it cannot be added later.")
     own = [result.line.number for result in priced if result.line.free_issue]
+    owed = letter.shop.risk.free_issue_owed_share
     if own:
         points.append(
             f"Your plate, {lines_words(own)}: inspected when it arrives; no spare piece is assumed, so a "
-            "try piece is extra."
+            "try piece is extra. What is left of it is yours; tell us with the order if you want it back."
+        )
+        points.append(
+            f"Of a plate of yours that is lost in our hands we owe {owed:.0%} of its value."
+            if owed
+            else "A plate of yours that is spoiled in rolling is not replaced by us."
         )
     return tuple(points)

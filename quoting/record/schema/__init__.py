@@ -52,6 +52,7 @@ from quoting.record.schema.price_classes import (
     RiskRecord,
     SensitivityRecord,
     SpreadRecord,
+    WorkRecord,
 )
 from quoting.record.schema.schedule_classes import (
     ComparisonRecord,
@@ -126,4 +127,5 @@ __all__ = [
     "UnreadLineRecord",
     "VerdictRecord",
     "WaitedRecord",
+    "WorkRecord",
 ]

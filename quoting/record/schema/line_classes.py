@@ -18,6 +18,7 @@ from quoting.record.schema.price_classes import (
     PriceRecord,
     RiskRecord,
     SensitivityRecord,
+    WorkRecord,
 )
 
 FamilyName: TypeAlias = Literal["carbon", "stainless", "aluminium"]
@@ -213,7 +214,7 @@ class RoutedLineRecord(ReadLineRecord):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PricedLineRecord(RoutedLineRecord):
-    """A line with a price; `plates` hold its blanks.
+    """A line with a price; `work` is what is done off the roll, `plates` hold its blanks.
 
     `risk` is None when it was not drawn, `sensitivities` are empty unless they were asked for.
     """
@@ -222,6 +223,7 @@ class PricedLineRecord(RoutedLineRecord):
     rolls: Annotated[tuple[OptionRecord, ...], Field(min_length=1)]
     price: PriceRecord
     drivers: DriversRecord
+    work: tuple[WorkRecord, ...]
     breaks: tuple[BreakRecord, ...]
     plates: tuple[str, ...]
     override: OverrideRecord | None

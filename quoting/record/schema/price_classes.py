@@ -17,6 +17,9 @@ class PartsRecord:
     setup: Money
     rolling: Money
     lifting: Money
+    bench: Money
+    welding: Money
+    filler: Money
     outside: Money
     certificate: Money
     overhead: Money
@@ -57,6 +60,22 @@ class DriversRecord:
     outside_cost: Money
     certificate: bool
     roll_rate: Money
+    bench_minutes: Minutes
+    weld_minutes: Minutes
+    consumables: Money
+
+
+@dataclass(frozen=True, slots=True)
+class WorkRecord:
+    """One piece of work off the roll, for the whole quantity: what it is, why, and what it takes."""
+
+    name: str
+    why: str
+    edge_m: Length
+    bench_minutes: Minutes
+    weld_minutes: Minutes
+    consumables: Money
+    outside: Money
 
 
 @dataclass(frozen=True, slots=True)
