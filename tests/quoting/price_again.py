@@ -77,6 +77,12 @@ class Book:
             for grade in table["material"]
         }
 
+    @cached_property
+    def likely_mpa(self) -> dict[str, Fraction]:
+        """The yield that each grade's plate is likely to come with."""
+        table = tomllib.loads(DENSITIES.read_text(encoding="utf-8"), parse_float=Decimal)
+        return {grade["key"]: Fraction(grade["yield_likely_mpa"]) for grade in table["material"]}
+
     def plate_price(self, id: str, material: str, thickness: Fraction, area_mm2: Fraction) -> Fraction:
         """The price of a plate: its own, by weight or as a whole, or its grade's."""
         row = self.rack[id]
@@ -196,6 +202,9 @@ def _drivers(line: Mapping[str, Any], share: tuple[int, int, int], book: Book) -
         "setup_minutes": _setup_minutes(line, book),
         "crew": Fraction(line["lift"]["crew"]),
         "crane_minutes": _crane_minutes(line, book),
+        "bench_minutes": _bench_minutes(line, book),
+        "weld_minutes": Fraction(0),  # nor for a weld of ours
+        "consumables": Fraction(_nearest(_trimmed_feet(line) * book.number("cutting", "cost_per_ft")), 100),
         "outside_cost": Fraction(0),  # nor for work bought from others
         "roll_rate": book.roll_rate(line["verdict"]["roll"]),
     }
@@ -221,6 +230,51 @@ def _setup_minutes(line: Mapping[str, Any], book: Book) -> Fraction:
     return minutes
 
 
+def _bench_minutes(line: Mapping[str, Any], book: Book) -> Fraction:
+    """Flats cut off, edges of hard plate ground, and what is too thin to stand by itself hung up."""
+    return _trimming(line, book) + _grinding(line, book) + _hanging(line, book)
+
+
+def _grinding(line: Mapping[str, Any], book: Book) -> Fraction:
+    """All round the blank, from a likely yield on; square blanks only."""
+    limit = book.number("handwork", "hard_edge_yield_ksi") * Fraction("6.894757293168361")
+    if book.likely_mpa[line["material"]] < limit:
+        return Fraction(0)
+    assert line["blank"]["sector"] is None
+    sides = Fraction(line["blank"]["length_mm"]) + Fraction(line["blank"]["width_mm"])
+    feet = 2 * sides / INCH_MM / 12 * line["blank"]["pieces"] * line["quantity"]
+    return feet * book.number("handwork", "grind_min_per_ft")
+
+
+def _trimmed_feet(line: Mapping[str, Any]) -> Fraction:
+    """Feet cut in place: two cuts across each piece."""
+    if line["ends"] != "trim after rolling":
+        return Fraction(0)
+    pieces = line["blank"]["pieces"] * line["quantity"]
+    return 2 * pieces * Fraction(line["blank"]["width_mm"]) / INCH_MM / 12
+
+
+def _trimming(line: Mapping[str, Any], book: Book) -> Fraction:
+    if line["ends"] != "trim after rolling":
+        return Fraction(0)
+    cuts = 2 * line["blank"]["pieces"] * line["quantity"]
+    each = book.number("handwork", "trim_mark_min") + book.number("handwork", "trim_handling_min")
+    foot = book.number("labour", "cutting_min_per_ft") * book.number("handwork", "trim_cut_factor")
+    return cuts * each + _trimmed_feet(line) * foot
+
+
+def _hanging(line: Mapping[str, Any], book: Book) -> Fraction:
+    shape, ratio = line["shape"], book.number("lifting", "overhead_support_ratio")
+    inside = Fraction(line["inside_diameter_mm"])
+    if shape["kind"] == "cone":
+        inside = Fraction(shape["large_mm"])
+        inside += Fraction(line["thickness_mm"]) * {"inside": 0, "mean": -1, "outside": -2}[shape["basis"]]
+    round_enough = shape["kind"] != "arc" or shape["angle_deg"] >= 180
+    if not round_enough or inside / Fraction(line["thickness_mm"]) <= ratio:
+        return Fraction(0)
+    return book.number("handwork", "support_min") * line["blank"]["pieces"] * line["quantity"]
+
+
 def _crane_minutes(line: Mapping[str, Any], book: Book) -> Fraction:
     """The crane holds a shell that sags all the time, else while it loads, turns and unloads a piece."""
     if line["lift"]["method"] == "crane with overhead support":
@@ -241,7 +295,8 @@ def _price(line: Mapping[str, Any], book: Book) -> Iterator[str]:
         name: Fraction(str(value)) for name, value in line["drivers"].items() if not isinstance(value, bool)
     }
     hour = {
-        name: book.number("rates", f"{name}_per_hour") for name in ("operator", "helper", "setup", "crane")
+        name: book.number("rates", f"{name}_per_hour")
+        for name in ("operator", "helper", "setup", "crane", "bench", "welder")
     }
     rule = {name: book.number("pricing", name) for name in book.settings["pricing"] if _is_number(book, name)}
     quantity = takes["quantity"]
@@ -255,8 +310,11 @@ def _price(line: Mapping[str, Any], book: Book) -> Iterator[str]:
         / 60
         * (takes["roll_rate"] + hour["operator"] + (takes["crew"] - 1) * hour["helper"]),
         "lifting": takes["crane_minutes"] / 60 * hour["crane"],
+        "bench": takes["bench_minutes"] / 60 * hour["bench"],
+        "welding": takes["weld_minutes"] / 60 * hour["welder"],
+        "filler": takes["consumables"],
     }
-    own = sum(parts[name] for name in ("cutting", "edge", "setup", "rolling", "lifting"))
+    own = sum(value for name, value in parts.items() if name != "plate")
     parts["overhead"] = own * rule["overhead_share"]
     own += parts["overhead"]
     parts["outside"] = takes["outside_cost"]
