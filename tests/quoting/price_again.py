@@ -242,7 +242,7 @@ def _grinding(line: Mapping[str, Any], book: Book) -> Fraction:
         return Fraction(0)
     assert line["blank"]["sector"] is None
     sides = Fraction(line["blank"]["length_mm"]) + Fraction(line["blank"]["width_mm"])
-    feet = 2 * sides / INCH_MM / 12 * line["blank"]["pieces"] * line["quantity"]
+    feet = 2 * sides / INCH_MM / 12 * Fraction(line["blank"]["pieces"] * line["quantity"])
     return feet * book.number("handwork", "grind_min_per_ft")
 
 
@@ -250,14 +250,14 @@ def _trimmed_feet(line: Mapping[str, Any]) -> Fraction:
     """Feet cut in place: two cuts across each piece."""
     if line["ends"] != "trim after rolling":
         return Fraction(0)
-    pieces = line["blank"]["pieces"] * line["quantity"]
-    return 2 * pieces * Fraction(line["blank"]["width_mm"]) / INCH_MM / 12
+    pieces = int(line["blank"]["pieces"] * line["quantity"])
+    return 2 * Fraction(pieces) * Fraction(line["blank"]["width_mm"]) / INCH_MM / 12
 
 
 def _trimming(line: Mapping[str, Any], book: Book) -> Fraction:
     if line["ends"] != "trim after rolling":
         return Fraction(0)
-    cuts = 2 * line["blank"]["pieces"] * line["quantity"]
+    cuts = Fraction(2 * line["blank"]["pieces"] * line["quantity"])
     each = book.number("handwork", "trim_mark_min") + book.number("handwork", "trim_handling_min")
     foot = book.number("labour", "cutting_min_per_ft") * book.number("handwork", "trim_cut_factor")
     return cuts * each + _trimmed_feet(line) * foot
@@ -272,7 +272,7 @@ def _hanging(line: Mapping[str, Any], book: Book) -> Fraction:
     round_enough = shape["kind"] != "arc" or shape["angle_deg"] >= 180
     if not round_enough or inside / Fraction(line["thickness_mm"]) <= ratio:
         return Fraction(0)
-    return book.number("handwork", "support_min") * line["blank"]["pieces"] * line["quantity"]
+    return book.number("handwork", "support_min") * Fraction(line["blank"]["pieces"] * line["quantity"])
 
 
 def _crane_minutes(line: Mapping[str, Any], book: Book) -> Fraction:
