@@ -2,7 +2,14 @@
 
 from quoting.core.compiling import compiled
 from quoting.core.effort import Effort
-from quoting.core.errors import InputError, Place, RangeError, RollwrightError, column_letters
+from quoting.core.errors import (
+    CannotWriteError,
+    InputError,
+    Place,
+    RangeError,
+    RollwrightError,
+    column_letters,
+)
 from quoting.core.file_names import safe_name
 from quoting.core.operations import EdgeKind, EdgePlace, EdgePrep, Extra, Penetration, WeldAsked
 from quoting.core.order import (
@@ -50,6 +57,7 @@ __all__ = [
     "Answer",
     "Arc",
     "Basis",
+    "CannotWriteError",
     "Choice",
     "Cone",
     "Cylinder",

@@ -42,12 +42,9 @@ def column_letters(index: int) -> str:
     >>> column_letters(0), column_letters(25), column_letters(26)
     ('A', 'Z', 'AA')
     """
-    letters = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
+    from xlsxwriter.utility import xl_col_to_name  # noqa: PLC0415 - keeps --help quick
+
+    return str(xl_col_to_name(index))
 
 
 class RollwrightError(Exception):
@@ -75,6 +72,10 @@ class InputError(RollwrightError):
         if would_do:
             text += f"; {would_do}"
         super().__init__(text)
+
+
+class CannotWriteError(InputError):
+    """A file or folder cannot be written: no room, no right, or held by another program."""
 
 
 class RangeError(RollwrightError, ValueError):

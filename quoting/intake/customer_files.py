@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
-from quoting.core import InputError, Order, Place, first_few, safe_name
+from quoting.core import CannotWriteError, InputError, Order, Place, first_few, safe_name
 from quoting.intake.answers import Memory, WrittenAnswer, memory_of, with_answers, with_revision_questions
 from quoting.intake.layout import CustomerMap, Meaning, columns_read, customer_map
 from quoting.intake.read_orders import read_all
@@ -170,7 +170,7 @@ def _write(path: Path, text: str) -> None:
         draft.write_text(text, encoding="utf-8", newline="\n")
         os.replace(draft, path)
     except OSError as error:
-        raise InputError(
+        raise CannotWriteError(
             f"cannot be written ({error.strerror or error})",
             place=Place(str(path)),
             would_do="leave --customer out, or get the right to write into the shop's folder",

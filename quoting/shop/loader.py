@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from quoting.core import InputError, Place
 from quoting.shop.book import read_book, read_ledger_settings
 from quoting.shop.model import LedgerSettings, Shop
 from quoting.shop.rack import Rack, read_rack
+from quoting.tables import read_own_text
 
 BOOK = "shop.toml"
+_NO_BOOK = "name the folder that holds shop.toml, or start one with `rollwright init DIR`"
 _RACKS = ("rack.xlsx", "rack.ods", "rack.xls", "rack.csv")
 
 
@@ -22,7 +23,7 @@ def load_shop(directory: Path) -> Shop:
     file is missing or does not open, and BookError (an InputError) naming every problem of the book at once.
     """
     directory = Path(directory)
-    shop = read_book(_text(directory / BOOK), BOOK)
+    shop = read_book(_book(directory), BOOK)
     files = rack_files(directory)
     if files:
         rack = read_rack(files, shop.materials, inch=shop.inch, remnant_share=shop.cutting.drop_value_share)
@@ -33,26 +34,11 @@ def load_shop(directory: Path) -> Shop:
 
 def load_ledger_settings(directory: Path) -> LedgerSettings:
     """Return `[ledger]` of the shop's book; InputError as `load_shop` raises it."""
-    return read_ledger_settings(_text(Path(directory) / BOOK), BOOK)
+    return read_ledger_settings(_book(Path(directory)), BOOK)
 
 
-def _text(path: Path) -> str:
-    try:
-        return path.read_text("utf-8-sig")
-    except FileNotFoundError as error:
-        raise InputError(
-            "the shop's book is missing",
-            place=Place(str(path)),
-            would_do="name the folder that holds shop.toml, or start one with `rollwright init DIR`",
-        ) from error
-    except UnicodeDecodeError as error:
-        raise InputError(
-            "the shop's book is no UTF-8 text", place=Place(str(path)), would_do="save it again as UTF-8"
-        ) from error
-    except OSError as error:
-        raise InputError(
-            "the shop's book cannot be read", place=Place(str(path)), read=str(error.strerror or error)
-        ) from error
+def _book(directory: Path) -> str:
+    return read_own_text(directory / BOOK, "the shop's book", missing=_NO_BOOK)
 
 
 def rack_files(directory: Path) -> tuple[Path, ...]:

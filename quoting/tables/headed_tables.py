@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from quoting.core import InputError, Place, column_letters
+from quoting.core import Place, column_letters
+from quoting.tables.limits import Limits
+from quoting.tables.open_file import TEXTS, read_sheets
 
 _HEADER_ROWS = 15
 
@@ -33,39 +33,12 @@ class SheetTable:
 
 
 def read_plain_sheets(path: Path) -> dict[str, list[list[Any]]]:
-    """Return the cells of every sheet of an .xlsx, .ods, .xls or .csv file by sheet name.
+    """Return the cells of every sheet of a file of the shop's own by sheet name; a text table has no name.
 
-    Raises InputError when the file is none of these or cannot be opened.
+    Raises InputError when the file is none of the kinds that are read, or cannot be opened.
     """
-    if path.suffix.casefold() == ".csv":
-        return {"": _read_csv(path)}
-    from python_calamine import CalamineError, CalamineWorkbook  # noqa: PLC0415 - keeps --help quick
-
-    try:
-        with path.open("rb") as handle:
-            book = CalamineWorkbook.from_filelike(handle)
-            return {
-                name: book.get_sheet_by_name(name).to_python(skip_empty_area=False)
-                for name in book.sheet_names
-            }
-    except (CalamineError, OSError) as error:
-        raise InputError(
-            "this file does not open as a spreadsheet",
-            place=Place(path.name),
-            read=str(error),
-            would_do="save it again as .xlsx",
-        ) from error
-
-
-def _read_csv(path: Path) -> list[list[Any]]:
-    try:
-        text = path.read_text("utf-8-sig")
-    except UnicodeDecodeError:
-        text = path.read_text("cp1252", errors="replace")
-    except OSError as error:
-        raise InputError("this file cannot be read", place=Place(path.name), read=str(error)) from error
-    delimiter = ";" if text.count(";") > text.count(",") else ","
-    return [list(row) for row in csv.reader(io.StringIO(text), delimiter=delimiter)]
+    sheets = read_sheets(path, Limits(), links=True)
+    return {"" if path.suffix.lower() in TEXTS else sheet.name: sheet.rows for sheet in sheets}
 
 
 def find_table(

@@ -76,3 +76,29 @@ def text_of(cell: Cell) -> str:
         midnight = cell.hour == cell.minute == cell.second == 0
         return cell.strftime("%Y-%m-%d" if midnight else "%Y-%m-%d %H:%M")
     return str(cell)
+
+
+@dataclass(frozen=True, slots=True)
+class FormulaSheet:
+    """One sheet of a workbook with formulas: how many rows it has, what its cells show (None: nothing), and
+    the formula of each cell that holds one, by 0-based row and column.
+    """
+
+    height: int
+    values: list[list[Cell | None]]
+    formulas: dict[tuple[int, int], str]
+
+    def value(self, row: int, column: int) -> Cell | None:
+        """Return what a cell shows; None for an empty one, and for a formula that was never worked out."""
+        if row >= len(self.values) or column >= len(self.values[row]):
+            return None
+        return self.values[row][column]
+
+
+@dataclass(frozen=True, slots=True)
+class FormulaBook:
+    """A workbook with formulas: sheets by name, and what each defined name stands for (`Settings!$B$4`)."""
+
+    file: str
+    sheets: dict[str, FormulaSheet]
+    names: dict[str, str]

@@ -11,12 +11,9 @@ from typing import Any, TypeVar
 
 import click
 
-from quoting.core import RollwrightError
+from scheduler.commands.ending import guarded
 
-EXIT_ALL_PRICED = 0
-EXIT_LINES_WAIT = 1
-EXIT_UNUSABLE = 2
-
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
 AIMS = ("money", "dates-first")
 EFFORTS = ("quick", "normal", "thorough")
 
@@ -29,12 +26,13 @@ class _Day(click.ParamType[date]):
     name = "date"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
-        if isinstance(value, date):
-            return value
         try:
-            return date.fromisoformat(value)
+            day = value if isinstance(value, date) else date.fromisoformat(value)
         except ValueError:
             self.fail(f'"{value}" is no date; write it as 2026-11-30', param, ctx)
+        if not FIRST_DAY <= day <= LAST_DAY:
+            self.fail(f"{day} is no day to plan on; give one from {FIRST_DAY} to {LAST_DAY}", param, ctx)
+        return day
 
 
 ORDERS = click.argument(
@@ -50,7 +48,13 @@ FORCE = click.option("--force", is_flag=True, help="Replace files of an earlier 
 EFFORT = click.option(
     "--effort", type=click.Choice(EFFORTS), default="normal", show_default=True, help="How hard to search."
 )
-SEED = click.option("--seed", default=0, show_default=True, help="Same seed, same result.")
+SEED = click.option(
+    "--seed",
+    type=click.IntRange(0, 2**31 - 1),
+    default=0,
+    show_default=True,
+    help="Same seed, same result.",
+)
 TODAY = click.option(
     "--today", type=_Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"
 )
@@ -134,17 +138,19 @@ def main() -> None:
 def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Do the main job: price the order sheets and schedule everything that was priced.
 
-    Exit code 0: every line was priced; 1: some lines need answers or cannot be done; 2: unusable input.
+    Exit code 0: every line was priced; 1: some lines need answers or cannot be done; 2: unusable input;
+    70: a fault of the program; 74: cannot write; 130: stopped.
     """
 
     def work() -> int:
+        _get_ready_to_read()
         from scheduler.commands.run_job import run_job  # noqa: PLC0415 - heavy
 
         plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
         request = _quote_request(orders, shop_dir, out_dir, options)
         return run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=_say)
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -153,11 +159,12 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
     """Price the order sheets: quotes, questions, costing book and record."""
 
     def work() -> int:
+        _get_ready_to_read()
         from quoting.commands import quote_job  # noqa: PLC0415 - heavy
 
         return quote_job(_quote_request(orders, shop_dir, out_dir, options), say=_say)
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -198,13 +205,14 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
     """
 
     def work() -> int:
+        _get_ready_to_read()
         from scheduler.commands.run_job import schedule_job  # noqa: PLC0415 - heavy
 
         force, won = options.pop("force"), frozenset(options.pop("won")) or None
         plan = _plan_request(start=start, won=won, **options)
         return schedule_job(record, shop_dir, out_dir, plan, force=force, say=_say)
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -226,7 +234,7 @@ def why(record: Path, line: str) -> None:
         click.echo("\n".join((*why_lines(found, asked), *what_if_lines(asked))))
         return 0
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -249,11 +257,12 @@ def reprice(today: date | None, **options: Any) -> None:
     """Write the next revision of the quotes from a costing book that was changed and saved."""
 
     def work() -> int:
+        _get_ready_to_read()
         from quoting.commands import RepriceRequest, reprice_job  # noqa: PLC0415 - heavy
 
         return reprice_job(RepriceRequest(today=today or date.today(), **options))
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -267,7 +276,7 @@ def owner(results: Path, out_dir: Path, force: bool) -> None:
 
         return owner_job(results, out_dir, force=force)
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -282,7 +291,7 @@ def init(directory: Path) -> None:
             click.echo(f"wrote {path}")
         return 0
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -298,7 +307,7 @@ def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) 
 
         return chart_job(shop_dir, roll, material, out_dir, force=force, say=_say)
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
 
 
 @main.command()
@@ -312,7 +321,14 @@ def calibrate(readings: Path, shop_dir: Path) -> None:
 
         return calibrate_job(readings, shop_dir)
 
-    sys.exit(_guarded(work))
+    sys.exit(guarded(work))
+
+
+def _get_ready_to_read() -> None:
+    """Start the process that reads files: it gets ready while this one loads its libraries."""
+    from quoting.tables import start_reader  # noqa: PLC0415 - keeps --help quick
+
+    start_reader()
 
 
 def _plan_request(**options: Any) -> Any:
@@ -331,12 +347,3 @@ def _quote_request(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, opti
 
 def _say(text: str) -> None:
     click.echo(text, err=True)
-
-
-def _guarded(work: Callable[[], int]) -> int:
-    """Run a command; an error the user can mend is one message and exit code 2, never a traceback."""
-    try:
-        return work()
-    except RollwrightError as error:
-        click.echo(f"rollwright: {error}", err=True)
-        return EXIT_UNUSABLE

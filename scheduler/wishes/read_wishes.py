@@ -25,15 +25,15 @@ A pin needs its line and at least one of the others.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any, TypeVar
 
-from quoting.core import InputError, Place
+from quoting.core import Place
 from quoting.shop import Findings, did_you_mean
+from quoting.tables import read_own_text, toml_data
 from scheduler.wishes.wish_kinds import KeepWhole, LinePin, LineSplit, ShipDate, Wishes
 
 _Wish = TypeVar("_Wish")
@@ -51,12 +51,7 @@ def read_wishes(path: Path) -> Wishes:
 
     Raises InputError when it cannot be read, and BookError naming every entry that makes no sense by itself.
     """
-    try:
-        data = tomllib.loads(path.read_text("utf-8"))
-    except (OSError, UnicodeDecodeError) as error:
-        raise InputError("the wishes cannot be read", place=Place(str(path)), read=str(error)) from error
-    except tomllib.TOMLDecodeError as error:
-        raise InputError(f"this is no TOML: {error}", place=Place(str(path))) from error
+    data = toml_data(read_own_text(path, "the file of wishes"), Place(str(path)))
     found = Findings(path.name)
     for name in data:
         if name not in _KEYS:

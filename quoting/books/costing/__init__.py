@@ -1,6 +1,6 @@
 """The internal costing book: live formulas, how each part is rolled, nests, rows and the owner's page."""
 
-from quoting.books.costing.columns import COLUMNS, DRIVER_NAMES, FIRST_ROW, HEAD_ROW, INDEX, SHEET, letters
+from quoting.books.costing.columns import COLUMNS, DRIVER_NAMES, FIRST_ROW, HEAD_ROW, INDEX, SHEET
 from quoting.books.costing.costing_book import write_costing
 
 __all__ = [
@@ -10,6 +10,5 @@ __all__ = [
     "HEAD_ROW",
     "INDEX",
     "SHEET",
-    "letters",
     "write_costing",
 ]

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from quoting.core import column_letters
 from quoting.pricing import INPUTS, LINE_FORMULAS
 
 SHEET = "Lines"
@@ -126,7 +127,7 @@ class LineTable:
 
     def cell(self, name: str, line_id: str) -> str:
         """Return the address of a value of a line for another sheet."""
-        return f"{SHEET}!{letters(INDEX[name])}{self.rows[line_id] + 1}"
+        return f"{SHEET}!{column_letters(INDEX[name])}{self.rows[line_id] + 1}"
 
     def total(self, name: str, rows: tuple[int, int] | None = None) -> str:
         """Return the sum of one column over the lines that are not left out."""
@@ -135,19 +136,5 @@ class LineTable:
     def column(self, name: str, rows: tuple[int, int] | None = None) -> str:
         """Return the range of one column over all lines, or over the rows of an order."""
         first, last = rows or (FIRST_ROW, self.last_row)
-        letter = letters(INDEX[name])
+        letter = column_letters(INDEX[name])
         return f"{SHEET}!${letter}${first + 1}:${letter}${last + 1}"
-
-
-def letters(index: int) -> str:
-    """Return a column's letters from its 0-based index.
-
-    >>> letters(0), letters(27)
-    ('A', 'AB')
-    """
-    name = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        name = chr(65 + rest) + name
-    return name

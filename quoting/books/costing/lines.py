@@ -17,12 +17,11 @@ from quoting.books.costing.columns import (
     TOTAL_ROW,
     UNIT_ROW,
     LineTable,
-    letters,
 )
 from quoting.books.costing.costing_sheet import PROTECTION, costing_sheet
 from quoting.books.costing.settings import SettingCells
 from quoting.books.look import NUMERIC, Book, BookColumn, BookSheet, ordered_words, short_names
-from quoting.core import State
+from quoting.core import State, column_letters
 from quoting.estimating import Estimate, LineResult, line_rules
 from quoting.pricing import LINE_FORMULAS, CostDrivers, LinePrice, evaluate, line_inputs
 from quoting.shop import Shop
@@ -152,7 +151,7 @@ def _decided(
     sheet.text(row, INDEX["why_by_hand"], override.reason if override else "", "text inset input")
     sheet.fill(row, (INDEX["drop"],), "centre input")
     sheet.text(row, INDEX["id"], result.line.id, "quiet inset rule")
-    drop = f"{letters(INDEX['drop'])}{row + 1}"
+    drop = f"{column_letters(INDEX['drop'])}{row + 1}"
     sheet.formula(row, INDEX["counts"], f'=IF({drop}="",1,0)', values["counts"], "whole rule")
     if values["by_hand"] is None:
         sheet.fill(row, (INDEX["by_hand"],), "money input")
@@ -162,7 +161,7 @@ def _decided(
 
 def _cells(row: int, line_id: str, settings: SettingCells) -> dict[str, str]:
     cells = dict(settings.names)
-    cells |= {name: f"{letters(index)}{row + 1}" for name, index in INDEX.items()}
+    cells |= {name: f"{column_letters(index)}{row + 1}" for name, index in INDEX.items()}
     change = settings.plate_change.get(line_id)
     if change:
         for name in ("plate_cost", "drop_credit"):
@@ -196,8 +195,8 @@ def _totals(sheet: BookSheet, table: LineTable) -> None:
     if not table.rows:
         return
     for name in SUMMED:
-        letter = letters(INDEX[name])
-        counts, first, last = letters(INDEX["counts"]), FIRST_ROW + 1, table.last_row + 1
+        letter = column_letters(INDEX[name])
+        counts, first, last = column_letters(INDEX["counts"]), FIRST_ROW + 1, table.last_row + 1
         text = f"=SUMPRODUCT({counts}{first}:{counts}{last},{letter}{first}:{letter}{last})"
         style = COLUMNS[INDEX[name]].style
         total = sum(values[name] for values in table.values.values())

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from quoting.books.costing.columns import letters
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet, line_names
-from quoting.core import State, format_weight
+from quoting.core import State, column_letters, format_weight
 from quoting.estimating import Estimate, LineResult, Rolling
 from quoting.labour import RollMinutes, Step
 from quoting.shop import Band
@@ -90,8 +89,8 @@ def _band(
         elif first:
             sheet.fill(row, (index,), "line rule")
     at = len(_LEFT) + len(names)
-    start, end = letters(len(_LEFT)), letters(at - 1)
-    one, each, pieces = (f"{letters(at + offset)}{row + 1}" for offset in range(3))
+    start, end = column_letters(len(_LEFT)), column_letters(at - 1)
+    one, each, pieces = (f"{column_letters(at + offset)}{row + 1}" for offset in range(3))
     style = f"number{weight}{rule}"
     sheet.formula(row, at, f"=SUM({start}{row + 1}:{end}{row + 1})", _at(minutes.first, which), style)
     sheet.number(row, at + 1, _at(minutes.repeat, which), style)

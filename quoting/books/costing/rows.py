@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 
-from quoting.books.costing.columns import letters
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet
-from quoting.core import State
+from quoting.core import State, column_letters
 from quoting.estimating import Estimate, OrderEstimate
 
 COLUMNS = (
@@ -57,8 +56,8 @@ def _counts(sheet: BookSheet, estimate: Estimate, first: int, last: int) -> None
     for index, name in enumerate(heads):
         sheet.head(_HEAD, index, name, "whole" if 0 < index < 5 else "text inset")
     sheet.head(_HEAD, 6, "")
-    files = f"${letters(FILE_COLUMN)}${first + 1}:${letters(FILE_COLUMN)}${last}"
-    states = f"${letters(STATE_COLUMN)}${first + 1}:${letters(STATE_COLUMN)}${last}"
+    files = f"${column_letters(FILE_COLUMN)}${first + 1}:${column_letters(FILE_COLUMN)}${last}"
+    states = f"${column_letters(STATE_COLUMN)}${first + 1}:${column_letters(STATE_COLUMN)}${last}"
     for row, order in enumerate(estimate.orders, _HEAD + 1):
         _count(sheet, row, order, files, states)
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
-from quoting.books.costing.columns import FIRST_ROW, INDEX, SHEET, LineTable, letters
+from quoting.books.costing.columns import FIRST_ROW, INDEX, SHEET, LineTable
 from quoting.books.costing.costing_sheet import PROTECTION, costing_sheet
 from quoting.books.costing.lines import UNDER_FLOOR
 from quoting.books.costing.orders import order_values
 from quoting.books.look import Book, BookColumn, BookSheet, Pages, line_names
-from quoting.core import format_length
+from quoting.core import column_letters, format_length
 from quoting.estimating import Estimate, LineResult
 
 COLUMNS = (
@@ -208,7 +208,7 @@ def _lines(
         row += 1
         at = table.rows[result.line.id] + 1
         cells = {
-            name: f"{SHEET}!{letters(INDEX[name])}{at}"
+            name: f"{SHEET}!{column_letters(INDEX[name])}{at}"
             for name in ("extended", "cost", "setup_minutes", "rolling_minutes")
         }
         sheet.text(row, 0, names[result.line.id])

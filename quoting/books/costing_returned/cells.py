@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
 
-from quoting.books.costing import letters
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, column_letters
+from quoting.tables import read_formula_book
 
+_ADDRESS = re.compile(r"\$?[A-Z]{1,3}\$?[0-9]{1,7}")
 SAVE_FIRST = "open the book in a spreadsheet program, let it work out and save it, then try again"
 
 
@@ -18,9 +20,9 @@ class ReturnedBook:
 
     def __init__(self, path: Path, sheets: tuple[str, ...]) -> None:
         self.file = path.name
-        self._formulas, self._values = _load(path, data_only=False), _load(path, data_only=True)
+        self._book = read_formula_book(path, sheets)
         for sheet in sheets:
-            if sheet not in self._formulas.sheetnames:
+            if sheet not in self._book.sheets:
                 raise InputError(
                     f'the sheet "{sheet}" is missing',
                     place=Place(self.file),
@@ -29,34 +31,34 @@ class ReturnedBook:
 
     def place(self, sheet: str, row: int, column: int, header: str = "") -> Place:
         """Return the address of a cell."""
-        return Place(self.file, sheet, row + 1, letters(column), header)
+        return Place(self.file, sheet, row + 1, column_letters(column), header)
 
     def rows(self, sheet: str) -> int:
         """Return how many rows the sheet has."""
-        return int(self._formulas[sheet].max_row)
+        return self._book.sheets[sheet].height
 
     def named(self, name: str, sheet: str) -> tuple[int, int]:
         """Return the 0-based row and column of a named cell on this sheet."""
-        found = self._formulas.defined_names.get(name)
-        where, _, address = (found.attr_text if found is not None else "").rpartition("!")
-        text = address.replace("$", "")
-        if where.strip("'") != sheet or ":" in text or not text[-1:].isdigit():
+        where, _, address = self._book.names.get(name, "").rpartition("!")
+        found = _ADDRESS.fullmatch(address)
+        if where.strip("'") != sheet or found is None:
             raise InputError(
                 f'the name "{name}" no longer stands for a cell of the sheet "{sheet}"',
                 place=Place(self.file),
                 would_do="take the book as the run wrote it and make the changes again",
             )
-        cell = self._formulas[sheet][text]
-        return int(cell.row) - 1, int(cell.column) - 1
+        from xlsxwriter.utility import xl_cell_to_rowcol  # noqa: PLC0415 - keeps --help quick
+
+        row, column = xl_cell_to_rowcol(address)
+        return row, column
 
     def formula(self, sheet: str, row: int, column: int) -> str:
         """Return the formula in a cell without its equals sign and blanks, or an empty text."""
-        cell = self._formulas[sheet].cell(row + 1, column + 1)
-        return str(cell.value)[1:].replace(" ", "") if cell.data_type == "f" else ""
+        return self._book.sheets[sheet].formulas.get((row, column), "")[1:].replace(" ", "")
 
     def shown(self, sheet: str, row: int, column: int, header: str = "") -> Any:
         """Return what a cell shows; refuses errors, and typed-in formulas whose value was not saved."""
-        value = self._values[sheet].cell(row + 1, column + 1).value
+        value = self._book.sheets[sheet].value(row, column)
         if isinstance(value, str) and value.startswith("#") and value.rstrip("!?/A0").isupper():
             raise InputError(
                 "holds a formula that does not work out",
@@ -119,26 +121,12 @@ class ReturnedBook:
             raise InputError(
                 "is worked out by the book and was typed over",
                 place=self.place(sheet, row, column, header),
-                read=str(self._formulas[sheet].cell(row + 1, column + 1).value),
+                read=str(self._book.sheets[sheet].value(row, column)),
                 would_do='undo it; a price is set in the column "Unit price by hand"',
             )
-        if self._values[sheet].cell(row + 1, column + 1).value is None:
+        if self._book.sheets[sheet].value(row, column) is None:
             return None
         return self.shown(sheet, row, column, header)
-
-
-def _load(path: Path, *, data_only: bool) -> Any:
-    import openpyxl  # noqa: PLC0415 - kept out of the start of the command
-
-    try:
-        return openpyxl.load_workbook(path, data_only=data_only)
-    except Exception as error:
-        raise InputError(
-            "cannot be read as a workbook",
-            place=Place(str(path)),
-            read=f"{type(error).__name__}: {error}"[:80],
-            would_do="give the costing book (.xlsx) that a run has written",
-        ) from error
 
 
 def _decimal(value: Any) -> Decimal | None:

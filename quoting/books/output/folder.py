@@ -18,7 +18,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from quoting.books.output.folder_lock import locked
-from quoting.core import InputError, Place
+from quoting.core import CannotWriteError, InputError, Place
 
 _STAGING = ".staging-"
 
@@ -42,7 +42,7 @@ class OutputFolder:
             with tempfile.TemporaryFile(dir=self.directory):
                 pass
         except OSError as error:
-            raise InputError(
+            raise CannotWriteError(
                 f"cannot write into this folder ({error.strerror or error})",
                 place=Place(str(self.directory)),
                 would_do="give another folder with --out, or the right to write into this one",
@@ -180,7 +180,7 @@ class OutputFolder:
                 return target
         except OSError:
             pass
-        raise InputError(
+        raise CannotWriteError(
             f"{path.name} cannot be replaced, another program may have it open",
             place=Place(str(self.directory)),
             would_do="close it and run again, or give another --out folder",

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from quoting.books.costing import letters
 from quoting.books.look import BookColumn, BookSheet, day_words
+from quoting.core import column_letters
 from quoting.record import Figures, OwnersFigures
 
 COLUMNS = (
@@ -59,7 +59,7 @@ def _figures(
     plain = ((1, found.lines, "whole"), (2, found.sold, "money"), (3, found.cost, "money"))
     for column, value, kind in (*plain, (HOURS, found.minutes / 60, "number")):
         if summed:
-            letter = letters(column)
+            letter = column_letters(column)
             text = f"=SUM({letter}{span[0] + 1}:{letter}{row})"
             sheet.formula(row, column, text, value, f"{kind}{style}")
         else:
@@ -90,8 +90,8 @@ def weeks_table(sheet: BookSheet, row: int, found: OwnersFigures) -> TablePlace:
         if week.monday:
             sheet.number(row, capacity, open_hours, "number")
             fullest = max(week.hours.values(), default=0.0) / open_hours if open_hours else 0.0
-            span = f"{letters(1)}{row + 1}:{letters(len(rolls))}{row + 1}"
-            room = f"{letters(capacity)}{row + 1}"
+            span = f"{column_letters(1)}{row + 1}:{column_letters(len(rolls))}{row + 1}"
+            room = f"{column_letters(capacity)}{row + 1}"
             sheet.formula(row, capacity + 1, f"=IF({room}=0,0,MAX({span})/{room})", fullest, "percent")
     dated = sum(week.monday is not None for week in found.weeks)
     return TablePlace(first, dated, row + 1, len(rolls), capacity)

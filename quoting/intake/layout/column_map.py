@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -10,7 +9,7 @@ from typing import Any
 from quoting.core import Basis, InputError, Place
 from quoting.intake.layout.columns import Meaning, known_fields, meaning_of
 from quoting.intake.layout.find_tables import layout_of
-from quoting.tables import Limits, read_sheets, text_of
+from quoting.tables import Limits, read_sheets, text_of, toml_data
 
 IGNORED = "ignored"
 CARRIED = "carried"
@@ -58,12 +57,7 @@ class CustomerMap:
 
 def customer_map(text: str, file: str) -> CustomerMap:
     """Return the map a TOML text describes; InputError names the key that does not fit."""
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise InputError(
-            f"is no valid TOML ({error})", place=Place(file), would_do="mend that line"
-        ) from error
+    data = toml_data(text, Place(file))
     unknown = set(data) - {"name", "unit", "basis", "material", "columns"}
     if unknown:
         raise _bad(file, sorted(unknown)[0], "", "use name, unit, basis, material or [columns]")

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from quoting.core import Place
 from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.book.toml_lines import line_numbers
-from quoting.shop.book.toml_text import parsed
 from quoting.shop.findings import Findings
 from quoting.shop.model import LedgerSettings
+from quoting.tables import toml_data
 
 KEYS = ("url", "copies_kept", "frozen_hours", "move_cost")
 
@@ -16,7 +17,7 @@ def read_ledger_settings(text: str, file: str) -> LedgerSettings:
 
     Raises BookError naming everything that is wrong with the table.
     """
-    own = parsed(text, file).get("ledger", {})
+    own = toml_data(text, Place(file)).get("ledger", {})
     findings = Findings(file)
     table = SettingsTable(
         own if isinstance(own, dict) else {},

@@ -7,7 +7,7 @@ from enum import StrEnum
 from importlib.resources import files
 from typing import Any
 
-from quoting.core import Ends, Paper
+from quoting.core import Ends, Paper, Place
 from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
 from quoting.shop.book.operations import read_edges, read_handwork, read_welding
 from quoting.shop.book.rolls import read_roll
@@ -23,11 +23,11 @@ from quoting.shop.book.settings import (
 )
 from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.book.toml_lines import line_numbers
-from quoting.shop.book.toml_text import parsed
 from quoting.shop.book.working_hours import read_working_time
 from quoting.shop.findings import Findings, did_you_mean
 from quoting.shop.model import Operations, Roll, Shop
 from quoting.shop.quantities import LENGTH
+from quoting.tables import toml_data
 
 _READERS = {
     "rates": read_rates,
@@ -78,9 +78,9 @@ class _Book:
 
     def __init__(self, text: str, file: str) -> None:
         self.findings = Findings(file)
-        self.data = parsed(text, file)
+        self.data = toml_data(text, Place(file))
         self.lines = line_numbers(text)
-        self.starter = parsed(starter_text(), "the starter book")
+        self.starter = toml_data(starter_text(), Place("the starter book"))
 
     def read(self) -> Shop:
         self._unknown_tables()

@@ -10,8 +10,8 @@ import pytest
 from openpyxl.workbook import Workbook
 
 from quoting.books import ReturnedCosting, write_costing
-from quoting.books.costing import FIRST_ROW, INDEX, letters
-from quoting.core import InputError
+from quoting.books.costing import FIRST_ROW, INDEX
+from quoting.core import InputError, column_letters
 from quoting.estimating import Estimate, estimate, revise
 from quoting.recording import result_id
 from tests.quoting.books import factories, returned
@@ -96,7 +96,7 @@ def _row_gone(workbook: Workbook) -> None:
 
 
 def _at(name: str) -> str:
-    return f'c.xlsx, sheet "Lines", row {FIRST_ROW + 1}, column {letters(INDEX[name])}'
+    return f'c.xlsx, sheet "Lines", row {FIRST_ROW + 1}, column {column_letters(INDEX[name])}'
 
 
 WRONG: tuple[tuple[str, Change, str], ...] = (

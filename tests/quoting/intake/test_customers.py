@@ -60,7 +60,7 @@ def test_a_map_is_offered_from_a_sheet_and_reads_back(tmp_path: Path) -> None:
         ("basis = 'outer'", 'use "inside", "outside", "mean"'),
         ("[columns]\nDia = 'girthh'", "m.toml: Dia does not fit"),
         ("[columns]\nDia = 'diameter yards'", "after the field write inside, outside or mean, and a unit"),
-        ("= =", "is no valid TOML"),
+        ("= =", "is not valid TOML"),
     ],
 )
 def test_a_map_that_does_not_fit_says_where(text: str, message: str) -> None:

@@ -182,7 +182,7 @@ def test_a_file_that_is_no_workbook_is_refused(tmp_path: Path) -> None:
     (tmp_path / "shop.toml").write_text(book_with({}), "utf-8")
     with zipfile.ZipFile(tmp_path / "rack.xlsx", "w") as archive:
         archive.writestr("readme.txt", "no workbook")
-    with pytest.raises(InputError, match=r"rack\.xlsx: this file does not open as a spreadsheet"):
+    with pytest.raises(InputError, match=r"rack\.xlsx: cannot be read: it is a zip file, but no workbook"):
         load_shop(tmp_path)
 
 

@@ -153,7 +153,7 @@ def test_a_must_ship_that_no_plan_reaches_is_given_up(shop: Shop, write: Path) -
         ('[[pins]]\nline = "A-1"', '[pins]: is unknown; did you mean "pin"?'),
         ('[pin]\nline = "A-1"', "must be a list of entries; write [[pin]]"),
         ('[[must_ship]]\nline = "A-1"', "has no date"),
-        ("line = ", "this is no TOML"),
+        ("line = ", "is not valid TOML"),
         (
             '[[pin]]\nline = "A-2"\nrunning = true\n[[pin]]\nline = "A-3"\nrunning = true',
             "number 2 (A-3): A-2 is running on Medium 10 ft too",
@@ -181,7 +181,7 @@ def test_a_wish_that_makes_no_sense_is_refused_in_words(write: Path, text: str, 
 
 
 def test_a_file_that_is_not_there(tmp_path: Path) -> None:
-    with pytest.raises(InputError, match="the wishes cannot be read"):
+    with pytest.raises(InputError, match="the file of wishes is missing"):
         read_wishes(tmp_path / "no.toml")
 
 

@@ -62,8 +62,9 @@ def decoded(data: bytes, place: Place) -> str:
     zeros = head[1::2].count(0), head[0::2].count(0)
     if len(head) > 3 and max(zeros) * 3 > len(head):
         return data.decode("utf-16-le" if zeros[0] > zeros[1] else "utf-16-be", errors="replace")
-    if b"\0" in data:
+    if data.count(0) > len(data) // 1000 + 3:
         raise InputError("is no text file", place=place, would_do="save the sheet as .csv or .xlsx")
+    data = data.replace(b"\0", b" ")
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError:

@@ -11,21 +11,14 @@ from pathlib import Path
 import python_calamine as calamine
 
 from quoting.core import InputError, Place
+from quoting.tables.inside.ods_facts import ods_facts
+from quoting.tables.inside.package import Package
+from quoting.tables.inside.refusals import RESAVE, SMALLER, UNLOCK, RefusedError, SheetFacts, reaches_too_far
+from quoting.tables.inside.xls_facts import MAGIC, xls_facts
+from quoting.tables.inside.xlsx_facts import xlsx_facts
+from quoting.tables.inside.xml_walk import Walk
 from quoting.tables.limits import Limits
-from quoting.tables.ods_facts import ods_facts
-from quoting.tables.package import (
-    RESAVE,
-    SMALLER,
-    UNLOCK,
-    RefusedError,
-    SheetFacts,
-    asides_of,
-    parts_of,
-    xlsx_sheet_parts,
-)
-from quoting.tables.sheet import Cell, CellError, Sheet
-from quoting.tables.xls_facts import MAGIC, xls_facts
-from quoting.tables.xlsx_facts import xlsx_facts
+from quoting.tables.sheet import LONGEST_TEXT, Cell, CellError, Sheet
 
 
 def read_book(file: Path, limits: Limits) -> tuple[Sheet, ...]:
@@ -36,20 +29,30 @@ def read_book(file: Path, limits: Limits) -> tuple[Sheet, ...]:
         with calamine.CalamineWorkbook.from_path(str(file)) as book:
             if len(book.sheet_names) > limits.sheets:
                 raise RefusedError(f"it has {len(book.sheet_names)} sheets, more than the limit", SMALLER)
-            return tuple(
+            sheets = tuple(
                 _sheet(book, index, file.name, limits, _of(facts, index, name))
                 for index, name in enumerate(book.sheet_names)
             )
+            _check_text(sheets, limits)
+            return sheets
     except RefusedError as error:
         raise InputError(f"cannot be read: {error}", place=place, would_do=error.would_do) from error
     except calamine.PasswordError as error:
         raise InputError(
             "cannot be read: it is locked with a password", place=place, would_do=UNLOCK
         ) from error
+    except MemoryError:
+        raise
     except Exception as error:  # the reader's own family, and what its bindings let through
         raise InputError(
             "cannot be read as a workbook", place=place, read=str(error)[:80], would_do=RESAVE
         ) from error
+
+
+def _check_text(sheets: tuple[Sheet, ...], limits: Limits) -> None:
+    total = sum(len(cell) for sheet in sheets for row in sheet.rows for cell in row if type(cell) is str)
+    if total > limits.text:
+        raise RefusedError("its texts add up to more than the limit", SMALLER)
 
 
 def _facts(file: Path, limits: Limits) -> dict[str, SheetFacts] | list[SheetFacts]:
@@ -57,27 +60,34 @@ def _facts(file: Path, limits: Limits) -> dict[str, SheetFacts] | list[SheetFact
     with file.open("rb") as stream:
         head = stream.read(8)
     if head.startswith(MAGIC):
-        facts = xls_facts(file, limits)
+        found = xls_facts(file, limits)
         if file.suffix.lower() != ".xls":
             raise RefusedError(f"it is an old .xls workbook named {file.suffix}")
-        return facts
+        return found
     if not head.startswith(b"PK"):
         raise RefusedError("it is no workbook")
-    parts = parts_of(file, limits)
-    if "xl/workbook.xml" in parts:
+    package = Package(file, limits)
+    if "xl/workbook.xml" in package.names:
         if file.suffix.lower() not in (".xlsx", ".xlsm"):
             raise RefusedError(f"it is an .xlsx workbook named {file.suffix}")
-        by_part = xlsx_facts(parts, limits)
-        names = xlsx_sheet_parts(parts)
-        found = {name: by_part[part] for name, part in names.items() if part in by_part}
-        for first in list(found.values())[:1]:
-            first.asides = asides_of(parts)
-        return found
-    if "content.xml" in parts and file.suffix.lower() == ".ods":
-        if b"manifest:encryption-data" in parts.get("META-INF/manifest.xml", b""):
-            raise RefusedError("it is locked with a password")
-        return ods_facts(parts["content.xml"], limits)
+        return xlsx_facts(package, limits)
+    if "content.xml" in package.names and file.suffix.lower() == ".ods":
+        if b"manifest:encryption-data" in (package.part("META-INF/manifest.xml") or b""):
+            raise RefusedError("it is locked with a password", UNLOCK)
+        return _ods_facts(package, limits)
     raise RefusedError("it is a zip file, but no workbook")
+
+
+def _ods_facts(package: Package, limits: Limits) -> list[SheetFacts]:
+    """Return the facts of an .ods; its other parts are only looked at for entities and size."""
+    found: list[SheetFacts] = []
+    walk = Walk(limits)
+    for name, data in package.xml_parts():
+        if name == "content.xml":
+            found = ods_facts(data, walk, limits)
+        else:
+            walk.over(data)
+    return found
 
 
 def _of(facts: dict[str, SheetFacts] | list[SheetFacts], index: int, name: str) -> SheetFacts:
@@ -91,18 +101,16 @@ def _sheet(
 ) -> Sheet:
     data = book.get_sheet_by_index(index)
     meta = book.sheets_metadata[index]
-    if data.height * data.width > limits.cells or data.height > limits.rows:
-        raise RefusedError(
-            f"a sheet reaches over {data.height:,} rows x {data.width:,} columns, more than the limit",
-            SMALLER,
-        )
+    bottom, right = data.end or (0, 0)
+    if bottom >= limits.rows or (bottom + 1) * (right + 1) > limits.cells:
+        raise RefusedError(reaches_too_far(bottom + 1, right + 1), SMALLER)
     rows: list[list[Cell]] = []
     if data.end is not None and data.start is not None:
         top, left = data.start
         empty: list[Cell] = [""] * left
         rows = [[] for _ in range(top)]
         for cells in data.to_python(skip_empty_area=True):
-            row: list[Cell] = [*empty, *cells]
+            row: list[Cell] = [*empty, *map(_short, cells)]
             rows.append(row)
     for (at, column), text in facts.errors.items():
         _put(rows, at, column, CellError(text))
@@ -115,6 +123,11 @@ def _sheet(
     hidden = meta.visible != calamine.SheetVisibleEnum.Visible
     lines, columns = frozenset(facts.hidden_rows), frozenset(facts.hidden_columns)
     return Sheet(file, data.name, rows, hidden, lines, columns, merged, shown, facts.asides)
+
+
+def _short(cell: Cell) -> Cell:
+    """Return a cell without what a longer text says after its first part: nobody reads it."""
+    return cell[:LONGEST_TEXT] if type(cell) is str and len(cell) > LONGEST_TEXT else cell
 
 
 def _cell(rows: list[list[Cell]], row: int, column: int) -> float:

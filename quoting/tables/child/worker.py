@@ -1,0 +1,58 @@
+"""The reading process: takes a request a line, answers with its length and JSON, ends with its input."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+from quoting.core import InputError, Place
+from quoting.tables.child.system_limits import limit_seconds, limit_this_process
+from quoting.tables.child.wire import formulas_data, packed, refusal_data, sheet_data
+from quoting.tables.inside import read_book, read_formulas, read_text
+from quoting.tables.limits import Limits
+
+_LARGE = 10_000_000
+"""Bytes of an answer after which a new process reads the next file: this one's memory is spent."""
+
+
+def main(memory_bytes: int) -> None:
+    """Answer requests from standard input until it ends, or until a request has used up the memory."""
+    limit_this_process(memory_bytes)
+    answers = sys.stdout.buffer
+    sys.stdout = sys.stderr
+    for line in sys.stdin.buffer:
+        answer, last = _answer(json.loads(line))
+        answers.write(len(answer).to_bytes(8, "big") + bytes([last or len(answer) > _LARGE]))
+        answers.write(answer)
+        answers.flush()
+        if last or len(answer) > _LARGE:
+            return
+
+
+def _answer(request: dict[str, Any]) -> tuple[bytes, bool]:
+    """Return the answer to a request, and whether this process is spent."""
+    file, limits = Path(request["path"]), Limits(**request["limits"])
+    limit_seconds(limits.seconds)
+    try:
+        return packed(_found(request, file, limits)), False
+    except InputError as error:
+        return packed({"refused": refusal_data(error)}), False
+    except (MemoryError, RecursionError):
+        spent = InputError(
+            "cannot be read: it takes more memory than an order may",
+            place=Place(file.name),
+            would_do="send the order lines alone, in a new workbook",
+        )
+        return packed({"refused": refusal_data(spent)}), True
+    except OSError as error:
+        unread = InputError("cannot be read", place=Place(file.name), read=error.strerror or str(error))
+        return packed({"refused": refusal_data(unread)}), False
+
+
+def _found(request: dict[str, Any], file: Path, limits: Limits) -> dict[str, Any]:
+    if request["what"] == "formulas":
+        return {"book": formulas_data(read_formulas(file, request["sheets"], limits))}
+    sheets = (read_text(file, limits),) if request["what"] == "text" else read_book(file, limits)
+    return {"sheets": [sheet_data(sheet) for sheet in sheets]}

@@ -1,0 +1,88 @@
+"""What the XML of an .ods says beside its values: hidden rows, error cells, and cells repeated too often."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from quoting.tables.inside.refusals import DAMAGED, SMALLER, RefusedError, SheetFacts
+from quoting.tables.inside.xml_walk import Walk, whole
+from quoting.tables.limits import Limits
+
+_HIDDEN = ("collapse", "filter")
+_REPEATS = 1 << 31
+_SPACES = 100_000
+_TABLE = "urn:oasis:names:tc:opendocument:xmlns:table:1.0 "
+_TEXT = "urn:oasis:names:tc:opendocument:xmlns:text:1.0 "
+
+
+def ods_facts(data: bytes, walk: Walk, limits: Limits) -> list[SheetFacts]:
+    """Return the facts of each sheet of an .ods; RefusedError when repeated cells break the limit."""
+    found = _OdsWalk(limits)
+    walk.over(data, found.start, found.end)
+    if sum(sheet.cells for sheet in found.sheets) > limits.all_cells:
+        raise RefusedError(f"its sheets hold more than {limits.all_cells:,} cells", SMALLER)
+    return found.sheets
+
+
+class _OdsWalk:
+    """Follows rows and cells with their repeats; empty ones count only when something stands after them."""
+
+    def __init__(self, limits: Limits) -> None:
+        self._limits = limits
+        self.sheets: list[SheetFacts] = []
+        self._row = self._rows = self._column = self._width = 0
+        self._used = self._repeat = self._cell_repeat = self._spaces = 0
+        self._depth = 0
+
+    def start(self, tag: str, given: Mapping[str, str]) -> None:
+        """Take an opening tag."""
+        if tag == "table":
+            self._depth += 1
+            if self._depth > 1:
+                raise RefusedError("it holds a table inside a cell")
+            self.sheets.append(SheetFacts())
+            self._row = self._width = 0
+        elif tag == "table-row":
+            self._column = self._used = 0
+            self._repeat = _repeats(given, "rows")
+            if self.sheets and any(value in _HIDDEN for key, value in given.items() if "visibility" in key):
+                self.sheets[-1].hidden_rows.update(
+                    range(self._row, self._row + min(self._repeat, self._limits.rows))
+                )
+        elif tag in ("table-cell", "covered-table-cell"):
+            self._cell(given)
+        elif tag == "s":
+            self._spaces += whole(given.get(f"{_TEXT}c"), otherwise=1, most=_SPACES)
+            if self._spaces > _SPACES * 10:
+                raise RefusedError("its texts are mostly blanks, more than the limit", SMALLER)
+        elif tag == "p":
+            self._used = max(self._used, self._column)
+
+    def _cell(self, given: Mapping[str, str]) -> None:
+        kind = next((value for key, value in given.items() if key.endswith("value-type")), "")
+        if any(key.endswith(" value-type") and value == "error" for key, value in given.items()):
+            if not self.sheets:
+                raise RefusedError(DAMAGED)
+            self.sheets[-1].errors[self._row, self._column] = "an error"
+        self._column += _repeats(given, "columns")
+        if kind:
+            self._used = self._column
+
+    def end(self, tag: str) -> None:
+        """Take a closing tag: a row is over, or a sheet."""
+        if tag == "table":
+            self._depth -= 1
+        elif tag == "table-row":
+            self._row += self._repeat
+            if self._used and self.sheets:
+                self._width = max(self._width, self._used)
+                if self._row > self._limits.rows or self._row * self._width > self._limits.cells:
+                    raise RefusedError(
+                        f"a sheet fills more than {self._limits.rows:,} rows or {self._limits.cells:,} cells",
+                        SMALLER,
+                    )
+                self.sheets[-1].cells = self._row * self._width
+
+
+def _repeats(given: Mapping[str, str], what: str) -> int:
+    return whole(given.get(f"{_TABLE}number-{what}-repeated"), otherwise=1, most=_REPEATS)

@@ -1,0 +1,153 @@
+"""What the XML of an .xlsx says beside its values: hidden rows, error cells, and sheets too large to open."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from quoting.tables.inside.number_formats import unit_of_format
+from quoting.tables.inside.package import Package
+from quoting.tables.inside.refusals import (
+    DAMAGED,
+    SMALLER,
+    SUSPECT,
+    RefusedError,
+    SheetFacts,
+)
+from quoting.tables.inside.xlsx_sheet import SheetWalk
+from quoting.tables.inside.xml_walk import Walk, whole
+from quoting.tables.limits import Limits
+
+_LONG_STRINGS = 100_000_000
+
+
+@dataclass(slots=True)
+class _Book:
+    """What the parts say of each other: names and links of sheets, targets of links, the units that styles
+    write, how many bytes each shared string takes.
+    """
+
+    sheets: list[tuple[str, str]] = field(default_factory=list)
+    targets: dict[str, str] = field(default_factory=dict)
+    units: dict[str, str] = field(default_factory=dict)
+    strings: list[int] = field(default_factory=list)
+
+
+def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
+    """Return the facts of each sheet by its name; RefusedError when one is too large."""
+    walk = Walk(limits)
+    book = _Book(units=_styles_with_units(package.part("xl/styles.xml"), walk))
+    found: dict[str, SheetFacts | RefusedError] = {}
+    for name, data in package.xml_parts():
+        if name == "xl/workbook.xml":
+            walk.over(data, lambda tag, given: _note_sheet(tag, given, book))
+        elif name == "xl/_rels/workbook.xml.rels":
+            walk.over(data, lambda tag, given: _note_link(tag, given, book))
+        elif name == "xl/sharedstrings.xml":
+            walk.over(data)
+            book.strings = [len(piece) for piece in data.split(b"</si>")]
+        else:
+            found[name] = _facts_of_part(data, walk, limits, book.units)
+    by_name: dict[str, SheetFacts] = {}
+    for sheet, link in book.sheets:
+        part = _target(book.targets.get(link, ""))
+        facts = found.get(part, SheetFacts())
+        if isinstance(facts, RefusedError):
+            raise facts
+        if facts.cells * max(book.strings, default=0) > _LONG_STRINGS:
+            _check_texts(package.part(part) or b"", book.strings, limits)
+        by_name[sheet] = facts
+    if sum(facts.cells for facts in by_name.values()) > limits.all_cells or len(book.sheets) > limits.sheets:
+        raise RefusedError(
+            f"it has more than {limits.sheets} sheets, or more than {limits.all_cells:,} cells in all",
+            SMALLER,
+        )
+    for first in list(by_name.values())[:1]:
+        first.asides = _asides(package.names)
+    return by_name
+
+
+def _facts_of_part(
+    data: bytes, walk: Walk, limits: Limits, units: Mapping[str, str]
+) -> SheetFacts | RefusedError:
+    """Return what a part says; a damaged one is only a refusal when it turns out to be a sheet."""
+    try:
+        return SheetWalk(walk, limits, units).facts(data)
+    except RefusedError as error:
+        if str(error) != DAMAGED:
+            raise
+        return error
+
+
+def _check_texts(data: bytes, strings: Sequence[int], limits: Limits) -> None:
+    """Refuse a sheet that repeats a long text so often that its cells would fill the memory."""
+    total = 0
+    pieces: list[str] = []
+    walk = Walk(limits)
+
+    def start(tag: str, given: Mapping[str, str]) -> None:
+        if tag == "c":
+            walk.listen(*((pieces.append, end) if given.get("t") == "s" else (None, None)))
+        elif tag == "v":
+            pieces.clear()
+
+    def end(tag: str) -> None:
+        nonlocal total
+        index = whole("".join(pieces) or None, otherwise=0, most=len(strings)) if tag == "v" else len(strings)
+        total += strings[index] if index < len(strings) else 0
+
+    walk.over(data, start)
+    if total > limits.unpacked_bytes:
+        raise RefusedError("its texts add up to more than the limit", SMALLER)
+
+
+def _note_sheet(tag: str, given: Mapping[str, str], book: _Book) -> None:
+    if tag == "sheet":
+        link = next((value for key, value in given.items() if key.endswith(" id")), "")
+        book.sheets.append((given.get("name", ""), link))
+
+
+def _note_link(tag: str, given: Mapping[str, str], book: _Book) -> None:
+    if tag == "Relationship":
+        book.targets[given.get("Id", "")] = given.get("Target", "")
+
+
+def _target(target: str) -> str:
+    """Return the part that a link of the workbook means, in small letters."""
+    path = target if target.startswith("/") else f"xl/{target.removeprefix('xl/')}"
+    return posixpath.normpath(path.replace("\\", "/")).lstrip("/").casefold()
+
+
+def _styles_with_units(data: bytes | None, walk: Walk) -> dict[str, str]:
+    """Return the index of each cell style whose number format writes a unit, and the unit."""
+    formats: dict[str, str] = {}
+    styles: list[str] = []
+    inside = ""
+
+    def start(tag: str, given: Mapping[str, str]) -> None:
+        nonlocal inside
+        if tag == "numFmt":
+            formats[given.get("numFmtId", "")] = unit_of_format(given.get("formatCode", ""))
+        elif tag in ("cellXfs", "cellStyleXfs"):
+            inside = tag
+        elif tag == "xf" and inside == "cellXfs":
+            styles.append(given.get("numFmtId", ""))
+
+    if data:
+        try:
+            walk.over(data, start)
+        except RefusedError as error:
+            if error.would_do == SUSPECT:
+                raise
+            return {}
+    units = {str(index): formats.get(style, "") for index, style in enumerate(styles)}
+    return {index: unit for index, unit in units.items() if unit}
+
+
+def _asides(names: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what an .xlsx holds beside its cells and is not read: comments and pictures."""
+    comments = any("comments" in name for name in names)
+    pictures = any(name.startswith("xl/drawings/") for name in names)
+    found = (("cell comments", comments), ("pictures or shapes", pictures))
+    return tuple(f"the workbook holds {what}, which are not read" for what, there in found if there)

@@ -1,0 +1,109 @@
+"""Follows the rows and cells of one sheet of an .xlsx."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from quoting.tables.inside.refusals import SMALLER, SUSPECT, RefusedError, SheetFacts, reaches_too_far
+from quoting.tables.inside.xml_walk import Walk, whole
+from quoting.tables.limits import Limits
+
+_ROWS, _COLUMNS = 1_048_576, 16_384
+_TRUE = ("1", "true")
+_NO_RESULT = "a formula without a result"
+
+
+class SheetWalk:
+    """Follows the rows and cells of one sheet as the fast reader does, and adds up what it will lay out."""
+
+    def __init__(self, walk: Walk, limits: Limits, units: Mapping[str, str]) -> None:
+        self._walk, self._limits, self._units = walk, limits, units
+        self._facts = SheetFacts()
+        self._line = self._row = self._column = -1
+        self._height = self._width = 0
+        self._error = self._formula = self._valued = False
+        self._text: list[str] = []
+
+    def facts(self, data: bytes) -> SheetFacts:
+        """Return what one part says; a part that is no sheet says nothing."""
+        self._walk.over(data, self._start)
+        return self._facts
+
+    def _start(self, tag: str, given: Mapping[str, str]) -> None:
+        if tag == "c":
+            self._cell(given)
+        elif tag == "row":
+            self._line = whole(given.get("r"), otherwise=self._line + 2, most=_ROWS) - 1
+            self._column = -1
+            if given.get("hidden") in _TRUE:
+                self._facts.hidden_rows.add(self._line)
+        elif tag in ("v", "is", "f"):
+            self._content(tag)
+        elif tag == "col" and given.get("hidden") in _TRUE:
+            first = whole(given.get("min"), otherwise=1, most=_COLUMNS)
+            last = whole(given.get("max"), otherwise=first, most=_COLUMNS)
+            self._facts.hidden_columns.update(range(first - 1, last))
+
+    def _cell(self, given: Mapping[str, str]) -> None:
+        address = given.get("r")
+        if address is None:
+            self._row, self._column = self._line, self._column + 1
+        else:
+            self._row, self._column = row_and_column(address)
+        self._error = given.get("t") == "e"
+        self._formula = self._valued = False
+        self._text = []
+        if unit := self._units.get(given.get("s", "")):
+            self._facts.units[self._row, self._column] = unit
+        if self._error:
+            self._walk.listen(self._text.append, self._end)
+
+    def _content(self, tag: str) -> None:
+        """Take a value or formula of a cell; one that only carries a format does not count."""
+        if self._row >= self._height or self._column >= self._width:
+            self._height, self._width = max(self._height, self._row + 1), max(self._width, self._column + 1)
+            self._facts.cells = self._height * self._width
+            if self._facts.cells > self._limits.cells or self._height > self._limits.rows:
+                raise RefusedError(reaches_too_far(self._height, self._width), SMALLER)
+        if tag == "f":
+            self._formula = True
+            self._walk.listen(self._text.append, self._end)
+        elif self._formula or self._error:
+            self._text.clear()  # the text of the formula; what follows is its result
+            self._valued = tag == "is"
+
+    def _end(self, tag: str) -> None:
+        """Note an error cell, and a formula whose result the file does not hold."""
+        if tag == "f":
+            self._text.clear()
+        elif tag == "v":
+            self._valued = bool(self._text)
+        elif tag == "c":
+            shown = "".join(self._text).strip()[:20]
+            if self._error and shown:
+                self._facts.errors[self._row, self._column] = shown
+            elif self._error or not self._valued:
+                self._facts.errors[self._row, self._column] = _NO_RESULT
+            self._walk.listen(None, None)
+
+
+def row_and_column(address: str) -> tuple[int, int]:
+    """Return the row and the column of a cell, counted from 0.
+
+    Raises RefusedError when there is no such cell in a spreadsheet.
+
+    >>> row_and_column("B3")
+    (2, 1)
+    """
+    column = at = 0
+    for letter in address[:4]:
+        if not ("A" <= letter <= "Z" or "a" <= letter <= "z"):
+            break
+        column = column * 26 + (ord(letter) & 31)
+        at += 1
+    digits = address[at:]
+    if 0 < column <= _COLUMNS and len(digits) <= 7 and digits.isascii() and digits.isdigit():
+        row = int(digits)
+        if 0 < row <= _ROWS:
+            return row - 1, column - 1
+    raise RefusedError(f'"{address[:20]}" is no cell that a spreadsheet has', SUSPECT)

@@ -1,0 +1,128 @@
+"""How a command ends: one message and the right exit code, whatever happened; never a traceback."""
+
+from __future__ import annotations
+
+import errno
+import os
+import platform
+import signal
+import sys
+import tempfile
+import traceback
+from collections.abc import Callable
+from datetime import datetime
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+import click
+
+from quoting.core import CannotWriteError, RollwrightError
+
+DONE, LINES_WAIT, UNUSABLE, OUR_FAULT, CANNOT_WRITE, STOPPED = 0, 1, 2, 70, 74, 130
+"""0: all done; 1: there are questions; 2: unusable input; the others as sysexits.h and shells have them."""
+_NO_ROOM = frozenset((errno.ENOSPC, errno.EDQUOT, errno.EROFS, errno.EIO, errno.EFBIG, errno.EPIPE))
+_ROOT = Path(__file__).resolve().parents[2]
+
+
+def stop_at_once(*_: object) -> None:
+    """End the process at once: the user has stopped it before it did anything."""
+    os._exit(STOPPED)
+
+
+def guarded(work: Callable[[], int]) -> int:
+    """Run a command and return its exit code; an error is told in one message on standard error."""
+    if signal.getsignal(signal.SIGINT) is stop_at_once:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        code = work()
+        if code in (DONE, LINES_WAIT):
+            _shown()
+        return code
+    except KeyboardInterrupt:
+        return _told("stopped; files of an earlier run stay as they were", STOPPED)
+    except RollwrightError as error:
+        return _told(str(error), CANNOT_WRITE if isinstance(error, CannotWriteError) else UNUSABLE)
+    except Exception as error:
+        full = isinstance(error, OSError) and error.errno in _NO_ROOM
+        return _told(f"cannot write: {error}", CANNOT_WRITE) if full else _our_fault(error)
+
+
+def ended(command: click.Command) -> int:
+    """Run the whole command line and return its exit code; help and misuse end as clean as work does."""
+
+    def work() -> int:
+        try:
+            return int(command.main(prog_name="rollwright", standalone_mode=False) or DONE)
+        except click.ClickException as error:
+            error.show()
+            return error.exit_code
+        except click.Abort as error:
+            raise KeyboardInterrupt from error
+
+    return guarded(work)
+
+
+def _shown() -> None:
+    """See that what was printed has reached its reader."""
+    if sys.stdout is None:
+        raise CannotWriteError(
+            "standard output is closed: what it should show is lost, all files are written"
+        )
+    try:
+        sys.stdout.flush()
+    except OSError as error:
+        raise CannotWriteError(
+            f"standard output takes no more ({error.strerror}); files are written"
+        ) from error
+
+
+def _told(message: str, code: int) -> int:
+    """Tell it, if anybody can still hear it; what is left in a broken standard output is dropped."""
+    if code == CANNOT_WRITE:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - until the process ends
+    try:
+        click.echo(f"rollwright: {message}", err=True)
+    except OSError:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - until the process ends
+    return code
+
+
+def _our_fault(error: BaseException) -> int:
+    """Write what went wrong where, without any text or number that came from a file, and say where it is."""
+    try:
+        handle, name = tempfile.mkstemp(prefix="rollwright-report-", suffix=".txt")
+        with open(handle, "w", encoding="utf-8") as report:
+            report.write(_report(error))
+        where = f"please send {name}, which holds no data of yours, to whoever looks after this program"
+    except OSError as second:
+        where = f"a report could not be written ({second.strerror})"
+    return _told(
+        f"this is a fault of the program, not of your files ({type(error).__name__}); nothing half is left"
+        f" behind; {where}",
+        OUR_FAULT,
+    )
+
+
+def _report(error: BaseException) -> str:
+    """Return the steps that led to an error: places in the code, kinds of errors, no messages or values."""
+    try:
+        made = version("rollwright")
+    except PackageNotFoundError:
+        made = "not installed"
+    lines = [
+        f"rollwright {made}, Python {platform.python_version()}, {platform.system()} {platform.machine()}",
+        f"{datetime.now():%Y-%m-%d %H:%M}",
+    ]
+    chain: BaseException | None = error
+    while chain is not None and len(lines) < 400:
+        lines.append(type(chain).__name__)
+        lines += [_step(frame) for frame in traceback.extract_tb(chain.__traceback__)[-60:]]
+        chain = chain.__cause__ or chain.__context__
+    return "\n".join(lines) + "\n"
+
+
+def _step(frame: traceback.FrameSummary) -> str:
+    path = Path(frame.filename)
+    own = path.is_relative_to(_ROOT)
+    shown = path.relative_to(_ROOT).as_posix() if own else "/".join(path.parts[-3:])
+    return f"  {shown}:{frame.lineno} {frame.name}" + (f": {frame.line}" if own else "")
