@@ -2,8 +2,9 @@
 
 from quoting.commands.machine_jobs import calibrate_job, chart_job
 from quoting.commands.owner_job import owner_job
-from quoting.commands.quote_files import Writer
+from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_job import (
+    RECORD_NAME,
     PlannedDays,
     QuoteRequest,
     Say,
@@ -18,6 +19,7 @@ from quoting.commands.reprice_job import RepriceRequest, reprice_job
 
 __all__ = [
     "LONGEST_LIST",
+    "RECORD_NAME",
     "PlannedDays",
     "QuoteRequest",
     "RepriceRequest",
@@ -29,6 +31,8 @@ __all__ = [
     "ledger_of_run",
     "owner_job",
     "quote_job",
+    "quote_writers",
+    "record_writer",
     "reprice_job",
     "summary",
     "write_quotes",

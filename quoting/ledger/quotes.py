@@ -197,3 +197,13 @@ def decide(
             .values(state=state, reason=reason, decided=today.isoformat())
         )
         note_event(connection, today.isoformat(), state, line.line, reason)
+
+
+def quoted_order(connection: Connection, number: str) -> QuotedOrder:
+    """Return the sheet and letters of a quote that the ledger has."""
+    row = connection.execute(
+        select(INQUIRIES.c.tag, INQUIRIES.c.file, INQUIRIES.c.digest)
+        .join(QUOTES, QUOTES.c.inquiry_id == INQUIRIES.c.id)
+        .where(QUOTES.c.number == number)
+    ).one()
+    return QuotedOrder(row.tag, SheetSeen(row.file, row.digest))

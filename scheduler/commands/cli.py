@@ -3,60 +3,20 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 
 from scheduler.commands.ending import guarded
+from scheduler.commands.ledger_commands import ledger, lost, renew, won
+from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
 
-FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
 AIMS = ("money", "dates-first")
-EFFORTS = ("quick", "normal", "thorough")
-
-Command = TypeVar("Command", bound=Callable[..., Any])
-
-
-class _Day(click.ParamType[date]):
-    """A calendar day as YYYY-MM-DD."""
-
-    name = "date"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
-        try:
-            day = value if isinstance(value, date) else date.fromisoformat(value)
-        except ValueError:
-            self.fail(f'"{value}" is no date; write it as 2026-11-30', param, ctx)
-        if not FIRST_DAY <= day <= LAST_DAY:
-            self.fail(f"{day} is no day to plan on; give one from {FIRST_DAY} to {LAST_DAY}", param, ctx)
-        return day
-
-
 ORDERS = click.argument(
     "orders", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="ORDERS..."
-)
-SHOP = click.option(
-    "--shop", "shop_dir", required=True, type=click.Path(path_type=Path), help="The shop's folder."
-)
-OUT = click.option(
-    "--out", "out_dir", required=True, type=click.Path(path_type=Path), help="Folder for what is made."
-)
-FORCE = click.option("--force", is_flag=True, help="Replace files of an earlier run in the output folder.")
-EFFORT = click.option(
-    "--effort", type=click.Choice(EFFORTS), default="normal", show_default=True, help="How hard to search."
-)
-SEED = click.option(
-    "--seed",
-    type=click.IntRange(0, 2**31 - 1),
-    default=0,
-    show_default=True,
-    help="Same seed, same result.",
-)
-TODAY = click.option(
-    "--today", type=_Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"
 )
 SENSITIVITIES = click.option(
     "--sensitivities",
@@ -97,19 +57,10 @@ AIM = click.option(
 )
 START = click.option(
     "--start",
-    type=_Day(),
+    type=Day(),
     default=None,
     help="First day of the schedule, YYYY-MM-DD.  [default: next working day]",
 )
-
-
-def _options(*decorators: Callable[[Command], Command]) -> Callable[[Command], Command]:
-    def decorate(command: Command) -> Command:
-        for decorator in reversed(decorators):
-            command = decorator(command)
-        return command
-
-    return decorate
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -118,8 +69,12 @@ def main() -> None:
     """Quote, nest and schedule a week of plate rolling from the customers' order sheets."""
 
 
+for _command in (won, lost, renew, ledger):
+    main.add_command(_command)
+
+
 @main.command()
-@_options(
+@options(
     ORDERS,
     SHOP,
     OUT,
@@ -148,13 +103,13 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 
         plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
         request = _quote_request(orders, shop_dir, out_dir, options)
-        return run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=_say)
+        return run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=say)
 
     sys.exit(guarded(work))
 
 
 @main.command()
-@_options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, NO_LEDGER, FORCE)
+@options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, NO_LEDGER, FORCE)
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, questions, costing book and record."""
 
@@ -162,16 +117,16 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
         _get_ready_to_read()
         from quoting.commands import quote_job  # noqa: PLC0415 - heavy
 
-        return quote_job(_quote_request(orders, shop_dir, out_dir, options), say=_say)
+        return quote_job(_quote_request(orders, shop_dir, out_dir, options), say=say)
 
     sys.exit(guarded(work))
 
 
 @main.command()
 @click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
-@_options(SHOP, OUT, START)
+@options(SHOP, OUT, START)
 @click.option("--won", multiple=True, metavar="LINE", help="Only these lines were won; give it once a line.")
-@_options(WISHES, AIM, EFFORT, SEED, FORCE)
+@options(WISHES, AIM, EFFORT, SEED, FORCE)
 def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Schedule the won lines of an earlier quote on the rolls.
 
@@ -210,7 +165,7 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
 
         force, won = options.pop("force"), frozenset(options.pop("won")) or None
         plan = _plan_request(start=start, won=won, **options)
-        return schedule_job(record, shop_dir, out_dir, plan, force=force, say=_say)
+        return schedule_job(record, shop_dir, out_dir, plan, force=force, say=say)
 
     sys.exit(guarded(work))
 
@@ -252,7 +207,7 @@ def why(record: Path, line: str) -> None:
     default=None,
     help="The shop's folder: says where its rates differ today from those of the quote.",
 )
-@_options(OUT, TODAY, FORCE)
+@options(OUT, TODAY, FORCE)
 def reprice(today: date | None, **options: Any) -> None:
     """Write the next revision of the quotes from a costing book that was changed and saved."""
 
@@ -267,7 +222,7 @@ def reprice(today: date | None, **options: Any) -> None:
 
 @main.command()
 @click.argument("results", type=click.Path(path_type=Path), metavar="RESULTS_DIR")
-@_options(OUT, FORCE)
+@options(OUT, FORCE)
 def owner(results: Path, out_dir: Path, force: bool) -> None:
     """Write the owner's page over all results in a folder and the folders in it."""
 
@@ -295,24 +250,24 @@ def init(directory: Path) -> None:
 
 
 @main.command()
-@_options(SHOP, OUT)
+@options(SHOP, OUT)
 @click.option("--roll", required=True, help="Name of the roll in the shop's book.")
 @click.option("--material", required=True, help="Grade, by any name the book knows.")
-@_options(FORCE)
+@options(FORCE)
 def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) -> None:
     """Draw what a roll can do with a material: thickness against width and diameter."""
 
     def work() -> int:
         from quoting.commands import chart_job  # noqa: PLC0415 - heavy
 
-        return chart_job(shop_dir, roll, material, out_dir, force=force, say=_say)
+        return chart_job(shop_dir, roll, material, out_dir, force=force, say=say)
 
     sys.exit(guarded(work))
 
 
 @main.command()
 @click.argument("readings", type=click.Path(path_type=Path), metavar="READINGS.xlsx")
-@_options(SHOP)
+@options(SHOP)
 def calibrate(readings: Path, shop_dir: Path) -> None:
     """Propose readout zero and yields from the shop's own recorded rolls; changes nothing."""
 
@@ -343,7 +298,3 @@ def _quote_request(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, opti
     today = options.pop("today") or date.today()
     options["ledger"] = not options.pop("no_ledger")
     return QuoteRequest(orders=orders, shop_dir=shop_dir, out_dir=out_dir, today=today, **options)
-
-
-def _say(text: str) -> None:
-    click.echo(text, err=True)

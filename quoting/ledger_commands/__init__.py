@@ -1,0 +1,20 @@
+"""The commands that live on the ledger alone: won, lost, priced again, and the ledger itself.
+
+They stand apart from `quoting.commands` so that a quote without a ledger loads no database library.
+"""
+
+from quoting.ledger_commands.decide_jobs import WonRequest, lost_job, won_job
+from quoting.ledger_commands.ledger_jobs import copies_job, export_job, restore_job, take_job
+from quoting.ledger_commands.renew_job import RenewRequest, renew_job
+
+__all__ = [
+    "RenewRequest",
+    "WonRequest",
+    "copies_job",
+    "export_job",
+    "lost_job",
+    "renew_job",
+    "restore_job",
+    "take_job",
+    "won_job",
+]

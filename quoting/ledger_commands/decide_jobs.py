@@ -1,0 +1,135 @@
+"""What became of quotes: won lines become jobs with plates of their own, lost ones are noted."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+from sqlalchemy import Connection
+
+from quoting.books import MADE, OutputFolder, cutting_writers, files_words
+from quoting.commands import Say
+from quoting.core import Effort, InputError, Order, State, first_few
+from quoting.estimating import Estimate, estimate
+from quoting.ledger import (
+    LOST,
+    WON,
+    Ledger,
+    LedgerLine,
+    chosen,
+    decide,
+    keep_jobs,
+    ledger_of,
+    lines_of,
+    promised,
+    run_record,
+    to_be_lost,
+    to_be_won,
+    without_promised,
+)
+from quoting.record import record_text
+from quoting.recording import make_record, unpack
+from quoting.shop import Shop, load_shop
+
+MOST_NAMED = 8
+
+
+@dataclass(frozen=True, slots=True)
+class WonRequest:
+    """What was won: quote numbers, customers or lines; the customer's order, and where job papers go."""
+
+    what: tuple[str, ...]
+    shop_dir: Path
+    out_dir: Path
+    today: date
+    order_no: str = ""
+    order_day: date | None = None
+    expired: bool = False
+    effort: Effort = "normal"
+    seed: int = 0
+    force: bool = False
+
+
+def won_job(request: WonRequest, *, say: Say) -> int:
+    """Make jobs of won lines, nest them on the free rack, write the cutting papers; return the exit code."""
+    shop = load_shop(request.shop_dir)
+    ledger = ledger_of(request.shop_dir)
+    folder = OutputFolder(request.out_dir, force=request.force)
+    with folder.hold(), ledger.writing("won") as connection:
+        lines = chosen(lines_of(connection), request.what)
+        to_be_won(lines, request.today, expired=request.expired)
+        free = free_rack(connection, ledger, shop)
+        orders = orders_of(connection, lines)
+        say(f"nesting {len(lines)} won lines")
+        found = estimate(orders, free, today=request.today, effort=request.effort, seed=request.seed, say=say)
+        _all_can_be_made(found)
+        record = json.loads(record_text(make_record(found)))
+        day = (request.order_day or request.today).isoformat()
+        keep_jobs(connection, record, lines, request.order_no, day)
+        decide(connection, lines, WON, request.today, request.order_no)
+        writers = cutting_writers(found, request.shop_dir)
+        paths = folder.write(writers, stale=MADE, complete=connection.commit)
+    names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])
+    print("\n".join(_won_rows(lines, found, shop, folder.directory, names)))
+    return 0
+
+
+def lost_job(what: Sequence[str], shop_dir: Path, today: date, reason: str) -> int:
+    """Note lines as lost, and why; return the exit code."""
+    with ledger_of(shop_dir).writing("lost") as connection:
+        lines = chosen(lines_of(connection), what)
+        to_be_lost(lines)
+        decide(connection, lines, LOST, today, reason)
+    names = first_few([line.line for line in lines], MOST_NAMED)
+    print(f"lost        {names}" + (f": {reason}" if reason else ""))
+    return 0
+
+
+def free_rack(connection: Connection, ledger: Ledger, shop: Shop) -> Shop:
+    """Return the shop with what of its rack is not promised."""
+    return without_promised(shop, promised(connection, ledger.rack_state()))
+
+
+def orders_of(connection: Connection, lines: Sequence[LedgerLine]) -> tuple[Order, ...]:
+    """Return the orders as they were read, holding these lines only."""
+    wanted = {line.line for line in lines}
+    found: list[Order] = []
+    for run in dict.fromkeys(line.run for line in lines):
+        record = run_record(connection, run)
+        if not record.archive:
+            raise InputError("the ledger holds no estimate of this quote", would_do="quote the sheet again")
+        for order in unpack(record.archive).orders:
+            kept = tuple(line for line in order.order.lines if line.id in wanted)
+            cells = {line.place.cell for line in kept}
+            rows = tuple(row for row in order.order.rows if row.place.cell in cells)
+            if kept:
+                found.append(replace(order.order, lines=kept, rows=rows, questions=(), drafts=(), answers=()))
+    return tuple(found)
+
+
+def _all_can_be_made(found: Estimate) -> None:
+    stuck = [f"{line.line.id} ({line.reason})" for line in found.lines if line.state is not State.PRICED]
+    if stuck:
+        raise InputError(
+            f"cannot be made with the shop's book and rack of today: {first_few(stuck, 3)}",
+            would_do="mend the book or the rack, or leave these lines out",
+        )
+
+
+def _won_rows(
+    lines: Sequence[LedgerLine], found: Estimate, shop: Shop, directory: Path, names: Sequence[str]
+) -> list[str]:
+    money = sum((Decimal(line.price) for line in lines), Decimal(0))
+    plates = [group.problem.plate(cut.plate) for group in found.nests for cut in group.nest.cut_plates]
+    bought = sum(plate.count is None for plate in plates)
+    return [
+        f"won         {first_few([line.line for line in lines], MOST_NAMED)}",
+        f"worth       {money:,.2f} {shop.rates.currency}",
+        f"plates      {len(plates)} promised, {bought} of them to buy",
+        f"files in    {directory}",
+        *(f"            {name}" for name in names),
+    ]

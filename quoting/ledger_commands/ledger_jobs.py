@@ -1,0 +1,85 @@
+"""The ledger itself: dated copies, bringing one back, plain tables out, an earlier result taken in."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from quoting.books import OutputFolder
+from quoting.core import InputError, Place
+from quoting.ledger import (
+    QuotedOrder,
+    SheetSeen,
+    copies,
+    keep_quotes,
+    ledger_of,
+    restore,
+    tables_out,
+    take_tag,
+)
+from quoting.record import RunRecord, read_record, record_text
+from quoting.shop import load_shop
+
+
+def copies_job(shop_dir: Path) -> int:
+    """List the dated copies; return the exit code."""
+    found = copies(shop_dir)
+    print(
+        "\n".join(str(path) for path in found) or "no copies yet: one is kept on each day the ledger changes"
+    )
+    return 0
+
+
+def restore_job(copy: Path, shop_dir: Path) -> int:
+    """Make the ledger what a copy holds; return the exit code."""
+    aside = restore(ledger_of(shop_dir).store, copy)
+    print(f"the ledger is that of {copy.name}; numbers given out since stay given out")
+    if aside:
+        print(f"the damaged file is kept as {aside.name}")
+    return 0
+
+
+def export_job(shop_dir: Path, out_dir: Path, *, force: bool) -> int:
+    """Write every table as CSV; return the exit code."""
+    folder = OutputFolder(out_dir, force=force)
+    with folder.hold(), ledger_of(shop_dir).reading() as connection:
+        paths = folder.write(dict(tables_out(connection)))
+    print("\n".join([f"files in    {folder.directory}", *(f"            {path.name}" for path in paths)]))
+    return 0
+
+
+def take_job(result: Path, shop_dir: Path) -> int:
+    """Take an earlier run's quotes in, under the ids and numbers they have; return the exit code.
+
+    Raises InputError for a result of another shop and for line ids that the ledger gave to another sheet.
+    """
+    record = read_record(result)
+    shop = load_shop(shop_dir)
+    if record.made.shop != shop.name:
+        raise InputError(
+            f'is a result of another shop, "{record.made.shop}"',
+            place=Place(str(result)),
+            would_do=f'give one of "{shop.name}"',
+        )
+    with ledger_of(shop_dir).writing("take") as connection:
+        orders = _orders(record)
+        taken = [order.tag for order in orders if not take_tag(connection, order.tag)]
+        if taken:
+            raise InputError(
+                f"its line ids {', '.join(f'{tag}-...' for tag in taken)} are those of other sheets",
+                place=Place(str(result)),
+                would_do="quote the sheets again with the ledger",
+            )
+        issued = keep_quotes(connection, json.loads(record_text(record)), orders, shop.pricing.validity_days)
+    print("taken in    " + ", ".join(one.words for one in issued))
+    return 0
+
+
+def _orders(record: RunRecord) -> list[QuotedOrder]:
+    """Return the record's orders with the letters of their lines and the numbers on their papers."""
+    day = f"{record.made.today:%Y%m%d}"
+    found = []
+    for index, order in enumerate(record.orders, 1):
+        tag = next((line.id.partition("-")[0] for line in record.lines if line.place.file == order.file), "")
+        found.append(QuotedOrder(tag, SheetSeen(order.file, ""), f"{day}-{index:02d}"))
+    return found

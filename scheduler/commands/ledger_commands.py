@@ -1,0 +1,124 @@
+"""The commands about the shop's ledger; nothing heavy is imported before one of them runs."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from scheduler.commands.ending import guarded
+from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
+
+WHAT = click.argument("what", nargs=-1, required=True, metavar="QUOTE|CUSTOMER|LINE...")
+
+
+@click.command()
+@options(WHAT, SHOP, OUT)
+@click.option("--order", "order_no", default="", metavar="NUMBER", help="The customer's order number.")
+@click.option("--order-day", type=Day(), default=None, help="Day of the order.  [default: today]")
+@click.option("--expired", is_flag=True, help="Hold the price of a quote whose validity has run out.")
+@options(TODAY, EFFORT, SEED, FORCE)
+def won(today: date | None, **given: Any) -> None:
+    """Make jobs of what was won: a quote's number, a customer, or single lines.
+
+    The won lines are nested anew on what is free in the rack; their plates are promised to them, and later
+    nests do not see them. Writes the buy list, the cut list and the rack afterwards for these jobs.
+    """
+
+    def work() -> int:
+        from quoting.ledger_commands import WonRequest, won_job  # noqa: PLC0415 - heavy
+
+        return won_job(WonRequest(today=today or date.today(), **given), say=say)
+
+    sys.exit(guarded(work))
+
+
+@click.command()
+@options(WHAT, SHOP)
+@click.option("--reason", default="", help="Why: price, date, no need any more ...")
+@options(TODAY)
+def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None) -> None:
+    """Note that a quote, a customer's quotes or single lines were lost, and why."""
+
+    def work() -> int:
+        from quoting.ledger_commands import lost_job  # noqa: PLC0415 - heavy
+
+        return lost_job(what, shop_dir, today or date.today(), reason)
+
+    sys.exit(guarded(work))
+
+
+@click.command()
+@click.argument("number", metavar="QUOTE")
+@options(SHOP, OUT, TODAY, EFFORT, SEED, FORCE)
+def renew(today: date | None, **given: Any) -> None:
+    """Price a quote again with the shop's book and rack of today: its next issue, and what changed."""
+
+    def work() -> int:
+        from quoting.ledger_commands import RenewRequest, renew_job  # noqa: PLC0415 - heavy
+
+        return renew_job(RenewRequest(today=today or date.today(), **given), say=say)
+
+    sys.exit(guarded(work))
+
+
+@click.group()
+def ledger() -> None:
+    """The shop's ledger itself: copies, bringing one back, plain tables, taking in an earlier result."""
+
+
+@ledger.command("copies")
+@options(SHOP)
+def copies(shop_dir: Path) -> None:
+    """List the dated copies."""
+
+    def work() -> int:
+        from quoting.ledger_commands import copies_job  # noqa: PLC0415 - heavy
+
+        return copies_job(shop_dir)
+
+    sys.exit(guarded(work))
+
+
+@ledger.command("restore")
+@click.argument("copy", type=click.Path(path_type=Path), metavar="COPY.db")
+@options(SHOP)
+def restore(copy: Path, shop_dir: Path) -> None:
+    """Bring a dated copy back; quote numbers given out since are not given out again."""
+
+    def work() -> int:
+        from quoting.ledger_commands import restore_job  # noqa: PLC0415 - heavy
+
+        return restore_job(copy, shop_dir)
+
+    sys.exit(guarded(work))
+
+
+@ledger.command("export")
+@options(SHOP, OUT, FORCE)
+def export(shop_dir: Path, out_dir: Path, force: bool) -> None:
+    """Write every table as CSV."""
+
+    def work() -> int:
+        from quoting.ledger_commands import export_job  # noqa: PLC0415 - heavy
+
+        return export_job(shop_dir, out_dir, force=force)
+
+    sys.exit(guarded(work))
+
+
+@ledger.command("take")
+@click.argument("result", type=click.Path(path_type=Path), metavar="RESULT.json")
+@options(SHOP)
+def take(result: Path, shop_dir: Path) -> None:
+    """Take an earlier run's quotes in, under the ids and numbers they have."""
+
+    def work() -> int:
+        from quoting.ledger_commands import take_job  # noqa: PLC0415 - heavy
+
+        return take_job(result, shop_dir)
+
+    sys.exit(guarded(work))

@@ -1,0 +1,69 @@
+"""What several commands share: their options, and how an error ends one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
+EFFORTS = ("quick", "normal", "thorough")
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+class Day(click.ParamType[date]):
+    """A calendar day as YYYY-MM-DD."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """Return the day that a text says."""
+        try:
+            day = value if isinstance(value, date) else date.fromisoformat(value)
+        except ValueError:
+            self.fail(f'"{value}" is no date; write it as 2026-11-30', param, ctx)
+        if not FIRST_DAY <= day <= LAST_DAY:
+            self.fail(f"{day} is no day to plan on; give one from {FIRST_DAY} to {LAST_DAY}", param, ctx)
+        return day
+
+
+SHOP = click.option(
+    "--shop", "shop_dir", required=True, type=click.Path(path_type=Path), help="The shop's folder."
+)
+OUT = click.option(
+    "--out", "out_dir", required=True, type=click.Path(path_type=Path), help="Folder for what is made."
+)
+FORCE = click.option("--force", is_flag=True, help="Replace files of an earlier run in the output folder.")
+EFFORT = click.option(
+    "--effort", type=click.Choice(EFFORTS), default="normal", show_default=True, help="How hard to search."
+)
+SEED = click.option(
+    "--seed",
+    type=click.IntRange(0, 2**31 - 1),
+    default=0,
+    show_default=True,
+    help="Same seed, same result.",
+)
+TODAY = click.option(
+    "--today", type=Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"
+)
+
+
+def options(*decorators: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    """Return what gives a command these options, in the order they are named."""
+
+    def decorate(command: Command) -> Command:
+        for decorator in reversed(decorators):
+            command = decorator(command)
+        return command
+
+    return decorate
+
+
+def say(text: str) -> None:
+    """Tell what is being done, beside the result."""
+    click.echo(text, err=True)

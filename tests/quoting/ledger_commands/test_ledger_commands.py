@@ -1,0 +1,129 @@
+"""From the quote to jobs with plates of their own, as it is typed."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from quoting.ledger import ledger_of, lines_of, promised
+from quoting.shop import load_shop
+from scheduler.commands import main
+
+DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
+TIDY = DEMO / "orders-tidy-example-tank-works.xlsx"
+METRIC = DEMO / "orders-metric-sample-vessels.xlsx"
+
+
+def typed(*arguments: object) -> Result:
+    """Type a command with the ledger on."""
+    return CliRunner().invoke(main, [str(one) for one in arguments], env={"ROLLWRIGHT_NO_LEDGER": ""})
+
+
+@pytest.fixture(scope="module")
+def quoted(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a shop whose ledger holds one customer's quote."""
+    folder = tmp_path_factory.mktemp("quoted")
+    shutil.copytree(DEMO / "shop", folder / "shop", ignore=shutil.ignore_patterns("ledger*"))
+    done = typed(
+        "quote", TIDY, "--shop", folder / "shop", "--out", folder / "out", "--today", "2026-11-30",
+        "--effort", "quick",
+    )  # fmt: skip
+    assert done.exit_code == 0, done.output
+    return folder
+
+
+@pytest.fixture
+def shop(quoted: Path, tmp_path: Path) -> Path:
+    shutil.copytree(quoted / "shop", tmp_path / "shop")
+    return tmp_path / "shop"
+
+
+def plates_used(out: Path) -> list[str]:
+    record = json.loads((out / "result.json").read_text("utf-8"))
+    return [plate["plate"] for group in record["nest"] for plate in group["plates"] if not plate["bought"]]
+
+
+def test_a_won_quote_promises_its_plates_and_writes_the_papers_of_the_jobs(
+    shop: Path, tmp_path: Path
+) -> None:
+    done = typed(
+        "won", "20261130-01", "--shop", shop, "--out", tmp_path / "jobs", "--today", "2026-12-01",
+        "--order", "PO 77", "--effort", "quick",
+    )  # fmt: skip
+    assert done.exit_code == 0, done.output
+    names = {path.name for path in (tmp_path / "jobs").iterdir()}
+    assert {"cutting-2026-12-01.xlsx", "rack-after-2026-12-01.xlsx", "cutting"} <= names
+    ledger = ledger_of(shop)
+    with ledger.reading() as connection:
+        taken = promised(connection, ledger.rack_state())
+        assert {line.state for line in lines_of(connection)} == {"won"}
+    assert taken
+    again = typed(
+        "quote", METRIC, TIDY, "--shop", shop, "--out", tmp_path / "next", "--today", "2026-12-07",
+        "--effort", "quick",
+    )  # fmt: skip
+    assert again.exit_code == 0, again.output
+    assert "promised to jobs and were left out" in again.output
+    record = json.loads((tmp_path / "next" / "result.json").read_text("utf-8"))
+    assert {line["id"].partition("-")[0] for line in record["lines"]} == {"B", "C"}
+    used = plates_used(tmp_path / "next")
+    counts = {plate.id: plate.count for plate in load_shop(shop).stock if plate.count is not None}
+    assert all(used.count(plate) + taken[plate] <= counts[plate] for plate in set(used))
+
+
+def test_what_is_decided_already_or_not_there_is_told(shop: Path, tmp_path: Path) -> None:
+    out = tmp_path / "jobs"
+    assert typed("lost", "A-1", "--shop", shop, "--reason", "price").exit_code == 0
+    again = typed("lost", "A-1", "--shop", shop)
+    unknown = typed("won", "A-2", "A-99", "--shop", shop, "--out", out)
+    late = typed("won", "A-2", "--shop", shop, "--out", out, "--today", "2027-03-01")
+    assert "A-1: lost already" in again.output
+    assert "no quote, customer or line called A-99" in unknown.output
+    assert "validity of 20261130-01 (until" in late.output
+    assert "rollwright renew" in late.output
+    assert not any(out.glob("*.xlsx"))
+
+
+def test_a_quote_that_ran_out_is_priced_again_with_the_differences(shop: Path, tmp_path: Path) -> None:
+    book = shop / "shop.toml"
+    text = book.read_text("utf-8")
+    book.write_text(text.replace("operator_per_hour =", "operator_per_hour = 333.0 #", 1), "utf-8")
+    done = typed(
+        "renew", "20261130-01", "--shop", shop, "--out", tmp_path / "new", "--today", "2027-03-01",
+        "--effort", "quick",
+    )  # fmt: skip
+    assert done.exit_code == 0, done.output
+    assert "20261130-01 issue 2" in done.output
+    assert "A-1: " in done.output
+    assert " -> " in done.output
+    won = typed(
+        "won", "A-1", "--shop", shop, "--out", tmp_path / "jobs", "--today", "2027-03-02", "--effort", "quick"
+    )
+    assert won.exit_code == 0, won.output
+
+
+def test_an_earlier_result_is_taken_in_under_its_own_numbers(quoted: Path, tmp_path: Path) -> None:
+    fresh = tmp_path / "shop"
+    shutil.copytree(DEMO / "shop", fresh, ignore=shutil.ignore_patterns("ledger*"))
+    result = quoted / "out" / "result.json"
+    done = typed("ledger", "take", result, "--shop", fresh)
+    assert done.output == "taken in    20261130-01\n"
+    assert "are those of other sheets" in typed("ledger", "take", result, "--shop", fresh).output
+    other = tmp_path / "other.json"
+    other.write_text(result.read_text("utf-8").replace('"shop":"Bent', '"shop":"Not').replace(
+        '"shop": "Bent', '"shop": "Not'), "utf-8")  # fmt: skip
+    assert "result of another shop" in typed("ledger", "take", other, "--shop", fresh).output
+
+
+def test_copies_and_tables_of_the_ledger_come_out(shop: Path, tmp_path: Path) -> None:
+    assert typed("lost", "A-1", "--shop", shop).exit_code == 0
+    copy = typed("ledger", "copies", "--shop", shop).output.strip()
+    assert typed("ledger", "restore", copy, "--shop", shop).exit_code == 0
+    with ledger_of(shop).reading() as connection:
+        assert {line.state for line in lines_of(connection)} == {"open"}
+    assert typed("ledger", "export", "--shop", shop, "--out", tmp_path / "tables").exit_code == 0
+    assert (tmp_path / "tables" / "quotes.csv").is_file()
