@@ -10,7 +10,11 @@ import pytest
 
 @dataclass(frozen=True)
 class PublishedCheck:
-    """A value as the source prints it, the call that should give it, and the tolerance of the print."""
+    """A value as the source prints it, the call that should give it, and the tolerance of the print.
+
+    `worked_out`: the source prints the formula only, and the check itself worked the value out from it.
+    `from_memory`: the value, or the formula it was worked out from, was not looked up.
+    """
 
     what: str
     expected: float
@@ -18,6 +22,7 @@ class PublishedCheck:
     tolerance: float
     unit: str = ""
     from_memory: bool = False
+    worked_out: bool = False
 
     def verify(self) -> None:
         """Raise AssertionError when the value is further from the print than its last digit allows."""

@@ -34,14 +34,15 @@ MODULES: tuple[tuple[str, tuple[PublishedCheck, ...]], ...] = tuple(
 
 
 def table() -> str:
-    """Return the table as Markdown; values that were not looked up are marked."""
-    rows = ["| source | value | printed | got | unit |", "|---|---|---|---|---|"]
+    """Return the table as Markdown: what a source prints and what was worked out stand apart."""
+    rows = ["| source | value | printed | worked out | got | unit |", "|---|---|---|---|---|---|"]
     for source, checks in MODULES:
         for check in checks:
             mark = " (from memory)" if check.from_memory else ""
-            rows.append(
-                f"| {source} | {check.what} | {check.expected:.5g}{mark} | {check.got():.5g} | {check.unit} |"
-            )
+            expected = f"{check.expected:.5g}{mark}"
+            printed, worked_out = ("", expected) if check.worked_out else (expected, "")
+            cells = (source, check.what, printed, worked_out, f"{check.got():.5g}", check.unit)
+            rows.append(f"| {' | '.join(cells)} |")
     return "\n".join(rows)
 
 

@@ -25,6 +25,7 @@ CHECKS = (
         1e-12,
         "%",
         from_memory=True,
+        worked_out=True,
     ),
     PublishedCheck(
         "head knuckle, 75 x 0.625 / 10.5125",
@@ -33,8 +34,16 @@ CHECKS = (
         1e-12,
         "%",
         from_memory=True,
+        worked_out=True,
     ),
-    PublishedCheck("Dmax - Dmin of a 60 in shell", 0.6, lambda: out_of_roundness_mm(60.0, 0.5), 1e-12, "in"),
+    PublishedCheck(
+        "Dmax - Dmin of a 60 in shell",
+        0.6,
+        lambda: out_of_roundness_mm(60.0, 0.5),
+        1e-12,
+        "in",
+        worked_out=True,
+    ),
 )
 
 
