@@ -14,7 +14,10 @@ from numpy.typing import NDArray
 
 from scheduler.sequence import After, Job, Machine, Mode, Operation, PlanRates, SequenceProblem, Window
 
-DEFAULT_DATA = Path(__file__).resolve().parents[3] / "shared" / "benchmarks"
+KEPT_DATA = Path(__file__).resolve().parents[1] / "data" / "published"
+"""What a fresh clone has: the folder says of each part whose it is and under which licence."""
+_ALL_DATA = Path(__file__).resolve().parents[3] / "shared" / "benchmarks"
+DEFAULT_DATA = _ALL_DATA if _ALL_DATA.is_dir() else KEPT_DATA
 
 # Optimal tours of the asymmetric instances of TSPLIB (Reinelt 1991, ORSA Journal on Computing 3).
 ATSP_OPTIMA = {

@@ -1,16 +1,14 @@
 """How good and how fast nesting is: `python -m tests.benchmarks.nesting --set classes|money|scale --json`.
 
-classes: the 500 instances of Berkey & Wang 1987 ("Two-dimensional finite bin-packing algorithms", J. Oper.
-Res. Soc. 38) and Martello & Vigo 1998 ("Exact solution of the two-dimensional finite bin packing problem",
-Management Science 44), plates of equal cost, no margins. Data: `--data`, a folder with instances.txt and
-best_known.csv (best published totals, credited there to Goncalves & Resende 2013 and Blum & Schmid 2013),
-by default ../shared/benchmarks/rectangles beside the repository. Without the data the set is skipped with
-a line that says so. With `--rectpack` every instance is also given to the library rectpack, setting after
-setting, for the processor time ours took (at least one setting). money: invented groups of blanks, sizes
-to buy and remnants; beside them the cheapest single size, by us and by rectpack (best of its settings, see
-`tests.benchmarks.rectpack_runs`). A group counts as proven when cost and bound differ by no more than the
-cents that drop values are rounded by. scale: 2,000 invented blanks in one group. Seconds are processor time
-of this process; `wall` is what the clock says.
+classes: the 500 instances of Berkey & Wang 1987 and Martello & Vigo 1998, made again by their rules
+(`tests.benchmarks.rectangle_classes`), plates of equal cost, no margins; best published totals of bins from
+`tests/data/published/rectangles`. `--data`: another folder with instances.txt and best_known.csv; when these
+are not there, the set is skipped with a line that says so. With `--rectpack` every instance is also given to
+the library rectpack, setting after setting, for the processor time ours took (at least one setting). money:
+invented groups of blanks, sizes to buy and remnants; beside them the cheapest single size, by us and by
+rectpack (best of its settings, see `tests.benchmarks.rectpack_runs`). A group counts as proven when cost and
+bound differ by no more than the cents that drop values are rounded by. scale: 2,000 invented blanks in one
+group. Seconds are processor time of this process; `wall` is what the clock says.
 """
 
 from __future__ import annotations
@@ -29,23 +27,10 @@ from typing import Any
 
 from quoting.core import Effort, Rectangle
 from quoting.nesting import CuttingRule, DropRule, Nest, NestPlate, NestProblem, Piece, nest
+from tests.benchmarks.rectangle_classes import Instance, rectangle_classes
 from tests.benchmarks.rectpack_runs import MISSING, cheapest_cost, fewest_bins, library
 
-DATA = Path(__file__).resolve().parents[2].parent / "shared" / "benchmarks" / "rectangles"
-
-
-@dataclass(frozen=True, slots=True)
-class Instance:
-    """One published instance: class, number of items, bin and items."""
-
-    name: str
-    bin: tuple[int, int]
-    items: tuple[tuple[int, int, int], ...]
-
-    @property
-    def cell(self) -> tuple[int, int]:
-        """Return (class, number of items)."""
-        return int(self.name[2:4]), int(self.name[5:8])
+DATA = Path(__file__).resolve().parents[1] / "data" / "published" / "rectangles"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +46,9 @@ class Run:
 
 
 def read_classes(folder: Path) -> list[Instance]:
-    """Return the 500 class instances."""
+    """Return the class instances of a folder; for the kept data those made by the rules."""
+    if folder == DATA:
+        return rectangle_classes()
     found = []
     for line in (folder / "instances.txt").read_text().splitlines():
         name, _, width, height, *items = line.split(";")
@@ -96,7 +83,7 @@ def class_problem(instance: Instance, rotation: bool, guillotine: bool) -> NestP
 
 def run_classes(args: argparse.Namespace) -> dict[str, Any]:
     """Nest the class instances and total the bins."""
-    if not (args.data / "instances.txt").exists():
+    if args.data != DATA and not (args.data / "instances.txt").exists():
         return {"skipped": f"no instances in {args.data}; give their folder with --data"}
     instances = [one for one in read_classes(args.data) if not args.classes or one.cell[0] in args.classes]
     if args.names:

