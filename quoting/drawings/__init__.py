@@ -1,19 +1,36 @@
 """Drawings: plates, blanks, capability charts."""
 
+from quoting.drawings.blank_sketch import blank_sketch
 from quoting.drawings.capability_chart import draw_chart
+from quoting.drawings.code_sketch import code_sketch, code_text
 from quoting.drawings.cut_dxf import blank_dxf, plate_dxf
 from quoting.drawings.nest_picture import PlatePicture, nest_picture, picture_size
 from quoting.drawings.plate_sheet import PieceText, PlateSheet
 from quoting.drawings.plate_svg import plate_svg
+from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, rolls_sketch
+from quoting.drawings.sketch import QUIET, Paper, PdfPages, Pen, Sketch, letters_for, lost
 
 __all__ = [
+    "QUIET",
+    "Paper",
+    "PdfPages",
+    "Pen",
     "PieceText",
     "PlatePicture",
     "PlateSheet",
+    "RolledPlate",
+    "RollsAt",
+    "Sketch",
     "blank_dxf",
+    "blank_sketch",
+    "code_sketch",
+    "code_text",
     "draw_chart",
+    "letters_for",
+    "lost",
     "nest_picture",
     "picture_size",
     "plate_dxf",
     "plate_svg",
+    "rolls_sketch",
 ]

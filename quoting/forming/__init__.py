@@ -58,7 +58,7 @@ that is constant), and contact of the plate along the top roll when the loaded r
 
 from quoting.forming.judging import NAMES, CapabilityTable, DemandRow, assess_many, capability_table
 from quoting.forming.learning import Calibration, RecordedRoll, calibrate
-from quoting.forming.machine import cone_segments
+from quoting.forming.machine import cone_segments, nip_of, slide_point
 from quoting.forming.passing import PassPlan, pass_counts, plan_many
 from quoting.forming.task import RollTask
 from quoting.forming.verdict import Verdict
@@ -76,6 +76,8 @@ __all__ = [
     "calibrate",
     "capability_table",
     "cone_segments",
+    "nip_of",
     "pass_counts",
     "plan_many",
+    "slide_point",
 ]

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import asdict
+from math import isinf
 from typing import Any
 
-from quoting.core import Arc, Cone, Cylinder, Place, Rectangle, Shape, SheetRow, State, part_words
-from quoting.estimating import LineResult, OrderEstimate, Rolling, Route
+from quoting.core import Arc, Cone, Cylinder, Outline, Place, Rectangle, Shape, SheetRow, State, part_words
+from quoting.estimating import LineResult, OrderEstimate, Rolling, Route, edge_words, weld_words
 from quoting.record import (
     ArcRecord,
     BandRecord,
+    BlankKindRecord,
     BlankRecord,
     ConeRecord,
     CylinderRecord,
@@ -95,6 +97,13 @@ def _read(result: LineResult, shop: Shop) -> dict[str, Any]:
         "re_round": line.re_round,
         "remarks": line.remarks,
         "assumptions": result.assumptions,
+        "description": line.description,
+        "revision": line.drawn_revision,
+        "tolerance": line.tolerance,
+        "edges": edge_words(line.edge_prep, inch=shop.inch) if line.edge_prep else "",
+        "weld": weld_words(line),
+        "certificate": line.certificate,
+        "free_issue": line.free_issue,
     }
 
 
@@ -125,9 +134,7 @@ def _blank(route: Route, heaviest_kg: float) -> BlankRecord:
     return BlankRecord(
         length_mm=outline.length_mm if isinstance(outline, Rectangle) else first.girth_mm,
         width_mm=first.width_mm,
-        sector=None
-        if isinstance(outline, Rectangle)
-        else SectorRecord(outline.outer_radius_mm, outline.inner_radius_mm, outline.angle_deg),
+        sector=_sector(outline),
         weight_kg=heaviest_kg,
         pieces=route.plan.pieces_per_part,
         courses=route.plan.courses,
@@ -154,6 +161,7 @@ def _option(route: Route) -> OptionRecord:
 
 def _passes(rolling: Rolling) -> PassesRecord:
     plan = rolling.passes
+    low, high = sorted(plan.inside_diameter_band_mm)
     return PassesRecord(
         blank=rolling.blank.id,
         quantity=rolling.quantity,
@@ -178,7 +186,29 @@ def _passes(rolling: Rolling) -> PassesRecord:
             for step in plan.passes
         ),
         notes=tuple(plan.notes),
+        kind=_kind(rolling),
+        inside_diameter_band_mm=(low, None if isinf(high) else high),
     )
+
+
+def _kind(rolling: Rolling) -> BlankKindRecord:
+    blank, outline = rolling.blank, rolling.blank.outline
+    return BlankKindRecord(
+        length_mm=outline.length_mm if isinstance(outline, Rectangle) else blank.girth_mm,
+        width_mm=outline.width_mm if isinstance(outline, Rectangle) else blank.width_mm,
+        sector=_sector(outline),
+        girth_mm=blank.girth_mm,
+        arc_deg=blank.arc_deg,
+        mean_diameter_mm=blank.mean_diameter_mm,
+        large_mean_diameter_mm=blank.cone.large_mm if blank.cone else None,
+        weight_kg=blank.weight_kg,
+    )
+
+
+def _sector(outline: Outline) -> SectorRecord | None:
+    if isinstance(outline, Rectangle):
+        return None
+    return SectorRecord(outline.outer_radius_mm, outline.inner_radius_mm, outline.angle_deg)
 
 
 def _shape(shape: Shape) -> ShapeRecord:

@@ -1,7 +1,10 @@
-"""Workbooks for the floor: the run schedule."""
+"""Workbooks for the floor: the run schedule; and how the floor says positions."""
 
+from scheduler.books.job_words import dial, format_tail
 from scheduler.books.run_schedule import write_run_schedule
 
 __all__ = [
+    "dial",
+    "format_tail",
     "write_run_schedule",
 ]

@@ -27,6 +27,7 @@ from scheduler.books import write_run_schedule
 from scheduler.calendar import next_working_day
 from scheduler.commands.week_summary import week_rows
 from scheduler.jobs import plates_to_cut, won_lines
+from scheduler.papers import paper_writers
 from scheduler.planning import plan_week
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan, schedule_record
@@ -115,4 +116,4 @@ def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:
         f"run-schedule-{week.start:%Y-%m-%d}.xlsx": lambda path: write_run_schedule(
             week, path, inch=shop.inch, paper=shop.paper
         )
-    }
+    } | paper_writers(week, shop)

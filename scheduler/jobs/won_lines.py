@@ -54,7 +54,9 @@ class WonLine:
     `diameter_mm` is the inside diameter rolled to (of a cone's small end). `plates` are the cut plates that
     hold its blanks, `blanks_on` how many of them each holds; that is empty when the line has several kinds of
     blank. `blank` is the record's blank, None when it is not known. With `lot` it
-    is only one lot of the line: `quantity`, `plates` and minutes are the lot's own.
+    is only one lot of the line: `quantity`, `plates` and minutes are the lot's own. `grain` says by kind of
+    blank which way the nest laid it, `along` its length or `across` (missing: both ways). `told` is the whole
+    line of the record, for the papers.
     """
 
     id: str
@@ -81,6 +83,8 @@ class WonLine:
     blank: BlankRecord | None = None
     blanks_on: Mapping[str, int] = field(default_factory=dict)
     lot: Lot | None = None
+    grain: Mapping[str, str] = field(default_factory=dict)
+    told: PricedLineRecord | None = None
 
     @property
     def name(self) -> str:
@@ -133,8 +137,8 @@ def won_lines(record: RunRecord, won: Collection[str] | None = None) -> tuple[Wo
                 would_do="name ids that stand in the record, such as " + ", ".join(list(priced)[:3]),
             )
         chosen = [id for id in priced if id in set(won)]
-    blanks = _blanks_on(record)
-    return tuple(_won_line(priced[id], blanks.get(id, {})) for id in chosen)
+    blanks, grain = _blanks_on(record), _grain(record)
+    return tuple(_won_line(priced[id], blanks.get(id, {}), grain) for id in chosen)
 
 
 def _blanks_on(record: RunRecord) -> dict[str, dict[str, int]]:
@@ -146,6 +150,17 @@ def _blanks_on(record: RunRecord) -> dict[str, dict[str, int]]:
                 held = found.setdefault(piece.id, {})
                 held[plate.id] = held.get(plate.id, 0) + 1
     return found
+
+
+def _grain(record: RunRecord) -> dict[str, str]:
+    """Return by kind of blank how the grain runs, along the plates; those laid both ways are missing."""
+    ways: dict[str, set[str]] = {}
+    for nest in record.nest:
+        for plate in nest.plates:
+            for piece in plate.pieces:
+                way = "across" if round(piece.angle_deg) % 180 else "along"
+                ways.setdefault(piece.id, set()).add(way)
+    return {piece: found.pop() for piece, found in ways.items() if len(found) == 1}
 
 
 def plates_to_cut(record: RunRecord, lines: Collection[WonLine]) -> tuple[PlateToCut, ...]:
@@ -166,7 +181,8 @@ def plates_to_cut(record: RunRecord, lines: Collection[WonLine]) -> tuple[PlateT
     )
 
 
-def _won_line(line: PricedLineRecord, blanks_on: Mapping[str, int]) -> WonLine:
+def _won_line(line: PricedLineRecord, blanks_on: Mapping[str, int], grain: Mapping[str, str]) -> WonLine:
+    kinds = {setting.blank for choice in line.rolls for setting in choice.passes}
     return WonLine(
         id=line.id,
         number=line.number,
@@ -194,4 +210,6 @@ def _won_line(line: PricedLineRecord, blanks_on: Mapping[str, int]) -> WonLine:
         price=line.price.extended,
         blank=line.blank,
         blanks_on=blanks_on,
+        grain={kind: grain[kind] for kind in sorted(kinds & set(grain))},
+        told=line,
     )

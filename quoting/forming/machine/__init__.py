@@ -17,6 +17,7 @@ from quoting.forming.machine.pinch_roll import (
     nip_of,
     radius_for_lift,
     setting_for_loaded,
+    slide_point,
     touch_lift,
 )
 
@@ -37,5 +38,6 @@ __all__ = [
     "plastic_work",
     "radius_for_lift",
     "setting_for_loaded",
+    "slide_point",
     "touch_lift",
 ]

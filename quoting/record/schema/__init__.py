@@ -18,6 +18,7 @@ from quoting.record.schema.document import (
 from quoting.record.schema.line_classes import (
     ArcRecord,
     BandRecord,
+    BlankKindRecord,
     BlankRecord,
     ConeRecord,
     CylinderRecord,
@@ -73,6 +74,7 @@ __all__ = [
     "AnswerRecord",
     "ArcRecord",
     "BandRecord",
+    "BlankKindRecord",
     "BlankRecord",
     "BreakRecord",
     "ChangeRecord",

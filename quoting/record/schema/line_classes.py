@@ -132,8 +132,26 @@ class StepRecord:
 
 
 @dataclass(frozen=True, slots=True)
+class BlankKindRecord:
+    """One kind of blank: what is cut, how it is bent, what it weighs; of a cone also its large end."""
+
+    length_mm: Length
+    width_mm: Length
+    sector: SectorRecord | None
+    girth_mm: Length
+    arc_deg: Number
+    mean_diameter_mm: Length
+    large_mean_diameter_mm: Length | None
+    weight_kg: Number
+
+
+@dataclass(frozen=True, slots=True)
 class PassesRecord:
-    """What to dial on one roll for one kind of blank."""
+    """What to dial on one roll for one kind of blank.
+
+    `inside_diameter_band_mm` is what weak and strong plate of the grade give at the last position, tightest
+    first (None: it springs back flat). Records of earlier versions have neither it nor `kind`.
+    """
 
     blank: str
     quantity: OneOrMore
@@ -146,6 +164,8 @@ class PassesRecord:
     tilt_mm_per_m: Number | None
     steps: tuple[StepRecord, ...]
     notes: tuple[str, ...]
+    kind: BlankKindRecord | None = None
+    inside_diameter_band_mm: tuple[Length, Length | None] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +202,11 @@ class UnreadLineRecord:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadLineRecord(UnreadLineRecord):
-    """A line that was read; `nearest` says what would work where it cannot be done."""
+    """A line that was read; `nearest` says what would work where it cannot be done.
+
+    `edges` and `weld` say in words what is prepared and welded; `tolerance` and `revision` are as the
+    customer wrote them.
+    """
 
     nearest: tuple[str, ...]
     quantity: OneOrMore
@@ -196,6 +220,13 @@ class ReadLineRecord(UnreadLineRecord):
     re_round: bool
     remarks: tuple[str, ...]
     assumptions: tuple[str, ...]
+    description: str = ""
+    revision: str = ""
+    tolerance: str = ""
+    edges: str = ""
+    weld: str = ""
+    certificate: bool = False
+    free_issue: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

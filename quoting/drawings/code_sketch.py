@@ -1,0 +1,51 @@
+"""A scannable code as a drawing: QR Code (ISO/IEC 18004), made by the library segno, as vector squares.
+
+Error correction is level Q (about a quarter may be dirty); the light border of four modules that the symbol
+needs is part of the drawing. What is in it always stands beside it in letters: paper must work without a
+scanner.
+"""
+
+from __future__ import annotations
+
+from quoting.drawings.cut_path import box_path
+from quoting.drawings.plate_sheet import one_line
+from quoting.drawings.sketch import PAPER, Blocks, Line, Sketch
+
+_QUIET_MODULES = 4
+
+
+def code_text(*parts: str) -> str:
+    """Return what a code holds: its parts between slashes; slashes and line ends within a part go.
+
+    >>> code_text("JOB", "A-1", "ROLL"), code_text("PIECE", "A/1", "P-104 #1")
+    ('JOB/A-1/ROLL', 'PIECE/A 1/P-104 #1')
+    """
+    return "/".join(one_line(part.replace("/", " ")) for part in parts)
+
+
+def code_sketch(text: str, *, size_mm: float = 22.0) -> Sketch:
+    """Return the code of a text on a square of `size_mm` of paper, its light border included."""
+    import segno  # noqa: PLC0415 - only papers need it
+
+    rows = [bytes(row) for row in segno.make_qr(text, error="q", boost_error=False).matrix]
+    side = len(rows) + 2 * _QUIET_MODULES
+    dark = tuple(
+        (_QUIET_MODULES + x, side - _QUIET_MODULES - down - 1, run, 1)
+        for down, row in enumerate(rows)
+        for x, run in _runs(row)
+    )
+    items = (Line(box_path(0, 0, side, side), None, fill=PAPER), Blocks(dark))
+    return Sketch(0, 0, side, side, side / size_mm, items, f"code: {text}")
+
+
+def _runs(row: bytes) -> list[tuple[int, int]]:
+    """Return start and length of each run of dark modules."""
+    found: list[tuple[int, int]] = []
+    for x, dark in enumerate(row):
+        if not dark:
+            continue
+        if found and sum(found[-1]) == x:
+            found[-1] = (found[-1][0], found[-1][1] + 1)
+        else:
+            found.append((x, 1))
+    return found

@@ -1,0 +1,33 @@
+"""Drawings made of a few kinds of items, and what writes them: SVG, pages of a PDF."""
+
+from quoting.drawings.sketch.letters import letters_for, lost
+from quoting.drawings.sketch.pdf import Paper, PdfPages
+from quoting.drawings.sketch.sketch import (
+    PAPER,
+    QUIET,
+    Blocks,
+    Disc,
+    Item,
+    Line,
+    Pen,
+    Sketch,
+    Words,
+    open_line,
+)
+
+__all__ = [
+    "PAPER",
+    "QUIET",
+    "Blocks",
+    "Disc",
+    "Item",
+    "Line",
+    "Paper",
+    "PdfPages",
+    "Pen",
+    "Sketch",
+    "Words",
+    "letters_for",
+    "lost",
+    "open_line",
+]

@@ -1,0 +1,92 @@
+"""How a rolled piece is checked, how the pinch is found, what springback may do, how it is lifted."""
+
+from __future__ import annotations
+
+from math import pi, radians
+
+from quoting.core import format_length
+from quoting.record import ArcRecord, PassesRecord
+from scheduler.books import dial
+from scheduler.jobs import WonLine
+from scheduler.papers.sizes import Sizes
+
+PINCH_HOW = (
+    "Start at the measured thickness, same at both ends; open in small steps to the lightest gap that still "
+    "drives the plate without slip."
+)
+"""Common practice, no source."""
+_CODE_SHARE = 0.01
+
+
+def pinch_rows(setting: PassesRecord | None, sizes: Sizes) -> tuple[tuple[str, str], ...]:
+    """Return the gap that is set to begin with, in the display's unit."""
+    if setting is None:
+        return (("Gap", ""),)
+    return (("Gap", f"{dial(setting.pinch_gap_mm, inch=sizes.inch)} {sizes.unit}"),)
+
+
+def checks_of(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tuple[tuple[str, str], ...]:
+    """Return what is measured on the rolled piece; a limit that nobody told stays empty.
+
+    The one per cent of vessel codes (ASME VIII-1 UG-80, AWWA and others) stands beside the box for the
+    roundness limit of closed pieces as a figure only: which code holds is for the customer to say.
+    """
+    kind = setting.kind if setting else None
+    shape = line.told.shape if line.told else None
+    arc = kind.arc_deg if kind else shape.angle_deg if isinstance(shape, ArcRecord) else 360.0
+    outside = line.diameter_mm + 2 * line.thickness_mm
+    rows: list[tuple[str, str]] = []
+    if line.cone:
+        large = kind.large_mean_diameter_mm if kind else None
+        rows.append(("Girth outside, small edge", sizes.exact(pi * outside * arc / 360)))
+        if large:
+            rows.append(
+                ("Girth outside, large edge", sizes.exact(pi * (large + line.thickness_mm) * arc / 360))
+            )
+    elif arc >= 360:
+        rows.append(("Girth outside", sizes.exact(pi * outside)))
+    else:
+        rows.append(("Arc outside", sizes.exact(outside / 2 * radians(arc))))
+        rows.append(("Template, inside radius", sizes.exact(line.diameter_mm / 2)))
+    rows.append(("Tolerance", line.told.tolerance if line.told else ""))
+    if arc >= 360 and not line.cone:
+        rows.append(("Most less least diameter", ""))
+        share = format_length(round(_CODE_SHARE * (line.diameter_mm + line.thickness_mm), 1), inch=False)
+        if sizes.inch:
+            share = f"{_CODE_SHARE * (line.diameter_mm + line.thickness_mm) / 25.4:.2f} in"
+        rows.append(("", f"1 % is {share} (vessel codes). Measure both ends and middle, 4 ways."))
+    return tuple(rows)
+
+
+def springback_rows(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tuple[str, ...]:
+    """Return which inside diameters the last position may give in this grade, and what to do at the ends."""
+    band = setting.inside_diameter_band_mm if setting else None
+    if band is None:
+        return ("Range of this grade: not in the record. Creep up with the template.",)
+    low, high = band
+    if high is None:
+        told = f"{sizes.near(low)} ID, up to flat"
+    elif abs(high - low) < 0.6:
+        told = f"{sizes.near(low)} ID"
+    else:
+        told = f"{sizes.near(low)} to {sizes.near(high)} ID"
+    return (
+        f"The last reading may give {told}.",
+        "Too open: up a little and roll again. Too tight: stop, it does not roll open; ask.",
+    )
+
+
+def lift_rows(line: WonLine, sizes: Sizes) -> tuple[tuple[str, str], ...]:
+    """Return weight, way of lifting and people; a long blank hangs from two points.
+
+    Two slings on a level load over 12 ft: Washington State WAC 296-24-29405.
+    """
+    people = f"{line.crew} {'people' if line.crew > 1 else 'person'}"
+    rows = [
+        ("Blank, computed", sizes.weight(line.weight_kg)),
+        ("Lift", f"{line.lift}, {people}"),
+    ]
+    length = line.blank.length_mm if line.blank else 0.0
+    if line.crane and length > 3657.6:
+        rows.append(("Long plate", "two slings or a spreader"))
+    return tuple(rows)

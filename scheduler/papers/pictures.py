@@ -1,0 +1,42 @@
+"""The drawings of one job: its blank, and the three rolls for the pre-bend and for the last pass."""
+
+from __future__ import annotations
+
+from quoting.drawings import RolledPlate, RollsAt, Sketch, blank_sketch, rolls_sketch
+from quoting.forming import nip_of, slide_point
+from scheduler.papers.job_sheet import JobSheet
+from scheduler.papers.sizes import Sizes
+from scheduler.papers.steps import RollStep
+
+
+def blank_picture(sheet: JobSheet, sizes: Sizes, size_mm: tuple[float, float]) -> Sketch:
+    """Return the dimensioned drawing of the first kind of blank."""
+    kind = sheet.kinds[0]
+    return blank_sketch(kind.outline, sizes.long, grain=kind.grain, size_mm=size_mm)
+
+
+def roll_pictures(sheet: JobSheet, size_mm: tuple[float, float]) -> tuple[Sketch, ...]:
+    """Return the rolls at the pre-bend and at the last pass; none without slide geometry or positions."""
+    bends = [step for step in sheet.steps if step.record.pre_bend][:1]
+    last = [step for step in sheet.steps if not step.record.pre_bend][-1:]
+    made = (_rolls(sheet, step, size_mm) for step in (*bends, *last))
+    return tuple(picture for picture in made if picture is not None)
+
+
+def _rolls(sheet: JobSheet, step: RollStep, size_mm: tuple[float, float]) -> Sketch | None:
+    record, roll = step.record, sheet.roll
+    nip = nip_of(roll) if roll else None
+    if roll is None or nip is None or record.readout_mm is None:
+        return None
+    kind = sheet.setting.kind if sheet.setting else None
+    blank = sheet.line.blank
+    plate = RolledPlate(
+        thickness_mm=sheet.line.thickness_mm,
+        loaded_mm=record.loaded_radius_mm,
+        final_mm=record.final_radius_mm,
+        girth_mm=kind.girth_mm if kind else blank.length_mm if blank else sheet.line.width_mm,
+        reverse=record.pre_bend,
+    )
+    at = slide_point(nip, record.readout_mm + roll.readout_zero_mm)
+    rolls = RollsAt(nip.top_radius_mm, nip.pinch_radius_mm, nip.bending_radius_mm, at)
+    return rolls_sketch(rolls, plate, f"{step.name}: {step.shows}", size_mm=size_mm)

@@ -1,0 +1,168 @@
+"""Drawings as numbers: blanks, rolls and codes come out at the sizes that they say."""
+
+from __future__ import annotations
+
+from math import atan2, cos, hypot, pi, radians, sin
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from quoting.core import Rectangle, Sector
+from quoting.drawings import blank_sketch
+from quoting.drawings.blank_sketch import NOT_TO_SCALE, TO_SCALE, sector_sizes
+from quoting.drawings.cut_path import Vertex
+from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, plate_line, rolls_sketch
+from quoting.drawings.sketch import Line, Sketch, Words
+from quoting.drawings.sketch.letters import lost
+from quoting.drawings.sketch.sketch import corners
+from quoting.drawings.sketch.svg import sketch_svg
+from quoting.forming import slide_point
+from quoting.forming.machine.pinch_roll import Direction, Nip, setting_for_radius
+from quoting.forming.plate.bending import plate_law
+from quoting.forming.plate.springback import loaded_curvature
+
+
+def _area(points: list[tuple[float, float]]) -> float:
+    pairs = zip(points, (*points[1:], points[0]), strict=True)
+    return abs(sum(x * y2 - x2 * y for (x, y), (x2, y2) in pairs)) / 2
+
+
+def _words(sketch: Sketch) -> list[str]:
+    return [item.text for item in sketch.items if isinstance(item, Words)]
+
+
+def _mm(mm: float) -> str:
+    return f"{mm:.1f}"
+
+
+@given(width=st.floats(50, 3000), length=st.floats(50, 12500))
+def test_a_blank_is_drawn_square_with_its_own_sizes(width: float, length: float) -> None:
+    drawn = blank_sketch(Rectangle(width, length), _mm)
+    outline = next(item for item in drawn.items if isinstance(item, Line))
+    xs, ys = zip(*((v.x, v.y) for v in outline.path), strict=True)
+    dx, dy = max(xs) - min(xs), max(ys) - min(ys)
+    scale = next(words for words in _words(drawn) if words.startswith("flat blank")).rpartition(", ")[2]
+    assert scale in (TO_SCALE, NOT_TO_SCALE)
+    assert (scale == TO_SCALE) == (dx / dy == pytest.approx(length / width, rel=1e-6))
+    assert min(dx, dy) >= 9.0
+    assert min(xs) >= 0
+    assert max(xs) <= drawn.width
+    told = " ".join(_words(drawn))
+    assert f"{width:.1f}" in told
+    assert f"{length:.1f}" in told
+    assert f"{hypot(width, length):.1f}" in told
+
+
+@pytest.mark.parametrize(("width", "length"), [(50.8, 50.8), (1524, 12192), (50.8, 12192), (2438, 100)])
+def test_forty_feet_and_two_inches_both_read(width: float, length: float) -> None:
+    drawn = blank_sketch(Rectangle(width, length), _mm)
+    smallest = min(item.mm for item in drawn.items if isinstance(item, Words))
+    assert smallest >= 1.9
+    assert all(0 <= x <= 96 for item in drawn.items if isinstance(item, Line) for x, _ in corners(item))
+
+
+@given(outer=st.floats(200, 3000), share=st.floats(0.05, 0.95), angle=st.floats(10, 350))
+def test_a_sector_has_the_area_and_the_chords_of_its_cone(outer: float, share: float, angle: float) -> None:
+    blank = Sector(outer, outer * share, angle)
+    drawn = blank_sketch(blank, _mm)
+    outline = next(item for item in drawn.items if isinstance(item, Line))
+    points = corners(outline)
+    reach = max(hypot(x - points[-1][0], y - points[-1][1]) for x, y in points)
+    assert reach > 0
+    right, left = outline.path[0], outline.path[1]
+    chord = hypot(right.x - left.x, right.y - left.y)
+    scale = chord / sector_sizes(blank).outer_chord_mm
+    assert _area(points) == pytest.approx(blank.area_mm2 * scale**2, rel=2e-3)
+    in_left, in_right = outline.path[2], outline.path[3]
+    assert hypot(in_left.x - in_right.x, in_left.y - in_right.y) == pytest.approx(
+        sector_sizes(blank).inner_chord_mm * scale
+    )
+
+
+@given(radius=st.floats(1, 1000), turn=st.floats(-300, 300).filter(lambda turn: abs(turn) > 5))
+def test_an_arc_lies_on_its_circle(radius: float, turn: float) -> None:
+    from math import tan  # noqa: PLC0415
+
+    end = radians(turn)
+    line = Line((Vertex(radius, 0, tan(end / 4)), Vertex(radius * cos(end), radius * sin(end))), closed=False)
+    for x, y in corners(line):
+        assert hypot(x, y) == pytest.approx(radius, rel=1e-6)
+
+
+# An invented layout: 6 in rolls, the slide 140 mm behind the nip, leaning 30 degrees.
+NIP = Nip(76.2, 76.2, 76.2, 140.0, radians(30))
+
+
+@pytest.mark.parametrize("thickness", [3.0, 6.35, 9.5])
+@pytest.mark.parametrize("radius", [180.0, 308.0, 900.0])
+@pytest.mark.parametrize("direction", list(Direction))
+@pytest.mark.parametrize("arm_t", [0.0, 2.05])
+def test_the_plate_is_drawn_where_the_forming_room_has_it(
+    thickness: float, radius: float, direction: Direction, arm_t: float
+) -> None:
+    """The picture knows radii and positions only; the forming room solved the whole plate."""
+    law = plate_law(thickness, 1000, 200e3, 0.3, 250)
+    found = setting_for_radius(NIP, law, radius, direction, arm_t * thickness)
+    loaded = 1 / float(loaded_curvature(law, 1 / radius))
+    rolls = RollsAt(76.2, 76.2, 76.2, slide_point(NIP, float(found.lift_mm)))
+    line = plate_line(rolls, RolledPlate(thickness, loaded, radius, 2000.0, direction is Direction.REVERSE))
+    assert line is not None
+    assert line.miss_mm < 1e-3
+    # In reverse the picture loads the plate elastic-perfectly plastic, the room with a smooth knee.
+    slack = 1e-4 if direction is Direction.NORMAL else 0.02
+    assert line.free_length_mm == pytest.approx(float(found.free_length_mm), rel=slack)
+    tilt = arm_t * thickness / (76.2 + 76.2 + thickness)
+    assert line.tilt_rad == pytest.approx(tilt, abs=1e-4 if direction is Direction.NORMAL else 6e-3)
+
+
+def test_a_rolled_plate_leaves_with_its_free_radius() -> None:
+    law = plate_law(6.35, 1000, 200e3, 0.3, 250)
+    found = setting_for_radius(NIP, law, 308.0)
+    rolls = RollsAt(76.2, 76.2, 76.2, slide_point(NIP, float(found.lift_mm)))
+    loaded = 1 / float(loaded_curvature(law, 1 / 308.0))
+    line = plate_line(rolls, RolledPlate(6.35, loaded, 308.0, 1900.0))
+    assert line is not None
+    (x0, y0), (x1, y1), (x2, y2) = line.behind[0], line.behind[10], line.behind[20]
+    turn = atan2(y2 - y1, x2 - x1) - atan2(y1 - y0, x1 - x0)
+    chord = hypot(x1 - x0, y1 - y0)
+    assert chord / (2 * sin(turn / 2)) == pytest.approx(308.0, rel=1e-3)
+    assert turn < pi
+
+
+def test_rolls_that_cannot_hold_the_plate_are_drawn_without_it() -> None:
+    far = RollsAt(76.2, 76.2, 76.2, (140.0, -900.0))
+    drawn = rolls_sketch(far, RolledPlate(6.35, 250.0, 308.0, 1900.0), "Pass 1")
+    assert "Pass 1" in _words(drawn)
+
+
+def test_letters_that_no_font_holds_are_told() -> None:
+    assert lost(["Größe Ωmega Ж", "plain"]) == ""
+    assert lost(["板金"]) == "板金"
+
+
+def test_hostile_words_stay_words_in_the_svg() -> None:
+    drawn = Sketch(0, 0, 10, 10, 1.0, (Words(1, 1, '<script>alert("x")</script>'),), "a & b")
+    text = sketch_svg(drawn, inline=True)
+    assert "<script" not in text
+    assert "&lt;script&gt;" in text
+
+
+def test_a_code_is_read_back_from_its_picture(tmp_path: Path) -> None:
+    zxing = pytest.importorskip("zxingcpp")
+    from PIL import Image, ImageDraw  # noqa: PLC0415
+
+    from quoting.drawings.code_sketch import code_sketch, code_text  # noqa: PLC0415
+    from quoting.drawings.sketch import Blocks  # noqa: PLC0415
+
+    text = code_text("PIECE", "Ünal 7/2", "A-1-b", "P-104 #1")
+    drawn = code_sketch(text)
+    blocks = next(item for item in drawn.items if isinstance(item, Blocks))
+    dots = 6
+    image = Image.new("L", (round(drawn.width * dots),) * 2, 255)
+    pen = ImageDraw.Draw(image)
+    for x, y, dx, dy in blocks.boxes:
+        top = drawn.height - y - dy
+        pen.rectangle((x * dots, top * dots, (x + dx) * dots - 1, (top + dy) * dots - 1), fill=0)
+    assert [found.text for found in zxing.read_barcodes(image)] == [text]
