@@ -8,11 +8,11 @@ from quoting.drawings.nest_picture import PlatePicture, nest_picture, picture_si
 from quoting.drawings.plate_sheet import PieceText, PlateSheet
 from quoting.drawings.plate_svg import plate_svg
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, rolls_sketch
-from quoting.drawings.sketch import QUIET, Paper, PdfPages, Pen, Sketch, letters_for, lost
+from quoting.drawings.sketch import QUIET, PageForm, PdfPages, Pen, Sketch, letters_for, lost
 
 __all__ = [
     "QUIET",
-    "Paper",
+    "PageForm",
     "PdfPages",
     "Pen",
     "PieceText",

@@ -14,7 +14,7 @@ from pathlib import Path
 from quoting.core import Rectangle
 from quoting.drawings import (
     QUIET,
-    Paper,
+    PageForm,
     PdfPages,
     Pen,
     code_sketch,
@@ -48,7 +48,7 @@ def write_travellers(week: WeekPlan, shop: Shop, path: Path) -> None:
     sheets = job_sheets(week, shop)
     sizes = Sizes(shop.inch)
     texts = [shop.name, *(text for sheet in sheets for text in sheet_texts(sheet))]
-    paper = Paper(shop.paper if shop.paper in ("letter", "a4") else "letter")
+    paper = PageForm(shop.paper)
     pages = PdfPages(path, paper, letters_for(texts), title="Travellers and set-up sheets", made=week.start)
     for number, sheet in enumerate(sheets):
         if number:

@@ -13,7 +13,7 @@ from datetime import date
 from itertools import groupby
 from pathlib import Path
 
-from quoting.drawings import QUIET, Paper, PdfPages, Pen, letters_for
+from quoting.drawings import QUIET, PageForm, PdfPages, Pen, letters_for
 from quoting.shop import Shop
 from scheduler.calendar import day_short, hours_words
 from scheduler.jobs import RE_ROUND, WonLine
@@ -34,7 +34,7 @@ def write_week_sheets(week: WeekPlan, shop: Shop, path: Path) -> None:
         shop.name,
         *(text for slot in week.slots if slot.line for text in (slot.line.customer, slot.line.part)),
     ]
-    paper = Paper(shop.paper if shop.paper in ("letter", "a4") else "letter", landscape=True)
+    paper = PageForm(shop.paper, landscape=True)
     pages = PdfPages(path, paper, letters_for(texts), title="Week by roll", made=week.start)
     sizes = Sizes(shop.inch)
     late = frozenset(item.line.id for item in week.late)

@@ -1,7 +1,7 @@
 """Drawings made of a few kinds of items, and what writes them: SVG, pages of a PDF."""
 
 from quoting.drawings.sketch.letters import letters_for, lost
-from quoting.drawings.sketch.pdf import Paper, PdfPages
+from quoting.drawings.sketch.pdf import PageForm, PdfPages
 from quoting.drawings.sketch.sketch import (
     PAPER,
     QUIET,
@@ -22,7 +22,7 @@ __all__ = [
     "Disc",
     "Item",
     "Line",
-    "Paper",
+    "PageForm",
     "PdfPages",
     "Pen",
     "Sketch",

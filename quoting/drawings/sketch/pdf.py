@@ -9,12 +9,12 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from quoting.core import PAPERS
 from quoting.drawings.plate_sheet import one_line
 from quoting.drawings.sketch.letters import Letters
 from quoting.drawings.sketch.sketch import INK, QUIET, Anchor, Blocks, Disc, Line, Pen, Sketch, Words, corners
 
 _POINT = 72 / 25.4
-_PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 SAFE_MM = (190.0, 259.0)
 """Width and height that both Letter and A4 have inside margins of 10 mm."""
 _LEADING = 1.22
@@ -22,8 +22,8 @@ BOX_PEN, RULE_PEN = Pen(0.35), Pen(0.25)
 
 
 @dataclass(frozen=True, slots=True)
-class Paper:
-    """The sheet: `letter` or `a4`, and whether it lies on its side."""
+class PageForm:
+    """The paper by its name in the shop's book, and whether it lies on its side."""
 
     name: str = "letter"
     landscape: bool = False
@@ -31,7 +31,7 @@ class Paper:
     @property
     def size_mm(self) -> tuple[float, float]:
         """Return width and height of the sheet."""
-        width, height = _PAPERS[self.name]
+        width, height = PAPERS[self.name].width_mm, PAPERS[self.name].height_mm
         return (height, width) if self.landscape else (width, height)
 
     @property
@@ -50,7 +50,7 @@ def _colour(name: str) -> Any:
 class PdfPages:
     """Draws page after page; every text is drawn as text, whatever is in it."""
 
-    def __init__(self, path: Path, paper: Paper, letters: Letters, *, title: str, made: date) -> None:
+    def __init__(self, path: Path, paper: PageForm, letters: Letters, *, title: str, made: date) -> None:
         from reportlab.pdfgen.canvas import Canvas  # noqa: PLC0415 - heavy
 
         width, height = paper.size_mm
