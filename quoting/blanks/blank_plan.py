@@ -24,9 +24,9 @@ class Blank:
 
     `per_part` such pieces make one part. `mean_diameter_mm` is the rolled mean diameter (of the small end
     for a cone). `width_mm` lies across the roll (a cone's slant); `girth_mm` is the developed length that
-    stays in the part (along a cone's large edge); `trim_mm` is extra length at each end, cut off after
-    rolling (at a cone's small edge). `weight_kg` is the blank's as cut, trim included. `arc_deg` is 360 for a
-    closed shell with one seam.
+    stays in the part (along a cone's large edge); `trim_mm` and `trim_tail_mm` are extra length at
+    the leading and the trailing end, cut off after rolling (at a cone's small edge). `weight_kg` is the
+    blank's as cut, trim included. `arc_deg` is 360 for a closed shell with one seam.
     """
 
     id: str
@@ -40,6 +40,7 @@ class Blank:
     arc_deg: float
     ends: Ends
     trim_mm: float = 0.0
+    trim_tail_mm: float = 0.0
     cone: ConeForm | None = None
 
     @property

@@ -26,6 +26,7 @@ class _Cut:
     seams: int
     gap_mm: float
     trim_mm: float
+    tail_mm: float
     id: str
     course_width_mm: float | None
 
@@ -43,6 +44,7 @@ def develop(
     seams: int = 1,
     weld_gap_mm: float = 0.0,
     trim_mm: float = 0.0,
+    trim_tail_mm: float | None = None,
     id: str = "blank",
     course_width_mm: float | None = None,
 ) -> BlankPlan:
@@ -51,9 +53,9 @@ def develop(
     A cylinder's girth pi D less one gap a seam is shared equally by `seams` pieces. An arc keeps its full
     angle: gaps come off only between pieces, never at the free edges. A cone is an annular sector in `seams`
     segments. Courses are equal, or `course_width_mm` wide with the remainder last; a cone's are equal. With
-    `Ends.TRIM` every piece gets `trim_mm` at both ends, otherwise `trim_mm` is not used. Blank weights
-    include the trim, the part's weight does not. RangeError when nothing is left of the
-    blank, or a cone is given a course width.
+    `Ends.TRIM` every piece gets `trim_mm` at its leading and `trim_tail_mm` (None: the same) at its trailing
+    end, otherwise neither is used. Blank weights include the trim, the part's weight does not. RangeError
+    when nothing is left of the blank, or a cone is given a course width.
 
     >>> from quoting.core.order import Basis
     >>> plan = develop(Cylinder(610, Basis.INSIDE, 2438.4), 25.4, 7850, ends=Ends.PRE_BEND)
@@ -61,9 +63,10 @@ def develop(
     1996.17
     """
     _more_than_0(thickness=thickness_mm, density=density, courses=courses, seams=seams)
-    _0_or_more(weld_gap=weld_gap_mm, trim=trim_mm)
-    trim = trim_mm if ends is Ends.TRIM else 0.0
-    cut = _Cut(thickness_mm, density, ends, courses, seams, weld_gap_mm, trim, id, course_width_mm)
+    _0_or_more(weld_gap=weld_gap_mm, trim=trim_mm, trim_tail=trim_tail_mm or 0.0)
+    lead = trim_mm if ends is Ends.TRIM else 0.0
+    tail = lead if trim_tail_mm is None or ends is not Ends.TRIM else trim_tail_mm
+    cut = _Cut(thickness_mm, density, ends, courses, seams, weld_gap_mm, lead, tail, id, course_width_mm)
     if isinstance(line_shape, Cone):
         if course_width_mm is not None:
             raise RangeError(
@@ -97,16 +100,17 @@ def _straight(shape: Cylinder | Arc, cut: _Cut) -> BlankPlan:
     blanks = tuple(
         Blank(
             id=cut.id if len(counts) == 1 else f"{cut.id}.{number}",
-            outline=Rectangle(width, girth + 2 * cut.trim_mm),
+            outline=Rectangle(width, girth + cut.trim_mm + cut.tail_mm),
             per_part=per_part,
             thickness_mm=cut.thickness_mm,
-            weight_kg=cut.weight(width * (girth + 2 * cut.trim_mm)),
+            weight_kg=cut.weight(width * (girth + cut.trim_mm + cut.tail_mm)),
             mean_diameter_mm=mean,
             width_mm=width,
             girth_mm=girth,
             arc_deg=arc_deg / cut.seams,
             ends=cut.ends,
             trim_mm=cut.trim_mm,
+            trim_tail_mm=cut.tail_mm,
         )
         for number, (width, per_part) in enumerate(counts.items(), 1)
     )
@@ -155,9 +159,8 @@ def _course_notes(mean: float, widths: tuple[float, ...], cut: _Cut) -> tuple[st
 
 def _cone(shape: Cone, cut: _Cut) -> BlankPlan:
     form = cone_form(shape, cut.thickness_mm)
-    pieces = cone_pieces(
-        form, courses=cut.courses, seams=cut.seams, weld_gap_mm=cut.gap_mm, trim_mm=cut.trim_mm
-    )
+    trim = (cut.trim_mm + cut.tail_mm) / 2
+    pieces = cone_pieces(form, courses=cut.courses, seams=cut.seams, weld_gap_mm=cut.gap_mm, trim_mm=trim)
     blanks = tuple(_cone_blank(piece, number, cut) for number, piece in enumerate(pieces, 1))
     part_weight = cut.weight(sum(piece.finished.area_mm2 for piece in pieces)) * cut.seams
     notes = [
@@ -187,5 +190,6 @@ def _cone_blank(piece: ConePiece, number: int, cut: _Cut) -> Blank:
         arc_deg=360.0 / cut.seams,
         ends=cut.ends,
         trim_mm=cut.trim_mm,
+        trim_tail_mm=cut.tail_mm,
         cone=piece.form,
     )

@@ -2,6 +2,7 @@
 
 from quoting.estimating.estimate import estimate
 from quoting.estimating.line_work import edge_words, weld_words
+from quoting.estimating.physical_limits import physical_problem
 from quoting.estimating.result import (
     Change,
     ChoiceWorth,
@@ -38,6 +39,7 @@ __all__ = [
     "first_day",
     "lead_days_of",
     "line_rules",
+    "physical_problem",
     "plate_name",
     "revise",
     "weld_words",

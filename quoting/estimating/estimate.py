@@ -156,13 +156,20 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
 def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
     if not found.routes:
         return LineResult(found.line, State.NO_QUOTE, found.problem)
-    nearest: dict[str, None] = {offer_words(route): None for route in found.offers}
+    nearest: dict[str, None] = {_offer(found.line, route, shop): None for route in found.offers}
     for route in found.routes:
         for way in route.governing.verdict.ways_out_in(lambda mm: format_length(mm, inch=shop.inch)):
             nearest[f"{route.roll}: {way}"] = None
     first = found.routes[0]
-    reason = f"{first.governing.verdict.reason} ({first.roll}, the nearest of our rolls)"
+    reason = f"{first.problem or first.governing.verdict.reason} ({first.roll}, the nearest of our rolls)"
     return LineResult(found.line, State.NO_QUOTE, reason, tuple(nearest), found.routes)
+
+
+def _offer(line: OrderLine, route: Route, shop: Shop) -> str:
+    """Return a route that would work, with about what it costs: plate by weight, nothing nested."""
+    drivers = cost_drivers(line, route, by_weight(RoutedLine(line, route), shop), shop)
+    price = price_of(drivers, shop).unit
+    return f"{offer_words(route)}, about {price:,.0f} {shop.rates.currency} each"
 
 
 def _assumptions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:

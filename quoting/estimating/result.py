@@ -36,8 +36,8 @@ class Rolling:
 class Route:
     """A line on one roll with one choice of courses, seams and end treatment.
 
-    `rough_cost` (money, for choosing only) weighs plate and minutes; `used` is the largest used fraction of
-    any limit over the rollings.
+    `rough_cost` (money, for choosing only) weighs plate and minutes. `problem` says why it cannot be done
+    although the roll is strong enough.
     """
 
     roll: str
@@ -45,11 +45,12 @@ class Route:
     plan: BlankPlan
     rollings: tuple[Rolling, ...]
     rough_cost: Decimal
+    problem: str = ""
 
     @property
     def ok(self) -> bool:
-        """Return whether the roll can do every blank of the line."""
-        return all(rolling.verdict.ok for rolling in self.rollings)
+        """Return whether the roll can do every blank of the line, and nothing else speaks against it."""
+        return not self.problem and all(rolling.verdict.ok for rolling in self.rollings)
 
     @property
     def governing(self) -> Rolling:

@@ -24,7 +24,9 @@ def pieces_words(plan: BlankPlan) -> str:
 
 
 def offer_words(route: Route) -> str:
-    """Return a route that would work but splits the part further than asked."""
+    """Return a route that would work but splits the part further than asked, or is rolled longer and cut."""
+    if route.plan.pieces_per_part == 1:
+        return f"{route.roll}: would do it rolled with extra length at both ends, cut off after rolling"
     return f"{route.roll}: would do it in {pieces_words(route.plan)} ({route.ends.value})"
 
 

@@ -9,6 +9,7 @@ from math import inf
 
 from quoting.blanks import BlankPlan, cone_form, develop, sensible_splits
 from quoting.core import Cone, Ends, OrderLine, RangeError
+from quoting.estimating.physical_limits import physical_problem
 from quoting.estimating.result import Rolling, Route
 from quoting.estimating.stocking import sides_to_grain, stock_for
 from quoting.forming import PassPlan, RollTask, Verdict, assess_many, cone_segments, pass_counts, plan_many
@@ -64,9 +65,12 @@ def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...
     routes = _judge([attempt for attempts in wanted.values() for attempt in attempts], shop)
     trimmed = [line for line in _stuck(lines, routes) if _may_trim(line, shop)]
     routes = _joined(routes, _judge_all(trimmed, Ends.TRIM, shop, FEWEST))
+    routes = _own_trims(lines, routes, shop)
     stuck = _stuck(lines, routes)
     nearest = _with_ways_out([(line, routes.get(line.id, [])) for line in stuck], shop)
-    offers = _judge_all(stuck, None, shop, slice(1, MOST_SPLITS))
+    offers = _joined(
+        _judge_all(stuck, None, shop, slice(1, MOST_SPLITS)), _longer_and_cut(stuck, nearest, shop)
+    )
     return tuple(
         _outcome(
             line,
@@ -77,6 +81,56 @@ def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...
         )
         for line in lines
     )
+
+
+def _own_trims(
+    lines: Sequence[OrderLine], routes: Mapping[str, list[Route]], shop: Shop
+) -> dict[str, list[Route]]:
+    """Return the routes with each end's trim cut down to the flat that this end really keeps.
+
+    The first blank has room for the distance of the slide at both ends; only a plan tells the flats.
+    """
+    line_of = {line.id: line for line in lines}
+    known = {id: [route for route in found if _has_flats(route)] for id, found in routes.items()}
+    attempts = [
+        _with_trims(line_of[id], route, shop) for id, found in known.items() for route in found if route.ok
+    ]
+    closer = _judge([attempt for attempt in attempts if attempt], shop)
+    return {
+        id: [route for route in found if not (closer.get(id) and route.ok and _has_flats(route))]
+        + closer.get(id, [])
+        for id, found in routes.items()
+    }
+
+
+def _has_flats(route: Route) -> bool:
+    lead = [rolling.passes.flat_lead_mm for rolling in route.rollings]
+    return route.ends is Ends.TRIM and None not in lead
+
+
+def _with_trims(line: OrderLine, route: Route, shop: Shop) -> _Attempt | None:
+    """Return the same split with the flats of its own plan as trim, and long enough to be held at all."""
+    plans = [rolling.passes for rolling in route.rollings]
+    lead = max(plan.flat_lead_mm or 0.0 for plan in plans)
+    tail = max(plan.flat_tail_mm for plan in plans)
+    shortest = min(rolling.blank.girth_mm for rolling in route.rollings)
+    least = max(plan.least_length_mm or 0.0 for plan in plans)
+    lead = max(lead, least - shortest - tail)
+    plan = _develop(line, shop, Ends.TRIM, route.plan.courses, route.plan.seams, (lead, tail))
+    return None if plan is None else _Attempt(line, shop.roll(route.roll), Ends.TRIM, plan)
+
+
+def _longer_and_cut(
+    stuck: Sequence[OrderLine], nearest: Mapping[str, list[Route]], shop: Shop
+) -> dict[str, list[Route]]:
+    """Return the way out of a piece that is too short: rolled with extra length, which is cut off again."""
+    short = [
+        line
+        for line in stuck
+        if line.ends is not Ends.TRIM
+        and any(route.problem and route.governing.verdict.ok for route in nearest.get(line.id, []))
+    ]
+    return _own_trims(short, _judge_all(short, Ends.TRIM, shop, FEWEST), shop)
 
 
 def _may_trim(line: OrderLine, shop: Shop) -> bool:
@@ -140,7 +194,9 @@ def _with_ways_out(stuck: Sequence[tuple[OrderLine, Sequence[Route]]], shop: Sho
 
 
 def _nearness(route: Route) -> tuple[float, str]:
-    return route.governing.verdict.used, route.roll
+    """Order by the limit that is exceeded; what is only too short or too large is nearer than any of them."""
+    verdict = route.governing.verdict
+    return 0.0 if verdict.ok else verdict.used, route.roll
 
 
 def _preference(route: Route) -> tuple[int, Decimal, str]:
@@ -169,7 +225,7 @@ def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice)
     ordered = sorted(splits, key=lambda split: (split[0] * split[1], split))[which]
     attempts = []
     for courses, seams in ordered:
-        plan = _develop(line, shop, ends, courses, seams, trim)
+        plan = _develop(line, shop, ends, courses, seams, (trim, trim))
         if plan is not None:
             attempts.append(_Attempt(line, roll, ends, plan))
     return attempts
@@ -183,7 +239,7 @@ def _least_segments(line: OrderLine, shop: Shop) -> int:
 
 
 def _develop(
-    line: OrderLine, shop: Shop, ends: Ends, courses: int, seams: int, trim_mm: float
+    line: OrderLine, shop: Shop, ends: Ends, courses: int, seams: int, trims_mm: tuple[float, float]
 ) -> BlankPlan | None:
     """Return the blanks of one split, None when nothing would be left of a piece."""
     try:
@@ -195,7 +251,8 @@ def _develop(
             courses=courses,
             seams=seams,
             weld_gap_mm=shop.default_weld_gap_mm if line.weld_gap_mm is None else line.weld_gap_mm,
-            trim_mm=trim_mm,
+            trim_mm=trims_mm[0],
+            trim_tail_mm=trims_mm[1],
             id=line.id,
         )
     except RangeError:
@@ -275,10 +332,9 @@ def _judge_on(
         rollings = tuple(
             _rolling(attempt, index, shop, *next(found)) for index in range(len(attempt.plan.blanks))
         )
-        yield (
-            attempt,
-            Route(roll.name, attempt.ends, attempt.plan, rollings, _rough_cost(attempt, rollings, shop)),
-        )
+        problem = physical_problem(rollings, shop, inch=shop.inch)
+        cost = _rough_cost(attempt, rollings, shop)
+        yield attempt, Route(roll.name, attempt.ends, attempt.plan, rollings, cost, problem)
 
 
 def _rolling(

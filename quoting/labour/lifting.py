@@ -86,29 +86,36 @@ def needs_support(thickness_mm: float, size: PieceSize, rules: LiftRules) -> boo
 def choose_lift(weight_kg: float, thickness_mm: float, size: PieceSize, rules: LiftRules) -> Lift:
     """Return how a piece of `weight_kg` is lifted, and why; all limits are the shop's settings.
 
-    Plate over about 6 mm going by crane is official advice for three-roll machines, since it keeps the hands
-    away as well (WorkSafe New Zealand, "Three roll bending machines"). RangeError for a weight or thickness
-    of 0 or less.
+    Weight and size go first. Plate over about 6 mm going by crane is official advice for three-roll machines,
+    since it keeps the hands away as well (WorkSafe New Zealand, "Three roll bending machines"): a piece that
+    one person may not lift goes by crane from that thickness on, and a small thick one is fed with a tool.
+    A piece longer than one person can guide takes two. RangeError for a weight or thickness of 0 or less.
     """
     if not (weight_kg > 0 and thickness_mm > 0):
         raise RangeError("weight, thickness", (weight_kg, thickness_mm), "more than 0")
     support = needs_support(thickness_mm, size, rules)
     weight = weight_words(weight_kg)
-    if thickness_mm > rules.crane_over_thickness_mm:
-        limit = f"{rules.crane_over_thickness_mm:g} mm"
-        return _by_crane(weight_kg, f"plate is over {limit} thick; piece {weight}", support, rules)
+    thick = thickness_mm > rules.crane_over_thickness_mm
     if weight_kg > two_person_limit(rules):
         return _by_crane(weight_kg, f"piece {weight} is over the two-person limit", support, rules)
-    if weight_kg > rules.hand_limit_kg or support:
+    if thick and weight_kg > rules.hand_limit_kg:
+        over = f"plate is over {rules.crane_over_thickness_mm:g} mm thick"
+        return _by_crane(weight_kg, f"piece {weight} is over one person's limit, and {over}", support, rules)
+    long = max(size.width_mm, size.length_mm) > rules.one_person_longest_mm
+    if weight_kg > rules.hand_limit_kg or support or long:
         return _by_two(weight_kg, support, rules)
     why = f"piece {weight} is within one person's limit"
-    return Lift(LiftMethod.HAND, rules.crew_hand, weight_kg, why)
+    return Lift(LiftMethod.HAND, rules.crew_hand, weight_kg, why, (_TOOL,) if thick else ())
+
+
+_TOOL = "Small thick piece: feed it with a bar or tongs, fingers well back from the nip."
 
 
 def _by_two(weight_kg: float, support: bool, rules: LiftRules) -> Lift:
     weight = weight_words(weight_kg)
     cautions: tuple[str, ...] = ()
-    why = f"piece {weight} is light, but thin for its diameter: one holds it while the other rolls"
+    light = "thin for its diameter: one holds it" if support else "long: one guides it"
+    why = f"piece {weight} is light, but {light} while the other rolls"
     if weight_kg > rules.hand_limit_kg:
         cautions = (f"Two-person lift, {weight}: agree who calls the lift.",)
         why = f"piece {weight} is over one person's limit, within that of two"

@@ -97,7 +97,8 @@ def _ends(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str
     if rolling.blank.ends is Ends.PRE_BEND:
         text.append("Pre-bend both ends, turn between" + _display(shop, plan.pre_bend_readout_mm))
     elif rolling.blank.ends is Ends.TRIM:
-        text.append(f"Trim {_size(shop, rolling.blank.trim_mm)} off each end after rolling")
+        lead, tail = _size(shop, rolling.blank.trim_mm), _size(shop, rolling.blank.trim_tail_mm)
+        text.append(f"After rolling trim {lead} off the leading end, {tail} off the trailing end")
     else:
         text.append("No pre-bend")
     lead = "by trial" if plan.flat_lead_mm is None else _size(shop, plan.flat_lead_mm)

@@ -6,7 +6,7 @@ from quoting.books.look import Entry, NumberedQuestion, listed
 from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.terms import delivery_words
 from quoting.core import State, format_length
-from quoting.estimating import LineResult, edge_words, ends_words, weld_words
+from quoting.estimating import LineResult, edge_words, ends_words, physical_problem, weld_words
 from quoting.forming import NAMES, DemandRow, Verdict
 
 _TOO_TIGHT = "the diameter is tighter than our rolls can close"
@@ -46,7 +46,7 @@ def line_notes(entry: Entry, letter: Letter) -> list[str]:
 
 
 def _declined(entry: Entry, letter: Letter) -> list[str]:
-    reason = _polite(entry)
+    reason = _polite(entry, letter)
     notes = [f"Thank you for asking. We cannot make this line as it stands: {reason}."]
     nearest = (
         nearest_words(entry.result, inch=letter.inch, shop_inch=letter.shop.inch) if entry.result else ()
@@ -56,11 +56,13 @@ def _declined(entry: Entry, letter: Letter) -> list[str]:
     return notes
 
 
-def _polite(entry: Entry) -> str:
+def _polite(entry: Entry, letter: Letter) -> str:
     """Return the reason in words for a customer: the limit, not how our machines are loaded."""
     route = entry.result.route if entry.result else None
     if route is None or route.ok:
         return entry.reason.rstrip(".")
+    if route.problem:
+        return physical_problem(route.rollings, letter.shop, inch=letter.inch) or route.problem
     limit = route.governing.verdict.limit
     return _IN_PLAIN_WORDS.get(limit, "it takes more force than our rolls have")
 

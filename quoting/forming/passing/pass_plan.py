@@ -32,7 +32,8 @@ class PassPlan:
     `flat_lead_mm` and `flat_tail_mm` stay straight at the ends; `flat_lead_mm` is None where only slide
     geometry could tell. `stop_before_tail_mm` is the plate that must still be in front of the nip when the
     pass stops. `inside_diameter_band_mm` is what comes out when plate at the weak or the strong end of its
-    grade gets the same loaded radius. `re_rolls` counts the runs after welding.
+    grade gets the same loaded radius. `re_rolls` counts the runs after welding. `reach_mm` is the plate
+    between the nip and its contact with the bending roll, at most; None without slide geometry.
     """
 
     pinch_gap_mm: float
@@ -44,8 +45,14 @@ class PassPlan:
     stop_before_tail_mm: float
     inside_diameter_band_mm: tuple[float, float]
     re_rolls: int
+    reach_mm: float | None = None
     cone: ConeSetting | None = None
     notes: tuple[str, ...] = ()
+
+    @property
+    def least_length_mm(self) -> float | None:
+        """Return the shortest flat plate that reaches the bending roll and is still held in the pinch."""
+        return None if self.reach_mm is None else self.reach_mm + self.stop_before_tail_mm
 
     @property
     def rolling_passes(self) -> int:

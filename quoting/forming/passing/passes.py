@@ -92,6 +92,7 @@ class _Steps:
     touch_mm: list[float]
     arm_mm: list[float]
     pre_lift_mm: list[float]
+    pre_free_mm: list[float]
     positions: bool
 
 
@@ -106,13 +107,13 @@ def _steps(lines: Lines, law: PlateLaw, counts: Counts, roll: Roll, rules: PassR
     arm = couple_arm(law, loaded[last], flat)
     nip = nip_of(roll)
     nothing = np.full(len(which), np.nan)
-    touch = pre_lift = np.full(len(lines), np.nan)
+    touch = pre_lift = pre_free = np.full(len(lines), np.nan)
     lift = free = lower = nothing
     if nip is not None:
         found = setting_for_loaded(nip, each, loaded, Direction.NORMAL, arm[which])
         lift, free, lower = found.lift_mm, found.free_length_mm, found.lower_room_mm
         touch = touch_lift(nip, lines.thickness_mm)
-        pre_lift = _pre_bend_lifts(nip, law, loaded[last], arm, lines)
+        pre_lift, pre_free = _pre_bends(nip, law, loaded[last], arm, lines)
     return _Steps(
         final_mm=(1 / final).tolist(),
         loaded_mm=(1 / loaded).tolist(),
@@ -122,17 +123,19 @@ def _steps(lines: Lines, law: PlateLaw, counts: Counts, roll: Roll, rules: PassR
         touch_mm=touch.tolist(),
         arm_mm=arm.tolist(),
         pre_lift_mm=pre_lift.tolist(),
+        pre_free_mm=pre_free.tolist(),
         positions=nip is not None,
     )
 
 
-def _pre_bend_lifts(nip: Nip, law: PlateLaw, loaded: Floats, arm: Floats, lines: Lines) -> Floats:
-    out = np.full(len(lines), np.nan)
+def _pre_bends(nip: Nip, law: PlateLaw, loaded: Floats, arm: Floats, lines: Lines) -> tuple[Floats, Floats]:
+    """Return lift and free length in mm of the lines that are pre-bent, NaN for the others."""
+    out, free = np.full(len(lines), np.nan), np.full(len(lines), np.nan)
     i = np.flatnonzero(lines.pre_bend)
     if i.size:
         found: Setting = setting_for_loaded(nip, law.take(i), loaded[i], Direction.REVERSE, arm[i])
-        out[i] = found.lift_mm
-    return out
+        out[i], free[i] = found.lift_mm, found.free_length_mm
+    return out, free
 
 
 def _diameter_band(tasks: Sequence[RollTask], lines: Lines, law: PlateLaw) -> Floats:
@@ -183,9 +186,18 @@ def _plan(
         stop_before_tail_mm=max(flat, steps.arm_mm[i]),
         inside_diameter_band_mm=(band[0], band[1]),
         re_rolls=rules.re_rolls_when_re_rounding if task.re_round else 0,
+        reach_mm=_reach(task, steps, mine, i),
         cone=cone,
         notes=_plan_notes(task, steps, mine, cone),
     )
+
+
+def _reach(task: RollTask, steps: _Steps, mine: slice, i: int) -> float | None:
+    """Return the plate from the nip to the bending roll at the last position, or at the pre-bend's."""
+    if not steps.positions:
+        return None
+    reach: float = steps.free_mm[mine.stop - 1]
+    return max(reach, steps.pre_free_mm[i]) if task.ends is Ends.PRE_BEND else reach
 
 
 def _runs(

@@ -99,6 +99,10 @@ def read_lifting(table: SettingsTable) -> LiftRules:
         crew_hand=table.whole("crew_hand", least=1),
         crew_two=table.whole("crew_two", least=1),
         crew_crane=table.whole("crew_crane", least=1),
+        one_person_longest_mm=table.quantity("one_person_longest", LENGTH, positive=True),
+        crane_capacity_kg=table.optional_quantity("crane_capacity", WEIGHT, positive=True),
+        door_width_mm=table.optional_quantity("door_width", LENGTH, positive=True),
+        door_height_mm=table.optional_quantity("door_height", LENGTH, positive=True),
     )
 
 

@@ -61,7 +61,10 @@ class LabourSteps:
 
 @dataclass(frozen=True, slots=True)
 class LiftRules:
-    """When one person, two people or the crane lifts. Distances for the lifting equation are in inches."""
+    """When one person, two people or the crane lifts, and what the shop's crane and door let through.
+
+    `crane_capacity_kg`, `door_width_mm` and `door_height_mm` are None where the book does not say.
+    """
 
     hand_limit_kg: float
     two_person_share: float
@@ -70,6 +73,10 @@ class LiftRules:
     crew_hand: int
     crew_two: int
     crew_crane: int
+    one_person_longest_mm: float = 3048.0
+    crane_capacity_kg: float | None = None
+    door_width_mm: float | None = None
+    door_height_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

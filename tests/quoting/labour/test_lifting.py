@@ -35,7 +35,7 @@ def test_nobody_lifts_more_than_the_settings_say(weight: float, thickness: float
         assert weight <= LIFT_RULES.hand_limit_kg
     if not lift.method.crane:
         assert weight <= two_person_limit(LIFT_RULES)
-        assert thickness <= LIFT_RULES.crane_over_thickness_mm
+        assert thickness <= LIFT_RULES.crane_over_thickness_mm or lift.method is LiftMethod.HAND
 
 
 def test_a_four_by_eight_of_sixteen_gauge_beats_one_person() -> None:
@@ -44,10 +44,21 @@ def test_a_four_by_eight_of_sixteen_gauge_beats_one_person() -> None:
     assert choose_lift(15.0, 1.52, SMALL, LIFT_RULES).method is LiftMethod.TWO_PEOPLE
 
 
-def test_plate_over_six_millimetres_goes_by_crane_however_light() -> None:
-    lift = choose_lift(4.0, 10.0, SMALL, LIFT_RULES)
-    assert lift.method is LiftMethod.CRANE
-    assert lift.why == "plate is over 6.5 mm thick; piece 4 kg (9 lb)"
+def test_a_small_thick_piece_goes_by_hand_with_a_tool_and_a_heavier_one_by_crane() -> None:
+    light = choose_lift(4.0, 10.0, SMALL, LIFT_RULES)
+    assert light.method is LiftMethod.HAND
+    assert any("tongs" in line for line in light.cautions)
+    assert not any("Crane" in line for line in light.cautions)
+    heavy = choose_lift(15.0, 10.0, SMALL, LIFT_RULES)
+    assert heavy.method is LiftMethod.CRANE
+    assert heavy.why == "piece 15 kg (33 lb) is over one person's limit, and plate is over 6.5 mm thick"
+
+
+def test_a_long_piece_takes_two_however_light() -> None:
+    strip = PieceSize(50, 4000, 1270)
+    lift = choose_lift(5.0, 3.0, replace(strip, diameter_mm=300), LIFT_RULES)
+    assert lift.method is LiftMethod.TWO_PEOPLE
+    assert "long" in lift.why
 
 
 def test_thin_and_large_hangs_from_the_crane_while_it_closes() -> None:

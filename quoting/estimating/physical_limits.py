@@ -1,0 +1,68 @@
+"""What no rating of a roll says: too short to be rolled, too heavy for the crane, too large for the door.
+
+Each is a sentence for a line that is refused, or nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, radians, sin
+
+from quoting.core import Ends, format_length, format_weight
+from quoting.estimating.result import Rolling
+from quoting.shop import Shop
+
+
+def physical_problem(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> str:
+    """Return why this cannot be done whatever the roll is rated for; empty when nothing says so."""
+    return next(_problems(rollings, shop, inch=inch), "")
+
+
+def _problems(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[str]:
+    for rolling in rollings:
+        if short := _too_short(rolling, inch=inch):
+            yield short
+    yield from _crane(rollings, shop, inch=inch)
+    yield from _door(rollings, shop, inch=inch)
+
+
+def _too_short(rolling: Rolling, *, inch: bool) -> str:
+    """Return that the blank does not reach from the pinch to the bending roll, empty when it does."""
+    least, length = rolling.passes.least_length_mm, rolling.blank.flat_length_mm
+    if least is None or length >= least:
+        return ""
+    has, needs = (format_length(round(mm, 1), inch=inch) for mm in (length, least))
+    what = "pre-bent" if rolling.blank.ends is Ends.PRE_BEND else "rolled"
+    return f"the blank is only {has} long: to be {what} it must reach the bending roll and be held, {needs}"
+
+
+def _crane(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[str]:
+    capacity = shop.lifting.crane_capacity_kg
+    heaviest = max(rolling.blank.weight_kg for rolling in rollings)
+    if capacity is not None and heaviest > capacity:
+        piece, most = (format_weight(kg, inch=inch) for kg in (heaviest, capacity))
+        yield f"a piece of {piece} is more than our crane lifts, {most}"
+
+
+def _door(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[str]:
+    """A shell goes out lying or standing: two of its three sizes have to pass the door."""
+    width, height = shop.lifting.door_width_mm, shop.lifting.door_height_mm
+    if width is None or height is None:
+        return
+    for rolling in rollings:
+        sizes = sorted(_rolled_size(rolling))
+        if sizes[0] > min(width, height) or sizes[1] > max(width, height):
+            shown = " x ".join(format_length(round(mm), inch=inch) for mm in sizes)
+            door = " x ".join(format_length(mm, inch=inch) for mm in (width, height))
+            yield f"rolled it measures {shown} and does not pass our door, {door}"
+            return
+
+
+def _rolled_size(rolling: Rolling) -> tuple[float, float, float]:
+    """Return the box round the rolled piece, mm: for an arc its chord and rise."""
+    blank = rolling.blank
+    outside = (blank.cone.large_mm if blank.cone else blank.mean_diameter_mm) + blank.thickness_mm
+    half = radians(min(blank.arc_deg, 360.0) / 2)
+    chord = outside if blank.arc_deg >= 180 else outside * sin(half)
+    rise = outside / 2 * (1 - cos(half))
+    return blank.width_mm, chord, rise

@@ -1,0 +1,79 @@
+"""What no rating says: too short for the roll, too heavy for the crane, too large for the door."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from quoting.core import Arc, Basis, Cylinder, Ends, OrderLine, State
+from quoting.estimating import LineResult, estimate
+from quoting.shop import Shop
+from tests.quoting.lines import order, shell
+
+INCH = 25.4
+
+
+def price_one(shop: Shop, line: OrderLine) -> LineResult:
+    (found,) = estimate([order(line)], shop, today=date(2026, 11, 30), effort="quick").lines
+    return found
+
+
+def arc(radius_in: float, angle: float, width_in: float = 6) -> Arc:
+    return Arc(radius_in * INCH, Basis.INSIDE, angle, width_in * INCH)
+
+
+def test_a_piece_that_does_not_reach_the_bending_roll_is_refused_and_offered_longer(shop: Shop) -> None:
+    found = price_one(shop, shell("A-1", shape=arc(10, 10), ends=Ends.PRE_BEND))
+    assert found.state is State.NO_QUOTE
+    assert 'only 1.768" long' in found.reason
+    assert "must reach the bending roll" in found.reason
+    assert "extra length at both ends" in found.nearest[0]
+    assert "about" in found.nearest[0]
+
+
+def test_where_the_ends_are_ours_to_choose_it_is_rolled_longer_and_cut(shop: Shop) -> None:
+    found = price_one(shop, shell("A-1", shape=arc(10, 10), ends=None))
+    assert found.state is State.PRICED
+    assert found.route
+    assert found.route.ends is Ends.TRIM
+    (rolling,) = found.route.rollings
+    assert rolling.passes.least_length_mm
+    assert rolling.blank.flat_length_mm >= rolling.passes.least_length_mm - 1e-6
+
+
+@pytest.mark.parametrize("angle", [20, 40, 60, 90])
+def test_no_priced_piece_is_shorter_than_its_roll_needs(shop: Shop, angle: float) -> None:
+    found = price_one(shop, shell("A-1", shape=arc(12, angle), ends=Ends.PRE_BEND))
+    if found.state is State.PRICED:
+        assert found.route
+        for rolling in found.route.rollings:
+            least = rolling.passes.least_length_mm
+            assert least is None or rolling.blank.flat_length_mm >= least
+
+
+def test_each_end_is_trimmed_by_its_own_flat(shop: Shop) -> None:
+    found = price_one(shop, shell("A-1", ends=Ends.TRIM))
+    assert found.route
+    (rolling,) = found.route.rollings
+    assert rolling.blank.trim_mm == pytest.approx(rolling.passes.flat_lead_mm)
+    assert rolling.blank.trim_tail_mm == pytest.approx(rolling.passes.flat_tail_mm)
+    assert rolling.blank.trim_tail_mm < rolling.blank.trim_mm
+
+
+def test_a_piece_heavier_than_the_crane_lifts_is_refused(shop: Shop) -> None:
+    weak = replace(shop, lifting=replace(shop.lifting, crane_capacity_kg=50.0))
+    found = price_one(weak, shell("A-1"))
+    assert found.state is State.NO_QUOTE
+    assert "more than our crane lifts" in found.reason
+
+
+def test_a_shell_that_does_not_pass_the_door_is_refused_and_a_flat_arc_is_not(shop: Shop) -> None:
+    ring = Cylinder(90 * INCH, Basis.INSIDE, 96 * INCH)
+    narrow = replace(shop, lifting=replace(shop.lifting, door_width_mm=2000.0, door_height_mm=2000.0))
+    found = price_one(narrow, shell("A-1", shape=ring, thickness_mm=9.525))
+    assert found.state is State.NO_QUOTE
+    assert "does not pass our door" in found.reason
+    flat = price_one(narrow, shell("A-1", shape=arc(90, 30, 96), thickness_mm=9.525))
+    assert flat.state is State.PRICED
