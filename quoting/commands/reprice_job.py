@@ -30,14 +30,14 @@ class RepriceRequest:
 
 def reprice_job(request: RepriceRequest) -> int:
     """Write the next revision of the quotes, or nothing when anything is wrong; return the exit code."""
-    record = read_record(request.record)
+    record, place = read_record(request.record), Place(str(request.record))
     if not record.archive:
         raise InputError(
             "holds no estimate to revise",
-            place=Place(str(request.record)),
+            place=place,
             would_do="make the record again with this version of rollwright",
         )
-    before = unpack(record.archive)
+    before = unpack(record.archive, place)
     returned = ReturnedCosting(request.costing, before, record.id)
     after = revise(before, returned.edits(), replaces=record.id, today=request.today)
     returned.check(after)

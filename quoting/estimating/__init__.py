@@ -13,6 +13,7 @@ from quoting.estimating.result import (
     Revision,
     Rolling,
     Route,
+    WorkItem,
 )
 from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, revise
 from quoting.estimating.route_words import ends_words
@@ -32,6 +33,7 @@ __all__ = [
     "Revision",
     "Rolling",
     "Route",
+    "WorkItem",
     "cutting_minutes_of",
     "edge_words",
     "ends_words",

@@ -13,7 +13,7 @@ from sqlalchemy import Connection
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
 from quoting.commands import Say
-from quoting.core import Effort, InputError, Order, State, first_few
+from quoting.core import Effort, InputError, Order, Place, State, first_few
 from quoting.estimating import Estimate, estimate
 from quoting.ledger import (
     LOST,
@@ -102,7 +102,7 @@ def orders_of(connection: Connection, lines: Sequence[LedgerLine]) -> tuple[Orde
         record = run_record(connection, run)
         if not record.archive:
             raise InputError("the ledger holds no estimate of this quote", would_do="quote the sheet again")
-        for order in unpack(record.archive).orders:
+        for order in unpack(record.archive, Place("the ledger")).orders:
             kept = tuple(line for line in order.order.lines if line.id in wanted)
             cells = {line.place.cell for line in kept}
             rows = tuple(row for row in order.order.rows if row.place.cell in cells)

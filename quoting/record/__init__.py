@@ -1,8 +1,9 @@
 """The record of a run: its classes, its file `result.json`, why a price is so, the owner's figures."""
 
+from quoting.record.checked import refusal
 from quoting.record.owner_figures import Figures, OwnersFigures, QuotedLine, figures_of, owners_figures
 from quoting.record.planned_days import planned_days
-from quoting.record.reading import FORMAT, VERSION, read_record, record_of, record_text
+from quoting.record.reading import FORMAT, read_record, record_of, record_text
 from quoting.record.schema import (
     AnswerRecord,
     ArcRecord,
@@ -64,6 +65,7 @@ from quoting.record.schema import (
     WaitedRecord,
     WorkRecord,
 )
+from quoting.record.upgrading import VERSION, of_today
 from quoting.record.why import find_line, what_if_lines, why_lines
 
 __all__ = [
@@ -133,11 +135,13 @@ __all__ = [
     "WorkRecord",
     "figures_of",
     "find_line",
+    "of_today",
     "owners_figures",
     "planned_days",
     "read_record",
     "record_of",
     "record_text",
+    "refusal",
     "what_if_lines",
     "why_lines",
 ]

@@ -13,11 +13,14 @@ _LONGEST = 60
 _TAGS = {"cylinder", "arc", "cone"}
 
 
-def refusal(error: ValidationError, place: Place) -> InputError:
-    """Return the one message for a record with wrong values: the first of them, and how many more."""
+def refusal(error: ValidationError, place: Place, *, inside: str = "") -> InputError:
+    """Return the one message for a record with wrong values: the first of them, and how many more.
+
+    `inside` is the key of the record that the values stand under, when it is not the whole of it.
+    """
     found = error.errors(include_url=False)
     first = found[0]
-    kind, path = first["type"], path_words(first["loc"])
+    kind, path = first["type"], path_words((inside, *first["loc"]) if inside else first["loc"])
     wanted = str(first["ctx"]["error"]) if kind == "value_error" else first["msg"]
     read, would_do = _shown(first["input"]), f"{_plain(wanted)} would do"
     if kind == "missing":

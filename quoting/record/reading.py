@@ -7,14 +7,14 @@ from pathlib import Path
 from typing import Any, Literal
 
 from pydantic import TypeAdapter, ValidationError
-from pydantic_core import from_json
+from pydantic_core import from_json, to_json
 
 from quoting.core import InputError, Place
 from quoting.record.checked import refusal
 from quoting.record.schema import RunRecord
+from quoting.record.upgrading import VERSION, of_today
 
 FORMAT: Literal["rollwright result"] = "rollwright result"
-VERSION = 1
 
 MOST_BYTES = 500_000_000
 """No record is larger: about a thousand times the demo's."""
@@ -48,7 +48,9 @@ def record_of(text: bytes, place: Place) -> RunRecord:
         ) from error
     if not isinstance(plain, dict) or plain.get("format") != FORMAT:
         raise InputError("is no record of a run", place=place, would_do=_GIVE)
-    _known_version(plain.get("version"), place)
+    version = _known_version(plain.get("version"), place)
+    if version < VERSION:
+        text = to_json(of_today(plain, version), inf_nan_mode="constants")
     try:
         return record_adapter().validate_json(text)
     except ValidationError as error:
@@ -73,13 +75,14 @@ def _bytes(path: Path, place: Place) -> bytes:
         ) from error
 
 
-def _known_version(version: Any, place: Place) -> None:
-    if isinstance(version, bool) or not isinstance(version, int):
-        raise InputError("has no version of the record", place=place, read=repr(version)[:80], would_do=_GIVE)
-    if version != VERSION:
-        newer = version > VERSION
+def _known_version(version: Any, place: Place) -> int:
+    if isinstance(version, bool) or not isinstance(version, int) or version < 1:
+        raise InputError("has no version of the record", place=place, read=str(version)[:80], would_do=_GIVE)
+    if version > VERSION:
         raise InputError(
-            f"has version {version} of the record, this program reads {VERSION}"[:200],
+            f"has a newer version of the record than this program reads, {VERSION}",
             place=place,
-            would_do="read it with the version that wrote it" if newer else "quote again with this version",
+            read=str(version)[:20],
+            would_do="read it with the version of rollwright that wrote it",
         )
+    return version

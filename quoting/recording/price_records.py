@@ -7,7 +7,7 @@ from decimal import Decimal
 from hashlib import sha256
 from typing import Any
 
-from quoting.estimating import Estimate, LineResult
+from quoting.estimating import Estimate, LineResult, WorkItem
 from quoting.pricing import CostDrivers, CostSpread, LinePrice, LineRisk, settings_of
 from quoting.record import (
     BreakRecord,
@@ -60,10 +60,7 @@ def price_fields(result: LineResult) -> dict[str, Any]:
     return {
         "price": _price(result.price),
         "drivers": _drivers(result.drivers),
-        "work": tuple(
-            WorkRecord(**{field.name: _rounded(getattr(item, field.name)) for field in fields(item)})
-            for item in result.work
-        ),
+        "work": tuple(WorkRecord(**_rounded(item)) for item in result.work),
         "breaks": tuple(
             BreakRecord(offer.quantity, offer.unit, offer.extended, offer.note) for offer in result.breaks
         ),
@@ -100,7 +97,7 @@ def _price(price: LinePrice) -> PriceRecord:
 
 
 def _drivers(drivers: CostDrivers) -> DriversRecord:
-    return DriversRecord(**{field.name: _rounded(getattr(drivers, field.name)) for field in fields(drivers)})
+    return DriversRecord(**_rounded(drivers))
 
 
 def _as_text(drivers: DriversRecord) -> dict[str, Any]:
@@ -126,8 +123,10 @@ def _spread(spread: CostSpread) -> dict[str, Any]:
     }
 
 
-def _rounded(value: Any) -> Any:
-    return round(float(value), 4) if isinstance(value, float) else value
+def _rounded(item: CostDrivers | WorkItem) -> dict[str, Any]:
+    """Return the fields of an item by name, numbers rounded; a number is never whole just because it is 0."""
+    values = {field.name: (field.type, getattr(item, field.name)) for field in fields(item)}
+    return {name: round(float(x), 4) if kind == "float" else x for name, (kind, x) in values.items()}
 
 
 def _exact(amount: Decimal) -> Decimal:

@@ -5,24 +5,52 @@ from __future__ import annotations
 import base64
 import json
 import zlib
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
+import numpy as np
 import pytest
 
-from quoting.core import InputError
-from quoting.estimating import with_risk
+from quoting.core import InputError, Place
+from quoting.estimating import Estimate, with_risk, with_sensitivities
 from quoting.recording import unpack
 from quoting.recording.archive import pack
 from tests.quoting.books import factories
 
+PLACE = Place("result.json")
+
+
+def repacked(change: Callable[[dict[str, Any]], object]) -> str:
+    """Return an archive after a change to what it holds."""
+    plain = json.loads(zlib.decompress(base64.b64decode(pack(factories.run()))))
+    change(plain)
+    return base64.b64encode(zlib.compress(json.dumps(plain).encode())).decode()
+
+
+def refused(text: str) -> str:
+    with pytest.raises(InputError) as caught:
+        unpack(text, PLACE)
+    return str(caught.value)
+
 
 def test_a_run_comes_back_as_it_was() -> None:
-    run = with_risk(factories.run())
-    assert unpack(pack(run)) == run
+    run = with_sensitivities(with_risk(factories.run()))
+    assert unpack(pack(run), PLACE) == run
 
 
 def test_the_same_estimate_gives_the_same_text() -> None:
     assert pack(factories.run()) == pack(replace(factories.run()))
+
+
+def test_numbers_of_numpy_are_written_as_plain_numbers() -> None:
+    def with_minutes(run: Estimate, minutes: Any, seed: Any) -> Estimate:
+        first = run.orders[0]
+        lines = (replace(first.lines[0], setup_minutes=minutes), *first.lines[1:])
+        return replace(run, seed=seed, orders=(replace(first, lines=lines), *run.orders[1:]))
+
+    run = factories.run()
+    assert pack(with_minutes(run, np.float64(12.5), np.int64(7))) == pack(with_minutes(run, 12.5, 7))
 
 
 @pytest.mark.parametrize(
@@ -30,11 +58,51 @@ def test_the_same_estimate_gives_the_same_text() -> None:
     [
         "",
         "not base64 at all",
+        "é",
         base64.b64encode(b"not compressed").decode(),
         base64.b64encode(zlib.compress(b'{"a": 1}')).decode(),
-        base64.b64encode(zlib.compress(json.dumps([1, 2]).encode())).decode(),
+        base64.b64encode(zlib.compress(b"[1, 2]")).decode(),
+        base64.b64encode(zlib.compress(b"[" * 100_000)).decode(),
+        base64.b64encode(zlib.compress(b'{"version": 99, "estimate": {}}')).decode(),
+        base64.b64encode(zlib.compress(b'{"version": "2", "estimate": {}}')).decode(),
+        base64.b64encode(zlib.compress(b'{"version": [], "estimate": {}}')).decode(),
+        pack(factories.run())[:-400],
     ],
 )
 def test_what_is_no_estimate_is_one_message(text: str) -> None:
-    with pytest.raises(InputError, match="make the record again"):
-        unpack(text)
+    assert "make the record again" in refused(text)
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        (
+            lambda a: a["estimate"]["shop"]["rates"].pop("setup_hour"),
+            "archive.estimate.shop.rates.setup_hour is missing",
+        ),
+        (
+            lambda a: a["estimate"]["shop"]["rates"].update(setup_hour="NaN"),
+            'archive.estimate.shop.rates.setup_hour cannot be used - read "NaN"; a finite number would do',
+        ),
+        (
+            lambda a: a["estimate"]["shop"]["rates"].update(setup_hour="1e308"),
+            "archive.estimate.shop.rates.setup_hour is too large",
+        ),
+        (
+            lambda a: a["estimate"]["shop"]["rolls"][0].update(rate_per_hour=float("inf")),
+            "archive.estimate.shop.rolls[0].rate_per_hour cannot be used",
+        ),
+        (
+            lambda a: a["estimate"]["orders"][0]["order"]["lines"][0].update(quantity=-1),
+            "archive.estimate.orders[0].order.lines[0] cannot be used",
+        ),
+        (
+            lambda a: a["estimate"].update(colour="green"),
+            "archive.estimate.colour is nothing that a record holds",
+        ),
+    ],
+)
+def test_a_wrong_value_is_told_with_its_path(
+    change: Callable[[dict[str, Any]], object], message: str
+) -> None:
+    assert refused(repacked(change)).startswith(f"result.json: {message}")
