@@ -5,7 +5,14 @@ from quoting.books.costing_returned import ReturnedCosting
 from quoting.books.cutting import MADE
 from quoting.books.cutting_table import cutting_writers
 from quoting.books.look import INK, Book, BookColumn, BookSheet, cell_text, listed, new_book
-from quoting.books.output import OutputFolder, costing_name, files_words, questions_name, quote_name
+from quoting.books.output import (
+    OutputFolder,
+    costing_name,
+    files_words,
+    questions_name,
+    quote_name,
+    settled,
+)
 from quoting.books.owner import write_owner
 from quoting.books.questions import write_questions
 from quoting.books.quote import write_quote, write_quote_pdf
@@ -26,6 +33,7 @@ __all__ = [
     "new_book",
     "questions_name",
     "quote_name",
+    "settled",
     "write_costing",
     "write_owner",
     "write_questions",

@@ -10,7 +10,7 @@ from quoting.core.errors import (
     RollwrightError,
     column_letters,
 )
-from quoting.core.file_names import safe_name
+from quoting.core.file_names import UNFINISHED, safe_name
 from quoting.core.operations import EdgeKind, EdgePlace, EdgePrep, Extra, Penetration, WeldAsked
 from quoting.core.order import (
     Answer,
@@ -54,6 +54,7 @@ __all__ = [
     "LB_PER_KG",
     "MM_PER_INCH",
     "PAPERS",
+    "UNFINISHED",
     "Answer",
     "Arc",
     "Basis",

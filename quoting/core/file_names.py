@@ -7,6 +7,8 @@ import unicodedata
 
 _RESERVED = re.compile(r"^(con|prn|aux|nul|com\d|lpt\d)$", re.IGNORECASE)
 _LONGEST_NAME = 60
+UNFINISHED = "UNFINISHED.txt"
+"""Stands in an output folder while the files of a run are put in place; left behind only by a killed run."""
 
 
 def safe_name(text: str, *, fallback: str = "customer") -> str:

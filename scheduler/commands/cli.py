@@ -10,6 +10,7 @@ from typing import Any
 
 import click
 
+from quoting.core import UNFINISHED
 from scheduler.commands.ending import guarded
 from scheduler.commands.ledger_commands import ledger, lost, renew, won
 from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
@@ -163,6 +164,7 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
         _get_ready_to_read()
         from scheduler.commands.run_job import schedule_job  # noqa: PLC0415 - heavy
 
+        _settled(record)
         force, won = options.pop("force"), frozenset(options.pop("won")) or None
         plan = _plan_request(start=start, won=won, **options)
         return schedule_job(record, shop_dir, out_dir, plan, force=force, say=say)
@@ -184,6 +186,7 @@ def why(record: Path, line: str) -> None:
             why_lines,
         )
 
+        _settled(record)
         found = read_record(record)
         asked = find_line(found, line)
         click.echo("\n".join((*why_lines(found, asked), *what_if_lines(asked))))
@@ -215,6 +218,7 @@ def reprice(today: date | None, **options: Any) -> None:
         _get_ready_to_read()
         from quoting.commands import RepriceRequest, reprice_job  # noqa: PLC0415 - heavy
 
+        _settled(options["record"])
         return reprice_job(RepriceRequest(today=today or date.today(), **options))
 
     sys.exit(guarded(work))
@@ -229,6 +233,7 @@ def owner(results: Path, out_dir: Path, force: bool) -> None:
     def work() -> int:
         from quoting.commands import owner_job  # noqa: PLC0415 - heavy
 
+        _settled(results)
         return owner_job(results, out_dir, force=force)
 
     sys.exit(guarded(work))
@@ -277,6 +282,16 @@ def calibrate(readings: Path, shop_dir: Path) -> None:
         return calibrate_job(readings, shop_dir)
 
     sys.exit(guarded(work))
+
+
+def _settled(where: Path) -> None:
+    """Complete what a killed run has left half in place, before a record of it is read."""
+    unfinished = list(where.rglob(UNFINISHED)) if where.is_dir() else [where.parent / UNFINISHED]
+    for text in unfinished:
+        if text.exists():
+            from quoting.books import settled  # noqa: PLC0415 - heavy
+
+            settled(text.parent)
 
 
 def _get_ready_to_read() -> None:

@@ -7,7 +7,7 @@ from quoting.books.output.book_names import (
     quote_name,
     rack_after_name,
 )
-from quoting.books.output.folder import OutputFolder, files_words
+from quoting.books.output.folder import OutputFolder, files_words, settled
 
 __all__ = [
     "OutputFolder",
@@ -17,4 +17,5 @@ __all__ = [
     "questions_name",
     "quote_name",
     "rack_after_name",
+    "settled",
 ]

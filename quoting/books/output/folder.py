@@ -2,8 +2,8 @@
 
 Every file of a run is first written into a hidden staging folder beside its final place; only when all of
 them are complete are they moved, each by an atomic rename. A run that fails, or is killed, leaves what was
-there before; only a kill between the first and the last rename leaves some new files beside old ones, each
-of them whole. The folder is locked for as long as a run works in it. A name may lead into a sub-folder, as in
+there before; after a kill between the first and the last rename whoever works here next completes the set.
+The folder is locked for as long as a run works in it. A name may lead into a sub-folder, as in
 `cutting/plate-01.svg`; the promise is the same there.
 """
 
@@ -18,7 +18,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from quoting.books.output.folder_lock import locked
-from quoting.core import CannotWriteError, InputError, Place
+from quoting.books.output.set_in_place import complete, is_begun, put_in_place
+from quoting.core import UNFINISHED, CannotWriteError, InputError, Place
 
 _STAGING = ".staging-"
 
@@ -119,8 +120,17 @@ class OutputFolder:
             staging = Path(tempfile.mkdtemp(prefix=_STAGING, dir=self.directory))
             try:
                 yield staging
+            except Exception as error:
+                if (refused := _of_the_system(error)) is None:
+                    raise
+                raise CannotWriteError(
+                    f"cannot write ({refused.strerror or refused})",
+                    place=Place(str(self.directory)),
+                    would_do="make room, or give another folder with --out",
+                ) from error
             finally:
-                shutil.rmtree(staging, ignore_errors=True)
+                if not is_begun(staging):
+                    shutil.rmtree(staging, ignore_errors=True)
 
     def _matching(self, patterns: Sequence[str]) -> list[str]:
         found = (path for pattern in patterns for path in self.directory.glob(pattern))
@@ -131,11 +141,8 @@ class OutputFolder:
         self.refuse_existing(names)
         for name in sorted({name.rpartition("/")[0] for name in names} - {""}):
             self._sub_folder(name)
-        moved = [self._move(path, name) for path, name in zip(made[:-1], names[:-1], strict=True)]
-        for name in earlier:
-            if name not in names:
-                self._remove(name)
-        return [*moved, *(self._move(path, name) for path, name in zip(made[-1:], names[-1:], strict=True))]
+        gone = [name for name in earlier if name not in names]
+        return put_in_place(self.directory, staging, names, gone, self._move, self._remove)
 
     def _sub_folder(self, name: str) -> None:
         """Make a sub-folder and see, before any file is moved, that it takes files; no link is followed."""
@@ -187,10 +194,33 @@ class OutputFolder:
         )
 
     def _clear(self) -> None:
-        """Remove the staging folders of runs that were killed; nobody else is at work here now."""
+        """Complete the set of a run that was killed while it moved its files, and remove what others left.
+
+        Nobody else is at work here now.
+        """
         for path in self.directory.glob(f"{_STAGING}*"):
-            if path.is_dir() and not path.is_symlink():
-                shutil.rmtree(path, ignore_errors=True)
+            if path.is_symlink() or not path.is_dir():
+                continue
+            if is_begun(path):
+                complete(self.directory, path, self._move, self._remove)
+                self.notes.append(
+                    "the files of a run that was stopped while it put them in place are complete"
+                )
+            shutil.rmtree(path, ignore_errors=True)
+        (self.directory / UNFINISHED).unlink(missing_ok=True)
+
+
+def settled(directory: Path) -> None:
+    """Complete what a run that was killed while it put its files in place has left, before it is read."""
+    if (directory / UNFINISHED).exists():
+        with OutputFolder(directory).hold():
+            pass
+
+
+def _of_the_system(error: Exception) -> OSError | None:
+    """Return what the operating system has refused, also when a writer of books has wrapped it; else None."""
+    inner = error.args[0] if error.args else None
+    return error if isinstance(error, OSError) else inner if isinstance(inner, OSError) else None
 
 
 def files_words(names: Collection[str]) -> list[str]:
