@@ -2,23 +2,26 @@
 
 `customers/NAME.toml` is the map (`quoting.intake.layout.column_map`); it is written once and never changed by
 a run. `customers/NAME.json` is the memory (`quoting.intake.answers.memory`); every run with `--customer`
-writes it anew, and keeps beside it what a person has changed in it.
+writes it anew, and keeps beside it what a person has changed in it. NAME is `customer_stem`: no two customers
+share a file, and the name that stands in a file is compared with the one asked for. Files of earlier
+versions, which had no hash in their names, are taken over when the name in them is the customer's.
 """
 
 from __future__ import annotations
 
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 from quoting.core import CannotWriteError, InputError, Order, Place, first_few, safe_name
 from quoting.intake.answers import Memory, WrittenAnswer, memory_of, with_answers, with_revision_questions
+from quoting.intake.customer_names import customer_stem, is_same_customer, plain_customer
 from quoting.intake.layout import CustomerMap, Meaning, columns_read, customer_map
 from quoting.intake.read_orders import read_all
 from quoting.shop import Shop
-from quoting.tables import digest_of
+from quoting.tables import digest_of, read_own_text
 
 FOLDER = "customers"
 _MOST_NAMED = 6
@@ -32,6 +35,10 @@ class CustomerFiles:
     name: str
     notes: list[str] = field(default_factory=list)
 
+    def __post_init__(self) -> None:
+        """Take the name as it can be read, on one line."""
+        self.name = plain_customer(self.name)
+
     @property
     def map_path(self) -> Path:
         """Return where the column map is, or would be."""
@@ -44,13 +51,49 @@ class CustomerFiles:
 
     def column_map(self) -> CustomerMap | None:
         """Return the map that is pinned for the customer; None when there is none yet."""
-        text = _text(self.map_path)
-        return None if text is None else customer_map(text, self.map_path.name)
+        for path in (self.map_path, self._old(".toml")):
+            text = _text(path)
+            pinned = None if text is None else customer_map(text, path.name)
+            if pinned is not None and self._is_own(path, pinned.name):
+                return pinned
+        return None
 
     def memory(self) -> Memory:
         """Return what is kept of the customer's sheets."""
-        text = _text(self.memory_path)
-        return Memory(self.name) if text is None else memory_of(text, self.memory_path.name)[0]
+        return self._kept()[0]
+
+    def _kept(self) -> tuple[Memory, bool, Path, str]:
+        """Return the memory, whether a person has changed it, and the file and text that it was read from."""
+        for path in (self.memory_path, self._old(".json")):
+            text = _text(path)
+            if text is None:
+                continue
+            memory, edited = memory_of(text, path.name)
+            if self._is_own(path, memory.customer):
+                return replace(memory, customer=self.name), edited, path, text
+        return Memory(self.name), False, self.memory_path, ""
+
+    def _old(self, suffix: str) -> Path:
+        """Return where an earlier version kept a file of this customer, and of all whose names read alike."""
+        return self.shop_dir / FOLDER / f"{safe_name(self.name)}{suffix}"
+
+    def _is_own(self, path: Path, named: str) -> bool:
+        """Return whether a file is this customer's by the name in it; one where this customer's should be is
+        refused when it says that it is another's.
+        """
+        if is_same_customer(named, self.name) or (not named and path.suffix == ".toml"):
+            return True
+        if path.stem == customer_stem(self.name):
+            raise InputError(
+                "is kept for another customer",
+                place=Place(str(path)),
+                read=named[:80],
+                would_do=f"write the name {self.name} in it, or move it away",
+            )
+        note = f"{path} is of {named[:80]}, not of {self.name}: it was not used"
+        if note not in self.notes:
+            self.notes.append(note)
+        return False
 
     def read(
         self,
@@ -101,22 +144,34 @@ class CustomerFiles:
     def keep(self, paths: Sequence[Path], orders: Sequence[Order], today: date) -> None:
         """Write the map if there is none, and the memory; the map of a person is never touched."""
         if not os.path.lexists(self.map_path):
-            offered = self._offered(paths)
-            _write(self.map_path, offered.to_text())
-            self.notes.append(f"columns as read are pinned in {self.map_path}; edit it where it is wrong")
-        text = _text(self.memory_path)
-        memory, edited = (
-            (Memory(self.name), False) if text is None else memory_of(text, self.memory_path.name)
-        )
+            self._pin(paths)
+        memory, edited, read_from, text = self._kept()
         for path, order in zip(paths, orders, strict=True):
             memory = memory.with_order(order, digest_of(path), today)
-        if edited and text is not None:
+        if edited:
             aside = _free(self.memory_path)
             _write(aside, text)
             self.notes.append(
                 f"{self.memory_path.name} was changed by hand; that text is kept in {aside.name}"
             )
         _write(self.memory_path, memory.to_text())
+        if read_from != self.memory_path:
+            self._taken_over(read_from)
+
+    def _pin(self, paths: Sequence[Path]) -> None:
+        """Write the map: the one of an earlier version as it stands, else the columns as they were read."""
+        old = self._old(".toml")
+        if self.column_map() is None:
+            _write(self.map_path, self._offered(paths).to_text())
+            self.notes.append(f"columns as read are pinned in {self.map_path}; edit it where it is wrong")
+        else:
+            _write(self.map_path, _text(old) or "")
+            self._taken_over(old)
+
+    def _taken_over(self, old: Path) -> None:
+        """Tell that a file of an earlier version has a new name, and remove the old one."""
+        old.unlink(missing_ok=True)
+        self.notes.append(f"{old.name} is {customer_stem(self.name)}{old.suffix} now: one file a customer")
 
     def _offered(self, paths: Sequence[Path]) -> CustomerMap:
         columns: dict[str, Meaning] = {}
@@ -128,15 +183,15 @@ class CustomerFiles:
 
 def map_path(shop_dir: Path, name: str) -> Path:
     """Return where the map of a customer of this name is, or would be."""
-    return shop_dir / FOLDER / f"{safe_name(name)}.toml"
+    return shop_dir / FOLDER / f"{customer_stem(name)}.toml"
 
 
 def offers(shop_dir: Path, orders: Sequence[Order]) -> list[str]:
     """Return what to tell a user who gave no customer: which maps exist unused, and where one would go."""
     names = dict.fromkeys(order.customer for order in orders if order.customer)
-    there = [path for name in names if (path := map_path(shop_dir, name)).is_file()]
-    said = [f"{path} was not used; --customer NAME does that" for path in there]
-    new = [map_path(shop_dir, name) for name in names if map_path(shop_dir, name) not in there]
+    there = {name: path for name in names if (path := map_path(shop_dir, name)).is_file()}
+    said = [f"{path} was not used; --customer NAME does that" for path in there.values()]
+    new = [map_path(shop_dir, name) for name in names if name not in there]
     if new:
         first = f"{new[0]}{' and so on' if len(new) > 1 else ''}"
         said.append(f"columns were read by their headers; --customer NAME would pin them in {first}")
@@ -144,14 +199,9 @@ def offers(shop_dir: Path, orders: Sequence[Order]) -> list[str]:
 
 
 def _text(path: Path) -> str | None:
-    try:
-        return path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
+    if not os.path.lexists(path):
         return None
-    except (OSError, UnicodeDecodeError) as error:
-        raise InputError(
-            "cannot be read", place=Place(str(path)), read=str(error)[:80], would_do="mend it or move it away"
-        ) from error
+    return read_own_text(path, "what is kept of this customer", mend="mend it or move it away")
 
 
 def _free(path: Path) -> Path:

@@ -39,7 +39,7 @@ class CustomerMap:
     def to_text(self) -> str:
         """Return the map as TOML that `customer_map` reads back."""
         lines = [
-            f"# How the sheets of {self.name or 'this customer'} are read. A column's text: its field, then",
+            f"# How the sheets of {' '.join(self.name.split()) or 'this customer'} are read. A column's text: its field, then",
             "# inside, outside or mean, then its unit, as far as they apply; or carried (along as a remark);",
             "# or ignored.",
             f"name = {_quoted(self.name)}",

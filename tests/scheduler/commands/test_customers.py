@@ -11,11 +11,13 @@ import openpyxl
 import pytest
 from click.testing import Result
 
+from quoting.intake.customer_names import customer_stem
 from tests.scheduler.commands.test_run_job import call
 from tests.scheduler.conftest import DEMO
 
 MESSY = DEMO / "orders-messy-placeholder-fabricators.xlsx"
 NAME = "Placeholder Fabricators"
+STEM, YARD = customer_stem(NAME), customer_stem("Yard")
 ANSWERS = {
     "A-3/basis": "OD",
     "A-4/thickness": '1/4"',
@@ -85,7 +87,7 @@ def test_without_a_customer_the_map_is_offered_and_not_written(
 ) -> None:
     first = round_trip[1][0]
     assert "--customer NAME would pin them in" in first.output
-    assert "customers/placeholder-fabricators-invented.toml" in first.output.replace("\\", "/")
+    assert "customers/placeholder-fabricators-invented-" in first.output.replace("\\", "/")
 
 
 def test_answered_lines_are_priced_round_by_round(round_trip: tuple[Path, list[Result]]) -> None:
@@ -130,10 +132,10 @@ def test_the_map_and_the_memory_are_in_the_shops_folder(
     round_trip: tuple[Path, list[Result]], shop: Path
 ) -> None:
     assert {path.name for path in (shop / "customers").iterdir()} >= {
-        "placeholder-fabricators.toml",
-        "placeholder-fabricators.json",
+        f"{STEM}.toml",
+        f"{STEM}.json",
     }
-    assert '"size dia" = "diameter"' in (shop / "customers" / "placeholder-fabricators.toml").read_text()
+    assert '"size dia" = "diameter"' in (shop / "customers" / f"{STEM}.toml").read_text()
     assert "columns as read are pinned in" in round_trip[1][1].output
     assert "are pinned in" not in round_trip[1][2].output
 
@@ -168,33 +170,33 @@ def test_what_changed_since_the_last_sheet_is_asked(yard: tuple[Path, Path], tmp
 
 def test_what_a_person_changed_in_the_map_holds_and_is_kept(yard: tuple[Path, Path], tmp_path: Path) -> None:
     shop, sheet = yard
-    pinned = shop / "customers" / "yard.toml"
+    pinned = shop / "customers" / f"{YARD}.toml"
     text = pinned.read_text().replace('"od in" = "diameter outside in"', '"od in" = "diameter inside in"')
     pinned.write_text(text)
     sheet.write_text(SHEET.replace("Ends", "Ends,Paint").replace("pre-bend", "pre-bend,red"))
     result = quote(sheet, shop, tmp_path / "2", "--customer", "Yard")
     assert record_of(tmp_path / "2")["lines"][0]["shape"]["basis"] == "inside"
-    assert 'yard.toml says nothing about "paint" (carried)' in result.output.replace("\n", " ")
+    assert f'{YARD}.toml says nothing about "paint" (carried)' in result.output.replace("\n", " ")
     assert pinned.read_text() == text
 
 
 def test_what_a_person_changed_in_the_memory_is_kept_aside(yard: tuple[Path, Path], tmp_path: Path) -> None:
     shop, sheet = yard
-    memory = shop / "customers" / "yard.json"
+    memory = shop / "customers" / f"{YARD}.json"
     changed = memory.read_text().replace('"revision": "A"', '"revision": "0"')
     memory.write_text(changed)
     result = quote(sheet, shop, tmp_path / "2", "--customer", "Yard")
-    assert "yard.json was changed by hand; that text is kept in yard-edited-1.json" in result.output
-    assert (shop / "customers" / "yard-edited-1.json").read_text() == changed
+    assert f"{YARD}.json was changed by hand; that text is kept in {YARD}-edited-1.json" in result.output
+    assert (shop / "customers" / f"{YARD}-edited-1.json").read_text() == changed
 
 
 def test_a_map_that_is_there_and_not_used_is_told(yard: tuple[Path, Path], tmp_path: Path) -> None:
     shop, sheet = yard
     sheet.write_text("Customer: Yard\n" + SHEET)
-    assert "yard.toml was not used; --customer NAME does that" in quote(sheet, shop, tmp_path / "2").output
+    assert f"{YARD}.toml was not used; --customer NAME does that" in quote(sheet, shop, tmp_path / "2").output
 
 
-@pytest.mark.parametrize("name", ["yard.toml", "yard.json"])
+@pytest.mark.parametrize("name", [f"{YARD}.toml", f"{YARD}.json"])
 def test_a_broken_file_of_a_customer_is_one_message(
     yard: tuple[Path, Path], tmp_path: Path, name: str
 ) -> None:
@@ -211,7 +213,7 @@ def test_a_name_leads_nowhere_else(tmp_path: Path) -> None:
     sheet = tmp_path / "orders.csv"
     sheet.write_text(SHEET)
     quote(sheet, tmp_path / "shop", tmp_path / "1", "--customer", "../../up & away")
-    assert (tmp_path / "shop" / "customers" / "up-away.json").is_file()
+    assert (tmp_path / "shop" / "customers" / f"{customer_stem('../../up & away')}.json").is_file()
 
 
 def test_an_answer_for_another_sheet_is_told_and_not_taken(yard: tuple[Path, Path], tmp_path: Path) -> None:
