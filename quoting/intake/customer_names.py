@@ -31,7 +31,7 @@ def is_same_customer(one: str, other: str) -> bool:
 
 
 def customer_stem(name: str) -> str:
-    """Return the name of a customer's files without ending: what can be read of the name, and a hash of it all.
+    """Return the name of a customer's files without ending: what can be read of the name, and its hash.
 
     >>> customer_stem("Ridge Tank"), customer_stem("ridge  TANK") == customer_stem("Ridge Tank")
     ('ridge-tank-e893694c', True)

@@ -121,7 +121,7 @@ def memory_of(text: str, file: str) -> tuple[Memory, bool]:
         check = data.pop("check", "")
         edited = check != _digest(data)
         return Memory(str(data["customer"]), _sheets(data), _answers(data)), edited
-    except (ValueError, KeyError, TypeError, AttributeError) as error:
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise InputError(
             "cannot be read as what is kept of a customer",
             place=Place(file),

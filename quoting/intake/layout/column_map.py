@@ -38,8 +38,9 @@ class CustomerMap:
 
     def to_text(self) -> str:
         """Return the map as TOML that `customer_map` reads back."""
+        whose = " ".join(self.name.split()) or "this customer"
         lines = [
-            f"# How the sheets of {' '.join(self.name.split()) or 'this customer'} are read. A column's text: its field, then",
+            f"# How the sheets of {whose} are read. A column's text: its field, then",
             "# inside, outside or mean, then its unit, as far as they apply; or carried (along as a remark);",
             "# or ignored.",
             f"name = {_quoted(self.name)}",

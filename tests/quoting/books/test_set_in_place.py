@@ -57,10 +57,12 @@ except CannotWriteError as error:
 unix = pytest.mark.skipif(os.name == "nt", reason="no kill -9 and no limits there")
 
 
+def _put(path: Path, text: str) -> None:
+    path.write_text(text)
+
+
 def write(folder: Path, text: str, *names: str) -> None:
-    OutputFolder(folder, force=True).write(
-        {name: (lambda path: path.write_text(text) and None) for name in names}
-    )
+    OutputFolder(folder, force=True).write({name: (lambda path: _put(path, text)) for name in names})
 
 
 def contents(folder: Path) -> set[str]:
@@ -85,7 +87,7 @@ def test_the_next_run_completes_the_set_before_it_looks_what_is_there(tmp_path: 
     write(tmp_path, "old", *NAMES)
     subprocess.run([sys.executable, "-c", _KILLED_AT, "2", str(tmp_path)], check=False)
     folder = OutputFolder(tmp_path, force=True)
-    folder.write({"quote.txt": lambda path: path.write_text("newest") and None})
+    folder.write({"quote.txt": lambda path: _put(path, "newest")})
     assert (tmp_path / "result.json").read_text() == "new"
     assert folder.notes == ["the files of a run that was stopped while it put them in place are complete"]
 
