@@ -13,7 +13,9 @@ from quoting.books.cutting import (
     cut_sheets,
     drawing_writers,
     remnants,
+    write_cut_sheets,
     write_cutting,
+    write_labels,
 )
 from quoting.books.output import cutting_name, rack_after_name
 from quoting.books.rack_after import write_rack_after
@@ -35,6 +37,10 @@ def cutting_writers(
     sheets = cut_sheets(estimate, starts)
     kept = remnants(estimate, sheets)
     writers: dict[str, Writer] = {cutting_name(estimate): partial(write_cutting, estimate, sheets, kept)}
+    if sheets:
+        day = estimate.today.isoformat()
+        writers[f"cut-sheets-{day}.pdf"] = partial(write_cut_sheets, estimate, sheets, kept)
+        writers[f"labels-{day}.pdf"] = partial(write_labels, estimate, sheets, kept)
     files = rack_files(shop_dir)
     if files and sheets:
         writers[rack_after_name(estimate)] = partial(write_rack_after, estimate, sheets, kept, files)

@@ -6,7 +6,7 @@ from quoting.drawings.code_sketch import code_sketch, code_text
 from quoting.drawings.cut_dxf import blank_dxf, plate_dxf
 from quoting.drawings.nest_picture import PlatePicture, nest_picture, picture_size
 from quoting.drawings.plate_sheet import PieceText, PlateSheet
-from quoting.drawings.plate_svg import plate_svg
+from quoting.drawings.plate_svg import plate_sketch, plate_svg
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, rolls_sketch
 from quoting.drawings.sketch import QUIET, PageForm, PdfPages, Pen, Sketch, letters_for, lost
 
@@ -31,6 +31,7 @@ __all__ = [
     "nest_picture",
     "picture_size",
     "plate_dxf",
+    "plate_sketch",
     "plate_svg",
     "rolls_sketch",
 ]

@@ -32,7 +32,7 @@ def drawing_writers(
     estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant]
 ) -> dict[str, Writer]:
     """Return a writer by file name: SVG and DXF of each layout, DXF of each blank of the priced lines."""
-    pieces = _piece_texts(estimate)
+    pieces = piece_texts(estimate)
     writers: dict[str, Writer] = {}
     for sheet in sheets:
         drawn = plate_sheet(estimate, sheet, pieces, kept)
@@ -77,7 +77,8 @@ def blank_name(label: str, taken: Mapping[str, object]) -> str:
     return name
 
 
-def _piece_texts(estimate: Estimate) -> dict[str, PieceText]:
+def piece_texts(estimate: Estimate) -> dict[str, PieceText]:
+    """Return what stands in each piece, by its id: its name on all papers, and its size."""
     inch = estimate.shop.inch
     names = piece_names(estimate)
     return {

@@ -14,6 +14,7 @@ from quoting.drawings.sketch.sketch import (
     Words,
     open_line,
 )
+from quoting.drawings.sketch.svg import sketch_svg
 
 __all__ = [
     "PAPER",
@@ -30,4 +31,5 @@ __all__ = [
     "letters_for",
     "lost",
     "open_line",
+    "sketch_svg",
 ]

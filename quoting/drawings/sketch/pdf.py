@@ -204,7 +204,11 @@ class PdfPages:
         points = [(origin[0] + x * unit, origin[1] + y * unit) for x, y in corners(item)]
         path = self._path(points, closed=item.closed)
         if item.hatch:
+            if fill:
+                canvas.drawPath(path, stroke=0, fill=1)
             self._hatch(points, item.hatch * scale * _POINT)
+            self._pen(item.pen, scale)
+            path, fill = self._path(points, closed=item.closed), 0
         canvas.drawPath(path, stroke=stroke, fill=fill)
 
     def _blocks(self, item: Blocks, origin: tuple[float, float], unit: float) -> None:

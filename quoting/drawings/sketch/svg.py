@@ -5,6 +5,7 @@ from __future__ import annotations
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from quoting.drawings.cut_path import Path, arc_radius, box_path
+from quoting.drawings.plate_sheet import one_line
 from quoting.drawings.sketch.sketch import PAPER, QUIET, Blocks, Disc, Line, Pen, Sketch, Words
 
 FONT = "Arial, Helvetica, sans-serif"
@@ -18,7 +19,7 @@ def sketch_svg(sketch: Sketch, *, inline: bool = False, name: str = "s") -> str:
     `name` keeps apart the hatches of several drawings on one page.
     """
     root = _root(sketch, inline=inline)
-    SubElement(root, "title").text = sketch.title
+    SubElement(root, "title").text = one_line(sketch.title)
     hatches = sorted({item.hatch for item in sketch.items if isinstance(item, Line) and item.hatch})
     if hatches:
         defs = SubElement(root, "defs")
@@ -125,4 +126,4 @@ def _words(root: Element, item: Words, top: float, per_mm: float) -> None:
         look["text-anchor"] = item.anchor
     if item.bold:
         look["font-weight"] = "bold"
-    SubElement(root, "text", {"x": number(x), "y": number(y), **look}).text = item.text
+    SubElement(root, "text", {"x": number(x), "y": number(y), **look}).text = one_line(item.text)
