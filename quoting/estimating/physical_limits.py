@@ -8,9 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, radians, sin
 
-from quoting.core import Ends, format_length, format_weight
+from quoting.core import MM_PER_INCH, Ends, format_length, format_weight
 from quoting.estimating.result import Rolling
 from quoting.shop import Shop
+
+_FLAT = 10.0
+"""A band this many times wider than its least end is called flat."""
 
 
 def physical_problem(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> str:
@@ -22,6 +25,7 @@ def _problems(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Itera
     for rolling in rollings:
         if short := _too_short(rolling, inch=inch):
             yield short
+    yield from _too_gentle(rollings, shop, inch=inch)
     yield from _crane(rollings, shop, inch=inch)
     yield from _door(rollings, shop, inch=inch)
 
@@ -34,6 +38,51 @@ def _too_short(rolling: Rolling, *, inch: bool) -> str:
     has, needs = (format_length(round(mm, 1), inch=inch) for mm in (length, least))
     what = "pre-bent" if rolling.blank.ends is Ends.PRE_BEND else "rolled"
     return f"the blank is only {has} long: to be {what} it must reach the bending roll and be held, {needs}"
+
+
+def _too_gentle(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[str]:
+    """A bend that hardly yields comes out at any radius; the share grows with the thickness."""
+    least = shop.passes.least_bend_share
+    for rolling in rollings:
+        share = rolling.passes.bend_share
+        if share < least:
+            thick = rolling.blank.thickness_mm * least / share
+            yield (
+                f"the plate is so thin for this diameter that it would come out anywhere "
+                f"{_band_words(rolling, inch=inch)}: nobody can promise a radius; from about "
+                f"{format_length(round(thick, 1), inch=inch)} thick up we can"
+            )
+            return
+
+
+def _band_words(rolling: Rolling, *, inch: bool) -> str:
+    """Return between which inside diameters plate of the grade springs back, soft to hard."""
+    low, high = sorted(rolling.passes.inside_diameter_band_mm)
+    first = _rough(low, inch=inch)
+    if high > _FLAT * low:
+        return f"from {first} up to nearly flat"
+    return f"from {first} to {_rough(high, inch=inch)}"
+
+
+def _rough(mm: float, *, inch: bool) -> str:
+    """Return a length that is only roughly known, to a quarter inch or 5 mm."""
+    step = MM_PER_INCH / 4 if inch else 5.0
+    return format_length(round(mm / step) * step, inch=inch)
+
+
+def route_flags(rollings: tuple[Rolling, ...], chance: float, shop: Shop) -> tuple[str, ...]:
+    """Return what the estimator has to look at before signing."""
+    flags = []
+    worst = max(rollings, key=lambda rolling: rolling.passes.spread)
+    if worst.passes.spread > shop.passes.spread_flag:
+        band = _band_words(worst, inch=shop.inch)
+        flags.append(
+            f"springback: comes out {band} inside with soft to hard plate of the grade; trial passes "
+            "priced, get the certificate before rolling"
+        )
+    if chance > shop.risk.most_trouble_chance:
+        flags.append(f"{chance:.0%} chance that the plate delivered is too strong for this roll")
+    return tuple(flags)
 
 
 def _crane(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[str]:

@@ -37,7 +37,8 @@ class Route:
     """A line on one roll with one choice of courses, seams and end treatment.
 
     `rough_cost` (money, for choosing only) weighs plate and minutes. `problem` says why it cannot be done
-    although the roll is strong enough.
+    although the roll is strong enough, `flags` what to look at. `trouble_chance` is the chance that the roll
+    proves too weak, `trouble_cost` the money expected from that.
     """
 
     roll: str
@@ -46,6 +47,9 @@ class Route:
     rollings: tuple[Rolling, ...]
     rough_cost: Decimal
     problem: str = ""
+    flags: tuple[str, ...] = ()
+    trouble_chance: float = 0.0
+    trouble_cost: Decimal = Decimal(0)
 
     @property
     def ok(self) -> bool:

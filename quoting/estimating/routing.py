@@ -9,11 +9,12 @@ from math import inf
 
 from quoting.blanks import BlankPlan, cone_form, develop, sensible_splits
 from quoting.core import Cone, Ends, OrderLine, RangeError
-from quoting.estimating.physical_limits import physical_problem
+from quoting.estimating.physical_limits import physical_problem, route_flags
 from quoting.estimating.result import Rolling, Route
 from quoting.estimating.stocking import sides_to_grain, stock_for
+from quoting.estimating.trouble import trouble
 from quoting.forming import PassPlan, RollTask, Verdict, assess_many, cone_segments, pass_counts, plan_many
-from quoting.labour import HandlingTask, PieceSize, choose_lift, roll_minutes
+from quoting.labour import HandlingTask, PieceSize, choose_lift, roll_minutes, trial_passes
 from quoting.shop import Edge, Roll, Shop, StockPlate
 
 MOST_SPLITS = 3
@@ -170,9 +171,9 @@ def _outcome(
 ) -> LineRoutes:
     if not tried:
         return LineRoutes(line, (), _no_attempt(line, shop))
-    able = sorted((route for route in routes if route.ok), key=_preference)
+    able = sorted((route for route in routes if route.ok), key=lambda route: _preference(route, shop))
     if not able:
-        working = sorted((route for route in offers if route.ok), key=_preference)
+        working = sorted((route for route in offers if route.ok), key=lambda route: _preference(route, shop))
         return LineRoutes(line, tuple(sorted(routes, key=_nearness)), offers=tuple(working[:1]))
     best = able[0]
     others = [
@@ -199,9 +200,13 @@ def _nearness(route: Route) -> tuple[float, str]:
     return 0.0 if verdict.ok else verdict.used, route.roll
 
 
-def _preference(route: Route) -> tuple[int, Decimal, str]:
-    """Order by seams first, because somebody has to weld each of them, then by rough cost."""
-    return route.plan.pieces_per_part, route.rough_cost, route.roll
+def _preference(route: Route, shop: Shop) -> tuple[int, bool, Decimal, str]:
+    """Order by seams first, because somebody has to weld each of them, then by expected cost.
+
+    A roll that is too likely to be too weak comes after all others, whatever it costs.
+    """
+    risky = route.trouble_chance > shop.risk.most_trouble_chance
+    return route.plan.pieces_per_part, risky, route.rough_cost + route.trouble_cost, route.roll
 
 
 def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice) -> list[_Attempt]:
@@ -334,7 +339,14 @@ def _judge_on(
         )
         problem = physical_problem(rollings, shop, inch=shop.inch)
         cost = _rough_cost(attempt, rollings, shop)
-        yield attempt, Route(roll.name, attempt.ends, attempt.plan, rollings, cost, problem)
+        chance, trouble_cost = trouble(attempt.line, rollings, roll, shop)
+        flags = route_flags(rollings, chance, shop)
+        yield (
+            attempt,
+            Route(
+                roll.name, attempt.ends, attempt.plan, rollings, cost, problem, flags, chance, trouble_cost
+            ),
+        )
 
 
 def _rolling(
@@ -353,6 +365,7 @@ def _rolling(
         passes_repeat=passes_repeat,
         re_rolls=plan.re_rolls if attempt.line.re_round else 0,
         tack=attempt.line.seam == "tacked",
+        trials=trial_passes(plan.spread, shop.passes),
     )
     return Rolling(blank, quantity, verdict, plan, lift, task, roll_minutes(task, shop.labour))
 

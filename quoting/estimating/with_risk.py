@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from quoting.core import OrderLine
 from quoting.estimating.result import Estimate, LineResult, OrderEstimate, Rolling, Route
+from quoting.estimating.trouble import thickness_ratio, yield_ratio
 from quoting.labour import roll_minutes
 from quoting.pricing import RiskInput, RiskReport, RiskRules, simulate
 from quoting.shop import Band, LabourSteps, Shop
@@ -91,8 +91,8 @@ def risk_input(result: LineResult, shop: Shop) -> RiskInput:
         piece_kg=heaviest.blank.weight_kg,
         thickness_mm=result.line.thickness_mm,
         width_mm=max(rolling.blank.width_mm for rolling in route.rollings),
-        yield_ratio=_yield_ratio(result.line, shop),
-        thickness_ratio=_thickness_ratio(result.line.thickness_mm, shop),
+        yield_ratio=yield_ratio(result.line, shop),
+        thickness_ratio=thickness_ratio(result.line.thickness_mm, shop),
         first_off=pieces == 1,
         free_issue=result.line.free_issue,
     )
@@ -121,18 +121,3 @@ def _lost_piece(result: LineResult, route: Route, pieces: int, shop: Shop) -> De
     kg = sum(rolling.blank.weight_kg * rolling.quantity for rolling in route.rollings) / pieces
     owed = Decimal(str(shop.risk.free_issue_owed_share)) * shop.material(result.line.material).price_per_kg
     return (Decimal(str(round(kg, 4))) * owed).quantize(CENT)
-
-
-def _yield_ratio(line: OrderLine, shop: Shop) -> Band:
-    """Return the delivered yield against the one the loads were judged at; certain with a certificate."""
-    if line.yield_mpa is not None:
-        return Band(1, 1, 1)
-    grade = shop.material(line.material)
-    return Band(grade.yield_low_mpa, grade.yield_likely_mpa, grade.yield_high_mpa).times(
-        1 / grade.yield_low_mpa
-    )
-
-
-def _thickness_ratio(thickness_mm: float, shop: Shop) -> Band:
-    under = max(0.0, 1 - shop.risk.thickness_under_mm / thickness_mm)
-    return Band(under, 1, 1 + shop.risk.thickness_over_mm / thickness_mm)

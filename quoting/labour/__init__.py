@@ -14,7 +14,7 @@ from quoting.labour.lifting import (
 )
 from quoting.labour.minutes import RollMinutes, minutes_at, roll_minutes
 from quoting.labour.setup import typical_setup
-from quoting.labour.steps import HandlingTask, Step
+from quoting.labour.steps import HandlingTask, Step, trial_passes
 from quoting.labour.welding import own_prep_kind, seam_weld
 
 __all__ = [
@@ -45,6 +45,7 @@ __all__ = [
     "own_prep_kind",
     "roll_minutes",
     "seam_weld",
+    "trial_passes",
     "two_person_limit",
     "typical_setup",
     "weight_words",

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from quoting.labour.learning import unit_factor, unit_total
-from quoting.labour.steps import HandlingTask, Step, chance_step, piece_steps, re_round_step
+from quoting.labour.steps import HandlingTask, Step, chance_step, piece_steps, re_round_step, trial_step
 from quoting.shop import Band, LabourSteps
 
 NONE = Band(0.0, 0.0, 0.0)
@@ -40,12 +40,15 @@ class RollMinutes:
 def roll_minutes(task: HandlingTask, steps: LabourSteps) -> RollMinutes:
     """Return the minutes of `task.quantity` pieces, from the shop's own minutes for each step.
 
-    First piece: a check after every pass but the first. Repeats: the settings are known, so one check; their
-    hand part (squaring, adjusting, checking, tacking, deburring) follows a learning curve in unit form down
-    to the shop's floor piece; roll travel, pre-bending and lifting do not. The high figure of the first piece
-    counts one re-roll if the shop has any; of the repeats the shop's chance of one; both the chance of scrap.
+    First piece: a check after every pass but the first, and trial passes where springback is uncertain.
+    Repeats: the settings are known, so one check; their hand part (squaring, adjusting, checking, tacking,
+    deburring) follows a learning curve in unit form down to the shop's floor piece; roll travel, pre-bending
+    and lifting do not. The high figure of the first piece counts one re-roll if the shop has any; of the
+    repeats the shop's chance of one; both the chance of scrap.
     """
     first_work = piece_steps(task, steps, passes=task.passes, checks=max(1, task.passes - 1))
+    trial = trial_step(task, steps)
+    first_work = (*first_work, *((trial,) if trial else ()))
     repeat_work = piece_steps(task, steps, passes=task.passes_repeat or task.passes, checks=1)
     re_round = re_round_step(task, steps)
     after = (re_round,) if re_round else ()

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, isinf
 
 from quoting.blanks import Blank
 from quoting.core import RangeError
 from quoting.labour.lifting import Lift, weight_words
-from quoting.shop import Band, LabourSteps, WeightBand
+from quoting.shop import Band, LabourSteps, PassRules, WeightBand
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +17,9 @@ class HandlingTask:
 
     `passes` are those of the first piece, `passes_repeat` of the others (None: the same). `re_rolls` are the
     passes of the re-rounding after the long seam is welded, 0 when it is not re-rounded. `tack` says whether
-    the seam is tacked in the rolls. The roll's surface speed is in mm a minute.
+    the seam is tacked in the rolls. `trials` are passes that find the diameter of
+    the first piece, where plate of the grade springs back too differently. The roll's surface speed is in mm
+    a minute.
     """
 
     blank: Blank
@@ -28,6 +31,7 @@ class HandlingTask:
     passes_repeat: int | None = None
     re_rolls: int = 0
     tack: bool = False
+    trials: int = 0
 
     def __post_init__(self) -> None:
         for name in ("quantity", "passes", "roll_speed_mm_min"):
@@ -55,6 +59,7 @@ class Step:
 
 
 RE_ROUND = "re-round after welding"
+TRIAL = "trial and correction"
 CHANCE = "chance of a re-roll or scrap"
 
 
@@ -92,6 +97,29 @@ def piece_steps(task: HandlingTask, steps: LabourSteps, *, passes: int, checks: 
         Step("deburr and mark", steps.deburr_and_mark, "each piece", hand=True),
     ]
     return tuple(found)
+
+
+def trial_passes(spread: float, rules: PassRules) -> int:
+    """Return the trial passes for a diameter that may come out over this share of itself.
+
+    One for each `spread_per_trial`, none up to `spread_flag`, never more than the shop's most.
+    """
+    if spread <= rules.spread_flag:
+        return 0
+    return (
+        rules.most_trials if isinf(spread) else min(rules.most_trials, ceil(spread / rules.spread_per_trial))
+    )
+
+
+def trial_step(task: HandlingTask, steps: LabourSteps) -> Step | None:
+    """Return the trial passes of the first piece with adjusting and checking, None without any."""
+    if task.trials == 0:
+        return None
+    factor = steps.cone_factor if task.blank.cone else 1.0
+    travel = task.travel_minutes
+    one = Band(travel, travel, travel) + steps.adjust_per_pass + steps.check
+    why = f"{task.trials} x: springback of the grade varies too much to trust one setting"
+    return Step(TRIAL, one.times(task.trials * factor), why, hand=True)
 
 
 def re_round_step(task: HandlingTask, steps: LabourSteps) -> Step | None:

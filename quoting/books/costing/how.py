@@ -81,14 +81,21 @@ def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> 
     text = [f"{head} on {route.roll}: {verdict.limit} {share} used"]
     if verdict.ok and verdict.used_at_high > verdict.used:
         text.append(f"{verdict.used_at_high:.0%} with plate at the hard end of the grade")
-    text += [f"Look: {flag}" for flag in verdict.flags]
+    text += [f"Look: {flag}" for flag in (*verdict.flags, *route.flags)]
     if not verdict.ok:
         ways = verdict.ways_out_in(lambda mm: format_length(round(mm, 1), inch=shop.inch)) or result.nearest
         text += [f"Way out: {way}" for way in ways]
-    others = [other.roll for other in result.routes[1:] if other.ok]
+    others = [f"{other.roll} ({_more(other, route)})" for other in result.routes[1:] if other.ok]
     if others and result.state is State.PRICED:
         text.append(f"Also possible on {', '.join(others)}")
     return "\n".join(text)
+
+
+def _more(other: Route, route: Route) -> str:
+    """Return what another roll costs more, expected trouble included, and how likely it is too weak."""
+    more = other.rough_cost + other.trouble_cost - route.rough_cost - route.trouble_cost
+    weak = f", {other.trouble_chance:.0%} chance of being too weak" if other.trouble_chance > 0.01 else ""
+    return f"{more:+,.0f} expected{weak}"
 
 
 def _ends(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 from quoting.forming.machine import ConeSetting
 
@@ -33,7 +34,8 @@ class PassPlan:
     geometry could tell. `stop_before_tail_mm` is the plate that must still be in front of the nip when the
     pass stops. `inside_diameter_band_mm` is what comes out when plate at the weak or the strong end of its
     grade gets the same loaded radius. `re_rolls` counts the runs after welding. `reach_mm` is the plate
-    between the nip and its contact with the bending roll, at most; None without slide geometry.
+    between the nip and its contact with the bending roll, at most; None without slide geometry. `bend_share`
+    is the wanted curvature over that at which the plate begins to yield.
     """
 
     pinch_gap_mm: float
@@ -46,8 +48,15 @@ class PassPlan:
     inside_diameter_band_mm: tuple[float, float]
     re_rolls: int
     reach_mm: float | None = None
+    bend_share: float = 1.0
     cone: ConeSetting | None = None
     notes: tuple[str, ...] = ()
+
+    @property
+    def spread(self) -> float:
+        """Return the width of the band of inside diameters over its least; infinite where it is open."""
+        low, high = sorted(self.inside_diameter_band_mm)
+        return (high - low) / low if low > 0 else inf
 
     @property
     def least_length_mm(self) -> float | None:

@@ -29,7 +29,7 @@ from quoting.forming.machine import (
     touch_lift,
 )
 from quoting.forming.passing.pass_plan import Pass, PassPlan
-from quoting.forming.plate import PlateLaw, final_curvature, loaded_curvature
+from quoting.forming.plate import PlateLaw, final_curvature, loaded_curvature, yield_curvature
 from quoting.forming.range_checks import Floats
 from quoting.forming.task import RollTask
 from quoting.forming.task_arrays import Lines, lines_of
@@ -187,6 +187,7 @@ def _plan(
         inside_diameter_band_mm=(band[0], band[1]),
         re_rolls=rules.re_rolls_when_re_rounding if task.re_round else 0,
         reach_mm=_reach(task, steps, mine, i),
+        bend_share=float(1 / task.bend_radius_mm / yield_curvature(law.take(i))),
         cone=cone,
         notes=_plan_notes(task, steps, mine, cone),
     )

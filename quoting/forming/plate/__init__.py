@@ -1,6 +1,6 @@
 """The plate: moment, springback, strain and its free shape."""
 
-from quoting.forming.plate.bending import PlateLaw, bending_work, moment, plate_law
+from quoting.forming.plate.bending import PlateLaw, bending_work, moment, plate_law, yield_curvature
 from quoting.forming.plate.shape import FreeShape, loading_shape, unloading_shape
 from quoting.forming.plate.springback import final_curvature, loaded_curvature
 from quoting.forming.plate.strain import cylinder_strain, strain_flags
@@ -17,4 +17,5 @@ __all__ = [
     "plate_law",
     "strain_flags",
     "unloading_shape",
+    "yield_curvature",
 ]

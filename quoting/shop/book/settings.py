@@ -128,6 +128,10 @@ def read_passes(table: SettingsTable) -> PassRules:
         re_rolls_when_re_rounding=table.whole("re_rolls_when_re_rounding"),
         flat_after_pre_bend_t=table.number("flat_after_pre_bend_t", least=0.0),
         cone_split_ratio=table.number("cone_split_ratio", least=0.0, most=1.0),
+        spread_flag=table.number("spread_flag", least=0.0),
+        spread_per_trial=table.number("spread_per_trial", least=0.001),
+        most_trials=table.whole("most_trials"),
+        least_bend_share=table.number("least_bend_share", least=0.0),
     )
     if rules.least_passes > rules.most_passes:
         table.wrong("most_passes", "must not be less than least_passes")
@@ -202,6 +206,9 @@ def read_risk(table: SettingsTable) -> RiskSettings:
         thickness_over_mm=table.quantity("thickness_over", LENGTH, least=0.0),
         free_issue_owed_share=table.number("free_issue_owed_share", least=0.0, most=1.0),
         draws=table.whole("draws", least=100),
+        trouble_weight=table.number("trouble_weight", least=0.0),
+        trouble_redo_share=table.number("trouble_redo_share", least=0.0),
+        most_trouble_chance=table.number("most_trouble_chance", least=0.0, most=1.0),
     )
 
 

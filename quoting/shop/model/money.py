@@ -48,6 +48,10 @@ class RiskSettings:
     a word. A set-up takes `setup_least_share` to `setup_most_share` of its typical minutes. Plate comes
     `thickness_under_mm` under to `thickness_over_mm` over its nominal thickness. Of a lost free-issue plate
     the shop owes `free_issue_owed_share` of its value at the grade's price.
+
+    When a roll proves too weak for the plate, another set-up and `trouble_redo_share` of the rolling are done
+    on another one; that, times its chance and `trouble_weight`, counts when the roll is chosen. A roll with a
+    greater chance than `most_trouble_chance` is taken only where no other can.
     """
 
     heavy_kg: float = 1000.0
@@ -59,3 +63,6 @@ class RiskSettings:
     thickness_over_mm: float = 0.75
     free_issue_owed_share: float = 0.0
     draws: int = 10_000
+    trouble_weight: float = 1.0
+    trouble_redo_share: float = 1.0
+    most_trouble_chance: float = 0.25

@@ -1,0 +1,71 @@
+"""What a roll that is nearly too weak may cost: the chance that delivered plate is beyond it, times the redo.
+
+Loads grow with the yield and with the square of the thickness; both are taken as triangular over what the
+grade and the mill deliver, independent of each other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+from math import sqrt
+
+from quoting.core import OrderLine
+from quoting.estimating.result import Rolling
+from quoting.shop import Band, Roll, Shop
+
+_YIELDS, _THICKNESSES = 25, 9
+
+
+def yield_ratio(line: OrderLine, shop: Shop) -> Band:
+    """Return the delivered yield against the one the loads were judged at; certain with a certificate."""
+    if line.yield_mpa is not None:
+        return Band(1, 1, 1)
+    grade = shop.material(line.material)
+    band = Band(grade.yield_low_mpa, grade.yield_likely_mpa, grade.yield_high_mpa)
+    return band.times(1 / grade.yield_low_mpa)
+
+
+def thickness_ratio(thickness_mm: float, shop: Shop) -> Band:
+    """Return the delivered thickness against the nominal one."""
+    under = max(0.0, 1 - shop.risk.thickness_under_mm / thickness_mm)
+    return Band(under, 1, 1 + shop.risk.thickness_over_mm / thickness_mm)
+
+
+def over_rating_chance(used: float, line: OrderLine, shop: Shop) -> float:
+    """Return the chance that plate as it is delivered asks more of the roll than it is rated for."""
+    strong = _quantiles(yield_ratio(line, shop), _YIELDS)
+    thick = [ratio**2 for ratio in _quantiles(thickness_ratio(line.thickness_mm, shop), _THICKNESSES)]
+    over = sum(used * one * other > 1 for one in strong for other in thick)
+    return over / (len(strong) * len(thick))
+
+
+def trouble(line: OrderLine, rollings: Iterable[Rolling], roll: Roll, shop: Shop) -> tuple[float, Decimal]:
+    """Return the chance that this roll proves too weak for a line, and the money that may cost, expected.
+
+    The redo is another set-up and the shop's share of the rolling on another roll, at this one's rate.
+    """
+    rollings = tuple(rollings)
+    chance = max(over_rating_chance(rolling.verdict.strength_used, line, shop) for rolling in rollings)
+    minutes = sum(rolling.minutes.total.likely for rolling in rollings) * shop.risk.trouble_redo_share
+    crew = max(rolling.lift.crew for rolling in rollings)
+    hour = roll.rate_per_hour + shop.rates.operator_hour + shop.rates.helper_hour * (crew - 1)
+    setups = shop.setups
+    setup = setups.gap_fixed + setups.bending_roll + setups.first_off
+    redo = Decimal(str(minutes)) / 60 * hour + Decimal(str(setup)) / 60 * shop.rates.setup_hour
+    return chance, redo * Decimal(str(round(chance * shop.risk.trouble_weight, 6)))
+
+
+def _quantiles(band: Band, count: int) -> list[float]:
+    """Return the middles of equal shares of a triangular distribution."""
+    low, top, high = band.low, band.likely, band.high
+    if not high > low:
+        return [top] * count
+    rising = (top - low) / (high - low)
+    shares = [(k + 0.5) / count for k in range(count)]
+    return [
+        low + sqrt(share * (high - low) * (top - low))
+        if share < rising
+        else high - sqrt((1 - share) * (high - low) * (high - top))
+        for share in shares
+    ]
