@@ -85,18 +85,18 @@ def _without(schema: Any, words: set[str]) -> Any:
     return [_without(item, words) for item in schema] if isinstance(schema, list) else schema
 
 
-def _golden_text() -> str:
-    with tempfile.TemporaryDirectory() as folder:
-        sheet, shop, out = (Path(folder) / name for name in ("one-line.xlsx", "shop", "out"))
-        book = openpyxl.Workbook()
-        for row in ORDER:
-            book.worksheets[0].append(row)
-        book.save(sheet)
-        write_starter(shop)
-        day = ("--today", "2026-11-30", "--effort", "quick", "--sensitivities")
-        result = CliRunner().invoke(main, ["run", str(sheet), "--shop", str(shop), "--out", str(out), *day])
-        assert result.exit_code == 1, result.output
-        return (out / "result.json").read_text("utf-8")
+def run_order(folder: Path) -> Path:
+    """Quote and schedule the small order with a starter shop in a folder; return where the results are."""
+    sheet, shop, out = (folder / name for name in ("one-line.xlsx", "shop", "out"))
+    book = openpyxl.Workbook()
+    for row in ORDER:
+        book.worksheets[0].append(row)
+    book.save(sheet)
+    write_starter(shop)
+    how = ("--today", "2026-11-30", "--effort", "quick", "--sensitivities", "--no-ledger")
+    result = CliRunner().invoke(main, ["run", str(sheet), "--shop", str(shop), "--out", str(out), *how])
+    assert result.exit_code == 1, result.output
+    return out
 
 
 def make() -> None:
@@ -111,7 +111,9 @@ def make() -> None:
     entry["fingerprint"] = fingerprint()
     VERSIONS.write_text(json.dumps(known, indent=1) + "\n", encoding="utf-8")
     SCHEMA.write_text(schema_text(), encoding="utf-8")
-    golden(VERSION).write_text(_golden_text(), encoding="utf-8")
+    with tempfile.TemporaryDirectory() as folder:
+        text = (run_order(Path(folder)) / "result.json").read_text("utf-8")
+    golden(VERSION).write_text(text, encoding="utf-8")
 
 
 if __name__ == "__main__":

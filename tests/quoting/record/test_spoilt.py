@@ -1,0 +1,41 @@
+"""One thing wrong in a record: it is refused in one message, or every reader can make do with it."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from quoting.core import InputError, Place
+from quoting.record import VERSION, RunRecord, owners_figures, what_if_lines, why_lines
+from quoting.record.reading import record_of
+from quoting.recording import unpack
+from scheduler.jobs import plates_to_cut, won_lines
+from tests.data.records.make import golden
+from tests.data.records.spoilt import spoilt_records
+
+
+def _read_by_all(record: RunRecord) -> None:
+    for line in record.lines:
+        assert why_lines(record, line)
+        what_if_lines(line)
+    found = owners_figures([record])
+    assert found.total.margin.is_finite()
+    assert math.isfinite(found.total.an_hour)
+    plates_to_cut(record, won_lines(record))
+    if record.archive:
+        unpack(record.archive, Place("result.json"))
+
+
+@pytest.mark.parametrize("version", range(1, VERSION + 1))
+@pytest.mark.parametrize("seed", range(3))
+def test_a_spoilt_record_is_one_message_or_can_be_used(version: int, seed: int) -> None:
+    text = golden(version).read_text("utf-8")
+    messages = {}
+    for done, data in spoilt_records(text, 250, seed):
+        try:
+            _read_by_all(record_of(data, Place("result.json")))
+        except InputError as error:
+            messages[done] = str(error)
+    assert len(messages) > 50
+    assert [done for done, said in messages.items() if "\n" in said or len(said) > 600] == []
