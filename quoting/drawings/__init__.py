@@ -8,7 +8,16 @@ from quoting.drawings.nest_picture import PlatePicture, nest_picture, picture_si
 from quoting.drawings.plate_sheet import PieceText, PlateSheet
 from quoting.drawings.plate_svg import plate_sketch, plate_svg
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, rolls_sketch
-from quoting.drawings.sketch import QUIET, PageForm, PdfPages, Pen, Sketch, letters_for, lost
+from quoting.drawings.sketch import (
+    QUIET,
+    PageForm,
+    PdfPages,
+    Pen,
+    Sketch,
+    letters_for,
+    lost,
+    sketch_values,
+)
 
 __all__ = [
     "QUIET",
@@ -34,4 +43,5 @@ __all__ = [
     "plate_sketch",
     "plate_svg",
     "rolls_sketch",
+    "sketch_values",
 ]

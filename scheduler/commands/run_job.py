@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Literal
 
@@ -23,6 +24,7 @@ from quoting.core import Effort
 from quoting.record import RunRecord, read_record
 from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
+from scheduler.board import write_board
 from scheduler.books import write_run_schedule
 from scheduler.calendar import next_working_day
 from scheduler.commands.week_summary import week_rows
@@ -112,8 +114,10 @@ def _planned_days(week: WeekPlan, shop: Shop) -> PlannedDays:
 
 
 def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:
+    day = f"{week.start:%Y-%m-%d}"
+    schedule = partial(write_run_schedule, week, inch=shop.inch, paper=shop.paper)
     return {
-        f"run-schedule-{week.start:%Y-%m-%d}.xlsx": lambda path: write_run_schedule(
-            week, path, inch=shop.inch, paper=shop.paper
-        )
-    } | paper_writers(week, shop)
+        f"run-schedule-{day}.xlsx": schedule,
+        **paper_writers(week, shop),
+        f"board-{day}.html": partial(write_board, week, shop),
+    }

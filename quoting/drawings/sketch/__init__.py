@@ -1,5 +1,6 @@
 """Drawings made of a few kinds of items, and what writes them: SVG, pages of a PDF."""
 
+from quoting.drawings.sketch.compact import sketch_values
 from quoting.drawings.sketch.letters import letters_for, lost
 from quoting.drawings.sketch.pdf import PageForm, PdfPages
 from quoting.drawings.sketch.sketch import (
@@ -32,4 +33,5 @@ __all__ = [
     "lost",
     "open_line",
     "sketch_svg",
+    "sketch_values",
 ]
