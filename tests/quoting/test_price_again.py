@@ -36,6 +36,7 @@ def book() -> Book:
     return Book(DEMO / "shop")
 
 
+@pytest.mark.slow
 def test_every_price_of_the_demo_orders_is_borne_out_to_the_cent(record: dict[str, Any], book: Book) -> None:
     priced = [line for line in record["lines"] if line["state"] == "priced"]
     assert len(priced) >= 45
@@ -85,6 +86,7 @@ def _attacks(record: dict[str, Any]) -> Iterator[tuple[Path_, Any]]:
         yield from _figures(order["total"], ("orders", k, "total"))
 
 
+@pytest.mark.slow
 def test_no_figure_of_a_price_can_be_changed_unseen(record: dict[str, Any], book: Book) -> None:
     tried = 0
     for path, value in list(_attacks(record)):

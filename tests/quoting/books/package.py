@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import re
-import shutil
-import subprocess
 import zipfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 from xml.etree import ElementTree
 
 import openpyxl
-import pytest
 from openpyxl.cell.cell import Cell
 from openpyxl.workbook import Workbook
 
@@ -66,24 +63,3 @@ def named(workbook: Workbook, name: str) -> Cell:
     cell = workbook[sheet][address.replace("$", "")]
     assert isinstance(cell, Cell)
     return cell
-
-
-def recalculated(books: Sequence[Path], into: Path) -> list[Path]:
-    """Return the books as LibreOffice writes them after working all formulas out again."""
-    soffice = shutil.which("soffice")
-    if soffice is None:
-        pytest.skip("LibreOffice (soffice) is not installed: recalculation cannot be checked here")
-    into.mkdir(exist_ok=True)
-    profile = (into / "profile").as_uri()
-    command = [
-        soffice,
-        "--headless",
-        f"-env:UserInstallation={profile}",
-        "--convert-to",
-        "xlsx:Calc MS Excel 2007 XML",
-        "--outdir",
-        str(into),
-        *map(str, books),
-    ]
-    subprocess.run(command, check=True, capture_output=True, timeout=300)
-    return [into / path.name for path in books]

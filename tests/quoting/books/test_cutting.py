@@ -22,8 +22,9 @@ from quoting.core import Basis, Cone, Cylinder, InputError, Order, OrderLine, Pl
 from quoting.estimating import Estimate, estimate
 from quoting.estimating.stocking import sides_to_grain
 from quoting.shop import Edge, Shop, StockPlate, load_shop
+from tests.office import recalculated
 from tests.quoting.books.factories import NASTY
-from tests.quoting.books.package import book, recalculated, shared_texts
+from tests.quoting.books.package import book, shared_texts
 from tests.quoting.shop.shop_folder import RACK_HEAD, book_with
 
 TODAY = date(2026, 11, 30)
@@ -304,6 +305,7 @@ def test_the_buy_list_counts_plates_money_and_waiting_lines(folder: Path, files:
     assert str(row["Lines that wait for it, with their due day"]).endswith("4 (14 Dec 2026)")
 
 
+@pytest.mark.slow
 def test_totals_are_recalculated_to_what_was_written(files: Mapping[str, Path], tmp_path: Path) -> None:
     path = files["cutting-2026-11-30.xlsx"]
     (again,) = recalculated([path], tmp_path / "lo")

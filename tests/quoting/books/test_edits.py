@@ -14,8 +14,9 @@ from quoting.books.costing import FIRST_ROW, INDEX
 from quoting.core import InputError, column_letters
 from quoting.estimating import Estimate, estimate, revise
 from quoting.recording import result_id
+from tests.office import recalculated
 from tests.quoting.books import factories, returned
-from tests.quoting.books.package import book, recalculated, texts
+from tests.quoting.books.package import book, texts
 from tests.quoting.books.returned import Change, cell, setting
 
 LINE = 0
@@ -26,6 +27,7 @@ def _changes(found: Estimate) -> list[tuple[str, str]]:
     return [(change.line, change.what) for change in found.revision.changes]
 
 
+@pytest.mark.slow
 def test_an_untouched_book_changes_nothing(tmp_path: Path) -> None:
     after = returned.revised(returned.write(tmp_path / "c.xlsx"))
     assert _changes(after) == []
@@ -63,6 +65,7 @@ def test_every_kind_of_change_is_read_back(tmp_path: Path) -> None:
     assert ("t-20", "line") in _changes(after)
 
 
+@pytest.mark.slow
 def test_a_book_saved_by_a_spreadsheet_program_gives_the_same_revision(tmp_path: Path) -> None:
     """What the program shows after the changes is what the revision asks for, totals included."""
     path = returned.write(
@@ -130,6 +133,7 @@ def test_what_is_wrong_is_one_message_with_the_cell(change: Change, said: str, t
     assert "\n" not in str(found.value)
 
 
+@pytest.mark.slow
 def test_under_the_floor_needs_a_reason_and_a_name(tmp_path: Path) -> None:
     cheap = cell(LINE, "by_hand", 300)
     with pytest.raises(InputError, match=r"under its floor .* no reason is written") as found:

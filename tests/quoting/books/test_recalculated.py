@@ -16,8 +16,9 @@ from quoting.books.costing import FIRST_ROW, INDEX
 from quoting.estimating import LineResult
 from quoting.pricing import CostDrivers, price_line, total_order
 from quoting.shop import Shop
+from tests.office import recalculated
 from tests.quoting.books import factories
-from tests.quoting.books.package import book, named, recalculated
+from tests.quoting.books.package import book, named
 
 CENT = Decimal("0.01")
 
@@ -93,6 +94,7 @@ def _money(value: object) -> Decimal:
     return Decimal(str(value)).quantize(CENT, ROUND_HALF_UP)
 
 
+@pytest.mark.slow
 def test_recalculation_gives_every_price_to_the_cent(books: dict[str, Workbook]) -> None:
     workbook = books["as-written"]
     for position, result in enumerate(_priced()):

@@ -6,6 +6,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 CALLER = """
 from quoting.core import compiled
 from room.callee import step
@@ -34,6 +36,7 @@ def run(folder: Path) -> str:
     ).stdout.strip()
 
 
+@pytest.mark.slow
 def test_a_changed_callee_in_another_file_never_runs_stale(tmp_path: Path) -> None:
     room = tmp_path / "room"
     room.mkdir()

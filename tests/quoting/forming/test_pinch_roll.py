@@ -89,6 +89,7 @@ def test_lift_above_the_flat_plate_of_that_layout(case: tuple[float, float, floa
     assert float(found.lift_mm - touch_lift(shifted, t * 25.4)) == pytest.approx(lift, abs=0.05)
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(
     st.floats(1, 8),

@@ -37,6 +37,7 @@ def test_a_command_that_fails_leaves_the_ledger_as_it_was(store: Store) -> None:
         assert {line.customer for line in lines_of(ledger)} == {"Vessels"}
 
 
+@pytest.mark.slow
 def test_kill_9_at_any_moment_leaves_the_state_before_or_after(store: Store) -> None:
     """A child quotes for a new customer and is killed at a random moment; 200 times."""
     with store.writing("test") as ledger:

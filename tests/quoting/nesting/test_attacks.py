@@ -138,6 +138,7 @@ def test_a_field_that_says_what_is_not_so_is_caught(name: str, field: str) -> No
     assert tried >= 2
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None)
 @given(st.integers(0, 500), st.sampled_from(("thermal", "shear")), st.booleans(), st.sampled_from(FIELDS))
 def test_a_field_of_any_nest_that_says_what_is_not_so_is_caught(

@@ -34,6 +34,7 @@ def perfect(pieces: int) -> list[Rect]:
     return rects
 
 
+@pytest.mark.slow
 def test_strips_that_tile_two_plates_are_put_on_two() -> None:
     p = packing(perfect(16), [plain_kind(1000, 1000)], Settings())
     found = fewest(p, first_fit(p, 0), bound=2, budget=50_000_000)
@@ -43,6 +44,7 @@ def test_strips_that_tile_two_plates_are_put_on_two() -> None:
         assert sorted(spot.piece for spot in spots) == sorted(load.members)
 
 
+@pytest.mark.slow
 def test_one_order_of_all_pieces_tiles_a_plate() -> None:
     p = packing(perfect(8), [plain_kind(1000, 1000)], Settings())
     found = swept(p, 0, 1, budget=50_000_000)
@@ -50,6 +52,7 @@ def test_one_order_of_all_pieces_tiles_a_plate() -> None:
     assert len(found[0].spots) == 8
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("method", ["thermal", "shear"])
 def test_a_normal_run_is_repeatable_and_not_dearer(method: str) -> None:
     problem = invented(21, kinds=4, method=method)
@@ -67,6 +70,7 @@ def test_more_than_sixty_pieces_go_through_the_compiled_search_even_when_quick()
     assert Decimal(len(found.cut_plates)) >= found.bound
 
 
+@pytest.mark.slow
 def test_a_homeless_piece_is_never_forced_onto_a_plate_that_cannot_hold_it() -> None:
     piece = Piece("p", Rectangle(50, 275), turn=False)
     trimmed = plate(300, 300, id="trimmed", price="2")

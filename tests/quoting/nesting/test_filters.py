@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -30,6 +31,7 @@ def laid_out(draw: st.DrawFn) -> tuple[Ints, Ints]:
     return np.array(size, np.int64), np.array(turn, np.int64)
 
 
+@pytest.mark.slow
 @given(laid_out(), st.lists(st.tuples(st.integers(1, 320), st.integers(1, 220)), max_size=12))
 def test_what_fits_one_plate_is_never_refused(laid: tuple[Ints, Ints], others: list[tuple[int, int]]) -> None:
     size, turn = laid

@@ -72,6 +72,7 @@ def test_the_combination_is_never_dearer_and_holds_every_piece(problem: NestProb
         assert sum(one.counts[index] for one in found.plates) <= item.count
 
 
+@pytest.mark.slow
 @settings(max_examples=6, deadline=None)
 @given(problems())
 def test_normal_is_checked_and_never_dearer_than_quick(problem: NestProblem) -> None:
@@ -127,6 +128,7 @@ def test_a_stop_at_once_gives_the_first_layout() -> None:
     assert check(problem, found) == ()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("effort", ["quick", "normal"])
 def test_cones_take_part_with_the_rectangles(effort: str) -> None:
     pieces = (

@@ -46,6 +46,7 @@ def test_two_crossed_pieces_that_area_alone_would_allow_are_proven_to_need_two_p
     assert found.cost == 120
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("method", ["thermal", "shear"])
 def test_a_small_group_gets_a_bound_much_nearer_than_area(method: str) -> None:
     problem = invented(2, kinds=2, method=method)
@@ -55,6 +56,7 @@ def test_a_small_group_gets_a_bound_much_nearer_than_area(method: str) -> None:
     assert normal.gap < quick.gap / 2
 
 
+@pytest.mark.slow
 @settings(max_examples=10, deadline=None)
 @given(problems())
 def test_no_effort_finds_a_nest_below_the_bound_of_another(problem: NestProblem) -> None:

@@ -158,6 +158,7 @@ def test_the_share_for_waiting_is_a_share() -> None:
         Waiting(Decimal(2))
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(st.integers(0, 500), st.sampled_from(("thermal", "shear")), st.sampled_from(("0", "0.02", "0.5")))
 def test_every_nest_with_waiting_is_checked_and_no_dearer_than_allowed(

@@ -263,6 +263,7 @@ ODD = st.sampled_from(
 )
 
 
+@pytest.mark.slow
 @settings(max_examples=150, deadline=None)
 @given(st.lists(st.tuples(st.sampled_from(SETTINGS), st.none() | ODD), min_size=1, max_size=4))
 def test_no_setting_whatever_it_holds_ends_in_a_crash(changes: list[tuple[int, str | None]]) -> None:

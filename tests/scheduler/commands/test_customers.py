@@ -82,6 +82,7 @@ def round_trip(shop: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Pa
     return folder, results
 
 
+@pytest.mark.slow
 def test_without_a_customer_the_map_is_offered_and_not_written(
     round_trip: tuple[Path, list[Result]], shop: Path
 ) -> None:

@@ -81,6 +81,7 @@ def test_the_cutting_table_gets_its_book_its_drawings_and_the_rack_afterwards(
     assert f"cutting/ ({len(drawn)} files)" in result.output
 
 
+@pytest.mark.slow
 def test_drawings_of_an_earlier_run_do_not_stay(sheet: Path, tmp_path: Path) -> None:
     run(sheet, tmp_path, command="quote")
     first = set(_contents(tmp_path))

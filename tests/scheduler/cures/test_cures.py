@@ -83,6 +83,7 @@ def test_dropping_a_pin_cures_the_line_it_holds_back(shop: Shop) -> None:
     assert "drop the wish" in best_words(late, "USD")
 
 
+@pytest.mark.slow
 def test_a_pin_on_another_line_is_dropped_too_but_not_what_runs_now(shop: Shop) -> None:
     first = LinePin("A-2", "[[pin]] number 1", start=datetime(2026, 11, 30, 9))
     lines = [
@@ -219,6 +220,7 @@ def busy_weeks(shop: Shop) -> list[tuple[list[WonLine], list[PlateToCut], WeekPl
     return [(*week, plan_week(*week, shop, MONDAY, effort="quick")) for week in made]
 
 
+@pytest.mark.slow
 def test_a_cure_does_what_it_says_when_it_is_really_done(
     shop: Shop, busy_weeks: list[tuple[list[WonLine], list[PlateToCut], WeekPlan]]
 ) -> None:
@@ -233,6 +235,7 @@ def test_a_cure_does_what_it_says_when_it_is_really_done(
     assert {"order", "overtime", "roll", "plate"} <= seen
 
 
+@pytest.mark.slow
 def test_the_same_week_gets_the_same_cures(shop: Shop) -> None:
     first, again = (plan_week(*busy(3), shop, MONDAY, effort="quick") for _ in range(2))
     assert first.late == again.late

@@ -101,6 +101,7 @@ def test_a_batch_makes_way_for_what_comes_while_it_is_rolled(
     assert not week.late
 
 
+@pytest.mark.slow
 def test_one_line_after_the_other_is_split(
     shop: Shop, long_batch: list[WonLine], urgent_behind_a_batch: tuple[list[WonLine], list[PlateToCut]]
 ) -> None:
@@ -166,6 +167,7 @@ def test_a_wish_to_split_and_one_to_keep_whole_contradict(shop: Shop, long_batch
     assert "no line to be made is called A-9" in str(raised.value)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", [0, 2, 5, 9])
 def test_splitting_never_costs_and_saves_what_it_must(shop: Shop, seed: int) -> None:
     lines, plates = busy(seed)

@@ -57,6 +57,7 @@ def test_what_may_no_longer_be_done_on_its_machine_goes_to_another() -> None:
     assert check(changed, again) == ()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(3))
 def test_dates_first_is_never_later_than_least_money_nor_dearer_at_the_same_dates(seed: int) -> None:
     problem = week(20, 2, seed=seed).problem

@@ -107,6 +107,7 @@ def one_row_problem(seed: int, n: int) -> SequenceProblem:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(4))
 def test_one_row_search_finds_the_best_order_over_breaks_and_nights(seed: int) -> None:
     problem = one_row_problem(seed, 6)

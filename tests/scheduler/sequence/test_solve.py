@@ -124,6 +124,7 @@ def test_a_dear_machine_is_taken_when_the_date_is_worth_it_and_paid_for() -> Non
     assert plan.proven
 
 
+@pytest.mark.slow
 def test_the_constraint_model_and_trying_every_order_agree_on_dearer_machines() -> None:
     for seed in range(4):
         problem = small(seed)
@@ -153,6 +154,7 @@ def test_a_plan_beats_date_and_thickness_order_and_says_by_how_much() -> None:
     assert by_date.setup_minutes == by_date.plain.setup_minutes - plan.setup_minutes
 
 
+@pytest.mark.slow
 def test_pins_and_hard_dates_are_kept() -> None:
     problem = week(12, 2, seed=4).problem
     jobs = tuple(replace(j, must_ship=4 * 1440) if j.id == "job 5" else j for j in problem.jobs)

@@ -14,6 +14,7 @@ from scheduler.sequence.stop import Stop
 EFFORT = Stop(work=5.0)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(8))
 def test_the_tour_is_as_short_as_the_best_of_all_tours(seed: int) -> None:
     n = 7

@@ -93,6 +93,7 @@ def test_what_is_left_is_whole_minutes_before_the_welding(write: Path, shop: Sho
     assert [slot.run_minutes for slot in week.on("Medium 10 ft")] == [33, 13]
 
 
+@pytest.mark.slow
 def test_a_conflict_is_said_with_clock_times_and_the_rest_is_planned(write: Path, shop: Shop) -> None:
     text = """
     [[pin]]
@@ -200,6 +201,7 @@ def test_dates_first_is_said_with_its_bound(shop: Shop) -> None:
     assert open_end.gap == 1.0
 
 
+@pytest.mark.slow
 def test_wishes_that_no_plan_was_found_for_are_given_up_the_pin_first_without_a_proof(shop: Shop) -> None:
     """Eight long lines fill three days and their overtime a little too full, counting set-ups.
 
