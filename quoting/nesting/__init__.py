@@ -74,7 +74,7 @@ Published checks: `tests/published/test_packing_rectangles.py`; figures on the 5
 `python -m tests.benchmarks.nesting`. Volume and page numbers of the papers are from memory.
 """
 
-from quoting.nesting.model import (
+from quoting.nesting.nest_problem import (
     CuttingRule,
     DropRule,
     NestPlate,
@@ -84,7 +84,7 @@ from quoting.nesting.model import (
     Waiting,
     week_of,
 )
-from quoting.nesting.result import CutPlate, Drop, Nest, Placement, ShearCut, Waited
+from quoting.nesting.nest_result import CutPlate, Drop, Nest, Placement, ShearCut, Waited
 from quoting.nesting.solve import nest
 
 __all__ = [

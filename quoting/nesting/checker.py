@@ -25,8 +25,8 @@ from quoting.nesting.judging import (
     stroke_faults,
     waiting_faults,
 )
-from quoting.nesting.model import NestProblem, Piece
-from quoting.nesting.result import CutPlate, Nest
+from quoting.nesting.nest_problem import NestProblem, Piece
+from quoting.nesting.nest_result import CutPlate, Nest
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ from dataclasses import replace
 from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
 from quoting.core import Outline
-from quoting.nesting.model import NestPlate, NestProblem, Piece
+from quoting.nesting.nest_problem import NestPlate, NestProblem, Piece
+from quoting.nesting.nest_result import CutPlate, CutStats, Drop, Nest, Placement, Unplaced, Why
 from quoting.nesting.plate import UNIT, Bin, Box, Filled, PackingProblem
-from quoting.nesting.result import CutPlate, CutStats, Drop, Nest, Placement, Unplaced, Why
 from quoting.nesting.search import Solution
 from quoting.nesting.shear import TOLERANCE_MM, Area, plate_cuts, trimmed
 

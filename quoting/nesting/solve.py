@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from quoting.core import Effort
-from quoting.nesting.model import NestProblem
+from quoting.nesting.nest_problem import NestProblem
+from quoting.nesting.nest_result import Nest
 from quoting.nesting.priorities import by_rank, with_waiting
-from quoting.nesting.result import Nest
 from quoting.nesting.together import nest_together, passed
 
 

@@ -10,10 +10,10 @@ from quoting.core import Effort, RollwrightError
 from quoting.nesting.bounds import money_bound
 from quoting.nesting.checker import check
 from quoting.nesting.fewer_strokes import fewer_strokes
-from quoting.nesting.model import NestProblem
 from quoting.nesting.nest_from_solution import as_nest
+from quoting.nesting.nest_problem import NestProblem
+from quoting.nesting.nest_result import Nest
 from quoting.nesting.plate import PackingProblem, prepare
-from quoting.nesting.result import Nest
 from quoting.nesting.search import (
     Combining,
     Pool,

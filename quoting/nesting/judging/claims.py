@@ -12,8 +12,8 @@ from math import inf
 from quoting.core import Rectangle
 from quoting.nesting.judging.strokes import trimmed_whole
 from quoting.nesting.judging.tolerance import TOLERANCE_MM
-from quoting.nesting.model import NestPlate, NestProblem, Piece
-from quoting.nesting.result import Nest, Why
+from quoting.nesting.nest_problem import NestPlate, NestProblem, Piece
+from quoting.nesting.nest_result import Nest, Why
 
 _STAGES_IN_PARTS = 2
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 
-from quoting.nesting.model import NestProblem
-from quoting.nesting.result import Nest
+from quoting.nesting.nest_problem import NestProblem
+from quoting.nesting.nest_result import Nest
 
 
 def stock_faults(problem: NestProblem, nest: Nest) -> Iterator[tuple[str, str]]:

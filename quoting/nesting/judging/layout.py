@@ -13,8 +13,8 @@ from typing import Any
 from quoting.core import Rectangle, Sector
 from quoting.nesting.judging.tolerance import TOLERANCE_MM
 from quoting.nesting.judging.true_shapes import polygon, sector_points
-from quoting.nesting.model import CuttingRule, NestPlate, NestProblem, Piece
-from quoting.nesting.result import CutPlate, Placement
+from quoting.nesting.nest_problem import CuttingRule, NestPlate, NestProblem, Piece
+from quoting.nesting.nest_result import CutPlate, Placement
 
 _QUARTER, _FULL = 90, 360
 

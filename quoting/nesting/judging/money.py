@@ -7,8 +7,8 @@ from decimal import Decimal
 from fractions import Fraction
 from math import floor, isclose
 
-from quoting.nesting.model import CuttingRule, DropRule, NestPlate, NestProblem, Piece
-from quoting.nesting.result import CutPlate, CutStats, Drop, Nest, Why
+from quoting.nesting.nest_problem import CuttingRule, DropRule, NestPlate, NestProblem, Piece
+from quoting.nesting.nest_result import CutPlate, CutStats, Drop, Nest, Why
 
 _CENT = Decimal("0.01")
 _MICRO_M = 1e-6

@@ -13,8 +13,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from quoting.nesting.judging.tolerance import TOLERANCE_MM
-from quoting.nesting.model import CuttingRule, NestPlate
-from quoting.nesting.result import Axis, CutPlate, ShearCut
+from quoting.nesting.nest_problem import CuttingRule, NestPlate
+from quoting.nesting.nest_result import Axis, CutPlate, ShearCut
 
 Box = tuple[float, float, float, float]
 """Low x, low y, high x, high y in mm."""

@@ -6,7 +6,7 @@ from math import acos, ceil, cos, radians, sin
 from typing import Any
 
 from quoting.core import Rectangle, Sector
-from quoting.nesting.result import Placement
+from quoting.nesting.nest_result import Placement
 
 SAGITTA_MM = 0.01
 

@@ -11,12 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from quoting.core import Rectangle
-from quoting.nesting.model import NestPlate, NestProblem, Piece
+from quoting.nesting.nest_problem import NestPlate, NestProblem, Piece
+from quoting.nesting.nest_result import PlateRemark, Unplaced, Why
 from quoting.nesting.plate.lengths import SLACK, micrometres
 from quoting.nesting.plate.packers import GuillotineRects
 from quoting.nesting.plate.refusals import not_freed, refusal, too_long
 from quoting.nesting.plate.variants import Member, Variant
-from quoting.nesting.result import PlateRemark, Unplaced, Why
 from quoting.nesting.shear import beyond_the_blade, trimmed
 
 _MOST_STAGES_OF_ONE = 3  # a cut that makes two rectangles of an L, and two that free a corner of one

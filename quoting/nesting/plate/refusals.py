@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from quoting.core import Rectangle
-from quoting.nesting.model import NestProblem, Piece
-from quoting.nesting.result import Why
+from quoting.nesting.nest_problem import NestProblem, Piece
+from quoting.nesting.nest_result import Why
 
 
 def refusal(problem: NestProblem, piece: Piece) -> tuple[Why, str] | None:

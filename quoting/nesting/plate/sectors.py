@@ -19,7 +19,7 @@ from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
 from quoting.core import Sector
-from quoting.nesting.model import Piece
+from quoting.nesting.nest_problem import Piece
 from quoting.nesting.plate.lengths import micrometres
 from quoting.nesting.plate.variants import Member, Variant
 

@@ -9,11 +9,11 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from quoting.nesting.model import NestPlate, NestProblem
 from quoting.nesting.nest_from_solution import numbered, summed
+from quoting.nesting.nest_problem import NestPlate, NestProblem
+from quoting.nesting.nest_result import CutPlate, Nest
 from quoting.nesting.plate import PackingProblem, prepare
 from quoting.nesting.priorities.refill import refilled
-from quoting.nesting.result import CutPlate, Nest
 
 Solve = Callable[[NestProblem], Nest]
 

@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from quoting.nesting.checker import plate_faults
 from quoting.nesting.nest_from_solution import laid_out, places
+from quoting.nesting.nest_result import CutPlate, Placement
 from quoting.nesting.plate import (
     UNIT,
     Bin,
@@ -29,7 +30,6 @@ from quoting.nesting.plate import (
     micrometres,
     rules,
 )
-from quoting.nesting.result import CutPlate, Placement
 from quoting.nesting.shear import TOLERANCE_MM, Area, free_parts
 
 _ACROSS, _ALONG = 1, 2

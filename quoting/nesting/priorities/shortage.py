@@ -9,11 +9,11 @@ from decimal import Decimal
 
 from quoting.core import Rectangle
 from quoting.nesting.checker import plate_faults
-from quoting.nesting.model import NestProblem, Piece
 from quoting.nesting.nest_from_solution import extents, numbered, redone, summed
+from quoting.nesting.nest_problem import NestProblem, Piece
+from quoting.nesting.nest_result import CutPlate, Nest, Placement, Why
 from quoting.nesting.plate import prepare
 from quoting.nesting.priorities.in_turns import Solve, in_turns
-from quoting.nesting.result import CutPlate, Nest, Placement, Why
 
 
 def by_rank(problem: NestProblem, found: Nest, solve: Solve) -> Nest:

@@ -7,9 +7,9 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from quoting.nesting.model import NestProblem, Waiting, week_of
+from quoting.nesting.nest_problem import NestProblem, Waiting, week_of
+from quoting.nesting.nest_result import Nest, Waited
 from quoting.nesting.priorities.in_turns import Solve, in_turns
-from quoting.nesting.result import Nest, Waited
 
 
 def with_waiting(problem: NestProblem, rule: Waiting, together: Nest, solve: Solve) -> Nest:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from quoting.nesting.result import Axis, ShearCut
+from quoting.nesting.nest_result import Axis, ShearCut
 
 TOLERANCE_MM = 0.05
 

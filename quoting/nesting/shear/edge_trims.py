@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from quoting.nesting.model import NestPlate, NestProblem
-from quoting.nesting.result import Axis, ShearCut
+from quoting.nesting.nest_problem import NestPlate, NestProblem
+from quoting.nesting.nest_result import Axis, ShearCut
 from quoting.nesting.shear.cut_list import TOLERANCE_MM, Area, shear_cuts
 
 _STAGES_IN_PARTS = 2
@@ -38,7 +38,7 @@ def beyond_the_blade(problem: NestProblem, plate: NestPlate) -> bool:
     """Return whether the plate has mill edges that the shear cannot take off, whatever is cut first.
 
     >>> from decimal import Decimal
-    >>> from quoting.nesting.model import CuttingRule
+    >>> from quoting.nesting.nest_problem import CuttingRule
     >>> shear = NestProblem((), (), CuttingRule("shear", longest_cut_mm=3000.0))
     >>> [
     ...     beyond_the_blade(shear, NestPlate("P", width, 6000, None, Decimal(1), edge=edge))

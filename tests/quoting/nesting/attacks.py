@@ -17,7 +17,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from quoting.core import Rectangle
 from quoting.nesting import CutPlate, Drop, Nest, NestProblem, ShearCut, Waited
-from quoting.nesting.result import CutStats, PlateRemark, Unplaced, Why
+from quoting.nesting.nest_result import CutStats, PlateRemark, Unplaced, Why
 
 CENT = Decimal("0.01")
 Path = tuple[tuple[str, int | None], ...]

@@ -11,7 +11,7 @@ import pytest
 from quoting.core import Rectangle
 from quoting.nesting import CutPlate, Nest, NestProblem, Piece, Placement, ShearCut, nest
 from quoting.nesting.checker import check
-from quoting.nesting.result import CutStats
+from quoting.nesting.nest_result import CutStats
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
 Mutation = Callable[[CutPlate], CutPlate]

@@ -20,7 +20,7 @@ from quoting.nesting.compiled.assignment import (
     plain_kind,
     swept,
 )
-from quoting.nesting.result import Why
+from quoting.nesting.nest_result import Why
 from tests.quoting.nesting.shop import bare_problem, invented, plate
 
 

@@ -11,7 +11,7 @@ from quoting.core import Rectangle
 from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
 from quoting.nesting.bounds import bin_bound, reachable, sides
 from quoting.nesting.checker import check
-from quoting.nesting.model import Method
+from quoting.nesting.nest_problem import Method
 
 side = st.integers(50, 1500)
 

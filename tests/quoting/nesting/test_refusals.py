@@ -8,7 +8,7 @@ import pytest
 
 from quoting.core import Rectangle
 from quoting.nesting import CuttingRule, NestPlate, NestProblem, Notch, Piece, nest
-from quoting.nesting.result import Why
+from quoting.nesting.nest_result import Why
 from tests.quoting.nesting.shop import plate
 
 

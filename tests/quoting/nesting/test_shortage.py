@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from quoting.core import Rectangle, Sector
 from quoting.nesting import CuttingRule, DropRule, Nest, NestPlate, NestProblem, Piece, nest
 from quoting.nesting.checker import check
+from quoting.nesting.nest_result import Why
 from quoting.nesting.priorities import by_rank
-from quoting.nesting.result import Why
 from quoting.nesting.together import nest_together
 from tests.quoting.nesting.shop import bare_problem, plate
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from quoting.core import Rectangle
 from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
 from quoting.nesting.checker import check
-from quoting.nesting.result import Why
+from quoting.nesting.nest_result import Why
 
 NO_DROPS = DropRule(most_per_plate=0)
 
