@@ -11,7 +11,16 @@ from quoting.core.errors import (
     column_letters,
 )
 from quoting.core.file_names import UNFINISHED, safe_name
-from quoting.core.operations import EdgeKind, EdgePlace, EdgePrep, Extra, Penetration, WeldAsked
+from quoting.core.operations import (
+    EdgeKind,
+    EdgePlace,
+    EdgePrep,
+    Extra,
+    Penetration,
+    ToleranceAsked,
+    ToleranceOn,
+    WeldAsked,
+)
 from quoting.core.order import (
     Answer,
     Arc,
@@ -89,6 +98,8 @@ __all__ = [
     "SheetRow",
     "SizeError",
     "State",
+    "ToleranceAsked",
+    "ToleranceOn",
     "Unit",
     "WeldAsked",
     "column_letters",

@@ -74,3 +74,26 @@ class Extra(StrEnum):
     STRAIGHTEN = "straightening of the plate"
     TEMPLATE = "template made for the part"
     GRIND_EDGES = "cut edges ground"
+
+
+class ToleranceOn(StrEnum):
+    """What a tolerance is on."""
+
+    DIAMETER = "diameter"
+    CIRCUMFERENCE = "circumference"
+    ROUND = "out of round"
+    STRAIGHT = "straightness"
+    LENGTH = "length"
+
+
+@dataclass(frozen=True, slots=True)
+class ToleranceAsked:
+    """One tolerance: plus or minus `value_mm` (roundness, straightness: the most), or a share of the size.
+
+    `code` names a rule that says how much, in place of a number.
+    """
+
+    on: ToleranceOn
+    value_mm: float = 0.0
+    share: float = 0.0
+    code: str = ""

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from quoting.core.errors import Place, RangeError
-from quoting.core.operations import EdgePrep, Extra, WeldAsked
+from quoting.core.operations import EdgePrep, Extra, ToleranceAsked, WeldAsked
 
 
 class Basis(StrEnum):
@@ -147,7 +147,7 @@ class OrderLine:
     `number` is the customer's own line number; `id` is unique over all sheets of a run. `material` is a key
     of the shop's materials. `ends` and `weld_gap_mm` are None when the sheet does not say (the shop's rule
     decides). `yield_mpa` is a certificate value that replaces the grade's range. `edge_prep`, `weld` and
-    `extras` are the work besides rolling that is wanted from us.
+    `extras` are the work besides rolling that is wanted from us; `tolerances` are those read from the texts.
     """
 
     id: str
@@ -178,6 +178,7 @@ class OrderLine:
     edge_prep: EdgePrep | None = None
     weld: WeldAsked | None = None
     extras: tuple[Extra, ...] = ()
+    tolerances: tuple[ToleranceAsked, ...] = ()
 
     def __post_init__(self) -> None:
         _positive(thickness_mm=self.thickness_mm, quantity=self.quantity)

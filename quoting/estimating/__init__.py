@@ -1,8 +1,8 @@
 """The one path that strings the rooms together: routes, stock, costs, prices, risk and what-ifs."""
 
 from quoting.estimating.estimate import estimate
+from quoting.estimating.judging import expected_out_of_round, judge_tolerances, physical_problem
 from quoting.estimating.line_work import edge_words, weld_words
-from quoting.estimating.physical_limits import physical_problem
 from quoting.estimating.result import (
     Change,
     ChoiceWorth,
@@ -38,7 +38,9 @@ __all__ = [
     "edge_words",
     "ends_words",
     "estimate",
+    "expected_out_of_round",
     "first_day",
+    "judge_tolerances",
     "lead_days_of",
     "line_rules",
     "physical_problem",

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from decimal import ROUND_HALF_UP, Decimal
 
 from quoting.core import Arc, EdgePlace, EdgePrep, Ends, Extra, OrderLine, format_length, format_weight
+from quoting.estimating.judging import Held, judge_tolerances
 from quoting.estimating.result import Route, WorkItem
 from quoting.labour import (
     PieceSize,
@@ -142,6 +143,8 @@ def _by_piece(line: OrderLine, route: Route, shop: Shop) -> Iterator[WorkItem]:
     )
     if floppy:
         yield _each("hung up or braced, too thin to stand by itself", floppy, rules.support_minutes)
+    if any(one.held is Held.FITTED for one in judge_tolerances(line, route, shop)):
+        yield _each("fitted to a tight tolerance", pieces, rules.tight_fit_minutes)
 
 
 def _each(name: str, pieces: int, minutes: float) -> WorkItem:

@@ -9,10 +9,9 @@ from math import inf
 
 from quoting.blanks import BlankPlan, cone_form, develop, sensible_splits
 from quoting.core import Cone, Ends, OrderLine, RangeError
-from quoting.estimating.physical_limits import physical_problem, route_flags
+from quoting.estimating.judging import physical_problem, route_flags, trouble
 from quoting.estimating.result import Rolling, Route
 from quoting.estimating.stocking import sides_to_grain, stock_for
-from quoting.estimating.trouble import trouble
 from quoting.forming import PassPlan, RollTask, Verdict, assess_many, cone_segments, pass_counts, plan_many
 from quoting.labour import HandlingTask, PieceSize, choose_lift, roll_minutes, trial_passes
 from quoting.shop import Edge, Roll, Shop, StockPlate

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
+from quoting.estimating.judging import thickness_ratio, yield_ratio
 from quoting.estimating.result import Estimate, LineResult, OrderEstimate, Rolling, Route
-from quoting.estimating.trouble import thickness_ratio, yield_ratio
 from quoting.labour import roll_minutes
 from quoting.pricing import RiskInput, RiskReport, RiskRules, simulate
 from quoting.shop import Band, LabourSteps, Shop

@@ -60,6 +60,12 @@ from quoting.forming.judging import NAMES, CapabilityTable, DemandRow, assess_ma
 from quoting.forming.learning import Calibration, RecordedRoll, calibrate
 from quoting.forming.machine import cone_segments, nip_of, slide_point
 from quoting.forming.passing import PassPlan, pass_counts, plan_many
+from quoting.forming.plate import (
+    out_of_roundness_mm,
+    roundness_rule,
+    scatter_out_of_round,
+    shell_contour,
+)
 from quoting.forming.task import RollTask
 from quoting.forming.verdict import Verdict
 
@@ -77,7 +83,11 @@ __all__ = [
     "capability_table",
     "cone_segments",
     "nip_of",
+    "out_of_roundness_mm",
     "pass_counts",
     "plan_many",
+    "roundness_rule",
+    "scatter_out_of_round",
+    "shell_contour",
     "slide_point",
 ]

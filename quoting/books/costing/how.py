@@ -5,7 +5,14 @@ from __future__ import annotations
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet, outline_words
 from quoting.core import Ends, State, format_length, format_weight
-from quoting.estimating import Estimate, LineResult, Rolling, Route
+from quoting.estimating import (
+    Estimate,
+    LineResult,
+    Rolling,
+    Route,
+    expected_out_of_round,
+    judge_tolerances,
+)
 from quoting.labour import CODES, FEED, Lift
 from quoting.shop import Shop
 
@@ -82,6 +89,7 @@ def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> 
     if verdict.ok and verdict.used_at_high > verdict.used:
         text.append(f"{verdict.used_at_high:.0%} with plate at the hard end of the grade")
     text += [f"Look: {flag}" for flag in (*verdict.flags, *route.flags)]
+    text += [f"Tolerance: {one.words(inch=shop.inch)}" for one in judge_tolerances(result.line, route, shop)]
     if not verdict.ok:
         ways = verdict.ways_out_in(lambda mm: format_length(round(mm, 1), inch=shop.inch)) or result.nearest
         text += [f"Way out: {way}" for way in ways]
@@ -113,6 +121,8 @@ def _ends(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str
     text.append(f"Stop {_size(shop, plan.stop_before_tail_mm)} before the tail")
     low, high = sorted(plan.inside_diameter_band_mm)
     text.append(f"Comes out {_size(shop, low)} to {_size(shop, high)} ID with soft to hard plate")
+    if (round_ := _round_words(result, route, shop)) and rolling is route.rollings[0]:
+        text.append(round_)
     if plan.cone and plan.cone.tilt_mm_per_m is not None:
         text.append(
             f"Tilt {plan.cone.tilt_mm_per_m:.1f} mm over a metre ({plan.cone.tilt_mm_per_m / 1000:.4f})"
@@ -120,6 +130,16 @@ def _ends(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str
     if rolling is route.rollings[0]:
         text += [f"Off the roll: {item.name} ({item.why})" for item in result.work]
     return "\n".join(text)
+
+
+def _round_words(result: LineResult, route: Route, shop: Shop) -> str:
+    """Return how far out of round the welded shell is expected, before and after re-rounding."""
+    plain, again = (
+        expected_out_of_round(result.line, route, shop, re_rounded=re_rounded) for re_rounded in (False, True)
+    )
+    if plain is None or again is None:
+        return ""
+    return f"Out of round about {_size(shop, plain)} as welded, {_size(shop, again)} re-rounded"
 
 
 def _display(shop: Shop, readout_mm: float | None) -> str:

@@ -6,7 +6,14 @@ from quoting.books.look import Entry, NumberedQuestion, listed
 from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.terms import delivery_words
 from quoting.core import State, format_length
-from quoting.estimating import LineResult, edge_words, ends_words, physical_problem, weld_words
+from quoting.estimating import (
+    LineResult,
+    edge_words,
+    ends_words,
+    judge_tolerances,
+    physical_problem,
+    weld_words,
+)
 from quoting.forming import NAMES, DemandRow, Verdict
 
 _TOO_TIGHT = "the diameter is tighter than our rolls can close"
@@ -108,10 +115,22 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
         notes.append(f"Welding by us: {weld_words(result.line)}.")
     if result.line.remarks:
         notes.append(f"Your remarks: {'; '.join(dict.fromkeys(result.line.remarks)).rstrip('.')}.")
-    if result.line.tolerance:
-        notes.append(f"Tolerance asked for: {result.line.tolerance}; confirmed with the order.")
+    notes += _tolerances(result, letter)
     delivery = delivery_words(result.line, letter.promise)
     return [*notes, delivery] if delivery else notes
+
+
+def _tolerances(result: LineResult, letter: Letter) -> list[str]:
+    """Return what becomes of each tolerance asked for; one that was not understood is not accepted."""
+    line = result.line
+    if result.route is None or not (line.tolerances or line.tolerance):
+        return []
+    if not line.tolerances:
+        return [
+            f"Tolerance asked for: {line.tolerance}. Not understood and NOT in this price; please explain."
+        ]
+    judged = judge_tolerances(line, result.route, letter.shop)
+    return [f"Tolerance: {one.words(inch=letter.inch)}." for one in judged]
 
 
 def _assumed(result: LineResult, letter: Letter) -> list[str]:

@@ -57,6 +57,19 @@ class RoundnessRule(StrEnum):
     UG_80 = "ASME BPVC VIII-1 UG-80"
     EN_13445_4 = "EN 13445-4"
     PD_5500 = "PD 5500"
+    API_2B = "API 2B"
+
+
+def roundness_rule(name: str) -> RoundnessRule:
+    """Return the rule that a short name means; ValueError for one that is not known.
+
+    >>> roundness_rule("UG-80").value
+    'ASME BPVC VIII-1 UG-80'
+    """
+    return RoundnessRule.UG_80 if name == "UG-80" else RoundnessRule(name)
+
+
+_API_2B_THICK_MM = 50.8
 
 
 def out_of_roundness_mm(
@@ -66,12 +79,15 @@ def out_of_roundness_mm(
 
     UG-80: 1 percent of the nominal diameter. EN 13445-4: 1.5 percent below e / D = 0.01, else 1 percent.
     PD 5500: (0.5 + 625 / D) percent with D in mm, at most 1 percent. Internal pressure; EN 13445-4 is from
-    memory.
+    memory. API 2B: 1 percent, at most 1/4 in, for walls up to 2 in, above that an eighth of the wall.
 
     >>> out_of_roundness_mm(1000, 8)
     10.0
     """
     positive(nominal_diameter_mm=nominal_diameter_mm, thickness_mm=thickness_mm)
+    if rule is RoundnessRule.API_2B:
+        thick = thickness_mm > _API_2B_THICK_MM
+        return thickness_mm / 8 if thick else min(0.01 * nominal_diameter_mm, 6.35)
     if rule is RoundnessRule.PD_5500:
         return min(0.5 + 625 / nominal_diameter_mm, 1.0) / 100 * nominal_diameter_mm
     thin = thickness_mm / nominal_diameter_mm < 0.01

@@ -6,24 +6,55 @@ Nothing that costs money is lost: what a text leaves open is priced the usual wa
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from quoting.core import Choice, EdgeKind, EdgePlace, EdgePrep, Penetration, Reading, WeldAsked
 from quoting.intake.row_record import Doubt, Record
-from quoting.intake.texts import edge_text, edges_in, extras_in, weld_in, weld_text
+from quoting.intake.texts import (
+    edge_text,
+    edges_in,
+    extras_in,
+    tolerances_in,
+    tolerances_of,
+    tolerances_text,
+    weld_in,
+    weld_text,
+)
 
 _FULL = weld_text(WeldAsked(Penetration.FULL))
 
 
 def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None:
     """Read edges, welding and handwork from a row's texts; a field that is there already stays."""
+    _tolerance_column(record, inch=inch)
     texts = [text for text in (*texts, record.values.get("seam", "")) if text]
     for text in dict.fromkeys(texts):
         _edges(record, text, inch=inch)
         _weld(record, text)
+        _tolerances(record, text, inch=inch, column=False)
         extras = [record.values["extras"]] if record.values.get("extras") else []
         extras += [extra.value for extra in extras_in(text)]
         if extras:
             record.values["extras"] = ";".join(dict.fromkeys(";".join(extras).split(";")))
+
+
+def _tolerance_column(record: Record, *, inch: bool) -> None:
+    """Read the tolerance column; what is not understood there is asked about, never taken as accepted."""
+    text = record.values.get("tolerance", "")
+    if not text:
+        return
+    if not _tolerances(record, text, inch=inch, column=True):
+        asked = f'The tolerance reads "{text}"; on what is it, and how much?'
+        doubt = Doubt("tolerance", record.where("tolerance")[0], text, asked)
+        record.doubt(replace(doubt, blocking=False, assumed="our usual tolerances, not this one"))
+
+
+def _tolerances(record: Record, text: str, *, inch: bool, column: bool) -> bool:
+    found = tolerances_in(text, inch=inch, column=column)
+    known = tolerances_of(record.values.get("tolerances", ""))
+    if found:
+        record.values["tolerances"] = tolerances_text(tuple(dict.fromkeys((*known, *found))))
+    return bool(found)
 
 
 def _edges(record: Record, text: str, *, inch: bool) -> None:

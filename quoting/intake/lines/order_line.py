@@ -10,7 +10,7 @@ from quoting.core import Draft, Ends, Extra, OrderLine
 from quoting.intake.doubts import gap_holds
 from quoting.intake.shapes import length, shape_of
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import edge_of, weld_of
+from quoting.intake.texts import edge_of, tolerances_of, weld_of
 from quoting.shop import Materials
 
 KEPT = (
@@ -19,7 +19,7 @@ KEPT = (
     "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "no_material_column", "unit",
     "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
     "seam", "weld_gap", "weld_gap_on", "weld_gap_ok", "re_round", "grain_along", "certificate",
-    "free_issue", "tolerance", "edge_prep", "weld", "extras", "due", "size_ok", "hidden",
+    "free_issue", "tolerance", "edge_prep", "weld", "extras", "tolerances", "due", "size_ok", "hidden",
     "duplicate", "revision_ok",
 )  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
@@ -68,6 +68,7 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
             assumptions=draft.assumptions,
             readings=draft.readings,
             edge_prep=edge_of(values.get("edge_prep", "")),
+            tolerances=tolerances_of(values.get("tolerances", "")),
             weld=weld_of(values.get("weld", "")),
             extras=tuple(Extra(text) for text in values.get("extras", "").split(";") if text),
         )

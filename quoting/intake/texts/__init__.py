@@ -6,6 +6,7 @@ from quoting.intake.texts.dual_sizes import dual_size
 from quoting.intake.texts.edge_words import edge_of, edge_text, edges_in
 from quoting.intake.texts.gap_words import gaps_in
 from quoting.intake.texts.sizes_in_prose import runs_in, sizes_in
+from quoting.intake.texts.tolerance_words import tolerances_in, tolerances_of, tolerances_text
 from quoting.intake.texts.trade_words import (
     BASIS_WORDS,
     ends_cell,
@@ -36,6 +37,9 @@ __all__ = [
     "runs_in",
     "shape_words",
     "sizes_in",
+    "tolerances_in",
+    "tolerances_of",
+    "tolerances_text",
     "weld_in",
     "weld_of",
     "weld_text",

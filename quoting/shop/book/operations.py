@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quoting.shop.book.settings_table import SettingsTable
-from quoting.shop.model import EdgeRules, HandworkRules, WeldRules
+from quoting.shop.model import EdgeRules, HandworkRules, ToleranceRules, WeldRules
 from quoting.shop.quantities import (
     ANGLE,
     LENGTH,
@@ -67,4 +67,16 @@ def read_handwork(table: SettingsTable) -> HandworkRules:
         own_plate_minutes=table.quantity("own_plate", MINUTES, least=0.0),
         own_plate_mark_minutes=table.quantity("own_plate_mark", MINUTES, least=0.0),
         tight_fit_minutes=table.quantity("tight_fit", MINUTES, least=0.0),
+    )
+
+
+def read_tolerance(table: SettingsTable) -> ToleranceRules:
+    """Return `[tolerance]`: what the process holds."""
+    return ToleranceRules(
+        diameter_share=table.number("diameter_share", least=0.0, most=1.0),
+        diameter_share_per_dt=table.number("diameter_share_per_dt", least=0.0, most=1.0),
+        plate_scatter=table.number("plate_scatter", least=0.0, most=1.0),
+        re_round_leaves=table.number("re_round_leaves", least=0.0, most=1.0),
+        straight_per_length=table.number("straight_per_length", least=0.0, most=1.0),
+        length_mm=table.quantity("length", LENGTH, least=0.0),
     )

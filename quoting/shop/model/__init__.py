@@ -11,7 +11,7 @@ from quoting.shop.model.ledger_settings import LedgerSettings
 from quoting.shop.model.machines import RatedPoint, Roll, SlideGeometry
 from quoting.shop.model.materials import Family, Material
 from quoting.shop.model.money import PricingRules, Rates, RiskSettings
-from quoting.shop.model.operations import EdgeRules, HandworkRules, Operations, WeldRules
+from quoting.shop.model.operations import EdgeRules, HandworkRules, Operations, ToleranceRules, WeldRules
 from quoting.shop.model.shop import Shop
 from quoting.shop.model.stock import Edge, StockPlate
 from quoting.shop.model.working_time import Closure, Shift, WorkingTime
@@ -40,6 +40,7 @@ __all__ = [
     "Shop",
     "SlideGeometry",
     "StockPlate",
+    "ToleranceRules",
     "WeightBand",
     "WeldRules",
     "WorkingTime",

@@ -74,9 +74,27 @@ class HandworkRules:
 
 
 @dataclass(frozen=True, slots=True)
+class ToleranceRules:
+    """What the process holds, as the shop knows it; all examples.
+
+    A diameter within `diameter_share` of itself, and `diameter_share_per_dt` more for each diameter over
+    thickness; twice as close with fitting. Within one plate the yield scatters by `plate_scatter` (one
+    standard deviation); re-rounding leaves `re_round_leaves` of what was out of round.
+    """
+
+    diameter_share: float = 0.002
+    diameter_share_per_dt: float = 0.00002
+    plate_scatter: float = 0.0175
+    re_round_leaves: float = 0.35
+    straight_per_length: float = 0.001
+    length_mm: float = 1.6
+
+
+@dataclass(frozen=True, slots=True)
 class Operations:
-    """All work off the roll."""
+    """All work off the roll, and how close it comes."""
 
     edges: EdgeRules = EdgeRules()
     welding: WeldRules = WeldRules()
     handwork: HandworkRules = HandworkRules()
+    tolerance: ToleranceRules = ToleranceRules()

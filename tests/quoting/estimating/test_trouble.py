@@ -9,7 +9,7 @@ import pytest
 
 from quoting.core import Basis, Cylinder, OrderLine, State
 from quoting.estimating import LineResult, estimate, with_risk
-from quoting.estimating.trouble import over_rating_chance
+from quoting.estimating.judging.trouble import over_rating_chance
 from quoting.labour import trial_passes
 from quoting.shop import Shop
 from tests.quoting.lines import order, shell

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from quoting.core import EdgeKind, EdgePlace, Extra, Penetration
-from quoting.intake.texts import edges_in, extras_in, weld_in
+from quoting.intake.texts import edges_in, extras_in, tolerances_in, weld_in
 from tests.quoting.intake.sheets import GOOD, HEAD, read_rows
 
 REMARKS = [*HEAD, "Remarks"]
@@ -130,3 +130,42 @@ def test_tacks_in_a_remark_are_tacks(tmp_path: Path) -> None:
 def test_no_template_without_asking_for_one() -> None:
     assert extras_in("check with template") == ()
     assert extras_in("no straightening") == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "column", "on", "value"),
+    [
+        ("out of round 1/32 max", False, "out of round", 0.79375),
+        ("OOR within 1/4", False, "out of round", 6.35),
+        ("+/- 1/16 on ID", False, "diameter", 1.5875),
+        ("±1/16", True, "diameter", 1.5875),
+        ("+1/8 -0", True, "diameter", 1.5875),
+        ("circumference +/- 1/4", False, "circumference", 6.35),
+        ("straight within 1/8", False, "straightness", 3.175),
+        ("length +/- 1/16", False, "length", 1.5875),
+        ("+/- 2 mm", True, "diameter", 2.0),
+    ],
+)
+def test_a_tolerance_in_words(text: str, column: bool, on: str, value: float) -> None:
+    (found,) = tolerances_in(text, inch=True, column=column)
+    assert found.on.value == on
+    assert found.value_mm == pytest.approx(value)
+
+
+@pytest.mark.parametrize("text", ["gap 1/8 +/- 1/16", "48 ID, 2 pcs", "bevel 37.5 +/- 2.5 deg", "roll round"])
+def test_no_tolerance_of_the_part(text: str) -> None:
+    assert tolerances_in(text, inch=True) == ()
+
+
+def test_codes_and_shares() -> None:
+    (code,) = tolerances_in("roundness per UG-80", inch=True)
+    assert code.code == "UG-80"
+    (share,) = tolerances_in("ovality max 1 %", inch=False)
+    assert share.share == pytest.approx(0.01)
+
+
+def test_a_tolerance_that_is_not_understood_is_asked_about(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, [*GOOD, "class B"], head=[*HEAD, "Tolerance"])
+    (asked,) = (one for one in order.questions if one.id == "1/tolerance")
+    assert "our usual" in asked.assumed
+    assert order.lines[0].tolerances == ()

@@ -1,0 +1,20 @@
+"""What a route can promise: physical limits, the chance that a roll is too weak, tolerances."""
+
+from quoting.estimating.judging.physical_limits import physical_problem, route_flags
+from quoting.estimating.judging.tolerances import (
+    Held,
+    expected_out_of_round,
+    judge_tolerances,
+)
+from quoting.estimating.judging.trouble import thickness_ratio, trouble, yield_ratio
+
+__all__ = [
+    "Held",
+    "expected_out_of_round",
+    "judge_tolerances",
+    "physical_problem",
+    "route_flags",
+    "thickness_ratio",
+    "trouble",
+    "yield_ratio",
+]
