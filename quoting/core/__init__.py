@@ -1,6 +1,6 @@
 """What every room speaks of: errors, what a customer orders, outlines, sizes and how they are said."""
 
-from quoting.core.compiling import compiled
+from quoting.core.compiling import compiled, inlined
 from quoting.core.effort import Effort
 from quoting.core.errors import (
     CannotWriteError,
@@ -109,6 +109,7 @@ __all__ = [
     "format_weight",
     "gauge_tables",
     "gauge_to_mm",
+    "inlined",
     "mean_diameter",
     "parse_length",
     "parse_measure",

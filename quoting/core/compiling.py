@@ -34,6 +34,16 @@ def compiled(function: F) -> F:
         settings.CACHE_DIR = before
 
 
+def inlined(function: F) -> F:
+    """Compile a small function into each compiled function of its room that calls it. Imports numba.
+
+    A call costs as much as what such a function does; where it is timed a million times that counts.
+    """
+    from numba import njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
+
+    return cast(F, njit(inline="always")(function))
+
+
 @cache
 def _cache_folder(room: Path, asked: str) -> Path:
     """Return where machine code is kept: where the user asks, in the room, or in the user's cache."""

@@ -84,7 +84,7 @@ def _plate(
 
 
 def _in_house(sheet: BookSheet, row: int, plate: PlateToCut, start: date) -> None:
-    if plate.lead_days:
-        day(sheet, row, IN_HOUSE, start + timedelta(days=plate.lead_days), "bold rule")
+    if plate.here_in_days:
+        day(sheet, row, IN_HOUSE, start + timedelta(days=plate.here_in_days), "bold rule")
     else:
-        sheet.text(row, IN_HOUSE, "in the rack", "text rule")
+        sheet.text(row, IN_HOUSE, "in the house", "text rule")

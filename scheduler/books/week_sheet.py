@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from datetime import datetime
-from decimal import Decimal
 
 from quoting.books import Book, BookSheet
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
 from scheduler.books.gantt import axes_of, put_gantt, width_in
 from scheduler.books.late_sheet import LATE_ON_FIRST_PAGE, LEFT_OUT_ON_FIRST_PAGE, latest_first, overflows
-from scheduler.books.worth import cost_words, price_of_saving, proof_words
+from scheduler.books.worth import cost_words, proof_words, saving_words
 from scheduler.calendar import day_short, hours_words, week_number
 from scheduler.cures import best_words
 from scheduler.jobs import WonLine
@@ -20,6 +19,10 @@ SHEET = "Week"
 _WIDTHS = (11.0, 33.0, 17.0, 11.5, 11.0, 2.5, 22.0, 12.5, 12.5, 12.5, 12.5, 12.5)
 _LINE, _CUSTOMER, _FINISH, _DUE, _DAYS = range(5)
 _NAME, _LAST = 6, 11
+_BY_HAND = (
+    "By hand: whenever a machine is free it takes, of the jobs that are ready there, the first in that "
+    "order; on the quoted roll, without overtime."
+)
 _PAGE_RATIO = 0.66
 """Height over width between the margins of A4 landscape, the lower of the two papers."""
 
@@ -188,27 +191,24 @@ def load_words(load: MachineLoad) -> str:
 
 
 def _savings(sheet: BookSheet, row: int, week: WeekPlan) -> int:
+    """Write what the order is worth against the orders that people go by."""
     if not week.savings:
         return row
     sheet.wide(row, _NAME, _LAST, f"What this order saves, money in {week.currency}", "section")
+    sheet.wide(row + 1, _NAME, _LAST, saving_words(week.savings[0], week.currency), "text")
     _heads(
-        sheet,
-        row + 1,
-        ("Order", "Set-up min", "Late money", "All money", "Set-up min saved", "Late money a saved min"),
+        sheet, row + 2, ("Order", "Set-up min", "Late money", "All money", "Set-up min saved", "Money saved")
     )
-    row += 2
+    row += 3
     _order(sheet, row, "As planned", week.plan)
     sheet.fill(row, (_LAST - 1, _LAST), "line rule")
     for saving in week.savings:
         row += 1
         _order(sheet, row, saving.name.capitalize(), saving.plain)
         sheet.number(row, _LAST - 1, saving.setup_minutes, "bold whole rule")
-        each = price_of_saving(saving)
-        if isinstance(each, Decimal):
-            sheet.number(row, _LAST, each, "money rule")
-        else:
-            sheet.text(row, _LAST, each, "right rule")
-    return row + 2
+        sheet.number(row, _LAST, saving.money, "money rule")
+    sheet.wide(row + 1, _NAME, _LAST, _BY_HAND, "quiet")
+    return row + 3
 
 
 def _order(sheet: BookSheet, row: int, name: str, plan: Plan) -> None:

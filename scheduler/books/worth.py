@@ -61,9 +61,9 @@ def _dates_words(week: WeekPlan) -> str:
     )
 
 
-def price_of_saving(saving: Saving) -> str | Decimal:
-    """Return what each saved set-up minute cost in late money, or in a word that it cost nothing."""
-    each = saving.lateness_per_setup_minute
-    if each is None:
-        return "none saved"
-    return "nothing" if each <= 0 else each
+def saving_words(saving: Saving, currency: str) -> str:
+    """Return in one line what the plan saves against the best order by hand, also when that is little."""
+    minutes = saving.setup_minutes
+    told = f"{abs(minutes)} set-up minutes {'saved' if minutes >= 0 else 'more'}"
+    money = f"{money_words(abs(saving.money), currency)} {'saved' if saving.money >= 0 else 'more'}"
+    return f"Against {saving.name}, the best by hand: {told}, {money} in all."

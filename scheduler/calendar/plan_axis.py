@@ -53,6 +53,13 @@ def next_working_day(after: date, shop: Shop) -> date:
     return day
 
 
+def working_days_after(day: date, count: int, shop: Shop) -> date:
+    """Return the day that many working days later: 0 is the day itself, 1 the next day the shop works."""
+    for _ in range(count):
+        day = next_working_day(day, shop)
+    return day
+
+
 def _weekly(entry: ShopShift) -> list[DayShift]:
     return [
         DayShift(weekday, entry.start, entry.end, entry.breaks, people=entry.crew)

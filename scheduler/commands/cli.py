@@ -127,6 +127,12 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
 @click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
 @options(SHOP, OUT, START)
 @click.option("--won", multiple=True, metavar="LINE", help="Only these lines were won; give it once a line.")
+@click.option(
+    "--ordered",
+    type=Day(),
+    default=None,
+    help="Day the plates are ordered, YYYY-MM-DD: lead days count from it.  [default: day of the quote]",
+)
 @options(WISHES, AIM, EFFORT, SEED, FORCE)
 def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Schedule the won lines of an earlier quote on the rolls.
@@ -142,6 +148,7 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
     before = "A-2"                   # has been rolled when that line begins
     running = true                   # on its roll now: comes first there, no set-up
     minutes_left = 45                # with running: what is still to be rolled
+    lot = 2                          # of a line that is split: the second lot
 
     \b
     [[must_ship]]
@@ -156,6 +163,10 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
     \b
     [[keep_whole]]
     line = "A-7"                     # never in two lots
+
+    \b
+    [[cut]]
+    plate = "P-104 #1"               # has been cut
 
     Wishes that cannot all be kept are named, one of them is given up, and the rest is planned.
     """

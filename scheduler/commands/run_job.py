@@ -40,9 +40,13 @@ AimName = Literal["money", "dates-first"]
 
 @dataclass(frozen=True, slots=True)
 class PlanRequest:
-    """How the week is planned: from which day, which lines (None: all), wishes, aim, how hard to search."""
+    """How the week is planned: from which day, which lines (None: all), wishes, aim, how hard to search.
+
+    `ordered` is the day on which plate is ordered that has to be bought; None: the day of the quote.
+    """
 
     start: date | None = None
+    ordered: date | None = None
     won: frozenset[str] | None = None
     wishes: Path | None = None
     aim: AimName = "money"
@@ -91,10 +95,11 @@ def _plan(
     record: RunRecord, shop: Shop, start: date, plan: PlanRequest, wishes: Wishes, say: Say
 ) -> WeekPlan:
     lines = won_lines(record, plan.won)
+    ordered = plan.ordered or record.made.today
     say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
     return plan_week(
         lines,
-        plates_to_cut(record, lines),
+        plates_to_cut(record, lines, shop, start, ordered),
         shop,
         start,
         effort=plan.effort,

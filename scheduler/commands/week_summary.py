@@ -13,8 +13,8 @@ def week_rows(week: WeekPlan) -> list[tuple[str, str]]:
     """Return the rows about the planned week: name and text."""
     last = f", last finish {week.last_finish:%a %d %b %H:%M}" if week.last_finish else ""
     rows = [("roll hours", f"{week.roll_minutes / 60:.1f} with set-ups{last}")]
-    for saving in week.savings:
-        rows.append((f"against {saving.name}", _saved(saving, week.currency)))
+    for saving in week.savings[:1]:
+        rows.append(("against hand", f"{saving.name}, the best by hand: {_saved(saving, week.currency)}"))
     of_what = "" if week.aim is Aim.MONEY else "late money "
     proven = "proven best" if week.plan.proven else f"within {week.gap:.0%} of the bound"
     cost = f"{week.plan.total:.2f} {week.currency} of set-ups, lateness, overtime and dearer rolls"

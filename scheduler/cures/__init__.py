@@ -10,7 +10,7 @@ lateness, overtime and dearer rolls.
 
 from scheduler.cures.cure_words import best_words, others_words, outcome_words, price_words, tried_words
 from scheduler.cures.late_case import Case
-from scheduler.cures.look_for_cures import EFFORTS, with_cures
+from scheduler.cures.look_for_cures import EFFORTS, free_cures, with_cures
 from scheduler.cures.split import InLots, able, two_lots
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "InLots",
     "able",
     "best_words",
+    "free_cures",
     "others_words",
     "outcome_words",
     "price_words",

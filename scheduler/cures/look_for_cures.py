@@ -13,7 +13,7 @@ from scheduler.cures.late_case import LEAST_GAIN_MIN, Case, Trial, ends
 from scheduler.cures.overtime import overtime, saturday
 from scheduler.cures.split import split
 from scheduler.jobs import DAY_MIN
-from scheduler.sequence import Plan, SequenceProblem, checked, money
+from scheduler.sequence import Aim, Plan, SequenceProblem, checked, money
 from scheduler.week import Cure, Late, Later, WeekPlan, WeekProblem
 
 CHANGES: tuple[Callable[[Case], Iterator[Trial]], ...] = (
@@ -25,6 +25,9 @@ CHANGES: tuple[Callable[[Case], Iterator[Trial]], ...] = (
     plate_sooner,
     split,
 )
+FREE = ("order", "overtime", "roll")
+"""Kinds of change that only plan otherwise: the same work in the hours of the shop's book."""
+
 SCANS_A_LINE = 40
 """Searches through the order that one line takes, about, for sharing out the work."""
 
@@ -46,9 +49,9 @@ class Look:
 
 
 EFFORTS: Mapping[Effort, Look] = {
-    "quick": Look(lines=2, places=6, timed=120_000),
-    "normal": Look(lines=4, places=16, timed=330_000),
-    "thorough": Look(lines=12, places=80, timed=6_000_000),
+    "quick": Look(lines=4, places=12, timed=800_000),
+    "normal": Look(lines=8, places=24, timed=3_000_000),
+    "thorough": Look(lines=20, places=80, timed=20_000_000),
 }
 FEWEST_PLACES = 3
 
@@ -58,6 +61,17 @@ def with_cures(week: WeekPlan, problem: WeekProblem, shop: Shop, look: Look) -> 
     lines, places = look.for_size(len(problem.works))
     looked = [_looked_into(late, problem, week.plan, shop, places) for late in week.late[:lines]]
     return replace(week, late=(*looked, *week.late[lines:]))
+
+
+def free_cures(week: WeekPlan, aim: Aim) -> Plan | None:
+    """Return the plan of the cure that saves most among those that need nobody's leave, None without one."""
+    free = [
+        cure.plan
+        for late in week.late
+        for cure in late.cures
+        if cure.kind in FREE and cure.plan.goal(aim) < week.plan.goal(aim)
+    ]
+    return min(free, key=lambda plan: (plan.goal(aim), plan.total), default=None)
 
 
 def _work(places: int, size: int) -> int:

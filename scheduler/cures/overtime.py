@@ -25,7 +25,7 @@ from scheduler.sequence import (
     Window,
     opened_in,
     overtime_windows,
-    rank,
+    ranked,
     tables,
     time_order,
 )
@@ -109,7 +109,7 @@ def _shut_again(case: Case, t: Tables, timed: Timed, fresh: Opened) -> tuple[Tab
     for day in sorted(days):
         fewer = tables(t.problem, t.opened - days[day])
         shut = time_order(fewer, timed.placed, timed.machine)
-        if rank(fewer, shut, case.job) <= rank(t, timed, case.job):
+        if ranked(fewer, shut, case.job) <= ranked(t, timed, case.job):
             t, timed = fewer, shut
     return t, timed
 

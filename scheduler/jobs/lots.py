@@ -74,4 +74,4 @@ def _blanks_a_part(line: WonLine) -> int:
 
 
 def _lead(plate: str, plates: Mapping[str, PlateToCut]) -> int:
-    return plates[plate].lead_days if plate in plates else 0
+    return plates[plate].here_in_days if plate in plates else 0

@@ -107,7 +107,7 @@ def _cut(plate: PlateToCut) -> ShopOperation:
         id=f"{CUT} {plate.id}",
         job=plate.id,
         modes=(Mode(CUTTING_STATIONS[plate.method], max(1, ceil(plate.minutes))),),
-        release=plate.lead_days * DAY_MIN,
+        release=plate.here_in_days * DAY_MIN,
         crew=1,
     )
     return ShopOperation(operation, CUT, plate=plate)

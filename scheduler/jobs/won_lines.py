@@ -10,7 +10,8 @@ from math import ceil
 
 from quoting.core import InputError
 from quoting.record import BlankRecord, PassesRecord, PricedLineRecord, RunRecord
-from quoting.shop import Family
+from quoting.shop import Family, Shop
+from scheduler.calendar import working_days_after
 
 ROUNDING = 1e-9
 """Minutes that a difference of two minutes may be off by the way numbers are kept."""
@@ -111,14 +112,17 @@ class WonLine:
 
 @dataclass(frozen=True, slots=True)
 class PlateToCut:
-    """One plate of a nest: who cuts it, how long that takes, and when it is in the house."""
+    """One plate of a nest: who cuts it, how long that takes, and when it is there.
+
+    `here_in_days` are days from the plan's first day until it is in the house, 0 when it is there by then.
+    """
 
     id: str
     material: str
     thickness_mm: float
     method: str
     minutes: float
-    lead_days: int
+    here_in_days: int
 
 
 def won_lines(record: RunRecord, won: Collection[str] | None = None) -> tuple[WonLine, ...]:
@@ -163,8 +167,13 @@ def _grain(record: RunRecord) -> dict[str, str]:
     return {piece: found.pop() for piece, found in ways.items() if len(found) == 1}
 
 
-def plates_to_cut(record: RunRecord, lines: Collection[WonLine]) -> tuple[PlateToCut, ...]:
-    """Return the plates that hold blanks of these lines."""
+def plates_to_cut(
+    record: RunRecord, lines: Collection[WonLine], shop: Shop, start: date, ordered: date
+) -> tuple[PlateToCut, ...]:
+    """Return the plates that hold blanks of these lines, for a plan from `start`.
+
+    What has to be bought was ordered on `ordered`; the supplier's lead days are working days of the shop.
+    """
     wanted = {plate for line in lines for plate in line.plates}
     return tuple(
         PlateToCut(
@@ -173,7 +182,7 @@ def plates_to_cut(record: RunRecord, lines: Collection[WonLine]) -> tuple[PlateT
             thickness_mm=nest.thickness_mm,
             method=nest.method,
             minutes=plate.cutting_minutes,
-            lead_days=plate.lead_days,
+            here_in_days=max(0, (working_days_after(ordered, plate.lead_days, shop) - start).days),
         )
         for nest in record.nest
         for plate in nest.plates

@@ -6,11 +6,11 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from datetime import date, datetime, timedelta
 
-from quoting.core import InputError
+from quoting.core import InputError, first_few
 from quoting.shop import Shop
 from scheduler.calendar import MinuteAxis
 from scheduler.jobs import DAY_MIN, Setup, ShopOperation, WonLine, setup_of
-from scheduler.sequence import Assignment, Machine, Plan, Saving, Window
+from scheduler.sequence import Assignment, Machine, Pin, Plan, Saving, Window, Wish
 from scheduler.week import Late, MachineLoad, OpenTime, PlannedOperation, WeekPlan, WeekProblem
 from scheduler.wishes import conflict_words, wish_words
 
@@ -45,9 +45,26 @@ def on_calendar(
 def _notes(week: WeekProblem, plan: Plan) -> tuple[str, ...]:
     given_up = [
         f"No plan was found that keeps this wish, so it was given up: {wish_words(wish, week.axis)}."
+        f"{_closed_words(week, wish)}"
         for wish in week.missed
     ]
-    return (*(conflict_words(conflict, week.axis) for conflict in plan.conflicts), *given_up)
+    conflicts = [
+        conflict_words(conflict, week.axis) + _closed_words(week, conflict.dropped)
+        for conflict in plan.conflicts
+    ]
+    return (*conflicts, *given_up)
+
+
+def _closed_words(week: WeekProblem, wish: Wish) -> str:
+    """Say that a wish asks for a minute at which no roll that can do it is open, not even in overtime."""
+    if not isinstance(wish, Pin) or wish.start is None:
+        return ""
+    able = {mode.machine for mode in week.problem.operation(wish.operation).modes}
+    able &= {wish.machine} if wish.machine else able
+    machines = [machine for machine in week.problem.machines if machine.id in able]
+    if any(window.start <= wish.start < window.end for one in machines for window in one.windows):
+        return ""
+    return f" {first_few(sorted(able), 3)} {'is' if len(able) == 1 else 'are'} closed then."
 
 
 def _slots(week: WeekProblem, plan: Plan, shop: Shop) -> tuple[PlannedOperation, ...]:

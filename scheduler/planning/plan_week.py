@@ -8,16 +8,13 @@ from datetime import date
 
 from quoting.core import Effort
 from quoting.shop import Shop
-from scheduler.cures import EFFORTS, with_cures
-from scheduler.jobs import PlateToCut, ShopOperation, WonLine
+from scheduler.jobs import PlateToCut, WonLine
+from scheduler.planning.best_plan import best_of_efforts
 from scheduler.planning.on_calendar import on_calendar
-from scheduler.planning.solve_asked import PlanAsked, solved
-from scheduler.planning.splitting import in_lots_where_it_pays
+from scheduler.planning.solve_asked import PlanAsked
 from scheduler.sequence import Aim, compare
 from scheduler.week import WeekPlan
 from scheduler.wishes import NO_WISHES, Wishes, check_wishes
-
-THICKNESS_ORDER = "thickness order"
 
 
 def plan_week(
@@ -38,23 +35,10 @@ def plan_week(
     cannot be kept are given up and named in the notes; everything else is planned. Raises InputError for a
     calendar without a shift and for a wish about a line or roll that is not there or a time before `start`.
     """
-    check_wishes(wishes, lines, [roll.name for roll in shop.rolls], start)
+    rolls, to_cut = [roll.name for roll in shop.rolls], [plate.id for plate in plates]
+    check_wishes(wishes, lines, rolls, to_cut, start)
     asked = PlanAsked(lines, plates, shop, start, wishes, aim)
-    week, plan, said = in_lots_where_it_pays(asked, *solved(asked, effort, seed), effort, seed)
-    savings = compare(
-        week.problem.without(plan.dropped), plan, {THICKNESS_ORDER: _thickness_keys(week.works)}
-    )
-    found = on_calendar(week, plan, savings, shop, start)
-    found = replace(found, notes=(*found.notes, *said))
-    return with_cures(found, week, shop, EFFORTS[effort])
-
-
-def _thickness_keys(works: Sequence[ShopOperation]) -> dict[str, float]:
-    return {
-        work.operation.id: work.line.thickness_mm
-        if work.line
-        else work.plate.thickness_mm
-        if work.plate
-        else 0.0
-        for work in works
-    }
+    found = best_of_efforts(asked, effort, seed)
+    savings = compare(found.week.problem.without(found.plan.dropped), found.plan, found.week.hand_orders)
+    week = on_calendar(found.week, found.plan, savings, shop, start)
+    return replace(week, late=found.late, notes=(*week.notes, *found.said))

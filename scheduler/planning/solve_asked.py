@@ -44,14 +44,19 @@ class PlanAsked:
         return replace(self, wishes=replace(self.wishes, splits=(*self.wishes.splits, *splits)))
 
 
-def solved(asked: PlanAsked, effort: Effort, seed: int) -> tuple[WeekProblem, Plan]:
-    """Solve, without lines that find no place and wishes no plan was found for, until the rest fits."""
+def solved(
+    asked: PlanAsked, effort: Effort, seed: int, known: Plan | None = None
+) -> tuple[WeekProblem, Plan]:
+    """Solve, without lines that find no place and wishes no plan was found for, until the rest fits.
+
+    `known` is a plan of less effort for the same, or of nearly the same: the search goes on from it.
+    """
     left_out: list[Unplanned] = []
     missed: list[Wish] = []
     while True:
         week = asked.problem(left_out, missed)
         try:
-            plan = solve(week.problem, effort=effort, seed=seed)
+            plan = solve(week.problem, effort=effort, seed=seed, orders=week.hand_orders, known=known)
         except NoPlanError as error:
             stuck = _lines_of(error.operations, week.works)
             if not stuck:

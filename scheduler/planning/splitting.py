@@ -60,7 +60,7 @@ def in_lots_where_it_pays(
     if not found:
         return week, plan, ()
     best_week, best = found[-1].week, found[-1].plan
-    other_week, other = solved(asked.also_split([one.split for one in found]), effort, seed)
+    other_week, other = solved(asked.also_split([one.split for one in found]), effort, seed, best)
     same = (other.dropped, other_week.missed, len(other_week.unplanned)) == (
         plan.dropped,
         week.missed,

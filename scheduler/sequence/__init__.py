@@ -36,8 +36,12 @@ How it is solved; each part takes the problem as integers (`tables`) and gives a
   p and s the means, the best of a grid of k1 and k2.
 - `timing`: serial schedule generation (Kolisch 1996, European Journal of Operational Research 90) turns an
   order into minutes. Every plan, rule and comparison is timed by it.
-- `local` (late acceptance, plain) and `fast` with `row_kernel` (annealing, compiled): blocks moved, pairs
-  swapped, other machines, other people first. `one_row`, for one machine alone: iterated local search.
+- `by_hand`: non-delay dispatch on the quoted machine, as a foreman does it: what every plan is held against,
+and
+  where every search may begin, so that none ends dearer.
+- `fast` with `row_kernel` (annealing, compiled): blocks moved, pairs swapped, other machines, other people
+  first, overtime windows opened and closed; of plans no dearer the one with more slack. `local`: the same
+  moves in plain code, late acceptance. `one_row`, for one machine alone: iterated local search.
 - `cpsat` with `constraints`: intervals on each machine's axis of working minutes, one circuit with optional
   arcs a machine, cumulatives for people and crane, warm-started; `lns` frees a few operations of it at a
   time.
@@ -52,7 +56,8 @@ How it is solved; each part takes the problem as integers (`tables`) and gives a
 - `wishes`: pins and hard dates that no plan keeps together come back as a smallest set; the rest is planned.
 
 `solve` strings them together and is repeatable: limits are counts of candidates and CP-SAT's deterministic
-time. "quick" runs no compiled code; "normal" and "thorough" compile once for an installation and keep it.
+time. Each effort begins with all that the lesser ones do, so that more is never dearer. The compiled code is
+made once for an installation and kept.
 """
 
 from scheduler.sequence.checked_plan import NoPlanError
@@ -82,10 +87,11 @@ from scheduler.sequence.resume import (
     latest_jobs,
     opened_in,
     rank,
+    ranked,
     time_again,
     timed_again,
 )
-from scheduler.sequence.rules import Saving, compare
+from scheduler.sequence.rules import HandOrders, Saving, compare
 from scheduler.sequence.solve import solve
 from scheduler.sequence.timing import Opened, Tables, Timed, money, overtime_windows, tables, time_order
 
@@ -94,6 +100,7 @@ __all__ = [
     "Aim",
     "Assignment",
     "Conflict",
+    "HandOrders",
     "Job",
     "Machine",
     "Mode",
@@ -123,6 +130,7 @@ __all__ = [
     "overtime_windows",
     "per_minute",
     "rank",
+    "ranked",
     "solve",
     "tables",
     "time_again",

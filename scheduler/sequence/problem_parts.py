@@ -178,15 +178,20 @@ class Staffing:
 class PlanRates:
     """Money a minute: `setup` for each set-up minute, `wip` for each minute a started job is unfinished.
 
-    The defaults are examples, not trade values: every shop sets its own.
+    `slack` is what a minute between a job's end and its due minute is worth, up to `slack_limit` minutes: it
+    only chooses between plans of equal money, and is no part of a plan's cost. The defaults are examples, not
+    trade values: every shop sets its own.
     """
 
     setup: Decimal = Decimal("1.50")
     wip: Decimal = Decimal(0)
+    slack: Decimal = Decimal(0)
+    slack_limit: int = 0
 
     def __post_init__(self) -> None:
         check_rate("price of a set-up minute", self.setup)
         check_rate("price of an unfinished minute", self.wip)
+        check_rate("worth of a minute of slack", self.slack)
 
 
 __all__ = [

@@ -7,15 +7,17 @@ move makes it differ, so that a difference in money can be told as the change's 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.plan import Plan
 from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.rules import first_machines
-from scheduler.sequence.timing import Opened, Tables, Timed, late_setups, tables, time_order
+from scheduler.sequence.search import Places
+from scheduler.sequence.timing import Opened, Score, Tables, Timed, late_setups, tables, time_order
 
 Rank = tuple[int, int, int, int]
-Judge = Callable[[Tables, Timed, int], Rank]
+Judge = Callable[[Score, int], Rank]
 
 
 def opened_in(plan: Plan) -> Opened:
@@ -70,15 +72,19 @@ def latest_jobs(t: Tables, timed: Timed) -> list[int]:
     return sorted((k for k in late if late[k]), key=lambda k: (-late[k], k))
 
 
-def rank(t: Tables, timed: Timed, job: int) -> Rank:
+def rank(score: Score, late: int) -> Rank:
     """What is made small when one job is helped: broken rules, its late minutes, then the problem's aim."""
-    late = max(0, job_end(t, timed, job) - t.due[job])
-    return (timed.broken, late, *timed.score[1:])
+    return (score[0], late, *score[1:])
 
 
-def aim_rank(t: Tables, timed: Timed, job: int) -> Rank:
+def aim_rank(score: Score, late: int) -> Rank:
     """What is made small when the job is helped as far as it pays: broken rules, then the problem's aim."""
-    return (*timed.score, max(0, job_end(t, timed, job) - t.due[job]))
+    return (*score, late)
+
+
+def ranked(t: Tables, timed: Timed, job: int, judge: Judge = rank) -> Rank:
+    """Return what the judge makes of a timed order."""
+    return judge(timed.score, max(0, job_end(t, timed, job) - t.due[job]))
 
 
 def bring_forward(t: Tables, timed: Timed, job: int, places: int, judge: Judge = rank) -> Timed:
@@ -88,8 +94,9 @@ def bring_forward(t: Tables, timed: Timed, job: int, places: int, judge: Judge =
     many around the best of them. Nothing else moves, and no operation changes its machine.
     """
     best = timed
+    places_of = None if any(start is not None for start in t.fixed_start) else Places(t)
     for block in _blocks(t, job):
-        best = _scan(t, best, block, job, places, judge)
+        best = _scan(_Scan(t, block, job, judge, places_of), best, places)
     return best
 
 
@@ -100,7 +107,7 @@ def forward_on_any_machine(t: Tables, timed: Timed, job: int, places: int, judge
         for other in sorted(set(t.minutes[i]) - {timed.machine[i]}):
             machine = [other if k == i else m for k, m in enumerate(timed.machine)]
             found = bring_forward(t, time_order(t, timed.placed, machine), job, places, judge)
-            best = min(best, found, key=lambda one: judge(t, one, job))
+            best = min(best, found, key=lambda one: ranked(t, one, job, judge))
     return best
 
 
@@ -114,25 +121,43 @@ def _blocks(t: Tables, job: int) -> list[list[int]]:
     return found
 
 
-def _scan(t: Tables, start: Timed, block: Sequence[int], job: int, places: int, judge: Judge) -> Timed:
-    rest = [i for i in start.placed if i not in set(block)]
+@dataclass(frozen=True, slots=True)
+class _Scan:
+    """A block of operations that is tried at many places for one job."""
+
+    tables: Tables
+    block: Sequence[int]
+    job: int
+    judge: Judge
+    compiled: Places | None
+
+    def ranks(self, rest: Sequence[int], at: Sequence[int], machine: Sequence[int]) -> list[Rank]:
+        """Return what the judge makes of each place."""
+        t, due = self.tables, self.tables.due[self.job]
+        if self.compiled is not None:
+            puts = self.compiled.scan(rest, self.block, at, self.job, machine)
+            return [self.judge(put.score, max(0, put.end - due)) for put in puts]
+        timed = (time_order(t, [*rest[:k], *self.block, *rest[k:]], machine) for k in at)
+        return [ranked(t, one, self.job, self.judge) for one in timed]
+
+
+def _scan(scan: _Scan, start: Timed, places: int) -> Timed:
+    """Try the block at `places` places, and at as many around the best of them."""
+    rest = [i for i in start.placed if i not in set(scan.block)]
     step = max(1, len(rest) // max(1, places))
-    best, best_rank, best_at = start, judge(t, start, job), -1
-    seen: set[int] = set()
+    found = _ranked_places(scan, rest, range(0, len(rest) + 1, step), start)
+    if step > 1:
+        at = min(found, key=lambda k: (found[k], k))
+        near = range(at - step, at + step + 1, max(1, 2 * step // max(1, places)))
+        found |= _ranked_places(
+            scan, rest, [k for k in near if 0 <= k <= len(rest) and k not in found], start
+        )
+    at = min(found, key=lambda k: (found[k], k))
+    if found[at] >= ranked(scan.tables, start, scan.job, scan.judge):
+        return start
+    timed = time_order(scan.tables, [*rest[:at], *scan.block, *rest[at:]], start.machine)
+    return min(start, timed, key=lambda one: ranked(scan.tables, one, scan.job, scan.judge))
 
-    def look(positions: range) -> None:
-        nonlocal best, best_rank, best_at
-        for at in positions:
-            if at in seen or not 0 <= at <= len(rest):
-                continue
-            seen.add(at)
-            timed = time_order(t, [*rest[:at], *block, *rest[at:]], start.machine)
-            found = judge(t, timed, job)
-            if found < best_rank:
-                best, best_rank, best_at = timed, found, at
 
-    look(range(0, len(rest) + 1, step))
-    if step > 1 and best_at >= 0:
-        fine = max(1, 2 * step // max(1, places))
-        look(range(best_at - step, best_at + step + 1, fine))
-    return best
+def _ranked_places(scan: _Scan, rest: Sequence[int], at: Sequence[int], start: Timed) -> dict[int, Rank]:
+    return dict(zip(at, scan.ranks(rest, at, start.machine), strict=True)) if at else {}

@@ -18,7 +18,6 @@ from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.rules import apparent_tardiness_cost, best_rule, date_order, in_order, key_order
 from scheduler.sequence.search import (
     Search,
-    can_go_fast,
     fast_search,
     is_one_row,
     local_search,
@@ -72,7 +71,7 @@ def _searcher(search: Callable[[Tables, Timed, Stop, int], Search], method: str)
 def _compiled(t: Tables, start: Timed, stop: Stop, seed: int) -> Search:
     if is_one_row(t):
         return one_row_search(t, start, stop, seed)
-    return fast_search(t, start, stop, seed) if can_go_fast(t) else local_search(t, start, stop, seed)
+    return fast_search(t, start, stop, seed)
 
 
 by_local_search = _searcher(local_search, "local search")

@@ -20,16 +20,9 @@ from scheduler.sequence.exact import (
 from scheduler.sequence.plan import Plan, TracePoint
 from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import Aim
-from scheduler.sequence.resume import aim_rank, forward_on_any_machine, latest_jobs
-from scheduler.sequence.rules import best_rule
-from scheduler.sequence.search import (
-    can_go_fast,
-    fast_search,
-    is_one_row,
-    local_search,
-    neighbourhood_search,
-    one_row_search,
-)
+from scheduler.sequence.resume import aim_rank, forward_on_any_machine, latest_jobs, opened_in, timed_again
+from scheduler.sequence.rules import HandOrders, as_pinned, best_rule, by_hand
+from scheduler.sequence.search import Wanted, fast_search, is_one_row, one_row_search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import (
     Opened,
@@ -47,49 +40,59 @@ from scheduler.sequence.timing import (
 class Budget:
     """How much each part of `solve` may do.
 
-    `candidates` of the plain local search; `timed` operations timed by the compiled one (0: not used, so
-    nothing is compiled);
-    `work` is CP-SAT's deterministic time, spent on models of at most `arcs` arcs: larger ones take longer to
-    build than they are worth. `overtime_trials` are the overtime windows tried one by one.
+    `timed` operations are timed by the compiled search, about, but no more than `each` orders for each
+    operation there is: a small plan is soon searched through; `work` is CP-SAT's deterministic time, spent on
+    models of at most `arcs` arcs: larger ones take longer to build than they are worth.
     """
 
-    candidates: int
     timed: int
+    each: int
     work: float
     arcs: int
-    overtime_trials: int
+
+    def candidates(self, size: int) -> int:
+        """Return how many orders of `size` operations are timed."""
+        return max(500, min(self.timed // size, self.each * size))
 
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(candidates=600, timed=0, work=0.05, arcs=1_000, overtime_trials=2),
-    "normal": Budget(candidates=1000, timed=6_000_000, work=0.3, arcs=30_000, overtime_trials=4),
-    "thorough": Budget(candidates=6000, timed=90_000_000, work=5.0, arcs=30_000, overtime_trials=40),
+    "quick": Budget(timed=6_000_000, each=300, work=0.05, arcs=1_000),
+    "normal": Budget(timed=30_000_000, each=1_500, work=0.3, arcs=2_000),
+    "thorough": Budget(timed=300_000_000, each=15_000, work=5.0, arcs=30_000),
 }
+"""Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
+
+FOR_SLACK = 6
+"""One part in so many of the search is spent on slack."""
+
 MOST_BROUGHT_FORWARD = 6
 PLACES = 12
 
 
 def solve(
-    problem: SequenceProblem, *, effort: Effort = "quick", seed: int = 0, seconds: float | None = None
+    problem: SequenceProblem,
+    *,
+    effort: Effort = "quick",
+    seed: int = 0,
+    seconds: float | None = None,
+    orders: HandOrders | None = None,
+    known: Plan | None = None,
 ) -> Plan:
     """Return the best plan found with this effort, checked, with a bound.
 
     The same problem, effort and seed give the same plan; with `seconds` the wall clock may end the search
-    earlier.
+    earlier. `orders` are those that people go by (see `compare`): no plan comes out dearer than by hand.
+    `known` is a plan of a lesser effort, or of nearly the same problem: the search goes on from it.
     Wishes that cannot be kept together are given up one by one and reported in `Plan.conflicts`.
     Raises `NoPlanError` when the horizon is too short or no plan that keeps the wishes was found.
     """
     if not problem.operations:
-        return finish(tables(problem), _nothing(tables(problem)), "nothing to do")
-    budget = BUDGETS[effort]
-    problem, conflicts = settle(problem, budget.work) if _suspicious(problem) else (problem, ())
-    run = _Run(problem, budget, seed, seconds)
-    plan = run.plan()
+        return finish(tables(problem), time_order(tables(problem), [], []), "nothing to do")
+    work = BUDGETS[effort].work
+    problem, conflicts = settle(problem, work) if _suspicious(problem) else (problem, ())
+    run = _Run(problem, seed, seconds, orders or {})
+    plan = run.plan(effort, known)
     return replace(plan, conflicts=conflicts) if conflicts else plan
-
-
-def _nothing(empty: Tables) -> Timed:
-    return time_order(empty, [], [])
 
 
 def _suspicious(problem: SequenceProblem) -> bool:
@@ -98,54 +101,93 @@ def _suspicious(problem: SequenceProblem) -> bool:
         return False
     if obvious_conflict(problem):
         return True
-    everything = frozenset((m, w.start) for m, w in overtime_windows(problem))
-    return best_rule(tables(problem, everything))[1].broken > 0
+    t, start = _widest_start(problem)
+    if not start.broken:
+        return False
+    stop = Stop(iterations=BUDGETS["quick"].candidates(t.size) // 4)
+    return fast_search(t, start, stop, 0, Wanted()).best.broken > 0
+
+
+def _widest_start(problem: SequenceProblem) -> tuple[Tables, Timed]:
+    """Return the start that breaks least, with all overtime or none."""
+    found = []
+    for opened in _ends(problem):
+        t = tables(problem, opened)
+        starts = [best_rule(t)[1], *([as_pinned(t)] if any(s is not None for s in t.fixed_start) else [])]
+        found += [(t, start) for start in starts]
+    return min(found, key=lambda one: one[1].score)
+
+
+def _ends(problem: SequenceProblem) -> list[Opened]:
+    """No overtime, and all that is on offer."""
+    offered = frozenset((m, w.start) for m, w in overtime_windows(problem))
+    return [frozenset(), offered] if offered else [frozenset()]
 
 
 class _Run:
     """One run of `solve`: keeps the best plan and the trace."""
 
-    def __init__(self, problem: SequenceProblem, budget: Budget, seed: int, seconds: float | None) -> None:
-        self.problem, self.budget, self.seed, self.seconds = problem, budget, seed, seconds
+    def __init__(
+        self, problem: SequenceProblem, seed: int, seconds: float | None, orders: HandOrders
+    ) -> None:
+        self.problem, self.seed, self.seconds, self.orders = problem, seed, seconds, orders
         self.ends_at = None if seconds is None else time.monotonic() + seconds
+        self.budget = BUDGETS["quick"]
         self.trace: list[TracePoint] = []
         self.method = ""
         self.tables: Tables = tables(problem)
         self.best: Timed | None = None
         self.bound = 0
 
-    def plan(self) -> Plan:
+    def plan(self, effort: Effort, known: Plan | None) -> Plan:
         """Search, then make the plan and have it checked."""
-        self.search()
-        if self.problem.aim is Aim.DATES_FIRST:
-            self._from_least_money()
+        self.search(effort, known)
         assert self.best is not None
         if self.best.unplaced or self.best.broken:
             finish(self.tables, self.best, self.method)
+        self._slack()
         late = late_setups(self.tables, self.best)
         return finish(self.tables, late, self.method, min(self.bound, self._goal()), self.trace)
 
-    def search(self) -> None:
+    def search(self, effort: Effort, known: Plan | None = None) -> None:
         """Run the parts one after the other, stopping early when nothing better can exist."""
-        self._choose_overtime()
-        assert self.best is not None
+        efforts = tuple(BUDGETS)[: tuple(BUDGETS).index(effort) + 1]
+        if known is not None:
+            t = tables(self.problem, opened_in(known))
+            self._take(t, timed_again(t, known), known.method, 0)
+            efforts = efforts[-1:]
+        self._starts()
         self._bound(lower_bound(self.tables))
-        if self.budget.timed:
+        for one in efforts:
+            self.budget = BUDGETS[one]
             self._compiled()
             self._constraint_model()
-        else:
-            self._local(self.budget.candidates // 2)
-            self._constraint_model()
-            self._local(self.budget.candidates // 2)
+            if self.problem.aim is Aim.DATES_FIRST:
+                self._from_least_money(one)
 
-    def _from_least_money(self) -> None:
+    def _starts(self) -> None:
+        """Take the best of the plans that need no search: by rules, and what people do by hand."""
+        for opened in _ends(self.problem):
+            t = tables(self.problem, opened)
+            name, timed = best_rule(t, fine=self.best is None)
+            self._take(t, timed, name, 0)
+            if any(start is not None for start in t.fixed_start):
+                self._take(t, as_pinned(t), "as pinned", 0)
+            if opened:
+                continue
+            for key in (None, *self.orders.values()):
+                hand = by_hand(t, key)
+                self._take(t, hand, "by hand", 0)
+                self._take(t, time_order(t, hand.placed, hand.machine), "by hand, set up early", 0)
+
+    def _from_least_money(self, effort: Effort) -> None:
         """Start from the plan of least money and bring its late jobs forward.
 
         Searches that look at dates first leave much of the rest undone; this often has the same dates for
         less money.
         """
-        money_run = _Run(replace(self.problem, aim=Aim.MONEY), self.budget, self.seed, self._share(1 / 2))
-        money_run.search()
+        money_run = _Run(replace(self.problem, aim=Aim.MONEY), self.seed, self._share(1 / 2), self.orders)
+        money_run.search(effort)
         assert money_run.best is not None
         t = tables(self.problem, money_run.tables.opened)
         timed = time_order(t, money_run.best.placed, money_run.best.machine)
@@ -157,18 +199,8 @@ class _Run:
         """The compiled searches, and without late money the exact order of fewest set-ups."""
         if is_one_row(self.tables):
             self._one_row()
-        elif can_go_fast(self.tables):
-            self._fast(self.budget.timed)
-            self._try_overtime()
-        else:
-            self._local(self.budget.candidates)
-            self._neighbourhoods()
-
-    def _neighbourhoods(self) -> None:
-        assert self.best is not None
-        stop = Stop(12, self.budget.work, self._share(1 / 4))
-        search = neighbourhood_search(self.tables, self.best, stop, self.seed)
-        self._take(self.tables, search.best, "large-neighbourhood search", search.steps[-1][0])
+        elif self.tables.size > 1:
+            self._fast()
 
     def _one_row(self) -> None:
         assert self.best is not None
@@ -187,32 +219,23 @@ class _Run:
             search = one_row_search(t, self.best, stop, self.seed)
             self._take(t, search.best, "one row search", search.steps[-1][0])
 
-    def _fast(self, timed: int) -> None:
+    def _fast(self) -> None:
         assert self.best is not None
-        stop = Stop(iterations=max(500, timed // self.tables.size), seconds=self._share(1 / 2))
-        search = fast_search(self.tables, self.best, stop, self.seed)
-        self._take(self.tables, search.best, "annealing", search.steps[-1][0])
+        if self.problem.aim is Aim.MONEY and self._goal() <= self.bound:
+            return
+        stop = Stop(iterations=self.budget.candidates(self.tables.size), seconds=self._share(2 / 3))
+        search = fast_search(self.tables, self.best, stop, self.seed, Wanted())
+        self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
 
-    def _try_overtime(self) -> None:
-        """Open or close each overtime window in turn and see whether a short search then finds a cheaper
-        plan."""
+    def _slack(self) -> None:
+        """Of plans that are no dearer take one that leaves more days before the due days."""
         assert self.best is not None
-        for keys in self._slots()[: self.budget.overtime_trials]:
-            limit = self._share(0.1)
-            if limit == 0.0:
-                break
-            opened = self.tables.opened
-            t = tables(self.problem, opened - keys if keys <= opened else opened | keys)
-            timed = time_order(t, self.best.order(), self.best.machine)
-            stop = Stop(iterations=max(200, self.budget.timed // (20 * t.size)), seconds=limit)
-            search = fast_search(t, timed, stop, self.seed)
-            self._take(t, search.best, "annealing with other overtime", search.steps[-1][0])
-
-    def _slots(self) -> list[Opened]:
-        """Overtime windows at the same time on several machines are opened together."""
-        offered = overtime_windows(self.problem)
-        slots = sorted({(w.start, w.end) for _, w in offered})
-        return [frozenset((m, w.start) for m, w in offered if (w.start, w.end) == slot) for slot in slots]
+        if not self.problem.rates.slack or self.tables.size < 2 or is_one_row(self.tables):
+            return
+        steps = self.budget.candidates(self.tables.size) // FOR_SLACK
+        stop = Stop(iterations=steps, seconds=self._share(1 / 6))
+        search = fast_search(self.tables, self.best, stop, self.seed, Wanted(slack=True))
+        self.tables, self.best = search.tables or self.tables, search.best
 
     def _share(self, share: float) -> float | None:
         """A share of the wall time allowed, but no more than is left; None without a limit."""
@@ -233,30 +256,6 @@ class _Run:
         self.tables, self.best, self.method = t, timed, method
         self.trace.append(TracePoint(method, step, money(timed.total)))
         return True
-
-    def _choose_overtime(self) -> None:
-        """Start with the regular windows, then open overtime windows while a rule's plan gets cheaper."""
-        self._rule(frozenset())
-        offered = overtime_windows(self.problem)
-        if not offered:
-            return
-        self._rule(frozenset((m, w.start) for m, w in offered))
-        for keys in self._slots()[: self.budget.overtime_trials]:
-            opened = self.tables.opened
-            self._rule(opened - keys if keys <= opened else opened | keys)
-
-    def _rule(self, opened: Opened) -> None:
-        t = tables(self.problem, opened)
-        name, timed = best_rule(t, fine=self.best is None)
-        self._take(t, timed, name, 0)
-
-    def _local(self, iterations: int) -> None:
-        assert self.best is not None
-        if self.problem.aim is Aim.MONEY and self._goal() <= self.bound:
-            return
-        stop = Stop(iterations=iterations, seconds=self._share(1 / 4))
-        search = local_search(self.tables, self.best, stop, self.seed)
-        self._take(self.tables, search.best, "local search", search.steps[-1][0])
 
     def _constraint_model(self) -> None:
         able = [sum(m in modes for modes in self.tables.minutes) for m in range(len(self.tables.calendars))]

@@ -18,7 +18,17 @@ from scheduler.jobs import (
     make_work,
     setup_matrix,
 )
-from scheduler.sequence import Aim, Job, Machine, Pin, PlanRates, SequenceProblem, Wish, per_minute
+from scheduler.sequence import (
+    Aim,
+    HandOrders,
+    Job,
+    Machine,
+    Pin,
+    PlanRates,
+    SequenceProblem,
+    Wish,
+    per_minute,
+)
 from scheduler.week.week_plan import Unplanned
 from scheduler.wishes import NO_WISHES, Wishes
 
@@ -38,6 +48,25 @@ class WeekProblem:
     missed: tuple[Wish, ...] = ()
     kept_whole: frozenset[str] = frozenset()
 
+    @property
+    def hand_orders(self) -> HandOrders:
+        """Return the orders that people go by besides due days: each operation's key, smallest first."""
+        place = {line: k for k, line in enumerate(dict.fromkeys(w.line.id for w in self.works if w.line))}
+        feeds: dict[str, int] = {}
+        for work in self.works:
+            if work.line:
+                for plate in work.line.plates:
+                    feeds[plate] = min(place[work.line.id], feeds.get(plate, len(place)))
+        thickness: dict[str, float] = {}
+        came: dict[str, float] = {}
+        for work in self.works:
+            name = work.operation.id
+            if work.line:
+                thickness[name], came[name] = work.line.thickness_mm, place[work.line.id]
+            elif work.plate:
+                thickness[name], came[name] = work.plate.thickness_mm, feeds.get(work.plate.id, len(place))
+        return {"thickness order": thickness, "first-come order": came}
+
 
 def week_problem(
     lines: Sequence[WonLine],
@@ -49,7 +78,8 @@ def week_problem(
 ) -> WeekProblem:
     """Return the sequencing problem; lines that no roll of the book can do are left out and named.
 
-    Plates of a line that is being rolled now have been cut. Wishes about lines left out fall away.
+    Plates of a line that is being rolled now have been cut, and those that a wish says so of. Wishes about
+    lines left out fall away.
     """
     rolls = {roll.name for roll in shop.rolls}
     unplanned = tuple(
@@ -63,7 +93,7 @@ def week_problem(
         for line in lines
         if line.id not in left_out
     ]
-    cut = {plate for line in planned if line.id in wishes.running for plate in line.plates}
+    cut = wishes.cut | {plate for line in planned if line.id in wishes.running for plate in line.plates}
     plates = [plate for plate in plates if plate.id not in cut]
     planned = _in_lots(planned, plates, wishes)
     works = make_work(planned, plates, shop)

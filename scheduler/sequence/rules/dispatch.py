@@ -204,3 +204,21 @@ class _Dispatch:
 def retime(tables: Tables, timed: Timed) -> Timed:
     """Time a plan's own order again, which moves everything as early as it goes."""
     return time_order(tables, timed.order(), timed.machine)
+
+
+def as_pinned(t: Tables) -> Timed:
+    """Return the order of the pinned starts, what those wait for just before them, the rest by slack."""
+    tail = tails(t)
+    key = [
+        t.due[t.job[i]] - tail[i] - min(t.minutes[i].values()) if start is None else start
+        for i, start in enumerate(t.fixed_start)
+    ]
+    for i, start in enumerate(t.fixed_start):
+        if start is not None:
+            for j, lag in t.before[i]:
+                key[j] = min(key[j], start - lag - min(t.minutes[j].values()))
+    for i, waits in enumerate(t.before):
+        if t.fixed_start[i] is None and any(t.fixed_start[j] is not None for j, _ in waits):
+            key[i] = max(key[i], *(key[j] + lag for j, lag in waits))
+    machine = first_machines(t)
+    return time_order(t, sorted(range(t.size), key=lambda i: (key[i], i)), machine)

@@ -3,56 +3,99 @@
 from __future__ import annotations
 
 import time
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.search.local import Search
+from scheduler.sequence.search.packing import pack
 from scheduler.sequence.stop import Stop
-from scheduler.sequence.timing import NEVER, Tables, Timed, time_order
+from scheduler.sequence.timing import Opened, Tables, Timed, tables, time_order
 
-WARM, COOL = 0.1, 0.01  # first and last temperature as shares of the mean value of one operation, by trial
-LONG_SEARCH = 400  # candidates an operation from which on the full temperature pays, by trial
-CHUNK_WORK = 500_000  # operations timed between two looks at the clock
-
-
-def can_go_fast(t: Tables) -> bool:
-    """Whether the compiled timing knows every rule of the problem: all but pinned starts."""
-    return t.size > 1 and all(s is None for s in t.fixed_start)
+WARM, COOL = 0.3, 0.003  # first and last temperature as shares of the mean value of one operation, by trial
+CHUNK_WORK = 3_000_000  # operations timed between two looks at the clock
+MOST = 2**62
 
 
-def fast_search(t: Tables, start: Timed, stop: Stop, seed: int = 0) -> Search:
-    """Late acceptance with compiled timing: `stop.iterations` candidates, or `stop.seconds`."""
-    from scheduler.sequence.search.row_kernel import search  # noqa: PLC0415 - compiled, so only when used
+@dataclass
+class FastSearch(Search):
+    """A search that ended; `tables` are those of the best order, with the overtime that it opens."""
 
-    packed = pack(t)
+    tables: Tables | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What the search may do besides changing order and machines: open and close overtime with `windows`.
+
+    With `slack` it makes the slack before due dates large, among plans that are no dearer than the first.
+    """
+
+    windows: bool = True
+    slack: bool = False
+
+
+def fast_search(
+    t: Tables, start: Timed, stop: Stop, seed: int = 0, wanted: Wanted | None = None
+) -> FastSearch:
+    """Annealing with compiled timing: `stop.iterations` candidates, or `stop.seconds`."""
+    from scheduler.sequence.search.row_kernel import (  # noqa: PLC0415 - compiled, so only when used
+        evaluate,
+        search,
+    )
+
+    wanted = wanted or Wanted(windows=False)
+    packed = pack(t, windows=wanted.windows, slack=wanted.slack)
     able, ables = _machines(t)
-    found = Search(start, [(0, start.total)])
-    order = np.array(_running_first(t, start.order()), dtype=np.int64)
+    order = np.array(_running_first(t, start.placed), dtype=np.int64)
     machine = np.array(start.machine, dtype=np.int64)
+    begun, most, scale = np.zeros(t.size, dtype=np.int64), MOST, start.total
+    if wanted.slack:
+        most = int(evaluate(order, machine, begun, *pack(t)))
+        scale = int(evaluate(order, machine, begun, *packed)) - most
     chunk = max(200, CHUNK_WORK // t.size)
-    value = _value(t, order, machine, packed)
-    # few candidates an operation leave no time to recover from a hot start
-    calm = min(1.0, stop.iterations / (LONG_SEARCH * t.size))
-    warm, cool = (max(1.0, share * calm * value / t.size) for share in (WARM, COOL))
+    warm, cool = (max(1.0, share * scale / t.size) for share in (WARM, COOL))
     clock = _Cooling(stop)
+    best: tuple[int, int, Any, Any, Any] | None = None
     for first in range(0, stop.iterations, chunk):
         steps = min(chunk, stop.iterations - first)
         begin, end = clock.stretch(first, steps)
         if begin >= 1.0:
             break
         heat, colder = (warm * (cool / warm) ** x for x in (begin, end))
-        best, best_machine, new = search(
-            order, machine, able, ables, steps, heat, colder, seed * 7919 + first, *packed
+        *new, value = search(
+            order, machine, able, ables, steps, heat, colder, seed * 7919 + first, most, *packed
         )
-        if new < value:
-            value = int(new)
-            timed = time_order(t, best.tolist(), best_machine.tolist())
-            if timed.score < found.best.score:
-                found.best = timed
-                found.steps.append((first + steps, timed.total))
+        if best is None or value < best[0]:
+            best = (int(value), first + steps, *new)
+    return _found(t, start, best, wanted)
+
+
+def _found(
+    t: Tables, start: Timed, best: tuple[int, int, Any, Any, Any] | None, wanted: Wanted
+) -> FastSearch:
+    """Time the best order of the kernel and take it when it is better than the start, or has more slack."""
+    found = FastSearch(start, [(0, start.total)], t)
+    if best is None or best[0] >= MOST:
+        return found
+    _, step, order, machine, opened = best
+    windows = _opened(t, opened)
+    own = t if windows == t.opened else tables(t.problem, windows)
+    timed = time_order(own, order.tolist(), machine.tolist())
+    if timed.score < start.score or (wanted.slack and timed.score == start.score):
+        found.best, found.tables = timed, own
+        found.steps.append((step, timed.total))
     return found
+
+
+def _opened(t: Tables, opened: Any) -> Opened:
+    return frozenset(
+        (machine.id, window.start)
+        for k, machine in enumerate(t.problem.machines)
+        for j, window in enumerate(machine.windows)
+        if window.overtime_cost_per_min is not None and opened[k, j]
+    )
 
 
 class _Cooling:
@@ -74,14 +117,7 @@ class _Cooling:
         return begin, min(1.0, end)
 
 
-def _value(t: Tables, order: Any, machine: Any, packed: tuple[Any, ...]) -> int:
-    from scheduler.sequence.search.row_kernel import evaluate  # noqa: PLC0415
-
-    start = np.zeros(t.size, dtype=np.int64)
-    return int(evaluate(order, machine, start, np.iinfo(np.int64).max, *packed))
-
-
-def _running_first(t: Tables, order: list[int]) -> list[int]:
+def _running_first(t: Tables, order: Any) -> list[int]:
     return sorted(order, key=lambda i: not t.running[i])
 
 
@@ -90,81 +126,3 @@ def _machines(t: Tables) -> tuple[Any, Any]:
     for i, modes in enumerate(t.minutes):
         able[i, : len(modes)] = sorted(modes)
     return able, np.array([len(m) for m in t.minutes], dtype=np.int64)
-
-
-def pack(t: Tables) -> tuple[Any, ...]:
-    """Arrays in the shape the kernel wants: calendars, operations, jobs, rules and working space."""
-    horizon = t.problem.horizon
-    longest = max((len(c.at) for c in t.calendars), default=0) + 1
-
-    def rows(lists: list[Any], width: int, kind: Any = np.int32) -> Any:
-        made = np.zeros((len(lists), width), dtype=kind)
-        for k, values in enumerate(lists):
-            made[k, : len(values)] = values
-        return made
-
-    cal = (
-        rows([c.at for c in t.calendars], longest),
-        rows([c.before for c in t.calendars], horizon + 2),
-        rows([c.resume for c in t.calendars], longest),
-        rows([c.paid for c in t.calendars], longest, np.int64),
-        np.array([len(c.at) for c in t.calendars], dtype=np.int64),
-    )
-    people = np.full(horizon + 1, 10_000, dtype=np.int16) if t.people is None else np.array(t.people)
-    space = (
-        np.zeros(horizon + 1, dtype=np.int16),
-        np.zeros(horizon + 1, dtype=np.int16),
-        people.astype(np.int16),
-        np.full(horizon + 1, t.problem.cranes, dtype=np.int16),
-        np.zeros(len(t.calendars), dtype=np.int64),
-        np.zeros(len(t.calendars), dtype=np.int64),
-        np.zeros(t.size, dtype=np.int64),
-        np.zeros(len(t.due), dtype=np.int64),
-        np.zeros(len(t.due), dtype=np.int64),
-        np.zeros(t.size + 1, dtype=np.int64),
-    )
-    hard = [NEVER // 2 if m is None else m for m in t.must_ship]
-    jobs = (
-        np.array(t.due, dtype=np.int64),
-        np.array(t.weight, dtype=np.int64),
-        np.array(hard, dtype=np.int64),
-    )
-    crew = t.problem.setup_crew if t.people is not None else 0
-    factor = 1000 if t.problem.aim is Aim.DATES_FIRST else 1
-    return cal, _operations(t), jobs, (t.setup_rate, t.wip_rate, crew, factor, horizon), space
-
-
-def _operations(t: Tables) -> tuple[Any, ...]:
-    n, m = t.size, len(t.calendars)
-    minutes, running_cost = np.zeros((2, m, n), dtype=np.int64)
-    for i, modes in enumerate(t.minutes):
-        for k, p in modes.items():
-            minutes[k, i] = p
-            running_cost[k, i] = t.running_cost[i][k]
-    matrices: list[Any] = [np.zeros((n + 1, n), dtype=np.int32)]
-    matrix_of = []
-    seen: dict[int, int] = {}
-    for machine in t.problem.machines:
-        given = t.problem.setups.get(machine.id)
-        if given is not None and id(given) not in seen:
-            seen[id(given)] = len(matrices)
-            matrices.append(given.astype(np.int32))
-        matrix_of.append(0 if given is None else seen[id(given)])
-    waits = [pair for pairs in t.before for pair in pairs]
-    first = np.concatenate(([0], np.cumsum([len(pairs) for pairs in t.before])))
-    return (
-        minutes,
-        running_cost,
-        np.stack(matrices),
-        np.array(matrix_of, dtype=np.int64),
-        np.arange(m, dtype=np.int64),
-        np.array(t.release, dtype=np.int64),
-        np.array(t.crew, dtype=np.int64),
-        np.array(t.crane, dtype=np.int64),
-        np.array(t.may_pause, dtype=np.bool_),
-        np.array([j for j, _ in waits], dtype=np.int64),
-        np.array([lag for _, lag in waits], dtype=np.int64),
-        first.astype(np.int64),
-        np.array(t.running, dtype=np.bool_),
-        np.array(t.job, dtype=np.int64),
-    )

@@ -1,7 +1,8 @@
-"""The timing code and the local search once more, compiled, for problems without pinned starts.
+"""The timing code and the local search once more, compiled.
 
-A test holds its timing against `timing.time_order` on random problems; the plan itself is always timed by
-the latter.
+A candidate shares its first operations with the present plan, so only what comes after its first change is
+taken back and timed again. Overtime windows are opened and closed in the same search. Tests hold the timing
+against `timing.time_order`; the plan itself is always timed by the latter.
 Import this module only when it is going to be used.
 """
 
@@ -12,136 +13,286 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import compiled
+from quoting.core import compiled, inlined
 
 Ints = NDArray[np.int64]
 MISSED = 1_000_000  # ticks that a broken minute weighs in the search
+UNPLACED = MISSED * 1_000_000
 ANY_ROW = 0.15  # share of moves past work of any machine: who gets people and crane first
+OVERTIME = 0.04  # share of moves that open or close an overtime window, where any are offered
+SORT_EVERY = 400  # candidates between two looks at the plan in the order of its starts
 
 
 @compiled
-def _fit(c: int, first: int, minutes: int, crew: int, crane: int, pause: bool, cal: Any, free: Any) -> int:
-    """First working minute of calendar c from `first` on where the work fits, -1 when there is none."""
-    at, before, resume, total = cal[0][c], cal[1][c], cal[2][c], cal[4][c]
-    people, cranes = free
-    w = first
+def _calendar(m: int, cal: Any) -> None:
+    """Fill the working minutes of machine m from its windows that are worked."""
+    real, paid, size, begin, end, rate, count, opened, first, _ = cal
+    w = 0
+    paid[m, 0] = 0
+    for j in range(count[m]):
+        if opened[m, j]:
+            for t in range(begin[m, j], end[m, j]):
+                real[m, w] = t
+                paid[m, w + 1] = paid[m, w] + rate[m, j]
+                w += 1
+    size[m] = w
+    midnight, q = 0, 0
+    for day in range(first.shape[1]):
+        while q < w and real[m, q] < midnight:
+            q += 1
+        first[m, day] = q
+        midnight += 1440
+
+
+@inlined
+def _before(real: Any, first: Any, size: Any, m: int, t: int) -> Any:
+    """Working minutes of machine m before minute t."""
+    day = t // 1440
+    low, high = size[m], size[m]
+    if day + 1 < first.shape[1]:
+        low, high = first[m, day], first[m, day + 1]
+    while low < high:
+        middle = (low + high) // 2
+        if real[m, middle] < t:
+            low = middle + 1
+        else:
+            high = middle
+    return low
+
+
+@inlined
+def _fit(
+    real: Any,
+    people: Any,
+    cranes: Any,
+    m: int,
+    total: int,
+    w: int,
+    minutes: int,
+    crew: int,
+    crane: int,
+    pause: bool,
+) -> int:
+    """First working minute of machine m from w on where the work fits, -1 when there is none.
+
+    A stretch is looked through from its end: what comes after its last minute without people need not be
+    looked at twice, and all that comes before it is skipped.
+    """
+    known = w
+    found = -1
     while w + minutes <= total:
         if minutes == 0:
-            return w
-        if not pause and at[w + minutes - 1] - at[w] != minutes - 1:
-            w = resume[w]
+            found = w
+            break
+        if not pause and real[m, w + minutes - 1] - real[m, w] != minutes - 1:
+            w += 1
+            while w < total and real[m, w] == real[m, w - 1] + 1:
+                w += 1
+            known = w
             continue
-        blocked = -1
-        if crew > 0 or crane > 0:
+        k = w + minutes - 1
+        if crane > 0:
+            while k >= known and people[real[m, k]] >= crew and cranes[real[m, k]] >= crane:
+                k -= 1
+        elif crew > 0:
+            while k >= known and people[real[m, k]] >= crew:
+                k -= 1
+        else:
+            k = known - 1
+        if k < known:
+            found = w
+            break
+        known, w = w + minutes, k + 1
+    return found
+
+
+@inlined
+def _take(real: Any, people: Any, cranes: Any, m: int, w: int, minutes: int, crew: int, crane: int) -> None:
+    if minutes > 0 and (crew != 0 or crane != 0):
+        a, b = real[m, w], real[m, w + minutes - 1]
+        if b - a == minutes - 1:
+            for t in range(a, b + 1):
+                people[t] -= crew
+            if crane != 0:
+                for t in range(a, b + 1):
+                    cranes[t] -= crane
+        else:
             for k in range(w, w + minutes):
-                t = at[k]
-                if people[t] < crew or cranes[t] < crane:
-                    blocked = t
-                elif blocked >= 0 and k == resume[k - 1] and pause:
-                    break
-        if blocked < 0:
-            return w
-        w = before[blocked] + 1
-    return -1
+                people[real[m, k]] -= crew
+                cranes[real[m, k]] -= crane
 
 
 @compiled
-def _take(c: int, first: int, minutes: int, crew: int, crane: int, cal: Any, free: Any) -> None:
-    at = cal[0][c]
-    if crew > 0 or crane > 0:
-        for k in range(first, first + minutes):
-            free[0][at[k]] -= crew
-            free[1][at[k]] -= crane
+def _take_back(
+    at: int, stands: int, order: Ints, machine: Ints, cal: Any, ops: Any, rules: Any, free: Any, plan: Any
+) -> None:
+    """Undo the entries of the order from `at` to the last one that stands, backwards."""
+    real = cal[0]
+    minutes, crew, crane, job = ops[0], ops[5], ops[6], ops[12]
+    ready, last, end, _, begin, setup, work, done, begun, log = plan
+    people, cranes = free
+    setup_crew = rules[2]
+    for q in range(stands - 1, at - 1, -1):
+        i = order[q]
+        m = machine[i]
+        if work[i] >= 0:
+            _take(real, people, cranes, m, begin[i], setup[i], -setup_crew, 0)
+            _take(real, people, cranes, m, work[i], minutes[m, i], -crew[i], -crane[i])
+        ready[m], last[m], done[job[i]], begun[job[i]] = log[q, 0], log[q, 1], log[q, 2], log[q, 3]
+        end[i] = -1
 
 
-@compiled
-def evaluate(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it quick
-    order: Ints, machine: Ints, start: Ints, limit: int, cal: Any, ops: Any, jobs: Any, rules: Any, room: Any
+@inlined
+def _job_cost(
+    end: int, begun: int, due: int, weight: int, must: int, slack: int, limit: int, wip_rate: int
 ) -> int:
-    """Ticks of an order timed as `time_order` does, with broken minutes; fills `start`; gives up above
-    `limit`."""
+    """Ticks of a job begun and ended then: late, late for its hard date, unfinished, without slack."""
+    cost = weight * max(0, end - due) + MISSED * max(0, end - must) + wip_rate * (end - begun)
+    if slack > 0:
+        cost += slack * min(limit, max(0, end - due + limit))
+    return cost
+
+
+@compiled
+def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it quick
+    order: Ints, at: int, total: int, limit: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
+    free: Any, plan: Any, sums: Ints, stack: Ints,
+) -> tuple[int, int]:  # fmt: skip
+    """Place order[at:] as written, what must come first before it; rewrite `order` as placed.
+
+    Returns the ticks and how many entries stand; gives up above `limit`.
+    """
     (
-        minutes,
-        running_cost,
-        setups,
-        matrix_of,
-        calendar_of,
-        release,
-        crew,
-        crane,
-        pause,
-        waits,
-        lags,
-        first_wait,
-        running,
-        job,
-    ) = ops
-    due, weight, must = jobs
-    setup_rate, wip_rate, setup_crew, late_factor, horizon = rules
-    people, cranes, people0, cranes0, ready, last, end, begun, done, stack = room
-    people[:], cranes[:] = people0, cranes0
-    free = (people, cranes)
-    ready[:], last[:], end[:], done[:], begun[:] = 0, -1, -1, 0, horizon
-    total = 0
-    for position in range(order.size):
+        minutes, running_cost, setups, matrix_of, release, crew, crane, pause, waits, lags, first_wait,
+        running, job,
+        latest,
+    ) = ops  # fmt: skip
+    due, weight, must, slack = jobs
+    setup_rate, wip_rate, setup_crew, late_factor, horizon, slack_limit = rules
+    real, paid, size, first = cal[0], cal[1], cal[2], cal[8]
+    ready, last, end, start, begin, setup, work, done, begun, log = plan
+    people, cranes = free
+    n = order.size
+    todo = order[at:].copy()
+    for position in range(todo.size):
         depth = 1
-        stack[0] = order[position]
+        stack[0] = todo[position]
         while depth > 0:
             i = stack[depth - 1]
             if end[i] >= 0:
                 depth -= 1
                 continue
-            earliest, waiting = release[i], False
-            for k in range(first_wait[i], first_wait[i + 1]):
-                if end[waits[k]] < 0:
-                    stack[depth] = waits[k]
+            waiting = False
+            earliest = release[i]
+            for q in range(first_wait[i], first_wait[i + 1]):
+                if end[waits[q]] < 0 and depth < n:
+                    stack[depth] = waits[q]
                     depth += 1
                     waiting = True
                     break
-                earliest = max(earliest, end[waits[k]] + lags[k])
+                earliest = max(earliest, end[waits[q]] + lags[q])
             if waiting:
                 continue
             depth -= 1
-            m = machine[i]
-            c = calendar_of[m]
-            p = minutes[m, i]
-            total += running_cost[m, i]
+            sums[at] = total
+            order[at] = i
+            m, k = machine[i], job[i]
+            log[at, 0], log[at, 1], log[at, 2], log[at, 3] = ready[m], last[m], done[k], begun[k]
+            at += 1
+            p, all_minutes = minutes[m, i], size[m]
             s = 0 if running[i] else setups[matrix_of[m], last[m] + 1, i]
-            at, before, paid, size = cal[0][c], cal[1][c], cal[3][c], cal[4][c]
-            work = -1
-            if max(ready[m], earliest) <= horizon + 1:
-                begin = before[ready[m]]
+            b, w = ready[m], -1
+            if earliest <= horizon:
                 if s > 0:
-                    begin = _fit(c, begin, s, setup_crew, 0, True, cal, free)
-                if begin >= 0:
-                    work = _fit(
-                        c, max(begin + s, before[earliest]), p, crew[i], crane[i], pause[i], cal, free
-                    )
-            k = job[i]
-            if work < 0:
-                total += MISSED * 1_000_000
+                    b = _fit(real, people, cranes, m, all_minutes, b, s, setup_crew, 0, True)
+                if b >= 0:
+                    soonest = max(b + s, _before(real, first, size, m, earliest))
+                    w = _fit(real, people, cranes, m, all_minutes, soonest, p, crew[i], crane[i], pause[i])
+            total += running_cost[m, i]
+            begin[i], setup[i], work[i] = b, s, w
+            if w < 0:
+                total += UNPLACED
                 start[i] = horizon
                 end[i] = horizon
             else:
-                start[i] = at[work] if work < size else horizon
-                end[i] = at[work + p - 1] + 1 if p > 0 else start[i]
-                if s > 0:
-                    _take(c, begin, s, setup_crew, 0, cal, free)
-                    total += paid[begin + s] - paid[begin] + s * setup_rate
-                _take(c, work, p, crew[i], crane[i], cal, free)
-                total += paid[work + p] - paid[work]
-                ready[m], last[m] = end[i], i
-            if end[i] > done[k]:
-                total += late_factor * weight[k] * (max(0, end[i] - due[k]) - max(0, done[k] - due[k]))
-                total += MISSED * (max(0, end[i] - must[k]) - max(0, done[k] - must[k]))
-                done[k] = end[i]
-            begun[k] = min(begun[k], start[i])
+                start[i] = real[m, w] if w < all_minutes else horizon
+                end[i] = real[m, w + p - 1] + 1 if p > 0 else start[i]
+                total += s * setup_rate + paid[m, b + s] - paid[m, b] + paid[m, w + p] - paid[m, w]
+                total += MISSED * max(0, start[i] - latest[i])
+                _take(real, people, cranes, m, b, s, setup_crew, 0)
+                _take(real, people, cranes, m, w, p, crew[i], crane[i])
+                ready[m], last[m] = w + p, i
+            price = late_factor * weight[k]
+            if done[k] > 0:
+                total -= _job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
+            done[k], begun[k] = max(done[k], end[i]), min(begun[k], start[i])
+            total += _job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
         if total > limit:
-            return total
-    for k in range(due.size):
-        if done[k] > 0:
-            total += wip_rate * (done[k] - begun[k])
+            return total, at
+    return total, at
+
+
+@compiled
+def _fresh(n: int, machines: int, jobs: Any, rules: Any, people: Any, cranes: Any) -> Any:
+    """Room for one plan: nothing placed yet, everybody free."""
+    plan = (
+        np.zeros(machines, np.int64), np.full(machines, -1, np.int64), np.full(n, -1, np.int64),
+        np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64),
+        np.zeros(jobs[0].size, np.int64), np.full(jobs[0].size, rules[4], np.int64), np.zeros((n, 4),
+        np.int64),
+    )  # fmt: skip
+    return plan, (people.copy(), cranes.copy())
+
+
+@compiled
+def evaluate(
+    order: Ints, machine: Ints, start: Ints, cal: Any, ops: Any, jobs: Any, rules: Any, staff: Any
+) -> int:
+    """Ticks of an order timed as `time_order` does, with broken minutes; fills `start`."""
+    n = order.size
+    for m in range(cal[2].size):
+        _calendar(m, cal)
+    plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
+    total, _ = _run(
+        order.copy(), 0, 0, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan,
+        np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
+    )  # fmt: skip
+    start[:] = plan[3]
     return total
+
+
+@compiled
+def scan(
+    rest: Ints, block: Ints, places: Ints, job: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
+    staff: Any,
+) -> Ints:  # fmt: skip
+    """Time the order with a block of operations put in at each of `places` in turn.
+
+    Returns a row a place: ticks for broken rules, end of `job`, ticks of late money, ticks of all the rest.
+    """
+    n = rest.size + block.size
+    for m in range(cal[2].size):
+        _calendar(m, cal)
+    plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
+    order, sums, stack = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n + 1, np.int64)
+    found = np.zeros((places.size, 4), np.int64)
+    due, weight, must, _ = jobs
+    for row in range(places.size):
+        at = places[row]
+        order[:at], order[at : at + block.size], order[at + block.size :] = rest[:at], block, rest[at:]
+        total, _ = _run(
+            order, 0, 0, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan, sums, stack
+        )
+        broken, late = 0, 0
+        for k in range(due.size):
+            broken += MISSED * max(0, plan[7][k] - must[k])
+            late += weight[k] * max(0, plan[7][k] - due[k])
+        for i in range(n):
+            broken += UNPLACED if plan[6][i] < 0 else MISSED * max(0, plan[3][i] - ops[13][i])
+        found[row, 0], found[row, 1], found[row, 2] = broken, plan[7][job], late
+        found[row, 3] = total - broken - rules[3] * late
+        _take_back(0, n, order, machine, cal, ops, rules, free, plan)
+    return found
 
 
 @compiled
@@ -176,39 +327,43 @@ def _place_near(order: Ints, machine: Ints, i: int, m: int, steps: int, taken: A
 
 @compiled
 def _change(  # noqa: PLR0912 - one pass over the order, written out for speed
-    order: Ints, machine: Ints, able: Ints, ables: Ints, out: Ints, out_machine: Ints, block: Ints, taken: Any
-) -> bool:
-    """Write a changed order and machines to `out`: a block, a swap or an operation on another machine."""
+    order: Ints, machine: Ints, able: Ints, ables: Ints, movable: Ints, out: Ints, block: Ints, taken: Any
+) -> tuple[int, int, int]:
+    """Write a changed order to `out`: a block, a swap or an operation on another machine.
+
+    Returns the first place that changes (-1: none), the operation that goes to another machine (or -1), and
+    which.
+    """
     n = order.size
-    i = np.random.randint(n)
-    x = order[i]
-    out_machine[:] = machine
+    i, x = 0, movable[np.random.randint(movable.size)]
+    while order[i] != x:
+        i += 1
+    row = machine[x]
     count = 1
     block[0] = x
     if ables[x] > 1 and np.random.random() < 0.3:
-        out_machine[x] = able[x, np.random.randint(ables[x])]
+        row = able[x, np.random.randint(ables[x])]
     elif np.random.random() < 0.5:
         count = _block(order, machine, i, 1 + np.random.randint(6), block)
+    moved = x if row != machine[x] else -1
     reach = 4 if np.random.random() < 0.5 else 30
     steps = np.random.randint(-reach, reach + 1)
     if steps == 0:
         steps = 1
     for k in range(count):
         taken[block[k]] = True
-    row = -1 if np.random.random() < ANY_ROW else out_machine[x]
-    to = _place_near(order, machine, i, row, steps, taken)
-    for k in range(count):
-        taken[block[k]] = False
+    to = _place_near(order, machine, i, -1 if np.random.random() < ANY_ROW else row, steps, taken)
     if to < 0:
+        for k in range(count):
+            taken[block[k]] = False
         out[:] = order
-        return bool(out_machine[x] != machine[x])
-    if count == 1 and out_machine[x] == machine[x] and np.random.random() < 0.3:
+        return (i if moved >= 0 else -1), moved, row
+    if count == 1 and moved < 0 and np.random.random() < 0.3:
+        taken[x] = False
         out[:] = order
         out[i], out[to] = order[to], x
-        return True
+        return min(i, to), moved, row
     anchor, q = order[to], 0
-    for k in range(count):
-        taken[block[k]] = True
     for k in range(n):
         y = order[k]
         if taken[y]:
@@ -225,44 +380,184 @@ def _change(  # noqa: PLR0912 - one pass over the order, written out for speed
             q += count
     for k in range(count):
         taken[block[k]] = False
-    return True
+    return min(i, to), moved, row
 
 
 @compiled
-def search(
-    order: Ints,
-    machine: Ints,
-    able: Ints,
-    ables: Ints,
-    steps: int,
-    warm: float,
-    cool: float,
-    seed: int,
-    cal: Any,
-    ops: Any,
-    jobs: Any,
+def _save(order: Ints, at: int, plan: Any, kept: Any, sums: Ints, kept_sums: Ints, kept_order: Ints) -> None:
+    """Keep the placements of order[at:], so that they can be put back."""
+    for q in range(at, order.size):
+        i = order[q]
+        kept_order[q] = i
+        kept_sums[q] = sums[q]
+        kept[i, 0], kept[i, 1], kept[i, 2] = plan[4][i], plan[5][i], plan[6][i]
+        kept[i, 3], kept[i, 4] = plan[3][i], plan[2][i]
+
+
+@compiled
+def _put_back(
+    at: int, order: Ints, kept_order: Ints, kept_sums: Ints, kept: Any, machine: Ints, cal: Any, ops: Any,
     rules: Any,
-    room: Any,
-) -> tuple[Ints, Ints, int]:
-    """Anneal for `steps` candidates from `warm` to `cool` ticks; `order` and `machine` end as the present
-    plan."""
+    free: Any, plan: Any, sums: Ints,
+) -> None:  # fmt: skip
+    """Place the kept operations again where they were."""
+    minutes, crew, crane, job = ops[0], ops[5], ops[6], ops[12]
+    ready, last, end, start, begin, setup, work, done, begun, log = plan
+    real = cal[0]
+    people, cranes = free
+    setup_crew = rules[2]
+    for q in range(at, order.size):
+        i = kept_order[q]
+        order[q] = i
+        sums[q] = kept_sums[q]
+        m, k = machine[i], job[i]
+        log[q, 0], log[q, 1], log[q, 2], log[q, 3] = ready[m], last[m], done[k], begun[k]
+        begin[i], setup[i], work[i], start[i], end[i] = (
+            kept[i, 0],
+            kept[i, 1],
+            kept[i, 2],
+            kept[i, 3],
+            kept[i, 4],
+        )
+        if work[i] >= 0:
+            _take(real, people, cranes, m, begin[i], setup[i], setup_crew, 0)
+            _take(real, people, cranes, m, work[i], minutes[m, i], crew[i], crane[i])
+            ready[m], last[m] = work[i] + minutes[m, i], i
+        done[k], begun[k] = max(done[k], end[i]), min(begun[k], start[i])
+
+
+@compiled
+def _slack(jobs: Any, rules: Any, plan: Any) -> int:
+    """Ticks for the slack that is missing, a part of the total that is no money."""
+    due, _, _, slack = jobs
+    total = 0
+    for k in range(due.size):
+        if slack[k] > 0 and plan[7][k] > 0:
+            total += slack[k] * min(rules[5], max(0, plan[7][k] - due[k] + rules[5]))
+    return total
+
+
+@compiled
+def _windows(cal: Any) -> Ints:
+    """Machine and number of every window that may be opened and closed, shape (k, 2)."""
+    counts, optional = cal[6], cal[9]
+    found = np.zeros((optional.size, 2), np.int64)
+    q = 0
+    for m in range(counts.size):
+        for j in range(counts[m]):
+            if optional[m, j]:
+                found[q, 0], found[q, 1] = m, j
+                q += 1
+    return found[:q]
+
+
+@compiled
+def _toggle(m: int, j: int, everywhere: bool, cal: Any, changed: Any) -> None:
+    """Open or close a window, or all windows that begin with it; mark in `changed` which ones."""
+    begins, counts, opened, optional = cal[3], cal[6], cal[7], cal[9]
+    to = not opened[m, j]
+    changed[:] = -1
+    for other in range(counts.size):
+        if other != m and not everywhere:
+            continue
+        for q in range(counts[other]):
+            if optional[other, q] and begins[other, q] == begins[m, j] and opened[other, q] != to:
+                opened[other, q] = to
+                changed[other] = q
+
+
+@compiled
+def _first_touched(order: Ints, machine: Ints, cal: Any, changed: Any, end: Ints) -> int:
+    """First place in the order whose work ends after a changed window begins on its machine, or -1."""
+    for q in range(order.size):
+        m = machine[order[q]]
+        if changed[m] >= 0 and end[order[q]] > cal[3][m, changed[m]]:
+            return q
+    return -1
+
+
+@compiled
+def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
+    order: Ints, machine: Ints, able: Ints, ables: Ints, steps: int, warm: float, cool: float, seed: int,
+    most: int,
+    cal: Any, ops: Any, jobs: Any, rules: Any, staff: Any,
+) -> tuple[Ints, Ints, Any, int]:  # fmt: skip
+    """Anneal for `steps` candidates from `warm` to `cool` ticks, after every window has been tried once.
+
+    `order`, `machine` and the opened windows end as the present plan. The best one is that of least ticks
+    among those whose money is at most `most`."""
     np.random.seed(seed)
-    n = order.size
-    start = np.zeros(n, np.int64)
-    out, out_machine = order.copy(), machine.copy()
-    block, taken = np.zeros(n, np.int64), np.zeros(n, np.bool_)
-    present = evaluate(order, machine, start, np.iinfo(np.int64).max, cal, ops, jobs, rules, room)
-    best, best_order, best_machine = present, order.copy(), machine.copy()
+    n, machines = order.size, cal[2].size
+    opened = cal[7]
+    for m in range(machines):
+        _calendar(m, cal)
+    windows = _windows(cal)
+    movable = np.flatnonzero(ops[13] > 2 * rules[4])  # a pinned start needs no moving
+    if movable.size == 0:
+        movable = np.arange(n)
+    plan, free = _fresh(n, machines, jobs, rules, staff[0], staff[1])
+    sums, kept_sums, kept_order = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64)
+    kept, stack = np.zeros((n, 5), np.int64), np.zeros(n + 1, np.int64)
+    out, block, taken = order.copy(), np.zeros(n, np.int64), np.zeros(n, np.bool_)
+    changed = np.full(machines, -1, np.int64)
+    top = np.iinfo(np.int64).max
+    present, _ = _run(order, 0, 0, top, machine, cal, ops, jobs, rules, free, plan, sums, stack)
+    best, best_order, best_machine, best_opened = top, order.copy(), machine.copy(), opened.copy()
+    if present - _slack(jobs, rules, plan) <= most:
+        best = present
     for step in range(steps):
-        if not _change(order, machine, able, ables, out, out_machine, block, taken):
+        moved, row, had = -1, 0, 0
+        swept = step < 2 * windows.shape[0]
+        windowed = swept or (windows.shape[0] > 0 and np.random.random() < OVERTIME)
+        if windowed:
+            pick = step // 2 if swept else np.random.randint(windows.shape[0])
+            everywhere = step % 2 == 0 if swept else np.random.random() < 0.4
+            _toggle(windows[pick, 0], windows[pick, 1], everywhere, cal, changed)
+            at = _first_touched(order, machine, cal, changed, plan[2])
+            out[:] = order
+        elif step % SORT_EVERY == 0:
+            out[:] = order[np.argsort(plan[3][order], kind="mergesort")]
+            at = 0
+            while at < n and out[at] == order[at]:
+                at += 1
+            if at == n:
+                at = -1
+        else:
+            at, moved, row = _change(order, machine, able, ables, movable, out, block, taken)
+        if at < 0:
+            if windowed:  # nothing works there: leave it as it was
+                for m in range(machines):
+                    if changed[m] >= 0:
+                        opened[m, changed[m]] = not opened[m, changed[m]]
             continue
         heat = warm * (cool / warm) ** (step / steps)
-        limit = present + int(-heat * np.log(1.0 - np.random.random()))
-        value = evaluate(out, out_machine, start, limit, cal, ops, jobs, rules, room)
+        limit = present if swept else present + int(-heat * np.log(1.0 - np.random.random()))
+        _save(order, at, plan, kept, sums, kept_sums, kept_order)
+        _take_back(at, n, order, machine, cal, ops, rules, free, plan)
+        if moved >= 0:
+            had = machine[moved]
+            machine[moved] = row
+        if windowed:
+            for m in range(machines):
+                if changed[m] >= 0:
+                    _calendar(m, cal)
+        order[at:] = out[at:]
+        value, stands = _run(
+            order, at, kept_sums[at], limit, machine, cal, ops, jobs, rules, free, plan, sums, stack
+        )
         if value <= limit:
             present = value
-            machine[:] = out_machine
-            order[:] = out[np.argsort(start[out], kind="mergesort")]
-            if value < best:
+            if value < best and value - _slack(jobs, rules, plan) <= most:
                 best, best_order[:], best_machine[:] = value, order, machine
-    return best_order, best_machine, best
+                best_opened[:] = opened
+            continue
+        _take_back(at, stands, order, machine, cal, ops, rules, free, plan)
+        if moved >= 0:
+            machine[moved] = had
+        if windowed:
+            for m in range(machines):
+                if changed[m] >= 0:
+                    opened[m, changed[m]] = not opened[m, changed[m]]
+                    _calendar(m, cal)
+        _put_back(at, order, kept_order, kept_sums, kept, machine, cal, ops, rules, free, plan, sums)
+    return best_order, best_machine, best_opened, best

@@ -119,9 +119,9 @@ def rolled(
     return PlannedOperation(ShopOperation(operation, kind, line=won), roll, setup, begin, start, start, end)
 
 
-def cut(won: WonLine, start: datetime, minutes: int, lead_days: int = 0) -> PlannedOperation:
+def cut(won: WonLine, start: datetime, minutes: int, here_in_days: int = 0) -> PlannedOperation:
     """Return the slot in which the plate of a line is cut."""
-    plate = PlateToCut(won.plates[0], won.material, won.thickness_mm, "shear", minutes, lead_days)
+    plate = PlateToCut(won.plates[0], won.material, won.thickness_mm, "shear", minutes, here_in_days)
     operation = Operation(f"{CUT} {plate.id}", plate.id, (Mode(SHEAR, minutes),), crew=1)
     end = start + timedelta(minutes=minutes)
     return PlannedOperation(ShopOperation(operation, CUT, plate=plate), SHEAR, None, start, start, start, end)
@@ -145,7 +145,7 @@ def sample_week() -> WeekPlan:
         rolled(ring, HEAVY, same, at(8, "07:30"), at(8, "08:00"), RE_ROUND),
         cut(first, at(0, "07:00"), 20),
         cut(ring, at(0, "07:20"), 30),
-        cut(stainless, at(1, "07:00"), 15, lead_days=1),
+        cut(stainless, at(1, "07:00"), 15, here_in_days=1),
         cut(moved, at(1, "07:15"), 15),
     )
     plan = _plan(slots)
@@ -166,7 +166,7 @@ def sample_week() -> WeekPlan:
             SHEAR: opened,
         },
         plan=plan,
-        savings=(Saving("date order", plain, 20, Decimal("-6.50"), Decimal("30.00")),),
+        savings=(Saving("due-day order", plain, 20, Decimal("-6.50"), Decimal("30.00")),),
         late=(Late(ring, at(8, "08:00"), date(2026, 12, 1), Decimal("50.00")),),
         loads=(
             MachineLoad(LIGHT, MONDAY, 2670, 51, 160),

@@ -17,10 +17,12 @@ from tests.scheduler.conftest import PLATE, won
 def test_set_up_minutes_and_money_against_each_plain_order() -> None:
     week = sample_week()
     rows = dict(week_rows(week))
-    assert rows["against date order"] == "20 set-up min saved, 6.50 USD more in all"
+    assert rows["against hand"] == (
+        "due-day order, the best by hand: 20 set-up min saved, 6.50 USD more in all"
+    )
     (saving,) = week.savings
     other = replace(week, savings=(replace(saving, setup_minutes=-5, money=Decimal("1234.5")),))
-    assert dict(week_rows(other))["against date order"] == "5 set-up min more, 1,234.50 USD saved in all"
+    assert dict(week_rows(other))["against hand"].endswith("5 set-up min more, 1,234.50 USD saved in all")
 
 
 def test_with_dates_first_the_bound_is_said_to_be_of_the_late_money() -> None:
@@ -39,7 +41,7 @@ def test_notes_are_told_one_a_row() -> None:
 
 def test_one_line_for_each_late_job_that_was_looked_into(shop: Shop) -> None:
     line = won("A-1", due=date(2026, 12, 2))
-    week = plan_week([line], [replace(PLATE, lead_days=7)], shop, date(2026, 11, 30), effort="quick")
+    week = plan_week([line], [replace(PLATE, here_in_days=7)], shop, date(2026, 11, 30), effort="quick")
     rows = week_rows(week)
     assert ("late jobs", "A-1 by 5 d") in rows
     cures = [text for name, text in rows if not name]

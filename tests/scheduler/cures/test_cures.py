@@ -61,7 +61,7 @@ def test_overtime_cures_a_day_that_is_a_little_too_full(shop: Shop) -> None:
 
 def test_only_the_sooner_plate_cures_a_line_whose_plate_comes_late(shop: Shop) -> None:
     line = won("A-1", due=date(2026, 12, 2), choices=on(40.0))
-    week = plan_week([line], [replace(PLATE, lead_days=7)], shop, MONDAY, effort="quick")
+    week = plan_week([line], [replace(PLATE, here_in_days=7)], shop, MONDAY, effort="quick")
     (late,) = week.late
     assert kinds(late) == ["plate"]
     assert set(late.tried) == {"order", "overtime", "Saturday", "plate"}
@@ -112,7 +112,7 @@ def _dear(roll: str) -> Decimal:
 
 
 def test_two_lots_cure_a_line_whose_last_plate_comes_late(shop: Shop) -> None:
-    plates = [replace(PLATE, id="P-1 #1"), replace(PLATE, id="B-1 #1", lead_days=2)]
+    plates = [replace(PLATE, id="P-1 #1"), replace(PLATE, id="B-1 #1", here_in_days=2)]
     line = won(
         "A-1",
         quantity=4,
@@ -169,7 +169,7 @@ def busy(seed: int) -> tuple[list[WonLine], list[PlateToCut]]:
     lines, plates = [], []
     for number in range(1, 9):
         rolls = chance.choice(((MEDIUM,), (HEAVY,), (MEDIUM, HEAVY)))
-        plate = replace(PLATE, id=f"P-{number} #1", lead_days=chance.choice((0, 0, 0, 0, 1, 2)))
+        plate = replace(PLATE, id=f"P-{number} #1", here_in_days=chance.choice((0, 0, 0, 0, 1, 2)))
         line = won(
             f"A-{number}",
             due=MONDAY + timedelta(days=chance.choice((0, 1, 2, 3))),
@@ -206,7 +206,7 @@ def _really_done(cure: Cure, late: Late, lines: list[WonLine], plates: list[Plat
         lines = [replace(line, choices=own) if line.id == late.line.id else line for line in lines]
     elif cure.kind == "plate":
         cut = {plate: cure.plan.of(f"cut {plate}").start // DAY_MIN for plate in late.line.plates}
-        plates = [replace(p, lead_days=min(p.lead_days, cut.get(p.id, p.lead_days))) for p in plates]
+        plates = [replace(p, here_in_days=min(p.here_in_days, cut.get(p.id, p.here_in_days))) for p in plates]
     problem = week_problem(lines, plates, shop, MONDAY, wishes).problem
     plan = time_again(problem, cure.plan)
     assert check(problem, plan) == ()

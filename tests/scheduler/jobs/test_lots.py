@@ -24,7 +24,7 @@ MONDAY = date(2026, 11, 30)
 PLATES = {
     "P-1 #1": replace(PLATE, id="P-1 #1"),
     "P-1 #2": replace(PLATE, id="P-1 #2"),
-    "B-1 #1": replace(PLATE, id="B-1 #1", lead_days=7),
+    "B-1 #1": replace(PLATE, id="B-1 #1", here_in_days=7),
 }
 LINE = won(
     "A-3",

@@ -23,7 +23,7 @@ def test_a_line_is_rolled_after_the_last_plate_that_holds_its_blanks(shop: Shop)
 
 
 def test_a_bought_plate_is_cut_when_it_is_in_the_house(shop: Shop) -> None:
-    works = make_work([won("A-1")], [replace(PLATE, lead_days=5)], shop)
+    works = make_work([won("A-1")], [replace(PLATE, here_in_days=5)], shop)
     assert works[0].operation.release == 5 * DAY_MIN
 
 

@@ -67,7 +67,7 @@ def test_loads_add_up_to_the_slots(week: WeekPlan, shop: Shop) -> None:
 
 def test_a_line_that_cannot_be_in_time_is_late_and_priced(shop: Shop) -> None:
     late = won("A-1", due=date(2026, 12, 1), choices=MEDIUM)
-    plan = plan_week([late], [replace(PLATE, lead_days=7)], shop, MONDAY, effort="quick")
+    plan = plan_week([late], [replace(PLATE, here_in_days=7)], shop, MONDAY, effort="quick")
     assert [item.line.id for item in plan.late] == ["A-1"]
     assert plan.late[0].days == 6
     assert plan.late[0].cost > 0
@@ -82,7 +82,7 @@ def test_no_line_makes_an_empty_week(shop: Shop) -> None:
 
 def test_what_does_not_fit_the_horizon_is_named_and_the_rest_is_planned(shop: Shop) -> None:
     """A plate that comes after the horizon's end, and a crew larger than any shift, find no place."""
-    late_plate = replace(PLATE, id="P-2 #1", lead_days=60)
+    late_plate = replace(PLATE, id="P-2 #1", here_in_days=60)
     lines = [won("A-1"), won("A-2", plates=("P-2 #1",)), won("A-3", crew=9)]
     plan = plan_week(lines, [PLATE, late_plate], shop, MONDAY, effort="quick")
     assert [line.id for line in plan.lines] == ["A-1"]

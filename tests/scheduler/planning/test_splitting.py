@@ -73,7 +73,7 @@ def urgent_behind_a_batch() -> tuple[list[WonLine], list[PlateToCut]]:
         won("batch", due=MONDAY + timedelta(days=3), quantity=6, plates=(), choices=on(1390.0)),
         won("urgent", due=tomorrow, plates=(PLATE.id,), choices=on(60.0)),
     ]
-    return lines, [replace(PLATE, lead_days=1)]
+    return lines, [replace(PLATE, here_in_days=1)]
 
 
 def test_a_late_batch_goes_on_two_rolls(shop: Shop, long_batch: list[WonLine]) -> None:

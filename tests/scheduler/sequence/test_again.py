@@ -13,6 +13,7 @@ from scheduler.sequence import (
     bring_forward,
     opened_in,
     rank,
+    ranked,
     solve,
     tables,
     time_again,
@@ -39,9 +40,9 @@ def test_a_job_brought_forward_is_never_worse_and_the_plan_can_be_run(seed: int,
     plan = solve(problem, seed=seed)
     t = tables(problem, opened_in(plan))
     before = timed_again(t, plan)
-    job = max(range(len(problem.jobs)), key=lambda k: (rank(t, before, k)[1], k))
+    job = max(range(len(problem.jobs)), key=lambda k: (ranked(t, before, k)[1], k))
     after = bring_forward(t, before, job, 8, judge)  # type: ignore[arg-type]
-    assert judge(t, after, job) <= judge(t, before, job)  # type: ignore[operator]
+    assert ranked(t, after, job, judge) <= ranked(t, before, job, judge)  # type: ignore[arg-type]
     assert after.machine == before.machine
     assert not after.broken
 

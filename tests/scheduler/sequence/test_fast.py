@@ -26,8 +26,8 @@ from scheduler.sequence import (
 from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.checker import check
 from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
-from scheduler.sequence.search import can_go_fast, fast_search, is_one_row, one_row_search
-from scheduler.sequence.search.fast import pack
+from scheduler.sequence.search import fast_search, is_one_row, one_row_search
+from scheduler.sequence.search.packing import pack
 from scheduler.sequence.stop import Stop
 from tests.scheduler.sequence.test_solve import LONG, best_of_all, small
 from tests.scheduler.sequence.weeks import week, with_dearer_roll
@@ -60,7 +60,7 @@ def test_both_timings_give_the_same_money_for_any_order(overtime: bool) -> None:
         machine = [chance.choice(sorted(m)) for m in t.minutes]
         plain = time_order(t, order, machine)
         start = np.zeros(t.size, dtype=np.int64)
-        money = evaluate(np.array(order), np.array(machine), start, 2**62, *packed)
+        money = evaluate(np.array(order), np.array(machine), start, *packed)
         assert money == plain.total + 1_000_000 * plain.broken or plain.unplaced
         if not plain.unplaced:
             assert start.tolist() == plain.start
@@ -87,9 +87,12 @@ def test_annealing_is_repeatable_and_its_plan_passes_the_checker() -> None:
     assert check(problem, finish(t, first, "annealing")) == ()
 
 
-def test_a_pinned_start_is_left_to_the_plain_search() -> None:
-    problem = replace(week(5, 1).problem, pins=(Pin("roll 1", start=1500),))
-    assert not can_go_fast(tables(problem))
+def test_the_search_keeps_a_pinned_start() -> None:
+    problem = replace(week(12, 1).problem, pins=(Pin("roll 4", start=4 * 1440 + 400),))
+    t = tables(problem)
+    found = fast_search(t, in_order(t, date_order(t)), Stop(iterations=3000), seed=1).best
+    assert found.broken == 0
+    assert found.start[[o.id for o in problem.operations].index("roll 4")] == 4 * 1440 + 400
 
 
 def one_row_problem(seed: int, n: int) -> SequenceProblem:

@@ -40,7 +40,7 @@ def planned(write: Path, text: str, shop: Shop) -> WeekPlan:
 def refused(write: Path, text: str) -> str:
     write.write_text(text)
     with pytest.raises(InputError) as caught:
-        check_wishes(read_wishes(write), LINES, ROLLS, MONDAY)
+        check_wishes(read_wishes(write), LINES, ROLLS, [PLATE.id], MONDAY)
     return str(caught.value)
 
 
@@ -123,7 +123,7 @@ def test_two_rolls_for_one_line_are_a_conflict(write: Path, shop: Shop) -> None:
 
 def test_a_must_ship_that_no_plan_reaches_is_given_up(shop: Shop, write: Path) -> None:
     write.write_text('[[must_ship]]\nline = "A-1"\ndate = 2026-12-01')
-    late = [replace(PLATE, lead_days=7)]
+    late = [replace(PLATE, here_in_days=7)]
     week = plan_week(LINES, late, shop, MONDAY, effort="quick", wishes=read_wishes(write))
     assert week.notes == ("No plan can keep this wish, so it was given up: A-1 must ship by Tue 1 Dec.",)
 

@@ -1,0 +1,53 @@
+"""Where in an order a few operations are best put: every place timed by the compiled code."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from scheduler.sequence.problem_parts import Aim
+from scheduler.sequence.search.packing import pack
+from scheduler.sequence.timing import Score, Tables
+
+
+@dataclass(frozen=True, slots=True)
+class Put:
+    """What comes of putting a block at one place: its score, and when the job looked at ends."""
+
+    score: Score
+    end: int
+
+
+@dataclass(frozen=True)
+class Places:
+    """One problem's tables, packed once for many scans. Not for problems with pinned starts."""
+
+    tables: Tables
+
+    @cached_property
+    def _packed(self) -> tuple[Any, ...]:
+        return pack(self.tables)
+
+    def scan(
+        self,
+        rest: Sequence[int],
+        block: Sequence[int],
+        places: Sequence[int],
+        job: int,
+        machine: Sequence[int],
+    ) -> list[Put]:
+        """Return what comes of the order `rest` with `block` put in at each place."""
+        from scheduler.sequence.search.row_kernel import scan  # noqa: PLC0415 - compiled, so only when used
+
+        order, moved, at, chosen = (np.array(one, dtype=np.int64) for one in (rest, block, places, machine))
+        cal, ops, jobs, rules, staff = self._packed
+        rows = scan(order, moved, at, job, chosen, cal, ops, jobs, rules, staff)
+        dates_first = self.tables.problem.aim is Aim.DATES_FIRST
+        return [
+            Put((broken, late, other) if dates_first else (broken, late + other, 0), end)
+            for broken, end, late, other in rows.tolist()
+        ]
