@@ -12,7 +12,6 @@ from scheduler.sequence import (
     aim_rank,
     bring_forward,
     opened_in,
-    rank,
     ranked,
     solve,
     tables,
@@ -20,6 +19,7 @@ from scheduler.sequence import (
     timed_again,
 )
 from scheduler.sequence.checker import check
+from scheduler.sequence.resume import rank
 from tests.scheduler.sequence.weeks import week
 
 
