@@ -12,6 +12,10 @@ from scheduler.calendar.windows import ClosedTime, DayShift, MinuteAxis, WorkedW
 MINUTES_PER_HOUR = 60
 
 
+FURTHEST = 2_000
+"""Working days that are looked ahead at most: further off nothing is planned."""
+
+
 def plan_axis(start: date, shop: Shop) -> MinuteAxis:
     """Return the axis from midnight of the first day over the shop's horizon."""
     first = datetime.combine(start, time())
@@ -55,7 +59,7 @@ def next_working_day(after: date, shop: Shop) -> date:
 
 def working_days_after(day: date, count: int, shop: Shop) -> date:
     """Return the day that many working days later: 0 is the day itself, 1 the next day the shop works."""
-    for _ in range(count):
+    for _ in range(min(count, FURTHEST)):
         day = next_working_day(day, shop)
     return day
 

@@ -15,7 +15,7 @@ from scheduler.sequence.timing import Score, Tables
 
 
 @dataclass(frozen=True, slots=True)
-class Put:
+class BlockPut:
     """What comes of putting a block at one place: its score, and when the job looked at ends."""
 
     score: Score
@@ -39,7 +39,7 @@ class Places:
         places: Sequence[int],
         job: int,
         machine: Sequence[int],
-    ) -> list[Put]:
+    ) -> list[BlockPut]:
         """Return what comes of the order `rest` with `block` put in at each place."""
         from scheduler.sequence.search.row_kernel import scan  # noqa: PLC0415 - compiled, so only when used
 
@@ -48,6 +48,6 @@ class Places:
         rows = scan(order, moved, at, job, chosen, cal, ops, jobs, rules, staff)
         dates_first = self.tables.problem.aim is Aim.DATES_FIRST
         return [
-            Put((broken, late, other) if dates_first else (broken, late + other, 0), end)
+            BlockPut((broken, late, other) if dates_first else (broken, late + other, 0), end)
             for broken, end, late, other in rows.tolist()
         ]

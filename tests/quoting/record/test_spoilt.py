@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 
 import pytest
 
@@ -10,9 +11,12 @@ from quoting.core import InputError, Place
 from quoting.record import VERSION, RunRecord, owners_figures, what_if_lines, why_lines
 from quoting.record.reading import record_of
 from quoting.recording import unpack
+from quoting.shop import load_shop
 from scheduler.jobs import plates_to_cut, won_lines
 from tests.data.records.make import golden
 from tests.data.records.spoilt import spoilt_records
+
+_SHOP = load_shop(Path(__file__).resolve().parents[3] / "demo_orders" / "shop")
 
 
 def _read_by_all(record: RunRecord) -> None:
@@ -22,7 +26,7 @@ def _read_by_all(record: RunRecord) -> None:
     found = owners_figures([record])
     assert found.total.margin.is_finite()
     assert math.isfinite(found.total.an_hour)
-    plates_to_cut(record, won_lines(record))
+    plates_to_cut(record, won_lines(record), _SHOP, record.made.today, record.made.today)
     if record.archive:
         unpack(record.archive, Place("result.json"))
 
