@@ -143,7 +143,7 @@ def test_plates_to_cut_in_order(book: Any) -> None:
     sheet = book["Cutting"]
     first, bought = row_of(sheet, "P-L-1 #1"), row_of(sheet, "P-L-2 #1")
     assert (first[0], first[1], first[2]) == (1, datetime(2026, 11, 30, 7), 20)
-    assert first[6:9] == ("L-1", datetime(2026, 11, 30, 8), "in the rack")
+    assert first[6:9] == ("L-1", datetime(2026, 11, 30, 8), "in the house")
     assert bought[8] == datetime(2026, 12, 1)
 
 
