@@ -71,6 +71,7 @@ def test_plain_orders_are_held_against_the_plan(record: dict[str, Any]) -> None:
             "saved_setup_minutes": 20,
             "saved_money": "-6.5000",
             "added_lateness": "30.0000",
+            "lateness_per_saved_setup_minute": "1.5000",
         }
     ]
 
