@@ -165,10 +165,19 @@ def _net(share: PlateShare) -> Decimal:
 
 def line_cautions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
     """Return the cautions of a line, each once, in the order the job meets them."""
-    clean = shop.material(line.material).family is Family.STAINLESS
+    material = shop.material(line.material)
+    clean = material.family is Family.STAINLESS
+    hard = (line.yield_mpa or material.yield_likely_mpa) >= shop.operations.handwork.hard_edge_yield_mpa
     found: dict[str, None] = {}
     for rolling in route.rollings:
         pre_bend = route.ends is Ends.PRE_BEND
-        for text in cautions_for(rolling.blank, rolling.lift, pre_bend=pre_bend, clean_rolls=clean):
-            found[text] = None
+        lines = cautions_for(
+            rolling.blank,
+            rolling.lift,
+            pre_bend=pre_bend,
+            clean_rolls=clean,
+            magnetic=material.family is Family.CARBON,
+            hard=hard,
+        )
+        found |= dict.fromkeys(lines)
     return tuple(found)

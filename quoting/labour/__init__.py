@@ -1,6 +1,20 @@
 """Labour: who lifts, the minutes of every handling step with low / likely / high, learning and cautions."""
 
-from quoting.labour.cautions import CLEAN, CODES, CONE, EDGES, FEED, RING, SPRING, TAIL, TURN, cautions_for
+from quoting.labour.cautions import (
+    CLEAN,
+    CODES,
+    CONE,
+    EDGES,
+    FEED,
+    HARD,
+    MAGNET,
+    RING,
+    SPRING,
+    TAIL,
+    TIPS,
+    TURN,
+    cautions_for,
+)
 from quoting.labour.cutting import CutWork, cutting_minutes
 from quoting.labour.edges import edge_cuts, edge_metres, edge_minutes
 from quoting.labour.lifting import (
@@ -23,9 +37,12 @@ __all__ = [
     "CONE",
     "EDGES",
     "FEED",
+    "HARD",
+    "MAGNET",
     "RING",
     "SPRING",
     "TAIL",
+    "TIPS",
     "TURN",
     "CutWork",
     "HandlingTask",

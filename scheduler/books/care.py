@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from quoting.labour import CLEAN, CODES, CONE, EDGES, FEED, RING, SPRING, TAIL, TURN
+from quoting.labour import (
+    CLEAN,
+    CODES,
+    CONE,
+    EDGES,
+    FEED,
+    HARD,
+    MAGNET,
+    RING,
+    SPRING,
+    TAIL,
+    TIPS,
+    TURN,
+)
 from scheduler.jobs import WonLine
 from scheduler.week import PlannedOperation
 
@@ -12,8 +25,11 @@ CLEANING = "clean rolls"
 """How a set-up's reason begins when the rolls are cleaned."""
 
 _SHORT = {
-    FEED: "hold back from the edge, no gloves at the nip",
+    FEED: "hands back from the edge",
     EDGES: "sharp edges",
+    HARD: "hard plate: edges ground round, nobody in line",
+    MAGNET: "no magnet",
+    TIPS: "a narrow ring tips",
     TURN: "turn end for end with the rolls stopped",
     TAIL: "stand clear of the tail",
     SPRING: "clamp before the flats are cut off",

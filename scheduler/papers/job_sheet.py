@@ -144,7 +144,7 @@ def _sheet(
         checks=checks_of(line, setting, sizes),
         springback=springback_rows(line, setting, sizes),
         lift=lift_rows(line, sizes),
-        cautions=_cautions(slot, line),
+        cautions=_cautions(slot, line, shop.lifting.gloves),
         remarks=_remarks(line, setting),
         due=line.due,
     )
@@ -203,11 +203,12 @@ def _outline(sector: SectorRecord | None, width_mm: float, length_mm: float) -> 
     return Rectangle(width_mm, length_mm)
 
 
-def _cautions(slot: PlannedOperation, line: WonLine) -> tuple[str, ...]:
+def _cautions(slot: PlannedOperation, line: WonLine, gloves: str) -> tuple[str, ...]:
     """Return the cautions that apply, whole sentences; cleaning only where the set-up cleans."""
     cleans = any("clean" in why for why, _ in slot.setup.parts) if slot.setup else False
     own = [text for text in line.cautions if text not in (CODES, CLEAN)]
-    return tuple(dict.fromkeys((*own, *((CLEAN,) if cleans else ()))))
+    rule = f"Gloves: {gloves.rstrip('.')}."
+    return tuple(dict.fromkeys((*own, *((CLEAN,) if cleans else ()), rule)))
 
 
 def _remarks(line: WonLine, setting: PassesRecord | None) -> tuple[str, ...]:

@@ -103,6 +103,7 @@ def read_lifting(table: SettingsTable) -> LiftRules:
         crane_capacity_kg=table.optional_quantity("crane_capacity", WEIGHT, positive=True),
         door_width_mm=table.optional_quantity("door_width", LENGTH, positive=True),
         door_height_mm=table.optional_quantity("door_height", LENGTH, positive=True),
+        gloves=table.text("gloves", "as the shop's own rule says"),
     )
 
 

@@ -63,7 +63,8 @@ class LabourSteps:
 class LiftRules:
     """When one person, two people or the crane lifts, and what the shop's crane and door let through.
 
-    `crane_capacity_kg`, `door_width_mm` and `door_height_mm` are None where the book does not say.
+    `crane_capacity_kg`, `door_width_mm` and `door_height_mm` are None where the book does not say. `gloves`
+    is the shop's rule on gloves in words: official guidance does not agree on them.
     """
 
     hand_limit_kg: float
@@ -77,6 +78,7 @@ class LiftRules:
     crane_capacity_kg: float | None = None
     door_width_mm: float | None = None
     door_height_mm: float | None = None
+    gloves: str = "as the shop's own rule says"
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,24 @@ def test_cone_and_cleaning_lines_come_only_when_asked_for() -> None:
     assert cautions.CLEAN in cautions_for(*SHEET, pre_bend=False, clean_rolls=True)
 
 
+def test_hard_plate_and_what_no_magnet_holds_are_told() -> None:
+    lines = cautions_for(*HEAVY, pre_bend=True, magnetic=False, hard=True)
+    assert {cautions.HARD, cautions.MAGNET} <= set(lines)
+    assert not {cautions.HARD, cautions.MAGNET} & set(cautions_for(*HEAVY, pre_bend=True))
+    assert cautions.MAGNET not in cautions_for(*SHEET, pre_bend=False, magnetic=False)  # lifted by hand
+
+
+def test_a_narrow_ring_tips() -> None:
+    ring = job(Cylinder(1500, Basis.INSIDE, 200), 20)
+    assert cautions.TIPS in cautions_for(*ring, pre_bend=True)
+    assert cautions.TIPS not in cautions_for(*HEAVY, pre_bend=True)
+
+
+def test_no_line_picks_a_side_on_gloves() -> None:
+    for line in cautions_for(*HEAVY, pre_bend=True, magnetic=False, hard=True):
+        assert "glove" not in line.lower()
+
+
 @pytest.mark.parametrize("case", [SHEET, HEAVY, ARC, CONE])
 def test_every_line_is_one_short_sentence(case: tuple[Blank, Lift]) -> None:
     for line in cautions_for(*case, pre_bend=True, clean_rolls=True):

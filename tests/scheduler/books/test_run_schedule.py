@@ -133,7 +133,7 @@ def test_a_re_round_shows_its_own_position_and_that_the_line_is_late(book: Any) 
 
 def test_cautions_are_short_and_only_those_that_apply(book: Any) -> None:
     sheet = book[LIGHT_SHEET]
-    shared = "Hold back from the edge, no gloves at the nip; chock the ring"
+    shared = "Hands back from the edge; chock the ring"
     assert sheet["A3"].value == f"Every job on this sheet: {shared}."
     assert row_of(sheet, "L-1")[13] is None or row_of(sheet, "L-1")[13] == ""
     assert row_of(sheet, "L-2")[13] == "Clean the rolls stopped and locked out"
