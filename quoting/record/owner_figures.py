@@ -14,7 +14,7 @@ from decimal import Decimal
 
 from quoting.core import InputError
 from quoting.record.planned_days import planned_days
-from quoting.record.schema import PlateRecord, PricedLineRecord, RunRecord
+from quoting.record.schema import PricedLineRecord, RunRecord
 
 MOST_WEEKS = 60
 
@@ -232,31 +232,58 @@ def _line(record: RunRecord, line: PricedLineRecord, ready: date | None) -> Quot
 
 
 def _plates(records: Sequence[RunRecord]) -> tuple[PlateFigures, ...]:
-    found: dict[str, list[PlateRecord]] = defaultdict(list)
-    for record in records:
-        for nest in record.nest:
-            found[nest.material] += nest.plates
-    return tuple(_plate(material, found[material]) for material in sorted(found))
+    from pandas import DataFrame  # noqa: PLC0415 - heavy, and only the owner's page groups tables
 
-
-def _plate(material: str, plates: Sequence[PlateRecord]) -> PlateFigures:
-    areas = [plate.width_mm * plate.length_mm for plate in plates]
-    used = sum(plate.yield_share * area for plate, area in zip(plates, areas, strict=True))
-    whole = sum(areas)
-    return PlateFigures(
-        material,
-        len(plates),
-        sum(plate.bought for plate in plates),
-        sum((plate.price for plate in plates), Decimal(0)),
-        sum((drop.value for plate in plates for drop in plate.drops), Decimal(0)),
-        used / whole if whole else 0.0,
+    rows = [
+        {
+            "material": nest.material,
+            "bought": plate.bought,
+            "price": plate.price,
+            "drops": sum((drop.value for drop in plate.drops), Decimal(0)),
+            "area": plate.width_mm * plate.length_mm,
+            "used": plate.yield_share * plate.width_mm * plate.length_mm,
+        }
+        for record in records
+        for nest in record.nest
+        for plate in nest.plates
+    ]
+    if not rows:
+        return ()
+    groups = (
+        DataFrame(rows)
+        .groupby("material")
+        .agg(
+            plates=("area", "size"),
+            bought=("bought", "sum"),
+            cost=("price", "sum"),
+            drops=("drops", "sum"),
+            area=("area", "sum"),
+            used=("used", "sum"),
+        )
+    )
+    return tuple(
+        PlateFigures(
+            material=str(row.Index),
+            plates=int(row.plates),
+            bought=int(row.bought),
+            cost=row.cost,
+            drop_value=row.drops,
+            used=float(row.used / row.area) if row.area else 0.0,
+        )
+        for row in groups.itertuples()
     )
 
 
 def _weeks(lines: Sequence[QuotedLine]) -> tuple[WeekFigures, ...]:
-    found: dict[date | None, dict[str, float]] = defaultdict(lambda: defaultdict(float))
-    for line in lines:
-        found[line.week][line.roll] += (line.setup_minutes + line.rolling_minutes) / 60
+    from pandas import DataFrame  # noqa: PLC0415 - heavy, and only the owner's page groups tables
+
+    found: dict[date | None, dict[str, float]] = defaultdict(dict)
+    if lines:
+        rows = [(line.week, line.roll, line.setup_minutes + line.rolling_minutes) for line in lines]
+        table = DataFrame(rows, columns=["week", "roll", "minutes"]).astype({"week": object})
+        hours = table.groupby(["week", "roll"], dropna=False, sort=False)["minutes"].sum() / 60
+        for (week, roll), value in hours.items():
+            found[week if isinstance(week, date) else None][roll] = float(value)
     known = sorted(week for week in found if week is not None)
     every: list[date | None] = [*_between(known), *([None] if None in found else [])]
     return tuple(WeekFigures(week, dict(found.get(week, {}))) for week in every)
