@@ -45,9 +45,11 @@ from quoting.core.phrases import first_few, part_words
 from quoting.core.units import (
     LB_PER_KG,
     MM_PER_INCH,
+    SIZE_WORDS,
     Mark,
     Measure,
     NumberStyle,
+    Sighting,
     SizeError,
     Unit,
     format_length,
@@ -57,12 +59,14 @@ from quoting.core.units import (
     parse_length,
     parse_measure,
     parse_measures,
+    sizes_in_prose,
 )
 
 __all__ = [
     "LB_PER_KG",
     "MM_PER_INCH",
     "PAPERS",
+    "SIZE_WORDS",
     "UNFINISHED",
     "Answer",
     "Arc",
@@ -96,6 +100,7 @@ __all__ = [
     "Sector",
     "Shape",
     "SheetRow",
+    "Sighting",
     "SizeError",
     "State",
     "ToleranceAsked",
@@ -117,4 +122,5 @@ __all__ = [
     "part_words",
     "positive",
     "safe_name",
+    "sizes_in_prose",
 ]

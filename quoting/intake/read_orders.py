@@ -11,8 +11,9 @@ from pathlib import Path
 
 from quoting.core import InputError, Order, Place, State, column_letters
 from quoting.intake.answers import resolve
-from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, layout_of
-from quoting.intake.lines import SheetWork, whole_file_questions
+from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, reshaped
+from quoting.intake.lines import SheetWork, note_questions, whole_file_questions
+from quoting.intake.words import in_own_words, translated
 from quoting.shop import Materials, Shop
 from quoting.tables import Limits, Sheet, is_empty, read_sheets, text_of
 
@@ -97,10 +98,15 @@ def order_of(
 ) -> Order:
     """Return the order of sheets already read; raises InputError when no sheet holds a table of parts."""
     pinned = customer_map or CustomerMap()
+    read = translated(sheets)
+    before, sheets = sheets, read.sheets
     work = SheetWork(shop, today, prefix, Materials(shop), pinned)
-    layouts = [layout_of(sheet, pinned.meaning) for sheet in sheets]
+    turned = [reshaped(sheet, pinned.meaning, work.materials) for sheet in sheets]
+    sheets, layouts = tuple(sheet for sheet, _ in turned), [layout for _, layout in turned]
     if not any(layout.tables for sheet, layout in zip(sheets, layouts, strict=True) if not sheet.hidden):
         raise _no_table(sheets, file)
+    work.foreign = read.language
+    work.survey(sheets, layouts)
     for sheet, layout in zip(sheets, layouts, strict=True):
         work.sheet(sheet, layout)
     head = heading_of(work.pairs, work.notes, Path(file).stem)
@@ -111,7 +117,7 @@ def order_of(
     parts = work.finish(name)
     rows = [*work.rows, *(part.row for part in parts)]
     questions = [question for part in parts for question in part.questions]
-    return Order(
+    order = Order(
         file=file,
         customer=name,
         reference=head.reference,
@@ -119,13 +125,20 @@ def order_of(
         lines=tuple(part.line for part in parts if part.line is not None),
         questions=(
             *questions,
-            *whole_file_questions(parts, prefix, shop.default_ends, work.materials.in_family(None)),
+            *whole_file_questions(
+                parts,
+                prefix,
+                shop.default_ends,
+                work.materials.in_family(None),
+                note_questions(work.statements, prefix, parts[0].row.place if parts else Place(file)),
+            ),
         ),
         rows=tuple(sorted(rows, key=lambda row: (work.order[row.place.sheet], row.place.row or 0))),
         notes=tuple(work.notes),
         metric=work.metric > 0,
         drafts=tuple(part.draft for part in parts),
     )
+    return in_own_words(order, before, read.sheets)
 
 
 def _no_lines(sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> InputError:
@@ -133,7 +146,7 @@ def _no_lines(sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> InputError:
     sheet, layout = next(pair for pair in zip(sheets, layouts, strict=True) if pair[1].tables)
     return InputError(
         "the table has a row of headers and no lines under it",
-        place=sheet.place(layout.tables[0].header_rows[-1]),
+        place=sheet.place(layout.tables[0].first_row),
         would_do="ask for the sheet again",
     )
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import dataclasses
+from dataclasses import dataclass
 
-from quoting.core import Choice, Place, Question, Reading
+from quoting.core import Basis, Choice, Place, Question, Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,26 @@ class Doubt:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class RowText:
+    """A text of a row that is read word by word.
+
+    `kind` is size (a column of sizes), description, remark or heading; `field` what a lone number in it is,
+    `unit` that of its header, `order` the fields that its header lists (t x width x girth) with the sides
+    in `bases`; `flat` tells of plate sizes before rolling.
+    """
+
+    kind: str
+    text: str
+    place: Place
+    header: str = ""
+    field: str = ""
+    unit: str = ""
+    order: tuple[str, ...] = ()
+    bases: dict[str, Basis] = dataclasses.field(default_factory=dict)
+    flat: bool = False
+
+
 @dataclass(slots=True)
 class Record:
     """The working state of one row.
@@ -41,12 +62,14 @@ class Record:
     """
 
     place: Place
-    values: dict[str, str] = field(default_factory=dict)
-    doubts: dict[str, Doubt] = field(default_factory=dict)
-    readings: list[Reading] = field(default_factory=list)
-    remarks: list[str] = field(default_factory=list)
-    assumptions: list[str] = field(default_factory=list)
-    places: dict[str, tuple[Place, str]] = field(default_factory=dict)
+    values: dict[str, str] = dataclasses.field(default_factory=dict)
+    doubts: dict[str, Doubt] = dataclasses.field(default_factory=dict)
+    readings: list[Reading] = dataclasses.field(default_factory=list)
+    remarks: list[str] = dataclasses.field(default_factory=list)
+    assumptions: list[str] = dataclasses.field(default_factory=list)
+    places: dict[str, tuple[Place, str]] = dataclasses.field(default_factory=dict)
+    work: list[tuple[str, str, str]] = dataclasses.field(default_factory=list)
+    texts: list[RowText] = dataclasses.field(default_factory=list)
 
     def doubt(self, doubt: Doubt) -> None:
         """Keep the first doubt about a field."""

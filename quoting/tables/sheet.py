@@ -32,7 +32,8 @@ class Sheet:
     """Rows of cells from A1 on. Row and column indexes count from 0 here and from 1 / A in a `Place`.
 
     `merged` holds (first row, first column, last row, last column); `shown` is the text that a cell shows
-    where its number format writes more than the number does (a unit). `asides` tell what else the file holds.
+    where its number format writes more than the number does (a unit). `struck` are
+    cells whose text is crossed out. `asides` tell what else the file holds.
     """
 
     file: str
@@ -43,6 +44,7 @@ class Sheet:
     hidden_columns: frozenset[int] = frozenset()
     merged: tuple[tuple[int, int, int, int], ...] = ()
     shown: dict[tuple[int, int], str] = field(default_factory=dict)
+    struck: frozenset[tuple[int, int]] = frozenset()
     asides: tuple[str, ...] = ()
 
     def place(self, row: int, column: int | None = None, header: str = "") -> Place:

@@ -252,6 +252,7 @@ CASES: tuple[Case, ...] = (
             ["Deliver on pallets, dimensions in inches."],
         ),
         [cyl("1", 2, 48, INSIDE, 60, 0.25, "A36"), cyl("2", 3, 48, OUTSIDE, 60, 0.25, "A36")],
+        noted=("all/ends", "all/notes_ok"),
         counts=states(2, ignored=5),
     ),
     Case(
@@ -440,20 +441,20 @@ CASES: tuple[Case, ...] = (
             ["11", "2.5", "34", "OD", "1/4", "48", "A36"],
         ),
         [
+            cyl("1", 2, 24, OUTSIDE, 48, 0.25, "A36"),
+            cyl("2", 12, 25, OUTSIDE, 48, 0.25, "A36"),
             cyl("3", 4, 26, OUTSIDE, 48, 0.25, "A36"),
             cyl("4", 1, 27, OUTSIDE, 48, 0.25, "A36", breaks=[1, 5, 10]),
             cyl("6", 2, 29, OUTSIDE, 48, 0.25, "A36"),
         ],
         asked=(
-            "1/quantity",
-            "2/quantity",
             "5/quantity",
             "7/quantity",
             "8/quantity",
             "9/quantity",
             "11/quantity",
         ),
-        counts=states(3, 7, no_quote=1),
+        counts=states(5, 5, no_quote=1),
     ),
     Case(
         "ranges_and_tolerances.xlsx",
@@ -649,6 +650,7 @@ CASES: tuple[Case, ...] = (
             Grid([HEAD, [1, 2, 30, "ID", 0.25, 48, "304L"]], name="Stainless"),
         ],
         [cyl("1", 1, 24, OUTSIDE, 48, 0.25, "A36"), cyl("1-r2", 2, 30, INSIDE, 48, 0.25, "304L")],
+        noted=("all/ends", "all/notes_ok"),
         counts=states(2, ignored=4),
     ),
     Case(
@@ -690,7 +692,7 @@ CASES: tuple[Case, ...] = (
             cyl("4", 1, 27, OUTSIDE, 48, 0.25, "A36", due=None),
             cyl("5", 1, 28, OUTSIDE, 48, 0.25, "A36", due="2026-05-15"),
         ],
-        noted=("2/due", "3/due", "all/ends"),
+        noted=("2/due", "3/due", "4/due", "all/ends"),
         counts=states(5),
     ),
     Case(
@@ -937,7 +939,7 @@ CASES: tuple[Case, ...] = (
             head=["Item", "Qty", "Description"],
         ),
         [cyl("1", 2, 48, OUTSIDE, 60, 0.25, "A36"), cyl("2", 1, 36, INSIDE, 48, 0.375, "304L")],
-        asked=("3/diameter", "3/thickness", "all/material"),
+        asked=("3/diameter", "3/reference_ok", "3/thickness", "all/material"),
         counts=states(2, 1),
     ),
     Case(
@@ -1017,9 +1019,8 @@ CASES: tuple[Case, ...] = (
                 ]
             )
         ],
-        asked=("1/material", "2/material"),
-        noted=(),
-        counts=states(0, 2, ignored=3),
+        [cyl("1", 1, 24, OUTSIDE, 48, 0.25, "A36"), cyl("2", 1, 24, OUTSIDE, 48, 0.25, "304L")],
+        counts=states(2, 0, ignored=3),
     ),
     Case(
         "slash_is_no_fraction.csv",

@@ -4,13 +4,17 @@ from quoting.core.units.formats import LB_PER_KG, format_length, format_weight
 from quoting.core.units.gauges import MM_PER_INCH, gauge_tables, gauge_to_mm
 from quoting.core.units.grammar import parse_length, parse_measure, parse_measures
 from quoting.core.units.measure import Mark, Measure, NumberStyle, SizeError, Unit
+from quoting.core.units.prose import Sighting, sizes_in_prose
+from quoting.core.units.vocabulary import MARKS as SIZE_WORDS
 
 __all__ = [
     "LB_PER_KG",
     "MM_PER_INCH",
+    "SIZE_WORDS",
     "Mark",
     "Measure",
     "NumberStyle",
+    "Sighting",
     "SizeError",
     "Unit",
     "format_length",
@@ -20,4 +24,5 @@ __all__ = [
     "parse_length",
     "parse_measure",
     "parse_measures",
+    "sizes_in_prose",
 ]

@@ -30,7 +30,7 @@ def parse_measures(text: str, style: NumberStyle = NumberStyle.POINT) -> tuple[M
     >>> [m.to_mm(inch=True) / 25.4 for m in parse_measures("PL 1/2 x 60 x 12'-0")]
     [0.5, 60.0, 144.0]
     """
-    return _Parser(text, style).sizes()
+    return SizeParser(text, style).sizes()
 
 
 def parse_measure(text: str, style: NumberStyle = NumberStyle.POINT) -> Measure:
@@ -60,10 +60,11 @@ def parse_length(text: str, *, inch: bool, style: NumberStyle = NumberStyle.POIN
     return size.to_mm(inch=inch)
 
 
-class _Parser(NumberParser):
+class SizeParser(NumberParser):
     """Reads the sizes of one text."""
 
     def sizes(self) -> tuple[Measure, ...]:
+        """Read all sizes of the text, joined by x."""
         found = [self.size()]
         while self.take("*"):
             found.append(self.size())
@@ -72,14 +73,13 @@ class _Parser(NumberParser):
         return tuple(found)
 
     def size(self) -> Measure:
+        """Read one size with its marks and tolerance."""
         first = self.token
         mark, basis = self.marks(None, None)
         measure = self.quantity()
         mark, basis = self.marks(mark, basis)
         measure = self.tolerance(measure)
         mark, basis = self.marks(mark, basis)
-        if basis is not None and mark is None:
-            mark = Mark.DIAMETER if basis is not Basis.MEAN else None
         if measure.unit in (Unit.NPS, Unit.DN):
             mark, basis = mark or Mark.DIAMETER, basis or Basis.OUTSIDE
         if measure.unit is Unit.GAUGE:
@@ -100,6 +100,7 @@ class _Parser(NumberParser):
         return mark, basis
 
     def quantity(self) -> Measure:
+        """Read a gauge, a pipe size or a length."""
         token = self.token
         if token.kind is TokenKind.WORD and token.text in ("nps", "dn", "nb"):
             self.at += 1
@@ -114,9 +115,16 @@ class _Parser(NumberParser):
             number = self.whole()
             self.at += 1
             return self.gauge(number)
-        return self.length()
+        return self.pipe_after(self.length())
+
+    def pipe_after(self, size: Measure) -> Measure:
+        """Read `18" NPS` and `18 NB` as the pipe sizes that `NPS 18` is."""
+        if size.is_range or not self.take("nps", "nb"):
+            return size
+        return Measure(size.low, size.low, Unit.NPS)
 
     def gauge(self, number: int) -> Measure:
+        """Read the metal after a gauge number."""
         self.take(*GAUGE)
         metal = ""
         while self.token.kind is TokenKind.WORD and self.token.text in METALS:
@@ -125,6 +133,7 @@ class _Parser(NumberParser):
         return Measure(float(number), float(number), Unit.GAUGE, metal=metal)
 
     def length(self) -> Measure:
+        """Read a length or a range of lengths."""
         low = self.value()
         high = self.range_end(low)
         unit = low.unit or (high.unit if high else None)

@@ -32,6 +32,13 @@ class Mark(StrEnum):
     LENGTH = "long"
     WIDTH = "wide"
     HEIGHT = "high"
+    GIRTH = "girth"
+    ARC_LENGTH = "arc length"
+    CHORD = "chord"
+    RISE = "rise"
+    SLANT = "slant"
+    LARGE = "large end"
+    SMALL = "small end"
 
 
 class NumberStyle(StrEnum):

@@ -28,9 +28,9 @@ class Value:
 class NumberParser:
     """Walks over the tokens of one text and reads values; recursive descent."""
 
-    def __init__(self, text: str, style: NumberStyle) -> None:
+    def __init__(self, text: str, style: NumberStyle, *, prose: bool = False) -> None:
         self.text, self.style = text, style
-        self.tokens = tokens_of(text)
+        self.tokens = tokens_of(text, prose=prose)
         self.at = 0
 
     @property

@@ -28,7 +28,7 @@ _VULGAR = {
     "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
 }  # fmt: skip
 _TOKEN = re.compile(
-    r"""(?P<number>[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+)
+    r"""(?P<number>[0-9]+(?:[.,][0-9]+)*(?:\.(?![0-9]))?|[.,][0-9]+)
       | (?P<vulgar>[½⅓⅔¼¾⅛⅜⅝⅞])
       | (?P<word>[Cc]/[Ll](?![A-Za-z])|[A-Za-zµ]+(?:\.[A-Za-z]+)*\.?)
       | (?P<mark>\+\s?/\s?-|\+-|±|''|["'Ø°*+/~#-])
@@ -64,12 +64,13 @@ class Token:
         return _VULGAR[self.text]
 
 
-def tokens_of(text: str) -> list[Token]:
+def tokens_of(text: str, *, prose: bool = False) -> list[Token]:
     """Return the tokens of a size, with an END token last.
 
-    Raises SizeError for a character no size holds and for a text longer than `LONGEST_TEXT`.
+    Raises SizeError for a character no size holds and for a text longer than `LONGEST_TEXT`; in prose such a
+    character only parts what stands on its two sides.
     """
-    if len(text) > LONGEST_TEXT:
+    if len(text) > LONGEST_TEXT and not prose:
         raise SizeError(text[:40] + "...", 0, 0, f"a size has at most {LONGEST_TEXT} characters")
     plain = text.translate(_SAME)
     tokens: list[Token] = []
@@ -78,6 +79,9 @@ def tokens_of(text: str) -> list[Token]:
         kind = match.lastgroup
         if kind == "space":
             spaced = True
+            continue
+        if (kind == "other" or kind is None) and prose:
+            tokens.append(Token(TokenKind.MARK, ";", match.start(), match.end(), True))
             continue
         if kind == "other" or kind is None:
             raise SizeError(text, match.start(), match.end(), "this sign is not part of a size")
@@ -93,6 +97,8 @@ def _split(token: Token) -> list[Token]:
         text = '"' if token.text == "''" else token.text
         text = "±" if text.startswith("+") and text.endswith("-") else text
         return [Token(TokenKind.MARK, text, token.start, token.end, token.spaced)]
+    if token.kind is TokenKind.NUMBER:
+        return [Token(TokenKind.NUMBER, token.text.rstrip("."), token.start, token.end, token.spaced)]
     if token.kind is not TokenKind.WORD:
         return [token]
     word = token.text.lower().replace(".", "")

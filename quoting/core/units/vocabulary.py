@@ -38,4 +38,7 @@ MARKS: dict[str, tuple[Mark | None, Basis | None]] = {
     "l": (Mark.LENGTH, None), "w": (Mark.WIDTH, None), "wide": (Mark.WIDTH, None),
     "width": (Mark.WIDTH, None), "h": (Mark.HEIGHT, None), "high": (Mark.HEIGHT, None),
     "height": (Mark.HEIGHT, None), "ht": (Mark.HEIGHT, None),
+    "girth": (Mark.GIRTH, None), "arclength": (Mark.ARC_LENGTH, None), "chord": (Mark.CHORD, None),
+    "rise": (Mark.RISE, None), "slant": (Mark.SLANT, None), "largeend": (Mark.LARGE, None),
+    "smallend": (Mark.SMALL, None),
 }  # fmt: skip

@@ -63,7 +63,8 @@ def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) ->
     redone = _Redone(order, materials, known)
     parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
     taken = tuple(dict.fromkeys((*order.answers, *redone.taken)))
-    return replace(_reassembled(order, parts, materials), answers=taken)
+    answered = frozenset(one.question for one in taken)
+    return replace(_reassembled(order, parts, materials, answered), answers=taken)
 
 
 def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Choice, OrderLine], ...]:
@@ -241,11 +242,17 @@ def _misread(question: Question, answer: str) -> Question:
     return question if question.text.endswith(note) else replace(question, text=question.text + note)
 
 
-def _reassembled(order: Order, parts: list[Assembled], materials: Materials) -> Order:
+def _reassembled(
+    order: Order, parts: list[Assembled], materials: Materials, answered: frozenset[str]
+) -> Order:
     prefix = prefix_of(order)
     rows = {part.row.place: part.row for part in parts}
     questions = [question for part in parts for question in part.questions]
-    questions += whole_file_questions(parts, prefix, materials.shop.default_ends, materials.in_family(None))
+    noted = [one for one in order.questions if not one.line and one.id.endswith("_ok")]
+    noted = [one for one in noted if one.id not in answered]
+    questions += whole_file_questions(
+        parts, prefix, materials.shop.default_ends, materials.in_family(None), noted
+    )
     return replace(
         order,
         lines=tuple(part.line for part in parts if part.line is not None),

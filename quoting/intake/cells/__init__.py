@@ -2,15 +2,15 @@
 
 from quoting.intake.cells.material_cells import split_material, take_material, take_text
 from quoting.intake.cells.plain_cells import READERS, carry
-from quoting.intake.cells.several_sizes import assign_sizes, holds_several, read_combined
-from quoting.intake.cells.size_cells import read_size
+from quoting.intake.cells.several_sizes import holds_several, read_combined
+from quoting.intake.cells.size_cells import read_measure, read_size
 
 __all__ = [
     "READERS",
-    "assign_sizes",
     "carry",
     "holds_several",
     "read_combined",
+    "read_measure",
     "read_size",
     "split_material",
     "take_material",

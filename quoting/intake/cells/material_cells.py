@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from quoting.core import Choice, NumberStyle, Place, Reading, SizeError, parse_measures
 from quoting.intake.cells.size_cells import read_size
 from quoting.intake.layout import TableContext
@@ -9,12 +11,14 @@ from quoting.intake.row_record import Doubt, Record
 from quoting.intake.size_column import SizeColumn
 from quoting.shop import Family, Materials
 
+_GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
+
 
 def take_material(record: Record, materials: Materials, text: str, place: Place) -> None:
     """Find the grade a text names; a family without grade, two grades or an unknown one is a doubt."""
     record.doubts.pop("material", None)
     record.values.pop("material", None)
-    found = materials.find(text)
+    found = materials.find(_GRADE.sub(r"GR \1", text))
     if found.galvanized:
         record.values["gauge_metal"] = "galvanized"
         record.remarks.append(f"Material as written: {text}")

@@ -192,7 +192,7 @@ def _due(record: Record, frame: TableContext, column: TableColumn, cell: Cell, p
     text = text_of(cell)
     if text.lower() in NOTHING:
         return
-    found = date_of(cell)
+    found = date_of(cell, today=frame.today, header=column.header, day_first=frame.day_first)
     record.places["due"] = (place, text)
     if found.either:
         us, eu = found.either
@@ -203,7 +203,7 @@ def _due(record: Record, frame: TableContext, column: TableColumn, cell: Cell, p
         assumed = f"due {min(first, second):%d %B %Y}, the earlier of the two"
         record.doubt(Doubt("due", place, text, asked, choices, blocking=False, assumed=assumed))
     elif found.value is None:
-        record.remarks.append(f"{column.header}: {text}")
+        _no_date(record, text, found.odd, place)
         return
     else:
         record.values["due"] = found.value.isoformat()
@@ -212,6 +212,14 @@ def _due(record: Record, frame: TableContext, column: TableColumn, cell: Cell, p
             record.doubt(Doubt("due", place, text, asked, blocking=False, assumed="no due date held"))
             record.values.pop("due")
     record.readings.append(Reading("due", place, text, record.values.get("due", "past")))
+
+
+def _no_date(record: Record, text: str, odd: str, place: Place) -> None:
+    """Ask for a date where a text is none: weeks from order, as soon as possible, 30 February."""
+    record.remarks.append(f"delivery: {text}")
+    why = f" ({odd})" if odd else ""
+    asked = f'The delivery reads "{text}"{why}: which date is that? No due date is held until then.'
+    record.doubt(Doubt("due", place, text, asked, blocking=False, assumed="no due date held"))
 
 
 def _unit_cell(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
@@ -231,7 +239,32 @@ def carry(record: Record, frame: TableContext, column: TableColumn, cell: Cell, 
         record.remarks.append(f"{column.header}: {text}" if column.header else text)
 
 
+def _per_unit(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    count = count_of(cell)
+    if count.number is not None:
+        record.values["per_unit"] = str(count.number)
+    record.places["quantity"] = (place, text_of(cell))
+    _times(record)
+
+
+def _multiplier(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    count = count_of(cell)
+    if count.number:
+        record.values["units"] = str(count.number)
+    _times(record)
+
+
+def _times(record: Record) -> None:
+    """Multiply pieces per unit by the number of units, once both are read."""
+    one, units = record.values.get("per_unit"), record.values.get("units")
+    if one and units:
+        record.values["quantity"] = str(int(one) * int(units))
+        record.assumptions.append(f"quantity {record.values['quantity']}: {one} per unit, {units} units")
+
+
 READERS = {
+    "per_unit": _per_unit,
+    "multiplier": _multiplier,
     "number": _number,
     "quantity": _quantity,
     "breaks": _breaks,

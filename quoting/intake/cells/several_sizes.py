@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from quoting.core import Mark, Measure, Place, SizeError, parse_measures
+from quoting.core import Basis, Mark, Measure, Place, SizeError, parse_measures
 from quoting.intake.cells.size_cells import read_measure
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView
@@ -34,8 +34,8 @@ def assign_sizes(
     record: Record, slot: SizeColumn, sizes: tuple[Measure, ...], place: Place, text: str, desk: ShopView
 ) -> None:
     """Give each of several sizes its field."""
-    found: list[tuple[str, int]] = [(_MARKED[size.mark], at) for at, size in enumerate(sizes) if size.mark]
-    loose = [at for at, size in enumerate(sizes) if size.mark is None]
+    found = [(name, at) for at, size in enumerate(sizes) if (name := _field(size))]
+    loose = [at for at, size in enumerate(sizes) if not _field(size)]
     names = [name for name, _ in found]
     if names.count("diameter") == 2:
         found = _cone_pair(found, sizes)
@@ -53,6 +53,13 @@ def assign_sizes(
         read_measure(
             record, replace(slot, field=name, header_unit=slot.header_unit), sizes[at], place, text, desk
         )
+
+
+def _field(size: Measure) -> str:
+    """Return the field a size is marked for; a side of the plate alone marks a diameter."""
+    if size.mark is None:
+        return "diameter" if size.basis in (Basis.INSIDE, Basis.OUTSIDE) else ""
+    return _MARKED.get(size.mark, "")
 
 
 def _cone_pair(found: list[tuple[str, int]], sizes: tuple[Measure, ...]) -> list[tuple[str, int]]:

@@ -15,9 +15,13 @@ from quoting.intake.cells.unclear_cells import (
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import ShopView
 from quoting.intake.size_column import MM, NOTHING, SizeColumn
-from quoting.intake.texts import dual_size
+from quoting.intake.texts import dual_size, plain_sizes
 from quoting.tables import Cell, CellError, text_of
 
+_OWN = {
+    "girth": Mark.GIRTH, "circumference": Mark.GIRTH, "arc_length": Mark.ARC_LENGTH, "chord": Mark.CHORD,
+    "rise": Mark.RISE, "slant": Mark.SLANT, "large": Mark.LARGE, "small": Mark.SMALL,
+}  # fmt: skip
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
 
 
@@ -47,7 +51,7 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
     if text.lower() in NOTHING:
         return
     try:
-        sizes = parse_measures(text, slot.style)
+        sizes = parse_measures(plain_sizes(text), slot.style)
     except SizeError as error:
         size = dual_size(text, slot.style)
         if size is None:
@@ -96,11 +100,13 @@ def _fits(record: Record, slot: SizeColumn, size: Measure, place: Place, text: s
     mark, name = size.mark, slot.field
     allowed: tuple[Mark | None, ...]
     if name in _ROUND:
-        allowed = (None, Mark.DIAMETER)
+        allowed = (None, Mark.DIAMETER, _OWN.get(name))
     elif name == "radius":
         allowed = (None, Mark.RADIUS)
     elif name in ("thickness", "gauge"):
         allowed = (None, Mark.THICKNESS)
+    elif name in _OWN:
+        allowed = (None, _OWN[name])
     else:
         allowed = (None, Mark.LENGTH, Mark.WIDTH, Mark.HEIGHT)
         same = {"length": Mark.LENGTH, "width": Mark.WIDTH, "height": Mark.HEIGHT}.get(name)

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 
-from quoting.core import Choice, Mark, Measure, Place, Unit
+from quoting.core import Choice, Mark, Measure, NumberStyle, Place, Unit
 from quoting.intake import shapes
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import shape_words, sizes_in
+from quoting.intake.texts import part_text, shape_words
 from quoting.shop import Materials
 
 _INTERESTING = re.compile(
@@ -23,17 +23,19 @@ _SIDE = re.compile(r"(?<![\w.])(i\.?d|o\.?d|inside dia\w*|outside dia\w*)\b", re
 _COUNT = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|\b(\d+)\s*(?:pcs|pieces|off)\b", re.I)
 
 
-def check_texts(record: Record, texts: list[tuple[str, Place]], materials: Materials) -> None:
+def check_texts(
+    record: Record, texts: list[tuple[str, Place]], materials: Materials, style: NumberStyle
+) -> None:
     """Doubt a value that a description or a remark contradicts."""
     for text, place in texts:
         if _INTERESTING.search(text):
-            _check_side(record, text, place, materials)
-            _check_sizes(record, text, place, materials)
+            _check_side(record, text, place, materials, style)
+            _check_sizes(record, text, place, materials, style)
             _check_count(record, text, place)
         _check_shape(record, text, place)
 
 
-def _check_side(record: Record, text: str, place: Place, materials: Materials) -> None:
+def _check_side(record: Record, text: str, place: Place, materials: Materials, style: NumberStyle) -> None:
     sides = {"inside" if found[0].lower() == "i" else "outside" for found in _SIDE.findall(text)}
     basis = record.values.get("basis")
     if not sides or (basis in sides and len(sides) == 1):
@@ -42,8 +44,8 @@ def _check_side(record: Record, text: str, place: Place, materials: Materials) -
         return
     if (
         basis is None
-        or _agreeing(record, text, materials)
-        or any(_same_size(record, size) for size in sizes_in(text))
+        or _agreeing(record, text, materials, style)
+        or any(_same_size(record, size) for size in _sizes(text, materials, style))
     ):
         return
     choices = tuple(Choice(side, (("basis", side),)) for side in (basis, *sorted(sides - {basis})))
@@ -51,7 +53,7 @@ def _check_side(record: Record, text: str, place: Place, materials: Materials) -
     record.doubt(Doubt("basis", place, text, asked, choices))
 
 
-def _agreeing(record: Record, text: str, materials: Materials) -> bool:
+def _agreeing(record: Record, text: str, materials: Materials, style: NumberStyle) -> bool:
     """Return whether a diameter in the text is the other side of the same plate: ID = OD - 2 t."""
     thickness = thickness_of(record.values, materials)
     given = shapes.length(record.values, "diameter")
@@ -61,7 +63,7 @@ def _agreeing(record: Record, text: str, materials: Materials) -> bool:
         size.basis is not None
         and str(size.basis) != record.values.get("basis")
         and abs(abs(_mm(size, inch) - given) - 2 * thickness) < 0.1 * thickness
-        for size in sizes_in(text)
+        for size in _sizes(text, materials, style)
         for inch in (True, False)
     )
 
@@ -74,8 +76,8 @@ def _same_size(record: Record, size: Measure) -> bool:
     return given is not None and any(abs(_mm(size, inch) - given) < 0.01 * given for inch in (True, False))
 
 
-def _check_sizes(record: Record, text: str, place: Place, materials: Materials) -> None:
-    for size in sizes_in(text):
+def _check_sizes(record: Record, text: str, place: Place, materials: Materials, style: NumberStyle) -> None:
+    for size in _sizes(text, materials, style):
         name = {Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness"}.get(
             size.mark or Mark.LENGTH
         )
@@ -93,6 +95,14 @@ def _check_sizes(record: Record, text: str, place: Place, materials: Materials) 
         if not any(abs(_mm(size, inch) - given) <= 0.02 * given for inch in (True, False)):
             asked = f'The sheet gives one {name} in its column and says "{text}"; which holds?'
             record.doubt(Doubt(name, place, text, asked))
+
+
+def _sizes(text: str, materials: Materials, style: NumberStyle) -> tuple[Measure, ...]:
+    return tuple(
+        one.measure
+        for one in part_text(text, style, materials).sizes
+        if one.clear and (one.measure.mark or one.measure.unit or one.measure.fraction or one.measure.basis)
+    )
 
 
 def _mm(size: Measure, inch: bool) -> float:

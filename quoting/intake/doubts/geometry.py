@@ -16,6 +16,26 @@ def check_shape(record: Record, desk: ShopView) -> None:
     kind = shapes.kind_of(values)
     if values.get("shape") == "arc" and not values.get("angle") and values.get("half"):
         values["angle"] = "180"
+    if not kind and shapes.has(values, "radius") and "shape" not in record.doubts:
+        round_ = shapes.has(values, "girth") or (shapes.has(values, "width") and shapes.has(values, "length"))
+        if round_:
+            kind = values["shape"] = "arc"
+    if values.get("half") and values.get("angle") and float(values["angle"]) != 180:
+        text = f"It says half, and {values['angle']} degrees: which?"
+        half = Choice("half, 180 degrees", (("angle", "180"),))
+        given = Choice(f"segment of {values['angle']} degrees", (("half", ""),))
+        ask(record, "angle", text, half, given, near=("angle", "shape"))
+    if (
+        kind == "cone"
+        and shapes.has(values, "diameter")
+        and shapes.has(values, "small")
+        and not shapes.has(values, "large")
+    ):
+        values["large"] = values.pop("diameter")
+    if kind in ("cylinder", "arc") and shapes.has(values, "height") and not shapes.has(values, "length"):
+        values["length"] = values.pop("height")
+        if "height" in record.places:
+            record.places.setdefault("length", record.places["height"])
     checks: dict[str, Callable[[Record, ShopView], None]] = {
         "cylinder": _cylinder,
         "arc": _arc,
@@ -123,6 +143,22 @@ def _two_lengths(record: Record, desk: ShopView, long: float, wide: float, girth
         ("width", ""),
         ("length_ok", "yes"),
     )
+    if shapes.kind_of(values) == "arc" and not values.get("angle") and not values.get("chord"):
+        ways = [_is_part_of_circle(values, size) for size in (long, wide)]
+        told = shapes.length(values, "round_mm")
+        if told:
+            ways = [shapes.near(size, told) for size in (long, wide)]
+        if ways.count(True) == 1:
+            along, across = (long, wide) if ways[0] else (wide, long)
+            values.update(
+                {"arc_length": number_text(along), "arc_length_on": "mean", "length": number_text(across)}
+            )
+            values.pop("width")
+            values["length_ok"] = "yes"
+            record.assumptions.append(
+                f"{desk.size(along)} is rolled round, {desk.size(across)} lies across the roll"
+            )
+            return
     round_ways = [bool(girth and shapes.near(size, girth)) for size in (long, wide)]
     if long == wide and not any(round_ways):
         values.update(by_length)
@@ -140,10 +176,30 @@ def _two_lengths(record: Record, desk: ShopView, long: float, wide: float, girth
     ask(record, "length", text, *choices)
 
 
+def _is_part_of_circle(values: dict[str, str], size: float) -> bool:
+    """Return whether a length is a half, third, quarter, sixth or eighth of the circle along the middle."""
+    radius, thick = shapes.radius_of(values), shapes.length(values, "thickness") or 0.0
+    if radius is None or not values.get("basis"):
+        return False
+    full = shapes.girth_of({**values, "angle": ""}, thick) or 0.0
+    return any(abs(size * part - full) <= 0.004 * full for part in (2, 3, 4, 6, 8))
+
+
 def _arc(record: Record, desk: ShopView) -> None:
     values = record.values
     curve = [name for name in ("radius", "diameter") if shapes.has(values, name)]
     chord = shapes.has(values, "chord") and shapes.has(values, "rise")
+    width, rise = shapes.length(values, "chord"), shapes.length(values, "rise")
+    if width and rise and rise > width / 2 and not values.get("rise_ok"):
+        over = f"A rise of {desk.size(rise)} over a chord of {desk.size(width)} is more than half a circle"
+        text = f"{over}: do the two fit, or are they swapped?"
+        ask(
+            record,
+            "rise_ok",
+            text,
+            Choice("yes, more than half a circle", (("rise_ok", "yes"),)),
+            near=("rise",),
+        )
     if not curve and not chord and not {"radius", "diameter", "chord", "rise"} & set(record.doubts):
         ask(record, "radius", "Rolled to what radius, inside or outside?")
     along = shapes.has(values, "arc_length") or shapes.has(values, "girth")

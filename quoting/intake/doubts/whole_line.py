@@ -24,7 +24,9 @@ def settle(record: Record, desk: ShopView) -> None:
 
 def _quantity(record: Record, desk: ShopView) -> None:
     if is_open(record, "quantity"):
-        ask(record, "quantity", "How many pieces?")
+        one = record.values.get("per_unit")
+        each = f"{one} pieces per unit: how many units, or how many pieces in all?"
+        ask(record, "quantity", each if one else "How many pieces?")
 
 
 def _material(record: Record, desk: ShopView) -> None:

@@ -2,32 +2,53 @@
 
 from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
 from quoting.intake.layout.columns import Meaning, unit_word
-from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn, layout_of, with_identifiers
+from quoting.intake.layout.columns import meaning_of as heading_meaning
+from quoting.intake.layout.file_hints import UnitHints, day_first, file_style, unit_hints
+from quoting.intake.layout.find_tables import (
+    Layout,
+    OrderTable,
+    TableColumn,
+    settled_by_cells,
+    with_identifiers,
+)
 from quoting.intake.layout.missing_columns import check_columns
+from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
-from quoting.intake.layout.sheet_rules import SIZES, SheetRules, said_in, style_of, unit_found
+from quoting.intake.layout.sheet_rules import LABELS, SIZES, SheetRules, said_in, style_of, unit_found
+from quoting.intake.layout.statements import Section, SheetAsk, Statements, section_of
 from quoting.intake.layout.table_context import TableContext
 from quoting.intake.layout.titles import heading_of
 
 __all__ = [
+    "LABELS",
     "SIZES",
     "CustomerMap",
     "Layout",
     "Meaning",
     "OrderTable",
     "RowKind",
+    "Section",
+    "SheetAsk",
     "SheetRules",
+    "Statements",
     "TableColumn",
     "TableContext",
+    "UnitHints",
     "check_columns",
     "columns_read",
     "customer_map",
+    "day_first",
+    "file_style",
+    "heading_meaning",
     "heading_of",
-    "layout_of",
+    "reshaped",
     "row_kinds",
     "said_in",
+    "section_of",
+    "settled_by_cells",
     "style_of",
     "unit_found",
+    "unit_hints",
     "unit_word",
     "with_identifiers",
 ]

@@ -118,6 +118,8 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
             if basis not in (None, side):
                 return None
             basis, field = side, field or named
+        elif lexicon.fields.get(word) == field:
+            continue
         elif word not in lexicon.filler and word not in lexicon.units:
             return None
     if not field and basis is None:

@@ -13,7 +13,7 @@ from quoting.tables import Cell, Sheet, is_empty, text_of
 _HEADER_ROWS = 3
 _DIGIT = re.compile(r"[0-9]")
 _KEY_FIELDS = frozenset((
-    "quantity", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
+    "quantity", "per_unit", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
     "small", "size", "material", "arc_length", "chord",
 ))  # fmt: skip
 
@@ -29,12 +29,21 @@ class TableColumn:
 
 @dataclass(frozen=True, slots=True)
 class OrderTable:
-    """A header and the rows it governs: `rows` are indexes into the sheet, the header's own left out."""
+    """A header and the rows it governs: `rows` are indexes into the sheet, the header's own left out.
+
+    `parts` are the rows that hold parts where the sheet was turned into a table; else their cells tell.
+    """
 
     columns: tuple[TableColumn, ...]
     header_rows: tuple[int, ...]
     unit_row: int | None
     rows: tuple[int, ...]
+    parts: tuple[int, ...] | None = None
+
+    @property
+    def first_row(self) -> int:
+        """Return the row that stands for the table in messages."""
+        return (self.header_rows or self.rows or (0,))[-1 if self.header_rows else 0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +75,42 @@ def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
     return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
 
 
+def settled_by_cells(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with the headings that mean two things settled by what stands under them."""
+    fields = [column.meaning.field for column in table.columns]
+    columns: list[TableColumn] = []
+    for column in table.columns:
+        field = column.meaning.field
+        if field == "reqd":
+            field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
+        elif field == "multiplier" and not _counts(sheet, table, column):
+            field = "unit"
+        elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
+            named = any(one in fields for one in ("part_no", "drawing")) or fields.count("number") > 1
+            plain = column.header.strip().lower().strip(".°") in _NO and fields.index("number") <= len(
+                columns
+            )
+            if plain and named and _counts(sheet, table, column) and "quantity" not in fields:
+                field = "quantity"
+                fields.append("quantity")
+        columns.append(replace(column, meaning=replace(column.meaning, field=field)))
+    return replace(table, columns=tuple(columns))
+
+
+_NO = frozenset(("no", "n", "nr", "nos", "no off", "number", "#"))
+
+
+def _counts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether most cells of a column are whole numbers."""
+    texts = [text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row)]
+    filled = [text for text in texts if text]
+    return bool(filled) and 2 * sum(text.split()[0].isdecimal() for text in filled) > len(filled)
+
+
+def _cells(sheet: Sheet, table: OrderTable) -> list[list[Cell]]:
+    return [sheet.rows[row] for row in table.rows]
+
+
 Recognise = Callable[[str], Meaning]
 
 
@@ -86,10 +131,26 @@ def layout_of(sheet: Sheet, recognise: Recognise = meaning_of) -> Layout:
         (bodies[-1] if bodies else above).append(filled[at])
         at += 1
     tables = [
-        OrderTable(head.columns, head.rows, head.unit_row, tuple(body))
+        OrderTable(columns, head.rows, head.unit_row, tuple(body))
         for head, body in zip(heads, bodies, strict=True)
+        for columns in _side_by_side(head.columns)
     ]
     return Layout(tuple(above), tuple(tables))
+
+
+def _side_by_side(columns: tuple[TableColumn, ...]) -> list[tuple[TableColumn, ...]]:
+    """Return the columns of each list where two lists with the same headings stand beside each other."""
+    first = columns[0].meaning.field
+    starts = [at for at, column in enumerate(columns) if first and column.meaning.field == first]
+    if len(starts) < 2:
+        return [columns]
+    pieces = [columns[start:end] for start, end in zip(starts, [*starts[1:], len(columns)], strict=True)]
+    heads = [{column.meaning.field for column in piece} for piece in pieces]
+    return (
+        pieces
+        if all({"quantity"} < head and head == heads[0] and len(head) > 2 for head in heads)
+        else [columns]
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +222,9 @@ def _best_meaning(texts: list[str], recognise: Recognise) -> Meaning:
     if len(words) > 1 and (unit := unit_word(words[-1])):
         words.pop()
     meaning = recognise(" ".join(words))
+    if not meaning.field and len(words) > 1:
+        known = [found for one in reversed(words) if (found := recognise(one)).field]
+        meaning = next((one for one in known if one.field != "number"), known[0] if known else meaning)
     return replace(meaning, unit=unit) if unit else meaning
 
 

@@ -25,6 +25,8 @@ def check_columns(tables: Sequence[tuple[Sheet, OrderTable]], records: Sequence[
     """Raise InputError when no line of the file has a value that its tables have no column for."""
     columns = [column for _, table in tables for column in table.columns]
     fields = {column.meaning.field for column in columns}
+    if any(record.texts for record in records):
+        return  # the sizes may stand in words: each line asks for what it lacks
     lacking = [
         (name, header)
         for name, holders, header in _NEEDED
@@ -36,7 +38,7 @@ def check_columns(tables: Sequence[tuple[Sheet, OrderTable]], records: Sequence[
     unknown = [column.header for column in columns if not column.meaning.field]
     raise InputError(
         f"no column gives the {' or the '.join(name for name, _ in lacking)}",
-        place=sheet.place(table.header_rows[-1]),
+        place=sheet.place(table.first_row),
         read=", ".join(unknown or [column.header for column in table.columns])[:80],
         would_do=f"head it {', '.join(header for _, header in lacking)}, or pin the columns of this customer",
     )

@@ -9,7 +9,12 @@ from quoting.intake.layout.find_tables import OrderTable
 from quoting.intake.layout.sheet_rules import SIZES
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
-_TOTAL = re.compile(r"^\s*(grand\s+|sub\s*-?\s*)?totals?\b(?!\s+(qty|length|width))|^\s*sum\b", re.I)
+_TOTAL = re.compile(
+    r"^\s*(?:to collection|carried (?:forward|over)|brought forward|c/f|b/f)\b"
+    r"|^\s*(grand\s+|sub\s*-?\s*|(?:pcs|pieces|qty)\s+)?totals?\b(?!\s+(qty|length|width))"
+    r"|^\s*sum\b",
+    re.I,
+)
 _FEW = 3
 _COSTLY = SIZES | {"quantity", "material", "gauge", "angle", "shape"}
 
@@ -20,6 +25,7 @@ class RowKind(StrEnum):
     PART = "part"
     TOTAL = "total"
     NOTE = "note"
+    MORE = "more about the row above"
 
 
 def row_kinds(sheet: Sheet, table: OrderTable) -> dict[int, RowKind]:
@@ -28,7 +34,17 @@ def row_kinds(sheet: Sheet, table: OrderTable) -> dict[int, RowKind]:
     kinds: dict[int, RowKind] = {}
     running = 0.0
     for row in table.rows:
+        if table.parts is not None:
+            kinds[row] = RowKind.PART if row in table.parts else RowKind.NOTE
+            continue
         kind, quantity = _kind(sheet.rows[row], fields, running)
+        before = kinds.get(row - 1)
+        if (
+            kind is RowKind.NOTE
+            and before in (RowKind.PART, RowKind.MORE)
+            and _continues(sheet.rows[row], fields)
+        ):
+            kind = RowKind.MORE
         kinds[row] = kind
         running += quantity if kind is RowKind.PART else 0.0
     return kinds
@@ -65,6 +81,19 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
     if costly >= 2 or (costly == 1 and (named or not _sentence(row, fields))):
         return RowKind.PART, quantity
     return (RowKind.PART, quantity) if _numbered(row, fields) else (RowKind.NOTE, 0.0)
+
+
+def _continues(row: list[Cell], fields: dict[int, str]) -> bool:
+    """Return whether a row holds only the rest of the description above it."""
+    filled = [(fields.get(index, ""), text_of(cell)) for index, cell in enumerate(row) if not is_empty(cell)]
+    return (
+        len(filled) == 1
+        and filled[0][0] in ("description", "remarks")
+        and filled[0][1][:1] in "(+-&" + _SMALL
+    )
+
+
+_SMALL = "abcdefghijklmnopqrstuvwxyz"
 
 
 def _says_total(row: list[Cell]) -> bool:

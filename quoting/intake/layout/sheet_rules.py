@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
 from quoting.intake.layout.columns import unit_word
 from quoting.intake.layout.find_tables import OrderTable
-from quoting.intake.texts import ends_in, gaps_in, sizes_in
+from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
 
 SIZES = frozenset((
@@ -18,6 +18,8 @@ SIZES = frozenset((
 _DIMS = re.compile(r"\b(?:dim(?:ension)?s?|sizes|measurements|units)\b(.{0,40})", re.I)
 _MM = re.compile(r"\b(mm|millimet(?:er|re)s?|metric)\b", re.I)
 _INCH = re.compile(r"\b(inch(?:es)?|imperial)\b|\bin\s+in\b|[(:=]\s*in\b|\bin\.\s*$", re.I)
+_ALL_MM = re.compile(r"\ball (?:in )?(?:mm|millimet\w+|metric)\b|^\W*(?:in )?mm\W*$", re.I)
+_ALL_INCH = re.compile(r"\ball (?:\w+ )?in (?:inches|inch)\b|\ball inch(?:es)?\b", re.I)
 _BASIS = re.compile(
     r"\b(?:all\s+)?dia(?:m|meter)?s?\.?\s*(?:are|is|given|=|:|shown|to be|as)*"
     r"\s*(inside|outside|mean|i\.?d|o\.?d)\b",
@@ -25,6 +27,18 @@ _BASIS = re.compile(
 )
 _ALL_ENDS = re.compile(r"\ball\b.{0,20}\b(ends?|edges|shells|parts|pieces|flats?)\b", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
+_DUE = frozenset((
+    "delivery required", "delivery", "due", "due date", "required by", "need by", "date required",
+    "delivery date", "required date", "need date", "all due", "ship date",
+))  # fmt: skip
+LABELS = _DUE | frozenset((
+    "customer", "company", "from", "client", "firm", "contact", "attn", "attention", "buyer", "reference",
+    "ref", "rfq", "rfq no", "enquiry", "inquiry", "order no", "po", "po no", "project", "job", "date",
+    "your ref",
+    "our ref", "material", "matl", "grade", "phone", "email", "units", "unit",
+))  # fmt: skip
+"""Words that head a value beside them, with or without a colon."""
+_EVERY = re.compile(r"\b(all|every|each|plates?|material)\b", re.I)
 _GAP = "gap "
 _PAIR = re.compile(r"^\s*([A-Za-z][A-Za-z .#/]{1,30}?)\s*[:=]\s*(.*)$")
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d,])\d{1,3}(?:\.\d{3})+,\d")
@@ -42,10 +56,16 @@ class SheetRules:
     rules: dict[str, set[str]] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
     pinned: bool = False
+    used: set[str] = field(default_factory=set)
 
     def heard(self, rule: str, value: str) -> None:
         """Keep what a line says for all parts."""
         self.rules.setdefault(rule, set()).add(" ".join(value.split()))
+
+    def fill(self, other: SheetRules) -> None:
+        """Take what another sheet of the file (a cover) says for all lines, where this one says nothing."""
+        for rule, values in other.rules.items():
+            self.rules.setdefault(rule, set(values))
 
     def pin(self, unit: str, basis: Basis | None, material: str) -> None:
         """Take what the shop pinned for this customer where the sheet itself says nothing."""
@@ -74,6 +94,16 @@ class SheetRules:
         return self._only("material")
 
     @property
+    def certificate(self) -> bool:
+        """Return whether all lines are wanted with a certificate."""
+        return bool(self._only("certificate"))
+
+    @property
+    def due(self) -> str:
+        """Return the date of all lines that give none, as written."""
+        return self._only("due")
+
+    @property
     def gaps(self) -> dict[str, str]:
         """Return the weld gap of lines that give none, by the metal family it is for; "" is for all."""
         found = {rule.removeprefix(_GAP): self._only(rule) for rule in self.rules if rule.startswith(_GAP)}
@@ -90,8 +120,13 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
     said = SheetRules()
     for row in rows:
         texts = [text_of(cell) for cell in sheet.rows[row] if not is_empty(cell)]
+        before = {rule: len(values) for rule, values in said.rules.items()}
         for index, text in enumerate(texts):
             pair = _PAIR.match(text)
+            plain = " ".join(text.lower().split()).strip(".:# ")
+            if pair is None and plain in LABELS and index + 1 < len(texts) and index == 0:
+                said.pairs.setdefault(plain, texts[index + 1])
+                _rule_of_pair(said, plain, texts[index + 1])
             if pair:
                 name = " ".join(pair.group(1).lower().split()).rstrip(".")
                 following = texts[index + 1] if index + 1 < len(texts) else ""
@@ -99,6 +134,8 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
                 said.pairs.setdefault(name, value)
                 _rule_of_pair(said, name, value)
         _rules(said, " ".join(texts))
+        if {rule: len(values) for rule, values in said.rules.items()} != before:
+            said.used.add(" ; ".join(texts))
     return said
 
 
@@ -107,6 +144,8 @@ def _rule_of_pair(said: SheetRules, name: str, value: str) -> None:
         said.heard("unit", unit_word(value))
     if name in ("material", "matl", "mat'l", "grade", "all material") and value:
         said.heard("material", value)
+    if name in _DUE and value:
+        said.heard("due", value)
 
 
 def _rules(said: SheetRules, line: str) -> None:
@@ -116,8 +155,12 @@ def _rules(said: SheetRules, line: str) -> None:
         mm, inch = _MM.search(match.group(1)), _INCH.search(match.group(1))
         if bool(mm) != bool(inch):
             said.heard("unit", "mm" if mm else "in")
+    elif (mm := _ALL_MM.search(line)) or _ALL_INCH.search(line):
+        said.heard("unit", "mm" if mm else "in")
     if _ALL_ENDS.search(line) and (ends := ends_in(line)):
         said.heard("ends", str(ends))
+    if "certificate" in flags_in(line) and _EVERY.search(line):
+        said.heard("certificate", "yes")
     for gap in gaps_in(line):
         said.heard(f"{_GAP}{gap.family or ''}", gap.text)
     if match := _BASIS.search(line):
@@ -128,11 +171,21 @@ def _rules(said: SheetRules, line: str) -> None:
         said.heard("material", match.group(1))
 
 
-def style_of(sheet: Sheet, rows: tuple[int, ...]) -> NumberStyle:
+_NO_NUMBERS = frozenset(
+    ("material", "due", "part_no", "drawing", "number", "revision", "carried", "certificate")
+)
+
+
+def style_of(sheet: Sheet, rows: tuple[int, ...], table: OrderTable | None = None) -> NumberStyle:
     """Return the decimal mark that the texts of these rows show; UNKNOWN when they show both or neither."""
     comma = point = False
+    skipped = (
+        {column.index for column in table.columns if column.meaning.field in _NO_NUMBERS} if table else set()
+    )
     for row in rows:
-        for cell in sheet.rows[row]:
+        for index, cell in enumerate(sheet.rows[row]):
+            if index in skipped:
+                continue
             if isinstance(cell, str) and cell and len(cell) < 60:
                 comma = comma or ("," in cell and bool(_COMMA_DECIMAL.search(cell)))
                 point = point or ("." in cell and bool(_POINT_DECIMAL.search(cell)))
@@ -152,7 +205,9 @@ class UnitFound:
     sure: bool = True
 
 
-def unit_found(sheet: Sheet, table: OrderTable, said: SheetRules, style: NumberStyle) -> UnitFound:
+def unit_found(
+    sheet: Sheet, table: OrderTable, said: SheetRules, style: NumberStyle, hinted: tuple[str, str]
+) -> UnitFound:
     """Return the unit of numbers that carry none: from notes, headers, marked cells, impossible sizes."""
     if said.unit:
         return UnitFound(said.unit, "the sheet says so")
@@ -168,7 +223,10 @@ def unit_found(sheet: Sheet, table: OrderTable, said: SheetRules, style: NumberS
     marks = _marked(sheet, table, style)
     if len(marks) == 1:
         return UnitFound(marks.pop(), "marked sizes in the sheet")
-    return UnitFound("") if marks else _plausible(sheet, table)
+    if marks:
+        return UnitFound("")
+    found = _plausible(sheet, table)
+    return found if found.unit or not hinted[0] else UnitFound(hinted[0], hinted[1], sure=False)
 
 
 def _marked(sheet: Sheet, table: OrderTable, style: NumberStyle) -> set[str]:

@@ -27,6 +27,7 @@ class TableContext:
     basis: Basis | None
 
     has_angles: bool = False
+    day_first: bool = False
 
     @property
     def materials(self) -> Materials:

@@ -8,7 +8,7 @@ from quoting.intake.lines.line_or_questions import (
     record_of,
     whole_file_questions,
 )
-from quoting.intake.lines.read_sheet import SheetWork
+from quoting.intake.lines.read_sheet import SheetWork, note_questions
 
 __all__ = [
     "Assembled",
@@ -16,6 +16,7 @@ __all__ = [
     "ask_duplicate",
     "assemble",
     "doubt_of",
+    "note_questions",
     "record_of",
     "whole_file_questions",
 ]

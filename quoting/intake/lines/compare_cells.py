@@ -2,38 +2,48 @@
 
 from __future__ import annotations
 
+import re
+from math import pi
+
 from quoting.core import Basis, Choice
 from quoting.intake import shapes
-from quoting.intake.cells import assign_sizes, take_material
+from quoting.intake.cells import take_material
 from quoting.intake.doubts import check_texts, read_gaps, read_operations
 from quoting.intake.layout import TableContext
+from quoting.intake.lines.account import say_work
+from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.size_column import SizeColumn
-from quoting.intake.texts import ends_in, flags_in, may_be_segment, runs_in, shape_words
+from quoting.intake.texts import ends_in, flags_in, may_be_segment, part_text, shape_words
 
 
 def finish_row(record: Record, frame: TableContext) -> None:
     """Compare what the cells of the row say together, and apply what the sheet says for all lines."""
     values = record.values
+    read_texts(record, frame)
     _pipe_ends(record)
     _cone_ends(record)
+    _one_end(record, values.get("description", ""))
+    _closed_girth(record)
     _two_bases(record, frame)
     texts = [values.get("description", ""), *record.remarks]
-    for text in texts:
+    for text in (*texts, *(row.text for row in record.texts if row.kind == "size")):
         ends = ends_in(text) if text else None
         if ends:
             values.setdefault("ends", str(ends))
         for flag in flags_in(text) if text else ():
             values.setdefault(flag, "yes")
-    _described(record, frame)
     _shape_hint(record)
-    check_texts(record, [(text, record.place) for text in texts if text], frame.materials)
+    check_texts(record, [(text, record.place) for text in texts if text], frame.materials, frame.style)
+    _row_unit(record, frame)
     _blank_angle(record, frame, texts)
     _said_basis(record, frame)
     if frame.said.ends is not None and not values.get("ends"):
         values["ends"] = str(frame.said.ends)
         record.assumptions.append(f"ends: {frame.said.ends}, as the sheet says for all lines")
+    if frame.said.certificate and not values.get("certificate"):
+        values["certificate"] = "yes"
+        record.assumptions.append("with a certificate, as the sheet says for all lines")
     if not values.get("material") and "material" not in record.doubts and frame.said.material:
         place = record.place
         take_material(record, frame.materials, frame.said.material, place)
@@ -41,6 +51,12 @@ def finish_row(record: Record, frame: TableContext) -> None:
             record.assumptions.append(f"material {values['material']}, as the sheet says for all lines")
     read_gaps(record, frame, texts)
     read_operations(record, texts, inch=frame.unit.unit == "in")
+    say_work(record)
+    number = record.doubts.get("number_ok")
+    if number and any(
+        doubt.read == number.read for name, doubt in record.doubts.items() if name != "number_ok"
+    ):
+        del record.doubts["number_ok"]  # the other question is about the same words
 
 
 def _said_basis(record: Record, frame: TableContext) -> None:
@@ -109,6 +125,10 @@ def _compare(
     thickness = thickness_of(values, frame.materials)
     fold = 1.0 if name == "radius" else 2.0
     place, text = record.where(name)
+    if inside and outside and thickness is None and "thickness" not in record.doubts and outside > inside:
+        values["thickness"] = number_text((outside - inside) / fold)
+        record.assumptions.append("thickness from the inside and the outside size")
+        return
     if (
         inside
         and outside
@@ -124,28 +144,6 @@ def _compare(
     )
     asked = f"The {one[0]} and the {two[0]} {name} do not agree with the thickness; which one holds?"
     record.doubt(Doubt(name, place, text, asked, choices))
-
-
-def _described(record: Record, frame: TableContext) -> None:
-    """Read the sizes and the grade from the description where no column gives any."""
-    text = record.values.get("description", "")
-    fields = ("diameter", "radius", "thickness", "gauge", "large", "girth", "size")
-    if not text or any(name in record.values or name in record.doubts for name in fields):
-        return
-    sizes_only = " ".join(
-        word for word in text.split() if not frame.materials.named_in(word)
-    )  # 304L is no length
-    runs = [run for run in runs_in(sizes_only) if any(size.mark for size in run)]
-    if not runs:
-        return
-    sizes = tuple(size for run in runs for size in run)
-    slot = SizeColumn("size", "", None, frame.unit.unit, frame.style)
-    assign_sizes(record, slot, sizes, record.place, text, frame.desk)
-    record.assumptions.append("sizes read from the description")
-    if not record.values.get("material_text"):
-        keys = frame.materials.named_in(text)
-        if len(keys) == 1:
-            take_material(record, frame.materials, keys[0], record.place)
 
 
 def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
@@ -172,10 +170,83 @@ def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
         record.assumptions.append("no degrees of arc given: a full circle")
 
 
+def _one_end(record: Record, text: str) -> None:
+    """Take the one diameter of a cylinder that stands in a column of cone ends."""
+    values = record.values
+    ends = [name for name in ("large", "small") if shapes.has(values, name)]
+    same = len(ends) == 2 and values["large"] == values["small"]
+    if (
+        shape_words(text).get("shape") != "cylinder"
+        or not (len(ends) == 1 or same)
+        or shapes.has(values, "diameter")
+    ):
+        return
+    values["diameter"] = values[ends[0]]
+    for name in ends:
+        del values[name]
+    values["shape"] = "cylinder"
+    if ends[0] in record.places:
+        record.places.setdefault("diameter", record.places[ends[0]])
+
+
+def _closed_girth(record: Record) -> None:
+    """Take the diameter of a closed part from its girth: along a face of the plate, or along its middle."""
+    values = record.values
+    girth = shapes.length(values, "girth")
+    if (
+        not girth
+        or any(shapes.has(values, name) for name in ("diameter", "radius"))
+        or values.get("shape") == "arc"
+    ):
+        return
+    if not any(_CLOSED.search(row.text) for row in record.texts):
+        return
+    values["diameter"] = number_text(girth / pi)
+    values.setdefault("basis", "mean")
+    values["shape"] = "cylinder"
+    del values["girth"]
+    record.places.setdefault("diameter", record.places.get("girth", (record.place, "")))
+
+
+_THICKEST_INCH = 3
+_CLOSED = re.compile(r"\bclosed\b|\bfull (ring|circle|round)\b", re.I)
+
+
+def _row_unit(record: Record, frame: TableContext) -> None:
+    """Take the unit of bare sizes from the other sizes of the row, where the sheet mixes units."""
+    values = record.values
+    if frame.unit.unit or values.get("unit"):
+        return
+    bare = [name for name in shapes.SIZES if values.get(name, "").endswith("u")]
+    marked = [
+        one
+        for reading in record.readings
+        if reading.name in shapes.SIZES
+        for one in part_text(reading.text, frame.style, frame.materials).sizes
+    ]
+    metric = sum(one.measure.metric_like for one in marked)
+    inch = sum(one.measure.inch_like for one in marked)
+    if not bare or bool(metric) == bool(inch) or metric + inch < 2:
+        return
+    thick = values.get("thickness", "")
+    if inch and thick.endswith("u") and float(thick[:-1]) > _THICKEST_INCH:
+        place, text = record.where("thickness")
+        choices = tuple(
+            Choice(f"{thick[:-1]} {unit}", (("thickness", number_text(float(thick[:-1]) * factor)),))
+            for unit, factor in (("in", 25.4), ("mm", 1.0))
+        )
+        asked = f'The thickness reads "{text}" among sizes in inches; is that the unit?'
+        record.doubt(Doubt("thickness", place, text, asked, choices))
+        return
+    values["unit"] = "mm" if metric else "in"
+    record.assumptions.append(f"bare sizes read in {values['unit']} as the other sizes of the row")
+
+
 def _shape_hint(record: Record) -> None:
     """Take the shape from the description where no column gives it, or where it says more."""
     values = record.values
-    text = values.get("description", "")
+    words = [row.text for row in record.texts if row.kind in ("description", "size")]
+    text = next((one for one in (values.get("description", ""), *words) if one and shape_words(one)), "")
     hint = shape_words(text) if text else {}
     if not hint or "shape" in record.doubts:
         return

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from quoting.core import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
@@ -33,6 +33,7 @@ class Assembled:
     questions: tuple[Question, ...]
     unit_open: bool = False
     material_open: bool = False
+    waits: tuple[str, ...] = ()
 
 
 def draft_of(record: Record, line: str, number: str) -> Draft:
@@ -41,7 +42,8 @@ def draft_of(record: Record, line: str, number: str) -> Draft:
         line,
         number,
         record.place,
-        tuple((name, record.values[name]) for name in KEPT if record.values.get(name)),
+        tuple((name, record.values[name]) for name in KEPT if record.values.get(name))
+        + tuple((name, "yes") for name in sorted(record.values) if name.endswith("_ok") and name not in KEPT),
         tuple(record.remarks),
         tuple(record.assumptions),
         tuple(record.readings),
@@ -68,6 +70,9 @@ def assemble(
     """Return the line of a record without blocking doubts, else its questions."""
     draft = draft_of(record, line, number)
     shape = record.values.get("shape", "")
+    if record.values.get("left_out"):
+        row = SheetRow(record.place, State.NO_QUOTE, number, f"left out: {record.values['left_out']}", text)
+        return Assembled(draft, row, None, ())
     if record.values.get("hidden") == "left out":
         row = SheetRow(record.place, State.IGNORED, number, "hidden, and left out by the customer", text)
         return Assembled(draft, row, None, ())
@@ -85,6 +90,11 @@ def assemble(
         reasons.append("Are the sizes in inches or millimetres?")
     if material_open:
         reasons.append("Which material and grade?")
+    waits = waiting(record.values)
+    reasons += [
+        f"A note of the sheet is about all lines: {name.removesuffix('_ok').replace('_', ' ')}."
+        for name in waits
+    ]
     built: OrderLine | None = None
     if not reasons:
         try:
@@ -95,7 +105,12 @@ def assemble(
             reasons.append(asked)
     state = State.PRICED if built else State.QUESTION
     row = SheetRow(record.place, state, number, "read" if built else " ".join(reasons), text)
-    return Assembled(draft, row, built, tuple(questions), unit_open, material_open)
+    return Assembled(draft, row, built, tuple(questions), unit_open, material_open, waits)
+
+
+def waiting(values: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the questions about all lines that a line still waits for."""
+    return tuple(name for name in values.get("waits", "").split(",") if name and not values.get(name))
 
 
 def ask_duplicate(
@@ -121,11 +136,23 @@ def ask_duplicate(
 
 
 def whole_file_questions(
-    parts: Iterable[Assembled], prefix: str, default_ends: Ends, grades: tuple[str, ...]
+    parts: Iterable[Assembled],
+    prefix: str,
+    default_ends: Ends,
+    grades: tuple[str, ...],
+    noted: Sequence[Question] = (),
 ) -> tuple[Question, ...]:
-    """Return the questions asked once for all lines: unit, material, ends."""
+    """Return the questions asked once for all lines: unit, material, ends, and what notes of the sheet raise.
+
+    `noted` are the questions of the notes, by their ids; each is asked for the lines that wait for it.
+    """
     parts = list(parts)
     questions = []
+    for question in noted:
+        name = question.id.rpartition("/")[2]
+        concerned = [part for part in parts if name in part.waits]
+        if concerned or not question.blocking:
+            questions.append(question)
     unitless = [part for part in parts if part.unit_open]
     if unitless:
         questions.append(_unit_question(unitless, prefix))

@@ -15,11 +15,12 @@ from quoting.shop import Materials
 
 KEPT = (
     "shape", "half", "closed", "diameter", "radius", "basis", "length", "width", "length_ok", "girth",
-    "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "large", "small", "angle",
+    "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "round_mm", "large", "small", "angle",
     "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "no_material_column", "unit",
     "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
     "seam", "weld_gap", "weld_gap_on", "weld_gap_ok", "re_round", "grain_along", "certificate",
     "free_issue", "tolerance", "edge_prep", "weld", "extras", "tolerances", "due", "size_ok", "hidden",
+    "left_out", "waits", "multiplier",
     "duplicate", "revision_ok",
 )  # fmt: skip
 """The fields a draft keeps, in the order of a line's story."""
@@ -47,7 +48,7 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
             number=draft.number,
             customer=customer,
             place=draft.place,
-            quantity=int(values["quantity"]),
+            quantity=int(values["quantity"]) * int(values.get("multiplier") or 1),
             shape=shape,
             thickness_mm=thickness,
             material=values["material"],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from quoting.core import Choice, Place, Reading, column_letters
@@ -10,16 +11,26 @@ from quoting.intake.cells import (
     carry,
     holds_several,
     read_combined,
+    read_measure,
     read_size,
     split_material,
+    take_material,
     take_text,
 )
-from quoting.intake.layout import SIZES, TableColumn, TableContext, unit_word
+from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, unit_word
+from quoting.intake.lines.cell_texts import RowTexts, crossed
 from quoting.intake.lines.compare_cells import finish_row
-from quoting.intake.row_record import Doubt, Record
+from quoting.intake.lines.row_texts import FIELDS
+from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
+from quoting.intake.texts import part_text
 from quoting.tables import Cell, text_of
 
+_LIKE_ABOVE = re.compile(r"^\W*(?:ditto|do\.|same as above|as above|same)\b\W*(?:but\b|except\b)?", re.I)
+SHAPE_FIELDS = (
+    "shape", "half", "diameter", "radius", "basis", "length", "width", "height", "large", "small", "angle",
+    "thickness", "gauge", "gauge_metal",
+)  # fmt: skip
 _PLAIN = {
     "part_no": "part_no",
     "drawing": "drawing",
@@ -37,17 +48,21 @@ class OrderRowReader:
 
     def __init__(self, frame: TableContext) -> None:
         self.frame = frame
+        self.section: Section | None = None
+        self._last: Record | None = None
         self._above: dict[int, Cell] = {}
         self._merged = _merged_down(frame)
         self._columns = [(column, self._slot(column)) for column in frame.table.columns]
         units = [column.index for column in frame.table.columns if column.meaning.field == "unit"]
         self._unit_column = units[0] if units else None
+        self._texts = RowTexts(frame)
         self._letters = [column_letters(column.index) for column in frame.table.columns]
 
-    def read(self, row: int) -> Record:
-        """Return the record of one row of the sheet."""
+    def read(self, row: int, more: list[str] | None = None) -> Record:
+        """Return the record of one row of the sheet; `more` are texts of rows that go on with it."""
         sheet = self.frame.sheet
         record = Record(sheet.place(row))
+        crossed(record, sheet, row)
         cells = sheet.rows[row]
         columns = self._columns
         if self._unit_column is not None:
@@ -64,11 +79,52 @@ class OrderRowReader:
                 if cell.strip().lower() in _DITTO:
                     cell = self._above.get(column.index, cell)
             self._above[column.index] = cell
-            place = Place(sheet.file, sheet.name, row + 1, letter, column.header)
+            place = Place(sheet.file, sheet.name, record.place.row, letter, column.header)
             shown = sheet.shown.get((row, column.index)) if sheet.shown else None
-            self._cell(record, column, slot, shown if shown is not None else cell, place)
+            cell = shown if shown is not None else cell
+            if isinstance(cell, str) and self._texts.status(record, column, cell, place):
+                continue
+            self._cell(record, column, slot, cell, place)
+        self._texts.unwanted(record, cells)
+        record.texts += [RowText("remark", text, record.place) for text in more or ()]
+        if self.section is not None:
+            self._under_heading(record, self.section)
+        self._like_above(record)
         finish_row(record, self.frame)
+        self._last = record
         return record
+
+    def _like_above(self, record: Record) -> None:
+        """Take what a description that begins with ditto leaves unsaid from the row above."""
+        above = self._last
+        text = record.values.get("description", "")
+        if above is None or not _LIKE_ABOVE.match(text):
+            return
+        parts = [part_text(row.text, self.frame.style, self.frame.materials) for row in record.texts]
+        own = {FIELDS[one.measure.mark] for part in parts for one in part.sizes if one.measure.mark}
+        across = {"length", "width", "height"}
+        for name in (*SHAPE_FIELDS, "material"):
+            mine = name in own or (name in across and own & across)
+            if name in above.values and name not in record.values and not mine:
+                record.values[name] = above.values[name]
+        record.texts = [replace(row, text=_LIKE_ABOVE.sub("", row.text)) for row in record.texts]
+        record.assumptions.append("the rest as the row above, as ditto says")
+
+    def _under_heading(self, record: Record, section: Section) -> None:
+        """Take what the heading above the row says, where the row says nothing itself."""
+        said = f'as the heading "{section.text}" says'
+        if section.thickness is not None and not {"thickness", "gauge"} & {*record.values, *record.doubts}:
+            slot = SizeColumn("thickness", "", None, self.frame.unit.unit, self.frame.style)
+            read_measure(record, slot, section.thickness, record.place, section.text, self.frame.desk)
+            record.assumptions.append(f"thickness {said}")
+        own = record.values.get("material") or "material" in record.doubts
+        if (section.material or section.family) and not own:
+            text = section.material or "stainless"
+            record.values["material_text"] = text
+            take_material(record, self.frame.materials, text, record.place)
+            if section.material:
+                record.assumptions.append(f"material {section.material}, {said}")
+        record.texts.append(RowText("heading", section.text, record.place, "the heading above"))
 
     def _in_unit_of_row(
         self, record: Record, cells: list[Cell]
@@ -120,7 +176,12 @@ class OrderRowReader:
         self, record: Record, column: TableColumn, slot: SizeColumn | None, cell: Cell, place: Place
     ) -> None:
         field = column.meaning.field
+        self._texts.keep(record, column, cell, place)
+        if self._texts.angled(record, column, cell, place):
+            return
         if slot is not None:
+            if self._texts.sized(record, column, slot, cell, place):
+                return
             if isinstance(cell, str) and cell.strip().lower() in ASK_WORDS:
                 asked = f'The {slot.name} reads "{text_of(cell)}"; what is it?'
                 record.doubt(Doubt(slot.field, place, text_of(cell), asked))
@@ -129,13 +190,14 @@ class OrderRowReader:
             else:
                 self._size(record, slot, cell, place)
             return
-        if field == "ignored":
+        if field in ("ignored", "wanted"):
             return
         reader = READERS.get(field)
         if reader is not None:
             reader(record, self.frame, column, cell, place)
         elif field in _PLAIN:
-            record.values[_PLAIN[field]] = text_of(cell)
+            before = record.values.get(_PLAIN[field]) if field == "description" else ""
+            record.values[_PLAIN[field]] = f"{before}; {text_of(cell)}" if before else text_of(cell)
             record.readings.append(Reading(field, place, text_of(cell), text_of(cell)))
         else:
             carry(record, self.frame, column, cell, place)

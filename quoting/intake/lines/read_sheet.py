@@ -2,29 +2,43 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from quoting.core import Choice, NumberStyle, SheetRow, State, column_letters
+from quoting.core import Choice, NumberStyle, Place, Question, SheetRow, State, column_letters
 from quoting.intake.doubts import settle
 from quoting.intake.layout import (
+    LABELS,
     CustomerMap,
     Layout,
     OrderTable,
     RowKind,
+    Section,
+    SheetAsk,
     SheetRules,
+    Statements,
     TableContext,
+    UnitHints,
+    day_first,
+    file_style,
     row_kinds,
     said_in,
+    section_of,
+    settled_by_cells,
     style_of,
     unit_found,
+    unit_hints,
     with_identifiers,
 )
+from quoting.intake.lines.girth_doubts import drop_girth_doubts
 from quoting.intake.lines.line_or_questions import Assembled, ask_duplicate, assemble
 from quoting.intake.lines.read_row import OrderRowReader
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView
+from quoting.intake.texts import date_of
 from quoting.shop import Materials, Shop
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -45,6 +59,26 @@ class SheetWork:
     order: dict[str, int] = field(default_factory=dict)
     tables: list[tuple[Sheet, OrderTable]] = field(default_factory=list)
     metric: int = 0
+    foreign: str = ""
+    cover: SheetRules = field(default_factory=SheetRules)
+    statements: Statements = field(default_factory=Statements)
+    style: NumberStyle = NumberStyle.UNKNOWN
+    hints: UnitHints = field(default_factory=UnitHints)
+
+    def survey(self, sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> None:
+        """Hear what stands outside the tables of all sheets, and how the file writes numbers and units."""
+        pairs = [(sheet, layout) for sheet, layout in zip(sheets, layouts, strict=True) if not sheet.hidden]
+        for sheet, layout in pairs:
+            if layout.tables:
+                continue
+            rows = tuple(
+                index for index, row in enumerate(sheet.rows) if any(not is_empty(cell) for cell in row)
+            )
+            said = said_in(sheet, rows)
+            self.cover.fill(said)
+            self.statements.hear(_lines(sheet, rows), self.materials, said.used)
+        self.style = file_style(pairs, self.foreign)
+        self.hints = unit_hints(pairs, self.style, self.foreign, self.materials)
 
     def sheet(self, sheet: Sheet, layout: Layout) -> None:
         """Read one sheet."""
@@ -57,6 +91,10 @@ class SheetWork:
         loose = [row for kind in kinds for row, what in kind.items() if what is RowKind.NOTE]
         said = said_in(sheet, (*layout.above, *loose))
         self._say(said)
+        self.statements.hear(_lines(sheet, (*layout.above, *loose)), self.materials, said.used)
+        said.fill(self.cover)
+        if self.statements.material and "material" not in said.rules:
+            said.heard("material", self.statements.material)
         said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
             self.ignore(sheet, row, "title")
@@ -66,8 +104,16 @@ class SheetWork:
                 self.notes.append(
                     f'column {letters} ({column.header}) of "{sheet.name}" is hidden and was read'
                 )
+        first = self._first_section(sheet, layout, said)
         for table, kind in zip(layout.tables, kinds, strict=True):
-            self.table(sheet, table, kind, said)
+            self.table(sheet, table, kind, said, first)
+            first = None
+
+    def _first_section(self, sheet: Sheet, layout: Layout, said: SheetRules) -> Section | None:
+        """Return the heading of the first rows where it stands above the row of headers, and others below."""
+        if not layout.above or len(said.rules.get("material", ())) < 2:
+            return None
+        return section_of(_row_text(sheet, layout.above[-1]), self.materials, NumberStyle.POINT)
 
     def _unread(self, sheet: Sheet) -> None:
         """Account for the rows of a sheet without a table, or of a hidden one."""
@@ -88,29 +134,46 @@ class SheetWork:
         """Account for a row that holds no part."""
         self.rows.append(SheetRow(sheet.place(row), State.IGNORED, "", reason, _row_text(sheet, row)))
 
-    def table(self, sheet: Sheet, table: OrderTable, kinds: dict[int, RowKind], said: SheetRules) -> None:
+    def table(
+        self,
+        sheet: Sheet,
+        table: OrderTable,
+        kinds: dict[int, RowKind],
+        said: SheetRules,
+        first_section: Section | None,
+    ) -> None:
         """Read one table of a sheet."""
         for row in table.header_rows:
             self.ignore(sheet, row, "header")
         if table.unit_row is not None:
             self.ignore(sheet, table.unit_row, "units row")
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
-        table = with_identifiers(sheet, replace(table, rows=body))
+        table = settled_by_cells(sheet, with_identifiers(sheet, replace(table, rows=body)))
         self.tables.append((sheet, table))
-        style = style_of(sheet, body)
-        unit = unit_found(sheet, table, said, style)
+        style = style_of(sheet, body, table)
+        if style is NumberStyle.UNKNOWN:
+            style = self.style
+        unit = unit_found(sheet, table, said, style, (self.hints.unit, self.hints.why))
         self.metric += {"mm": 1, "in": -1}.get(unit.unit, 0)
         if style is NumberStyle.UNKNOWN and unit.unit == "in":
             style = NumberStyle.POINT
         desk = ShopView(self.materials, unit.unit != "mm")
         angles = _has_angles(sheet, table)
-        frame = TableContext(sheet, table, unit, style, said, desk, self.today, said.basis, angles)
+        first = day_first(sheet, table, self.today, foreign=bool(self.foreign), metric=unit.unit == "mm")
+        frame = TableContext(sheet, table, unit, style, said, desk, self.today, said.basis, angles, first)
         reader = OrderRowReader(frame)
+        reader.section = first_section
+        before = len(self.records)
         for row, kind in kinds.items():
             if kind is RowKind.PART:
-                self.part(sheet, row, reader.read(row), frame)
-            else:
-                self.ignore(sheet, row, str(kind))
+                self.part(sheet, row, reader.read(row, _more(sheet, row, kinds)), frame)
+                continue
+            self.ignore(sheet, row, str(kind))
+            if kind is RowKind.NOTE:
+                reader.section = section_of(_row_text(sheet, row), self.materials, style)
+            elif kind is RowKind.TOTAL:
+                reader.section = None
+        drop_girth_doubts([record for record, _ in self.records[before:]])
 
     def part(self, sheet: Sheet, row: int, record: Record, frame: TableContext) -> None:
         """Settle one record and keep it until ids are given."""
@@ -119,6 +182,7 @@ class SheetWork:
             number = record.values.get("number", "")
             self.rows.append(SheetRow(record.place, State.NO_QUOTE, number, "quantity 0 in the sheet", text))
             return
+        self._stated(record, frame)
         if row in sheet.hidden_rows:
             yes = Choice("yes, price it", (("hidden", "wanted"),))
             no = Choice("no, leave it out", (("hidden", "left out"),))
@@ -132,20 +196,120 @@ class SheetWork:
             record.assumptions.append(f"sizes read in {frame.unit.unit}: {frame.unit.why}")
         self.records.append((record, text))
 
+    def _stated(self, record: Record, frame: TableContext) -> None:
+        """Ask about the line what notes elsewhere say of it by its number, or of all lines."""
+        number = record.values.get("number") or record.values.get("part_no", "")
+        for ask in self.statements.about(number) if number else ():
+            name = f"{ask.name}_ok"
+            keep = Choice("as the line says", ((name, "yes"),))
+            free = (
+                (Choice("yes, our plate", (("free_issue", "yes"), (name, "yes"))),)
+                if ask.name == "free_issue"
+                else ()
+            )
+            record.doubt(
+                Doubt(
+                    name, record.place, ask.words, f'The sheet says "{ask.words}": {ask.text}?', (*free, keep)
+                )
+            )
+        open_ = [f"{ask.name}_ok" for ask in self.statements.about_all()]
+        if open_:
+            record.values["waits"] = ",".join(open_)
+        if frame.said.due and not record.values.get("due") and "due" not in record.doubts:
+            found = date_of(frame.said.due, today=self.today, day_first=frame.day_first).value
+            if found is not None:
+                record.values["due"] = found.isoformat()
+                record.assumptions.append(f"due {found:%d %B %Y}, as the sheet says for all lines")
+            else:
+                asked = f'The delivery for all lines reads "{frame.said.due}": which date is that?'
+                record.doubt(
+                    Doubt(
+                        "due", record.place, frame.said.due, asked, blocking=False, assumed="no due date held"
+                    )
+                )
+
     def finish(self, customer: str) -> list[Assembled]:
         """Give ids, ask about lines that stand twice, and build what is complete."""
         taken: Counter[str] = Counter()
         seen: dict[tuple[tuple[str, str], ...], str] = {}
         parts = []
         for record, text in self.records:
-            number = record.values.get("number") or str(record.place.row)
+            along = record.place.column and (
+                record.values.get("part_no") or f"{record.place.column}{record.place.row}"
+            )
+            number = record.values.get("number") or along or str(record.place.row)
             line = f"{self.prefix}{number}"
             taken[line] += 1
             if taken[line] > 1:
                 line = f"{line}-r{record.place.row}"
+                taken[line] += 1
+                line = line if taken[line] == 1 else f"{line}-{taken[line]}"
             ask_duplicate(record, number, seen, self.materials)
             parts.append(assemble(record, line, number, customer, self.materials, text))
         return parts
+
+
+def note_questions(statements: Statements, prefix: str, place: Place) -> tuple[Question, ...]:
+    """Return what the notes of a file ask for all lines, and last what they say that was not used."""
+    asked = [
+        Question(
+            f"{prefix}all/{ask.name}_ok",
+            "",
+            place,
+            ask.words,
+            f'The sheet says "{ask.words}": {ask.text}?',
+            _note_choices(ask),
+        )
+        for ask in statements.about_all()
+    ]
+    if statements.unused:
+        shown = "; ".join(f'"{text}"' for text in statements.unused[:12])
+        more = len(statements.unused) - 12
+        also = f"The sheet also says {shown}{f' and {more} lines more' if more > 0 else ''}"
+        text = f"{also}. Nothing is priced for it; does it change a line?"
+        assumed = "the notes of the sheet change no price"
+        yes = Choice("no, nothing changes", (("notes_ok", "yes"),))
+        asked.append(Question(f"{prefix}all/notes_ok", "", place, shown[:300], text, (yes,), False, assumed))
+    return tuple(asked)
+
+
+def _note_choices(ask: SheetAsk) -> tuple[Choice, ...]:
+    name = f"{ask.name}_ok"
+    plain = Choice("no, the lines hold as they are", ((name, "yes"),))
+    if ask.name == "free_issue":
+        return Choice("yes, our plate", (("free_issue", "yes"), (name, "yes"))), plain
+    if ask.name == "quantity":
+        counts = dict.fromkeys(re.findall(r"\b(\d{1,3})\b", ask.words))
+        words = {"two": "2", "three": "3", "four": "4", "five": "5", "six": "6"}
+        counts.update(dict.fromkeys(number for word, number in words.items() if word in ask.words.lower()))
+        times = [
+            Choice(f"times {one}", ((name, "yes"), ("multiplier", one)))
+            for one in counts
+            if 1 < int(one) < 100
+        ]
+        return Choice("the quantities are for all", ((name, "yes"),)), *times[:3]
+    return (plain,)
+
+
+def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:
+    """Return what stands in rows outside a table, without the pairs that head a value."""
+    found = []
+    for row in sorted(rows):
+        texts = [text_of(cell) for cell in sheet.rows[row] if not is_empty(cell)]
+        label = " ".join(texts[0].lower().split()).strip(".:# ") if texts else ""
+        if texts and label in LABELS and label not in ("material", "matl", "grade"):
+            continue
+        found.append(" ; ".join(texts))
+    return found
+
+
+def _more(sheet: Sheet, row: int, kinds: dict[int, RowKind]) -> list[str]:
+    """Return the texts of the rows below that go on with this one."""
+    found = []
+    while kinds.get(row + 1) is RowKind.MORE:
+        row += 1
+        found.append(_row_text(sheet, row))
+    return found
 
 
 def _has_angles(sheet: Sheet, table: OrderTable) -> bool:

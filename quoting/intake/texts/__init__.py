@@ -5,7 +5,9 @@ from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
 from quoting.intake.texts.edge_words import edge_of, edge_text, edges_in
 from quoting.intake.texts.gap_words import gaps_in
-from quoting.intake.texts.sizes_in_prose import runs_in, sizes_in
+from quoting.intake.texts.part_text import PartText, part_text
+from quoting.intake.texts.plain_sizes import plain_sizes
+from quoting.intake.texts.sizes_in_prose import sizes_in
 from quoting.intake.texts.tolerance_words import tolerances_in, tolerances_of, tolerances_text
 from quoting.intake.texts.trade_words import (
     BASIS_WORDS,
@@ -20,6 +22,7 @@ from quoting.intake.texts.weld_words import extras_in, weld_in, weld_of, weld_te
 
 __all__ = [
     "BASIS_WORDS",
+    "PartText",
     "count_of",
     "date_of",
     "dual_size",
@@ -33,8 +36,9 @@ __all__ = [
     "fractions_behind",
     "gaps_in",
     "may_be_segment",
+    "part_text",
+    "plain_sizes",
     "rising_list",
-    "runs_in",
     "shape_words",
     "sizes_in",
     "tolerances_in",

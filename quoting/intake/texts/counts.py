@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 _WORDS: dict[str, int] = {
-    "zero": 0, "one": 1, "single": 1, "two": 2, "pair": 2, "three": 3, "four": 4, "five": 5, "six": 6,
+    "zero": 0, "a": 1, "one": 1, "single": 1, "two": 2, "pair": 2, "three": 3, "four": 4, "five": 5, "six": 6,
     "half-dozen": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "dozen": 12,
     "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18,
     "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
@@ -23,6 +23,9 @@ _PLAIN = re.compile(
 )
 _LIST = re.compile(
     r"^\s*\d{1,6}(?:\s*[/,;&|+-]\s*\d{1,6}|\s+and\s+\d{1,6}|\s+\d{1,6})+\s*(?:ea|pcs?|off)?\.?\s*$", re.I
+)
+_GROUPS = re.compile(
+    r"^\s*(?:(\d{1,4}|a|one|two|three|four|five|six)\s+)?(pairs?|pr|sets?\s+of\s+(\d{1,3}))\s*$", re.I
 )
 LARGEST = 1_000_000
 
@@ -53,12 +56,18 @@ def count_of(cell: object) -> Count:
     return _written(str(cell))
 
 
-def _written(text: str) -> Count:
+def _written(text: str) -> Count:  # noqa: PLR0911 - a return for each way to write one
     if thousand := re.search(r"(?<!\d)(\d{1,3})[.,]000(?!\d)", text):
         few = int(thousand.group(1))  # a thousand to some readers, one piece to others
         return Count(options=(few, few * 1000))
     if match := _PLAIN.match(text):
         return Count(int(match.group(1).replace(",", "")))
+    if match := _GROUPS.match(text):
+        one = match.group(1).lower() if match.group(1) else "1"
+        return Count(int(_WORDS.get(one, one)) * int(match.group(3) or 2))
+    plain = text.strip().lower().rstrip(".")
+    if plain in _WORDS or plain == "a dozen":
+        return Count(_WORDS.get(plain, 12))
     if _LIST.match(text):
         numbers = rising_list(text)
         if len(numbers) >= 3 and not re.search(r"[-+]", text):

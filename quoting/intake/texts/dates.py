@@ -1,53 +1,212 @@
-"""Dates as people write them, and the fractions that a spreadsheet turned into dates."""
+"""Dates and weeks as people write them, and the fractions that a spreadsheet turned into dates."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from fractions import Fraction
 
+from quoting.intake.words import folded
+
 _ISO = re.compile(r"^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$")
-_NUMERIC = re.compile(r"^(\d{1,2})[-/.](\d{1,2})[-/.](\d{2}|\d{4})$")
-_WORDY = ("%d %b %Y", "%d %B %Y", "%b %d %Y", "%B %d %Y", "%d-%b-%y", "%d-%b-%Y", "%d %b %y", "%b %d %y")
+_CHINESE = re.compile(r"^(\d{4})\s*年\s*(\d{1,2})\s*月\s*(\d{1,2})\s*日?$")
+_NUMERIC = re.compile(r"^(\d{1,2})([-/.])(\d{1,2})\2(\d{2}|\d{4})$")
+_SHORT = re.compile(r"^(\d{1,2})([/.])(\d{1,2})\.?$")
+_WEEK = re.compile(
+    r"^(?:(?:due|delivery|in|by|ship)\s+)?(?:week|wk|kw|w|cw|s|sem|sett|tydz|v|uge)\W{0,2}(?:no\W*)?(\d{1,2})(?:\s*[/.-]\s*(\d{2}|\d{4}))?$",
+    re.I,
+)
+_ISO_WEEK = re.compile(r"^(\d{4})\W?w(\d{2})(?:-(\d))?$", re.I)
+_MONTHS = {
+    name: month
+    for month, names in enumerate(
+        (
+            "jan january januar janv janvier ene enero gen gennaio januari janeiro sty styczen leden",
+            "feb february februar fevr fevrier febrero febbraio februari fev fevereiro lut luty unor",
+            "mar march marz mrz mars marzo maart mrt marco marzec brezen",
+            "apr april avr avril abr abril aprile kwi kwiecien duben",
+            "may mai mayo mag maggio mei maio maj kveten",
+            "jun june juni juin junio giu giugno junho cze czerwiec cerven",
+            "jul july juli juil juillet julio lug luglio julho lip lipiec",
+            "aug august aout ago agosto augustus sie sierpien srpen",
+            "sep sept september septembre septiembre set settembre setembro wrz wrzesien zari",
+            "oct october okt oktober octobre octubre ott ottobre out outubro paz pazdziernik rijen",
+            "nov november novembre noviembre novembro lis listopad",
+            "dec december dez dezember decembre dic diciembre dicembre dezembro gru grudzien prosinec",
+        ),
+        1,
+    )
+    for name in names.split()
+}
+_WEEKDAYS = {day[:3]: number for number, day in enumerate(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))}
+_WORDS = re.compile(r"[^\W\d_]+|\d+")
+_FURTHEST_YEARS = 5
+_FRIDAY = 4
 
 
 @dataclass(frozen=True, slots=True)
 class DateRead:
-    """The date, or the two dates it could be (month first, day first)."""
+    """The date, or the two it could be (month first, day first); `odd` says what is wrong with a text."""
 
     value: date | None = None
     either: tuple[date, date] | None = None
+    odd: str = ""
 
 
-def date_of(cell: object) -> DateRead:
+def date_of(
+    cell: object, *, today: date | None = None, header: str = "", day_first: bool = False
+) -> DateRead:
     """Return the date of a cell; nothing when it holds none.
+
+    A week is its Friday (ISO 8601 weeks, from Monday). A date without a year is the next such day from
+    `today`. `day_first` settles 10/12: the customer's language or another date of the column says so.
 
     >>> date_of("2026-03-05").value, date_of("03/05/2026").either is not None
     (datetime.date(2026, 3, 5), True)
+    >>> date_of("KW 50", today=date(2026, 11, 30)).value, date_of("Fri 12 Dec", today=date(2026, 11, 30)).odd
+    (datetime.date(2026, 12, 11), '12 December 2026 is a Saturday')
     """
     if isinstance(cell, date):
-        return DateRead(cell.date() if isinstance(cell, datetime) else cell)
-    return _written(str(cell).strip())
+        day = cell.date() if isinstance(cell, datetime) else cell
+        return _sane(DateRead(day), today)
+    if isinstance(cell, (int, float)) and not isinstance(cell, bool):
+        return _number(float(cell), today, header)
+    return _sane(_written(" ".join(str(cell).split()), today, header, day_first=day_first), today)
 
 
-def _written(text: str) -> DateRead:
-    if match := _ISO.match(text.split("T", maxsplit=1)[0].split(" ", maxsplit=1)[0]):
-        return DateRead(_made(*(int(part) for part in match.groups())))
-    if match := _NUMERIC.match(text):
-        first, second, year = (int(part) for part in match.groups())
-        year += 2000 if year < 100 else 0
-        us, eu = _made(year, first, second), _made(year, second, first)
-        if us and eu and us != eu:
-            return DateRead(either=(us, eu))
-        return DateRead(us or eu)
-    tidy = " ".join(re.sub(r"(?<=\d)(st|nd|rd|th)\b|[,.]", " ", text).split())
-    for form in _WORDY:
-        try:
-            return DateRead(datetime.strptime(tidy, form).date())
-        except ValueError:
-            continue
+def _sane(read: DateRead, today: date | None) -> DateRead:
+    day = read.value
+    if today is not None and day is not None and abs(day.year - today.year) > _FURTHEST_YEARS:
+        return DateRead(odd=f"the year {day.year} cannot be meant")
+    return read
+
+
+def _number(number: float, today: date | None, header: str) -> DateRead:
+    """Read a bare number: a week under a heading that says so, or the day count of a spreadsheet."""
+    if not number.is_integer():
+        return DateRead()
+    if today is not None and 1 <= number <= 53 and _week_header(header):
+        return _week(int(number), "", today)
+    if 40_000 <= number <= 60_000:
+        return DateRead(
+            odd=f"as a spreadsheet counts days it is {date(1899, 12, 30) + timedelta(int(number)):%d %B %Y}"
+        )
     return DateRead()
+
+
+def _week_header(header: str) -> bool:
+    return re.search(r"\b(week|wk|kw|sett|sem|tydz)\b", header, re.I) is not None
+
+
+def _written(text: str, today: date | None, header: str, *, day_first: bool) -> DateRead:  # noqa: PLR0911
+    if match := _ISO.match(text.split("T", maxsplit=1)[0].split(" ", maxsplit=1)[0]) or _CHINESE.match(text):
+        return _made_or_odd(*(int(part) for part in match.groups()))
+    if match := _NUMERIC.match(text):
+        first, second = int(match.group(1)), int(match.group(3))
+        year = int(match.group(4)) + (2000 if len(match.group(4)) == 2 else 0)
+        return _two_ways(year, first, second, day_first=day_first or match.group(2) == ".")
+    if match := _ISO_WEEK.match(text):
+        return _iso_week(int(match.group(1)), int(match.group(2)), int(match.group(3) or 5))
+    if today is None:
+        return _named(text, date(2000, 1, 1), year_needed=True)
+    if match := _WEEK.match(text):
+        return _week(int(match.group(1)), match.group(2) or "", today)
+    if text.isdecimal():
+        return _number(float(text), today, header)
+    if (match := _SHORT.match(text)) and not re.fullmatch(r"\d/\d", text):
+        return _next_two_ways(
+            int(match.group(1)), int(match.group(3)), today, day_first=day_first or match.group(2) == "."
+        )
+    return _named(text, today)
+
+
+def _two_ways(year: int, first: int, second: int, *, day_first: bool) -> DateRead:
+    us, eu = _made(year, first, second), _made(year, second, first)
+    if day_first:
+        return DateRead(eu) if eu else DateRead(us, odd="" if us else "there is no such day")
+    if us and eu and us != eu:
+        return DateRead(either=(us, eu))
+    return DateRead(us or eu, odd="" if us or eu else "there is no such day")
+
+
+def _next_two_ways(first: int, second: int, today: date, *, day_first: bool) -> DateRead:
+    years = {True: _next(today, second, first), False: _next(today, first, second)}
+    us, eu = years[False], years[True]
+    if day_first:
+        return DateRead(eu) if eu else DateRead(odd="there is no such day")
+    if us and eu and us != eu:
+        return DateRead(either=(us, eu))
+    return DateRead(us or eu, odd="" if us or eu else "there is no such day")
+
+
+def _next(today: date, month: int, day: int) -> date | None:
+    this = _made(today.year, month, day)
+    return this if this is None or this >= today else _made(today.year + 1, month, day)
+
+
+def _week(number: int, year: str, today: date) -> DateRead:
+    wanted = (int(year) + (2000 if len(year) == 2 else 0)) if year else today.year
+    read = _iso_week(wanted, number, _FRIDAY + 1)
+    if not year and read.value is not None and read.value < today:
+        read = _iso_week(wanted + 1, number, _FRIDAY + 1)
+    return read
+
+
+def _iso_week(year: int, week: int, day: int) -> DateRead:
+    try:
+        return DateRead(date.fromisocalendar(year, week, day))
+    except ValueError:
+        return DateRead(odd=f"{year} has no week {week}")
+
+
+def _named(text: str, today: date, *, year_needed: bool = False) -> DateRead:  # noqa: PLR0911
+    """Read `17 Dec 2026`, `Dec 17`, `Fri 11 Dec`, `21st December 2026`; other words make it no date."""
+    tidy = re.sub(r"(?<=\d)(st|nd|rd|th)\b", "", text)
+    month = weekday = None
+    numbers: list[int] = []
+    for word in _WORDS.findall(tidy):
+        plain = folded(word)
+        if word.isdecimal():
+            numbers.append(int(word))
+        elif plain in _MONTHS and month is None:
+            month = _MONTHS[plain]
+        elif (
+            plain[:3] in _WEEKDAYS
+            and len(plain) in (3, 4, 5, 6, 7, 8, 9)
+            and plain.endswith(("day", plain[:3], "s", "r"))
+        ):
+            weekday = _WEEKDAYS[plain[:3]]
+        elif plain not in ("the", "of", "by", "on", "de", "due", "before", "required", "delivery"):
+            return DateRead()
+    if month is None or not 1 <= len(numbers) <= 2:
+        return DateRead()
+    day, year = numbers[0], numbers[1] if len(numbers) == 2 else None
+    if day > 31 and year is not None:
+        day, year = year, day
+    if year is not None and year < 100:
+        year += 2000
+    if year is None and year_needed:
+        return DateRead()
+    if (
+        re.search(r"\d\s*[-–]\s*\d", text)
+        and not re.search(r"\d{4}", text)
+        and len(numbers) == 2
+        and year
+        and year < 2020
+    ):
+        return DateRead(odd="it is a range of days")
+    found = _made(year, month, day) if year is not None else _next(today, month, day)
+    if found is None:
+        return DateRead(odd="there is no such day")
+    if weekday is not None and found.weekday() != weekday:
+        return DateRead(odd=f"{found:%d %B %Y} is a {found:%A}".replace(" 0", " "))
+    return DateRead(found)
+
+
+def _made_or_odd(year: int, month: int, day: int) -> DateRead:
+    found = _made(year, month, day)
+    return DateRead(found, odd="" if found else "there is no such day")
 
 
 def _made(year: int, month: int, day: int) -> date | None:

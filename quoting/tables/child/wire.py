@@ -68,6 +68,7 @@ def sheet_data(sheet: Sheet) -> dict[str, Any]:
         "hidden_columns": sorted(sheet.hidden_columns),
         "merged": sheet.merged,
         "shown": [[*at, text] for at, text in sheet.shown.items()],
+        "struck": sorted(sheet.struck),
         "asides": sheet.asides,
     }
 
@@ -83,6 +84,7 @@ def sheet_of(data: Mapping[str, Any]) -> Sheet:
         hidden_columns=frozenset(data["hidden_columns"]),
         merged=tuple((top, left, bottom, right) for top, left, bottom, right in data["merged"]),
         shown={(row, column): text for row, column, text in data["shown"]},
+        struck=frozenset((row, column) for row, column in data["struck"]),
         asides=tuple(data["asides"]),
     )
 

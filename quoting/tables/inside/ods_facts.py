@@ -12,6 +12,7 @@ _HIDDEN = ("collapse", "filter")
 _REPEATS = 1 << 31
 _SPACES = 100_000
 _TABLE = "urn:oasis:names:tc:opendocument:xmlns:table:1.0 "
+_STYLE = "urn:oasis:names:tc:opendocument:xmlns:style:1.0 "
 _TEXT = "urn:oasis:names:tc:opendocument:xmlns:text:1.0 "
 
 
@@ -33,10 +34,17 @@ class _OdsWalk:
         self._row = self._rows = self._column = self._width = 0
         self._used = self._repeat = self._cell_repeat = self._spaces = 0
         self._depth = 0
+        self._style = ""
+        self._crossed: set[str] = set()
 
     def start(self, tag: str, given: Mapping[str, str]) -> None:
         """Take an opening tag."""
-        if tag == "table":
+        if tag == "style":
+            self._style = given.get(f"{_STYLE}name", "")
+        elif tag == "text-properties":
+            if given.get(f"{_STYLE}text-line-through-style", "none") != "none":
+                self._crossed.add(self._style)
+        elif tag == "table":
             self._depth += 1
             if self._depth > 1:
                 raise RefusedError("it holds a table inside a cell")
@@ -64,9 +72,20 @@ class _OdsWalk:
             if not self.sheets:
                 raise RefusedError(DAMAGED)
             self.sheets[-1].errors[self._row, self._column] = "an error"
+        if self._crossed and self.sheets and given.get(f"{_TABLE}style-name") in self._crossed:
+            self.sheets[-1].struck.add((self._row, self._column))
+        self._spans(given)
         self._column += _repeats(given, "columns")
         if kind:
             self._used = self._column
+
+    def _spans(self, given: Mapping[str, str]) -> None:
+        """Note a merged cell."""
+        down = whole(given.get(f"{_TABLE}number-rows-spanned"), otherwise=1, most=self._limits.rows)
+        across = whole(given.get(f"{_TABLE}number-columns-spanned"), otherwise=1, most=_SPACES)
+        if self.sheets and (down > 1 or across > 1):
+            corner = (self._row + down - 1, self._column + across - 1)
+            self.sheets[-1].merged.append((self._row, self._column, *corner))
 
     def end(self, tag: str) -> None:
         """Take a closing tag: a row is over, or a sheet."""

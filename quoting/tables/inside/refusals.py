@@ -32,5 +32,7 @@ class SheetFacts:
     hidden_columns: set[int] = field(default_factory=set)
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
     units: dict[tuple[int, int], str] = field(default_factory=dict)
+    struck: set[tuple[int, int]] = field(default_factory=set)
+    merged: list[tuple[int, int, int, int]] = field(default_factory=list)
     asides: tuple[str, ...] = ()
     cells: int = 0

@@ -23,6 +23,8 @@ def read_text(file: Path, limits: Limits) -> Sheet:
     cells = 0
     csv.field_size_limit(1_000_000)
     separator = separator_of(text)
+    if file.suffix.lower() == ".txt" and not _regular(text, separator):
+        return Sheet(file.name, file.stem, [[_plain(line)] for line in text.splitlines()[: limits.rows]])
     try:
         for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator):
             cells += len(row)
@@ -38,6 +40,14 @@ def read_text(file: Path, limits: Limits) -> Sheet:
             f"the text is no table ({error})", place=place, would_do="save it as .xlsx"
         ) from error
     return Sheet(file.name, file.stem, rows)
+
+
+def _regular(text: str, separator: str) -> bool:
+    """Return whether the separator cuts most lines into as many cells: a letter's commas do not."""
+    lines = [line[:_LINE] for line in text.splitlines()[:60] if line.strip()]
+    counts = [len(row) for row in _rows(lines, separator)]
+    most = max(set(counts), key=counts.count, default=1)
+    return separator == "\t" or (most > 1 and 3 * counts.count(most) >= 2 * len(counts))
 
 
 def _plain(cell: str) -> str:
@@ -68,7 +78,24 @@ def decoded(data: bytes, place: Place) -> str:
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError:
+        chinese = _chinese(data)
+        if chinese:
+            return chinese
         return data.decode("cp1252", errors="replace")
+
+
+def _chinese(data: bytes) -> str:
+    """Return bytes as GB 18030 where that makes nearly all of them Chinese signs; else nothing."""
+    try:
+        text = data.decode("gb18030")
+    except UnicodeDecodeError:
+        return ""
+    odd = [sign for sign in text if not sign.isascii()]
+    signs = sum(
+        "\u4e00" <= sign <= "\u9fff" or "\u3000" <= sign <= "\u303f" or "\uff00" <= sign <= "\uffef"
+        for sign in odd
+    )
+    return text if len(odd) > 3 and 10 * signs >= 8 * len(odd) else ""
 
 
 def _rows(lines: list[str], separator: str) -> list[list[str]]:

@@ -119,10 +119,15 @@ def _sheet(
         for place, unit in facts.units.items()
         if _cell(rows, *place)
     }
-    merged = tuple((*top, *bottom) for top, bottom in data.merged_cell_ranges or ())
+    merged = tuple((*top, *bottom) for top, bottom in data.merged_cell_ranges or ()) or tuple(facts.merged)
     hidden = meta.visible != calamine.SheetVisibleEnum.Visible
     lines, columns = frozenset(facts.hidden_rows), frozenset(facts.hidden_columns)
-    return Sheet(file, data.name, rows, hidden, lines, columns, merged, shown, facts.asides)
+    struck = frozenset(place for place in facts.struck if _filled(rows, *place))
+    return Sheet(file, data.name, rows, hidden, lines, columns, merged, shown, struck, facts.asides)
+
+
+def _filled(rows: list[list[Cell]], row: int, column: int) -> bool:
+    return row < len(rows) and column < len(rows[row]) and rows[row][column] != ""
 
 
 def _short(cell: Cell) -> Cell:

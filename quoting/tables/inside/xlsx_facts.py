@@ -25,19 +25,21 @@ _LONG_STRINGS = 100_000_000
 @dataclass(slots=True)
 class _Book:
     """What the parts say of each other: names and links of sheets, targets of links, the units that styles
-    write, how many bytes each shared string takes.
+    write, the styles that cross out, how many bytes each shared string takes.
     """
 
     sheets: list[tuple[str, str]] = field(default_factory=list)
     targets: dict[str, str] = field(default_factory=dict)
     units: dict[str, str] = field(default_factory=dict)
+    crossed: frozenset[str] = frozenset()
     strings: list[int] = field(default_factory=list)
 
 
 def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
     """Return the facts of each sheet by its name; RefusedError when one is too large."""
     walk = Walk(limits)
-    book = _Book(units=_styles_with_units(package.part("xl/styles.xml"), walk))
+    units, crossed = _styles(package.part("xl/styles.xml"), walk)
+    book = _Book(units=units, crossed=crossed)
     found: dict[str, SheetFacts | RefusedError] = {}
     for name, data in package.xml_parts():
         if name == "xl/workbook.xml":
@@ -48,7 +50,7 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
             walk.over(data)
             book.strings = [len(piece) for piece in data.split(b"</si>")]
         else:
-            found[name] = _facts_of_part(data, walk, limits, book.units)
+            found[name] = _facts_of_part(data, walk, limits, book)
     by_name: dict[str, SheetFacts] = {}
     for sheet, link in book.sheets:
         part = _target(book.targets.get(link, ""))
@@ -69,11 +71,11 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
 
 
 def _facts_of_part(
-    data: bytes, walk: Walk, limits: Limits, units: Mapping[str, str]
+    data: bytes, walk: Walk, limits: Limits, book: _Book
 ) -> SheetFacts | RefusedError:
     """Return what a part says; a damaged one is only a refusal when it turns out to be a sheet."""
     try:
-        return SheetWalk(walk, limits, units).facts(data)
+        return SheetWalk(walk, limits, book.units, book.crossed).facts(data)
     except RefusedError as error:
         if str(error) != DAMAGED:
             raise
@@ -119,20 +121,25 @@ def _target(target: str) -> str:
     return posixpath.normpath(path.replace("\\", "/")).lstrip("/").casefold()
 
 
-def _styles_with_units(data: bytes | None, walk: Walk) -> dict[str, str]:
-    """Return the index of each cell style whose number format writes a unit, and the unit."""
+def _styles(data: bytes | None, walk: Walk) -> tuple[dict[str, str], frozenset[str]]:
+    """Return the unit that each cell style's number format writes, and the styles whose font is crossed out."""
     formats: dict[str, str] = {}
-    styles: list[str] = []
+    styles: list[tuple[str, str]] = []
+    fonts: list[bool] = []
     inside = ""
 
     def start(tag: str, given: Mapping[str, str]) -> None:
         nonlocal inside
         if tag == "numFmt":
             formats[given.get("numFmtId", "")] = unit_of_format(given.get("formatCode", ""))
-        elif tag in ("cellXfs", "cellStyleXfs"):
+        elif tag in ("cellXfs", "cellStyleXfs", "fonts", "dxfs"):
             inside = tag
+        elif tag == "font" and inside == "fonts":
+            fonts.append(False)
+        elif tag == "strike" and inside == "fonts" and fonts:
+            fonts[-1] = given.get("val", "1") not in ("0", "false")
         elif tag == "xf" and inside == "cellXfs":
-            styles.append(given.get("numFmtId", ""))
+            styles.append((given.get("numFmtId", ""), given.get("fontId", "")))
 
     if data:
         try:
@@ -140,9 +147,11 @@ def _styles_with_units(data: bytes | None, walk: Walk) -> dict[str, str]:
         except RefusedError as error:
             if error.would_do == SUSPECT:
                 raise
-            return {}
-    units = {str(index): formats.get(style, "") for index, style in enumerate(styles)}
-    return {index: unit for index, unit in units.items() if unit}
+            return {}, frozenset()
+    units = {str(index): formats.get(form, "") for index, (form, _) in enumerate(styles)}
+    struck = {str(index) for index, crossed in enumerate(fonts) if crossed}
+    crossed_out = frozenset(str(index) for index, (_, font) in enumerate(styles) if font in struck)
+    return {index: unit for index, unit in units.items() if unit}, crossed_out
 
 
 def _asides(names: tuple[str, ...]) -> tuple[str, ...]:

@@ -16,8 +16,10 @@ _NO_RESULT = "a formula without a result"
 class SheetWalk:
     """Follows the rows and cells of one sheet as the fast reader does, and adds up what it will lay out."""
 
-    def __init__(self, walk: Walk, limits: Limits, units: Mapping[str, str]) -> None:
-        self._walk, self._limits, self._units = walk, limits, units
+    def __init__(
+        self, walk: Walk, limits: Limits, units: Mapping[str, str], crossed: frozenset[str] = frozenset()
+    ) -> None:
+        self._walk, self._limits, self._units, self._crossed = walk, limits, units, crossed
         self._facts = SheetFacts()
         self._line = self._row = self._column = -1
         self._height = self._width = 0
@@ -55,6 +57,8 @@ class SheetWalk:
         self._text = []
         if unit := self._units.get(given.get("s", "")):
             self._facts.units[self._row, self._column] = unit
+        if self._crossed and given.get("s", "") in self._crossed:
+            self._facts.struck.add((self._row, self._column))
         if self._error:
             self._walk.listen(self._text.append, self._end)
 

@@ -1,0 +1,160 @@
+"""What a sheet says outside its rows, and for which lines: all, some by number, those under a heading."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, field
+
+from quoting.core import Mark, Measure, NumberStyle, Unit
+from quoting.intake.texts import PartText, part_text
+from quoting.intake.words import Said
+from quoting.shop import Materials
+
+_CLAUSE = re.compile(r"(?<=[A-Za-z)])[.;](?:\s+|$)|\n|;\s+")
+_ITEMS = re.compile(
+    r"\b(?:items?|lines?|pos(?:ition)?s?\.?|marks?|parts?|reps?\.?|no\.?s?|#)\s*(?:no\.?\s*)?"
+    r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|-|–|à|bis|y|e|et|und)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
+    re.I,
+)
+_PIECES = re.compile(
+    r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
+)
+_ALL = re.compile(
+    r"\b(all|every|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b", re.I
+)
+_BLOCKING = frozenset(("quantity", "free_issue", "material", "thickness"))
+_STOPS = re.compile(r"\b(hold|void|cancel\w*|supersed\w*|withdrawn|do not|deleted?|tb[acd]|pending)\b", re.I)
+_RULES = frozenset(("ends", "note", "supply", "welding"))
+_MOST_WORDS = 8
+_NAME = 100
+"""A number below this beside harmless words is a name: tank 2."""
+_UNITS = (Unit.MM, Unit.INCH, Unit.GAUGE)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetAsk:
+    """A question that a statement raises, and the numbers of the lines it is about (none: all lines)."""
+
+    name: str
+    words: str
+    text: str
+    lines: frozenset[str] = frozenset()
+
+
+@dataclass(slots=True)
+class Statements:
+    """The statements of a file: a material for all, questions, notes for single lines, what was not used."""
+
+    material: str = ""
+    asks: list[SheetAsk] = field(default_factory=list)
+    unused: list[str] = field(default_factory=list)
+    supplied: bool = False
+
+    def hear(self, texts: Iterable[str], materials: Materials, used: Collection[str] = ()) -> None:
+        """Take the lines that stand outside tables; `used` are those that a rule was already taken from."""
+        for text in texts:
+            if text in used and all(
+                said.name in _RULES for said in part_text(text, NumberStyle.POINT, materials).said
+            ):
+                continue
+            for clause in _CLAUSE.split(text):
+                if clause and clause.strip():
+                    self._clause(clause.strip(" ;"), materials)
+
+    def _clause(self, clause: str, materials: Materials) -> None:
+        part = part_text(clause, NumberStyle.POINT, materials)
+        found = items_in(clause)
+        self.supplied = self.supplied or any(said.name == "supply" for said in part.said)
+        if found:
+            self._some(clause, part, found)
+        elif part.grades and _ALL.search(clause) and len({key for key, _ in part.grades}) == 1:
+            self.material = self.material or part.grades[0][0]
+            self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
+        else:
+            self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
+        named = all(one.clear and one.measure.low < _NAME and not one.measure.unit for one in part.sizes)
+        loud = part.said or not named or part.unknown or part.codes or part.materials
+        if loud and clause not in self.unused:
+            self.unused.append(clause)
+
+    def _some(self, clause: str, part: PartText, lines: frozenset[str]) -> None:
+        for said in part.said:
+            if said.does in ("ask", "out", "free") or said.name == "note":
+                self.asks.append(_ask(clause, said, lines))
+        if part.families or part.materials:
+            text = "does that change the material of the line, and to which grade"
+            self.asks.append(SheetAsk("material_said", clause, text, lines))
+        if any(one.measure.mark or one.measure.unit for one in part.sizes):
+            text = "does that change a size of the line"
+            self.asks.append(SheetAsk("size_said", clause, text, lines))
+
+    def about(self, number: str) -> list[SheetAsk]:
+        """Return the questions about one line by its number."""
+        return [ask for ask in self.asks if ask.lines and number.lower() in ask.lines]
+
+    def about_all(self) -> list[SheetAsk]:
+        """Return the questions about all lines, one of a kind."""
+        found: dict[str, SheetAsk] = {}
+        for ask in self.asks:
+            if not ask.lines and not (ask.name == "free_issue" and self.supplied):
+                found.setdefault(ask.name, ask)
+        return list(found.values())
+
+
+def _ask(clause: str, said: Said, lines: frozenset[str] = frozenset()) -> SheetAsk:
+    return SheetAsk(said.name, clause, said.text, lines)
+
+
+def _stops(clause: str, said: Said) -> bool:
+    """Return whether a phrase outside the rows keeps all of them waiting."""
+    if said.does not in ("ask", "out", "free"):
+        return False
+    return said.name in _BLOCKING or (said.name == "status" and _STOPS.search(clause) is not None)
+
+
+def items_in(text: str) -> frozenset[str]:
+    """Return the line numbers a text names, in lower case: item 4, items 1 to 3, pos. A2 and A5.
+
+    >>> sorted(items_in("items 1 to 3 and 7: free issue"))
+    ['1', '2', '3', '7']
+    """
+    found: set[str] = set()
+    for match in _ITEMS.finditer(text):
+        if re.match(r"(no|#)", match.group(), re.I) and not re.search(r"\b(item|line|pos)", text, re.I):
+            continue
+        for lead, first, letter, _, last in _PIECES.findall(match.group(1)):
+            found.add(f"{lead}{first}{letter}".lower())
+            if last and int(first) < int(last) < int(first) + 100:
+                found |= {f"{lead}{number}".lower() for number in range(int(first), int(last) + 1)}
+    return frozenset(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """What a heading says for the rows under it: a grade, a family of metal, a thickness, phrases."""
+
+    text: str = ""
+    material: str = ""
+    family: bool = False
+    thickness: Measure | None = None
+
+
+def section_of(text: str, materials: Materials, style: NumberStyle) -> Section | None:
+    """Return what a row that is no part says for the rows under it; None when it is rather a sentence."""
+    if len(text.split()) > _MOST_WORDS:
+        return None
+    part = part_text(text, style, materials)
+    keys = {key for key, _ in part.materials}
+    thick = [
+        one.measure
+        for one in part.sizes
+        if one.clear
+        and (one.measure.mark is Mark.THICKNESS or (one.measure.mark is None and one.measure.unit in _UNITS))
+    ]
+    return Section(
+        text,
+        next(iter(keys)) if len(keys) == 1 else "",
+        bool(part.families) and not keys,
+        thick[0] if len(thick) == 1 else None,
+    )

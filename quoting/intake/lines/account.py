@@ -1,0 +1,158 @@
+"""The account of a row's texts: each word is used, checked, known, said on the line, or asked about."""
+
+from __future__ import annotations
+
+from quoting.core import Choice, Measure, Unit
+from quoting.intake import shapes
+from quoting.intake.layout import TableContext
+from quoting.intake.row_record import Doubt, Record, RowText
+from quoting.intake.shop_view import thickness_of
+from quoting.intake.texts import PartText
+from quoting.intake.words import Said
+
+_NAMES_ONLY = 99
+"""A bare whole number up to this in a description is taken for a name: tank 3."""
+
+
+def account(record: Record, frame: TableContext, row: RowText, part: PartText, used: set[int]) -> None:
+    """Say or ask what nothing else has taken from a text."""
+    for said in part.said:
+        _said(record, row, said)
+    if row.kind == "heading" or row.text.startswith("="):
+        return
+    numbers = [
+        part.plain[one.measure.start : one.measure.end].strip()
+        for index, one in enumerate(part.sizes)
+        if index not in used and not _known(record, frame, row, part, index)
+    ]
+    if numbers and _unsized(record, row, part):
+        asked = f'The size reads "{row.text}"; which number is which?'
+        record.doubt(Doubt("size", row.place, row.text, asked))
+    elif numbers and not (
+        {"size", "diameter", "radius", "thickness", "length", "quantity"} & set(record.doubts)
+    ):
+        shown = ", ".join(numbers)
+        asked = f'"{row.text}": what is the number {shown} for? It was not used for a size.'
+        choices = (Choice("nothing that changes the part", (("number_ok", "yes"),)),)
+        record.doubt(Doubt("number_ok", row.place, row.text, asked, choices))
+    names = [*part.codes, *part.unknown, *_small_numbers(record, frame, row, part, used)]
+    if part.count is not None and row.kind == "remark":
+        names.append(str(part.count))
+    if names and row.kind != "size":
+        taken = (
+            "a remark, nothing is priced for it"
+            if row.kind == "remark"
+            else "a name, nothing is priced for it"
+        )
+        shown = ", ".join(names)
+        where = f" in {row.header}" if row.header else ""
+        record.assumptions.append(f'"{shown}"{where} is taken as {taken}')
+
+
+def _small_numbers(
+    record: Record, frame: TableContext, row: RowText, part: PartText, used: set[int]
+) -> list[str]:
+    """Return the bare whole numbers that are taken for names."""
+    if row.kind != "description":
+        return []
+    return [
+        f"{one.measure.low:g}"
+        for index, one in enumerate(part.sizes)
+        if index not in used
+        and one.clear
+        and _a_name(part, index)
+        and not _same_size(record, frame, one.measure)
+    ]
+
+
+def _unsized(record: Record, row: RowText, part: PartText) -> bool:
+    """Return whether a row's sizes stand in a text whose numbers do not tell what they are."""
+    values = record.values
+    thick = any(name in values for name in ("thickness", "gauge"))
+    across = any(name in values for name in ("length", "width", "height"))
+    tied = row.kind == "size" or any(one.joined for one in part.sizes)
+    return row.kind != "remark" and tied and not (thick and across)
+
+
+def _known(record: Record, frame: TableContext, row: RowText, part: PartText, index: int) -> bool:
+    """Return whether a number says nothing new: it is a size of the row, or a name's number."""
+    one = part.sizes[index]
+    if not one.clear:
+        return False
+    if one.measure.unit is Unit.DEGREE:
+        return (
+            record.values.get("angle") is not None
+            and abs(float(record.values["angle"]) - one.measure.low) < 0.01
+        )
+    return _same_size(record, frame, one.measure) or (row.kind == "description" and _a_name(part, index))
+
+
+def _a_name(part: PartText, index: int) -> bool:
+    size = part.sizes[index].measure
+    bare = size.unit is None and size.mark is None and not size.fraction and not _joined(part, index)
+    return bare and size.low <= _NAMES_ONLY and float(size.low).is_integer()
+
+
+def _same_size(record: Record, frame: TableContext, size: Measure) -> bool:
+    """Return whether the row holds this size already, in inches or in millimetres."""
+    given = [shapes.length(record.values, name) for name in shapes.SIZES]
+    given.append(thickness_of(record.values, frame.materials))
+    for inch in (True, False):
+        try:
+            mm = size.to_mm(inch=inch)
+        except ValueError:
+            continue
+        if any(known and abs(mm - known) <= max(0.02 * known, 0.06) for known in given):
+            return True
+    open_ = (text[:-1] for text in record.values.values() if text.endswith("u"))
+    return any(text.replace(".", "", 1).isdigit() and float(text) == size.low for text in open_)
+
+
+def _joined(part: PartText, index: int) -> bool:
+    return part.sizes[index].joined or (index + 1 < len(part.sizes) and part.sizes[index + 1].joined)
+
+
+def _said(record: Record, row: RowText, said: Said) -> None:
+    values = record.values
+    if said.does == "out":
+        values.setdefault("left_out", f'the sheet says "{said.words}"')
+    elif said.does == "free":
+        if values.get("free_issue_ok"):
+            return
+        yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
+        no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
+        values.pop("free_issue", None)
+        _ask(record, "free_issue_ok", row, said, (yes, no))
+    elif said.does == "ask":
+        name = f"{said.name}_ok"
+        keep = Choice("as the other cells say", ((name, "yes"),))
+        out = Choice("leave this line out", ((name, "yes"), ("left_out", "left out by the customer")))
+        _ask(record, name, row, said, (keep, out))
+    elif said.does == "work":
+        record.work.append((said.name, said.words, said.text))
+    else:
+        note = f'"{said.words}": {said.text}'
+        if note not in record.assumptions:
+            record.assumptions.append(note)
+
+
+_READ_AS = {
+    "weld": ("weld", "seam"), "bevel": ("edge_prep",), "tolerance": ("tolerance",), "extras": ("extras",),
+}  # fmt: skip
+
+
+def say_work(record: Record) -> None:
+    """Say of each phrase about work beside rolling how it was read, or that it is not in the price."""
+    for name, words, text in dict.fromkeys(record.work):
+        fields = [field for field in _READ_AS.get(name, ()) if record.values.get(field)]
+        if fields and name != "tolerance":
+            read = record.values[fields[0]].replace(";", ", ")
+            record.assumptions.append(f'"{words}" ({name}) is read as: {read}')
+        else:
+            record.assumptions.append(f'"{words}": {text}')
+
+
+def _ask(record: Record, name: str, row: RowText, said: Said, choices: tuple[Choice, ...]) -> None:
+    whole = row.text if said.words == row.text else f"{row.text}"
+    asked = f'The sheet says "{whole}": {said.text}?'
+    record.doubt(Doubt(name, row.place, row.text, asked, choices))

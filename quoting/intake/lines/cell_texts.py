@@ -1,0 +1,205 @@
+"""Which cells of a row are read word by word, and what a cell says of the whole row."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from quoting.core import Basis, Choice, Mark, NumberStyle, Place, SizeError, parse_measures
+from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning
+from quoting.intake.row_record import Doubt, Record, RowText
+from quoting.intake.size_column import NOTHING, SizeColumn
+from quoting.intake.texts import dual_size, part_text, plain_sizes
+from quoting.intake.words import Said, said_in_text
+from quoting.tables import Cell, Sheet, is_empty, text_of
+
+_READ = frozenset((
+    "remarks", "supply", "seam", "tolerance", "edge", "shape", "ends", "grain", "certificate", "free_issue",
+    "re_round",
+))  # fmt: skip
+_PLAIN = frozenset(
+    ("number", "part_no", "drawing", "revision", "carried", "ignored", "description", "remarks", "unit")
+)
+_LISTED = re.compile(r"[(\[]([^)\]]*)[)\]]|(.+)")
+_TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in|mm)?\s*[)\]]?$")
+_NOT_OURS = frozenset(("n/a", "na", "none", "nil"))
+_NO = frozenset(("no", "n", "0"))
+_YES_NO = frozenset(("yes", "y", "no", "n", "x"))
+_LONGEST_STATUS = 60
+_OWN = {Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.GIRTH: "girth", Mark.LARGE: "large",
+        Mark.SMALL: "small", Mark.ARC_LENGTH: "arc_length"}  # fmt: skip
+
+
+class RowTexts:
+    """Sorts the cells of one table's rows into plain values and texts."""
+
+    def __init__(self, frame: TableContext) -> None:
+        self.frame = frame
+        columns = frame.table.columns
+        self._wanted = [column.index for column in columns if column.meaning.field == "wanted"]
+        self._kinds = {column.index: self._kind(column) for column in columns}
+        self._orders: dict[int, tuple[tuple[str, ...], dict[str, Basis], bool]] = {}
+
+    def _kind(self, column: TableColumn) -> str:
+        field = column.meaning.field
+        if field in ("description", "supply", "wanted"):
+            return field
+        if field in _READ:
+            return "remark"
+        return "unknown" if self._unknown(column) else ""
+
+    def keep(self, record: Record, column: TableColumn, cell: Cell, place: Place) -> None:
+        """Keep a cell's text where its column holds words."""
+        kind = self._kinds[column.index]
+        if not kind or not isinstance(cell, str):
+            return
+        text = text_of(cell)
+        plain = text.lower()
+        if kind == "supply" and plain in _NOT_OURS:
+            record.values.setdefault("left_out", f'the sheet says "{text}"')
+        if kind == "wanted" and plain in _NO:
+            record.values.setdefault("left_out", f'not to be rolled: "{column.header}" says "{text}"')
+        if plain in NOTHING or plain in _YES_NO or kind == "wanted":
+            return
+        if kind == "description":
+            order, bases, flat = self._order(column)
+            record.texts.append(RowText("description", text, place, order=order, bases=bases, flat=flat))
+        elif kind != "unknown":
+            record.texts.append(RowText("remark", text, place, column.header))
+        elif any(sign.isalpha() for sign in text):
+            sized = any(sign.isdecimal() for sign in text)
+            record.texts.append(RowText("description" if sized else "remark", text, place, column.header))
+
+    def _unknown(self, column: TableColumn) -> bool:
+        """Return whether nobody knows what a column is for; one pinned as carried is read the same."""
+        field = column.meaning.field
+        return not field or (field == "carried" and heading_meaning(column.header).field != "carried")
+
+    def angled(self, record: Record, column: TableColumn, cell: Cell, place: Place) -> bool:
+        """Keep a cell of an angle column that says it is a rise or an arc length, to be read with the row."""
+        if column.meaning.field != "angle" or not isinstance(cell, str):
+            return False
+        sizes = part_text(text_of(cell), self.frame.style, self.frame.materials).sizes
+        if not any(one.clear and one.measure.mark is not None for one in sizes):
+            return False
+        record.texts.append(RowText("size", text_of(cell), place, column.header))
+        return True
+
+    def unwanted(self, record: Record, cells: list[Cell]) -> None:
+        """Leave out a row that a column of crosses does not mark."""
+        for index in self._wanted:
+            if index >= len(cells) or is_empty(cells[index]):
+                record.values.setdefault("left_out", "not marked to be rolled")
+
+    def sized(self, record: Record, column: TableColumn, slot: SizeColumn, cell: Cell, place: Place) -> bool:
+        """Keep a cell of sizes to be read with the row, unless it is one plain size of its column."""
+        if not isinstance(cell, str):
+            return False
+        text = text_of(cell)
+        single, own = _single(text, slot.style)
+        if single and slot.field != "size" and own in ("", slot.field):
+            return False
+        part = part_text(text, slot.style, self.frame.materials)
+        marked = [one for one in part.sizes if one.measure.mark or one.measure.unit]
+        clear = all(one.clear for one in part.sizes)
+        asks = any(said.does in ("ask", "out", "free") for said in part.said)
+        if (
+            not part.sizes
+            or not clear
+            or asks
+            or part.unknown
+            or (not marked and len(part.sizes) < 2 and not part.materials)
+        ):
+            return False
+        order, bases, flat = self._order(column)
+        field = "" if slot.field == "size" or own not in ("", slot.field) else slot.field
+        record.texts.append(
+            RowText("size", text, place, column.header, field, slot.header_unit, order, bases, flat)
+        )
+        record.places.setdefault(slot.field, (place, text))
+        return True
+
+    def _order(self, column: TableColumn) -> tuple[tuple[str, ...], dict[str, Basis], bool]:
+        """Return the fields that a heading lists in order: (t x width x girth)."""
+        if column.index not in self._orders:
+            self._orders[column.index] = _listed(column.header)
+        return self._orders[column.index]
+
+    def status(self, record: Record, column: TableColumn, cell: str, place: Place) -> bool:
+        """Return whether a cell of any column says that its row is void or on hold, and keep that."""
+        if column.meaning.field in _PLAIN or len(cell) > _LONGEST_STATUS or not column.meaning.field:
+            return False
+        text = text_of(cell)
+        if not any(sign.isalpha() for sign in text) or text.lower() in NOTHING:
+            return False
+        said = _status_said(text)
+        if said is None:
+            return False
+        if said.does == "out":
+            record.values.setdefault("left_out", f'the sheet says "{text}"')
+            return True
+        stops = re.search(r"\b(hold|suspend\w*|do not|stop)\b", text, re.I)
+        if column.meaning.field == "due" and stops:
+            pass
+        elif (
+            column.meaning.field in ("due", "quantity")
+            or column.meaning.field in SIZES
+            or column.meaning.field == "material"
+        ):
+            return False
+        asked = f'The sheet says "{text}": {said.text}?'
+        record.doubt(Doubt("status_ok", place, text, asked))
+        return True
+
+
+@lru_cache(maxsize=32_768)
+def _status_said(text: str) -> Said | None:
+    return next((said for said in said_in_text(text)[0] if said.name == "status"), None)
+
+
+@lru_cache(maxsize=32_768)
+def _single(text: str, style: NumberStyle) -> tuple[bool, str]:
+    """Return whether a text is one size (in one or two systems), and the field it names itself, if any."""
+    if dual_size(text, style) is not None or _TWO_SYSTEMS.match(text):
+        return True, ""
+    try:
+        sizes = parse_measures(plain_sizes(text), style)
+    except SizeError:
+        return False, ""
+    mark = sizes[0].mark
+    return len(sizes) == 1, _OWN.get(mark, "") if mark is not None else ""
+
+
+def crossed(record: Record, sheet: Sheet, row: int) -> None:
+    """Leave out a row that is crossed out; ask about one in which only some cells are."""
+    if not sheet.struck:
+        return
+    filled = [index for index, cell in enumerate(sheet.rows[row]) if not is_empty(cell)]
+    struck = [index for index in filled if (row, index) in sheet.struck]
+    if struck and len(struck) * 2 > len(filled):
+        record.values["left_out"] = "struck through in the sheet"
+    elif struck:
+        text = ", ".join(text_of(sheet.rows[row][index]) for index in struck)
+        keep = Choice("yes, as it stands", (("struck_ok", "yes"),))
+        out = Choice("no, leave it out", (("struck_ok", "yes"), ("left_out", "left out by the customer")))
+        asked = f'"{text}" is struck through; is the line still wanted, and with which value?'
+        record.doubt(Doubt("struck_ok", record.place, text, asked, (keep, out)))
+
+
+def _listed(header: str) -> tuple[tuple[str, ...], dict[str, Basis], bool]:
+    fields: list[str] = []
+    bases: dict[str, Basis] = {}
+    bracket = re.search(r"[(\[]([^)\]]*)[)\]]", header)
+    for text in (bracket.group(1) if bracket else "", header):
+        pieces = [
+            piece.strip() for piece in re.split(r"\s+[xхX×*]\s+|\s*[×*]\s*|\s+/\s+", text) if piece.strip()
+        ]
+        meanings: list[Meaning] = [heading_meaning(piece) for piece in pieces]
+        if len(pieces) >= 2 and all(one.field in SIZES and one.field != "size" for one in meanings):
+            fields = [one.field for one in meanings]
+            bases = {one.field: one.basis for one in meanings if one.basis is not None}
+            break
+    if header == "plate thk width girth":
+        fields = ["thickness", "width", "girth"]
+    flat = re.search(r"\b(flat|plate)\b", header, re.I) is not None
+    return tuple(fields), bases, flat

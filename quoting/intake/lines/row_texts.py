@@ -1,0 +1,355 @@
+"""Reads what the texts of a row say beside its plain cells: sizes, counts, grades, phrases."""
+
+from __future__ import annotations
+
+from quoting.core import (
+    Basis,
+    Choice,
+    Mark,
+    Measure,
+    Reading,
+    Sighting,
+    SizeError,
+    Unit,
+    parse_measures,
+)
+from quoting.intake import shapes
+from quoting.intake.cells import read_measure, take_material
+from quoting.intake.layout import TableContext
+from quoting.intake.lines.account import account
+from quoting.intake.row_record import Doubt, Record, RowText, number_text
+from quoting.intake.shop_view import thickness_of
+from quoting.intake.size_column import MM, SizeColumn
+from quoting.intake.texts import PartText, date_of, part_text
+
+FIELDS = {
+    Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness", Mark.LENGTH: "length",
+    Mark.WIDTH: "width", Mark.HEIGHT: "height", Mark.GIRTH: "girth", Mark.ARC_LENGTH: "arc_length",
+    Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.LARGE: "large", Mark.SMALL: "small",
+}  # fmt: skip
+_LENGTHS = ("length", "width", "height", "slant")
+_ROUND = ("diameter", "radius", "large", "small", "girth", "chord")
+THIN = 8
+"""Beside a rolled length the thickness is at least this many times smaller (common practice, no source)."""
+
+
+def read_texts(record: Record, frame: TableContext) -> None:
+    """Take from the texts of a row what its cells leave open, and account for every word of them."""
+    read = ((row, part_text(row.text, frame.style, frame.materials)) for row in record.texts)
+    parts = [(row, part) for row, part in read if not part.quiet]
+    for row, part in parts:
+        if row.kind == "heading":
+            continue
+        _count(record, row, part)
+        _material(record, frame, row, part)
+        _dates(record, row, part)
+    sized = [
+        (row, part)
+        for row, part in parts
+        if row.kind in ("size", "description") or (row.kind == "remark" and _needs_more(record))
+    ]
+    used: set[tuple[int, int]] = set()
+    from_words = _needs_more(record)
+    for at, (row, part) in enumerate(sized):
+        used |= {(at, index) for index in _marked(record, frame, row, part)}
+    for row, part in parts:
+        for one in part.sizes:
+            if row.kind == "remark" and one.clear and one.measure.mark is Mark.SLANT:
+                _take(record, frame, row, "slant", one.measure)
+    for at, (row, part) in enumerate(sized):
+        used |= {(at, index) for index in _loose(record, frame, row, part)}
+    if from_words and any(sized[at][0].kind == "description" for at, _ in used):
+        record.assumptions.append("sizes read from the description")
+    for row, part in parts:
+        _direction(record, frame, part)
+        places = (
+            {index for at, index in used if sized[at][0] is row} if any(r is row for r, _ in sized) else set()
+        )
+        account(record, frame, row, part, places)
+
+
+def _direction(record: Record, frame: TableContext, part: PartText) -> None:
+    """Take which of two flat lengths is rolled round: `60" way rolled`, `along the 8'`."""
+    kind, text = part.way
+    if not text or record.values.get("round_mm"):
+        return
+    try:
+        size = parse_measures(text.strip(), frame.style)[0]
+    except SizeError:
+        return
+    unit = str(size.unit or frame.unit.unit)
+    mm = size.low * MM.get(unit, 0.0)
+    sides = [side for name in ("width", "length") if (side := shapes.length(record.values, name))]
+    if kind == "axis":
+        sides = [side for side in sides if abs(side - mm) > 0.5]
+        mm = sides[0] if len(sides) == 1 else 0.0
+    if mm:
+        record.values["round_mm"] = number_text(mm)
+
+
+def _needs_more(record: Record) -> bool:
+    values = record.values
+    return not any(name in values for name in (*_ROUND, "thickness", "gauge"))
+
+
+def _slot(frame: TableContext, row: RowText, field: str) -> SizeColumn:
+    return SizeColumn(field, row.unit, None, frame.unit.unit, frame.style)
+
+
+def _count(record: Record, row: RowText, part: PartText) -> None:
+    if part.count is None or row.kind == "remark":
+        return
+    known = record.values.get("quantity")
+    if known is None and "quantity" not in record.doubts:
+        record.values["quantity"] = str(part.count)
+        record.readings.append(Reading("quantity", row.place, row.text, str(part.count)))
+    elif known and known != str(part.count):
+        choices = tuple(Choice(number, (("quantity", number),)) for number in (known, str(part.count)))
+        asked = f'The quantity is {known}, but the sheet also says "{row.text}"; how many?'
+        record.doubt(Doubt("quantity", row.place, row.text, asked, choices))
+
+
+def _material(record: Record, frame: TableContext, row: RowText, part: PartText) -> None:
+    keys = tuple(dict.fromkeys(key for key, _ in part.materials))
+    known = record.values.get("material")
+    if known:
+        family = frame.materials.family(known)
+        other = [one for one in part.families if one is not family]
+        if (keys and known not in keys) or (other and not keys):
+            asked = f'The material is {known}, but the sheet also says "{row.text}"; which material holds?'
+            choices = tuple(Choice(key, (("material", key),)) for key in (known, *keys))
+            record.doubt(Doubt("material", row.place, row.text, asked, choices))
+            record.values["material"] = known
+        return
+    if "material" in record.doubts or record.values.get("material_text"):
+        return
+    text = " ".join(words for _, words in part.materials) or ("stainless" if part.families else "")
+    if text:
+        take_material(record, frame.materials, text, row.place)
+        record.values["material_text"] = text
+
+
+def _dates(record: Record, row: RowText, part: PartText) -> None:
+    if not part.date or record.values.get("due") or "due" in record.doubts:
+        return
+    found = date_of(part.date).value
+    if found is not None:
+        record.values["due"] = found.isoformat()
+        record.readings.append(Reading("due", row.place, row.text, found.isoformat()))
+
+
+def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -> set[int]:
+    """Take the sizes that say what they are; return which of the text's sizes were used."""
+    used: set[int] = set()
+    by_field: dict[str, list[int]] = {}
+    for index, size in enumerate(part.sizes):
+        if not size.clear:
+            continue
+        if size.measure.unit is Unit.DEGREE:
+            if _angle(record, row, size.measure):
+                used.add(index)
+            continue
+        if field := _field(row, size.measure):
+            by_field.setdefault(field, []).append(index)
+    _cone_ends(record, part, by_field)
+    for field, indexes in by_field.items():
+        for index in indexes:
+            if _take(record, frame, row, field, part.sizes[index].measure):
+                used.add(index)
+    return used
+
+
+def _field(row: RowText, size: Measure) -> str:
+    """Return the field a size says it is for; a side of the plate alone marks a diameter, or the column's."""
+    if size.mark is not None:
+        return FIELDS[size.mark]
+    return (row.field or "diameter") if size.basis is not None else ""
+
+
+def _cone_ends(record: Record, part: PartText, by_field: dict[str, list[int]]) -> None:
+    """Take two diameters on one side of the plate for the two ends of a cone."""
+    pair = by_field.get("diameter", [])
+    sizes = [part.sizes[index].measure for index in pair]
+    if len(pair) == 2 and sizes[0].basis is sizes[1].basis and sizes[0].unit is sizes[1].unit:
+        if abs(sizes[0].low - sizes[1].low) < 1e-9:
+            return
+        pair.sort(key=lambda index: -part.sizes[index].measure.low)
+        by_field["large"], by_field["small"] = [pair[0]], [pair[1]]
+        del by_field["diameter"]
+    elif len(pair) == 1 and "small" in by_field and "large" not in by_field:
+        by_field["large"] = by_field.pop("diameter")
+
+
+def _angle(record: Record, row: RowText, size: Measure) -> bool:
+    known = record.values.get("angle")
+    if (
+        row.kind == "remark"
+        and known is None
+        and "angle" not in record.doubts
+        and record.values.get("shape") != "arc"
+    ):
+        return False
+    if known is None and "angle" not in record.doubts and 0 < size.low <= 360:
+        record.values["angle"] = number_text(size.low)
+        record.places.setdefault("angle", (row.place, row.text))
+        record.readings.append(Reading("angle", row.place, row.text, f"{size.low:g} degrees"))
+        return True
+    if known is not None and abs(float(known) - size.low) < 0.01:
+        return True
+    asked = f'The angle is {known} degrees in one place and "{row.text}" in another; which one?'
+    choices = tuple(
+        Choice(f"{one} degrees", (("angle", one),)) for one in (known or "", f"{size.low:g}") if one
+    )
+    record.doubt(Doubt("angle", row.place, row.text, asked, choices))
+    return True
+
+
+def _take(record: Record, frame: TableContext, row: RowText, field: str, size: Measure) -> bool:  # noqa: PLR0911 - a return for each way out
+    """Take a size for its field; where the field is filled, only check that they agree."""
+    if (
+        field == "diameter"
+        and shapes.kind_of(record.values) == "cone"
+        and _same(record, frame, ("large", "small"), size)
+    ):
+        return True
+    if field == "slant" and _same(record, frame, ("height",), size) and not record.doubts.get("height"):
+        asked = f'The height column and "{row.text}": is that the height along the axis, or the slant height?'
+        text = record.values["height"]
+        choices = (
+            Choice("along the axis", (("height", text),)),
+            Choice("along the slope", (("slant", text), ("height", ""))),
+        )
+        record.doubt(Doubt("height", row.place, row.text, asked, choices))
+        return True
+    names = (field, "length", "width", "height") if field in ("length", "width", "height") else (field,)
+    if _same(record, frame, names, size):
+        return True
+    filled = record.values.get(field) or (field == "thickness" and record.values.get("gauge"))
+    if filled and not (field in ("diameter", "radius") and size.basis):
+        if row.kind in ("size", "description") and field in ("length", "width", "height", "thickness"):
+            read_measure(record, _slot(frame, row, field), size, row.place, row.text, frame.desk)
+            return True
+        return False
+    if filled and row.kind != "size" and str(size.basis) == record.values.get("basis"):
+        return False
+    read_measure(record, _slot(frame, row, field), size, row.place, row.text, frame.desk)
+    return True
+
+
+def _same(record: Record, frame: TableContext, names: tuple[str, ...], size: Measure) -> bool:
+    """Return whether one of these fields already holds this size, in inches or in millimetres."""
+    for name in names:
+        known = (
+            thickness_of(record.values, frame.materials)
+            if name == "thickness"
+            else shapes.length(record.values, name)
+        )
+        if (
+            record.values.get(name, "").endswith("u")
+            and abs(float(record.values[name][:-1]) - size.low) < 1e-6
+        ):
+            return True
+        side = record.values.get("basis")
+        if known is None or (
+            size.basis
+            and side
+            and str(size.basis) != side
+            and name in ("diameter", "radius", "large", "small")
+        ):
+            continue
+        for inch in (True, False):
+            try:
+                mm = size.to_mm(inch=inch)
+            except ValueError:
+                continue
+            if abs(mm - known) <= max(0.02 * known, 0.06):
+                if size.basis and not side and name in ("diameter", "radius", "large", "small"):
+                    record.values["basis"] = str(size.basis)
+                return True
+    return False
+
+
+def _loose(record: Record, frame: TableContext, row: RowText, part: PartText) -> set[int]:
+    """Give the numbers without a mark the fields that the row still lacks, where their order tells which."""
+    free = [
+        (index, one)
+        for index, one in enumerate(part.sizes)
+        if one.clear and not _field(row, one.measure) and one.measure.unit is not Unit.DEGREE
+    ]
+    free = [(index, one) for index, one in free if not _repeated(record, frame, one)]
+    gone = {index for index, one in enumerate(part.sizes) if one.clear and not _field(row, one.measure)} - {
+        index for index, _ in free
+    }
+    if row.kind == "remark" or not free:
+        return gone
+    if row.kind == "description" and not _ties(part, [index for index, _ in free], record):
+        return gone
+    fields = _fields(record, row, [one for _, one in free])
+    if fields is None:
+        return gone
+    for (_, one), field in zip(free, fields, strict=True):
+        basis = row.bases.get(field)
+        size = one.measure if basis is None else _with_basis(one.measure, basis)
+        read_measure(record, _slot(frame, row, field), size, row.place, row.text, frame.desk)
+    return gone | {index for index, _ in free}
+
+
+def _with_basis(size: Measure, basis: Basis) -> Measure:
+    from dataclasses import replace  # noqa: PLC0415
+
+    return replace(size, basis=size.basis or basis)
+
+
+def _ties(part: PartText, indexes: list[int], record: Record) -> bool:
+    """Return whether the loose numbers of a description are sizes: tied by an x, or with a unit."""
+    tied = {index for index, one in enumerate(part.sizes) if one.joined}
+    tied |= {index - 1 for index in tied}
+    return all(
+        index in tied or part.sizes[index].measure.unit or part.sizes[index].measure.fraction
+        for index in indexes
+    )
+
+
+def _repeated(record: Record, frame: TableContext, one: Sighting) -> bool:
+    if one.joined and not (_thick(record) and any(record.values.get(name) for name in _LENGTHS)):
+        return False
+    names = (*_LENGTHS, "thickness", "diameter", "radius", "large", "small", "girth", "chord", "rise")
+    return one.measure.basis is None and _same(record, frame, names, one.measure)
+
+
+def _thick(record: Record) -> bool:
+    values = record.values
+    return bool(values.get("thickness") or values.get("gauge") or "thickness" in record.doubts)
+
+
+def _fields(record: Record, row: RowText, loose: list[Sighting]) -> list[str] | None:  # noqa: PLR0911 - a return for each case
+    """Return the fields of loose numbers, or None when their order does not tell."""
+    values = record.values
+    if row.order and len(row.order) == len(loose):
+        return list(row.order)
+    numbers = [one.measure.low for one in loose]
+    thick = _thick(record)
+    across = any(values.get(name) for name in _LENGTHS)
+    round_ = any(values.get(name) for name in _ROUND) or bool({"diameter", "radius"} & set(record.doubts))
+    long = "height" if shapes.kind_of(values) == "cone" else "length"
+    if row.field and len(loose) == 1 and not values.get(row.field):
+        return [row.field]
+    if len(loose) == 1:
+        if thick != across and (round_ or row.kind == "size"):
+            return [long] if thick else ["thickness"]
+        return None
+    if len(loose) == 2 and not thick and not across and round_:
+        small = min(numbers)
+        if small * THIN > max(numbers):
+            return None
+        return ["thickness", long] if numbers[0] == small else [long, "thickness"]
+    if len(loose) == 2 and thick and not across and (row.kind == "size" or values.get("radius")):
+        return ["width", "length"]
+    if len(loose) == 3 and not thick and not across and (round_ or row.flat):
+        small = min(numbers)
+        rest = [number for number in numbers if number != small]
+        if small * THIN > min(rest, default=0):
+            return None
+        names = iter(("width", "length"))
+        return ["thickness" if number == small else next(names) for number in numbers]
+    return None

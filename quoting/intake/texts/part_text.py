@@ -1,0 +1,224 @@
+"""Takes a text about one part to pieces: its count, sizes, phrases, and the words nobody has used."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
+from quoting.intake.texts.plain_sizes import plain_sizes
+from quoting.intake.words import Said, harmless, said_in_text
+from quoting.shop import FAMILY_WORDS, Family, Materials
+
+_WORD_COUNTS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+    "ten": 10, "twelve": 12, "a dozen": 12,
+}  # fmt: skip
+_SIGN = r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?)"
+_COUNT = re.compile(
+    r"^[\s•*·>-]*(?:\d{1,2}[.)]\s+)?(?:"
+    rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
+    r"|\((?P<bracket>\d{1,4})\)\s*"
+    r"|(?P<dash>\d{1,3})\s+[-–]\s+(?=[\d(A-Za-z])"
+    r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-z(])"
+    r"|(?P<noun>\d{1,3})\s+(?=(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"
+    r"|tubes?|sleeves?|rolled|pads?|liners?)\b)"
+    r"|(?P<word>a dozen|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+"
+    r"(?:off\b|piece\b|pieces\b|pcs\b)?\s*(?=\D|\d)"
+    r")",
+    re.I,
+)  # fmt: skip
+_COUNTS = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|\b(\d{1,4})\s*(?:pcs|pieces|off)\b", re.I)
+_SIZE = r"""\d[\d./-]*(?:\s\d+/\d+)?(?:\s?(?:mm|in|ft|'|"))?"""
+_WAY = re.compile(
+    rf"axis (?:is )?along (?:the )?(?P<axis>{_SIZE})|along (?:the )?(?P<round>{_SIZE})"
+    rf"|(?P<way>{_SIZE})\s?way\b",
+    re.I,
+)
+_NAME_AND_NUMBER = re.compile(r"([A-Za-z]{4,}(?: [A-Za-z]{4,}){0,3}) (\d{1,6})")
+_NAMED = re.compile(r"[A-Za-z0-9][\w.+/-]*(?:\s+(?:gr(?:ade)?\.?|type|cl(?:ass)?\.?)\s*[\w.+/-]+)?", re.I)
+_CODE = re.compile(r"\b([A-Za-z]{1,6})[-./_]?\d[\w./-]*")
+_MARKED = frozenset((
+    "id", "od", "md", "ir", "or", "clr", "mr", "r", "ri", "ra", "d", "dia", "t", "thk", "th", "s", "l",
+    "lg", "w", "h", "ht", "dn", "nps", "nb", "sch", "x", "by", "pl", "plate", "ga", "ø", "deg", "in",
+    "no", "nr", "wt", "rad",
+))  # fmt: skip
+_FRACTION = re.compile(r"\d+(?:-\d+)?/\d+")
+_FAMILIES = frozenset(("stainless", "inox", "aluminium", "aluminum", "ss", "sst"))
+_TO_A_RING = re.compile(
+    r"\b([2-9]|1\d|2\d)\s+(?:to|per|make|in|form)\s+(?:the\s+|a\s+|one\s+)?(?:full\s+)?(?:ring|circle|round)\b",
+    re.I,
+)
+_DATE = re.compile(
+    r"(?:\b(?:by|due|deliver(?:y|ed)?|before|needed|need by|required)\b[\s:]*)?"
+    r"(?<![\d/.-])(?P<day>\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?P<part>[./-])\d{1,2}(?P=part)(?:20\d\d|\d\d))(?![\d/.-])",
+    re.I,
+)
+_WORD = re.compile(r"[^\W\d_][\w'’]*")
+_QUIET = re.compile(r"^(?:mm|cm|m|in|ft|x|st|nd|rd|th)$")
+
+
+@dataclass(frozen=True, slots=True)
+class PartText:
+    """What a text about one part says.
+
+    `count` is a number of pieces at its start, `sizes` every number in it, `materials` the keys of the shop's
+    grades with their words, `said` the phrases that change a line, `codes` names with figures in them,
+    `unknown` the words that nothing explains; `grades` are all grades it names, those in phrases too; `way`
+    tells which flat length is rolled round, or lies along the axis.
+    """
+
+    text: str
+    plain: str
+    count: int | None
+    sizes: tuple[Sighting, ...]
+    materials: tuple[tuple[str, str], ...]
+    said: tuple[Said, ...]
+    codes: tuple[str, ...]
+    unknown: tuple[str, ...]
+    families: frozenset[Family] = frozenset()
+    date: str = ""
+    counts: tuple[int, ...] = ()
+    grades: tuple[tuple[str, str], ...] = ()
+    way: tuple[str, str] = ("", "")
+
+    @property
+    def quiet(self) -> bool:
+        """Return whether the text says nothing that could be used, checked, said or asked."""
+        found = self.said or self.sizes or self.unknown or self.codes or self.materials or self.families
+        return not found and self.count is None and not self.date and not self.way[1]
+
+
+@lru_cache(maxsize=32_768)
+def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
+    """Return a text taken to pieces."""
+    text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
+    if (simple := _NAME_AND_NUMBER.fullmatch(text)) and not materials.find(simple[2]).keys:
+        known = harmless()
+        words = simple[1].lower().split()
+        if all(word in known and word not in SIZE_WORDS for word in words) and not _ALWAYS.search(text):
+            number = float(simple[2])
+            size = Measure(number, number, start=simple.start(2), end=simple.end(2))
+            return PartText(text, text, None, (Sighting(size),), (), (), (), ())
+    grades = _named(text, materials)[1]
+    way = _WAY.search(text)
+    rolled = (way.lastgroup or "", way.group(way.lastgroup or 0)) if way else ("", "")
+    if way:
+        text = text[: way.start()] + " ; " + text[way.end() :]
+    when = _DATE.search(text)
+    rest = text[: when.start()] + " ; " + text[when.end() :] if when else text
+    said, rest = said_in_text(rest) if _has_unknown(rest) else ((), rest)
+    count, rest = _count(rest)
+    counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
+    rest = _COUNTS.sub(" ; ", rest)
+    rest, named = _named(rest, materials)
+    plain = plain_sizes(rest)
+    codes: list[str] = []
+    plain = _CODE.sub(lambda match: _code(match, codes), plain)
+    sizes = sizes_in_prose(plain, style)
+    left = list(plain)
+    for one in sizes:
+        left[one.measure.start : one.measure.end] = " " * (one.measure.end - one.measure.start)
+    unknown = tuple(
+        dict.fromkeys(word for word in _WORD.findall("".join(left)) if not _explained(word, materials))
+    )
+    families = frozenset(
+        FAMILY_WORDS[word.upper()] for word in _WORD.findall(text) if word.lower() in _FAMILIES
+    )
+    date = when.group("day") if when else ""
+    return PartText(
+        text, plain, count, sizes, named, said, tuple(codes), unknown, families, date, counts, grades, rolled
+    )
+
+
+@lru_cache(maxsize=32_768)
+def _has_unknown(text: str) -> bool:
+    """Return whether a text holds a word that may be part of a phrase."""
+    known = harmless()
+    signs = "+±%°(?"
+    if text in ("3.1", "3.2", "2.2"):
+        return True
+    return (
+        any(sign in text for sign in signs)
+        or any(word.lower() not in known for word in _WORD.findall(text))
+        or _ALWAYS.search(text) is not None
+    )
+
+
+_ALWAYS = re.compile(
+    r"\b(in|to|from|of|or|and|with|per|each|by|as|way|sets?|only|approx|ends?|sides?|leg)\b", re.I
+)
+
+
+def _count(text: str) -> tuple[int | None, str]:
+    match = _COUNT.match(text)
+    if match is None:
+        return None, text
+    found = next(value for value in match.groupdict().values() if value)
+    number = _WORD_COUNTS.get(found.lower()) or int(found)
+    return (number or None), text[match.end() :]
+
+
+def _named(text: str, materials: Materials) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """Return the text without the names of grades, and those grades by the shop's keys."""
+    found: list[tuple[str, str]] = []
+    at = 0
+    out: list[str] = []
+    for match in _NAMED.finditer(text):
+        if match.start() < at:
+            continue
+        hit = _grade_at(text, match, materials)
+        if hit is None:
+            continue
+        key, end = hit
+        found.append((key, text[match.start() : end]))
+        out += [text[at : match.start()], " ; "]
+        at = end
+    return "".join([*out, text[at:]]), tuple(dict.fromkeys(found))
+
+
+def _grade_at(text: str, match: re.Match[str], materials: Materials) -> tuple[str, int] | None:
+    whole = match.group().rstrip(".,;/-")
+    for words in (whole, whole.split()[0].rstrip(".,;/-")):
+        if (
+            _FRACTION.fullmatch(words)
+            or not any(sign.isdecimal() for sign in words)
+            or (words.isdecimal() and not _stands_alone(text, match))
+        ):
+            continue
+        found = materials.find(words)
+        if len(found.keys) == 1 and not found.rest:
+            return found.keys[0], match.start() + len(words)
+    return None
+
+
+def _stands_alone(text: str, match: re.Match[str]) -> bool:
+    """Return whether a bare number such as 304 is no size: nothing beside it measures something."""
+    before, after = text[: match.start()].rstrip(), text[match.start() + len(match.group()) :].lstrip()
+    sized = re.match(
+        r"(?:[x×\"'/.,°=-]|mm|cm|m\b|in\b|inch|ft|od|id|o\.d|i\.d|long|lg|wide|dia|thk|high|deg|pcs|off)",
+        after,
+        re.I,
+    )
+    led = re.search(
+        r"(?:[x×ø=/.,-]|\b(?:od|id|dia|r|ir|or|t|thk|long|lg|wide|length|width|height|girth|item|no|pos))$",
+        before,
+        re.I,
+    )
+    return sized is None and led is None
+
+
+def _code(match: re.Match[str], codes: list[str]) -> str:
+    if match.group(1).lower() in _MARKED:
+        return match.group()
+    codes.append(match.group().rstrip(".,;/-"))
+    return " ; "
+
+
+def _explained(word: str, materials: Materials) -> bool:
+    plain = word.lower().strip("'’")
+    if plain in harmless() or _QUIET.match(plain) or len(plain) < 2:
+        return True
+    found = materials.find(word)
+    return bool(found.family) and not found.rest

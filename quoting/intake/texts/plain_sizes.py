@@ -1,0 +1,81 @@
+"""Writes the sizes of a text the way the grammar reads them: i/d is ID, three feet 3 ft."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+_NUMBERS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+    "ten": 10, "eleven": 11, "twelve": 12, "a": 1, "an": 1,
+}  # fmt: skip
+_PARTS = {
+    "quarter": "1/4", "half": "1/2", "three quarter": "3/4", "three quarters": "3/4", "eighth": "1/8",
+    "three eighths": "3/8", "five eighths": "5/8", "seven eighths": "7/8", "three sixteenths": "3/16",
+    "five sixteenths": "5/16", "sixteenth": "1/16", "seven sixteenths": "7/16",
+}  # fmt: skip
+_LENGTH = r"(?:inch(?:es)?|in\b|feet|foot|ft\b)"
+_COUNT = "|".join(sorted(_NUMBERS, key=len, reverse=True))
+_FRACTION = "|".join(sorted(_PARTS, key=len, reverse=True))
+_SPELLED = re.compile(rf"\b({_COUNT})[ -](?={_LENGTH})", re.I)
+_SPELLED_PART = re.compile(rf"\b(?:a |one )?({_FRACTION})[ -]?(?={_LENGTH}|plate)", re.I)
+_AND_PART = re.compile(rf"(\d+) and (?:a |one )?({_FRACTION})s?\b", re.I)
+_TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
+    (re.compile(pattern, re.I), text)
+    for pattern, text in (
+        (r"[хХ✕]", "x"),
+        (r"(\d+)\s*°\s*(\d+)\s*['′’]", r"DEGMIN\1_\2"),
+        (r"\bt\s?/\s?t\b", "long"),
+        (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
+        (
+            r"\b(?:i\s?/\s?rad|inside[- ]+rad(?:ius)?|inner rad(?:ius)?|int\.? rad(?:ius)?"
+            r"|radius inside|rad\.? inside|r\.? inside)\b\.?",
+            "IR",
+        ),
+        (
+            r"\b(?:o\s?/\s?rad|outside[- ]+rad(?:ius)?|outer rad(?:ius)?|ext\.? rad(?:ius)?"
+            r"|radius outside|rad\.? outside|r\.? outside)\b\.?",
+            "OR",
+        ),
+        (r"\binside[- ]+r\b\.?", "IR"),
+        (r"\boutside[- ]+r\b\.?", "OR"),
+        (r"\b(?:mean|centre ?line|center ?line|c/l|neutral(?: axis)?)[- ]+(?:rad(?:ius)?|r\b)\.?", "CLR"),
+        (r"\b(?:mean|centre ?line|center ?line|c/l|neutral(?: axis)?)[- ]+dia(?:m(?:eter)?)?\b\.?", "MD"),
+        (r"\b(?:inside|internal|inner|int\.?) (?:dia(?:m(?:eter)?)?|ø|d)(?!\w)\.?", "ID"),
+        (r"\b(?:outside|external|outer|ext\.?) (?:dia(?:m(?:eter)?)?|ø|d)(?!\w)\.?", "OD"),
+        (r"(?:\bdia(?:m(?:eter)?)?\.?|ø) (?:inside|internal|inner|int)\b\.?", "ID"),
+        (r"(?:\bdia(?:m(?:eter)?)?\.?|ø) (?:outside|external|outer|ext)\b\.?", "OD"),
+        (r"(?<![\w.])i\s?[/.]\s?d\b\.?|\bbore\b", "ID"),
+        (r"(?<![\w.])o\s?[/.]\s?d\b\.?", "OD"),
+        (
+            r"\b(?:developed(?: length)?|dev(?:\.|eloped)? ?(?:length|lg)"
+            r"|stretch-? ?out|circumference|girth)\b",
+            "girth",
+        ),
+        (r"\barc[- ](?:length|len|lg)\b\.?", "arclength"),
+        (r"\bslant(?:[- ](?:height|ht|length))?\b\.?", "slant"),
+        (r"\bvert(?:ical|\.)? ?(?:height|ht)\b\.?", "height"),
+        (r"\b(?:large|big) ?end\b", "largeend"),
+        (r"\bsmall ?end\b", "smallend"),
+        (r"\bangle\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d))", r"\1 deg"),
+        (r"(\d)\s*°", r"\1 deg "),
+        (r"(?<=[A-Za-zØø ])\s*[=:]\s*(?=[\d.,½¼¾⅛⅜⅝⅞])", " "),
+        (r"\b(no|nr)\.\s*(?=\d)", r"\1 "),
+    )
+)
+
+
+@lru_cache(maxsize=32_768)
+def plain_sizes(text: str) -> str:
+    """Return a text with its sizes in the words of the grammar.
+
+    >>> plain_sizes("1200 i/d, three feet long"), plain_sizes("94 and a quarter, 30°30'")
+    ('1200 ID, 3 ft long', '94-1/4, 30.5 deg')
+    """
+    for pattern, replaced in _TIDY:
+        text = pattern.sub(replaced, text)
+    text = re.sub(r"DEGMIN(\d+)_(\d+)", lambda m: f"{int(m[1]) + int(m[2]) / 60:.4g} deg", text)
+    text = _AND_PART.sub(lambda m: f"{m[1]}-{_PARTS[m[2].lower()]}", text)
+    text = _SPELLED_PART.sub(lambda m: f"{_PARTS[m[1].lower()]} ", text)
+    text = _SPELLED.sub(lambda m: f"{_NUMBERS[m[1].lower()]} ", text)
+    return re.sub(r"(\d) (feet|foot)\b", r"\1 ft", text)

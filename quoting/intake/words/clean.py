@@ -1,0 +1,36 @@
+"""Writes the signs of a cell plainly: full-width figures, thin blanks and apostrophes in thousands."""
+
+from __future__ import annotations
+
+import re
+
+_SAME = str.maketrans(
+    {
+        **{chr(0xFF01 + i): chr(0x21 + i) for i in range(94)},
+        "\u3000": " ",
+        "\u2007": "\u00a0",
+        "\u2009": "\u00a0",
+        "\u202f": "\u00a0",
+    }
+)
+_THIN = re.compile(r"(?<=\d)\u00a0(?=\d{3}(?!\d))")
+_SWISS = re.compile(r"(?<=\d)['’](?=\d{3}(?![\d'\"]))")
+_BLANKS = re.compile(r"^\d{1,3}(?: \d{3})+(?:[.,]\d+)?$")
+
+
+def cleaned(text: str) -> str:
+    """Return a text with its numbers written without marks that part thousands.
+
+    >>> cleaned("1\u202f250"), cleaned("2'400 mm"), cleaned("1 600"), cleaned("１２")
+    ('1250', '2400 mm', '1600', '12')
+    """
+    if not text.isascii():
+        text = _THIN.sub("", text.translate(_SAME))
+        if "’" in text:
+            text = _SWISS.sub("", text)
+        text = text.replace("\u00a0", " ")
+    if "'" in text:
+        text = _SWISS.sub("", text)
+    if " " in text and _BLANKS.match(text):
+        return text.replace(" ", "")
+    return text

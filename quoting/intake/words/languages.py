@@ -1,0 +1,96 @@
+"""The trade words of other languages as `languages.toml` lists them, and which language a file is in."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
+from importlib.resources import files
+from itertools import pairwise
+
+from quoting.intake.words.phrases import harmless
+
+WORD = re.compile(r"[^\W\d_]+(?:[.'’/-][^\W\d_]+)*|\d+(?:[.,]\d+)*")
+CJK = re.compile(r"[\u4e00-\u9fff\u03b4]")
+_FEWEST = 2
+"""A file is in a language of which it has at least this many words; "Pos." alone is no German."""
+_PLAIN = str.maketrans(
+    {"ß": "ss", "ł": "l", "Ł": "l", "ı": "i", "Φ": "ø", "φ": "ø", "⌀": "ø", "∅": "ø", "Ø": "ø", "’": "'"}
+)
+
+
+@lru_cache(maxsize=65_536)
+def folded(text: str) -> str:
+    """Return a text in lower case, without accents and dots.
+
+    >>> folded("Mantelhöhe"), folded("ép.")
+    ('mantelhohe', 'ep')
+    """
+    plain = unicodedata.normalize("NFKD", text.translate(_PLAIN).lower())
+    return "".join(sign for sign in plain if not unicodedata.combining(sign) and sign != ".")
+
+
+@dataclass(frozen=True, slots=True)
+class Language:
+    """One language: its words, what holds for whole headings only, and the ends of long words."""
+
+    name: str
+    words: dict[str, str] = field(default_factory=dict)
+    headers: dict[str, str] = field(default_factory=dict)
+    endings: dict[str, str] = field(default_factory=dict)
+
+
+@cache
+def languages() -> dict[str, Language]:
+    """Return the languages that are known, by their short names."""
+    data = tomllib.loads(files(__package__).joinpath("languages.toml").read_text(encoding="utf-8"))
+    return {
+        name: Language(name, *(_turned(parts.get(part, {})) for part in ("words", "headers", "endings")))
+        for name, parts in data.items()
+    }
+
+
+@cache
+def _shared() -> frozenset[str]:
+    """Return words that several languages share, or English has too: they tell no language."""
+    text = files(__package__).joinpath("shared.txt").read_text(encoding="utf-8")
+    return frozenset(word for line in text.splitlines() if not line.startswith("#") for word in line.split())
+
+
+def _turned(table: dict[str, list[str]]) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for english, words in table.items():
+        for word in words:
+            plain = " ".join(folded(word).split())
+            found.setdefault(plain, english)
+            for written, umlaut in (("ae", "ä"), ("oe", "ö"), ("ue", "ü")):
+                if umlaut in word:
+                    found.setdefault(folded(word.replace(umlaut, written)), english)
+    return found
+
+
+def language_of(texts: Iterable[str]) -> Language | None:
+    """Return the language of a file's texts; None for English and for any that is not known."""
+    words: set[str] = set()
+    chinese = False
+    for text in texts:
+        plain = folded(text)
+        chinese = chinese or CJK.search(text) is not None
+        words.add(plain.strip())
+        found = WORD.findall(plain)
+        words.update(found)
+        words.update(" ".join(pair) for pair in pairwise(found))
+    words -= _shared() | harmless()
+    if chinese:
+        return languages()["zh"]
+    best: tuple[int, Language | None] = (_FEWEST - 1, None)
+    for language in languages().values():
+        count = sum(
+            1 for word in words if language.words.get(word, word) != word or (word in language.headers)
+        )
+        if count > best[0]:
+            best = (count, language)
+    return best[1]

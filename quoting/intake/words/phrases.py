@@ -1,0 +1,76 @@
+"""What the phrases of a text mean for its line, and which of its words say nothing."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import cache, lru_cache, partial
+from importlib.resources import files
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A phrase found: what it does (`phrases.toml`), its short name, its words and what they mean."""
+
+    does: str
+    name: str
+    words: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Rule:
+    does: str
+    name: str
+    text: str
+    pattern: re.Pattern[str]
+    not_with: re.Pattern[str] | None
+
+
+@cache
+def _rules() -> tuple[_Rule, ...]:
+    table = tomllib.loads(files(__package__).joinpath("phrases.toml").read_text(encoding="utf-8"))
+    return tuple(
+        _Rule(
+            rule["does"],
+            rule["name"],
+            rule["text"],
+            re.compile("|".join(rule["any"]), re.I),
+            re.compile(rule["not_with"], re.I) if "not_with" in rule else None,
+        )
+        for rule in table["rule"]
+    )
+
+
+@cache
+def harmless() -> frozenset[str]:
+    """Return the words that say nothing, in lower case."""
+    lines = files(__package__).joinpath("harmless.txt").read_text(encoding="utf-8").splitlines()
+    return frozenset(word for line in lines if not line.startswith("#") for word in line.lower().split())
+
+
+@lru_cache(maxsize=16_384)
+def said_in_text(text: str) -> tuple[tuple[Said, ...], str]:
+    """Return the phrases of a text that change its line, and the text with a semicolon in their place."""
+    found: list[Said] = []
+    for rule in _rules():
+        if rule.not_with is not None and rule.not_with.search(text):
+            continue
+        text = rule.pattern.sub(partial(_taken, rule=rule, found=found), text)
+    return tuple(found), text
+
+
+def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
+    words = " ".join(match.group().split()).strip(" ,;.-")
+    if not words:
+        return match.group()
+    does = rule.does
+    if (
+        does == "out"
+        and match.string[: match.start()].strip(" -–(,;*")
+        and match.string[match.end() :].strip(" -–),;.*")
+    ):
+        does = "ask"  # in the middle of a sentence it may be about something else
+    found.append(Said(does, rule.name, words, rule.text))
+    return " ; "

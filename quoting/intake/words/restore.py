@@ -1,0 +1,104 @@
+"""Puts the customer's own words back where a text quotes them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from quoting.core import Draft, Order, OrderLine, Place, Question, SheetRow
+from quoting.tables import Sheet, text_of
+
+_MOST_NOTES = 500
+
+
+def in_own_words(order: Order, before: Sequence[Sheet], after: Sequence[Sheet]) -> Order:
+    """Return an order whose texts quote the sheets as they were before they were read as English.
+
+    `before` and `after` are the same sheets, cell by cell.
+    """
+    words = _Words(before, after)
+    if not words.any:
+        return order
+    return replace(
+        order,
+        questions=tuple(words.question(one) for one in order.questions),
+        lines=tuple(words.line(one) for one in order.lines),
+        drafts=tuple(words.draft(one) for one in order.drafts),
+        rows=tuple(words.row(one) for one in order.rows),
+        notes=tuple(words.exact(None, note) for note in order.notes),
+    )
+
+
+class _Words:
+    """What stood in the cells of each row, by what it was read as."""
+
+    def __init__(self, before: Sequence[Sheet], after: Sequence[Sheet]) -> None:
+        self._rows: dict[tuple[str, int], dict[str, str]] = {}
+        for old, new in zip(before, after, strict=True):
+            for at, (was, now) in enumerate(zip(old.rows, new.rows, strict=True)):
+                if was is now:
+                    continue
+                pairs = {
+                    text_of(b): text_of(a)
+                    for a, b in zip(was, now, strict=True)
+                    if isinstance(b, str) and a != b and b
+                }
+                if pairs:
+                    self._rows[old.name, at + 1] = pairs
+        self.any = bool(self._rows)
+        self._all: dict[str, str] = {}
+        for pairs in self._rows.values():
+            if len(self._all) < _MOST_NOTES:
+                self._all.update(pairs)
+
+    def _of(self, place: Place | None) -> Mapping[str, str]:
+        if place is None or place.row is None:
+            return self._all
+        return self._rows.get((place.sheet or "", place.row), {})
+
+    def exact(self, place: Place | None, text: str) -> str:
+        return self._of(place).get(text, text)
+
+    def quoted(self, place: Place | None, text: str) -> str:
+        for now, was in self._of(place).items():
+            if now in text:
+                text = text.replace(f'"{now}', f'"{was}').replace(f'; {now}"', f'; {was}"')
+        return text
+
+    def question(self, one: Question) -> Question:
+        place = one.place if one.line else None
+        return replace(one, text=self.quoted(place, one.text), read=self.exact(place, one.read))
+
+    def line(self, one: OrderLine) -> OrderLine:
+        at = one.place
+        return replace(
+            one,
+            description=self._joined(at, one.description),
+            seam=self.exact(at, one.seam),
+            tolerance=self.exact(at, one.tolerance),
+            remarks=tuple(self._remark(at, text) for text in one.remarks),
+            assumptions=tuple(self.quoted(at, text) for text in one.assumptions),
+        )
+
+    def draft(self, one: Draft) -> Draft:
+        at = one.place
+        texts = ("description", "seam", "tolerance")
+        return replace(
+            one,
+            values=tuple(
+                (name, self._joined(at, text) if name in texts else text) for name, text in one.values
+            ),
+            remarks=tuple(self._remark(at, text) for text in one.remarks),
+            assumptions=tuple(self.quoted(at, text) for text in one.assumptions),
+        )
+
+    def _joined(self, place: Place, text: str) -> str:
+        return "; ".join(self.exact(place, piece) for piece in text.split("; ")) if text else text
+
+    def _remark(self, place: Place, text: str) -> str:
+        head, colon, rest = text.partition(": ")
+        return f"{head}: {self.exact(place, rest)}" if colon else self.exact(place, text)
+
+    def row(self, one: SheetRow) -> SheetRow:
+        text = " | ".join(self.exact(one.place, piece) for piece in one.text.split(" | "))
+        return replace(one, text=text, reason=self.quoted(one.place, one.reason))

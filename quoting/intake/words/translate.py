@@ -1,0 +1,135 @@
+"""Reads a file's cells as English trade words; what the customer wrote is kept beside it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from quoting.intake.words.clean import cleaned
+from quoting.intake.words.languages import CJK, WORD, Language, folded, language_of
+from quoting.tables import Cell, Sheet
+
+_MOST_WORDS = 5
+_SAMPLE = 400
+_LONG_WORD = 6
+_LETTER = re.compile(r"(?<!\w)[sSδ]\s*=\s*(?=\d)")
+_LETTER_E = re.compile(r"(?<!\w)[eE]\s*=\s*(?=\d)")
+_BY_S = frozenset(("de", "it", "nl", "sv", "cs", "hu", "pl", "zh"))
+_BY_E = frozenset(("fr", "es", "pt"))
+_GAP = re.compile(r"[.\s]*")
+
+
+@dataclass(frozen=True, slots=True)
+class Translation:
+    """The sheets in English, and the language they were in."""
+
+    sheets: tuple[Sheet, ...]
+    language: str
+
+
+def translated(sheets: Sequence[Sheet]) -> Translation:
+    """Return the sheets with their words in English."""
+    texts = {
+        cell
+        for sheet in sheets
+        for row in sheet.rows[:_SAMPLE]
+        for cell in row
+        if cell and isinstance(cell, str)
+    }
+    language = language_of(texts)
+    reader = _Reader(language or Language(""))
+    read = tuple(replace(sheet, rows=[reader.row(row) for row in sheet.rows]) for sheet in sheets)
+    return Translation(read, reader.language.name)
+
+
+class _Reader:
+    """Translates texts of one language, each once."""
+
+    def __init__(self, language: Language) -> None:
+        self.language = language
+        self._done: dict[str, str] = {}
+        self._chinese = sorted(language.words.items(), key=lambda pair: -len(pair[0]))
+
+    def row(self, row: list[Cell]) -> list[Cell]:
+        texts = [cell for cell in row if isinstance(cell, str) and cell and not cell.isspace()]
+        if not texts:
+            return row
+        if not self.language.name and all(
+            text.isascii() and "'" not in text and " " not in text for text in texts
+        ):
+            return row
+        heading = self._is_heading(texts)
+        return [self._cell(cell, heading=heading) if isinstance(cell, str) and cell else cell for cell in row]
+
+    def _is_heading(self, texts: list[str]) -> bool:
+        """Return whether a row reads as headings: three texts or more, most of them known ones."""
+        plain = [" ".join(folded(text).split()) for text in texts]
+        known = [text for text in plain if text in self.language.headers or text in self.language.words]
+        figures = any(sign.isdecimal() for text in texts for sign in text)
+        return bool(self.language.name) and len(texts) >= 3 and 2 * len(known) >= len(texts) and not figures
+
+    def _cell(self, cell: str, *, heading: bool) -> str:
+        if heading:
+            english = self.language.headers.get(" ".join(folded(cell).split()))
+            if english:
+                return english
+        if cell not in self._done:
+            plain = cleaned(cell)
+            self._done[cell] = self.text(plain) if self.language.name else plain
+        return self._done[cell]
+
+    def text(self, text: str) -> str:
+        """Return a text with the words that are known in English."""
+        if self.language.name == "zh":
+            text = self._by_signs(text)
+        text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
+        text = _LETTER_E.sub("thick ", text) if self.language.name in _BY_E else text
+        tokens = list(WORD.finditer(text))
+        plain = [folded(token.group()).strip() for token in tokens]
+        out: list[str] = []
+        at = done = 0
+        while at < len(tokens):
+            count, english = self._longest(text, tokens, plain, at)
+            if english is None:
+                at += 1
+                continue
+            end = tokens[at + count - 1].end()
+            if text[end : end + 1] == ".":
+                end += 1
+            out.append(text[done : tokens[at].start()])
+            out.append(_spaced(out, english, text[end : end + 1]))
+            at, done = at + count, end
+        return text if not out else "".join([*out, text[done:]])
+
+    def _longest(
+        self, text: str, tokens: list[re.Match[str]], plain: list[str], at: int
+    ) -> tuple[int, str | None]:
+        for count in range(min(_MOST_WORDS, len(tokens) - at), 0, -1):
+            joined = all(
+                _GAP.fullmatch(text[tokens[k].end() : tokens[k + 1].start()])
+                for k in range(at, at + count - 1)
+            )
+            if joined and (english := self.language.words.get(" ".join(plain[at : at + count]))):
+                return count, english
+        word = plain[at]
+        if len(word) >= _LONG_WORD:
+            for ending, english in self.language.endings.items():
+                if word.endswith(ending):
+                    return 1, english
+        return 1, None
+
+    def _by_signs(self, text: str) -> str:
+        if not CJK.search(text):
+            return text
+        for foreign, english in self._chinese:
+            if foreign in text:
+                text = text.replace(foreign, f" {english} ")
+        return " ".join(text.split())
+
+
+def _spaced(out: list[str], english: str, after: str) -> str:
+    """Return the English words apart from what they were joined to: `Ri=400`, `sp.6`, `3件`."""
+    before = out[-1][-1:] if out and out[-1] else ""
+    left = " " if before.isalnum() else ""
+    return f"{left}{english}{' ' if after.isalnum() else ''}"
