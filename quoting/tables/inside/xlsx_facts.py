@@ -70,9 +70,7 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
     return by_name
 
 
-def _facts_of_part(
-    data: bytes, walk: Walk, limits: Limits, book: _Book
-) -> SheetFacts | RefusedError:
+def _facts_of_part(data: bytes, walk: Walk, limits: Limits, book: _Book) -> SheetFacts | RefusedError:
     """Return what a part says; a damaged one is only a refusal when it turns out to be a sheet."""
     try:
         return SheetWalk(walk, limits, book.units, book.crossed).facts(data)
@@ -122,7 +120,7 @@ def _target(target: str) -> str:
 
 
 def _styles(data: bytes | None, walk: Walk) -> tuple[dict[str, str], frozenset[str]]:
-    """Return the unit that each cell style's number format writes, and the styles whose font is crossed out."""
+    """Return the unit that each style's number format writes, and the styles whose font is crossed out."""
     formats: dict[str, str] = {}
     styles: list[tuple[str, str]] = []
     fonts: list[bool] = []
