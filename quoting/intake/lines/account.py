@@ -137,7 +137,7 @@ def _said(record: Record, row: RowText, said: Said) -> None:
 
 
 _READ_AS = {
-    "weld": ("weld", "seam"), "bevel": ("edge_prep",), "tolerance": ("tolerance",), "extras": ("extras",),
+    "weld": ("weld", "seam"), "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),
 }  # fmt: skip
 
 
@@ -145,7 +145,7 @@ def say_work(record: Record) -> None:
     """Say of each phrase about work beside rolling how it was read, or that it is not in the price."""
     for name, words, text in dict.fromkeys(record.work):
         fields = [field for field in _READ_AS.get(name, ()) if record.values.get(field)]
-        if fields and name != "tolerance":
+        if fields:
             read = record.values[fields[0]].replace(";", ", ")
             record.assumptions.append(f'"{words}" ({name}) is read as: {read}')
         else:
