@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from quoting.core import Arc, Effort, Order, OrderLine, State, format_length
+from quoting.core import Arc, Effort, Ends, Order, OrderLine, Question, State, first_few, format_length
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
 from quoting.estimating.line_work import line_work
 from quoting.estimating.question_worth import choice_worths
@@ -82,7 +82,23 @@ def _as_made(line: OrderLine, shop: Shop) -> OrderLine:
 def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> OrderEstimate:
     lines = tuple(results[line.id] for line in order.lines)
     prices: list[LinePrice] = [line.price for line in lines if line.price is not None]
-    return OrderEstimate(order, lines, order.questions, total_order(prices, shop.pricing))
+    questions = tuple(_as_priced(question, lines, shop) for question in order.questions)
+    return OrderEstimate(order, lines, questions, total_order(prices, shop.pricing))
+
+
+def _as_priced(question: Question, lines: Sequence[LineResult], shop: Shop) -> Question:
+    """Return the question about the ends of silent lines with what each of them was really priced with."""
+    if question.line or not question.id.endswith("/ends"):
+        return question
+    other: dict[Ends, list[str]] = {}
+    for result in lines:
+        route = result.route
+        if result.line.ends is None and result.price and route and route.ends is not shop.default_ends:
+            other.setdefault(route.ends, []).append(result.line.number)
+    said = [
+        f"{ends} on line{'s' * (len(numbers) > 1)} {first_few(numbers, 8)}" for ends, numbers in other.items()
+    ]
+    return replace(question, assumed="; ".join([question.assumed, *said])) if said else question
 
 
 def _nest(

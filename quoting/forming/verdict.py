@@ -74,7 +74,8 @@ class Verdict:
     the top of the grade's yield band, `strength_used` that of the loads alone. `least_passes` is what the
     drive needs. `flags` are for the estimator to look at (strain, near capacity), `notes` say what the
     verdict rests on. `barrel_mm` is how much further apart top and bending roll stand in the middle of the
-    plate than at its edges, less the crown; None without slide geometry.
+    plate than at its edges, less the crown; `pinch_n` the lightest pinch that still drives the plate in one
+    pass. Both are None without slide geometry.
     """
 
     roll: str
@@ -89,6 +90,7 @@ class Verdict:
     strength_used: float = 0.0
     least_passes: int = 1
     barrel_mm: float | None = None
+    pinch_n: float | None = None
 
     @property
     def ways_out(self) -> tuple[str, ...]:

@@ -20,11 +20,12 @@ COLUMNS = (
     BookColumn("Customer and line", 17),
     BookColumn("Blank (width across the roll x length)", 24),
     BookColumn("Can it, and what governs", 33),
-    BookColumn("Gap, ends, flats, work off the roll", 27),
-    BookColumn("Passes: radius under load, bending roll, end that leads", 34),
+    BookColumn("Gap, ends and flats", 27),
+    BookColumn("Passes: radius under load, bending roll, end that leads; work off the roll", 36),
     BookColumn("Lifting and cautions", 42),
 )
 _HEAD = 3
+N_PER_LBF = 4.4482216152605
 _ALWAYS = (FEED, CODES)
 
 
@@ -57,7 +58,7 @@ def _rolling(
     sheet.text(row, 2, _verdict(result, route, rolling, shop), "text rule")
     can = rolling.verdict.ok
     sheet.text(row, 3, _ends(result, route, rolling, shop) if can else "", "text rule")
-    sheet.text(row, 4, _passes(rolling, shop) if can else "", "text rule")
+    sheet.text(row, 4, _passes(result, route, rolling, shop) if can else "", "text rule")
     sheet.text(row, 5, _lifting(result, rolling.lift) if can else "", "text rule")
 
 
@@ -99,6 +100,17 @@ def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> 
     return "\n".join(text)
 
 
+def _pinch(rolling: Rolling, shop: Shop) -> str:
+    """Return the lightest pinch that still drives the plate; more only marks it."""
+    force = rolling.verdict.pinch_n
+    if force is None:
+        return ""
+    if force <= 0:
+        return "; it drives without more pinch"
+    said = f"{force / N_PER_LBF:,.0f} lbf" if shop.inch else f"{force / 1000:,.0f} kN"
+    return f"; the lightest pinch that drives is about {said}"
+
+
 def _more(other: Route, route: Route) -> str:
     """Return what another roll costs more, expected trouble included, and how likely it is too weak."""
     more = other.rough_cost + other.trouble_cost - route.rough_cost - route.trouble_cost
@@ -108,7 +120,7 @@ def _more(other: Route, route: Route) -> str:
 
 def _ends(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str:
     plan = rolling.passes
-    text = [f"Pinch gap {_size(shop, plan.pinch_gap_mm)}"]
+    text = [f"Pinch gap {_size(shop, plan.pinch_gap_mm)}, by the plate as measured{_pinch(rolling, shop)}"]
     if rolling.blank.ends is Ends.PRE_BEND:
         text.append("Pre-bend both ends, turn between" + _display(shop, plan.pre_bend_readout_mm))
     elif rolling.blank.ends is Ends.TRIM:
@@ -127,8 +139,6 @@ def _ends(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str
         text.append(
             f"Tilt {plan.cone.tilt_mm_per_m:.1f} mm over a metre ({plan.cone.tilt_mm_per_m / 1000:.4f})"
         )
-    if rolling is route.rollings[0]:
-        text += [f"Off the roll: {item.name} ({item.why})" for item in result.work]
     return "\n".join(text)
 
 
@@ -146,14 +156,16 @@ def _display(shop: Shop, readout_mm: float | None) -> str:
     return "" if readout_mm is None else f", roll {_size(shop, readout_mm)}"
 
 
-def _passes(rolling: Rolling, shop: Shop) -> str:
+def _passes(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str:
     text = []
     for step in rolling.passes.passes:
         what = "pre-bend" if step.pre_bend else "re-roll" if step.re_roll else ""
         name = f"{step.number}. {what} " if what else f"{step.number}. "
         where = _display(shop, step.readout_mm)
         text.append(f"{name}R {_size(shop, step.loaded_radius_mm)}{where}, {step.end_leading} leads")
-    return "\n".join([*text, *rolling.passes.notes])
+    work = result.work if rolling is route.rollings[0] else ()
+    off = [f"Off the roll: {item.name} ({item.why})" for item in work]
+    return "\n".join([*text, *rolling.passes.notes, *off])
 
 
 def _lifting(result: LineResult, lift: Lift) -> str:

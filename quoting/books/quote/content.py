@@ -134,7 +134,9 @@ def _read(entry: Entry, field: str) -> str:
 
 
 def amounts(letter: Letter) -> tuple[Amount, ...]:
-    """Return what stands below the lines, the total last."""
+    """Return what stands below the lines, the total last; nothing when no line has a price."""
+    if not letter.priced:
+        return ()
     total = letter.order.total
     rules = letter.shop.pricing
     rows = [Amount("Sum of the priced lines", total.lines)]
@@ -152,6 +154,8 @@ def waiting_words(letter: Letter) -> str:
     waiting = sum(entry.state is State.QUESTION for entry in letter.entries)
     if not waiting:
         return ""
+    if not letter.priced:
+        return "No line can be priced before your answers."
     left_out = "1 line waits" if waiting == 1 else f"{waiting} lines wait"
     return f"{left_out} for an answer and are not in the total."
 

@@ -44,7 +44,8 @@ def letter_sheet(book: Book, letter: Letter) -> None:
 
 def _head(sheet: BookSheet, letter: Letter) -> int:
     sheet.wide(0, 0, WHAT, letter.shop.name, "title")
-    sheet.wide(0, QUANTITY, LAST, "Quotation", "title right")
+    sheet.wide(0, QUANTITY, LAST, letter.kind, "title right")
+    sheet.wide(1, 0, LAST, letter.sender, "quiet")
     left, right = heading(letter)
     for row, ((name, value), (other, shown)) in enumerate(zip(left, right, strict=True), 2):
         sheet.wide(row, 0, PART, name if value else "", "quiet")

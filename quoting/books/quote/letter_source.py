@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from quoting.books.look import Entry, NumberedQuestion
+from quoting.core import State
 from quoting.estimating import OrderEstimate
 from quoting.shop import Shop
 
@@ -36,9 +37,24 @@ class Letter:
         return self.today + timedelta(days=self.shop.pricing.validity_days)
 
     @property
+    def priced(self) -> bool:
+        """Return whether any line has a price."""
+        return any(entry.state is State.PRICED for entry in self.entries)
+
+    @property
+    def kind(self) -> str:
+        """Return what this is: a quotation, or without any price an answer to the enquiry."""
+        return "Quotation" if self.priced else "Your enquiry"
+
+    @property
+    def sender(self) -> str:
+        """Return the shop's address and who answers, in a line; empty when its book does not say."""
+        return " · ".join(text for text in (self.shop.letter.address, self.shop.letter.contact) if text)
+
+    @property
     def title(self) -> str:
         """Return what the document is called."""
-        return f"Quotation {self.number}" + (f" revision {self.revision}" if self.revision > 1 else "")
+        return f"{self.kind} {self.number}" + (f" revision {self.revision}" if self.revision > 1 else "")
 
     @property
     def footer(self) -> str:

@@ -99,9 +99,11 @@ class _Pages:
     def _head(self) -> list[Any]:
         make = self.type
         left, right = heading(self.letter)
-        top = make.table(
-            [[make.say(self.letter.shop.name, "title"), make.say("Quotation", "title right")]], (120, 60)
+        names = [make.say(self.letter.shop.name, "title"), make.say(self.letter.kind, "title right")]
+        sender = (
+            [[make.say(self.letter.sender, "quiet"), make.say("", "quiet")]] if self.letter.sender else []
         )
+        top = make.table([names, *sender], (120, 60))
         rows = [
             [
                 make.say(name if value else "", "quiet"),
@@ -150,10 +152,10 @@ class _Pages:
             ]
             for amount in amounts(self.letter)
         ]
-        blocks = [make.gap(1), make.table(rows, (150, 30), last_rule=True)]
+        blocks = [make.gap(1), make.table(rows, (150, 30), last_rule=True)] if rows else []
         if waiting := waiting_words(self.letter):
             blocks.append(make.say(waiting, "quiet right"))
-        return [make.together(blocks)]
+        return [make.together(blocks)] if blocks else []
 
     def _points(self, title: str, points: tuple[str, ...]) -> list[Any]:
         make = self.type
@@ -210,7 +212,7 @@ def _every_text(letter: Letter, lines: tuple[QuoteItem, ...]) -> str:
     for item in lines:
         texts += [item.number, item.part, item.what, *item.notes]
     texts += [f"{ask.where}{ask.asks}" for ask in asks(letter)]
-    return "".join([letter.shop.name, *texts])
+    return "".join([letter.shop.name, letter.sender, *texts])
 
 
 def _numbered(foot: Callable[[Any, int, int], None]) -> Any:

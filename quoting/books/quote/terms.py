@@ -16,8 +16,7 @@ EXCLUSIONS = (
     "Non-destructive testing, heat treatment, blasting and paint",
     "Trimming to a final length, fit-up to other parts and work on site",
     "Engineering and drawings",
-    "Packing and freight, prices are ex works; a rolled shell is charged by its volume more often than by "
-    "its weight",
+    "Packing and freight; a rolled shell is charged by its volume more often than by its weight",
     "Light marks of the rolls on the surface, and the thinning that bending brings",
 )
 
@@ -39,11 +38,15 @@ CENT = Decimal("0.01")
 def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
     """Return the blocks below the totals: a heading and its points, none of them empty."""
     priced = [entry.result for entry in letter.entries if entry.result and entry.state is State.PRICED]
-    blocks = [("Delivery and validity", _standing(letter))]
-    if priced:
-        blocks.insert(0, ("Included in the prices", _included(priced)))
-        blocks.insert(1, ("Not included", _excluded(letter, priced)))
-        blocks.append(("Plate and certificates", _plate(letter, priced)))
+    if not priced:
+        asks = "This is not an offer yet: answer what we ask and we quote at once."
+        return [("Before we can quote", (asks,))]
+    blocks = [
+        ("Included in the prices", _included(priced)),
+        ("Not included", _excluded(letter, priced)),
+        ("Delivery and validity", _standing(letter)),
+        ("Plate and certificates", _plate(letter, priced)),
+    ]
     if letter.changes:
         blocks.insert(0, ("Changed since the last quotation, which this one replaces", letter.changes))
     return blocks
@@ -116,7 +119,11 @@ def _excluded(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
 
 def _standing(letter: Letter) -> tuple[str, ...]:
     until = day_words(letter.valid_until)
+    own = letter.shop.letter
     points = [
+        f"Delivery: {own.delivery or 'ex works'}.",
+        *((f"Payment: {own.payment}.",) if own.payment else ()),
+        *((f"Tolerances: {own.tolerances}.",) if own.tolerances else ()),
         f"Prices stand until {until}. The plate is what moves: after that day we price the plate anew and "
         "leave the work as it is.",
         "We cut and start the delivery time once you have confirmed material, sizes, diameter basis, "

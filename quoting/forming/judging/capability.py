@@ -61,8 +61,11 @@ def assess_many(
         ways = dict(zip(failed.tolist(), found, strict=True))
     percent = cylinder_strain(lines.thickness_mm, lines.radius_mm)
     barrel = barrel_mm(lines, asked, roll, rules)
+    pinch = pinch_n(asked, roll, rules)
     rows = zip(used.T.tolist(), asked.T.tolist(), rated.T.tolist(), strict=True)
-    values = zip(governing.tolist(), high.tolist(), percent.tolist(), barrel.tolist(), strict=True)
+    values = zip(
+        governing.tolist(), high.tolist(), percent.tolist(), barrel.tolist(), pinch.tolist(), strict=True
+    )
     findings = (
         _Findings(*row, *value, tuple(ways.get(i, ())))
         for i, (row, value) in enumerate(zip(rows, values, strict=True))
@@ -105,12 +108,17 @@ def barrel_mm(lines: Lines, asked: Floats, roll: Roll, rules: PassRules) -> Floa
     span = span_mm(roll)
     width = np.minimum(lines.width_mm, span)
     force = asked[DemandRow.BENDING_FORCE]
-    pull = asked[DemandRow.TORQUE] * rules.most_passes / (roll.top_roll_mm / 2)
-    pinch = lightest_pinch(pull, force, roll.friction)
+    pinch = pinch_n(asked, roll, rules)
     top = beam_deflection(force + pinch, span, width, roll.top_roll_mm)
     bending = beam_deflection(force, span, width, roll.bending_roll_mm)
     crown = roll.top_roll_crown_mm / 2 * np.minimum(width / roll.working_length_mm, 1.0) ** 2
     return floats(top[0] - top[1] + bending[0] - bending[1] - crown)
+
+
+def pinch_n(asked: Floats, roll: Roll, rules: PassRules) -> Floats:
+    """Return the lightest pinch force in N at which the rolls still drive the plate in a single pass."""
+    pull = asked[DemandRow.TORQUE] * rules.most_passes / (roll.top_roll_mm / 2)
+    return lightest_pinch(pull, asked[DemandRow.BENDING_FORCE], roll.friction)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +132,7 @@ class _Findings:
     at_high: float
     strain: float
     barrel: float
+    pinch: float
     ways: tuple[WayOut, ...]
 
 
@@ -165,6 +174,7 @@ def _verdict(task: RollTask, roll: Roll, rules: PassRules, found: _Findings) -> 
         strength_used=strength,
         least_passes=min(max(1, ceil(drive * rules.most_passes - _ROUNDING)), rules.most_passes),
         barrel_mm=None if isnan(found.barrel) else found.barrel,
+        pinch_n=None if isnan(found.pinch) else found.pinch,
     )
 
 

@@ -25,7 +25,7 @@ from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.book.toml_lines import line_numbers
 from quoting.shop.book.working_hours import read_working_time
 from quoting.shop.findings import Findings, did_you_mean
-from quoting.shop.model import Operations, Roll, Shop
+from quoting.shop.model import Letterhead, Operations, Roll, Shop
 from quoting.shop.quantities import LENGTH
 from quoting.tables import toml_data
 
@@ -57,7 +57,8 @@ TABLES = (
     "ledger",
     *PRICE_TABLES,
 )
-_NO_EXAMPLE = {"shop": ("name", "note")}
+_LETTER = ("address", "contact", "payment", "delivery", "tolerances")
+_NO_EXAMPLE = {"shop": ("name", "note", *_LETTER)}
 
 
 class _Units(StrEnum):
@@ -97,6 +98,7 @@ class _Book:
             "paper": head.choice("paper", Paper).value,
             "default_ends": head.choice("default_ends", Ends),
             "default_weld_gap_mm": head.quantity("default_weld_gap", LENGTH, least=0.0),
+            "letter": Letterhead(*(head.text(name, default="") for name in _LETTER)),
         }
         head.close()
         rolls = self._rolls()

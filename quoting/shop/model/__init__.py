@@ -12,7 +12,7 @@ from quoting.shop.model.machines import RatedPoint, Roll, SlideGeometry
 from quoting.shop.model.materials import Family, Material
 from quoting.shop.model.money import PricingRules, Rates, RiskSettings
 from quoting.shop.model.operations import EdgeRules, HandworkRules, Operations, ToleranceRules, WeldRules
-from quoting.shop.model.shop import Shop
+from quoting.shop.model.shop import Letterhead, Shop
 from quoting.shop.model.stock import Edge, StockPlate
 from quoting.shop.model.working_time import Closure, Shift, WorkingTime
 
@@ -26,6 +26,7 @@ __all__ = [
     "HandworkRules",
     "LabourSteps",
     "LedgerSettings",
+    "Letterhead",
     "LiftRules",
     "Material",
     "Operations",

@@ -16,6 +16,17 @@ from quoting.shop.model.working_time import WorkingTime
 
 
 @dataclass(frozen=True, slots=True)
+class Letterhead:
+    """What the shop's own letters say beside its name; each may be empty."""
+
+    address: str = ""
+    contact: str = ""
+    payment: str = ""
+    delivery: str = ""
+    tolerances: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """The whole book: what the rest of the product may ask about the shop."""
 
@@ -39,6 +50,7 @@ class Shop:
     warnings: tuple[str, ...] = field(default=())
     risk: RiskSettings = field(default_factory=RiskSettings)
     operations: Operations = field(default_factory=Operations)
+    letter: Letterhead = field(default_factory=Letterhead)
 
     def material(self, key: str) -> Material:
         """Return the material with this key; KeyError when the shop's book has none."""
