@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
@@ -12,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from quoting.core import part_words
 from quoting.intake import read_all
-from quoting.record import RunRecord, record_text
+from quoting.record import RunRecord
 from quoting.shop import Shop
 from quoting.tables import digest_of
 
@@ -73,8 +72,7 @@ class LedgerRun:
             QuotedOrder(tag, SheetSeen(path.name, digest_of(path)))
             for tag, path in zip(self.tags, self.orders, strict=True)
         ]
-        plain = json.loads(record_text(record))
-        issued = keep_quotes(self.connection, plain, orders, shop.pricing.validity_days)
+        issued = keep_quotes(self.connection, record, orders, shop.pricing.validity_days)
         self.notes += [_decided(one) for one in issued if one.decided]
         return [one.words for one in issued]
 

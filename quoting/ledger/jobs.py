@@ -12,6 +12,7 @@ from sqlalchemy import Connection, insert, select, update
 from quoting.ledger.quotes import LedgerLine
 from quoting.ledger.runs import JOB, keep_run, key_of
 from quoting.ledger.tables import CUSTOMERS, INQUIRIES, JOB_PLATES, JOBS, LINES, PLATES, QUOTES
+from quoting.record import NestRecord, PlateRecord, PricedLineRecord, RunRecord
 from quoting.shop import Shop
 
 STATES = (
@@ -72,7 +73,7 @@ class LedgerJob:
 
 def keep_jobs(
     connection: Connection,
-    record: Mapping[str, Any],
+    record: RunRecord,
     lines: Sequence[LedgerLine],
     order_no: str,
     order_day: str,
@@ -80,11 +81,11 @@ def keep_jobs(
     """Make jobs of won lines whose plates are those of this record's nests; return the record's run."""
     run = keep_run(connection, JOB, record)
     plates = {
-        plate["id"]: key_of(connection.execute(insert(PLATES).values(**_plate(run, group, plate))))
-        for group in record["nest"]
-        for plate in group["plates"]
+        plate.id: key_of(connection.execute(insert(PLATES).values(**_plate(run, nest, plate))))
+        for nest in record.nest
+        for plate in nest.plates
     }
-    own = {line["id"]: line for line in record["lines"]}
+    own = {line.id: line.plates for line in record.lines if isinstance(line, PricedLineRecord)}
     for line in lines:
         job = key_of(
             connection.execute(
@@ -100,19 +101,19 @@ def keep_jobs(
                 )
             )
         )
-        for name in own[line.line].get("plates", ()):
+        for name in own.get(line.line, ()):
             connection.execute(insert(JOB_PLATES).values(job_id=job, plate_id=plates[name]))
     return run
 
 
-def _plate(run: int, group: Mapping[str, Any], plate: Mapping[str, Any]) -> dict[str, Any]:
+def _plate(run: int, nest: NestRecord, plate: PlateRecord) -> dict[str, Any]:
     return {
         "run_id": run,
-        "name": plate["id"],
-        "rack_id": plate["plate"],
-        "material": group["material"],
-        "thickness_mm": group["thickness_mm"],
-        "bought": plate["bought"],
+        "name": plate.id,
+        "rack_id": plate.plate,
+        "material": nest.material,
+        "thickness_mm": nest.thickness_mm,
+        "bought": plate.bought,
         "state": _PROMISED,
     }
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any
 
 from sqlalchemy import Connection, func, insert, select, update
 
 from quoting.ledger.runs import QUOTE, keep_run
 from quoting.ledger.sheets import OrderWords, SheetSeen, inquiry_of, quote_number
 from quoting.ledger.tables import CUSTOMERS, EVENTS, INQUIRIES, ISSUES, LINES, QUOTES, RUNS
+from quoting.record import PricedLineRecord, RunRecord, UnreadLineRecord
 
 OPEN, WON, LOST, LEFT_OUT = "open", "won", "lost", "left out"
 
@@ -48,22 +48,22 @@ class QuotedOrder:
 
 
 def keep_quotes(
-    connection: Connection, record: Mapping[str, Any], orders: Sequence[QuotedOrder], validity_days: int
+    connection: Connection, record: RunRecord, orders: Sequence[QuotedOrder], validity_days: int
 ) -> tuple[Issued, ...]:
     """Write a run's quotes into the ledger and return how each goes out, in the run's order.
 
     The same result again is the same issue. A quote of which a line is decided keeps what it is: the run is
     then told apart by `Issued.decided`.
     """
-    today = date.fromisoformat(record["made"]["today"])
+    today = record.made.today
     run: int | None = None
     found: list[Issued] = []
-    for order, quoted in zip(record["orders"], orders, strict=True):
-        words = OrderWords(order["customer"], order["reference"])
+    for order, quoted in zip(record.orders, orders, strict=True):
+        words = OrderWords(order.customer, order.reference)
         inquiry = inquiry_of(connection, quoted.tag, quoted.sheet, words, today.isoformat())
         number = quote_number(connection, inquiry, today, quoted.wanted)
         quote = connection.execute(select(QUOTES.c.id).where(QUOTES.c.number == number)).scalar_one()
-        issued = _issued(connection, quote, number, record["id"])
+        issued = _issued(connection, quote, number, record.id)
         found.append(issued)
         if issued.known or issued.decided:
             continue
@@ -75,24 +75,20 @@ def keep_quotes(
                 run_id=run,
                 day=today.isoformat(),
                 valid_until=(today + timedelta(days=validity_days)).isoformat(),
-                total=order["total"]["total"],
-                currency=record["made"]["currency"],
+                total=str(order.total.total),
+                currency=record.made.currency,
             )
         )
-        _keep_lines(connection, quote, [line for line in record["lines"] if _is_of(line, quoted.tag)])
-        note_event(
-            connection, today.isoformat(), "quoted", issued.words, f"{order['customer']}, {order['file']}"
+        _keep_lines(
+            connection, quote, [line for line in record.lines if line.id.startswith(f"{quoted.tag}-")]
         )
+        note_event(connection, today.isoformat(), "quoted", issued.words, f"{order.customer}, {order.file}")
     return tuple(found)
 
 
 def note_event(connection: Connection, at: str, kind: str, subject: str, text: str = "") -> None:
     """Note what was done, to what, and when."""
     connection.execute(insert(EVENTS).values(at=at, kind=kind, subject=subject, text=text))
-
-
-def _is_of(line: Mapping[str, Any], tag: str) -> bool:
-    return str(line["id"]).startswith(f"{tag}-")
 
 
 def _issued(connection: Connection, quote: int, number: str, result: str) -> Issued:
@@ -114,22 +110,22 @@ def _issued(connection: Connection, quote: int, number: str, result: str) -> Iss
     return Issued(number, int(last.number) + 1, known=False)
 
 
-def _keep_lines(connection: Connection, quote: int, lines: Sequence[Mapping[str, Any]]) -> None:
-    priced = [line for line in lines if line["state"] == "priced"]
+def _keep_lines(connection: Connection, quote: int, lines: Sequence[UnreadLineRecord]) -> None:
+    priced = [line for line in lines if isinstance(line, PricedLineRecord)]
     connection.execute(update(LINES).where(LINES.c.quote_id == quote).values(state=LEFT_OUT))
     for line in priced:
         values = {
             "quote_id": quote,
-            "number": line["number"],
-            "part": line["part"],
-            "quantity": line["quantity"],
-            "price": line["price"]["extended"],
-            "due": line["due"] or "",
+            "number": line.number,
+            "part": line.part,
+            "quantity": line.quantity,
+            "price": str(line.price.extended),
+            "due": line.due.isoformat() if line.due else "",
             "state": OPEN,
         }
-        known = connection.execute(select(LINES.c.id).where(LINES.c.line == line["id"])).scalar()
+        known = connection.execute(select(LINES.c.id).where(LINES.c.line == line.id)).scalar()
         if known is None:
-            connection.execute(insert(LINES).values(line=line["id"], **values))
+            connection.execute(insert(LINES).values(line=line.id, **values))
         else:
             connection.execute(update(LINES).where(LINES.c.id == known).values(**values))
 

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import json
 import zlib
-from collections.abc import Mapping
 from typing import Any
 
 from sqlalchemy import Connection, insert, select
 
 from quoting.core import InputError, Place
 from quoting.ledger.tables import RUNS
-from quoting.record import RunRecord, record_of
+from quoting.record import RunRecord, record_of, record_text
 
 QUOTE = "quote"
 JOB = "job"
@@ -19,9 +17,9 @@ MOST_BYTES = 500_000_000
 """More than this is not unpacked: no record is so long."""
 
 
-def packed(record: Mapping[str, Any]) -> bytes:
-    """Return a record, as plain values, as compressed JSON."""
-    return zlib.compress(json.dumps(record, ensure_ascii=False, separators=(",", ":")).encode(), 6)
+def packed(record: RunRecord) -> bytes:
+    """Return a record as compressed JSON."""
+    return zlib.compress(record_text(record), 6)
 
 
 def unpacked(data: bytes) -> RunRecord:
@@ -38,9 +36,9 @@ def unpacked(data: bytes) -> RunRecord:
     return record_of(text, place)
 
 
-def keep_run(connection: Connection, kind: str, record: Mapping[str, Any]) -> int:
+def keep_run(connection: Connection, kind: str, record: RunRecord) -> int:
     """Keep a record and return its number; the very same result is kept once."""
-    result = str(record["id"])
+    result = record.id
     known = connection.execute(
         select(RUNS.c.id, RUNS.c.record).where(RUNS.c.result == result, RUNS.c.kind == kind)
     ).all()
@@ -49,7 +47,7 @@ def keep_run(connection: Connection, kind: str, record: Mapping[str, Any]) -> in
         if row.record == data:
             return int(row.id)
     made = connection.execute(
-        insert(RUNS).values(kind=kind, result=result, day=record["made"]["today"], record=data)
+        insert(RUNS).values(kind=kind, result=result, day=record.made.today.isoformat(), record=data)
     )
     return key_of(made)
 

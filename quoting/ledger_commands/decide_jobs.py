@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -31,7 +30,6 @@ from quoting.ledger import (
     to_be_won,
     without_promised,
 )
-from quoting.record import record_text
 from quoting.recording import make_record, unpack
 from quoting.shop import Shop, load_shop
 
@@ -67,7 +65,7 @@ def won_job(request: WonRequest, *, say: Say) -> int:
         say(f"nesting {len(lines)} won lines")
         found = estimate(orders, free, today=request.today, effort=request.effort, seed=request.seed, say=say)
         _all_can_be_made(found)
-        record = json.loads(record_text(make_record(found)))
+        record = make_record(found)
         day = (request.order_day or request.today).isoformat()
         keep_jobs(connection, record, lines, request.order_no, day)
         decide(connection, lines, WON, request.today, request.order_no)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 from quoting.books import OutputFolder
@@ -17,7 +16,7 @@ from quoting.ledger import (
     tables_out,
     take_tag,
 )
-from quoting.record import RunRecord, read_record, record_text
+from quoting.record import RunRecord, read_record
 from quoting.shop import load_shop
 
 
@@ -70,7 +69,7 @@ def take_job(result: Path, shop_dir: Path) -> int:
                 place=Place(str(result)),
                 would_do="quote the sheets again with the ledger",
             )
-        issued = keep_quotes(connection, json.loads(record_text(record)), orders, shop.pricing.validity_days)
+        issued = keep_quotes(connection, record, orders, shop.pricing.validity_days)
     print("taken in    " + ", ".join(one.words for one in issued))
     return 0
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -13,7 +12,6 @@ from quoting.core import Effort, InputError
 from quoting.estimating import Estimate, estimate, with_risk
 from quoting.ledger import OPEN, LedgerLine, chosen, keep_quotes, ledger_of, lines_of, quoted_order
 from quoting.ledger_commands.decide_jobs import free_rack, orders_of
-from quoting.record import record_text
 from quoting.recording import make_record
 from quoting.shop import load_shop
 
@@ -48,9 +46,8 @@ def renew_job(request: RenewRequest, *, say: Say) -> int:
             estimate(orders, free, today=request.today, effort=request.effort, seed=request.seed, say=say)
         )
         record = make_record(found)
-        plain = json.loads(record_text(record))
         quoted = quoted_order(connection, request.number)
-        issued = keep_quotes(connection, plain, [quoted], shop.pricing.validity_days)
+        issued = keep_quotes(connection, record, [quoted], shop.pricing.validity_days)
         writers = quote_writers(found, {}, [one.words for one in issued])
         writers[RECORD_NAME] = record_writer(record)
         paths = folder.write(writers, complete=connection.commit)

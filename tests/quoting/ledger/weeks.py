@@ -3,53 +3,67 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
-from typing import Any
+from decimal import Decimal
 
 from sqlalchemy import Connection
 
 from quoting.ledger.quotes import Issued, QuotedOrder, keep_quotes
 from quoting.ledger.sheets import OrderWords, SheetSeen, tags_of
+from quoting.record import VERSION, PricedLineRecord, RunRecord, read_record
+from tests.data.records.make import golden
 
 MONDAY = date(2026, 11, 30)
 
 
 def record(
     result: str, orders: Sequence[tuple[str, str, int]], *, today: date = MONDAY, price: str = "100.00"
-) -> dict[str, Any]:
+) -> RunRecord:
     """A run of orders: letters of the sheet, customer, number of lines."""
-    return {
-        "id": result,
-        "made": {"today": today.isoformat(), "currency": "USD", "shop": "A shop (invented)"},
-        "orders": [
-            {"file": f"{customer}.xlsx", "customer": customer, "reference": "", "total": {"total": price}}
+    plain = read_record(golden(VERSION))
+    order, (line, *_), nest = plain.orders[0], plain.lines, plain.nest[0]
+    assert isinstance(line, PricedLineRecord)
+    worth = Decimal(price)
+    numbers = range(1, max(lines for _, _, lines in orders) + 1)
+    return replace(
+        plain,
+        id=result,
+        made=replace(plain.made, today=today, currency="USD", shop="A shop (invented)"),
+        orders=tuple(
+            replace(
+                order,
+                file=f"{customer}.xlsx",
+                customer=customer,
+                reference="",
+                total=replace(order.total, total=worth),
+            )
             for _, customer, _ in orders
-        ],
-        "lines": [
-            {
-                "id": f"{tag}-{number}",
-                "number": str(number),
-                "state": "priced",
-                "part": f"Cylinder {number}",
-                "quantity": 1,
-                "price": {"extended": price},
-                "due": None,
-                "plates": [f"R{number} #1"],
-            }
+        ),
+        lines=tuple(
+            replace(
+                line,
+                id=f"{tag}-{number}",
+                number=str(number),
+                part=f"Cylinder {number}",
+                quantity=1,
+                price=replace(line.price, extended=worth),
+                due=None,
+                plates=(f"R{number} #1",),
+            )
             for tag, _, lines in orders
             for number in range(1, lines + 1)
-        ],
-        "nest": [
-            {
-                "material": "A36",
-                "thickness_mm": 10.0,
-                "plates": [
-                    {"id": f"R{number} #1", "plate": f"R{number}", "bought": False}
-                    for number in range(1, max(lines for _, _, lines in orders) + 1)
-                ],
-            }
-        ],
-    }
+        ),
+        nest=(
+            replace(
+                nest,
+                plates=tuple(
+                    replace(nest.plates[0], id=f"R{number} #1", plate=f"R{number}", bought=False)
+                    for number in numbers
+                ),
+            ),
+        ),
+    )
 
 
 def sheet(customer: str, content: str = "") -> SheetSeen:
