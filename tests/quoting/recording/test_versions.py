@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import jsonschema
 import pytest
+from pydantic import TypeAdapter
 
 from quoting.core import InputError, Place
 from quoting.record import (
@@ -23,7 +24,17 @@ from quoting.record import (
 from quoting.record.reading import record_of
 from quoting.recording import describe, unpack
 from scheduler.jobs import won_lines
-from tests.data.records.make import SCHEMA, fingerprint, golden, released, schema_text, versions
+from tests.data.records.make import (
+    NOTE,
+    RAISE,
+    SCHEMA,
+    fingerprint,
+    golden,
+    released,
+    schema_text,
+    versions,
+    what_to_do,
+)
 
 EVERY = range(1, VERSION + 1)
 
@@ -37,13 +48,32 @@ def test_every_version_has_a_golden_file() -> None:
     assert all(json.loads(golden(version).read_text("utf-8"))["version"] == version for version in EVERY)
 
 
-def test_the_version_rises_when_what_a_record_holds_changes() -> None:
-    told = (
-        "raise VERSION in quoting/record/upgrading.py, for it was released with other contents"
-        if released(VERSION)
-        else "run python -m tests.data.records.make"
-    )
-    assert versions()[str(VERSION)]["fingerprint"] == fingerprint(), told
+def test_the_version_rises_when_what_a_released_record_holds_changes() -> None:
+    entry = versions()[str(VERSION)]
+    assert what_to_do(entry["fingerprint"], fingerprint(), out=released(entry["since"])) == ""
+
+
+@pytest.mark.parametrize(
+    ("noted", "now", "out", "told"),
+    [
+        ("abc", "abd", True, RAISE),
+        ("", "abc", True, NOTE),
+        ("abc", "abc", True, ""),
+        ("", "abd", False, ""),
+    ],
+)
+def test_only_a_version_that_is_not_out_may_change(noted: str, now: str, out: bool, told: str) -> None:
+    assert what_to_do(noted, now, out=out) == told
+
+
+def test_a_field_more_is_another_fingerprint(monkeypatch: pytest.MonkeyPatch) -> None:
+    @dataclass(frozen=True)
+    class Longer(RunRecord):
+        colour: str = ""
+
+    before = fingerprint()
+    monkeypatch.setattr("tests.data.records.make.record_adapter", lambda: TypeAdapter(Longer))
+    assert fingerprint() != before
 
 
 def test_the_shipped_schema_is_that_of_the_classes() -> None:
