@@ -156,8 +156,9 @@ def waiting_words(letter: Letter) -> str:
         return ""
     if not letter.priced:
         return "No line can be priced before your answers."
-    left_out = "1 line waits" if waiting == 1 else f"{waiting} lines wait"
-    return f"{left_out} for an answer and are not in the total."
+    if waiting == 1:
+        return "1 line waits for an answer and is not in the total."
+    return f"{waiting} lines wait for an answer and are not in the total."
 
 
 def quantity_lines(letter: Letter) -> tuple[QuantityLine, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -11,6 +11,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from quoting.books.look import BAND, INK, QUIET, cell_text
+from quoting.books.quote.pdf_letters import register_east, with_fonts
 
 _RULE = "#B4BCC0"
 _LETTERS = ("DejaVuSans", "DejaVuSans-Bold")
@@ -49,12 +50,14 @@ def plain_text(text: str) -> str:
 class Type:
     """The two fonts of a document, and how its paragraphs and tables are made; widths in mm.
 
-    `breaking` lets a row go over to the next page, for texts that no page holds.
+    `breaking` lets a row go over to the next page, for texts that no page holds. `text` is all that the
+    customer wrote.
     """
 
     plain: str
     bold: str
     breaking: bool = False
+    text: str = ""
 
     @property
     def quiet(self) -> Any:
@@ -67,8 +70,14 @@ class Type:
         """Return a paragraph; nothing in the text is taken for markup."""
         from reportlab.platypus import Paragraph  # noqa: PLC0415
 
-        safe = escape(cell_text(text)).replace("\n", "<br/>")
+        safe = self._letters(cell_text(text)).replace("\n", "<br/>")
         return Paragraph(safe, self._style(style), bulletText="•" if style == "point" else None)
+
+    def _letters(self, text: str) -> str:
+        """Return escaped text, letters that these fonts lack in others."""
+        if self.plain not in _LETTERS:
+            return escape(text)
+        return with_fonts(text, _holds, self.text)
 
     def gap(self, mm_high: float) -> Any:
         """Return white space."""
@@ -157,8 +166,17 @@ def type_for(text: str) -> Type:
     try:
         text.encode("cp1252")
     except UnicodeEncodeError:
-        return _wide_type()
+        return replace(_wide_type(), text=text)
     return Type("Helvetica", "Helvetica-Bold")
+
+
+@cache
+def _holds(letter: str) -> bool:
+    """Return whether the wide font has a letter."""
+    from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415
+
+    face: Any = getattr(pdfmetrics.getFont(_LETTERS[0]), "face", None)
+    return face is not None and ord(letter) in face.charToGlyph
 
 
 @cache
@@ -172,4 +190,5 @@ def _wide_type() -> Type:
     folder = Path(spec.submodule_search_locations[0]) / "mpl-data" / "fonts" / "ttf"
     for name in _LETTERS:
         pdfmetrics.registerFont(TTFont(name, folder / f"{name}.ttf"))
+    register_east()
     return Type(*_LETTERS)

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -76,3 +77,33 @@ def test_least_diameter_at_the_rated_width_and_thickness_is_the_rated_one() -> N
 
 def test_plate_too_thick_for_the_roll_has_no_least_diameter() -> None:
     assert math.isnan(least_inside_diameter_mm(job(9.5, 800, 600), ROLL, RULES))
+
+
+def test_a_six_inch_roll_is_rated_quarter_by_five_feet_and_falls_off_sensibly_around_it() -> None:
+    """A 6 in top roll, 5 ft working length, is sold for 1/4 in x 5 ft to 24 in (common practice, no source).
+
+    Half the width takes more, by no more than the square root of the half; a wider diameter takes a little
+    more, a tighter one a little less, and nowhere does the least diameter take half of the rating or less.
+    """
+    roll = light_roll(rated=(PRE_BEND,))
+    table = capability_table(
+        roll,
+        MILD,
+        RULES,
+        pre_bend=True,
+        widths_mm=[30 * INCH, 60 * INCH],
+        diameters_mm=[9 * INCH, 18 * INCH, 24 * INCH, 48 * INCH],
+    )
+    (least, _), (tight, _), (half, rated), (wide_half, _) = table.thickness_mm
+    full = [row[1] for row in table.thickness_mm]
+    assert rated == pytest.approx(0.25 * INCH, rel=1e-3)
+    assert None not in full
+    assert all(a is not None and b is not None and a < b for a, b in pairwise(full[:3]))
+    assert least
+    assert tight
+    assert half
+    assert wide_half
+    assert rated is not None
+    assert rated * 1.15 < half < rated * math.sqrt(2) * 1.02
+    assert full[0] is not None
+    assert full[0] > 0.5 * rated
