@@ -114,9 +114,7 @@ def test_spaces_and_columns_by_the_million_are_refused(tmp_path: Path) -> None:
 def test_a_sheet_without_an_end_takes_linear_time(tmp_path: Path) -> None:
     """Each of these took quadratic time in its length."""
     path = tmp_path / "order.xlsx"
-    attack = (
-        f'<styleSheet xmlns="{hostile_xlsx.MAIN}"><numFmts><numFmt numFmtId="164" formatCode="' + ';"' * 0
-    )
+    attack = f'<styleSheet xmlns="{hostile_xlsx.MAIN}"><numFmts><numFmt numFmtId="164" formatCode="'
     for sheet, styles in (
         (one("<c " * 60_000), ""),
         (one("<c r='A1' t='e'>" + "<v>" * 60_000), ""),
