@@ -9,7 +9,7 @@ from pathlib import Path
 from quoting.books import OutputFolder, ReturnedCosting
 from quoting.commands.quote_files import quote_writers, record_writer
 from quoting.core import InputError, Place
-from quoting.estimating import Change, Estimate, revise
+from quoting.estimating import Change, Estimate, large_totals, revise
 from quoting.pricing import settings_of
 from quoting.record import planned_days, read_record
 from quoting.recording import make_record, unpack
@@ -54,9 +54,10 @@ def reprice_job(request: RepriceRequest) -> int:
     writers = quote_writers(after, planned_days(record.schedule))
     name = f"result-rev{after.revision.number}.json"
     folder.write(writers | {name: record_writer(revised)})
+    asked = large_totals(after.orders, after.shop)
     notes = _shop_has_changed(before, request.shop_dir) if request.shop_dir else []
-    print("\n".join([*_changes(after), *notes, *_files(folder.directory, [*writers, name])]))
-    return 0
+    print("\n".join([*_changes(after), *asked, *notes, *_files(folder.directory, [*writers, name])]))
+    return 1 if asked else 0
 
 
 def _changes(after: Estimate) -> list[str]:

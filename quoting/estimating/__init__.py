@@ -2,6 +2,7 @@
 
 from quoting.estimating.estimate import estimate
 from quoting.estimating.judging import expected_out_of_round, judge_tolerances, physical_problem
+from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import edge_words, weld_words
 from quoting.estimating.result import (
     Change,
@@ -41,6 +42,7 @@ __all__ = [
     "expected_out_of_round",
     "first_day",
     "judge_tolerances",
+    "large_totals",
     "lead_days_of",
     "line_rules",
     "physical_problem",

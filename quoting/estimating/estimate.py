@@ -11,6 +11,7 @@ from datetime import date
 
 from quoting.core import Arc, Effort, Ends, Order, OrderLine, Question, State, first_few, format_length
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
+from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import line_work
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
@@ -61,15 +62,16 @@ def estimate(
     plates = _nest(able, shop, today, (effort, seed), say) if nested else _by_weight(able, shop)
     say("pricing")
     results = {found.line.id: _result(found, plates, shop) for found in routed}
+    priced = tuple(_order(order, results, shop) for order in orders)
     return Estimate(
         shop=shop,
         today=today,
         effort=effort,
         seed=seed,
-        orders=tuple(_order(order, results, shop) for order in orders),
+        orders=priced,
         nests=plates.groups,
         worth=choice_worths(orders, shop) if nested else {},
-        warnings=shop.warnings,
+        warnings=(*shop.warnings, *large_totals(priced, shop)),
     )
 
 

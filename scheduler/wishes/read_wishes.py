@@ -110,6 +110,9 @@ class _Entry:
             would_do = 'write it as "2026-12-01 08:00", shop time'
             self.found.problem(self.where, f"{key} is no date and time", read=value, would_do=would_do)
             return None
+        if not 2000 <= moment.year < 2100:
+            self.found.problem(self.where, f"{key} must be a day from 2000 to 2099", read=value)
+            return None
         return moment
 
 

@@ -12,6 +12,8 @@ from quoting.core import InputError, Place, column_letters
 from quoting.tables import read_formula_book
 
 _ADDRESS = re.compile(r"\$?[A-Z]{1,3}\$?[0-9]{1,7}")
+MOST_AMOUNT = Decimal(10**9)
+"""No amount of money, minutes or metres that a job shop writes into its book is more."""
 SAVE_FIRST = "open the book in a spreadsheet program, let it work out and save it, then try again"
 
 
@@ -91,6 +93,7 @@ class ReturnedBook:
         known: Mapping[str, Decimal] | None = None,
         least: Decimal | None = Decimal(0),
         below: Decimal | None = None,
+        most: Decimal = MOST_AMOUNT,
     ) -> Decimal:
         """Return a needed number; a formula that is just one of the `known` names has that name's value."""
         formula = self.formula(sheet, row, column)
@@ -98,7 +101,7 @@ class ReturnedBook:
             return known[formula]
         value = self.shown(sheet, row, column, header)
         place = self.place(sheet, row, column, header)
-        number = _decimal(value)
+        number = decimal_of(value)
         if number is None:
             read = "nothing" if value is None else str(value)
             raise InputError("must be a number", place=place, read=read, would_do="type a plain number")
@@ -107,6 +110,10 @@ class ReturnedBook:
         if below is not None and number >= below:
             shown = f"{below:.0%}" if below == 1 else str(below)
             raise InputError(f"must be less than {shown}", place=place, read=str(value))
+        if number > most:
+            raise InputError(
+                f"must be at most {most:,}", place=place, read=str(value), would_do="check its decimal point"
+            )
         return number
 
     def optional(self, sheet: str, row: int, column: int, header: str) -> Decimal | None:
@@ -129,7 +136,8 @@ class ReturnedBook:
         return self.shown(sheet, row, column, header)
 
 
-def _decimal(value: Any) -> Decimal | None:
+def decimal_of(value: Any) -> Decimal | None:
+    """Return the number a cell shows; None when it is none, or none that can be reckoned with."""
     if isinstance(value, bool) or not isinstance(value, int | float):
         return None
     try:

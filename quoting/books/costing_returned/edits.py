@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.books.costing import COLUMNS, DRIVER_NAMES, FIRST_ROW, HEAD_ROW, INDEX, SHEET
-from quoting.books.costing_returned.cells import SAVE_FIRST, ReturnedBook
+from quoting.books.costing_returned.cells import MOST_AMOUNT, SAVE_FIRST, ReturnedBook, decimal_of
 from quoting.core import InputError, Place
 from quoting.estimating import Change, Edits, Estimate, LineEdit, LineResult
 from quoting.pricing import (
@@ -27,6 +27,13 @@ _MARGINS = {"margin", "floor_margin", "tax_share"}
 _WORKED_OUT = (*(formula.name for formula in LINE_FORMULAS), "sold", "counts")
 _DRIVER_FIELDS = {name: "certificate" if name == "certified" else name for name in DRIVER_NAMES}
 CENT = Decimal("0.005")
+_MOST = {
+    "crew": Decimal(20),
+    "rounding": Decimal(10_000),
+    **dict.fromkeys(("setup_minutes", "rolling_minutes", "crane_minutes", "edge_m"), Decimal(100_000)),
+    **dict.fromkeys(("bench_minutes", "weld_minutes"), Decimal(100_000)),
+}
+"""What is far beyond any job; other amounts may be up to a thousand million."""
 
 
 class ReturnedCosting:
@@ -113,7 +120,7 @@ class ReturnedCosting:
                 continue
             row, column = self._book.named(name, SETTINGS)
             below = Decimal(1) if name in _MARGINS else None
-            values[name] = self._book.number(SETTINGS, row, column, name, below=below)
+            values[name] = self._book.number(SETTINGS, row, column, name, below=below, most=_most(name))
             if name == "rounding" and not values[name]:
                 raise InputError("must be more than 0", place=self._book.place(SETTINGS, row, column, name))
         return values
@@ -138,7 +145,9 @@ class ReturnedCosting:
 
     def _change(self, name: str, known: dict[str, Decimal]) -> Decimal:
         row, column = self._book.named(name, SETTINGS)
-        return self._book.number(SETTINGS, row, column, name, known=known, least=Decimal("-0.9"))
+        return self._book.number(
+            SETTINGS, row, column, name, known=known, least=Decimal("-0.9"), most=Decimal(10)
+        )
 
     def _plate_notes(self) -> tuple[Change, ...]:
         by_line = self._plate_changes()
@@ -179,9 +188,21 @@ class ReturnedCosting:
         written = line_inputs(result.drivers, shop.rates, shop.pricing, shop.cutting)
         changed: dict[str, Any] = {}
         for name in DRIVER_NAMES:
-            value = self._book.number(SHEET, row, INDEX[name], _heading(name), known=settings)
+            value = self._book.number(
+                SHEET, row, INDEX[name], _heading(name), known=settings, most=_most(name)
+            )
             if value != written[name]:
                 changed[_DRIVER_FIELDS[name]] = self._driver(row, name, value)
+        credit, cost = (
+            changed.get(name, getattr(result.drivers, name)) for name in ("drop_credit", "plate_cost")
+        )
+        if credit > cost and not {"drop_credit", "plate_cost"}.isdisjoint(changed):
+            raise InputError(
+                "gives more for the drop than the plate costs",
+                place=self._at(row, "drop_credit"),
+                read=str(credit),
+                would_do=f"write {cost:,.2f} or less",
+            )
         if not self._book.formula(SHEET, row, INDEX["roll_rate"]) and result.route:
             return replace(result.drivers, **changed)
         return replace(result.drivers, **changed | self._roll_rate(result, shop, settings))
@@ -251,16 +272,25 @@ class ReturnedCosting:
     def _check_shown(self, result: LineResult, row: int) -> None:
         """Refuse a book whose own figures are others: a formula was changed, or it was not worked out."""
         assert result.price is not None
-        shown = self._book.untouched(SHEET, row, INDEX["extended"], _heading("extended"))
-        if shown is not None and abs(Decimal(repr(shown)) - result.price.extended) > CENT:
+        value = self._book.untouched(SHEET, row, INDEX["extended"], _heading("extended"))
+        shown = decimal_of(value)
+        words = str(value) if shown is None else f"{shown:,.2f}"
+        if value is not None and (shown is None or abs(shown - result.price.extended) > CENT):
             raise InputError(
-                f"the book shows {shown:,.2f} where its inputs make {result.price.extended:,.2f}",
+                f"the book shows {words} where its inputs make {result.price.extended:,.2f}",
                 place=self._at(row, "extended"),
                 would_do=f"{SAVE_FIRST}; if it stays so, a formula was changed",
             )
 
     def _at(self, row: int, name: str) -> Place:
         return self._book.place(SHEET, row, INDEX[name], _heading(name))
+
+
+def _most(name: str) -> Decimal:
+    """Return the most that a setting or an amount of a line can sensibly be."""
+    if name in _MOST:
+        return _MOST[name]
+    return Decimal(3) if name.endswith("_share") else MOST_AMOUNT
 
 
 def _heading(name: str) -> str:

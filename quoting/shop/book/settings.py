@@ -96,9 +96,9 @@ def read_lifting(table: SettingsTable) -> LiftRules:
         two_person_share=table.number("two_person_share", least=0.0, most=2.0),
         crane_over_thickness_mm=table.quantity("crane_over_thickness", LENGTH, positive=True),
         overhead_support_ratio=table.number("overhead_support_ratio", least=0.0),
-        crew_hand=table.whole("crew_hand", least=1),
-        crew_two=table.whole("crew_two", least=1),
-        crew_crane=table.whole("crew_crane", least=1),
+        crew_hand=table.whole("crew_hand", least=1, most=20),
+        crew_two=table.whole("crew_two", least=1, most=20),
+        crew_crane=table.whole("crew_crane", least=1, most=20),
         one_person_longest_mm=table.quantity("one_person_longest", LENGTH, positive=True),
         crane_capacity_kg=table.optional_quantity("crane_capacity", WEIGHT, positive=True),
         door_width_mm=table.optional_quantity("door_width", LENGTH, positive=True),
@@ -122,11 +122,11 @@ def read_passes(table: SettingsTable) -> PassRules:
     rules = PassRules(
         strain_per_pass_first_off=table.number("strain_per_pass_first_off", least=0.0001, most=0.2),
         strain_per_pass_repeat=table.number("strain_per_pass_repeat", least=0.0001, most=0.2),
-        least_passes=table.whole("least_passes", least=1),
-        most_passes=table.whole("most_passes", least=1),
+        least_passes=table.whole("least_passes", least=1, most=100),
+        most_passes=table.whole("most_passes", least=1, most=100),
         near_capacity=table.number("near_capacity", least=0.0, most=1.0),
-        near_capacity_extra_passes=table.whole("near_capacity_extra_passes"),
-        re_rolls_when_re_rounding=table.whole("re_rolls_when_re_rounding"),
+        near_capacity_extra_passes=table.whole("near_capacity_extra_passes", most=100),
+        re_rolls_when_re_rounding=table.whole("re_rolls_when_re_rounding", most=100),
         flat_after_pre_bend_t=table.number("flat_after_pre_bend_t", least=0.0),
         cone_split_ratio=table.number("cone_split_ratio", least=0.0, most=1.0),
         spread_flag=table.number("spread_flag", least=0.0),
@@ -145,7 +145,7 @@ def read_cutting(table: SettingsTable) -> Cutting:
         shear_up_to_mm=table.quantity("shear_up_to", LENGTH, least=0.0),
         shear_longest_mm=table.quantity("shear_longest", LENGTH, least=0.0),
         shear_least_strip_t=table.number("shear_least_strip_t", least=0.0),
-        shear_stages=table.whole("shear_stages", least=2),
+        shear_stages=table.whole("shear_stages", least=2, most=10),
         thermal_kerf_mm=table.quantity("thermal_kerf", LENGTH, least=0.0),
         thermal_spacing_t=table.number("thermal_spacing_t", least=0.0),
         thermal_least_spacing_mm=table.quantity("thermal_least_spacing", LENGTH, least=0.0),
@@ -157,7 +157,7 @@ def read_cutting(table: SettingsTable) -> Cutting:
         rate_per_hour=table.money("rate_per_hour"),
         least_drop_width_mm=table.quantity("least_drop_width", LENGTH, least=0.0),
         least_drop_length_mm=table.quantity("least_drop_length", LENGTH, least=0.0),
-        drop_value_share=table.share("drop_value_share"),
+        drop_value_share=table.share("drop_value_share", most=Decimal(1)),
         edge_prep_cost_per_m=table.money_per("edge_prep_cost", MONEY_PER_CUT),
         later_pieces_may_wait=table.flag("later_pieces_may_wait", default=False),
         cut_before_due_days=int(table.quantity("cut_before_due", DAYS, least=0.0)),
@@ -169,7 +169,9 @@ def read_pricing(table: SettingsTable) -> PricingRules:
     """Return `[pricing]`: how a price grows out of a cost."""
     quantities = table.raw("break_quantities")
     if not _rising_counts(quantities):
-        table.wrong("break_quantities", "must be rising whole numbers", "for example [1, 2, 5, 10]")
+        table.wrong(
+            "break_quantities", "must be rising whole numbers up to a million", "for example [1, 2, 5, 10]"
+        )
         quantities = []
     owner = table.text("drop_owner")
     if owner not in ("shop", "customer"):
@@ -183,12 +185,13 @@ def read_pricing(table: SettingsTable) -> PricingRules:
         material_markup=table.share("material_markup"),
         drop_owner=owner,
         break_quantities=tuple(quantities),
-        rounding=table.money("rounding"),
+        rounding=table.money("rounding", most=Decimal(10_000)),
         validity_days=int(table.quantity("validity", DAYS, positive=True)),
         tax_share=table.share("tax_share"),
         tax_name=table.text("tax_name", default=""),
         certificate_charge=table.money("certificate_charge"),
         expedite_share=table.share("expedite_share"),
+        **({"ask_above_total": table.money("ask_above_total")} if table.has("ask_above_total") else {}),
     )
     if table.sound and rules.floor_margin > rules.margin:
         table.wrong("floor_margin", "must not be more than margin")
@@ -206,7 +209,7 @@ def read_risk(table: SettingsTable) -> RiskSettings:
         thickness_under_mm=table.quantity("thickness_under", LENGTH, least=0.0),
         thickness_over_mm=table.quantity("thickness_over", LENGTH, least=0.0),
         free_issue_owed_share=table.number("free_issue_owed_share", least=0.0, most=1.0),
-        draws=table.whole("draws", least=100),
+        draws=table.whole("draws", least=100, most=100_000),
         trouble_weight=table.number("trouble_weight", least=0.0),
         trouble_redo_share=table.number("trouble_redo_share", least=0.0),
         most_trouble_chance=table.number("most_trouble_chance", least=0.0, most=1.0),
@@ -216,5 +219,5 @@ def read_risk(table: SettingsTable) -> RiskSettings:
 def _rising_counts(value: object) -> bool:
     if not isinstance(value, list) or not value:
         return False
-    whole = all(isinstance(part, int) and not isinstance(part, bool) and part > 0 for part in value)
+    whole = all(isinstance(part, int) and not isinstance(part, bool) and 0 < part <= 10**6 for part in value)
     return whole and value == sorted(set(value))

@@ -13,6 +13,11 @@ from quoting.shop.quantities import MINUTES, Quantity
 _NUMBER = "must be a plain number: no quotation marks, a point before the decimals"
 _LARGEST = 10**12
 _SMALLEST_MONEY = Decimal("0.000001")
+MOST_MONEY = Decimal(100_000_000)
+"""No rate, charge or minimum of a job shop is more, in whatever currency."""
+MOST_NUMBER = 10_000
+"""No factor and no count of a job shop is more, where a setting does not say otherwise."""
+_CHECK = "check its unit and its decimal point"
 
 
 class SettingsTable(BookTable):
@@ -38,6 +43,9 @@ class SettingsTable(BookTable):
             return Decimal(0)
         factor = kind.units[key.removeprefix(f"{stem}_")]
         amount = self._amount(key, value)
+        if amount * Decimal(factor) > Decimal(kind.most):
+            self.wrong(key, f"is more than any {kind.name} that a shop can mean", _CHECK)
+            return Decimal(0)
         return amount if factor == 1 else (amount * Decimal(factor)).quantize(_SMALLEST_MONEY)
 
     def band(self, stem: str, kind: Quantity = MINUTES) -> Band:
@@ -50,6 +58,9 @@ class SettingsTable(BookTable):
         would_do = f"for example {key} = [2, 3, 5]"
         if len(parts) != 3 or not all(is_number(part) for part in parts):
             self.wrong(key, "must be [low, likely, high]", would_do)
+            return Band(0, 0, 0)
+        if any(float(part) * factor > kind.most for part in parts):
+            self.wrong(key, f"is more than any {kind.name} that a shop can mean", _CHECK)
             return Band(0, 0, 0)
         try:
             return Band(*(float(part) * factor for part in parts))
@@ -69,22 +80,32 @@ class SettingsTable(BookTable):
             allowed = f"{least:g} or more" if most is None else f"between {least:g} and {most:g}"
             self.wrong(key, f"must be {allowed}")
             return least
+        if value > MOST_NUMBER and most is None:
+            self.wrong(key, f"must be at most {MOST_NUMBER:,}", _CHECK)
+            return least
         return float(value)
 
-    def whole(self, key: str, *, least: int = 0) -> int:
-        """Return a needed whole number of `least` or more."""
+    def whole(self, key: str, *, least: int = 0, most: int = MOST_NUMBER) -> int:
+        """Return a needed whole number of `least` or more, `most` at most."""
         value = self.raw(key)
         if value is None:
             return least
         if isinstance(value, bool) or not isinstance(value, int) or value < least:
             self.wrong(key, f"must be a whole number, {least} or more")
             return least
+        if value > most:
+            self.wrong(key, f"must be at most {most:,}", _CHECK)
+            return least
         return value
 
-    def money(self, key: str) -> Decimal:
-        """Return a needed amount of money, 0 or more, exact."""
+    def money(self, key: str, *, most: Decimal = MOST_MONEY) -> Decimal:
+        """Return a needed amount of money, 0 or more, `most` at most, exact."""
         value = self.raw(key)
-        return Decimal(0) if value is None else self._amount(key, value)
+        amount = Decimal(0) if value is None else self._amount(key, value)
+        if amount > most:
+            self.wrong(key, f"must be at most {most:,}", _CHECK)
+            return Decimal(0)
+        return amount
 
     def share(self, key: str, *, most: Decimal = Decimal(3)) -> Decimal:
         """Return a needed fraction: 0.30 is thirty per cent."""
@@ -109,7 +130,11 @@ class SettingsTable(BookTable):
         if (positive and not number > 0) or (least is not None and number < least):
             self.wrong(key, "must be more than 0" if positive else f"must be {least:g} or more")
             return None
-        return round(float(number) * kind.units[unit], 9)
+        found = round(float(number) * kind.units[unit], 9)
+        if abs(found) > kind.most:
+            self.wrong(key, f"is more than any {kind.name} that a shop can mean", _CHECK)
+            return None
+        return found
 
     def _inches(self, key: str, text: str) -> Decimal | None:
         """Return the inches of a text such as "3/16" or "5'-6"."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date, datetime, time
+from decimal import Decimal
 
 from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.model import Closure, Shift, WorkingTime
@@ -30,12 +31,12 @@ def read_working_time(
         shifts=tuple(read),
         closures=tuple(one for one in (_closure(t, machines) for t in closures) if one),
         overtime_hours_per_day=table.quantity("overtime_per_day", HOURS, least=0.0),
-        overtime_factor=table.money("overtime_factor"),
-        cranes=table.whole("cranes"),
+        overtime_factor=table.share("overtime_factor", most=Decimal(10)),
+        cranes=table.whole("cranes", most=100),
         plate_lead_days=int(table.quantity("plate_lead", DAYS, least=0.0)),
         weld_days=int(table.quantity("weld", DAYS, least=0.0)),
         late_cost_per_day=table.money("late_cost_per_day"),
-        horizon_weeks=table.whole("horizon_weeks", least=1),
+        horizon_weeks=table.whole("horizon_weeks", least=1, most=260),
         batches_may_split=table.flag("batches_may_split", default=False),
         least_split_saving=table.money("least_split_saving"),
     )
@@ -58,7 +59,7 @@ def _shift(table: SettingsTable) -> Shift | None:
     weekdays = _weekdays(table)
     start, end = _clock(table, "start", table.raw("start")), _clock(table, "end", table.raw("end"))
     breaks = _breaks(table)
-    crew = table.whole("crew", least=1)
+    crew = table.whole("crew", least=1, most=1_000)
     table.close()
     if start is None or end is None or not table.sound:
         return None
@@ -117,6 +118,9 @@ def _closure(table: SettingsTable, machines: tuple[str, ...]) -> Closure | None:
     for key, value in (("first", first), ("last", last)):
         if not isinstance(value, date) or isinstance(value, datetime):
             table.wrong(key, "must be a date", "write 2026-12-25 without quotation marks")
+            return None
+        if not 2000 <= value.year < 2100:
+            table.wrong(key, "must be a day from 2000 to 2099")
             return None
     if last < first:
         table.wrong("last", "must not be before first")

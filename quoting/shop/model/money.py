@@ -22,7 +22,11 @@ class Rates:
 
 @dataclass(frozen=True, slots=True)
 class PricingRules:
-    """How a price grows out of a cost. Shares are fractions: 0.30 is thirty per cent."""
+    """How a price grows out of a cost. Shares are fractions: 0.30 is thirty per cent.
+
+    An order that adds up to more than `ask_above_total` is asked about: give about a hundred times the
+    largest order ever quoted.
+    """
 
     overhead_share: Decimal
     margin: Decimal
@@ -38,6 +42,7 @@ class PricingRules:
     tax_name: str
     certificate_charge: Decimal
     expedite_share: Decimal
+    ask_above_total: Decimal = Decimal(1_000_000)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,9 @@ _PER = {"kg": "kg", "lb": "lb", "lbs": "lb", "pound": "lb", "plate": "plate", "e
 _THOUSANDS = re.compile(r"\d{1,3}(,\d{3})+(\.\d+)?")
 _DECIMAL_COMMA = re.compile(r"\d+,\d{1,2}")
 _CENT = Decimal("0.01")
+_THICKEST_MM, _LONGEST_MM = 1_000.0, 100_000.0
+_MOST_PLATES, _MOST_DAYS = 100_000, 3_650
+_MOST_MONEY = Decimal(10**9)
 
 
 class BadCellError(Exception):
@@ -61,11 +64,11 @@ class RackRowReader:
             width_mm=sides[0],
             length_mm=sides[1],
             edge=_edge(cells),
-            count=None if self.buyable else _whole(cells, "quantity", empty=1),
+            count=None if self.buyable else _whole(cells, "quantity", empty=1, most=_MOST_PLATES),
             price=_price(cells, weight_kg, material, self.remnant_share if remnant else Decimal(1)),
             heat=as_text(cells.get("heat")),
             remnant=remnant,
-            lead_days=_whole(cells, "lead", empty=0) if self.buyable else 0,
+            lead_days=_whole(cells, "lead", empty=0, most=_MOST_DAYS) if self.buyable else 0,
             row=row,
             grain_across=_grain_across(cells, under),
         )
@@ -82,9 +85,13 @@ class RackRowReader:
 
     def _size(self, cells: Mapping[str, Any], field: str, material: Material) -> float:
         try:
-            return read_size(cells.get(field), inch=self.inches[field], gauge_table=material.gauge_table)
+            size = read_size(cells.get(field), inch=self.inches[field], gauge_table=material.gauge_table)
         except ValueError as error:
             raise BadCellError(field, str(error), "write 0.25, 1/4 as text, 10 ga or 6 mm") from error
+        most = _THICKEST_MM if field == "thickness" else _LONGEST_MM
+        if size > most:
+            raise BadCellError(field, f"is more than any plate has ({most / 1000:g} m)", "check its unit")
+        return size
 
 
 def _edge(cells: Mapping[str, Any]) -> Edge:
@@ -102,13 +109,15 @@ def _grain_across(cells: Mapping[str, Any], under: Mapping[str, float]) -> bool:
     return bool(along) and under[along] < max(under.values())
 
 
-def _whole(cells: Mapping[str, Any], field: str, *, empty: int) -> int:
+def _whole(cells: Mapping[str, Any], field: str, *, empty: int, most: int) -> int:
     value = cells.get(field, "")
     if as_text(value) == "":
         return empty
     number = _number(value)
-    if number is None or number < 0 or number != int(number):
+    if number is None or number < 0 or (number <= most and number != int(number)):
         raise BadCellError(field, "must be a whole number, 0 or more")
+    if number > most:
+        raise BadCellError(field, f"must be at most {most:,}", "check it")
     return int(number)
 
 
@@ -126,13 +135,18 @@ def _price(cells: Mapping[str, Any], weight_kg: float, material: Material, share
     amount = _number(cells[given[0]])
     if amount is None or amount < 0:
         raise BadCellError(given[0], "must be an amount of money, 0 or more")
+    if amount > _MOST_MONEY:
+        raise BadCellError(given[0], f"must be at most {_MOST_MONEY:,}", "check its decimal point")
     per = _PRICES[given[0]] or _PER.get(_plain_per(cells))
     if per is None:
         raise BadCellError("per", "the price does not say per what", "write lb, kg or plate")
     weight = {"plate": Decimal(1), "kg": Decimal(str(weight_kg))}.get(per)
     if weight is None:
         weight = Decimal(str(weight_kg / KG_PER_POUND))
-    return (amount * weight).quantize(_CENT)
+    price = (amount * weight).quantize(_CENT)
+    if price > _MOST_MONEY:
+        raise BadCellError(given[0], f"makes a plate dearer than {_MOST_MONEY:,}", "check what it is per")
+    return price
 
 
 def _plain_per(cells: Mapping[str, Any]) -> str:

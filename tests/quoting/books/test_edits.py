@@ -120,6 +120,13 @@ WRONG: tuple[tuple[str, Change, str], ...] = (
     ("certificate of 2", cell(LINE, "certified", 2), _at("certified")),
     ("drop of nobody", setting("drop_owner", "nobody"), 'c.xlsx, sheet "Settings", row '),
     ("rounding to nothing", setting("rounding", 0), 'c.xlsx, sheet "Settings", row '),
+    ("a million million people", cell(LINE, "crew", 1e12), _at("crew")),
+    ("a million million minutes", cell(LINE, "rolling_minutes", 1e12), _at("rolling_minutes")),
+    ("an amount beyond reckoning", cell(LINE, "setup_minutes", 1e308), _at("setup_minutes")),
+    ("rounding to a million", setting("rounding", 1e6), "must be at most 10,000"),
+    ("rounding beyond reckoning", setting("rounding", 1e308), "must be at most 10,000"),
+    ("a drop dearer than its plate", cell(LINE, "drop_credit", 1e6), _at("drop_credit")),
+    ("a price of words", cell(LINE, "extended", "dear"), _at("extended")),
     ("another result", setting("result_id", "ffffffffffff"), "belongs to another result"),
 )
 

@@ -155,6 +155,8 @@ def test_a_must_ship_that_no_plan_reaches_is_given_up(shop: Shop, write: Path) -
         ('[pin]\nline = "A-1"', "must be a list of entries; write [[pin]]"),
         ('[[must_ship]]\nline = "A-1"', "has no date"),
         ("line = ", "is not valid TOML"),
+        ('[[must_ship]]\nline = "A-1"\ndate = 9999-12-31', "date must be a day from 2000 to 2099"),
+        ('[[pin]]\nline = "A-1"\nstart = "0001-01-01 08:00"', "start must be a day from 2000 to 2099"),
         (
             '[[pin]]\nline = "A-2"\nrunning = true\n[[pin]]\nline = "A-3"\nrunning = true',
             "number 2 (A-3): A-2 is running on Medium 10 ft too",
