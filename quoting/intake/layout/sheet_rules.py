@@ -33,7 +33,7 @@ _DUE = frozenset((
 ))  # fmt: skip
 LABELS = _DUE | frozenset((
     "customer", "company", "from", "client", "firm", "contact", "attn", "attention", "buyer", "reference",
-    "ref", "rfq", "rfq no", "enquiry", "inquiry", "order no", "po", "po no", "project", "job", "date",
+    "ref", "rfq", "rfq no", "inquiry no", "enquiry no", "enquiry", "inquiry", "order no", "po", "po no", "project", "job", "date",
     "your ref",
     "our ref", "material", "matl", "grade", "phone", "email", "units", "unit",
 ))  # fmt: skip
@@ -113,6 +113,13 @@ class SheetRules:
     def ends(self) -> Ends | None:
         """Return the end treatment of all lines that give none."""
         return Ends(self._only("ends")) if self._only("ends") else None
+
+
+def takes_rule(text: str) -> bool:
+    """Return whether a rule for all lines is taken from a text."""
+    found = SheetRules()
+    _rules(found, text)
+    return bool(found.rules)
 
 
 def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:

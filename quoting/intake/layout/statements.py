@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 
 from quoting.core import Mark, Measure, NumberStyle, Unit
+from quoting.intake.layout.sheet_rules import takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import Said
 from quoting.shop import Materials
@@ -25,7 +26,7 @@ _ALL = re.compile(
 )
 _BLOCKING = frozenset(("quantity", "free_issue", "material", "thickness"))
 _STOPS = re.compile(r"\b(hold|void|cancel\w*|supersed\w*|withdrawn|do not|deleted?|tb[acd]|pending)\b", re.I)
-_RULES = frozenset(("ends", "note", "supply", "welding"))
+_RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
 _MOST_WORDS = 8
 _NAME = 100
 """A number below this beside harmless words is a name: tank 2."""
@@ -73,6 +74,8 @@ class Statements:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
         else:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
+        if takes_rule(clause) and all(said.name in _RULES for said in part.said):
+            return
         named = all(one.clear and one.measure.low < _NAME and not one.measure.unit for one in part.sizes)
         loud = part.said or not named or part.unknown or part.codes or part.materials
         if loud and clause not in self.unused:

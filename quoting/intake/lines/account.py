@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from quoting.core import Choice, Measure, Unit
 from quoting.intake import shapes
 from quoting.intake.layout import TableContext
@@ -128,7 +130,9 @@ def _said(record: Record, row: RowText, said: Said) -> None:
         keep = Choice("as the other cells say", ((name, "yes"),))
         out = Choice("leave this line out", ((name, "yes"), ("left_out", "left out by the customer")))
         _ask(record, name, row, said, (keep, out))
-    elif said.does == "work":
+    elif said.does == "soft":
+        _soft(record, row, said)
+    elif said.does == "work" or said.name in _READ_AS:
         record.work.append((said.name, said.words, said.text))
     else:
         note = f'"{said.words}": {said.text}'
@@ -137,14 +141,31 @@ def _said(record: Record, row: RowText, said: Said) -> None:
 
 
 _READ_AS = {
-    "weld": ("weld", "seam"), "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),
+    "weld": ("weld", "seam"), "ends": ("ends",), "gap": ("weld_gap",), "cert": ("certificate",), "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),
 }  # fmt: skip
+
+
+_QUIET = frozenset(("ends", "gap", "cert"))
+"""Phrases whose value the line shows anyway."""
+_MORE = re.compile(r"\b(3\.2|2\.2|special|one|only|both|but|max\w*|min\w*|\d+\s*(mm|in|\"))\b", re.I)
+
+
+def _soft(record: Record, row: RowText, said: Said) -> None:
+    """Ask where the row leaves something open that the drawing would tell, else say it."""
+    open_ = any(doubt.blocking for doubt in record.doubts.values()) or not {"thickness", "gauge"} & set(record.values)
+    sized = any(name in record.values for name in ("diameter", "radius", "large", "chord", "girth"))
+    if open_ or not sized:
+        _ask(record, "reference_ok", row, said, (Choice("as the other cells say", (("reference_ok", "yes"),)),))
+    else:
+        record.assumptions.append(f'"{said.words}": {said.text}')
 
 
 def say_work(record: Record) -> None:
     """Say of each phrase about work beside rolling how it was read, or that it is not in the price."""
     for name, words, text in dict.fromkeys(record.work):
         fields = [field for field in _READ_AS.get(name, ()) if record.values.get(field)]
+        if fields and name in _QUIET and not _MORE.search(words):
+            continue
         if fields:
             read = record.values[fields[0]].replace(";", ", ")
             record.assumptions.append(f'"{words}" ({name}) is read as: {read}')

@@ -299,8 +299,17 @@ def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:
         label = " ".join(texts[0].lower().split()).strip(".:# ") if texts else ""
         if texts and label in LABELS and label not in ("material", "matl", "grade"):
             continue
-        found.append(" ; ".join(texts))
+        texts = [text for text in texts if not _labelled(text)]
+        if texts:
+            found.append(" ; ".join(texts))
     return found
+
+
+def _labelled(text: str) -> bool:
+    """Return whether a cell is `Customer: ...` or the like."""
+    label, colon, _ = text.partition(":")
+    plain = " ".join(label.lower().split()).strip(".# ")
+    return bool(colon) and plain in LABELS and plain not in ("material", "matl", "grade")
 
 
 def _more(sheet: Sheet, row: int, kinds: dict[int, RowKind]) -> list[str]:
