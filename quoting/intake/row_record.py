@@ -40,7 +40,7 @@ class RowText:
 
     `kind` is size (a column of sizes), description, remark or heading; `field` what a lone number in it is,
     `unit` that of its header, `order` the fields that its header lists (t x width x girth) with the sides
-    in `bases`; `flat` tells of plate sizes before rolling.
+    in `bases`; `flat` tells of plate sizes before rolling, `free` of a column of remarks.
     """
 
     kind: str
@@ -52,6 +52,7 @@ class RowText:
     order: tuple[str, ...] = ()
     bases: dict[str, Basis] = dataclasses.field(default_factory=dict)
     flat: bool = False
+    free: bool = False
 
 
 @dataclass(slots=True)

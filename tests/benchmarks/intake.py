@@ -1,6 +1,7 @@
 """Reading order sheets: the corpus, fuzzing, hostile files and speed.
 
-python -m tests.benchmarks.intake --json [--grammar 100000] [--workbooks 2000] [--quotes 2000]
+python -m tests.benchmarks.intake --json [--rows] [--unseen-rows]
+    [--grammar 100000] [--workbooks 2000] [--quotes 2000]
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from pathlib import Path
 from typing import Any
 
 from tests.benchmarks.hostile_files import HOSTILE
+from tests.benchmarks.intake_mutations import figures as mutations
+from tests.benchmarks.intake_reader import counts
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
 from tests.quoting.intake.rendering import rendered_sheets
@@ -107,10 +110,15 @@ def main() -> None:
     parser.add_argument("--workbooks", type=int, default=2_000, help="mutated workbooks")
     parser.add_argument("--quotes", type=int, default=2_000, help="mutated workbooks for the quote command")
     parser.add_argument("--rendered", type=int, default=1_000, help="random sheets of known parts")
+    parser.add_argument("--rows", action="store_true", help="list the bad rows of the second corpus")
+    parser.add_argument("--unseen-rows", action="store_true", help="list those of the held-back corpus too")
     parser.add_argument("--seed", type=int, default=1)
     options = parser.parse_args()
     rng = random.Random(options.seed)
     found: dict[str, Any] = corpus()
+    found["second_corpus"] = counts("second_corpus", rows=options.rows)
+    found["unseen_corpus"] = counts("unseen_corpus", rows=options.unseen_rows)
+    found["mutations"] = mutations()
     found["speed"] = speed()
     with tempfile.TemporaryDirectory() as folder:
         rendered = rendered_sheets(rng, options.rendered, Path(folder))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from quoting.core import Choice, Place, Reading
@@ -262,7 +263,25 @@ def _times(record: Record) -> None:
         record.assumptions.append(f"quantity {record.values['quantity']}: {one} per unit, {units} units")
 
 
+_NUMBER = re.compile(r"^\s*(\d+(?:[.,]\d+)?)\s*(lbs?|#|kgs?)?\s*$", re.I)
+_KG_PER_LB = 0.45359237
+
+
+def _weight(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    """Keep a weight in kg, to check the sizes against; nothing is taken from it."""
+    match = _NUMBER.match(text_of(cell))
+    if match is None:
+        return
+    unit = (match.group(2) or "").lower() or column.header.lower()
+    pounds = "lb" in unit or "#" in unit or ("kg" not in unit and frame.unit.unit == "in")
+    kg = float(match.group(1).replace(",", ".")) * (_KG_PER_LB if pounds else 1.0)
+    name = "weight_kg" if "weight_kg" not in record.values else "weight_kg 2"
+    record.values[name] = number_text(kg)
+    record.places["weight_kg"] = (place, text_of(cell))
+
+
 READERS = {
+    "weight": _weight,
     "per_unit": _per_unit,
     "multiplier": _multiplier,
     "number": _number,

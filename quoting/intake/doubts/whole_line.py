@@ -8,6 +8,7 @@ from quoting.core import Choice, mean_diameter
 from quoting.intake import shapes
 from quoting.intake.doubts.geometry import check_shape
 from quoting.intake.doubts.plate import check_plate
+from quoting.intake.doubts.weights import check_weight
 from quoting.intake.doubts.weld_gaps import check_gap
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView, ask, is_open, thickness_of
@@ -95,4 +96,5 @@ _CHECKS: tuple[Callable[[Record, ShopView], None], ...] = (
     check_gap,
     _weld,
     _possible,
+    check_weight,
 )

@@ -14,6 +14,7 @@ _NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
+_LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
 LONGEST_HEADER = 60
 """Characters; a longer cell is a sentence, not a header."""
 
@@ -61,7 +62,9 @@ def meaning_of(header: str) -> Meaning:
     unit, plain = _unit_of(_DOTS.sub("", text))
     found = _composed(_words(plain), unit)
     bracket = _BRACKETS.search(plain)
-    if found.field or bracket is None or not _IDLE_BRACKET.search(bracket.group(1)):
+    if found.field or bracket is None:
+        return found
+    if not _IDLE_BRACKET.search(bracket.group(1)) and not _LIST_BRACKET.search(bracket.group(1)):
         return found
     return _composed(_words(_BRACKETS.sub(" ", plain)), unit)
 

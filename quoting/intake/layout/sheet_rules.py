@@ -33,7 +33,8 @@ _DUE = frozenset((
 ))  # fmt: skip
 LABELS = _DUE | frozenset((
     "customer", "company", "from", "client", "firm", "contact", "attn", "attention", "buyer", "reference",
-    "ref", "rfq", "rfq no", "inquiry no", "enquiry no", "enquiry", "inquiry", "order no", "po", "po no", "project", "job", "date",
+    "ref", "rfq", "rfq no", "inquiry no", "enquiry no", "enquiry", "inquiry", "order no", "po", "po no",
+    "project", "job", "date",
     "your ref",
     "our ref", "material", "matl", "grade", "phone", "email", "units", "unit",
 ))  # fmt: skip
@@ -56,7 +57,6 @@ class SheetRules:
     rules: dict[str, set[str]] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
     pinned: bool = False
-    used: set[str] = field(default_factory=set)
 
     def heard(self, rule: str, value: str) -> None:
         """Keep what a line says for all parts."""
@@ -127,7 +127,6 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
     said = SheetRules()
     for row in rows:
         texts = [text_of(cell) for cell in sheet.rows[row] if not is_empty(cell)]
-        before = {rule: len(values) for rule, values in said.rules.items()}
         for index, text in enumerate(texts):
             pair = _PAIR.match(text)
             plain = " ".join(text.lower().split()).strip(".:# ")
@@ -141,8 +140,6 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
                 said.pairs.setdefault(name, value)
                 _rule_of_pair(said, name, value)
         _rules(said, " ".join(texts))
-        if {rule: len(values) for rule, values in said.rules.items()} != before:
-            said.used.add(" ; ".join(texts))
     return said
 
 

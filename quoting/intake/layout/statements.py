@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from quoting.core import Mark, Measure, NumberStyle, Unit
@@ -28,6 +28,13 @@ _BLOCKING = frozenset(("quantity", "free_issue", "material", "thickness"))
 _STOPS = re.compile(r"\b(hold|void|cancel\w*|supersed\w*|withdrawn|do not|deleted?|tb[acd]|pending)\b", re.I)
 _RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
 _MOST_WORDS = 8
+_TITLE = re.compile(
+    r"(?:purchase |vendor |price )?(?:request for (?:a )?(?:quot\w+|price)|quotation request"
+    r"|quotation|enquiry|inquiry|rfq)"
+    r"(?: no| form| sheet)?",
+    re.I,
+)
+_NOUN = re.compile(r"[^\W\d_]{4,}")
 _NAME = 100
 """A number below this beside harmless words is a name: tank 2."""
 _UNITS = (Unit.MM, Unit.INCH, Unit.GAUGE)
@@ -52,18 +59,16 @@ class Statements:
     unused: list[str] = field(default_factory=list)
     supplied: bool = False
 
-    def hear(self, texts: Iterable[str], materials: Materials, used: Collection[str] = ()) -> None:
-        """Take the lines that stand outside tables; `used` are those that a rule was already taken from."""
+    def hear(self, texts: Iterable[str], materials: Materials) -> None:
+        """Take the lines that stand outside tables."""
         for text in texts:
-            if text in used and all(
-                said.name in _RULES for said in part_text(text, NumberStyle.POINT, materials).said
-            ):
-                continue
             for clause in _CLAUSE.split(text):
                 if clause and clause.strip():
                     self._clause(clause.strip(" ;"), materials)
 
     def _clause(self, clause: str, materials: Materials) -> None:
+        if _TITLE.fullmatch(clause.strip(" .:-")):
+            return
         part = part_text(clause, NumberStyle.POINT, materials)
         found = items_in(clause)
         self.supplied = self.supplied or any(said.name == "supply" for said in part.said)
@@ -77,7 +82,13 @@ class Statements:
         if takes_rule(clause) and all(said.name in _RULES for said in part.said):
             return
         named = all(one.clear and one.measure.low < _NAME and not one.measure.unit for one in part.sizes)
-        loud = part.said or not named or part.unknown or part.codes or part.materials
+        named = named and not any(
+            one.measure.mark or one.measure.fraction or one.joined for one in part.sizes
+        )
+        named = named and (not part.sizes or _NOUN.search(clause) is not None)
+        counted = part.count is not None or part.counts
+        odd = any(sign in clause for sign in "+±")
+        loud = part.said or not named or part.unknown or part.codes or part.grades or counted or odd
         if loud and clause not in self.unused:
             self.unused.append(clause)
 

@@ -28,8 +28,9 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
         if index not in used and not _known(record, frame, row, part, index)
     ]
     if numbers and _unsized(record, row, part):
-        asked = f'The size reads "{row.text}"; which number is which?'
-        record.doubt(Doubt("size", row.place, row.text, asked))
+        name = row.field or "size"
+        asked = f'The {name} reads "{row.text}"; which number is which?'
+        record.doubt(Doubt(name, row.place, row.text, asked))
     elif numbers and not (
         {"size", "diameter", "radius", "thickness", "length", "quantity"} & set(record.doubts)
     ):
@@ -117,7 +118,7 @@ def _joined(part: PartText, index: int) -> bool:
 def _said(record: Record, row: RowText, said: Said) -> None:
     values = record.values
     if said.does == "out":
-        values.setdefault("left_out", f'the sheet says "{said.words}"')
+        values.setdefault("left_out", f'the sheet says "{row.text}"')
     elif said.does == "free":
         if values.get("free_issue_ok"):
             return
@@ -141,7 +142,8 @@ def _said(record: Record, row: RowText, said: Said) -> None:
 
 
 _READ_AS = {
-    "weld": ("weld", "seam"), "ends": ("ends",), "gap": ("weld_gap",), "cert": ("certificate",), "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),
+    "weld": ("weld", "seam"), "ends": ("ends",), "gap": ("weld_gap",), "cert": ("certificate",),
+    "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),
 }  # fmt: skip
 
 
@@ -152,10 +154,14 @@ _MORE = re.compile(r"\b(3\.2|2\.2|special|one|only|both|but|max\w*|min\w*|\d+\s*
 
 def _soft(record: Record, row: RowText, said: Said) -> None:
     """Ask where the row leaves something open that the drawing would tell, else say it."""
-    open_ = any(doubt.blocking for doubt in record.doubts.values()) or not {"thickness", "gauge"} & set(record.values)
+    open_ = any(doubt.blocking for doubt in record.doubts.values()) or not {"thickness", "gauge"} & set(
+        record.values
+    )
     sized = any(name in record.values for name in ("diameter", "radius", "large", "chord", "girth"))
     if open_ or not sized:
-        _ask(record, "reference_ok", row, said, (Choice("as the other cells say", (("reference_ok", "yes"),)),))
+        _ask(
+            record, "reference_ok", row, said, (Choice("as the other cells say", (("reference_ok", "yes"),)),)
+        )
     else:
         record.assumptions.append(f'"{said.words}": {said.text}')
 

@@ -18,7 +18,18 @@ _READ = frozenset((
     "re_round",
 ))  # fmt: skip
 _PLAIN = frozenset(
-    ("number", "part_no", "drawing", "revision", "carried", "ignored", "description", "remarks", "unit")
+    (
+        "number",
+        "part_no",
+        "drawing",
+        "revision",
+        "carried",
+        "weight",
+        "ignored",
+        "description",
+        "remarks",
+        "unit",
+    )
 )
 _LISTED = re.compile(r"[(\[]([^)\]]*)[)\]]|(.+)")
 _TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in|mm)?\s*[)\]]?$")
@@ -65,10 +76,15 @@ class RowTexts:
             order, bases, flat = self._order(column)
             record.texts.append(RowText("description", text, place, order=order, bases=bases, flat=flat))
         elif kind != "unknown":
-            record.texts.append(RowText("remark", text, place, column.header))
+            free = column.meaning.field in ("remarks", "supply")
+            record.texts.append(RowText("remark", text, place, column.header, free=free))
         elif any(sign.isalpha() for sign in text):
             sized = any(sign.isdecimal() for sign in text)
-            record.texts.append(RowText("description" if sized else "remark", text, place, column.header))
+            kind = "description" if sized else "remark"
+            order, bases, flat = self._order(column)
+            record.texts.append(
+                RowText(kind, text, place, column.header, order=order, bases=bases, flat=flat, free=True)
+            )
 
     def _unknown(self, column: TableColumn) -> bool:
         """Return whether nobody knows what a column is for; one pinned as carried is read the same."""

@@ -76,7 +76,7 @@ class SheetWork:
             )
             said = said_in(sheet, rows)
             self.cover.fill(said)
-            self.statements.hear(_lines(sheet, rows), self.materials, said.used)
+            self.statements.hear(_lines(sheet, rows), self.materials)
         self.style = file_style(pairs, self.foreign)
         self.hints = unit_hints(pairs, self.style, self.foreign, self.materials)
 
@@ -91,7 +91,7 @@ class SheetWork:
         loose = [row for kind in kinds for row, what in kind.items() if what is RowKind.NOTE]
         said = said_in(sheet, (*layout.above, *loose))
         self._say(said)
-        self.statements.hear(_lines(sheet, (*layout.above, *loose)), self.materials, said.used)
+        self.statements.hear(_lines(sheet, (*layout.above, *loose)), self.materials)
         said.fill(self.cover)
         if self.statements.material and "material" not in said.rules:
             said.heard("material", self.statements.material)

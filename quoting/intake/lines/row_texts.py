@@ -36,7 +36,12 @@ THIN = 8
 def read_texts(record: Record, frame: TableContext) -> None:
     """Take from the texts of a row what its cells leave open, and account for every word of them."""
     read = ((row, part_text(row.text, frame.style, frame.materials)) for row in record.texts)
-    parts = [(row, part) for row, part in read if not part.quiet]
+    parts = []
+    for row, part in read:
+        if not part.quiet:
+            parts.append((row, part))
+        elif row.free and row.kind == "remark":
+            record.assumptions.append(f'"{row.text}" is taken as a remark, nothing is priced for it')
     for row, part in parts:
         if row.kind == "heading":
             continue
@@ -115,7 +120,7 @@ def _material(record: Record, frame: TableContext, row: RowText, part: PartText)
     if known:
         family = frame.materials.family(known)
         other = [one for one in part.families if one is not family]
-        if (keys and known not in keys) or (other and not keys):
+        if (keys and keys != (known,)) or (other and not keys):
             asked = f'The material is {known}, but the sheet also says "{row.text}"; which material holds?'
             choices = tuple(Choice(key, (("material", key),)) for key in (known, *keys))
             record.doubt(Doubt("material", row.place, row.text, asked, choices))

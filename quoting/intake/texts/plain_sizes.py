@@ -57,9 +57,11 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bvert(?:ical|\.)? ?(?:height|ht)\b\.?", "height"),
         (r"\b(?:large|big) ?end\b", "largeend"),
         (r"\bsmall ?end\b", "smallend"),
+        (r"\bangle\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
         (r"\bangle\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d))", r"\1 deg"),
         (r"(\d)\s*°", r"\1 deg "),
         (r"(?<=[A-Za-zØø ])\s*[=:]\s*(?=[\d.,½¼¾⅛⅜⅝⅞])", " "),
+        (r"(?<=\d)\s*=\s*(?=[A-Za-z])", " "),
         (r"\b(no|nr)\.\s*(?=\d)", r"\1 "),
     )
 )

@@ -77,6 +77,10 @@ class Materials:
         """Return the gauge table of a material of the shop."""
         return self._by_key[key].gauge_table
 
+    def density_kg_m3(self, key: str) -> float:
+        """Return the density in kg/m3 of a material of the shop."""
+        return self._by_key[key].density_kg_m3
+
     def family(self, key: str) -> Family:
         """Return the family of a material of the shop."""
         return self._families[key]

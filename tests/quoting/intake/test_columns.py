@@ -29,7 +29,7 @@ from quoting.intake.layout.columns import meaning_of
         ("Thk (ga)", Meaning("thickness", None, "ga")),
         ("Certs (Y/N)", Meaning("certificate")),
         ("ID/OD", Meaning("basis")),
-        ("Unit Weight", Meaning("carried")),
+        ("Unit Weight", Meaning("weight")),
         ("Width across roll", Meaning("width")),
         ("Developed length", Meaning("girth")),
     ],
