@@ -137,7 +137,7 @@ def _nest_plate(plate: StockPlate) -> NestPlate:
 
 
 def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, shop: Shop) -> CuttingRule:
-    """Return how this group is cut: sheared when it is thin, square and short enough, else by heat.
+    """Return how this group is cut: sheared when it is thin, square, short and wide enough, else by heat.
 
     Whole groups go one way, because one plate is not carried from the shear to the torch and back. The
     station's hour is in the cost of a metre and of a stroke, so that the nest weighs time against plate.
@@ -147,10 +147,12 @@ def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, shop: Shop) -> Cu
     minutes_per_m = Decimal(str(shop.labour.cutting_minutes_per_m))
     minutes_per_stroke = Decimal(str(shop.labour.shear_minutes_per_stroke))
     square = [piece.outline for piece in pieces if isinstance(piece.outline, Rectangle)]
+    least_strip = cutting.shear_least_strip_t * thickness_mm
     shearable = (
         thickness_mm <= cutting.shear_up_to_mm
         and len(square) == len(pieces)
         and all(max(box.width_mm, box.length_mm) <= cutting.shear_longest_mm for box in square)
+        and all(min(box.width_mm, box.length_mm) >= least_strip for box in square)
     )
     spacing = max(cutting.thermal_least_spacing_mm, cutting.thermal_spacing_t * thickness_mm)
     return CuttingRule(
@@ -160,7 +162,7 @@ def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, shop: Shop) -> Cu
         edge_margin_mm=cutting.edge_margin_mm,
         mill_trim_mm=cutting.mill_trim_mm,
         stages=cutting.shear_stages,
-        least_strip_mm=cutting.shear_least_strip_t * thickness_mm,
+        least_strip_mm=least_strip,
         longest_cut_mm=cutting.shear_longest_mm,
         cost_per_m=Decimal(0) if shearable else cutting.cost_per_m + hour * minutes_per_m,
         cost_per_pierce=cutting.cost_per_pierce,

@@ -12,7 +12,7 @@ from decimal import Decimal
 from quoting.books.look import Entry, NumberedQuestion, day_words
 from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.notes import line_notes
-from quoting.core import Question, State, part_words
+from quoting.core import OrderLine, Question, State, part_words
 from quoting.estimating import LineResult, Revision
 from quoting.pricing import BreakPrice
 
@@ -125,8 +125,21 @@ def _part(entry: Entry) -> str:
 
 def _what(entry: Entry, letter: Letter) -> str:
     if entry.result:
-        return part_words(entry.result.line, inch=letter.inch)
+        line = entry.result.line
+        said = [part_words(line, inch=letter.inch), _given(line)]
+        said += [line.description, f"revision {line.drawn_revision}" if line.drawn_revision else ""]
+        return "; ".join(text for text in said if text)
     return f"As read: {entry.text}" if entry.text else "See your sheet"
+
+
+_OWN_WAYS = ("chord", "rise", "circumference", "girth", "arc_length", "slant")
+
+
+def _given(line: OrderLine) -> str:
+    """Return a size the way the order gave it, where we turned it into another."""
+    found = {reading.name: reading.text for reading in line.readings if reading.name in _OWN_WAYS}
+    given = ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in found.items())
+    return f"given as {given}" if given else ""
 
 
 def _read(entry: Entry, field: str) -> str:

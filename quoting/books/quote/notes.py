@@ -66,7 +66,9 @@ def _declined(entry: Entry, letter: Letter) -> list[str]:
 def _polite(entry: Entry, letter: Letter) -> str:
     """Return the reason in words for a customer: the limit, not how our machines are loaded."""
     route = entry.result.route if entry.result else None
-    if route is None or route.ok:
+    if route is not None and route.ok:
+        return "no plate that we have or can buy serves it as we cut"
+    if route is None:
         return entry.reason.rstrip(".")
     if route.problem:
         return physical_problem(route.rollings, letter.shop, inch=letter.inch) or route.problem
