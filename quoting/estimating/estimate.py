@@ -16,7 +16,7 @@ from quoting.estimating.line_work import line_work
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
-from quoting.estimating.routing import LineRoutes, route_lines
+from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.stocking import (
     PlateShare,
     RoutedLine,

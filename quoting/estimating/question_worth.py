@@ -10,7 +10,7 @@ from decimal import Decimal
 from quoting.core import Order, OrderLine
 from quoting.estimating.costing import cost_drivers, price_of
 from quoting.estimating.result import ChoiceWorth
-from quoting.estimating.routing import LineRoutes, route_lines
+from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.stocking import RoutedLine, by_weight
 from quoting.intake import alternatives
 from quoting.shop import Shop

@@ -14,7 +14,7 @@ from quoting.core import Arc, Basis, Shape
 from quoting.estimating.costing import at_quantity, cost_drivers, price_of
 from quoting.estimating.merging import best_merge
 from quoting.estimating.result import Estimate, LineResult, OrderEstimate, Rolling, Sensitivity
-from quoting.estimating.routing import LineRoutes, route_lines
+from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.stocking import PlateShare, RoutedLine, nest_problems, own_plate, share_costs
 from quoting.labour import roll_minutes
 from quoting.nesting import nest

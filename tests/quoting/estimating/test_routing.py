@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from quoting.core import Basis, Cone, Cylinder, Ends
-from quoting.estimating.attempts import usable_sizes
-from quoting.estimating.routing import route_lines
+from quoting.estimating.routes import route_lines
+from quoting.estimating.routes.attempts import usable_sizes
 from quoting.shop import Shop
 from tests.quoting.lines import shell
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from quoting.core import Ends, OrderLine
-from quoting.estimating.attempts import Attempt, attempts_on_all, no_attempt, with_trims
-from quoting.estimating.judged_routes import judge_attempts
 from quoting.estimating.result import Route
+from quoting.estimating.routes.attempts import Attempt, attempts_on_all, no_attempt, with_trims
+from quoting.estimating.routes.judged_routes import judge_attempts
 from quoting.shop import Shop
 
 MOST_SPLITS = 3

@@ -7,9 +7,9 @@ from dataclasses import replace
 from decimal import Decimal
 
 from quoting.core import Ends
-from quoting.estimating.attempts import Attempt
 from quoting.estimating.judging import physical_problem, route_flags, trouble
 from quoting.estimating.result import Rolling, Route
+from quoting.estimating.routes.attempts import Attempt
 from quoting.forming import PassPlan, RollTask, Verdict, assess_many, pass_counts, plan_many
 from quoting.labour import HandlingTask, PieceSize, choose_lift, roll_minutes, trial_passes
 from quoting.shop import Roll, Shop

@@ -1,0 +1,5 @@
+"""How each line is made: what is tried on each roll, how it is judged, which route is taken."""
+
+from quoting.estimating.routes.line_routes import LineRoutes, route_lines
+
+__all__ = ["LineRoutes", "route_lines"]
