@@ -41,16 +41,17 @@ def plate_svg(sheet: PlateSheet) -> str:
     return sketch_svg(plate_sketch(sheet))
 
 
-def plate_sketch(sheet: PlateSheet) -> Sketch:
-    """Return the drawing, for a file of its own or for a page."""
-    return _Drawing(sheet).sketch()
+def plate_sketch(sheet: PlateSheet, *, scale_told: bool = True) -> Sketch:
+    """Return the drawing; `scale_told` is for a page that does not make it smaller still."""
+    return _Drawing(sheet, scale_told=scale_told).sketch()
 
 
 class _Drawing:
     """Places everything, in mm of plate with y upwards."""
 
-    def __init__(self, sheet: PlateSheet) -> None:
+    def __init__(self, sheet: PlateSheet, *, scale_told: bool) -> None:
         self._sheet, self._plate = sheet, sheet.plate
+        self._scale_told = scale_told
         self._n = scale_of(self._plate.length_mm, self._plate.width_mm)
         kinds = Counter(placed.piece for placed in sheet.cut.placements)
         self._kinds = tuple(kinds.items())
@@ -156,7 +157,8 @@ class _Drawing:
         y = -_ROW_MM * n
         points = ((0, 0), (30, 0), (27, 1.2), (30, 0), (27, -1.2), (30, 0))
         self._items.append(open_line(*((a * n, y + b * n) for a, b in points), pen=Pen(0.5, _INK)))
-        self._write(33 * n, y - n, f"{self._sheet.grain}   (scale 1:{n} when printed at full size)", _TEXT_MM)
+        scale = f"   (scale 1:{n} when printed at full size)" if self._scale_told else ""
+        self._write(33 * n, y - n, f"{self._sheet.grain}{scale}", _TEXT_MM)
 
     def _list(self) -> None:
         """List every kind of piece below the plate: its letter if it has one, and what to mind."""

@@ -10,7 +10,7 @@ attachment: National Safety Council data sheet 565; turning end for end as a sou
 comparing three- and four-roll machines; rolls cleaned while turning: OSHA citation records under 29 CFR
 1910.212; lock-out: 29 CFR 1910.147 (from memory). A narrow ring tipping: NIOSH FACE report 05KY015, a coil
 0.15 times as wide as high; from which share on is common practice, no source. Whip of the tail, a shell
-springing open, a ring rolling away, the cone stop, hard plate breaking, magnets on plate that is none:
+springing open, a ring rolling away, the cone stop, hard plate breaking, magnets on stainless and aluminium:
 common practice, no source.
 """
 

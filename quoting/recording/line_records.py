@@ -188,6 +188,7 @@ def _passes(rolling: Rolling) -> PassesRecord:
         notes=tuple(plan.notes),
         kind=_kind(rolling),
         inside_diameter_band_mm=(low, None if isinf(high) else high),
+        lightest_pinch_n=rolling.verdict.pinch_n,
     )
 
 

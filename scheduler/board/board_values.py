@@ -130,5 +130,5 @@ def _sheet(sheet: JobSheet | None, sizes: Sizes) -> dict[str, Any] | None:
         "springback": sheet.springback,
         "lift": sheet.lift,
         "cautions": sheet.cautions,
-        "remarks": sheet.remarks,
+        "remarks": (*sheet.asked_for, *sheet.remarks),
     }

@@ -16,13 +16,22 @@ PINCH_HOW = (
 )
 """Common practice, no source."""
 _CODE_SHARE = 0.01
+N_PER_LBF = 4.4482216152605
+"""Exact by the definitions of pound and standard gravity."""
 
 
 def pinch_rows(setting: PassesRecord | None, sizes: Sizes) -> tuple[tuple[str, str], ...]:
     """Return the gap that is set to begin with, in the display's unit."""
     if setting is None:
         return (("Gap", ""),)
-    return (("Gap", f"{dial(setting.pinch_gap_mm, inch=sizes.inch)} {sizes.unit}"),)
+    gap = ("Gap", f"{dial(setting.pinch_gap_mm, inch=sizes.inch)} {sizes.unit}")
+    force = setting.lightest_pinch_n
+    if force is None:
+        return (gap,)
+    if force <= 0:
+        return gap, ("Drives", "without more pinch")
+    said = f"{force / N_PER_LBF:,.0f} lbf" if sizes.inch else f"{force / 1000:,.0f} kN"
+    return gap, ("Drives", f"from about {said}")
 
 
 def checks_of(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tuple[tuple[str, str], ...]:
@@ -50,7 +59,7 @@ def checks_of(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tupl
         rows.append(("Template, inside radius", sizes.exact(line.diameter_mm / 2)))
     rows.append(("Tolerance", line.told.tolerance if line.told else ""))
     if arc >= 360 and not line.cone:
-        rows.append(("Most less least diameter", ""))
+        rows.append(("Max less min dia", ""))
         share = format_length(round(_CODE_SHARE * (line.diameter_mm + line.thickness_mm), 1), inch=False)
         if sizes.inch:
             share = f"{_CODE_SHARE * (line.diameter_mm + line.thickness_mm) / 25.4:.2f} in"
@@ -86,7 +95,7 @@ def lift_rows(line: WonLine, sizes: Sizes) -> tuple[tuple[str, str], ...]:
         ("Blank, computed", sizes.weight(line.weight_kg)),
         ("Lift", f"{line.lift}, {people}"),
     ]
-    length = line.blank.length_mm if line.blank else 0.0
+    length = line.blank.length_mm if line.blank and not line.blank.sector else 0.0
     if line.crane and length > 3657.6:
         rows.append(("Long plate", "two slings or a spreader"))
     return tuple(rows)

@@ -45,7 +45,7 @@ class JobSheet:
 
     `asked` is the size as the customer called it out, `roll_to` the sizes that it is rolled to by name.
     `setting` is the record's passes, `kinds` the kinds of blank that are rolled so. Rows are pairs of a name
-    and a value; an empty value is a box to write in.
+    and a value; an empty value is a box to write in. `asked_for` has to be read at the roll, `remarks` may.
     """
 
     slot: PlannedOperation
@@ -64,6 +64,7 @@ class JobSheet:
     springback: tuple[str, ...]
     lift: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
+    asked_for: tuple[str, ...]
     remarks: tuple[str, ...]
     due: date | None
 
@@ -145,6 +146,7 @@ def _sheet(
         springback=springback_rows(line, setting, sizes),
         lift=lift_rows(line, sizes),
         cautions=_cautions(slot, line, shop.lifting.gloves),
+        asked_for=_asked_for(line),
         remarks=_remarks(line, setting),
         due=line.due,
     )
@@ -211,20 +213,24 @@ def _cautions(slot: PlannedOperation, line: WonLine, gloves: str) -> tuple[str, 
     return tuple(dict.fromkeys((*own, *((CLEAN,) if cleans else ()), rule)))
 
 
-def _remarks(line: WonLine, setting: PassesRecord | None) -> tuple[str, ...]:
-    """Return the customer's remarks, what was assumed, and what the verdict and the passes note."""
+def _asked_for(line: WonLine) -> tuple[str, ...]:
+    """Return what the customer asked for beside the sizes, and what the verdict warns of."""
     told = line.told
-    notes = setting.notes if setting else ()
     if told is None:
-        return notes
-    rows = [
+        return ()
+    rows = (
         f"edges: {told.edges}" if told.edges else "",
         f"we weld: {told.weld}" if told.weld else "",
         "certificate asked for" if told.certificate else "",
         "the customer's own plate" if told.free_issue else "",
         *(f"asked: {text}" for text in told.remarks),
         *told.verdict.flags,
-        *notes,
-        *(f"assumed: {text}" for text in told.assumptions),
-    ]
+    )
     return tuple(dict.fromkeys(filter(None, rows)))
+
+
+def _remarks(line: WonLine, setting: PassesRecord | None) -> tuple[str, ...]:
+    """Return what the passes note, and what was assumed and stands on the quote."""
+    assumed = line.told.assumptions if line.told else ()
+    notes = setting.notes if setting else ()
+    return tuple(dict.fromkeys((*notes, *(f"assumed: {text}" for text in assumed))))

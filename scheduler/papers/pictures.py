@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from quoting.core import Rectangle
 from quoting.drawings import RolledPlate, RollsAt, Sketch, blank_sketch, rolls_sketch
 from quoting.forming import nip_of, slide_point
 from scheduler.papers.job_sheet import JobSheet
@@ -12,7 +13,8 @@ from scheduler.papers.steps import RollStep
 def blank_picture(sheet: JobSheet, sizes: Sizes, size_mm: tuple[float, float]) -> Sketch:
     """Return the dimensioned drawing of the first kind of blank."""
     kind = sheet.kinds[0]
-    return blank_sketch(kind.outline, sizes.long, grain=kind.grain, size_mm=size_mm)
+    words = sizes.long if isinstance(kind.outline, Rectangle) else sizes.exact
+    return blank_sketch(kind.outline, words, grain=kind.grain, size_mm=size_mm)
 
 
 def roll_pictures(sheet: JobSheet, size_mm: tuple[float, float]) -> tuple[Sketch, ...]:

@@ -63,6 +63,7 @@ def sheet_texts(sheet: JobSheet) -> Iterable[str]:
     """Yield every text of a sheet that somebody else wrote."""
     yield sheet.identity
     yield sheet.line.part
+    yield from sheet.asked_for
     yield from sheet.remarks
     yield from sheet.cautions
     yield sheet.slot.machine
@@ -80,13 +81,18 @@ def _page(pages: PdfPages, sheet: JobSheet, sizes: Sizes, shop: Shop, made: date
     _drawings(pages, sheet, sizes)
     below = max(_dial(pages, sheet, sizes), _set_up(pages, sheet, sizes))
     below = _three_columns(pages, sheet, below + 2)
-    _mind(pages, sheet, below + 1.5)
+    more = _mind(pages, sheet, below + 1.2)
     _boxes(pages)
     plan = f"plan from {day_short(made)} {made.year}"
     foot = f"{shop.name} · {plan} · page {pages.number} · computed, not measured"
     if gone := lost(sheet_texts(sheet)):
         foot = f"letters this paper cannot print: see the order sheet ({len(gone)} of them) · {foot}"
     pages.text(0, pages.height, foot, LABEL - 0.3, ink=QUIET, room=pages.width)
+    if more:
+        pages.turn()
+        pages.text(0, 9, f"{sheet.line.name}: further notes", 8, bold=True, room=pages.width)
+        pages.block(0, 14, more, BODY, pages.width)
+        pages.text(0, pages.height, foot, LABEL - 0.3, ink=QUIET, room=pages.width)
 
 
 def _head(pages: PdfPages, sheet: JobSheet) -> None:
@@ -123,8 +129,11 @@ def _call_out(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> None:
     y, high = _CALL_Y, _CALL_H
     pages.box(0, y, pages.width, high, pen=Pen(0.5))
     pages.text(2, y + 4, "called out", LABEL, ink=QUIET)
-    pages.text(2, y + 10.4, sheet.asked, 7.5, bold=True, room=88, least=0.5)
-    pages.text(2, y + 15, sheet.line.part, SMALL, room=88, least=0.8)
+    if pages.letters.width_mm(sheet.asked, 7.5 * 0.7, bold=True) <= 88:
+        pages.text(2, y + 10.4, sheet.asked, 7.5, bold=True, room=88)
+    else:
+        pages.block(2, y + 4.2, sheet.asked, 4.6, 88, bold=True)
+    pages.text(2, y + 15.4, sheet.line.part, SMALL, room=88, least=0.8)
     pages.rule(92, y, 92, y + high)
     pages.text(94, y + 4, "rolled to", LABEL, ink=QUIET)
     for row, (name, value) in enumerate(sheet.roll_to):
@@ -133,7 +142,9 @@ def _call_out(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> None:
     pages.rule(142, y, 142, y + high)
     line = sheet.line
     pages.text(144, y + 4, "plate", LABEL, ink=QUIET)
-    pages.text(144, y + 10, f"{sizes.both(line.thickness_mm)} {line.material}", 5.6, bold=True, room=45)
+    pages.text(
+        144, y + 10, f"{sizes.both(line.thickness_mm)} {line.material}", 5.6, bold=True, room=45, least=0.45
+    )
     pages.text(144, y + 15, f"{sizes.both(line.width_mm)} across the roll", SMALL, room=45)
 
 
@@ -230,6 +241,8 @@ def _set_up(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> float:
     y += 6.5
     value = sheet.pinch[0][1]
     pages.text(x + 1.5, y + 7.5, value or "as measured", 7.5, bold=True, room=room - 2)
+    for _, words in sheet.pinch[1:]:
+        pages.text(x + room, y + 7.3, f"drives {words}", LABEL, anchor="end", room=29)
     y = pages.block(x + 1.5, y + 8.7, PINCH_HOW, LABEL, room - 2)
     for column, name in enumerate(("gap left", "gap right")):
         pages.entry(x + column * (room / 2), y + 0.5, room / 2 - 1, 9, name)
@@ -258,31 +271,42 @@ def _three_columns(pages: PdfPages, sheet: JobSheet, y: float) -> float:
 
 
 def _pairs(pages: PdfPages, x: float, y: float, right: float, rows: Sequence[tuple[str, str]]) -> float:
-    """Write names with their values; an empty value is a box, an empty name a note over the whole width."""
+    """Write names with their values, notes without a name over the whole width, boxes for empty values."""
+    boxes = [name for name, value in rows if not value]
     for name, value in rows:
+        if not value:
+            if name == boxes[0]:
+                y = _side_by_side(pages, x, y, right, boxes)
+            continue
         if not name:
             y = pages.block(x, y + 0.4, value, LABEL, right - x)
             continue
         wide = pages.text(x, y + 4, name, SMALL, ink=QUIET, room=(right - x) * 0.62)
-        if not value:
-            pages.box(x + wide + 2, y + 0.2, right - x - wide - 2, 6.4)
-            y += 7.4
-        elif wide + 2 + pages.letters.width_mm(value, BODY, bold=True) <= right - x:
+        if wide + 2 + pages.letters.width_mm(value, BODY, bold=True) <= right - x:
             pages.text(right, y + 4, value, BODY, bold=True, anchor="end")
             y += 5.2
         else:
-            y = pages.block(x + 2, y + 4.6, value, SMALL + 0.3, right - x - 2, bold=True, most=2) + 0.4
+            y = pages.block(x + 2, y + 4.6, value, SMALL + 0.3, right - x - 2, bold=True) + 0.4
     return y
 
 
-def _mind(pages: PdfPages, sheet: JobSheet, y: float) -> None:
-    """Write the cautions that apply, then what was asked and assumed, as far as the page has room.
+def _side_by_side(pages: PdfPages, x: float, y: float, right: float, names: Sequence[str]) -> float:
+    """Draw boxes to write in, beside each other; return the y below them."""
+    wide = (right - x) / len(names)
+    for column, name in enumerate(names):
+        pages.entry(x + column * wide, y + 0.6, wide - 1, 9, name)
+    return y + 10.4
+
+
+def _mind(pages: PdfPages, sheet: JobSheet, y: float) -> str:
+    """Write the cautions that apply, then what was asked; return what the page has no room for.
 
     Cautions are never cut: where many passes leave little room they are written smaller.
     """
     pages.rule(0, y, pages.width, y, pen=Pen(0.7))
     pages.text(0, y + 4.6, "MIND", BODY, bold=True)
-    room = _BOXES_Y - y - 6.0
+    asked = pages.lines("; ".join(sheet.asked_for), LABEL, pages.width) if sheet.asked_for else []
+    room = _BOXES_Y - y - 10.0 - 1.22 * LABEL * len(asked)
     size = next((size for size in (SMALL, LABEL, 2.8) if _cautions_high(pages, sheet, size) <= room), 2.5)
     half = pages.width / 2 - 5
     rows = [len(pages.lines(words, size, half)) for words in sheet.cautions]
@@ -293,10 +317,26 @@ def _mind(pages: PdfPages, sheet: JobSheet, y: float) -> None:
         pages.text(x, columns[column] + 0.82 * size, "•", size)
         columns[column] = pages.block(x + 3, columns[column], words, size, half) + 0.4
     y = max(columns)
-    y = pages.block(0, y, STANDING, LABEL - 0.1, pages.width) + 0.5
-    left = int((_BOXES_Y - 1 - y) / (1.22 * LABEL))
+    y = pages.block(0, y, STANDING, LABEL - 0.1, pages.width) + 0.3
+    return _notes(pages, sheet, y)
+
+
+def _notes(pages: PdfPages, sheet: JobSheet, y: float) -> str:
+    """Write what was asked for, then other remarks as far as there is room; return what must go on a page
+    of its own."""
+    room = _BOXES_Y - 0.5 - y
+    asked = "; ".join(sheet.asked_for)
+    for size in (LABEL, 2.9):
+        rows = pages.lines(asked, size, pages.width) if asked else []
+        if len(rows) * 1.22 * size <= room:
+            break
+    else:
+        return asked
+    y = pages.block(0, y, asked, size, pages.width) if asked else y
+    left = int((_BOXES_Y - 0.5 - y) / (1.22 * LABEL))
     if sheet.remarks and left > 0:
         pages.block(0, y, "; ".join(sheet.remarks), LABEL, pages.width, most=left)
+    return ""
 
 
 def _cautions_high(pages: PdfPages, sheet: JobSheet, size: float) -> float:

@@ -34,6 +34,8 @@ REMINDER = (
 )
 _TEXT, _SMALL = 4.0, 3.2
 _HEAD_H, _FOOT_H, _ROW = 20.0, 6.0, 6.2
+_LEAST_SCALE = 0.6
+"""A layout is made smaller to this share, so that its strokes stand on its page."""
 _ENDS = (0.0, 14.0, 38.0, 100.0, 130.0, 250.0)
 _HEADS = ("stroke", "cuts", "part in hand", "stop", "comes off at the stop; what stays", "ok")
 
@@ -67,11 +69,17 @@ def plate_code(sheet: CutSheet) -> str:
 
 
 def _layout(pages: PdfPages, sheet: CutSheet, drawn: PlateSheet) -> float:
-    """Draw one layout; return the y below it."""
+    """Draw one layout, smaller where a few strokes then stand on the same page; return the y below it."""
     _head(pages, sheet, drawn)
-    sketch = plate_sketch(_for_the_shop(drawn))
+    shown = _for_the_shop(drawn)
+    sketch = plate_sketch(shown)
     room = pages.height - _HEAD_H - _FOOT_H
+    strokes_high = _ROW * (len(sheet.cut.cuts) + 1.6) if sheet.cut.cuts else 0.0
+    if room - strokes_high >= _LEAST_SCALE * sketch.size_mm[1]:
+        room -= strokes_high
     scale = min(1.0, room / sketch.size_mm[1])
+    if scale < 1:
+        sketch = plate_sketch(shown, scale_told=False)
     _, height = pages.put(sketch, -2, _HEAD_H, scale=scale)
     return _HEAD_H + height
 

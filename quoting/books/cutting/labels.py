@@ -102,7 +102,7 @@ def _put(pages: PdfPages, label: Label, x: float, y: float) -> None:
     pages.text(x + 4, y + 13, label.mark, _MARK, bold=True, room=room, least=0.3)
     for row, words in enumerate(label.rows):
         pages.text(
-            x + 4, y + 20 + 5.2 * row, words, _TEXT, bold=row == 1, room=room if row < 2 else _WIDE - 8
+            x + 4, y + 20 + 5.2 * row, words, _TEXT, bold=row == 1, room=room if row < 3 else _WIDE - 8
         )
     if label.heat:
         pages.text(x + 4, y + 43.5, f"heat {label.heat}", _TEXT, room=room)

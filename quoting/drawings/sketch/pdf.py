@@ -102,7 +102,7 @@ class PdfPages:
         shown = one_line(words)
         size, wide = mm, self.letters.width_mm(shown, mm, bold=bold)
         if room and wide > room:
-            size = max(mm * room / wide, least * mm)
+            size = max(0.999 * mm * room / wide, least * mm)
             shown = self._shortened(shown, size, room, bold=bold)
             wide = self.letters.width_mm(shown, size, bold=bold)
         self._put(self._x(x), self._y(y), Words(0, 0, shown, size, anchor, bold, 0.0, ink))

@@ -150,7 +150,8 @@ class PassesRecord:
     """What to dial on one roll for one kind of blank.
 
     `inside_diameter_band_mm` is what weak and strong plate of the grade give at the last position, tightest
-    first (None: it springs back flat). Records of earlier versions have neither it nor `kind`.
+    first (None: it springs back flat), `lightest_pinch_n` the least force that still drives the plate.
+    Earlier records have neither these nor `kind`.
     """
 
     blank: str
@@ -166,6 +167,7 @@ class PassesRecord:
     notes: tuple[str, ...]
     kind: BlankKindRecord | None = None
     inside_diameter_band_mm: tuple[Length, Length | None] | None = None
+    lightest_pinch_n: Number | None = None
 
 
 @dataclass(frozen=True, slots=True)

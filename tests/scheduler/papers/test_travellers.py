@@ -70,7 +70,7 @@ def test_what_nobody_told_is_a_box_and_no_number(shop: Shop) -> None:
     sheet = job_sheets(sample_week(), shop)[0]
     checks = dict(sheet.checks)
     assert checks["Tolerance"] == ""
-    assert checks["Most less least diameter"] == ""
+    assert checks["Max less min dia"] == ""
     assert "not in the record" in sheet.springback[0]
 
 
