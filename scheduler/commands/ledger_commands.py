@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -120,5 +120,38 @@ def take(result: Path, shop_dir: Path) -> None:
         from quoting.ledger_commands import take_job  # noqa: PLC0415 - heavy
 
         return take_job(result, shop_dir)
+
+    sys.exit(guarded(work))
+
+
+@click.command()
+@click.option(
+    "--from",
+    "moment",
+    type=click.DateTime(["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M"]),
+    required=True,
+    help='Day and hour to plan from, as "2026-12-01 06:00".',
+)
+@click.option(
+    "--book",
+    type=click.Path(path_type=Path),
+    default=None,
+    metavar="JOBS.xlsx",
+    help="The jobs book of the last plan with your edits.",
+)
+@click.option("--try", "attempt", is_flag=True, help="Write the books only: publish nothing, keep no edit.")
+@options(SHOP, OUT, EFFORT, SEED, FORCE)
+def plan(moment: datetime, attempt: bool, **given: Any) -> None:
+    """Plan every open job of every quote from a moment on, and publish the plan.
+
+    What runs stays; jobs that begin within the frozen hours stay; moving any other published job costs money
+    (`[ledger]` in the shop's book). Writes the run schedule with the sheet What changed, and the jobs book,
+    in which the scheduler edits: dates, pins, states, machines down, people away, plates expected.
+    """
+
+    def work() -> int:
+        from scheduler.commands.plan_job import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
+
+        return plan_job(FloorPlanRequest(moment=moment, keep=not attempt, **given), say=say)
 
     sys.exit(guarded(work))

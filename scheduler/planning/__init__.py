@@ -1,7 +1,9 @@
 """From won lines to the planned week: asked, solved, split where it pays, put on the calendar."""
 
+from scheduler.planning.on_calendar import on_calendar
 from scheduler.planning.plan_week import plan_week
 
 __all__ = [
+    "on_calendar",
     "plan_week",
 ]

@@ -91,7 +91,9 @@ from scheduler.sequence.resume import (
     timed_again,
 )
 from scheduler.sequence.rules import HandOrders, Saving, compare
+from scheduler.sequence.search import fast_search
 from scheduler.sequence.solve import solve
+from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Opened, Tables, Timed, money, overtime_windows, tables, time_order
 
 __all__ = [
@@ -114,6 +116,7 @@ __all__ = [
     "SequenceProblem",
     "SetupMatrix",
     "Staffing",
+    "Stop",
     "Tables",
     "Timed",
     "Window",
@@ -122,6 +125,7 @@ __all__ = [
     "bring_forward",
     "checked",
     "compare",
+    "fast_search",
     "job_end",
     "latest_jobs",
     "money",

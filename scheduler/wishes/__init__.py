@@ -2,11 +2,21 @@
 
 from scheduler.wishes.check import check_wishes
 from scheduler.wishes.read_wishes import read_wishes
-from scheduler.wishes.wish_kinds import NO_WISHES, LineSplit, Wishes, conflict_words, wish_words
+from scheduler.wishes.wish_kinds import (
+    NO_WISHES,
+    LinePin,
+    LineSplit,
+    ShipDate,
+    Wishes,
+    conflict_words,
+    wish_words,
+)
 
 __all__ = [
     "NO_WISHES",
+    "LinePin",
     "LineSplit",
+    "ShipDate",
     "Wishes",
     "check_wishes",
     "conflict_words",

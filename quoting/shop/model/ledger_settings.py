@@ -11,11 +11,11 @@ class LedgerSettings:
     """Settings of `[ledger]`; each has a default, an example that every shop sets for itself.
 
     `url` is the address of a PostgreSQL database, empty for a file in the shop's folder. Jobs that begin
-    within `frozen_hours` hours of a plan's moment stay where they are; moving any other
-    published job to another day or roll counts `move_cost`.
+    within `frozen_hours` hours of a plan's moment stay where they are; moving any other published job to
+    another day or roll counts `move_cost`.
     """
 
     url: str = ""
     copies_kept: int = 30
     frozen_hours: float = 4.0
-    move_cost: Decimal = Decimal(40)
+    move_cost: Decimal = Decimal(8)

@@ -1,0 +1,157 @@
+"""All open jobs planned from a moment on: edits read, planned against the last plan, and published."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from quoting.books import OutputFolder, files_words
+from quoting.commands import Say, Writer
+from quoting.core import Effort, InputError, first_few
+from quoting.ledger import STATES, jobs_of, keep_plan, last_plan, ledger_of
+from quoting.shop import Shop, load_shop
+from scheduler.books import write_run_schedule
+from scheduler.commands.ledger_floor import LedgerFloor
+from scheduler.commands.week_summary import week_rows
+from scheduler.jobsbook import JobsBook, read_jobs_book, write_jobs_book
+from scheduler.replanning import Published, PublishedWork, Replanned, ReplanRules, published_of, replan
+
+MOST_NAMED = 8
+
+
+@dataclass(frozen=True, slots=True)
+class FloorPlanRequest:
+    """From which moment the floor is planned, with which edited jobs book; `keep` publishes the plan."""
+
+    shop_dir: Path
+    out_dir: Path
+    moment: datetime
+    book: Path | None = None
+    effort: Effort = "normal"
+    seed: int = 0
+    keep: bool = True
+    force: bool = False
+
+
+def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
+    """Plan the floor, write its books and publish the plan, or change nothing; return the exit code."""
+    shop = load_shop(request.shop_dir)
+    ledger = ledger_of(request.shop_dir)
+    folder = OutputFolder(request.out_dir, force=request.force)
+    with folder.hold(), ledger.writing("plan") as connection:
+        if not jobs_of(connection):
+            raise InputError("there is no open job", would_do="note what was won with `rollwright won`")
+        floor = LedgerFloor(connection, shop)
+        if request.book is not None:
+            edited = read_jobs_book(request.book, floor.rules())
+            changed = floor.take(edited, request.moment, ledger.rack_state())
+            say(f"{changed} jobs changed by {request.book.name}")
+            floor = LedgerFloor(connection, shop)
+        published = _read(last_plan(connection))
+        rules = ReplanRules(
+            ledger.settings.move_cost, ledger.settings.frozen_hours, request.effort, request.seed
+        )
+        say(f"planning {len(floor.jobs)} open jobs from {request.moment:%a %d %b %H:%M}")
+        found = replan(floor.floor(request.moment), shop, published, floor.facts(), rules)
+        now = published_of(found.week, request.moment, floor.facts())
+        keep_plan(
+            connection,
+            datetime.now().isoformat(" ", "seconds"),
+            request.moment.isoformat(" ", "minutes"),
+            str(found.week.plan.total),
+            _written(now),
+        )
+        writers = _writers(found, floor.book(now), request, shop)
+        if request.keep:
+            paths = folder.write(writers, complete=connection.commit)
+        else:
+            paths = folder.write(writers)
+            connection.rollback()
+    names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])
+    rows = [*change_rows(found), *week_rows(found.week), ("files in", str(folder.directory))]
+    rows += [("", name) for name in names]
+    print("\n".join(f"{name:<14}{text}" for name, text in rows))
+    return 1 if found.week.unplanned else 0
+
+
+def _writers(found: Replanned, book: JobsBook, request: FloorPlanRequest, shop: Shop) -> dict[str, Writer]:
+    stamp = f"{request.moment:%Y-%m-%d-%H%M}"
+
+    def schedule(path: Path) -> None:
+        write_run_schedule(found.week, path, inch=shop.inch, paper=shop.paper, replanned=found)
+
+    def jobs(path: Path) -> None:
+        write_jobs_book(
+            book,
+            path,
+            shop=shop.name,
+            paper=shop.paper,
+            rolls=[roll.name for roll in shop.rolls],
+            states=STATES,
+            day=request.moment.date(),
+        )
+
+    return {f"run-schedule-{stamp}.xlsx": schedule, f"jobs-{stamp}.xlsx": jobs}
+
+
+def change_rows(found: Replanned) -> list[tuple[str, str]]:
+    """Return what is different from the published plan, as rows of a short table."""
+    kept = found.stability
+    if kept is None:
+        return [("jobs", f"{len(found.week.lines)} planned, nothing was published before")]
+    rows = [
+        (
+            "kept",
+            f"{kept.jobs - kept.forced - kept.moved} of {kept.jobs - kept.forced} jobs that nothing forces "
+            f"keep roll and day; {kept.forced} are forced",
+        ),
+        (
+            "money",
+            f"{found.week.plan.total:.2f}, {found.extra_share:+.1%} against planning from scratch "
+            f"({found.scratch:.2f})",
+        ),
+    ]
+    for one in found.moved[:MOST_NAMED]:
+        rows.append(
+            (
+                "moved",
+                f"{one.line}: {one.was_on} {one.was_at:%a %d} -> {one.now_on} {one.now_at:%a %d}, {one.why}",
+            )
+        )
+    if len(found.moved) > MOST_NAMED:
+        rows.append(("", f"and {len(found.moved) - MOST_NAMED} more, on the sheet What changed"))
+    if found.new:
+        rows.append(("new", first_few(found.new, MOST_NAMED)))
+    if found.gone:
+        rows.append(("gone", first_few(found.gone, MOST_NAMED)))
+    return rows
+
+
+def _written(plan: Published) -> dict[str, Any]:
+    return {
+        "moment": plan.moment.isoformat(),
+        "works": {
+            name: [work.line, work.kind, work.machine, work.start.isoformat(), work.end.isoformat()]
+            for name, work in plan.works.items()
+        },
+        "overtime": sorted([machine, start.isoformat()] for machine, start in plan.overtime),
+        "facts": dict(plan.facts),
+    }
+
+
+def _read(plan: Mapping[str, Any] | None) -> Published | None:
+    if plan is None:
+        return None
+    moment = datetime.fromisoformat
+    return Published(
+        moment(plan["moment"]),
+        {
+            name: PublishedWork(line, kind, machine, moment(start), moment(end))
+            for name, (line, kind, machine, start, end) in plan["works"].items()
+        },
+        frozenset((machine, moment(start)) for machine, start in plan["overtime"]),
+        plan["facts"],
+    )

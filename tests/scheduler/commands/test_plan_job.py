@@ -1,0 +1,124 @@
+"""Two weeks on the demo's floor, as they are typed: quote, win, plan, edit, plan again."""
+
+from __future__ import annotations
+
+import shutil
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from click.testing import CliRunner, Result
+
+from quoting.ledger import jobs_of, last_plan, ledger_of, stops_of
+from scheduler.commands import main
+
+DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
+TIDY = DEMO / "orders-tidy-example-tank-works.xlsx"
+
+
+def typed(*arguments: object) -> Result:
+    """Type a command with the ledger on."""
+    return CliRunner().invoke(main, [str(one) for one in arguments], env={"ROLLWRIGHT_NO_LEDGER": ""})
+
+
+def planned(shop: Path, out: Path, moment: str, *more: object) -> Result:
+    return typed("plan", "--from", moment, "--shop", shop, "--out", out, "--effort", "quick", *more)
+
+
+@pytest.fixture(scope="module")
+def monday(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a shop whose won jobs are planned from Tuesday morning on; the plan is in `one`."""
+    folder = tmp_path_factory.mktemp("monday")
+    shop = folder / "shop"
+    shutil.copytree(DEMO / "shop", shop, ignore=shutil.ignore_patterns("ledger*"))
+    usual = ("--shop", shop, "--today", "2026-11-30", "--effort", "quick")
+    assert typed("quote", TIDY, "--out", folder / "quote", *usual).exit_code <= 1
+    won = typed("won", "20261130-01", "--out", folder / "jobs", "--order", "PO 77", *usual)
+    assert won.exit_code == 0, won.output
+    done = planned(shop, folder / "one", "2026-12-01 06:00")
+    assert done.exit_code == 0, done.output
+    assert "nothing was published before" in done.output
+    return folder
+
+
+@pytest.fixture
+def shop(monday: Path, tmp_path: Path) -> Path:
+    shutil.copytree(monday / "shop", tmp_path / "shop")
+    return tmp_path / "shop"
+
+
+def book_of(folder: Path) -> tuple[Any, Path]:
+    path = next(folder.glob("jobs-*.xlsx"))
+    return openpyxl.load_workbook(path), path
+
+
+def column(sheet: Any, heading: str) -> int:
+    return next(int(cell.column) for cell in sheet[4] if cell.value == heading)
+
+
+def edited(monday: Path, tmp_path: Path) -> Path:
+    """The first job rolled, the second on its roll, the sixth dropped, the medium roll down on Wednesday."""
+    book, _ = book_of(monday / "one")
+    jobs = book["Jobs"]
+    for row, state in ((5, "rolled"), (6, "on the roll"), (10, "dropped")):
+        jobs.cell(row, column(jobs, "State")).value = state
+        jobs.cell(row, column(jobs, "On roll")).value = jobs.cell(row, column(jobs, "Planned on")).value
+    jobs.cell(6, column(jobs, "Minutes left")).value = 20
+    stop = ("Medium 10 ft", datetime(2026, 12, 2, 6), None, 24)
+    for place, value in enumerate(stop, 1):
+        book["Machines"].cell(5, place).value = value
+    path = tmp_path / "edited.xlsx"
+    book.save(path)
+    return path
+
+
+def test_edits_are_taken_the_plan_keeps_what_it_can_and_says_what_changed(
+    monday: Path, shop: Path, tmp_path: Path
+) -> None:
+    done = planned(shop, tmp_path / "two", "2026-12-01 14:00", "--book", edited(monday, tmp_path))
+    assert done.exit_code == 0, done.output
+    assert "jobs that nothing forces keep roll and day" in done.output
+    assert "against planning from scratch" in done.output
+    schedule = openpyxl.load_workbook(next((tmp_path / "two").glob("run-schedule-*.xlsx")))
+    assert "What changed" in schedule.sheetnames
+    with ledger_of(shop).reading() as connection:
+        states = {job.state for job in jobs_of(connection, closed=True)}
+        assert {"rolled", "on the roll", "dropped", "won"} <= states
+        assert [(stop.machine, stop.end) for stop in stops_of(connection)] == [
+            ("Medium 10 ft", "2026-12-03 06:00")
+        ]
+    again = book_of(tmp_path / "two")[0]
+    assert again["Machines"].cell(5, 1).value == "Medium 10 ft", "an edit holds until it is taken out"
+
+
+def test_a_book_with_a_wrong_cell_changes_nothing(monday: Path, shop: Path, tmp_path: Path) -> None:
+    book, _ = book_of(monday / "one")
+    book["Jobs"].cell(5, column(book["Jobs"], "Due")).value = "soon"
+    path = tmp_path / "wrong.xlsx"
+    book.save(path)
+    with ledger_of(shop).reading() as connection:
+        before = (jobs_of(connection), last_plan(connection))
+    done = planned(shop, tmp_path / "two", "2026-12-01 14:00", "--book", path)
+    assert done.exit_code == 2
+    assert 'sheet "Jobs", row 5, column J (Due): is no date and time' in done.output
+    assert not list((tmp_path / "two").glob("*.xlsx"))
+    with ledger_of(shop).reading() as connection:
+        assert (jobs_of(connection), last_plan(connection)) == before
+
+
+def test_a_try_publishes_nothing(monday: Path, shop: Path, tmp_path: Path) -> None:
+    with ledger_of(shop).reading() as connection:
+        before = last_plan(connection)
+    done = planned(shop, tmp_path / "two", "2026-12-01 14:00", "--book", edited(monday, tmp_path), "--try")
+    assert done.exit_code == 0, done.output
+    with ledger_of(shop).reading() as connection:
+        assert last_plan(connection) == before
+        assert {job.state for job in jobs_of(connection)} == {"won"}
+
+
+def test_without_a_job_there_is_nothing_to_plan(tmp_path: Path) -> None:
+    shutil.copytree(DEMO / "shop", tmp_path / "shop", ignore=shutil.ignore_patterns("ledger*"))
+    done = planned(tmp_path / "shop", tmp_path / "out", "2026-12-01 06:00")
+    assert "no open job" in done.output

@@ -1,0 +1,1 @@
+"""Checks of the jobs book, written and read back."""

@@ -1,0 +1,1 @@
+"""Checks of planning through the week."""

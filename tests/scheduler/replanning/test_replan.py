@@ -1,0 +1,106 @@
+"""What happens on a floor, each in one step: little moves, and what moves says why."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from decimal import Decimal
+
+import pytest
+
+from quoting.shop import Shop
+from scheduler.jobs import CUT, RE_ROUND, ROLL
+from scheduler.replanning import Floor, FloorStop, Published, Replanned, ReplanRules, published_of, replan
+from scheduler.week import WeekPlan
+from tests.scheduler.replanning.floors import EVENTS, MONDAY, facts, floor, later, with_job
+
+RULES = ReplanRules(Decimal(8), 4.0, "quick")
+TUESDAY = MONDAY + timedelta(days=1, hours=4)
+
+
+@dataclass(frozen=True)
+class Week:
+    """A published week and its floor on Tuesday morning, all as planned so far."""
+
+    floor: Floor
+    plan: WeekPlan
+    published: Published
+    facts: Mapping[str, str]
+
+
+@pytest.fixture(scope="module")
+def week(shop: Shop) -> Week:
+    monday = floor(24, 3, shop)
+    plan = replan(monday, shop, None, {}, RULES).week
+    tuesday = later(monday, plan, TUESDAY)
+    return Week(tuesday, plan, published_of(plan, MONDAY, facts(tuesday)), facts(tuesday))
+
+
+def planned(week: Week, shop: Shop, now: Floor) -> Replanned:
+    return replan(now, shop, week.published, facts(now), RULES)
+
+
+def test_nothing_happened_and_nothing_moves(week: Week, shop: Shop) -> None:
+    found = planned(week, shop, week.floor)
+    assert (found.moved, found.new) == ((), ())
+
+
+@pytest.mark.parametrize("event", EVENTS)
+def test_a_small_event_stays_small(week: Week, shop: Shop, event: str) -> None:
+    found = planned(week, shop, EVENTS[event](week.floor, week.plan))
+    assert found.stability is not None
+    assert found.stability.kept_share >= 0.9
+    assert found.stability.frozen_moved == 0
+    assert all(one.why for one in found.moved)
+    assert all(slot.setup_start >= TUESDAY for slot in found.week.slots if slot.setup_minutes)
+    assert all(slot.start >= TUESDAY for slot in found.week.slots)
+
+
+def test_a_roll_that_is_down_does_nothing_and_its_jobs_say_so(week: Week, shop: Shop) -> None:
+    begin = TUESDAY + timedelta(hours=6)
+    down = FloorStop(begin, begin + timedelta(days=2), "Medium 10 ft")
+    found = planned(week, shop, replace(week.floor, stops=(down,)))
+    at = [slot for slot in found.week.slots if slot.machine == down.machine]
+    assert all(slot.start >= down.end or slot.start < down.start for slot in at)
+    assert any("Medium 10 ft is down until" in one.why for one in found.moved)
+
+
+def test_what_runs_comes_first_on_its_roll_without_a_set_up(week: Week, shop: Shop) -> None:
+    running = next(job for job in week.floor.jobs if job.on_roll)
+    found = planned(week, shop, week.floor)
+    first = min((s for s in found.week.slots if s.machine == running.roll), key=lambda slot: slot.start)
+    assert first.line is not None
+    assert (first.line.id, first.setup_minutes, first.run_minutes) == (
+        running.line.id, 0, running.minutes_left,
+    )  # fmt: skip
+
+
+def test_what_is_cut_is_not_cut_again_and_what_is_rolled_only_re_rounded(week: Week, shop: Shop) -> None:
+    job = next(job for job in week.floor.jobs if job.line.re_round and job.state in ("won", "cut"))
+    back = TUESDAY.date() + timedelta(days=6)
+    now = with_job(week.floor, job.line.id, state="at the welder", since=TUESDAY, back_on=back)
+    found = planned(week, shop, now)
+    mine = [slot for slot in found.week.slots if slot.line and slot.line.id == job.line.id]
+    assert [slot.work.kind for slot in mine] == [RE_ROUND]
+    assert mine[0].start.date() >= back
+    cut = {plate for job in now.jobs if job.state == "cut" for plate in job.line.plates}
+    assert cut
+    assert not cut & {
+        slot.work.plate.id for slot in found.week.slots if slot.work.kind == CUT and slot.work.plate
+    }
+
+
+def test_a_job_on_hold_is_left_out_and_said(week: Week, shop: Shop) -> None:
+    job = next(job for job in week.floor.jobs if job.state == "won")
+    found = planned(week, shop, with_job(week.floor, job.line.id, hold=True))
+    assert (job.line.id, "on hold") in [(item.line.id, item.reason) for item in found.week.unplanned]
+
+
+def test_pins_hold(week: Week, shop: Shop) -> None:
+    job = next(job for job in week.floor.jobs if job.state == "won" and len(job.line.choices) == 2)
+    roll, day = job.line.choices[1].roll, TUESDAY.date() + timedelta(days=3)
+    found = planned(week, shop, with_job(week.floor, job.line.id, pin_roll=roll, pin_day=day))
+    slot = next(s for s in found.week.slots if s.line and s.line.id == job.line.id and s.work.kind == ROLL)
+    assert slot.machine == roll
+    assert slot.start >= datetime.combine(day, datetime.min.time())
