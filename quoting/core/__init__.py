@@ -10,7 +10,7 @@ from quoting.core.errors import (
     RollwrightError,
     column_letters,
 )
-from quoting.core.file_names import UNFINISHED, safe_name
+from quoting.core.file_names import UNFINISHED, safe_name, shown_name
 from quoting.core.operations import (
     EdgeKind,
     EdgePlace,
@@ -122,5 +122,6 @@ __all__ = [
     "part_words",
     "positive",
     "safe_name",
+    "shown_name",
     "sizes_in_prose",
 ]

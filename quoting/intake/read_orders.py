@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
-from quoting.core import InputError, Order, Place, State, column_letters
+from quoting.core import InputError, Order, Place, State, column_letters, shown_name
 from quoting.intake.answers import resolve
 from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, reshaped
 from quoting.intake.lines import SheetWork, note_questions, whole_file_questions
@@ -35,7 +35,7 @@ def read_orders(
     ids and question ids ("A-10"). Raises InputError when the file cannot be read, breaks a limit, or holds no
     table of parts.
     """
-    file = Path(path).name
+    file = shown_name(Path(path))
     with _collector_paused():
         sheets = read_sheets(path, limits or Limits())
         order = order_of(

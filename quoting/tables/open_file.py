@@ -8,7 +8,7 @@ import stat
 from collections.abc import Sequence
 from pathlib import Path
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, shown_name
 from quoting.tables.child import ask_formulas, ask_sheets
 from quoting.tables.limits import Limits
 from quoting.tables.own_texts import check_plain
@@ -28,7 +28,7 @@ def read_sheets(path: str | os.PathLike[str], limits: Limits, *, links: bool = F
     if file.suffix.lower() not in BOOKS | TEXTS:
         raise InputError(
             f"files of kind {file.suffix.lower() or 'without an ending'} are not read",
-            place=Place(file.name),
+            place=Place(shown_name(file)),
             would_do="save it as .xlsx, .ods or .csv",
         )
     return ask_sheets(file, limits, text=file.suffix.lower() in TEXTS)
@@ -42,7 +42,7 @@ def read_formula_book(path: Path, sheets: Sequence[str], limits: Limits | None =
 
 
 def _check(file: Path, limits: Limits, *, links: bool) -> None:
-    place = Place(file.name)
+    place = Place(shown_name(file))
     try:
         found = file.stat() if links else file.lstat()
     except FileNotFoundError as error:

@@ -12,6 +12,7 @@ from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.size_column import NOTHING
 from quoting.intake.texts import (
     BASIS_WORDS,
+    LARGEST_COUNT,
     count_of,
     date_of,
     ends_cell,
@@ -258,7 +259,7 @@ def _multiplier(record: Record, frame: TableContext, column: TableColumn, cell: 
 def _times(record: Record) -> None:
     """Multiply pieces per unit by the number of units, once both are read."""
     one, units = record.values.get("per_unit"), record.values.get("units")
-    if one and units:
+    if one and units and int(one) * int(units) <= LARGEST_COUNT:
         record.values["quantity"] = str(int(one) * int(units))
         record.assumptions.append(f"quantity {record.values['quantity']}: {one} per unit, {units} units")
 

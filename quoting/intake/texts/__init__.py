@@ -1,6 +1,6 @@
 """What a piece of text says by itself: counts, dates, sizes in prose, weld gaps, trade words."""
 
-from quoting.intake.texts.counts import count_of, rising_list
+from quoting.intake.texts.counts import LARGEST_COUNT, count_of, rising_list
 from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
 from quoting.intake.texts.edge_words import edge_of, edge_text, edges_in
@@ -22,6 +22,7 @@ from quoting.intake.texts.weld_words import extras_in, weld_in, weld_of, weld_te
 
 __all__ = [
     "BASIS_WORDS",
+    "LARGEST_COUNT",
     "PartText",
     "count_of",
     "date_of",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 _WORDS: dict[str, int] = {
@@ -27,7 +27,8 @@ _LIST = re.compile(
 _GROUPS = re.compile(
     r"^\s*(?:(\d{1,4}|a|one|two|three|four|five|six)\s+)?(pairs?|pr|sets?\s+of\s+(\d{1,3}))\s*$", re.I
 )
-LARGEST = 1_000_000
+LARGEST_COUNT = 1_000_000
+"""No order is of more pieces; a larger number is asked about."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +52,12 @@ def count_of(cell: object) -> Count:
     if isinstance(cell, bool):
         return Count()
     if isinstance(cell, (int, float)):
-        fits = float(cell).is_integer() and 0 <= cell <= LARGEST
+        fits = float(cell).is_integer() and 0 <= cell <= LARGEST_COUNT
         return Count(int(cell)) if fits else Count()
-    return _written(str(cell))
+    found = _written(str(cell))
+    if max((found.number or 0, *found.breaks)) > LARGEST_COUNT:
+        return Count()
+    return replace(found, options=tuple(one for one in found.options if one <= LARGEST_COUNT))
 
 
 def _written(text: str) -> Count:  # noqa: PLR0911 - a return for each way to write one

@@ -18,7 +18,7 @@ from pathlib import Path
 from threading import Lock, Timer
 from typing import Any
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, shown_name
 from quoting.tables.child.system_limits import confined
 from quoting.tables.child.wire import formulas_of, limits_data, refusal_of, sheet_of, unpacked
 from quoting.tables.limits import Limits
@@ -138,7 +138,7 @@ def _ask(request: dict[str, Any], file: Path, limits: Limits) -> dict[str, Any]:
         except OSError as error:
             raise InputError(
                 "cannot be read: the process that reads files did not start",
-                place=Place(file.name),
+                place=Place(shown_name(file)),
                 read=error.strerror or str(error),
             ) from error
     try:
@@ -156,6 +156,6 @@ def _broken(file: Path, limits: Limits) -> InputError:
     return InputError(
         f"cannot be read: reading it broke off, or took more than {limits.seconds} s or"
         f" {limits.memory_bytes >> 20} MB of memory",
-        place=Place(file.name),
+        place=Place(shown_name(file)),
         would_do=f"{_RESAVE}; if you do not know the sender, do not open it",
     )

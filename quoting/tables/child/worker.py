@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, shown_name
 from quoting.tables.child.system_limits import limit_seconds, limit_this_process
 from quoting.tables.child.wire import formulas_data, packed, refusal_data, sheet_data
 from quoting.tables.inside import read_book, read_formulas, read_text
@@ -42,12 +42,14 @@ def _answer(request: dict[str, Any]) -> tuple[bytes, bool]:
     except (MemoryError, RecursionError):
         spent = InputError(
             "cannot be read: it takes more memory than an order may",
-            place=Place(file.name),
+            place=Place(shown_name(file)),
             would_do="send the order lines alone, in a new workbook",
         )
         return packed({"refused": refusal_data(spent)}), True
     except OSError as error:
-        unread = InputError("cannot be read", place=Place(file.name), read=error.strerror or str(error))
+        unread = InputError(
+            "cannot be read", place=Place(shown_name(file)), read=error.strerror or str(error)
+        )
         return packed({"refused": refusal_data(unread)}), False
 
 

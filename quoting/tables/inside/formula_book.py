@@ -8,7 +8,7 @@ from collections.abc import Collection
 from pathlib import Path
 from typing import Any
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, shown_name
 from quoting.tables.inside.package import Package
 from quoting.tables.inside.refusals import SMALLER, RefusedError
 from quoting.tables.inside.xlsx_facts import xlsx_facts
@@ -27,14 +27,14 @@ def read_formulas(file: Path, wanted: Collection[str], limits: Limits) -> Formul
         there = [name for name in wanted if name in written.sheetnames and name in shown.sheetnames]
         sheets = {name: _sheet(written[name], shown[name], limits) for name in there}
         names = {name: str(named.attr_text or "") for name, named in written.defined_names.items()}
-        return FormulaBook(file.name, sheets, names)
+        return FormulaBook(shown_name(file), sheets, names)
     except MemoryError:
         raise
     except Exception as error:
         why = str(error) if isinstance(error, RefusedError) else f"{type(error).__name__}: {error}"
         raise InputError(
             "cannot be read as a workbook",
-            place=Place(file.name),
+            place=Place(shown_name(file)),
             read=why[:80],
             would_do="give the costing book (.xlsx) that a run has written",
         ) from error

@@ -5,9 +5,9 @@ from __future__ import annotations
 import codecs
 import csv
 import io
-from pathlib import Path
+from pathlib import Path, PurePath
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, shown_name
 from quoting.tables.limits import Limits
 from quoting.tables.sheet import LONGEST_TEXT, Cell, Sheet
 
@@ -17,7 +17,7 @@ _SEPARATORS = ("\t", ";", ",", "|")
 
 def read_text(file: Path, limits: Limits) -> Sheet:
     """Return the one sheet of a text file; its cells are all text."""
-    place = Place(file.name)
+    place = Place(shown_name(file))
     text = decoded(file.read_bytes(), place)
     rows: list[list[Cell]] = []
     cells = 0
@@ -39,7 +39,7 @@ def read_text(file: Path, limits: Limits) -> Sheet:
         raise InputError(
             f"the text is no table ({error})", place=place, would_do="save it as .xlsx"
         ) from error
-    return Sheet(file.name, file.stem, rows)
+    return Sheet(shown_name(file), shown_name(PurePath(file.stem)), rows)
 
 
 def _regular(text: str, separator: str) -> bool:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import python_calamine as calamine
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, shown_name
 from quoting.tables.inside.ods_facts import ods_facts
 from quoting.tables.inside.package import Package
 from quoting.tables.inside.refusals import RESAVE, SMALLER, UNLOCK, RefusedError, SheetFacts, reaches_too_far
@@ -23,14 +23,14 @@ from quoting.tables.sheet import LONGEST_TEXT, Cell, CellError, Sheet
 
 def read_book(file: Path, limits: Limits) -> tuple[Sheet, ...]:
     """Return all sheets of a workbook; InputError when it is none, is locked, broken or too large."""
-    place = Place(file.name)
+    place = Place(shown_name(file))
     try:
         facts = _facts(file, limits)
-        with calamine.CalamineWorkbook.from_path(str(file)) as book:
+        with file.open("rb") as stream, calamine.CalamineWorkbook.from_filelike(stream) as book:
             if len(book.sheet_names) > limits.sheets:
                 raise RefusedError(f"it has {len(book.sheet_names)} sheets, more than the limit", SMALLER)
             sheets = tuple(
-                _sheet(book, index, file.name, limits, _of(facts, index, name))
+                _sheet(book, index, shown_name(file), limits, _of(facts, index, name))
                 for index, name in enumerate(book.sheet_names)
             )
             _check_text(sheets, limits)
