@@ -2,8 +2,10 @@
 
 from scheduler.books.job_words import dial, format_tail
 from scheduler.books.run_schedule import write_run_schedule
+from scheduler.books.worth import USEFUL_GAP
 
 __all__ = [
+    "USEFUL_GAP",
     "dial",
     "format_tail",
     "write_run_schedule",

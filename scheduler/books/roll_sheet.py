@@ -142,7 +142,10 @@ def _times(sheet: BookSheet, row: int, slot: PlannedOperation, rule: str) -> Non
     sheet.text(row, WHY, slot.setup.why if slot.setup else "", f"text inset {rule}")
     sheet.number(row, RUN, slot.run_minutes, f"whole {rule}")
     for column, when, style in ((FROM, slot.start, "text inset"), (END, slot.end, "text inset")):
-        if when.date() == today:
+        if column == FROM and slot.waits_for:
+            clock = f"{when:%H:%M}" if when.date() == today else f"{day_short(when)[:3]} {when:%H:%M}"
+            sheet.text(row, column, f"{clock}\nwaits for {slot.waits_for}", f"{style} {rule}")
+        elif when.date() == today:
             moment(sheet, row, column, when, CLOCK, f"{style} {rule}")
         else:
             sheet.text(row, column, f"{day_short(when)[:3]} {when:%H:%M}", f"{style} {rule}")

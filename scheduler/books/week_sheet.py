@@ -47,7 +47,7 @@ def week_sheet(book: Book, week: WeekPlan) -> None:
 
 
 def _left(sheet: BookSheet, row: int, week: WeekPlan) -> int:
-    for block in (_late, _left_out, _notes, _tightest):
+    for block in (_late, _left_out, _notes, _fullest, _tightest):
         row = block(sheet, row, week)
     return row
 
@@ -143,6 +143,14 @@ def _notes(sheet: BookSheet, row: int, week: WeekPlan) -> int:
         row += 1
         sheet.wide(row, _LINE, _DAYS, note, "text")
     return row + 2
+
+
+def _fullest(sheet: BookSheet, row: int, week: WeekPlan) -> int:
+    if not week.fullest:
+        return row
+    sheet.wide(row, _LINE, _DAYS, "What holds the plan back", "section")
+    sheet.wide(row + 1, _LINE, _DAYS, week.fullest, "text")
+    return row + 3
 
 
 def _right(sheet: BookSheet, row: int, week: WeekPlan) -> int:

@@ -7,6 +7,9 @@ from decimal import Decimal
 from scheduler.sequence import Aim, Plan, Saving
 from scheduler.week import WeekPlan
 
+USEFUL_GAP = 0.25
+"""From this share of the money on a bound is no measure of the plan any more."""
+
 LEAST_SHOWN = Decimal("0.005")
 """Parts of the money under half a cent are not named."""
 
@@ -43,6 +46,11 @@ def proof_words(week: WeekPlan) -> str:
     if plan.proven:
         return "Proven best: no order of these jobs costs less."
     left = plan.total - plan.bound
+    if plan.gap > USEFUL_GAP:
+        return (
+            f"Not proven best, and what can be proven says little: no order can cost less than "
+            f"{money_words(plan.bound, currency)}. Lateness from waiting in a queue is not in that."
+        )
     return (
         f"Not proven best. No order can cost less than {money_words(plan.bound, currency)}, so at most "
         f"{left:,.2f} ({plan.gap:.0%} of the cost) could still be saved."

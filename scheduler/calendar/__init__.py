@@ -2,6 +2,7 @@
 
 from scheduler.calendar.day_words import day_short, hours_words, monday_of, week_number, week_words
 from scheduler.calendar.plan_axis import (
+    SATURDAY,
     next_working_day,
     overtime_price,
     plan_axis,
@@ -11,6 +12,7 @@ from scheduler.calendar.plan_axis import (
 from scheduler.calendar.windows import DayShift, MinuteAxis, WorkedWeek, staffing, windows
 
 __all__ = [
+    "SATURDAY",
     "DayShift",
     "MinuteAxis",
     "WorkedWeek",

@@ -12,14 +12,16 @@ from scheduler.calendar.windows import ClosedTime, DayShift, MinuteAxis, WorkedW
 MINUTES_PER_HOUR = 60
 
 
+SATURDAY = 5
+
 FURTHEST = 2_000
 """Working days that are looked ahead at most: further off nothing is planned."""
 
 
-def plan_axis(start: date, shop: Shop) -> MinuteAxis:
-    """Return the axis from midnight of the first day over the shop's horizon."""
+def plan_axis(start: date, shop: Shop, weeks: int = 0) -> MinuteAxis:
+    """Return the axis from midnight of the first day over that many weeks, 0: over the shop's horizon."""
     first = datetime.combine(start, time())
-    return MinuteAxis(first, first + timedelta(weeks=shop.working_time.horizon_weeks))
+    return MinuteAxis(first, first + timedelta(weeks=weeks or shop.working_time.horizon_weeks))
 
 
 def working_time(shop: Shop) -> WorkedWeek:

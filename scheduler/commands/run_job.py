@@ -65,7 +65,8 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say) -> int:
         week = _plan(record, found.shop, first, plan, wishes, say)
         record = replace(record, schedule=schedule_record(week))
         days = _planned_days(week, found.shop)
-        return write_quotes(folder, found, record, request, ledger, days, say=say)
+        code = write_quotes(folder, found, record, request, ledger, days, say=say)
+        return 1 if week.unplanned or week.given_up else code
 
 
 def schedule_job(
@@ -82,7 +83,7 @@ def schedule_job(
         record = replace(record, schedule=schedule_record(week))
         books = written(folder, _schedule_writers(week, shop), record, say)
         print(summary(record, folder.directory, books, more=week_rows(week)))
-        return 1 if week.unplanned else 0
+        return 1 if week.unplanned or week.given_up else 0
 
 
 def _wishes(plan: PlanRequest) -> Wishes:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from quoting.commands import LONGEST_LIST
 from quoting.core import first_few
+from scheduler.books import USEFUL_GAP
 from scheduler.cures import best_words
 from scheduler.sequence import Aim, Saving
 from scheduler.week import WeekPlan
@@ -17,6 +18,8 @@ def week_rows(week: WeekPlan) -> list[tuple[str, str]]:
         rows.append(("against hand", f"{saving.name}, the best by hand: {_saved(saving, week.currency)}"))
     of_what = "" if week.aim is Aim.MONEY else "late money "
     proven = "proven best" if week.plan.proven else f"within {week.gap:.0%} of the bound"
+    if not week.plan.proven and week.gap > USEFUL_GAP:
+        proven = "not proven, no useful bound"
     cost = f"{week.plan.total:.2f} {week.currency} of set-ups, lateness, overtime and dearer rolls"
     rows.append(("plan", f"{cost}, {of_what}{proven}"))
     late = [f"{late.line.id} by {late.days} d" for late in week.late]
@@ -25,6 +28,8 @@ def week_rows(week: WeekPlan) -> list[tuple[str, str]]:
         ("", f"{late.line.id}: {words}") for late in week.late if (words := best_words(late, week.currency))
     ]
     rows += [("" if k else "notes", note) for k, note in enumerate(week.notes)]
+    if week.fullest:
+        rows.append(("holds back", week.fullest))
     if week.unplanned:
         rows.append(("not planned", first_few([item.line.id for item in week.unplanned], LONGEST_LIST)))
     return rows

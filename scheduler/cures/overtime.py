@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from scheduler.calendar import (
+    SATURDAY,
     DayShift,
     WorkedWeek,
     day_short,
@@ -32,8 +33,6 @@ from scheduler.sequence import (
 
 MOST_DAYS = 5
 """Days of overtime that are offered at most: the last ones before the line ends."""
-
-SATURDAY = 5
 
 
 def overtime(case: Case) -> Iterator[Trial]:

@@ -10,6 +10,7 @@ from quoting.core import InputError, first_few
 from quoting.shop import Shop
 from scheduler.calendar import MinuteAxis
 from scheduler.jobs import DAY_MIN, Setup, ShopOperation, WonLine, setup_of
+from scheduler.planning.waits import Waits
 from scheduler.sequence import Assignment, Machine, Pin, Plan, Saving, Window, Wish
 from scheduler.week import Late, MachineLoad, OpenTime, PlannedOperation, WeekPlan, WeekProblem
 from scheduler.wishes import conflict_words, wish_words
@@ -39,6 +40,7 @@ def on_calendar(
         unplanned=week.unplanned,
         notes=_notes(week, plan),
         aim=week.problem.aim,
+        given_up=len(plan.dropped) + len(week.missed),
     )
 
 
@@ -72,6 +74,7 @@ def _slots(week: WeekProblem, plan: Plan, shop: Shop) -> tuple[PlannedOperation,
     rolls = {roll.name: roll for roll in shop.rolls}
     running = {pin.operation for pin in week.problem.without(plan.dropped).pins if pin.running}
     slots: list[PlannedOperation] = []
+    waits = Waits(week.problem, plan)
     for machine in week.problem.machines:
         worked = _worked_windows(machine, plan)
         before: ShopOperation | None = None
@@ -82,7 +85,7 @@ def _slots(week: WeekProblem, plan: Plan, shop: Shop) -> tuple[PlannedOperation,
                 setup = RUNNING_NOW
             elif machine.id in rolls:
                 setup = setup_of(before, work, rolls[machine.id], shop.setups, inch=shop.inch)
-            slots.append(_slot(work, setup, assignment, worked, week.axis))
+            slots.append(_slot(work, setup, assignment, worked, week.axis, waits))
             before = work
     return tuple(slots)
 
@@ -93,6 +96,7 @@ def _slot(
     assignment: Assignment,
     worked: Sequence[Window],
     axis: MinuteAxis,
+    waits: Waits,
 ) -> PlannedOperation:
     if setup is not None and setup.minutes != assignment.setup_minutes:
         raise InputError(
@@ -109,6 +113,7 @@ def _slot(
         setup_end=axis.moment(ready),
         start=axis.moment(assignment.start),
         end=axis.moment(assignment.end),
+        waits_for=waits.word(assignment, ready, worked) if setup is not None else "",
     )
 
 
@@ -126,17 +131,32 @@ def _setup_end(assignment: Assignment, worked: Sequence[Window]) -> int:
 
 
 def _open_times(week: WeekProblem, plan: Plan) -> Mapping[str, tuple[OpenTime, ...]]:
+    """Return the regular windows of each machine, and of overtime the minutes that are worked."""
     return {
         machine.id: tuple(
-            OpenTime(
-                week.axis.moment(window.start),
-                week.axis.moment(window.end),
-                window.overtime_cost_per_min is not None,
-            )
+            OpenTime(week.axis.moment(start), week.axis.moment(end), window.overtime_cost_per_min is not None)
             for window in _worked_windows(machine, plan)
+            for start, end in _worked_in(window, machine, plan)
         )
         for machine in week.problem.machines
     }
+
+
+def _worked_in(window: Window, machine: Machine, plan: Plan) -> list[tuple[int, int]]:
+    """Return a regular window as it is; of overtime the stretches in which the machine is set up or works."""
+    if window.overtime_cost_per_min is None:
+        return [(window.start, window.end)]
+    worked = _worked_windows(machine, plan)
+    found: list[tuple[int, int]] = []
+    for one in plan.on(machine.id):
+        set_up = [(one.setup_start, _setup_end(one, worked))] if one.setup_minutes else []
+        for first, last in (*set_up, (one.start, one.end)):
+            begin, end = max(first, window.start), min(last, window.end)
+            if begin < end and found and found[-1][1] >= begin:
+                found[-1] = (found[-1][0], max(end, found[-1][1]))
+            elif begin < end:
+                found.append((begin, end))
+    return found
 
 
 def _worked_windows(machine: Machine, plan: Plan) -> tuple[Window, ...]:

@@ -6,17 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from quoting.core import Effort
+from quoting.core import Effort, first_few
 from quoting.shop import Shop
 from scheduler.jobs import PlateToCut, ShopOperation, WonLine
-from scheduler.sequence import Aim, NoPlanError, Pin, Plan, Wish, solve
+from scheduler.sequence import Aim, NoPlanError, Pin, Plan, Wish, solve, unplaced_by_hand
 from scheduler.week import Unplanned, WeekProblem, week_problem
 from scheduler.wishes import LineSplit, Wishes
+
+MOST_WEEKS = 96
+"""A plan reaches no further ahead than this."""
 
 
 @dataclass(frozen=True, slots=True)
 class PlanAsked:
-    """What a plan is asked for."""
+    """What a plan is asked for; it reaches `weeks` weeks ahead, 0: as far as the shop's book says."""
 
     lines: Sequence[WonLine]
     plates: Sequence[PlateToCut]
@@ -24,6 +27,7 @@ class PlanAsked:
     start: date
     wishes: Wishes
     aim: Aim
+    weeks: int = 0
 
     def problem(self, left_out: Sequence[Unplanned], missed: Sequence[Wish]) -> WeekProblem:
         """Return the problem without some lines, the plates that only they need, and some wishes."""
@@ -31,7 +35,7 @@ class PlanAsked:
         kept = [line for line in self.lines if line.id not in names]
         needed = {plate for line in kept for plate in line.plates}
         plates = [plate for plate in self.plates if plate.id in needed]
-        own = week_problem(kept, plates, self.shop, self.start, self.wishes, self.aim)
+        own = week_problem(kept, plates, self.shop, self.start, self.wishes, self.aim, self.weeks)
         return replace(
             own,
             problem=own.problem.without(tuple(missed)),
@@ -64,9 +68,33 @@ def solved(
                     raise
                 missed.append(_least_wish(week.problem.wishes))
                 continue
-            left_out += [Unplanned(line, f"finds no place in the plan: {error.problem}") for line in stuck]
+            left_out += [Unplanned(line, _why(line, week)) for line in stuck]
             continue
         return week, plan
+
+
+def far_enough(asked: PlanAsked) -> PlanAsked:
+    """Return the same for as many weeks as all lines need in regular hours, at least what the book says."""
+    weeks = asked.shop.working_time.horizon_weeks
+    while weeks < MOST_WEEKS:
+        week = replace(asked, weeks=weeks).problem((), ())
+        if not any(week.problem.operations[i].crew <= _people(week) for i in unplaced_by_hand(week.problem)):
+            break
+        weeks = min(2 * weeks, MOST_WEEKS)
+    return replace(asked, weeks=weeks)
+
+
+def _people(week: WeekProblem) -> int:
+    return max((level.people for level in week.problem.staffing), default=0)
+
+
+def _why(line: WonLine, week: WeekProblem) -> str:
+    """Say why a line finds no place, as far as can be told."""
+    if line.crew > _people(week):
+        return f"It needs {line.crew} people at once, and no shift has more than {_people(week)}."
+    weeks = (week.axis.end - week.axis.start).days // 7
+    rolls = first_few([choice.roll for choice in line.choices], 3)
+    return f"No place was found for it on {rolls} within {weeks} weeks: see its plates and the days closed."
 
 
 def _least_wish(wishes: Sequence[Wish]) -> Wish:

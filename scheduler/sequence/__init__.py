@@ -60,6 +60,7 @@ time. Each effort begins with all that the lesser ones do, so that more is never
 made once for an installation and kept.
 """
 
+from scheduler.sequence.again_with import money_again
 from scheduler.sequence.checked_plan import NoPlanError
 from scheduler.sequence.plan import Assignment, Conflict, Plan
 from scheduler.sequence.prices import per_minute
@@ -90,7 +91,7 @@ from scheduler.sequence.resume import (
     time_again,
     timed_again,
 )
-from scheduler.sequence.rules import HandOrders, Saving, compare
+from scheduler.sequence.rules import HandOrders, Saving, compare, unplaced_by_hand
 from scheduler.sequence.search import fast_search
 from scheduler.sequence.solve import solve
 from scheduler.sequence.stop import Stop
@@ -129,6 +130,7 @@ __all__ = [
     "job_end",
     "latest_jobs",
     "money",
+    "money_again",
     "opened_in",
     "overtime_windows",
     "per_minute",
@@ -138,4 +140,5 @@ __all__ = [
     "time_again",
     "time_order",
     "timed_again",
+    "unplaced_by_hand",
 ]

@@ -65,6 +65,9 @@ BUDGETS: dict[Effort, Budget] = {
 FOR_SLACK = 6
 """One part in so many of the search is spent on slack."""
 
+LONGEST_MODEL = 10 * 7 * 1440
+"""Minutes ahead up to which the constraint model is built: it holds a capacity for every shift."""
+
 MOST_BROUGHT_FORWARD = 6
 PLACES = 12
 
@@ -258,6 +261,9 @@ class _Run:
         return True
 
     def _constraint_model(self) -> None:
+        assert self.best is not None
+        if self.best.unplaced or self.problem.horizon > LONGEST_MODEL:
+            return
         able = [sum(m in modes for modes in self.tables.minutes) for m in range(len(self.tables.calendars))]
         if sum(n * n for n in able) > self.budget.arcs or (
             self.problem.aim is Aim.MONEY and self._goal() <= self.bound

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
+from decimal import Decimal
 
 from quoting.shop import Shop
 from scheduler.calendar import MinuteAxis, WorkedWeek, plan_axis, staffing, windows, working_time
 from scheduler.jobs import (
     CUTTING_STATIONS,
+    DAY_MIN,
     PlateToCut,
     ShopOperation,
     WonLine,
@@ -31,6 +33,12 @@ from scheduler.sequence import (
 )
 from scheduler.week.week_plan import Unplanned
 from scheduler.wishes import NO_WISHES, Wishes
+
+SLACK_SHARE = Decimal("0.02")
+"""What a day before the due day is worth, of what a day late costs; it only tells equal plans apart."""
+
+SLACK_DAYS = 5
+"""Days before the due day from which on more slack is worth nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +83,11 @@ def week_problem(
     start: date,
     wishes: Wishes = NO_WISHES,
     aim: Aim = Aim.MONEY,
+    weeks: int = 0,
 ) -> WeekProblem:
     """Return the sequencing problem; lines that no roll of the book can do are left out and named.
 
+    It reaches `weeks` weeks ahead, 0: as far as the shop's book says.
     Plates of a line that is being rolled now have been cut, and those that a wish says so of. Wishes about
     lines left out fall away.
     """
@@ -97,7 +107,7 @@ def week_problem(
     plates = [plate for plate in plates if plate.id not in cut]
     planned = _in_lots(planned, plates, wishes)
     works = make_work(planned, plates, shop)
-    axis = plan_axis(start, shop)
+    axis = plan_axis(start, shop, weeks)
     calendar = working_time(shop)
     problem = SequenceProblem(
         machines=_machines(works, shop, calendar, axis),
@@ -107,10 +117,20 @@ def week_problem(
         setups={roll.name: setup_matrix(works, roll, shop.setups) for roll in shop.rolls},
         staffing=staffing(calendar, axis),
         cranes=shop.working_time.cranes,
-        rates=PlanRates(setup=per_minute(shop.rates.setup_hour / 60)),
+        rates=_rates(shop),
         aim=aim,
     )
     return WeekProblem(problem, works, axis, unplanned, kept_whole=wishes.kept_whole)
+
+
+def _rates(shop: Shop) -> PlanRates:
+    """Return what minutes cost; slack is worth a share of what being late costs, to choose between equals."""
+    slack = shop.working_time.late_cost_per_day * SLACK_SHARE / DAY_MIN
+    return PlanRates(
+        setup=per_minute(shop.rates.setup_hour / 60),
+        slack=per_minute(slack),
+        slack_limit=SLACK_DAYS * DAY_MIN,
+    )
 
 
 def _what_is_left(line: WonLine, wishes: Wishes) -> WonLine:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime, time, timedelta
 from decimal import Decimal
 
 from quoting.record import (
@@ -51,7 +50,7 @@ def schedule_record(week: WeekPlan) -> ScheduleRecord:
         unplanned=tuple(
             UnplannedRecord(item.line.id, item.line.customer, item.reason) for item in week.unplanned
         ),
-        notes=week.notes,
+        notes=(*week.notes, *filter(None, [week.fullest])),
     )
 
 
@@ -80,12 +79,11 @@ def _operation(slot: PlannedOperation) -> OperationRecord:
 
 
 def _overtime(week: WeekPlan) -> tuple[OvertimeRecord, ...]:
-    midnight = datetime.combine(week.start, time())
     return tuple(
-        OvertimeRecord(
-            used.machine, midnight + timedelta(minutes=used.start), midnight + timedelta(minutes=used.end)
-        )
-        for used in week.plan.overtime
+        OvertimeRecord(machine, stretch.start, stretch.end)
+        for machine, stretches in week.open_times.items()
+        for stretch in stretches
+        if stretch.overtime
     )
 
 

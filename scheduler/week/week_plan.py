@@ -16,7 +16,7 @@ from scheduler.sequence import Aim, Plan, Saving
 class PlannedOperation:
     """One operation on its machine: set-up from `setup_start`, work from `start` to `end`, clock times.
 
-    `setup_end` may come before `start` when the operation waits for its blank, the crew or the crane.
+    `setup_end` may come before `start`: `waits_for` then says what for, in a word or two.
     """
 
     work: ShopOperation
@@ -26,6 +26,7 @@ class PlannedOperation:
     setup_end: datetime
     start: datetime
     end: datetime
+    waits_for: str = ""
 
     @property
     def line(self) -> WonLine | None:
@@ -135,6 +136,7 @@ class WeekPlan:
     """A checked plan on the calendar. `savings` hold it against plain orders with the same timing.
 
     `rolls` and `stations` name the machines in the shop's order; slots are in running order of their machine.
+    `given_up` counts the wishes that are not kept; `fullest` says in words what holds the plan back.
     """
 
     shop: str
@@ -151,6 +153,8 @@ class WeekPlan:
     unplanned: tuple[Unplanned, ...] = ()
     notes: tuple[str, ...] = ()
     aim: Aim = Aim.MONEY
+    given_up: int = 0
+    fullest: str = ""
 
     @property
     def goal(self) -> Decimal:

@@ -3,7 +3,7 @@
 Set-ups: every operation is preceded by something, so each costs at least its cheapest set-up over machines
 and predecessors.
 Lateness: a job cannot end before its own operations have been done one after the other from its release,
-each on its quickest machine, counted in clock minutes without any closed window.
+each on the machine that ends it first, in the hours that are open at all, overtime among them.
 Running: every operation costs at least its cheapest mode.
 """
 
@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scheduler.sequence.problem_parts import Aim
-from scheduler.sequence.timing import Tables
+from scheduler.sequence.timing import Calendar, Tables, overtime_windows, tables
 
 NONE = 1 << 30
 
@@ -84,11 +84,20 @@ def _cheapest_setups(t: Tables) -> NDArray[np.int64]:
 
 
 def lateness_bound(t: Tables) -> int:
-    """Late money that no order avoids, ticks."""
+    """Late money that no order avoids, ticks: every job as if alone in the shop, all overtime worked."""
+    t = tables(t.problem, frozenset((m, w.start) for m, w in overtime_windows(t.problem)))
     end = [0] * t.size
     done = [0] * len(t.due)
     for i in process_order(t):
         ready = max([t.release[i], *(end[j] + lag for j, lag in t.before[i])])
-        end[i] = ready + min(t.minutes[i].values())
+        end[i] = min(_soonest_end(t.calendars[m], ready, p) for m, p in t.minutes[i].items())
         done[t.job[i]] = max(done[t.job[i]], end[i])
     return sum(t.weight[k] * max(0, done[k] - due) for k, due in enumerate(t.due))
+
+
+def _soonest_end(calendar: Calendar, ready: int, minutes: int) -> int:
+    """Return when work of so many minutes ends at the soonest, by the clock where it does not fit."""
+    if ready >= len(calendar.before) or not minutes:
+        return ready
+    last = calendar.before[ready] + minutes - 1
+    return calendar.at[last] + 1 if last < len(calendar.at) else ready + minutes

@@ -50,6 +50,11 @@ def hand_plan(problem: SequenceProblem, key: Mapping[str, float] | None = None) 
     return finish(t, late_setups(t, by_hand(t, key)), "by hand")
 
 
+def unplaced_by_hand(problem: SequenceProblem) -> tuple[int, ...]:
+    """Return the operations that find no place in regular hours when all is done by due day, wishes apart."""
+    return by_hand(tables(problem.without(problem.wishes))).unplaced
+
+
 def _is_wish_of_order(wish: Pin | MustShip) -> bool:
     return isinstance(wish, MustShip) or wish.start is not None or wish.before is not None
 

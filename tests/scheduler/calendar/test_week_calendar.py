@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from quoting.shop import load_shop
+from scheduler.calendar import working_days_after
 from scheduler.jobs.won_lines import RollChoice
 from scheduler.planning import plan_week
 from tests.scheduler.books.sample import LIGHT, line
@@ -35,3 +36,11 @@ def test_every_set_up_has_its_minutes_in_worked_time() -> None:
         crossing += slot.setup_start.date() != slot.setup_end.date()
         assert sum(worked, timedelta()) == timedelta(minutes=slot.setup_minutes)
     assert crossing, "no set-up runs into the next morning, so nothing was tried"
+
+
+def test_lead_days_are_working_days() -> None:
+    """Ordered on a Friday, one day is Monday; the holidays of the demo's book are passed over."""
+    shop = load_shop(SHOP)
+    assert working_days_after(date(2026, 12, 4), 1, shop) == date(2026, 12, 7)
+    assert working_days_after(date(2026, 12, 23), 1, shop) == date(2027, 1, 4)
+    assert working_days_after(date(2026, 12, 4), 0, shop) == date(2026, 12, 4)

@@ -80,13 +80,15 @@ def test_no_line_makes_an_empty_week(shop: Shop) -> None:
     assert plan.last_finish is None
 
 
-def test_what_does_not_fit_the_horizon_is_named_and_the_rest_is_planned(shop: Shop) -> None:
-    """A plate that comes after the horizon's end, and a crew larger than any shift, find no place."""
-    late_plate = replace(PLATE, id="P-2 #1", here_in_days=60)
+def test_the_plan_reaches_as_far_as_the_work_and_what_finds_no_place_is_named(shop: Shop) -> None:
+    """A plate that comes in twelve weeks is waited for; a crew larger than any shift finds no place."""
+    late_plate = replace(PLATE, id="P-2 #1", here_in_days=84)
     lines = [won("A-1"), won("A-2", plates=("P-2 #1",)), won("A-3", crew=9)]
     plan = plan_week(lines, [PLATE, late_plate], shop, MONDAY, effort="quick")
-    assert [line.id for line in plan.lines] == ["A-1"]
-    assert sorted(item.line.id for item in plan.unplanned) == ["A-2", "A-3"]
+    assert [line.id for line in plan.lines] == ["A-1", "A-2"]
+    assert {item.line.id: item.reason for item in plan.unplanned} == {
+        "A-3": "It needs 9 people at once, and no shift has more than 3."
+    }
 
 
 def test_a_roll_that_is_gone_from_the_book_is_passed_over(shop: Shop) -> None:

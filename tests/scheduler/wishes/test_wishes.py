@@ -109,7 +109,8 @@ def test_a_conflict_is_said_with_clock_times_and_the_rest_is_planned(write: Path
     week = planned(write, text, shop)
     assert sorted(line.id for line in week.lines) == ["A-1", "A-2", "A-3"]
     assert sorted(week.notes) == [
-        "No plan can keep this wish, so it was given up: A-3 starts Tue 1 Dec 03:00.",
+        "No plan can keep this wish, so it was given up: A-3 starts Tue 1 Dec 03:00. "
+        "Medium 10 ft is closed then.",
         "These 2 wishes cannot all be kept: A-1 before A-2; A-2 before A-1. Given up: A-2 before A-1.",
     ]
     assert schedule_record(week).notes == week.notes
@@ -236,3 +237,19 @@ def test_wishes_that_no_plan_was_found_for_are_given_up_the_pin_first_without_a_
 def test_a_line_to_keep_whole_is_read(write: Path) -> None:
     write.write_text('[[keep_whole]]\nline = "A-1"', "utf-8")
     assert read_wishes(write).kept_whole == {"A-1"}
+
+
+def test_a_plate_that_has_been_cut_is_not_cut_again(write: Path, shop: Shop) -> None:
+    week = planned(write, f'[[cut]]\nplate = "{PLATE.id}"', shop)
+    assert [slot for slot in week.slots if slot.work.plate] == []
+    assert "no plate to be cut is called Q-1" in refused(write, '[[cut]]\nplate = "Q-1"')
+
+
+def test_a_pin_in_a_closed_hour_is_told_so_and_counted_as_given_up(write: Path, shop: Shop) -> None:
+    week = planned(write, '[[pin]]\nline = "A-1"\nroll = "Medium 10 ft"\nstart = "2026-12-01 03:00"', shop)
+    assert week.given_up == 1
+    assert any("Medium 10 ft is closed then." in note for note in week.notes)
+
+
+def test_a_pin_may_name_a_lot_of_a_line_that_is_split_only(write: Path, shop: Shop) -> None:
+    assert "A-1 is not split" in refused(write, '[[pin]]\nline = "A-1"\nlot = 1\nroll = "Heavy 10 ft"')
