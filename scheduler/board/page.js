@@ -14,7 +14,11 @@
   const clock = (minute) => two(Math.floor((minute % DAY) / 60)) + ":" + two(minute % 60);
   const dayOf = (minute) => Math.floor(minute / DAY);
   const dayName = (day) => plan.days[day] || "day " + (day + 1);
-  const when = (minute, day) => (dayOf(minute) === day ? "" : dayName(dayOf(minute)).slice(0, 4)) + clock(minute);
+  // a weekday alone says which day only within a week
+  const when = (minute, day) => {
+    const other = dayOf(minute), name = dayName(other);
+    return (other === day ? "" : Math.abs(other - day) < 7 ? name.slice(0, 4) : name + " ") + clock(minute);
+  };
   const begin = (job) => (job.setup ? job.s : job.r);
 
   // "#now=2026-12-02T09:30" shows the board as it stands then: for looking ahead, and for tests.
