@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from quoting.core import Question, State
+from quoting.core import Paper, Question, State
 from quoting.estimating import ChoiceWorth, Estimate, OrderEstimate
 from quoting.pricing import settings_of
 from quoting.record import (
@@ -71,7 +71,7 @@ def _made(estimate: Estimate) -> MadeRecord:
         seed=estimate.seed,
         shop=shop.name,
         currency=shop.rates.currency,
-        paper=shop.paper,
+        paper=Paper(shop.paper),
         warnings=estimate.warnings,
         rolls=tuple(RollRecord(roll.name, hours) for roll in shop.rolls),
         settings=settings_of(shop),

@@ -96,9 +96,9 @@ class Trial:
             self.counts["tracebacks"] += 1
             what = f"{type(result.exception).__name__}: {result.exception}"
             self.failures.append(f"{name}, {done}: {what}"[:200])
-        elif result.exit_code not in {0, 1, 2}:
-            self.counts["wrong exit codes"] += 1
-            self.failures.append(f"{name}, {done}: exit code {result.exit_code}"[:200])
+        elif result.exit_code not in {0, 1, 2}:  # 70 stands for a traceback that was caught
+            self.counts["tracebacks"] += 1
+            self.failures.append(f"{name}, {done}: exit code {result.exit_code}: {result.stderr}"[:300])
         elif result.exit_code == 2:
             self.counts[f"{name} refused"] += 1
             self._message(done, name, result.stderr.strip().splitlines()[-1])

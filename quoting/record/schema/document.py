@@ -8,6 +8,7 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import ConfigDict, Discriminator, Field, Tag
 
+from quoting.core import Paper
 from quoting.record.schema.kinds import Count, Day, Length, Minutes, Money, OneOrMore
 from quoting.record.schema.line_classes import LineRecord
 from quoting.record.schema.nest_classes import NestRecord
@@ -33,7 +34,7 @@ class MadeRecord:
     seed: int
     shop: str
     currency: str
-    paper: str
+    paper: Paper
     warnings: tuple[str, ...]
     rolls: tuple[RollRecord, ...]
     settings: Mapping[str, Money]

@@ -51,6 +51,9 @@ Count: TypeAlias = Annotated[int, Field(ge=0, le=int(MOST))]
 OneOrMore: TypeAlias = Annotated[int, Field(ge=1, le=int(MOST))]
 """How many, at least one."""
 
+LeadDays: TypeAlias = Annotated[int, Field(ge=0, le=36_500)]
+"""Days until something is in the house; a hundred years stay within the calendar."""
+
 WholeMinutes: TypeAlias = Annotated[int, Field(ge=-int(MOST), le=int(MOST))]
 """A difference of minutes."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
-from quoting.record.schema.kinds import Chance, Count, Day, Length, Minutes, Money, Number, OneOrMore
+from quoting.record.schema.kinds import Chance, Day, LeadDays, Length, Minutes, Money, Number, OneOrMore
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ class PlateRecord:
     heat: str
     price: Money
     yield_share: Annotated[Chance, Field(alias="yield")]
-    lead_days: Count
+    lead_days: LeadDays
     cut_by: Day | None
     cutting_minutes: Minutes
     pieces: tuple[PlacedRecord, ...]
@@ -82,7 +82,7 @@ class NestRecord:
 
     material: str
     thickness_mm: Length
-    method: str
+    method: Literal["shear", "thermal"]
     lines: tuple[str, ...]
     cost: Money
     bound: Money
