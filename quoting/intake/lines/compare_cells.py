@@ -14,7 +14,7 @@ from quoting.intake.lines.account import say_work
 from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import ends_in, flags_in, may_be_segment, part_text, shape_words
+from quoting.intake.texts import ends_in, flags_in, may_be_segment, part_text, shape_words, without_number
 
 
 def finish_row(record: Record, frame: TableContext) -> None:
@@ -23,18 +23,18 @@ def finish_row(record: Record, frame: TableContext) -> None:
     read_texts(record, frame)
     _pipe_ends(record)
     _cone_ends(record)
-    _one_end(record, values.get("description", ""))
+    _one_end(record, without_number(values.get("description", "")))
     _closed_girth(record)
     _two_bases(record, frame)
-    texts = [values.get("description", ""), *record.remarks]
+    texts = [without_number(text) for text in (values.get("description", ""), *record.remarks) if text]
     for text in (*texts, *(row.text for row in record.texts if row.kind == "size")):
-        ends = ends_in(text) if text else None
+        ends = ends_in(text)
         if ends:
             values.setdefault("ends", str(ends))
-        for flag in flags_in(text) if text else ():
+        for flag in flags_in(text):
             values.setdefault(flag, "yes")
     _shape_hint(record)
-    check_texts(record, [(text, record.place) for text in texts if text], frame.materials, frame.style)
+    check_texts(record, [(text, record.place) for text in texts], frame.materials, frame.style)
     _row_unit(record, frame)
     _blank_angle(record, frame, texts)
     _said_basis(record, frame)
@@ -246,7 +246,8 @@ def _shape_hint(record: Record) -> None:
     """Take the shape from the description where no column gives it, or where it says more."""
     values = record.values
     words = [row.text for row in record.texts if row.kind in ("description", "size")]
-    text = next((one for one in (values.get("description", ""), *words) if one and shape_words(one)), "")
+    said = (without_number(one) for one in (values.get("description", ""), *words) if one)
+    text = next((one for one in said if shape_words(one)), "")
     hint = shape_words(text) if text else {}
     if not hint or "shape" in record.doubts:
         return

@@ -20,7 +20,7 @@ from quoting.intake.lines.account import account
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import PartText, date_of, part_text
+from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, part_text
 
 FIELDS = {
     Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness", Mark.LENGTH: "length",
@@ -35,42 +35,39 @@ THIN = 8
 
 def read_texts(record: Record, frame: TableContext) -> None:
     """Take from the texts of a row what its cells leave open, and account for every word of them."""
-    read = ((row, part_text(row.text, frame.style, frame.materials)) for row in record.texts)
-    parts = []
-    for row, part in read:
-        if not part.quiet:
+    parts: list[tuple[RowText, PartText]] = []
+    for row in record.texts:
+        part = part_text(row.text, frame.style, frame.materials)
+        if part.weight != QUIET:
             parts.append((row, part))
         elif row.free and row.kind == "remark":
             record.assumptions.append(f'"{row.text}" is taken as a remark, nothing is priced for it')
-    for row, part in parts:
-        if row.kind == "heading":
-            continue
+    heavy = [(row, part) for row, part in parts if part.weight == HEAVY and row.kind != "heading"]
+    for row, part in heavy:
         _count(record, row, part)
         _material(record, frame, row, part)
         _dates(record, row, part)
-    sized = [
-        (row, part)
-        for row, part in parts
-        if row.kind in ("size", "description") or (row.kind == "remark" and _needs_more(record))
-    ]
-    used: set[tuple[int, int]] = set()
-    from_words = _needs_more(record)
-    for at, (row, part) in enumerate(sized):
-        used |= {(at, index) for index in _marked(record, frame, row, part)}
+    used = _sizes(record, frame, heavy) if heavy else {}
     for row, part in parts:
+        account(record, frame, row, part, used.get(id(row), set()))
+
+
+def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartText]]) -> dict[int, set[int]]:
+    """Take the sizes of the texts, marked ones first; return which of each text's sizes were used."""
+    from_words = _needs_more(record)
+    sized = [(row, part) for row, part in heavy if row.kind in ("size", "description") or from_words]
+    used = {id(row): _marked(record, frame, row, part) for row, part in sized}
+    for row, part in heavy:
         for one in part.sizes:
             if row.kind == "remark" and one.clear and one.measure.mark is Mark.SLANT:
                 _take(record, frame, row, "slant", one.measure)
-    for at, (row, part) in enumerate(sized):
-        used |= {(at, index) for index in _loose(record, frame, row, part)}
-    if from_words and any(sized[at][0].kind == "description" for at, _ in used):
+    for row, part in sized:
+        used[id(row)] |= _loose(record, frame, row, part)
+    if from_words and any(row.kind == "description" and used[id(row)] for row, _ in sized):
         record.assumptions.append("sizes read from the description")
-    for row, part in parts:
+    for _, part in heavy:
         _direction(record, frame, part)
-        places = (
-            {index for at, index in used if sized[at][0] is row} if any(r is row for r, _ in sized) else set()
-        )
-        account(record, frame, row, part, places)
+    return used
 
 
 def _direction(record: Record, frame: TableContext, part: PartText) -> None:

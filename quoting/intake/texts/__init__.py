@@ -5,7 +5,7 @@ from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
 from quoting.intake.texts.edge_words import edge_of, edge_text, edges_in
 from quoting.intake.texts.gap_words import gaps_in
-from quoting.intake.texts.part_text import PartText, part_text
+from quoting.intake.texts.part_text import HEAVY, QUIET, PartText, part_text, without_number
 from quoting.intake.texts.plain_sizes import plain_sizes
 from quoting.intake.texts.sizes_in_prose import sizes_in
 from quoting.intake.texts.tolerance_words import tolerances_in, tolerances_of, tolerances_text
@@ -22,7 +22,9 @@ from quoting.intake.texts.weld_words import extras_in, weld_in, weld_of, weld_te
 
 __all__ = [
     "BASIS_WORDS",
+    "HEAVY",
     "LARGEST_COUNT",
+    "QUIET",
     "PartText",
     "count_of",
     "date_of",
@@ -48,5 +50,6 @@ __all__ = [
     "weld_in",
     "weld_of",
     "weld_text",
+    "without_number",
     "yes_no",
 ]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from quoting.core import EdgeKind, EdgePlace, EdgePrep, RangeError
 from quoting.intake.texts.work_sizes import angle_in, size_beside
@@ -45,6 +46,7 @@ class EdgeSaid:
     elsewhere: bool = False
 
 
+@lru_cache(maxsize=8192)
 def edges_in(text: str, *, inch: bool) -> EdgeSaid | None:
     """Return the edge preparation that a text asks for, None when it asks for none.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
@@ -59,6 +59,9 @@ _WORD = re.compile(r"[^\W\d_][\w'’]*")
 _QUIET = re.compile(r"^(?:mm|cm|m|in|ft|x|st|nd|rd|th)$")
 
 
+QUIET, WORDS, HEAVY = 0, 1, 2
+
+
 @dataclass(frozen=True, slots=True)
 class PartText:
     """What a text about one part says.
@@ -83,24 +86,42 @@ class PartText:
     grades: tuple[tuple[str, str], ...] = ()
     way: tuple[str, str] = ("", "")
 
-    @property
-    def quiet(self) -> bool:
-        """Return whether the text says nothing that could be used, checked, said or asked."""
-        found = self.said or self.sizes or self.unknown or self.codes or self.materials or self.families
-        return not found and self.count is None and not self.date and not self.way[1]
+    weight: int = QUIET
+
+
+def _weighed(part: PartText) -> PartText:
+    """Return a text that knows whether it holds nothing, only words to say, or values too."""
+    values = part.sizes or part.materials or part.families or part.count is not None or part.date
+    if values or part.way[1]:
+        return replace(part, weight=HEAVY)
+    return replace(part, weight=WORDS) if part.said or part.unknown or part.codes else part
+
+
+def without_number(text: str) -> str:
+    """Return the words of a text that is harmless words and a number (shell 12); any other text as it is.
+
+    Long lists number their parts: their words are then looked at once, and not line by line.
+    """
+    match = _NAME_AND_NUMBER.fullmatch(text)
+    return match[1] if match and _is_name(match[1]) else text
+
+
+@lru_cache(maxsize=4096)
+def _is_name(words: str) -> bool:
+    known = harmless()
+    plain = words.lower().split()
+    return all(word in known and word not in SIZE_WORDS for word in plain) and not _ALWAYS.search(words)
 
 
 @lru_cache(maxsize=32_768)
 def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     """Return a text taken to pieces."""
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
-    if (simple := _NAME_AND_NUMBER.fullmatch(text)) and not materials.find(simple[2]).keys:
-        known = harmless()
-        words = simple[1].lower().split()
-        if all(word in known and word not in SIZE_WORDS for word in words) and not _ALWAYS.search(text):
-            number = float(simple[2])
-            size = Measure(number, number, start=simple.start(2), end=simple.end(2))
-            return PartText(text, text, None, (Sighting(size),), (), (), (), ())
+    simple = without_number(text)
+    if simple is not text and not materials.find(text[len(simple) :]).keys:
+        number = float(text[len(simple) :])
+        size = Measure(number, number, start=len(simple) + 1, end=len(text))
+        return PartText(text, text, None, (Sighting(size),), (), (), (), (), weight=HEAVY)
     grades = _named(text, materials)[1]
     way = _WAY.search(text)
     rolled = (way.lastgroup or "", way.group(way.lastgroup or 0)) if way else ("", "")
@@ -127,8 +148,22 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         FAMILY_WORDS[word.upper()] for word in _WORD.findall(text) if word.lower() in _FAMILIES
     )
     date = when.group("day") if when else ""
-    return PartText(
-        text, plain, count, sizes, named, said, tuple(codes), unknown, families, date, counts, grades, rolled
+    return _weighed(
+        PartText(
+            text,
+            plain,
+            count,
+            sizes,
+            named,
+            said,
+            tuple(codes),
+            unknown,
+            families,
+            date,
+            counts,
+            grades,
+            rolled,
+        )
     )
 
 

@@ -6,6 +6,7 @@ Trade words are common practice, no source.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from quoting.core import NumberStyle, SizeError, ToleranceAsked, ToleranceOn, parse_length
 
@@ -37,6 +38,7 @@ _OTHER = re.compile(
 _CLAUSE = re.compile(r"[;\n]|,\s+(?!\d)|\band\b")
 
 
+@lru_cache(maxsize=8192)
 def tolerances_in(text: str, *, inch: bool, column: bool = False) -> tuple[ToleranceAsked, ...]:
     """Return the tolerances of a text; in a tolerance column a number without a word is on the diameter.
 
@@ -100,6 +102,7 @@ def tolerances_text(tolerances: tuple[ToleranceAsked, ...]) -> str:
     return ";".join(f"{one.on.value}|{one.value_mm:g}|{one.share:g}|{one.code}" for one in tolerances)
 
 
+@lru_cache(maxsize=8192)
 def tolerances_of(text: str) -> tuple[ToleranceAsked, ...]:
     """Return the tolerances that `tolerances_text` wrote."""
     found = []

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from quoting.core import Extra, Penetration, WeldAsked
 
@@ -64,6 +65,7 @@ class WeldSaid:
     unclear: bool = False
 
 
+@lru_cache(maxsize=8192)
 def weld_in(text: str) -> WeldSaid:
     """Return the welding that a text asks of us.
 
@@ -98,6 +100,7 @@ def weld_in(text: str) -> WeldSaid:
     )
 
 
+@lru_cache(maxsize=8192)
 def extras_in(text: str) -> tuple[Extra, ...]:
     """Return the handwork that a text asks for.
 
