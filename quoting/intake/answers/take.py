@@ -18,6 +18,7 @@ from quoting.core import (
     Unit,
     parse_measure,
 )
+from quoting.intake.answers.natural import lone_size, natural
 from quoting.intake.doubts import settle
 from quoting.intake.lines import Assembled, ask_duplicate, assemble, doubt_of, record_of, whole_file_questions
 from quoting.intake.row_record import Record, number_text
@@ -110,16 +111,26 @@ def concerns(question: Question, draft: Draft) -> bool:
     return not values.get(field)
 
 
-def fields_of(question: Question, answer: str, order: Order, materials: Materials) -> Fields:
+def fields_of(
+    question: Question,
+    answer: str,
+    order: Order,
+    materials: Materials,
+    values: Mapping[str, str] | None = None,
+) -> Fields:
     """Return the fields that an answer sets; empty when it is not understood.
 
     The answer may be a choice's label, a word that only one label holds, the choice's number, or a text that
-    the question's field can be read from.
+    the question's field can be read from; `values` are what the line says so far.
     """
     choice = choice_of(question, answer)
     if choice is not None:
         return choice.fields
-    return _parsed(question.id.rpartition("/")[2], answer, order, materials)
+    field = question.id.rpartition("/")[2]
+    known = dict(values or {})
+    return _parsed(field, lone_size(answer), order, materials) or natural(
+        question, answer, order, materials, known
+    )
 
 
 def choice_of(question: Question, answer: str) -> Choice | None:
@@ -206,7 +217,7 @@ class _Redone:
                 self.take(record, question, fields)
         for question in questions:
             answer = self.answers.get(question.id, "")
-            fields = fields_of(question, answer, self.order, self.materials) if answer else ()
+            fields = fields_of(question, answer, self.order, self.materials, record.values) if answer else ()
             if fields:
                 self.take(record, question, fields)
             else:
