@@ -13,7 +13,7 @@ from quoting.commands.ledger_run import LedgerRun, ledger_run
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.core import Effort, RollwrightError, State
-from quoting.estimating import Estimate, estimate, large_totals, with_risk, with_sensitivities
+from quoting.estimating import Estimate, estimate, large_totals, with_alone, with_risk, with_sensitivities
 from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
 from quoting.record import RunRecord
 from quoting.recording import make_record
@@ -82,7 +82,7 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
         say(f"answers that fit no question of these sheets: {', '.join(lost)}")
     found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
     say("drawing what could go otherwise")
-    found = with_risk(found)
+    found = with_alone(with_risk(found))
     return with_sensitivities(found, say=say) if request.sensitivities else found
 
 
@@ -106,9 +106,23 @@ def write_quotes(
     _tell(ledger.notes, say)
     if request.customer:
         _remember(request, found, say)
-    print(summary(record, folder.directory, books, more=planned.rows if planned else ()))
+    more = (*_alone_rows(found), *(planned.rows if planned else ()))
+    print(summary(record, folder.directory, books, more=more))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
     return 0 if done and not large_totals(found.orders, found.shop) else 1
+
+
+def _alone_rows(found: Estimate) -> list[tuple[str, str]]:
+    """Return what each order that shares plates would come to alone: its price leans on unwon blanks."""
+    currency = found.shop.rates.currency
+    return [
+        (
+            "leans on other orders' plates",
+            f"{order.order.customer}: {order.total.before_tax:,.2f}, alone {order.alone:,.2f} {currency}",
+        )
+        for order in found.orders
+        if order.alone is not None and order.alone > order.total.before_tax
+    ]
 
 
 def written(

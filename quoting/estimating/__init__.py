@@ -20,6 +20,7 @@ from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, 
 from quoting.estimating.route_words import ends_words
 from quoting.estimating.sensitivity import with_sensitivities
 from quoting.estimating.stocking import cutting_minutes_of, lead_days_of, plate_name
+from quoting.estimating.with_alone import with_alone
 from quoting.estimating.with_risk import with_risk
 
 __all__ = [
@@ -49,6 +50,7 @@ __all__ = [
     "plate_name",
     "revise",
     "weld_words",
+    "with_alone",
     "with_risk",
     "with_sensitivities",
 ]

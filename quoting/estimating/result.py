@@ -194,13 +194,17 @@ class ChoiceWorth:
 
 @dataclass(frozen=True, slots=True)
 class OrderEstimate:
-    """One customer's order as estimated, in the customer's own line order."""
+    """One customer's order as estimated, in the customer's own line order.
+
+    `alone` is its price before tax without the other orders of the run, where they share plates.
+    """
 
     order: Order
     lines: tuple[LineResult, ...]
     questions: tuple[Question, ...]
     total: OrderTotal
     risk: CostSpread | None = None
+    alone: Decimal | None = None
 
     @property
     def rows(self) -> tuple[SheetRow, ...]:

@@ -28,6 +28,7 @@ COLUMNS = (
     BookColumn("Profit before tax", 13, "money"),
     BookColumn("Margin", 9, "percent"),
     BookColumn("Markup", 9, "percent"),
+    BookColumn("Before tax if it is the only one won", 13, "money"),
 )
 _HEAD = 3
 _CELLS = {"lines": "F", "order_top_up": "G", "before_tax": "H", "tax": "I", "total": "J"}
@@ -39,7 +40,8 @@ def orders_sheet(book: Book, estimate: Estimate, table: LineTable) -> None:
     currency = estimate.shop.rates.currency
     says = (
         f"What each customer is asked for and what is left of it, {currency}. "
-        "Margin is a share of the price, markup of the cost."
+        "Margin is a share of the price, markup of the cost. An order that shares plates with others also "
+        "has its price without them, as computed: quote it by itself to offer that."
     )
     sheet = costing_sheet(book, estimate, "Orders", COLUMNS, says=says)
     sheet.heads(_HEAD, COLUMNS)
@@ -87,6 +89,8 @@ def _order(
         sheet.formula(row, _index(_CELLS[formula.name]), formula.excel(cells), values[formula.name])
     _sum_or_nothing(sheet, row, "K", table, rows, "cost", values["cost"])
     _left(sheet, row, values["profit"], values["before_tax"], values["cost"], "")
+    if order.alone is not None:
+        sheet.number(row, len(COLUMNS) - 1, order.alone, "money")
     return {
         **counts,
         **{letter: values[name] for name, letter in _CELLS.items()},
