@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from quoting.books.look import Entry, NumberedQuestion, listed
 from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.terms import delivery_words
@@ -31,6 +33,10 @@ _IN_PLAIN_WORDS = {
         (DemandRow.PRE_BEND, "our rolls cannot pre-bend the ends of this plate"),
     )
 }
+
+
+_SAID_BELOW = re.compile(r"\((bevel|weld|tolerance)\) is read as")
+"""How a reading of edges, welds and tolerances looks; the line says what becomes of each on its own."""
 
 
 def line_notes(entry: Entry, letter: Letter) -> list[str]:
@@ -109,6 +115,7 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
             )
         )
     ]
+    assumed = [text for text in assumed if not _SAID_BELOW.search(text)]
     if assumed:
         notes.append("Assumed: " + "; ".join(assumed) + ".")
     if result.line.edge_prep:

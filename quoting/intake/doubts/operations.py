@@ -11,6 +11,7 @@ from dataclasses import replace
 from quoting.core import Choice, EdgeKind, EdgePlace, EdgePrep, Penetration, Reading, WeldAsked
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.texts import (
+    edge_said,
     edge_text,
     edges_in,
     extras_in,
@@ -68,10 +69,7 @@ def _edges(record: Record, text: str, *, inch: bool) -> None:
         return
     what = " and ".join({"angle": "which bevel", "edges": "which edges"}[name] for name in said.open)
     asked = f'It says "{text}": {what or "which bevel, on which edges"}?'
-    assumed = (
-        f"{said.prep.kind.value} of {said.prep.angle_deg:g} degrees on "
-        f"{'both' if said.prep.edges > 1 else 'one of the'} edges, {said.prep.place.value}"
-    )
+    assumed = edge_said(edge_text(said.prep))
     blocking = said.elsewhere and len(said.open) > 1
     choices = (*_edge_choices(said.prep), Choice("no bevel, edges square", (("edge_prep", "none"),)))
     record.doubt(

@@ -9,7 +9,7 @@ from quoting.intake import shapes
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import PartText
+from quoting.intake.texts import PartText, edge_said, tolerances_in, tolerances_of, weld_said
 from quoting.intake.words import Said
 
 _NAMES_ONLY = 99
@@ -41,6 +41,7 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
     names = [*part.codes, *part.unknown, *_small_numbers(record, frame, row, part, used)]
     if part.count is not None and row.kind == "remark":
         names.append(str(part.count))
+    names = [name for name in names if not tolerances_in(name, inch=True)]  # a rule such as UG-80 is read
     if names and row.kind != "size":
         taken = (
             "a remark, nothing is priced for it"
@@ -173,10 +174,22 @@ def say_work(record: Record) -> None:
         if fields and name in _QUIET and not _MORE.search(words):
             continue
         if fields:
-            read = record.values[fields[0]].replace(";", ", ")
+            read = _in_words(fields[0], record.values[fields[0]])
             record.assumptions.append(f'"{words}" ({name}) is read as: {read}')
         else:
             record.assumptions.append(f'"{words}": {text}')
+
+
+def _in_words(field: str, value: str) -> str:
+    """Return a kept value as a person says it."""
+    if field == "edge_prep":
+        return edge_said(value)
+    if field == "weld":
+        return weld_said(value)
+    if field == "tolerances":
+        on = dict.fromkeys(one.on.value for one in tolerances_of(value))
+        return f"a tolerance on {' and '.join(on)}"
+    return value.replace(";", ", ")
 
 
 def _ask(record: Record, name: str, row: RowText, said: Said, choices: tuple[Choice, ...]) -> None:

@@ -3,7 +3,7 @@
 from quoting.intake.texts.counts import LARGEST_COUNT, count_of, rising_list
 from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
-from quoting.intake.texts.edge_words import edge_of, edge_text, edges_in
+from quoting.intake.texts.edge_words import edge_of, edge_said, edge_text, edges_in
 from quoting.intake.texts.gap_words import gaps_in
 from quoting.intake.texts.part_text import HEAVY, QUIET, PartText, part_text, without_number
 from quoting.intake.texts.plain_sizes import plain_sizes
@@ -18,7 +18,7 @@ from quoting.intake.texts.trade_words import (
     shape_words,
     yes_no,
 )
-from quoting.intake.texts.weld_words import extras_in, weld_in, weld_of, weld_text
+from quoting.intake.texts.weld_words import extras_in, weld_in, weld_of, weld_said, weld_text
 
 __all__ = [
     "BASIS_WORDS",
@@ -30,6 +30,7 @@ __all__ = [
     "date_of",
     "dual_size",
     "edge_of",
+    "edge_said",
     "edge_text",
     "edges_in",
     "ends_cell",
@@ -49,6 +50,7 @@ __all__ = [
     "tolerances_text",
     "weld_in",
     "weld_of",
+    "weld_said",
     "weld_text",
     "without_number",
     "yes_no",

@@ -104,3 +104,18 @@ def edge_of(text: str) -> EdgePrep | None:
         return None
     kind, place, edges, angle, land = text.split(";")
     return EdgePrep(EdgeKind(kind), EdgePlace(place), int(edges), float(angle), float(land))
+
+
+def edge_said(text: str) -> str:
+    """Return what `edge_text` wrote as a person says it; the land stays in the customer's own words.
+
+    >>> edge_said("single bevel;long seam;2;37.5;1.5"), edge_said("none")
+    ('single bevel of 37.5 degrees on both edges, long seam', 'edges as cut')
+    """
+    prep = edge_of(text)
+    if prep is None:
+        return "edges as cut"
+    angle = f" of {prep.angle_deg:g} degrees" if prep.angle_deg else ""
+    if prep.place is EdgePlace.ALL:
+        return f"{prep.kind.value}{angle} all round"
+    return f"{prep.kind.value}{angle} on {'both edges' if prep.edges > 1 else 'one edge'}, {prep.place.value}"

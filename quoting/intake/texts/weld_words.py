@@ -132,3 +132,18 @@ def weld_of(text: str) -> WeldAsked | None:
         return None
     depth, *parts = text.split(";")
     return WeldAsked(Penetration(depth), "long" in parts, "girth" in parts, "gouge" in parts)
+
+
+def weld_said(text: str) -> str:
+    """Return what `weld_text` wrote as a person says it.
+
+    >>> weld_said("full penetration;long;gouge"), weld_said("none")
+    ('long seam welded by us, full penetration, back-gouged', 'no welding by us')
+    """
+    weld = weld_of(text)
+    if weld is None:
+        return "no welding by us"
+    seams = (("long seam", weld.long_seam), ("girth seams", weld.girth_seams))
+    gouge = ", back-gouged" if weld.back_gouge else ""
+    named = " and ".join(name for name, asked in seams if asked)
+    return f"{named} welded by us, {weld.penetration.value}{gouge}"
