@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
+from typing import Any
 
 from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.findings import did_you_mean
-from quoting.shop.grades import GAUGE_TABLES, plain_name, published_grades
+from quoting.shop.grades import GAUGE_TABLES, GradeNames, plain_name, published_grades
 from quoting.shop.model import Family, Material
 from quoting.shop.quantities import DENSITY, KG_PER_POUND, MONEY_PER_WEIGHT, STRESS
 
@@ -29,7 +30,7 @@ def read_materials(
     if len(tables) < len(own):
         own[-1].flawed("two [[material]] tables with one key, or one without", "give each its own key")
     keys = tuple(dict.fromkeys((*published, *tables)))
-    price = _prices(prices, keys)
+    price = _prices(prices, keys, _names(keys, tables, published))
     read: list[Material] = []
     for key in keys:
         table = tables.get(key) or SettingsTable(
@@ -83,18 +84,35 @@ def _given(table: SettingsTable, key: str) -> bool:
     return table.has(key) or key in table.fallback
 
 
-def _prices(tables: Iterable[SettingsTable], keys: Sequence[str]) -> dict[str, Decimal]:
+def _names(
+    keys: Iterable[str], tables: Mapping[str, SettingsTable], published: Mapping[str, Mapping[str, Any]]
+) -> GradeNames:
+    """Return all names of all grades: those of the shop's own tables and those beside the code."""
+    return GradeNames(
+        (key, [*_plain_texts(tables, key), *published.get(key, {}).get("names", ())]) for key in keys
+    )
+
+
+def _plain_texts(tables: Mapping[str, SettingsTable], key: str) -> list[str]:
+    """Return the names that an own table gives; what is wrong with them is told when the grade is read."""
+    given = tables[key].own.get("names", ()) if key in tables else ()
+    return [name for name in given if isinstance(name, str)] if isinstance(given, list) else []
+
+
+def _prices(tables: Iterable[SettingsTable], keys: Sequence[str], names: GradeNames) -> dict[str, Decimal]:
+    """Return the price per kg by the grade's key; a price may stand under any name that the grade goes by."""
     prices: dict[str, Decimal] = {}
     for table in tables:
         kg_per_unit = PRICE_TABLES[table.path]
-        for key in table.own:
-            if key not in keys:
-                hint = did_you_mean(key, keys) or "add the grade as [[material]] first"
-                table.findings.problem(table.where(key), "is no grade of this shop", would_do=hint)
+        for name in table.own:
+            key = name if name in keys else names.one(name)
+            if not key:
+                hint = did_you_mean(name, keys) or "add the grade as [[material]] first"
+                table.findings.problem(table.where(name), "is no grade of this shop", would_do=hint)
             elif key in prices:
-                table.wrong(key, "has a price per lb and a price per kg", "keep one of them")
+                table.wrong(name, f"is a second price for {key}", "keep one of them")
             else:
-                prices[key] = (table.money(key) / kg_per_unit).quantize(Decimal("0.000001"))
+                prices[key] = (table.money(name) / kg_per_unit).quantize(Decimal("0.000001"))
     return prices
 
 

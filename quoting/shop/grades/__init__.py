@@ -1,13 +1,16 @@
 """Grades: the published table beside the code, and the one matcher of what people call them."""
 
-from quoting.shop.grades.matcher import FAMILY_WORDS, Materials
-from quoting.shop.grades.published import GAUGE_TABLES, find_material, plain_name, published_grades
+from quoting.shop.grades.matcher import Materials
+from quoting.shop.grades.names import FAMILY_WORDS, GradeNames, find_material, names_of, plain_name
+from quoting.shop.grades.published import GAUGE_TABLES, published_grades
 
 __all__ = [
     "FAMILY_WORDS",
     "GAUGE_TABLES",
+    "GradeNames",
     "Materials",
     "find_material",
+    "names_of",
     "plain_name",
     "published_grades",
 ]

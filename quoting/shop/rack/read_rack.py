@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.core import InputError, Place
+from quoting.shop.grades import names_of
 from quoting.shop.model import Material, StockPlate
 from quoting.shop.rack.row import BadCellError, RackRowReader
 from quoting.tables import SheetTable, find_table, missing_headings, read_plain_sheets
@@ -61,9 +62,10 @@ def read_rack(
     """
     plates: dict[str, StockPlate] = {}
     warnings: list[str] = []
+    names = names_of(materials)
     for path in paths:
         for table, buyable in _tables(path):
-            reader = RackRowReader(materials, unit_of_sizes(table, inch), buyable, remnant_share)
+            reader = RackRowReader(materials, names, unit_of_sizes(table, inch), buyable, remnant_share)
             for number, cells in table.rows:
                 try:
                     plate = reader.plate(cells, number)

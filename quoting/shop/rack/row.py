@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
-from quoting.shop.grades import find_material
+from quoting.shop.grades import GradeNames
 from quoting.shop.model import Edge, Material, StockPlate
 from quoting.shop.quantities import KG_PER_POUND
 from quoting.shop.rack.sizes import read_size
@@ -45,6 +45,7 @@ class RackRowReader:
     """
 
     materials: Sequence[Material]
+    names: GradeNames
     inches: Mapping[str, bool]
     buyable: bool
     remnant_share: Decimal = Decimal(1)
@@ -74,7 +75,8 @@ class RackRowReader:
         )
 
     def _material(self, cells: Mapping[str, Any]) -> Material:
-        material = find_material(as_text(cells.get("material")), self.materials)
+        key = self.names.one(as_text(cells.get("material")))
+        material = next((material for material in self.materials if material.key == key), None)
         if material is None:
             raise BadCellError(
                 "material",

@@ -210,7 +210,7 @@ def test_the_shop_adds_a_grade(tmp_path: Path) -> None:
         ('[[material]]\nkey = "X1"\nfamily = "carbon"', "density_kg_m3 is missing"),
         ('[[material]]\nkey = "2205"\nnames = ["A36"]', 'the name "A36" belongs to A36 already'),
         ('[[material]]\nkey = "A36"\n[[material]]\nkey = "A36"', "two [[material]] tables with one key"),
-        ('[price_per_kg]\n"A36" = 1.4', "has a price per lb and a price per kg"),
+        ('[price_per_kg]\n"A36" = 1.4', "is a second price for A36"),
         ('[price_per_kg]\n"A63" = 1.4', 'is no grade of this shop; did you mean "A36"?'),
     ],
 )

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import string
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from quoting.core import InputError
 from quoting.shop import Family, Material, find_material
 from quoting.shop.book import read_book, starter_text
-from quoting.shop.grades import plain_name, published_grades
+from quoting.shop.grades import names_of, plain_name, published_grades
+from tests.quoting.shop.shop_folder import shop_with
 
 GRADES = read_book(starter_text(), "shop.toml").materials
 
@@ -102,4 +105,48 @@ def test_case_spaces_and_hyphens_do_not_matter(name: str, data: st.DataObject) -
 @given(st.text(alphabet=string.printable, max_size=20))
 def test_plain_names_are_stable(text: str) -> None:
     plain = plain_name(text)
-    assert set(plain) <= set(string.ascii_lowercase + string.digits)
+    assert set(plain) <= set(string.ascii_uppercase + string.digits)
+
+
+WRITTEN = ("{}", "{} HR", "HR plate {}", "ASTM {}", "{} hot rolled", "steel plate {}", "EN {}", "mat. {}")
+
+
+@pytest.mark.parametrize("written", WRITTEN)
+@pytest.mark.parametrize("grade", GRADES, ids=lambda grade: grade.key)
+def test_the_order_sheet_the_rack_and_the_price_table_read_one_name_alike(
+    grade: Material, written: str
+) -> None:
+    names = names_of(GRADES)
+    for name in (grade.key, *grade.names):
+        said = written.format(name)
+        sheet, own = names.find(said), find_material(said, GRADES)
+        if sheet.rest:
+            assert own is None, said
+        elif len(sheet.keys) == 1:
+            assert own is not None, said
+            assert own.key == sheet.keys[0]
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("A36 HR", "A36"),
+        ("A572 Gr.50", "A572-50"),
+        ("A572 GR50", "A572-50"),
+        ("TP304L", "304/304L"),
+        ("Type.316", "316/316L"),
+    ],
+)
+def test_what_one_of_them_dropped_is_read_by_all(tmp_path: Path, text: str, key: str) -> None:
+    assert names_of(GRADES).find(text).keys == (key,)
+    row = f"P,{text},0.25,60,120,mill,1,99,plate,,\n"
+    assert [plate.material for plate in shop_with(tmp_path, rack=row).stock] == [key]
+
+
+def test_a_price_may_stand_under_any_name_of_its_grade(tmp_path: Path) -> None:
+    usual = shop_with(tmp_path)
+    stands = next(line for line in starter_text().splitlines() if line.startswith('"A36" ='))
+    other = shop_with(tmp_path, {stands: stands.replace('"A36" =', '"ASTM A36 HR" =')})
+    assert other.material("A36").price_per_kg == usual.material("A36").price_per_kg
+    with pytest.raises(InputError, match="is a second price for A36"):
+        shop_with(tmp_path, {stands: stands + "\n" + stands.replace('"A36" =', '"SA-36" =')})

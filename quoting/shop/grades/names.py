@@ -1,0 +1,133 @@
+"""The one matcher of grades: what customers, the rack and the price table call them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from quoting.shop.model import Family, Material
+
+_WORD = re.compile(r"[A-Z0-9]+")
+_GRADE = re.compile(r"\b(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))")
+"""The word before the number of a grade, run into it or not: Gr.50, TP304."""
+_SAYS_NOTHING = frozenset(("GR", "GRADE", "TYPE", "ASTM", "ASME", "AISI", "TP", "EN", "CSA"))
+_IDLE = frozenset((
+    "ASTM", "ASME", "CSA", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT",
+    "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
+))  # fmt: skip
+FAMILY_WORDS: dict[str, Family] = {
+    **dict.fromkeys(["SS", "SST", "STAINLESS", "INOX"], Family.STAINLESS),
+    **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
+    **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
+}
+_UNGRADED_STEEL = frozenset(("A516", "SA516", "A572", "A709", "AR"))
+_UNGRADED = _UNGRADED_STEEL | {"DUPLEX", "A240", "SA240"}
+_GALVANIZED = frozenset(["GALV", "GALVANIZED", "GALVANISED", "GI"])
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a material text says: the shop's keys it names, the family it names, and words nobody knows.
+
+    `usual` is the grade the shop's book takes an ungraded name for (mild steel): offered first, never taken.
+    """
+
+    keys: tuple[str, ...] = ()
+    family: Family | None = None
+    rest: tuple[str, ...] = ()
+    galvanized: bool = False
+    usual: str = ""
+
+
+class GradeNames:
+    """Grades by all the names they go by. `names` gives each grade's key and its other names."""
+
+    def __init__(self, names: Iterable[tuple[str, Iterable[str]]]) -> None:
+        self._keys: dict[str, str] = {}
+        self._usual: dict[str, str] = {}
+        self._cache: dict[str, Found] = {}
+        for key, others in names:
+            for name in (key, *others):
+                known = self._usual if _family_only(_words(name)) else self._keys
+                known.setdefault(plain_name(name), key)
+        self._longest = max((len(name) for name in self._keys), default=0)
+
+    def find(self, text: str) -> Found:
+        """Return what the text names; words like ASTM, PLATE or HR carry no doubt."""
+        if text not in self._cache:
+            self._cache[text] = self._find(text)
+        return self._cache[text]
+
+    def one(self, text: str) -> str:
+        """Return the key of the grade that the shop's own file means by a name; "" for none or several.
+
+        An ungraded name (mild steel) is the grade that the shop's book takes it for: its own rack says so.
+        """
+        found = self.find(text)
+        if found.rest:
+            return ""
+        return found.keys[0] if len(found.keys) == 1 else "" if found.keys else found.usual
+
+    def _find(self, text: str) -> Found:
+        words = _words(text)
+        keys: list[str] = []
+        rest: list[str] = []
+        at = 0
+        while at < len(words):
+            length, key = self._match(words, at)
+            if key:
+                keys.append(key)
+            else:
+                rest.append(words[at])
+            at += length
+        families = {FAMILY_WORDS[word] for word in rest if word in FAMILY_WORDS}
+        families |= {Family.CARBON for word in rest if word in _UNGRADED_STEEL}
+        named = {family for family in families if family is not Family.CARBON} or families
+        unknown = tuple(
+            word for word in rest if word not in _IDLE | _GALVANIZED | _UNGRADED and word not in FAMILY_WORDS
+        )
+        family = next(iter(named)) if len(named) == 1 else None
+        usual = self._usual.get(_joined(words), "")
+        return Found(tuple(dict.fromkeys(keys)), family, unknown, bool(_GALVANIZED & set(rest)), usual)
+
+    def _match(self, words: list[str], at: int) -> tuple[int, str]:
+        """Return how many words from `at` name a grade, and its key; the longest name wins."""
+        for length in range(min(len(words) - at, 8), 0, -1):
+            joined = _joined(words[at : at + length])
+            if len(joined) <= self._longest and joined in self._keys:
+                return length, self._keys[joined]
+        return 1, ""
+
+
+def names_of(materials: Iterable[Material]) -> GradeNames:
+    """Return the names of these grades."""
+    return GradeNames((material.key, material.names) for material in materials)
+
+
+def find_material(text: str, materials: Iterable[Material]) -> Material | None:
+    """Return the grade that goes by this name in a file of the shop, or None: never a guess."""
+    known = {material.key: material for material in materials}
+    return known.get(names_of(known.values()).one(text))
+
+
+def plain_name(text: str) -> str:
+    """Return a grade name without case, punctuation and the words that say nothing about the grade.
+
+    >>> plain_name("ASME SA-516 Gr. 70N") == plain_name("sa516-70n"), plain_name("A572 Gr.50")
+    (True, 'A57250')
+    """
+    return _joined(_words(text))
+
+
+def _family_only(words: list[str]) -> bool:
+    """Return whether a name tells a family of metal but no grade: mild steel, SS, A516."""
+    return all(word in FAMILY_WORDS or word in _IDLE or word in _UNGRADED for word in words)
+
+
+def _words(text: str) -> list[str]:
+    return _WORD.findall(_GRADE.sub(" ", text.upper()).replace(".", ""))
+
+
+def _joined(words: list[str]) -> str:
+    return "".join(word for word in words if word not in _SAYS_NOTHING)
