@@ -17,7 +17,7 @@ from typing import Literal, TypeAlias
 from quoting.core import Outline, RangeError, positive
 
 Method: TypeAlias = Literal["shear", "thermal"]
-EdgeKind: TypeAlias = Literal["mill", "trimmed"]
+PlateEdge: TypeAlias = Literal["mill", "trimmed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +86,7 @@ class NestPlate:
     length_mm: float
     count: int | None
     price: Decimal
-    edge: EdgeKind = "trimmed"
+    edge: PlateEdge = "trimmed"
     remnant: bool = False
     heat: str | None = None
     notch: Notch | None = None
