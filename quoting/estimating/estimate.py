@@ -190,11 +190,20 @@ def _offer(line: OrderLine, route: Route, shop: Shop) -> str:
     return f"{offer_words(route)}, about {price:,.0f} {shop.rates.currency} each"
 
 
+def _not_welded(line: OrderLine, route: Route) -> str:
+    """Return which seams of a part in several pieces we do not weld."""
+    if line.weld is None:
+        return ", not welded by us"
+    left = "girth seams" if route.plan.courses > 1 and not line.weld.girth_seams else ""
+    left = left or ("long seams" if not line.weld.long_seam else "")
+    return f", {left} not welded by us" if left else ""
+
+
 def _assumptions(line: OrderLine, route: Route, shop: Shop) -> tuple[str, ...]:
     """Return what the customer should know that we took for granted."""
     said = [ends_words(route, inch=shop.inch)]
-    if route.plan.pieces_per_part > 1 and line.weld is None:
-        said.append(f"made in {pieces_words(route.plan)}, not welded by us")
+    if route.plan.pieces_per_part > 1:
+        said.append(f"made in {pieces_words(route.plan)}{_not_welded(line, route)}")
     if not line.re_round and route.rollings[0].blank.closed:
         said.append("as rolled, not re-rounded after welding")
     return tuple(said)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from quoting.blanks import Blank
-from quoting.core import LB_PER_KG, RangeError
+from quoting.core import LB_PER_KG, RangeError, format_length, format_weight
 from quoting.shop import LiftRules
 
 STANDING_ARC_DEG = 180.0
@@ -55,12 +55,14 @@ class Lift:
     cautions: tuple[str, ...] = ()
 
 
-def weight_words(weight_kg: float) -> str:
-    """Return a weight as both systems read it.
+def weight_words(weight_kg: float, inch: bool | None = None) -> str:
+    """Return a weight in the shop's system, or as both read it when that is not said.
 
-    >>> weight_words(100)
-    '100 kg (220 lb)'
+    >>> weight_words(100), weight_words(100, True)
+    ('100 kg (220 lb)', '220 lb')
     """
+    if inch is not None:
+        return format_weight(weight_kg, inch=inch)
     return f"{weight_kg:,.0f} kg ({weight_kg * LB_PER_KG:,.0f} lb)"
 
 
@@ -83,7 +85,9 @@ def needs_support(thickness_mm: float, size: PieceSize, rules: LiftRules) -> boo
     return stands and inside / thickness_mm > rules.overhead_support_ratio
 
 
-def choose_lift(weight_kg: float, thickness_mm: float, size: PieceSize, rules: LiftRules) -> Lift:
+def choose_lift(
+    weight_kg: float, thickness_mm: float, size: PieceSize, rules: LiftRules, *, inch: bool | None = None
+) -> Lift:
     """Return how a piece of `weight_kg` is lifted, and why; all limits are the shop's settings.
 
     Weight and size go first. Plate over about 6 mm going by crane is official advice for three-roll machines,
@@ -94,16 +98,18 @@ def choose_lift(weight_kg: float, thickness_mm: float, size: PieceSize, rules: L
     if not (weight_kg > 0 and thickness_mm > 0):
         raise RangeError("weight, thickness", (weight_kg, thickness_mm), "more than 0")
     support = needs_support(thickness_mm, size, rules)
-    weight = weight_words(weight_kg)
+    weight = weight_words(weight_kg, inch)
     thick = thickness_mm > rules.crane_over_thickness_mm
     if weight_kg > two_person_limit(rules):
-        return _by_crane(weight_kg, f"piece {weight} is over the two-person limit", support, rules)
+        return _by_crane(weight_kg, weight, "is over the two-person limit", support, rules)
     if thick and weight_kg > rules.hand_limit_kg:
-        over = f"plate is over {rules.crane_over_thickness_mm:g} mm thick"
-        return _by_crane(weight_kg, f"piece {weight} is over one person's limit, and {over}", support, rules)
+        least = f"{rules.crane_over_thickness_mm:g} mm"
+        least = least if inch is None else format_length(rules.crane_over_thickness_mm, inch=inch)
+        why = f"is over one person's limit, and plate is over {least} thick"
+        return _by_crane(weight_kg, weight, why, support, rules)
     long = max(size.width_mm, size.length_mm) > rules.one_person_longest_mm
     if weight_kg > rules.hand_limit_kg or support or long:
-        return _by_two(weight_kg, support, rules)
+        return _by_two(weight_kg, weight, support, rules)
     why = f"piece {weight} is within one person's limit"
     return Lift(LiftMethod.HAND, rules.crew_hand, weight_kg, why, (_TOOL,) if thick else ())
 
@@ -111,8 +117,7 @@ def choose_lift(weight_kg: float, thickness_mm: float, size: PieceSize, rules: L
 _TOOL = "Small thick piece: feed it with a bar or tongs, fingers well back from the nip."
 
 
-def _by_two(weight_kg: float, support: bool, rules: LiftRules) -> Lift:
-    weight = weight_words(weight_kg)
+def _by_two(weight_kg: float, weight: str, support: bool, rules: LiftRules) -> Lift:
     cautions: tuple[str, ...] = ()
     light = "thin for its diameter: one holds it" if support else "long: one guides it"
     why = f"piece {weight} is light, but {light} while the other rolls"
@@ -124,8 +129,8 @@ def _by_two(weight_kg: float, support: bool, rules: LiftRules) -> Lift:
     return Lift(LiftMethod.TWO_PEOPLE, rules.crew_two, weight_kg, why, cautions)
 
 
-def _by_crane(weight_kg: float, why: str, support: bool, rules: LiftRules) -> Lift:
-    weight = weight_words(weight_kg)
+def _by_crane(weight_kg: float, weight: str, why: str, support: bool, rules: LiftRules) -> Lift:
+    why = f"piece {weight} {why}"
     cautions: tuple[str, ...] = (
         f"Crane lift, {weight}: rated clamps or slings, nobody under or beside the load.",
     )

@@ -19,7 +19,7 @@ class HandlingTask:
     passes of the re-rounding after the long seam is welded, 0 when it is not re-rounded. `tack` says whether
     the seam is tacked in the rolls. `trials` are passes that find the diameter of
     the first piece, where plate of the grade springs back too differently. The roll's surface speed is in mm
-    a minute.
+    a minute. `inch` is the system that weights are said in, None for both.
     """
 
     blank: Blank
@@ -32,6 +32,7 @@ class HandlingTask:
     re_rolls: int = 0
     tack: bool = False
     trials: int = 0
+    inch: bool | None = None
 
     def __post_init__(self) -> None:
         for name in ("quantity", "passes", "roll_speed_mm_min"):
@@ -77,7 +78,7 @@ def piece_steps(task: HandlingTask, steps: LabourSteps, *, passes: int, checks: 
     squaring = "twice, once for each end" if task.pre_bend else "once"
     travel = passes * task.travel_minutes * factor
     found = [
-        Step("load", weight.load, f"{weight_words(task.blank.weight_kg)}, {task.lift.method}"),
+        Step("load", weight.load, f"{weight_words(task.blank.weight_kg, task.inch)}, {task.lift.method}"),
         Step("square to the pinch", steps.square.times(ends * factor), f"{squaring}{cone}", hand=True),
     ]
     if task.pre_bend:

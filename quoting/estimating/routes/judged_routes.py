@@ -69,7 +69,7 @@ def _rolling(
 ) -> Rolling:
     blank = attempt.plan.blanks[index]
     quantity = blank.per_part * attempt.line.quantity
-    lift = choose_lift(blank.weight_kg, blank.thickness_mm, PieceSize.of(blank), shop.lifting)
+    lift = choose_lift(blank.weight_kg, blank.thickness_mm, PieceSize.of(blank), shop.lifting, inch=shop.inch)
     task = HandlingTask(
         blank=blank,
         quantity=quantity,
@@ -81,6 +81,7 @@ def _rolling(
         re_rolls=plan.re_rolls if attempt.line.re_round else 0,
         tack=attempt.line.seam == "tacked",
         trials=trial_passes(plan.spread, shop.passes),
+        inch=shop.inch,
     )
     return Rolling(blank, quantity, verdict, plan, lift, task, roll_minutes(task, shop.labour))
 
