@@ -47,7 +47,8 @@ def handling_words(sheet: CutSheet, shop: Shop) -> str:
 
 
 def _lifted(kg: float, thickness_mm: float, shop: Shop) -> str:
-    rules = shop.lifting
-    if thickness_mm > rules.crane_over_thickness_mm or kg > two_person_limit(rules):
-        return f"{weight_words(kg)}, crane"
-    return f"{weight_words(kg)}, {'two people' if kg > rules.hand_limit_kg else 'by hand'}"
+    rules, weight = shop.lifting, weight_words(kg, shop.inch)
+    thick = thickness_mm > rules.crane_over_thickness_mm and kg > rules.hand_limit_kg
+    if thick or kg > two_person_limit(rules):
+        return f"{weight}, crane"
+    return f"{weight}, {'two people' if kg > rules.hand_limit_kg else 'by hand'}"

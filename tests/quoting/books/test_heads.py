@@ -51,5 +51,5 @@ def test_the_weights_are_those_of_the_metal(tmp_path: Path, thickness_mm: float,
     density = found.shop.material("A36").density_kg_m3
     plate = 60 * 25.4 * 120 * 25.4 * thickness_mm * density / 1e9
     words = handling_words(sheet, found.shop)
-    assert words.startswith(f"Plate {weight_words(plate)}, crane; heaviest piece ")
+    assert words.startswith(f"Plate {weight_words(plate, found.shop.inch)}, crane; heaviest piece ")
     assert words.endswith(f"Cut edges are {edges}: gloves.")
