@@ -6,28 +6,26 @@ line: nothing is told by colour alone.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from io import BytesIO
-from math import cos, radians, sin
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TypeAlias
 
-from quoting.core import Outline, Rectangle, Sector
-from quoting.nesting import CutPlate, Drop, NestProblem, Notch, Placement
-
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
+from quoting.core import MM_PER_INCH, Outline, Rectangle
+from quoting.drawings.cut_path import Path, Vertex, box_path, middle_of, placed_path, plate_path, room_in
+from quoting.drawings.plate_sheet import PieceText, legible_rows, letter_height
+from quoting.drawings.sketch import PAPER, Item, Line, Pen, Sketch, Words, sketch_png
+from quoting.nesting import CutPlate, Drop, NestProblem
 
 LengthText: TypeAlias = Callable[[float], str]
-Point: TypeAlias = tuple[float, float]
 
-_INK, _PIECE, _DROP, _SCRAP = "#1F3A4A", "#E3ECF0", "#FFFFFF", "#C9CDD0"
+_INK, _PIECE, _SCRAP = "#1F3A4A", "#E3ECF0", "#C9CDD0"
 _DPI = 110
-_COLOURS = 32
 _DROP_WORDS = "drop kept"
-_ARC_STEP_DEG = 3.0
 _TITLE_INCH = 0.34
 _MARGIN_INCH = 0.06
+_TITLE_MM, _MOST_MM, _LEAST_MM = 2.7, 2.8, 1.6
+"""Heights of letters: the title, the largest and the smallest in a piece."""
+_HATCH_MM = 2.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,65 +63,17 @@ def nest_picture(
     The scale is as in `picture_size`. `length` turns mm into what the shop reads,
     `drop_length` does so for drops.
     """
-    from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: PLC0415 - heavy
-    from matplotlib.figure import Figure  # noqa: PLC0415 - heavy
-
-    width, height = picture_size(problem, plates, width_inch, longest_mm)
-    scale = _scale(problem, plates, width_inch, longest_mm)
-    figure = Figure(figsize=(width, height), dpi=_DPI)
-    canvas: Any = FigureCanvasAgg(figure)
-    top = height
+    width, height = (side * MM_PER_INCH for side in picture_size(problem, plates, width_inch, longest_mm))
+    scale = _scale(problem, plates, width_inch, longest_mm) * MM_PER_INCH
+    items: list[Item] = []
+    left, top = _MARGIN_INCH * MM_PER_INCH, height
     for plate in plates:
-        top -= _TITLE_INCH
-        title = (_MARGIN_INCH / width, (top + 0.07) / height)
-        figure.text(*title, plate.title, fontsize=7.5, color=_INK, weight="bold", parse_math=False)
+        top -= _TITLE_INCH * MM_PER_INCH
+        items.append(Words(left, top + 1.8, plate.title, _TITLE_MM, bold=True, ink=_INK))
         top -= problem.plate(plate.cut.plate).width_mm * scale
-        _draw(_Page(figure, scale, top), problem, plate, (length, drop_length or length))
-    canvas.draw()
-    return _png(canvas.get_width_height(), bytes(canvas.buffer_rgba()))
-
-
-def _png(size: tuple[int, int], pixels: bytes) -> bytes:
-    """Return the drawing with few colours, which is small; they are chosen the same way every time."""
-    from PIL import Image  # noqa: PLC0415 - heavy
-
-    image = (
-        Image.frombytes("RGBA", size, pixels)
-        .convert("RGB")
-        .quantize(_COLOURS, method=Image.Quantize.FASTOCTREE)
-    )
-    target = BytesIO()
-    image.save(target, format="png", dpi=(_DPI, _DPI))
-    return target.getvalue()
-
-
-class _Page:
-    """Draws in mm of one plate on the page, without axes: they take more time than all the rest."""
-
-    def __init__(self, figure: Figure, scale: float, bottom_inch: float) -> None:
-        from matplotlib.transforms import Affine2D  # noqa: PLC0415 - heavy
-
-        self._figure, self.scale = figure, scale
-        self._to_page = Affine2D().scale(scale * _DPI).translate(_MARGIN_INCH * _DPI, bottom_inch * _DPI)
-
-    def polygon(self, points: Sequence[Point], **style: Any) -> None:
-        """Draw a closed outline."""
-        from matplotlib.patches import Polygon  # noqa: PLC0415 - heavy
-
-        self._figure.add_artist(Polygon(points, closed=True, transform=self._to_page, **style))
-
-    def text(self, at: Point, text: str, **style: Any) -> None:
-        """Write a text centred at a point."""
-        self._figure.text(
-            *at,
-            text,
-            transform=self._to_page,
-            ha="center",
-            va="center",
-            color=_INK,
-            parse_math=False,
-            **style,
-        )
+        items += _Place(scale, left, top).plate(problem, plate, length, drop_length or length)
+    title = plates[0].title if plates else ""
+    return sketch_png(Sketch(0, 0, width, height, 1.0, tuple(items), title), dots_per_inch=_DPI)
 
 
 def _scale(
@@ -134,94 +84,57 @@ def _scale(
     return (width_inch - 2 * _MARGIN_INCH) / longest
 
 
-def _draw(
-    page: _Page, problem: NestProblem, plate: PlatePicture, lengths: tuple[LengthText, LengthText]
-) -> None:
-    stock = problem.plate(plate.cut.plate)
-    edge = _plate_outline(stock.length_mm, stock.width_mm, stock.notch)
-    page.polygon(edge, facecolor=_SCRAP, edgecolor=_INK, linewidth=1.2)
-    for drop in plate.cut.drops:
-        _drop(page, drop, lengths[1])
-    for placed in plate.cut.placements:
-        outline = problem.piece(placed.piece).outline
-        page.polygon(placed_outline(placed, outline), facecolor=_PIECE, edgecolor=_INK, linewidth=0.8)
-        label = f"{plate.labels.get(placed.piece, placed.piece)}\n{_size(outline, lengths[0])}"
-        _label(page, placed, outline, label)
-    margin = problem.cutting.margin_mm(stock)
-    if stock.edge == "mill" and margin:
-        inner = (stock.length_mm - 2 * margin, stock.width_mm - 2 * margin)
-        box = [(margin + x * inner[0], margin + y * inner[1]) for x, y in ((0, 0), (1, 0), (1, 1), (0, 1))]
-        page.polygon(box, fill=False, edgecolor=_INK, linewidth=0.6, linestyle=(0, (4, 3)))
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a plate lies on the picture: mm of paper for one of plate, and its low corner."""
 
+    scale: float
+    x: float
+    y: float
 
-def placed_outline(placed: Placement, outline: Outline) -> list[Point]:
-    """Return the corners of a placed piece in mm on the plate; arcs as chords of a few degrees."""
-    turn = radians(placed.angle_deg)
-    turned = [(x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)) for x, y in _corners(outline)]
-    low_x = min(x for x, _ in turned)
-    low_y = min(y for _, y in turned)
-    return [(x - low_x + placed.x_mm, y - low_y + placed.y_mm) for x, y in turned]
+    def _path(self, path: Path) -> Path:
+        return tuple(Vertex(self.x + v.x * self.scale, self.y + v.y * self.scale, v.bulge) for v in path)
 
+    def plate(
+        self, problem: NestProblem, plate: PlatePicture, length: LengthText, drop_length: LengthText
+    ) -> Iterator[Item]:
+        """Yield the plate, its drops, its pieces with their labels, and the trim of a mill edge."""
+        stock = problem.plate(plate.cut.plate)
+        yield Line(self._path(plate_path(stock)), Pen(0.42, _INK), fill=_SCRAP)
+        for drop in plate.cut.drops:
+            yield from self._drop(drop, drop_length)
+        for placed in plate.cut.placements:
+            outline = problem.piece(placed.piece).outline
+            yield Line(self._path(placed_path(placed, outline)), Pen(0.28, _INK), fill=_PIECE)
+            text = PieceText(plate.labels.get(placed.piece, placed.piece), _size(outline, length))
+            yield from self._rows(middle_of(placed, outline), room_in(placed, outline), text)
+        margin = problem.cutting.margin_mm(stock)
+        if stock.edge == "mill" and margin:
+            inner = (stock.length_mm - 2 * margin, stock.width_mm - 2 * margin)
+            yield Line(self._path(box_path(margin, margin, *inner)), Pen(0.21, _INK, (1.4, 1.0)))
 
-def _corners(outline: Outline) -> list[Point]:
-    if isinstance(outline, Rectangle):
-        return [(0, 0), (outline.length_mm, 0), (outline.length_mm, outline.width_mm), (0, outline.width_mm)]
-    steps = max(4, round(outline.angle_deg / _ARC_STEP_DEG / 2) * 2)
-    angles = [radians(outline.angle_deg * (step / steps - 0.5)) for step in range(steps + 1)]
-    outer = [(outline.outer_radius_mm * cos(a), outline.outer_radius_mm * sin(a)) for a in angles]
-    inner = [(outline.inner_radius_mm * cos(a), outline.inner_radius_mm * sin(a)) for a in reversed(angles)]
-    return outer + inner
+    def _drop(self, drop: Drop, length: LengthText) -> Iterator[Item]:
+        box = box_path(drop.x_mm, drop.y_mm, drop.dx_mm, drop.dy_mm)
+        yield Line(self._path(box), Pen(0.21, _INK), fill=PAPER, hatch=_HATCH_MM)
+        middle = (drop.x_mm + drop.dx_mm / 2, drop.y_mm + drop.dy_mm / 2)
+        text = PieceText(_DROP_WORDS, f"{length(drop.dy_mm)} x {length(drop.dx_mm)}")
+        yield from self._rows(middle, (drop.dx_mm, drop.dy_mm), text, PAPER)
 
-
-def _plate_outline(length_mm: float, width_mm: float, notch: Notch | None) -> list[Point]:
-    if notch is None:
-        return [(0, 0), (length_mm, 0), (length_mm, width_mm), (0, width_mm)]
-    x, y = length_mm - notch.length_mm, width_mm - notch.width_mm
-    return [(0, 0), (length_mm, 0), (length_mm, y), (x, y), (x, width_mm), (0, width_mm)]
-
-
-def _drop(page: _Page, drop: Drop, length: LengthText) -> None:
-    x, y, dx, dy = drop.x_mm, drop.y_mm, drop.dx_mm, drop.dy_mm
-    corners = [(x, y), (x + dx, y), (x + dx, y + dy), (x, y + dy)]
-    page.polygon(corners, facecolor=_DROP, edgecolor="#8A9297", hatch="///", linewidth=0.6)
-    _text(page, (x + dx / 2, y + dy / 2), (dx, dy), f"{_DROP_WORDS}\n{length(dy)} x {length(dx)}")
-
-
-def _label(page: _Page, placed: Placement, outline: Outline, text: str) -> None:
-    centre = (placed.x_mm + placed.dx_mm / 2, placed.y_mm + placed.dy_mm / 2)
-    room = (placed.dx_mm, placed.dy_mm)
-    if isinstance(outline, Sector):
-        ring = (outline.inner_radius_mm + outline.outer_radius_mm) / 2
-        points = placed_outline(placed, outline)
-        middle = points[len(points) // 4]
-        towards = radians(placed.angle_deg)
-        depth = outline.outer_radius_mm - ring
-        centre = (middle[0] - depth * cos(towards), middle[1] - depth * sin(towards))
-        room = (2 * depth, placed.dy_mm) if not placed.turned else (placed.dx_mm, 2 * depth)
-    _text(page, centre, room, text)
-
-
-def _text(page: _Page, centre: Point, room: tuple[float, float], text: str) -> None:
-    """Write a text where it has room: along the longer side, smaller, in a row, or its first line."""
-    upright = room[1] > 1.6 * room[0]
-    across, along = (room[1], room[0]) if upright else room
-    for shown in (text, text.replace("\n", ": "), text.split("\n", maxsplit=1)[0]):
-        rows = shown.split("\n")
-        points = min(
-            8.0,
-            across * page.scale * 72 / (0.56 * max(len(row) for row in rows)),
-            along * page.scale * 72 / (1.25 * len(rows)),
-        )
-        if points >= 4.5:
-            box = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
-            page.text(
-                centre,
-                shown,
-                fontsize=points,
-                rotation=90 if upright else 0,
-                bbox=box if shown.startswith(_DROP_WORDS) else None,
-            )
+    def _rows(
+        self, at: tuple[float, float], room: tuple[float, float], text: PieceText, behind: str = ""
+    ) -> Iterator[Item]:
+        """Yield what of a text is legible in its room: both rows, in one row, the first, or nothing."""
+        paper = (room[0] * self.scale, room[1] * self.scale)
+        rows = legible_rows(text, paper, _MOST_MM, _LEAST_MM)
+        if not rows:
             return
+        height, upright = letter_height(rows, paper, _MOST_MM)
+        x, y = self.x + at[0] * self.scale, self.y + at[1] * self.scale
+        for row, words in enumerate(rows):
+            off = (row - (len(rows) - 1) / 2) * 1.25 * height + 0.36 * height
+            place = (x + off, y) if upright else (x, y - off)
+            turn = 90.0 if upright else 0.0
+            yield Words(*place, words, height, "middle", turn=turn, ink=_INK, behind=behind)
 
 
 def _size(outline: Outline, length: LengthText) -> str:

@@ -3,6 +3,7 @@
 from quoting.drawings.sketch.compact import sketch_values
 from quoting.drawings.sketch.letters import letters_for, lost
 from quoting.drawings.sketch.pdf import PageForm, PdfPages
+from quoting.drawings.sketch.png import sketch_png
 from quoting.drawings.sketch.sketch import (
     PAPER,
     QUIET,
@@ -32,6 +33,7 @@ __all__ = [
     "letters_for",
     "lost",
     "open_line",
+    "sketch_png",
     "sketch_svg",
     "sketch_values",
 ]

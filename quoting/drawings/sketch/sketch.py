@@ -117,7 +117,8 @@ def corners(line: Line) -> list[tuple[float, float]]:
     ends = (*path[1:], path[0]) if line.closed else path[1:]
     points = [(path[0].x, path[0].y)]
     for start, end in zip(path, ends, strict=False):
-        points += _arc(start, end) if start.bulge else [(end.x, end.y)]
+        bent = start.bulge and hypot(end.x - start.x, end.y - start.y) > 0
+        points += _arc(start, end) if bent else [(end.x, end.y)]
     return points
 
 

@@ -7,7 +7,8 @@ from functools import cache
 
 from quoting.core import Rectangle, Sector
 from quoting.drawings import PieceText, PlateSheet
-from quoting.nesting import CutPlate, CuttingRule, NestPlate, NestProblem, Notch, Piece, nest
+from quoting.nesting import CutPlate, CuttingRule, NestPlate, NestProblem, Piece, nest
+from quoting.nesting.nest_problem import Notch
 
 HOSTILE = (
     '<script>alert("x")</script>',

@@ -7,8 +7,9 @@ from decimal import Decimal
 import pytest
 
 from quoting.core import RangeError, Rectangle, Sector
-from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Notch, Piece, nest
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
 from quoting.nesting.checker import check
+from quoting.nesting.nest_problem import Notch
 from quoting.nesting.nest_result import Why
 from tests.quoting.nesting.shop import INCH, bare_problem, invented, plate
 

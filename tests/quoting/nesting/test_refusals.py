@@ -7,7 +7,8 @@ from math import inf
 import pytest
 
 from quoting.core import Rectangle
-from quoting.nesting import CuttingRule, NestPlate, NestProblem, Notch, Piece, nest
+from quoting.nesting import CuttingRule, NestPlate, NestProblem, Piece, nest
+from quoting.nesting.nest_problem import Notch
 from quoting.nesting.nest_result import Why
 from tests.quoting.nesting.shop import plate
 
