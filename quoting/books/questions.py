@@ -168,7 +168,11 @@ def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
 def _asked_lines(item: NumberedQuestion, numbers: dict[str, str], choices: list[str]) -> list[str]:
     question = item.question
     name = "whole inquiry" if not question.line else f"line {_line_name(question, numbers)}"
-    read = f' (your sheet says "{question.read}")' if question.read else ""
+    read = (
+        f' (your sheet says "{question.read}")'
+        if question.read and question.read not in question.text
+        else ""
+    )
     lines = [f"{item.number}. {name}: {question.text}{read}"]
     lines += [f"   {chr(97 + index)}) {choice}" for index, choice in enumerate(choices[:26])]
     return [*lines, f"   We have assumed: {question.assumed}"] if question.assumed else lines

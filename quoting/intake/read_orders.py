@@ -9,10 +9,10 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
-from quoting.core import InputError, Order, Place, State, column_letters, shown_name
+from quoting.core import InputError, Order, Place, Question, SheetRow, State, column_letters, shown_name
 from quoting.intake.answers import resolve
 from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, reshaped
-from quoting.intake.lines import SheetWork, note_questions, whole_file_questions
+from quoting.intake.lines import WHOLE, SheetWork, note_questions, whole_file_questions
 from quoting.intake.words import in_own_words, translated
 from quoting.shop import Materials, Shop
 from quoting.tables import Limits, Sheet, is_empty, read_sheets, text_of
@@ -70,20 +70,42 @@ def read_all(
     customer_map: CustomerMap | None = None,
     prefixes: Sequence[str] | None = None,
 ) -> tuple[Order, ...]:
-    """Return the orders of several files; line ids carry a letter for their file, or the given prefix."""
-    return tuple(
-        read_orders(
-            path,
-            shop,
-            today=today,
-            customer=customer,
-            answers=answers,
-            limits=limits,
-            customer_map=customer_map,
-            prefix=prefixes[index] if prefixes else f"{column_letters(index)}-",
-        )
-        for index, path in enumerate(paths)
-    )
+    """Return the orders of several files; line ids carry a letter for their file, or the given prefix.
+
+    A file that cannot be used is refused by itself, as an order that only asks for it again; InputError when
+    none can be used.
+    """
+    found: list[Order] = []
+    refused: list[InputError] = []
+    for index, path in enumerate(paths):
+        prefix = prefixes[index] if prefixes else f"{column_letters(index)}-"
+        try:
+            order = read_orders(
+                path,
+                shop,
+                today=today,
+                customer=customer,
+                answers=answers,
+                limits=limits,
+                customer_map=customer_map,
+                prefix=prefix,
+            )
+        except InputError as error:
+            refused.append(error)
+            order = _refused(Path(path).name, error, customer or "", prefix)
+        found.append(order)
+    if refused and len(refused) == len(found):
+        raise refused[0]
+    return tuple(found)
+
+
+def _refused(file: str, error: InputError, customer: str, prefix: str) -> Order:
+    """Return the order of a file that cannot be used: one row that says why, and a question."""
+    place = error.place or Place(file)
+    asked = f"This file could not be quoted: {error}. Please send it again."
+    question = Question(f"{prefix}{WHOLE}/file", "", place, "", asked)
+    row = SheetRow(place, State.NO_QUOTE, "", f"refused: {error}")
+    return Order(file, customer or Path(file).stem, questions=(question,), rows=(row,))
 
 
 def order_of(

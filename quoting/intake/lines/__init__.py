@@ -1,6 +1,7 @@
 """From the rows of a file to order lines and questions, with an account of every row."""
 
 from quoting.intake.lines.line_or_questions import (
+    WHOLE,
     Assembled,
     ask_duplicate,
     assemble,
@@ -11,6 +12,7 @@ from quoting.intake.lines.line_or_questions import (
 from quoting.intake.lines.read_sheet import SheetWork, note_questions
 
 __all__ = [
+    "WHOLE",
     "Assembled",
     "SheetWork",
     "ask_duplicate",

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from quoting.core import InputError
-from quoting.intake.read_orders import read_orders
+from quoting.intake.read_orders import read_all, read_orders
 from quoting.tables import Limits
 from tests.benchmarks.hostile_files import HOSTILE, compound_file, xlsx
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
@@ -147,3 +147,15 @@ def test_a_workbook_whose_xml_is_broken_is_refused_before_the_reader_sees_it(
             )
     with pytest.raises(InputError, match="it is cut off or damaged"):
         read_orders(broken, small_shop(), today=TODAY)
+
+
+def test_a_bad_file_is_refused_alone(tmp_path: Path) -> None:
+    read_rows(tmp_path, GOOD)
+    bad = tmp_path / "bad.csv"
+    bad.write_text("hello,world\n")
+    good, refused = read_all([tmp_path / "order.csv", bad], small_shop(), today=TODAY)
+    assert len(good.lines) == 1
+    assert refused.lines == ()
+    assert "bad.csv" in refused.questions[0].text
+    with pytest.raises(InputError):
+        read_all([bad], small_shop(), today=TODAY)
