@@ -7,12 +7,14 @@ from quoting.intake import shapes
 from quoting.intake.row_record import Record, number_text
 from quoting.intake.shop_view import ShopView, ask, is_open, thickness_of
 
+SUBSTITUTE = 0.25
+"""The share of its thickness by which a plate offered instead may differ (common practice, no source)."""
 STOCK_MATCH_MM = 0.06
 """A thickness this near to one in the rack is the same plate (3/16 in is written 0.188 in and 4.8 mm)."""
 
 
 def check_plate(record: Record, desk: ShopView) -> None:
-    """Ask what a line still needs to name a plate, and whether another would do when we stock none."""
+    """Ask what a line still needs to name a plate, or whether gauge and size agree."""
     values = record.values
     if "size" in record.doubts:
         return
@@ -22,14 +24,23 @@ def check_plate(record: Record, desk: ShopView) -> None:
         _gauge(record, desk)
     elif is_open(record, "thickness"):
         ask(record, "thickness", "How thick is the plate?")
+
+
+def check_stock(record: Record, desk: ShopView) -> None:
+    """Ask whether another plate would do when we stock none, or whether this one can be bought.
+
+    Only a plate within `SUBSTITUTE` of the one asked for is offered in its place.
+    """
+    values = record.values
     thickness = thickness_of(values, desk.materials)
-    if thickness is None or "thickness" in record.doubts or values.get("thickness_ok"):
+    if thickness is None or {"thickness", "size"} & set(record.doubts) or values.get("thickness_ok"):
         return
     stock = desk.materials.stocked_mm(values.get("material", ""))
     if not stock or any(abs(thickness - own) <= STOCK_MATCH_MM for own in stock):
         return
-    below = max((own for own in stock if own < thickness), default=None)
-    above = min((own for own in stock if own > thickness), default=None)
+    near_ones = [own for own in stock if abs(own - thickness) <= SUBSTITUTE * thickness]
+    below = max((own for own in near_ones if own < thickness), default=None)
+    above = min((own for own in near_ones if own > thickness), default=None)
     choices = [
         Choice(desk.size(own), (("thickness", number_text(own)), ("gauge", ""), ("thickness_ok", "yes")))
         for own in (below, above)
@@ -37,7 +48,12 @@ def check_plate(record: Record, desk: ShopView) -> None:
     ]
     choices.append(Choice(f"{desk.size(thickness)} exactly, bought for this job", (("thickness_ok", "yes"),)))
     near = " or ".join(desk.size(own) for own in (below, above) if own is not None)
-    text = f"We do not stock {values['material']} in {desk.size(thickness)}; would {near} do?"
+    what = f"{values['material']} in {desk.size(thickness)}"
+    text = (
+        f"We do not stock {what}; would {near} do?"
+        if near
+        else f"We do not stock {what}: may we buy it for this job?"
+    )
     ask(record, "stock_thickness", text, *choices, near=("thickness", "gauge"))
 
 

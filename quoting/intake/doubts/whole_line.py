@@ -7,7 +7,7 @@ from collections.abc import Callable
 from quoting.core import Choice, mean_diameter
 from quoting.intake import shapes
 from quoting.intake.doubts.geometry import check_shape
-from quoting.intake.doubts.plate import check_plate
+from quoting.intake.doubts.plate import check_plate, check_stock
 from quoting.intake.doubts.weights import check_weight
 from quoting.intake.doubts.weld_gaps import check_gap
 from quoting.intake.row_record import Doubt, Record
@@ -96,5 +96,6 @@ _CHECKS: tuple[Callable[[Record, ShopView], None], ...] = (
     check_gap,
     _weld,
     _possible,
+    check_stock,
     check_weight,
 )

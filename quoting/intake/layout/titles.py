@@ -35,6 +35,15 @@ _NOT_A_NAME = re.compile(
 )
 
 
+_MOST_TITLES = 5
+_DASH = re.compile(r"\s+[-|:–—]\s+")
+_ASKS = re.compile(
+    r"(?:request for (?:a )?(?:quot\w+|price)|quotation request|rfq|enquiry|inquiry)\b"
+    r"\W*(?:no\.?\s*)?([A-Za-z0-9][\w/-]*)?",
+    re.I,
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Heading:
     """The customer's name, reference and contact; parts may be empty."""
@@ -46,8 +55,19 @@ class Heading:
 
 def heading_of(pairs: Mapping[str, str], titles: Sequence[str], stem: str) -> Heading:
     """Return the heading of a file from its `Name: value` pairs, its titles and its name without ending."""
-    customer = _first(pairs, _CUSTOMER) or _customer_of(titles, stem)
-    return Heading(customer, _first(pairs, _REFERENCE), _first(pairs, _CONTACT))
+    named, reference = _asking_title(titles)
+    customer = _first(pairs, _CUSTOMER) or named or _customer_of(titles, stem)
+    return Heading(customer, _first(pairs, _REFERENCE) or reference, _first(pairs, _CONTACT))
+
+
+def _asking_title(titles: Sequence[str]) -> tuple[str, str]:
+    """Return the name and the number of a title such as `Name - Request for quote 4471`."""
+    for title in titles[:_MOST_TITLES]:
+        name, dash, rest = (part.strip() for part in _DASH.sub("\0", title, count=1).partition("\0"))
+        asked = _ASKS.match(rest) if dash else None
+        if asked and name and not _NOT_A_NAME.search(name):
+            return name, asked.group(1) or ""
+    return "", ""
 
 
 def _first(pairs: Mapping[str, str], names: Sequence[str]) -> str:

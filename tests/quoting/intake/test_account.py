@@ -102,3 +102,18 @@ def test_parts_along_columns(tmp_path: Path) -> None:
     order = read_rows(tmp_path, *rows, head=["Mark", "V-1", "V-2"])
     assert [(line.number, line.quantity) for line in order.lines] == [("V-1", 2), ("V-2", 1)]
     assert len({line.id for line in order.lines}) == 2
+
+
+def test_a_title_names_the_customer_and_the_number(tmp_path: Path) -> None:
+    from quoting.intake.read_orders import read_orders  # noqa: PLC0415
+    from tests.quoting.intake.small_shop import TODAY, small_shop  # noqa: PLC0415
+
+    file = tmp_path / "order.csv"
+    file.write_text(f"Sample Stacks - Request for quote 4471\n{','.join(HEAD)}\n{','.join(GOOD)}\n")
+    order = read_orders(file, small_shop(), today=TODAY)
+    assert (order.customer, order.reference) == ("Sample Stacks", "4471")
+
+
+def test_a_plate_far_from_any_in_stock_is_no_substitute(tmp_path: Path) -> None:
+    far = ["1", "1", "48", "ID", "2", "60", "A36"]
+    assert "may we buy it" in question(read_rows(tmp_path, far), "1/stock_thickness").text
