@@ -73,10 +73,6 @@ def _run(metres: float, shop: Shop) -> str:
     return f"{metres / 0.3048:.1f} ft" if shop.inch else f"{metres:.2f} m"
 
 
-def _perimeters_m(route: Route) -> float:
-    return sum(rolling.blank.outline.perimeter_mm * rolling.quantity for rolling in route.rollings) / 1000
-
-
 def _own_plate(line: OrderLine, route: Route, shop: Shop) -> Iterator[WorkItem]:
     if line.free_issue:
         rules, pieces = shop.operations.handwork, _pieces(route)

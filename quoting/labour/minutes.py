@@ -31,11 +31,6 @@ class RollMinutes:
     repeat_hand: Band
     repeat_rest: Band
 
-    @property
-    def before_welding(self) -> Band:
-        """Return the batch's minutes without the re-rounding."""
-        return _minus(self.total, self.re_round.times(self.quantity))
-
 
 def roll_minutes(task: HandlingTask, steps: LabourSteps) -> RollMinutes:
     """Return the minutes of `task.quantity` pieces, from the shop's own minutes for each step.

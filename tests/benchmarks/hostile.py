@@ -1,10 +1,12 @@
 """Mutated files through every reader: tracebacks, dead readers, time, memory, files left behind.
 
 python -m tests.benchmarks.hostile --json [--xlsx 2000] [--ods 2000] [--xls 2000] [--records 2000]
-    [--memories 2000] [--shops 2000] [--wishes 2000] [--costings 500] [--seed 1]
+    [--memories 2000] [--shops 2000] [--wishes 2000] [--costings 500] [--kills 40] [--seed 1]
 
 Workbooks go through the reader of orders and that of racks. A shop's book that is taken prices one line, a
-costing book that is taken prices a whole order again: a price beyond reason counts as a failure too.
+costing book that is taken prices a whole order again: a price beyond reason counts as a failure too. Kills
+end a quote into a folder that holds an earlier one at a random moment; what the next command sees there must
+be one of the two sets, whole.
 """
 
 from __future__ import annotations
@@ -15,9 +17,12 @@ import os
 import random
 import re
 import resource
+import subprocess
+import sys
 import tempfile
 import time
 import traceback
+import zipfile
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
@@ -25,7 +30,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from quoting.core import RollwrightError
+from quoting.core import UNFINISHED, RollwrightError
 from quoting.tables.child import ask
 from tests.quoting.intake.fuzzing import mutated
 
@@ -216,6 +221,51 @@ def costings(count: int, rng: random.Random, folder: Path) -> Tally:
     return tally
 
 
+def kills(count: int, rng: random.Random, folder: Path) -> dict[str, Any]:
+    """Kill runs over the results of an earlier one, and look whether one whole set is left."""
+    sheet, out = folder / "orders.csv", folder.parent / "killed"
+    command = [
+        sys.executable,
+        "-m",
+        "scheduler",
+        "quote",
+        str(sheet),
+        "--shop",
+        str(ROOT / "demo_orders" / "shop"),
+    ]
+    command += ["--out", str(out), "--effort", "quick", "--no-ledger", "--force", "--today"]
+    start = time.monotonic()
+    subprocess.run([*command, "2026-11-30"], cwd=ROOT, capture_output=True, check=False)
+    took, broken, met = time.monotonic() - start, [], 0
+    days = ["2026-11-30", "2026-12-01"]
+    for number in range(count):
+        process = subprocess.Popen(
+            [*command, days[(number + 1) % 2]], cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
+        # half of the kills come late, where files are put in place
+        time.sleep(took * (rng.uniform(0, 1) if number % 2 else rng.uniform(0.85, 1.05)))
+        met += process.poll() is None
+        process.kill()
+        process.wait()
+        broken += [f"{number}: {found}" for found in _mixed(out)]
+    return {"runs": count, "killed_at_work": met, "mixed_or_half": len(broken), "examples": broken[:4]}
+
+
+def _mixed(out: Path) -> list[str]:
+    """Return what is wrong in a folder once the next command has looked at it."""
+    from quoting.books import settled  # noqa: PLC0415
+
+    settled(out)
+    made = json.loads((out / "result.json").read_text(encoding="utf-8"))["made"]["today"]
+    wrong = [] if (out / f"costing-{made}.xlsx").is_file() else [f"no costing book of {made}"]
+    for path in out.glob("*.xlsx"):
+        if not zipfile.is_zipfile(path) or zipfile.ZipFile(path).testzip() is not None:
+            wrong.append(f"{path.name} is no whole workbook")
+    if (out / UNFINISHED).exists():
+        wrong.append("still unfinished")
+    return wrong
+
+
 _WISHES = """
 [[pin]]
 line = "A-1"
@@ -261,6 +311,7 @@ def main() -> None:
     kinds = ("xlsx", "ods", "xls", "records", "memories", "shops", "wishes", "costings")
     for kind in kinds:
         parser.add_argument(f"--{kind}", type=int, default=500 if kind == "costings" else 2_000)
+    parser.add_argument("--kills", type=int, default=40)
     parser.add_argument("--seed", type=int, default=1)
     options = parser.parse_args()
     rng = random.Random(options.seed)
@@ -284,6 +335,8 @@ def main() -> None:
         for kind, part in parts.items():
             if count := getattr(options, kind):
                 found[kind] = part(count).figures()
+        if options.kills:
+            found["kills"] = kills(options.kills, rng, folder)
         found["left_behind"] = sorted(set(os.listdir(folder)) - {"orders.csv"})
     ask._close_all()
     own = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss

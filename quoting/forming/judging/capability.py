@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil, isnan
 
 import numpy as np
@@ -209,23 +209,3 @@ def _notes(task: RollTask, roll: Roll) -> tuple[str, ...]:
             "no rated point without pre-bending: rolling is held to the pre-bend limits, which is safe"
         )
     return tuple(notes)
-
-
-def best_roll(task: RollTask, rolls: Sequence[Roll], rules: PassRules) -> tuple[Verdict, tuple[Verdict, ...]]:
-    """Return the verdict of the roll to take and the verdicts of all rolls.
-
-    Among rolls that can do the task the cheapest one is taken (then the one used most fully), else the one
-    that comes closest. The verdict of a roll that cannot do it gets "other roll" as a way out when another
-    can.
-    """
-    verdicts = [assess(task, roll, rules) for roll in rolls]
-    able = [i for i, verdict in enumerate(verdicts) if verdict.ok]
-    if not able:
-        best = min(range(len(verdicts)), key=lambda i: verdicts[i].used)
-        return verdicts[best], tuple(verdicts)
-    best = min(able, key=lambda i: (rolls[i].rate_per_hour, -verdicts[i].used))
-    way = WayOut("other roll", f"on {rolls[best].name}")
-    marked = tuple(
-        verdict if verdict.ok else replace(verdict, ways=(way, *verdict.ways)) for verdict in verdicts
-    )
-    return verdicts[best], marked

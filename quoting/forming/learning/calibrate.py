@@ -11,7 +11,7 @@ is a proposal.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
@@ -73,10 +73,6 @@ class Calibration:
     after_percent: float
     readings: tuple[ReadingError, ...]
     notes: tuple[str, ...]
-
-    def apply(self, roll: Roll) -> Roll:
-        """Return the roll with the proposed readout zero."""
-        return replace(roll, readout_zero_mm=self.readout_zero_mm.value)
 
 
 def calibrate(records: Sequence[RecordedRoll], roll: Roll, flat_after_pre_bend_t: float) -> Calibration:

@@ -22,10 +22,6 @@ class Materials:
         """Return what the text names; words like ASTM, PLATE or HR carry no doubt."""
         return self._names.find(text)
 
-    def named_in(self, text: str) -> tuple[str, ...]:
-        """Return the grades that stand anywhere in a text."""
-        return self.find(text).keys
-
     def in_family(self, family: Family | None) -> tuple[str, ...]:
         """Return the keys of a family, or of all materials."""
         return tuple(key for key, own in self._families.items() if family in (None, own))

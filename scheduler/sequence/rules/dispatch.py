@@ -201,11 +201,6 @@ class _Dispatch:
         return int(start[pick]), int(able[pick]), m
 
 
-def retime(tables: Tables, timed: Timed) -> Timed:
-    """Time a plan's own order again, which moves everything as early as it goes."""
-    return time_order(tables, timed.order(), timed.machine)
-
-
 def as_pinned(t: Tables) -> Timed:
     """Return the order of the pinned starts, what those wait for just before them, the rest by slack."""
     tail = tails(t)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from quoting.core import Ends, RangeError
 from quoting.forming import DemandRow, Verdict, assess_many
-from quoting.forming.judging.capability import assess, best_roll
+from quoting.forming.judging.capability import assess
 from quoting.forming.judging.demands import demands
 from quoting.forming.task_arrays import lines_of
 from quoting.shop import RatedPoint
@@ -176,19 +176,6 @@ def test_crown_takes_off_the_barrel() -> None:
     assert crowned is not None
     assert flat - crowned == pytest.approx(0.5 * (1524 / 1600) ** 2)
     assert flat > 0
-
-
-def test_the_other_roll_is_offered() -> None:
-    task = job(0.3 * INCH, 60 * INCH, 24 * INCH)
-    heavy = replace(
-        light_roll(rated=(RatedPoint(True, 9.0, 1524, 609.6, 250),)), name="Heavy", largest_thickness_mm=12.0
-    )
-    best, all_of_them = best_roll(task, (ROLL, heavy), RULES)
-    assert best.roll == "Heavy"
-    assert all_of_them[0].ways_out[0] == "on Heavy"
-    none, _ = best_roll(job(20.0, 1500, 600), (ROLL, heavy), RULES)
-    assert none.roll == "Heavy"
-    assert not none.ok
 
 
 @pytest.mark.parametrize(

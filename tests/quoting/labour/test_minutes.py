@@ -62,7 +62,7 @@ def no_greater(less: Band, more: Band) -> bool:
 @given(tasks)
 def test_low_likely_high_keep_their_order(task: HandlingTask) -> None:
     minutes = roll_minutes(task, LABOUR)
-    for band in (minutes.first, minutes.repeat, minutes.total, minutes.re_round, minutes.before_welding):
+    for band in (minutes.first, minutes.repeat, minutes.total, minutes.re_round):
         assert 0 <= band.low <= band.likely <= band.high
 
 
@@ -176,13 +176,11 @@ def test_cones_take_longer_at_the_rolls_and_not_on_the_crane() -> None:
 
 def test_re_rounding_is_a_second_handling_that_can_be_taken_apart() -> None:
     blank = shell()
-    plain = roll_minutes(task_of(blank, 4), LABOUR)
     again = roll_minutes(replace(task_of(blank, 4), re_rolls=2), LABOUR)
     band = weight_band(blank.weight_kg, LABOUR)
     expected = band.load.likely + band.unload.likely + 7 + 2 * blank.girth_mm / SPEED
     assert step(again.steps, RE_ROUND).band.likely == pytest.approx(expected)
     assert again.re_round.likely == pytest.approx(expected)
-    assert again.before_welding.likely == pytest.approx(plain.total.likely)
 
 
 def test_fewer_passes_on_repeats_once_the_setting_is_known() -> None:
