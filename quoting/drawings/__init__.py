@@ -16,7 +16,9 @@ from quoting.drawings.sketch import (
     Sketch,
     letters_for,
     lost,
+    register_east,
     sketch_values,
+    with_fonts,
 )
 
 __all__ = [
@@ -42,6 +44,8 @@ __all__ = [
     "plate_dxf",
     "plate_sketch",
     "plate_svg",
+    "register_east",
     "rolls_sketch",
     "sketch_values",
+    "with_fonts",
 ]

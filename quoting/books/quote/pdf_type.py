@@ -11,7 +11,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from quoting.books.look import BAND, INK, QUIET, cell_text
-from quoting.books.quote.pdf_letters import register_east, with_fonts
+from quoting.drawings import register_east, with_fonts
 
 _RULE = "#B4BCC0"
 _LETTERS = ("DejaVuSans", "DejaVuSans-Bold")

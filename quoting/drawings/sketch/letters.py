@@ -1,8 +1,9 @@
 """Letters of the papers: how wide a text is, which fonts hold it, and which letters none of them holds.
 
 Every PDF reader has Helvetica with the letters of Western Europe. Other letters come from DejaVu Sans
-(Latin, Greek, Cyrillic, Hebrew, Arabic, symbols), which comes with the plotting library. Chinese, Japanese,
-Korean and Indian letters are in neither: they print as empty boxes, and `lost` says which.
+(Latin, Greek, Cyrillic, Hebrew, Arabic, symbols), which comes with the plotting library; Chinese, Japanese
+and Korean ones from the reader's own faces. Letters of other scripts are in neither: a told gap stands for
+them, and `lost` says which.
 """
 
 from __future__ import annotations
@@ -11,46 +12,62 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from importlib.util import find_spec
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+from quoting.drawings.sketch.east_letters import GAP, font_for, register_east
+
 _WIDE = ("DejaVuSans", "DejaVuSans-Bold")
+_HELVETICA = ("Helvetica", "Helvetica-Bold")
 
 
 @dataclass(frozen=True, slots=True)
 class Letters:
-    """The two fonts of a paper, as reportlab knows them."""
+    """The two fonts of a paper, as reportlab knows them; `text` is all that is foreign on the paper."""
 
-    plain: str = "Helvetica"
-    bold: str = "Helvetica-Bold"
+    plain: str = _HELVETICA[0]
+    bold: str = _HELVETICA[1]
+    text: str = ""
 
     def font(self, *, bold: bool) -> str:
         """Return the font's name."""
         return self.bold if bold else self.plain
 
+    def runs(self, text: str, *, bold: bool = False) -> list[tuple[str, str]]:
+        """Return a text in parts with the font of each."""
+        own = self.font(bold=bold)
+        if self.plain == _HELVETICA[0] or _western(text):
+            return [(own, text)]
+        found = []
+        for font, letters in groupby(text, key=lambda letter: font_for(letter, _holds, self.text)):
+            part = "".join(letters)
+            found.append((own, GAP) if font == GAP else (font or own, part))
+        return found
+
     def width_mm(self, text: str, size_mm: float, *, bold: bool = False) -> float:
         """Return how wide a text is in letters of this size; a capital is about 0.72 of it high."""
         from reportlab.pdfbase.pdfmetrics import stringWidth  # noqa: PLC0415 - heavy
 
-        return float(stringWidth(text, self.font(bold=bold), size_mm))
+        return float(sum(stringWidth(part, font, size_mm) for font, part in self.runs(text, bold=bold)))
 
 
 def letters_for(texts: Iterable[str]) -> Letters:
     """Return the fonts that hold these texts as far as any of ours does."""
-    if all(_western(text) for text in texts):
-        return Letters()
-    return _wide()
+    foreign = "".join(text for text in texts if not _western(text))
+    return Letters(*_wide(), foreign) if foreign else Letters()
 
 
 def lost(texts: Iterable[str]) -> str:
     """Return the letters that no font of ours holds, each once.
 
-    >>> lost(["Ünal Ω Ж", "板"])
-    '板'
+    >>> lost(["Ünal Ω Ж 板", "न"])
+    'न'
     """
-    foreign = {letter for text in texts if not _western(text) for letter in text}
-    held = _held()
-    return "".join(sorted(letter for letter in foreign if ord(letter) not in held and letter.isprintable()))
+    foreign = "".join(text for text in texts if not _western(text))
+    _wide()
+    gaps = {letter for letter in foreign if font_for(letter, _holds, foreign) == GAP}
+    return "".join(sorted(letter for letter in gaps if letter.isprintable()))
 
 
 def font_file(*, bold: bool = False) -> Path | None:
@@ -58,9 +75,8 @@ def font_file(*, bold: bool = False) -> Path | None:
     spec = find_spec("matplotlib")
     if spec is None or not spec.submodule_search_locations:
         return None
-    return (
-        Path(spec.submodule_search_locations[0]) / "mpl-data" / "fonts" / "ttf" / f"{_WIDE[bool(bold)]}.ttf"
-    )
+    folder = Path(spec.submodule_search_locations[0]) / "mpl-data" / "fonts" / "ttf"
+    return folder / f"{_WIDE[bool(bold)]}.ttf"
 
 
 def _western(text: str) -> bool:
@@ -72,16 +88,22 @@ def _western(text: str) -> bool:
 
 
 @cache
-def _wide() -> Letters:
+def _wide() -> tuple[str, str]:
+    """Make the wide fonts known to the PDF library and return their names; Helvetica's without them."""
     from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - heavy
     from reportlab.pdfbase.ttfonts import TTFont  # noqa: PLC0415 - heavy
 
     for bold, name in enumerate(_WIDE):
         file = font_file(bold=bool(bold))
         if file is None:
-            return Letters()
+            return _HELVETICA
         pdfmetrics.registerFont(TTFont(name, file))
-    return Letters(*_WIDE)
+    register_east()
+    return _WIDE
+
+
+def _holds(letter: str) -> bool:
+    return ord(letter) in _held()
 
 
 @cache
@@ -89,8 +111,6 @@ def _held() -> frozenset[int]:
     """Return the codes of all letters that the wide font holds."""
     from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - heavy
 
-    letters = _wide()
-    if letters.plain == "Helvetica":
-        return frozenset()
-    font: Any = pdfmetrics.getFont(letters.plain)
-    return frozenset(font.face.charToGlyph)
+    font: Any = pdfmetrics.getFont(_wide()[0])
+    face = getattr(font, "face", None)
+    return frozenset(getattr(face, "charToGlyph", ()))

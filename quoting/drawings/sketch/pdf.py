@@ -246,7 +246,6 @@ class PdfPages:
     def _put(self, x: float, y: float, item: Words, scale: float = 1.0) -> None:
         canvas, size = self._canvas, item.mm * scale * _POINT
         shown = one_line(item.text)
-        font = self.letters.font(bold=item.bold)
         wide = self.letters.width_mm(shown, item.mm * scale, bold=item.bold) * _POINT
         left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[item.anchor]
         if item.turn:
@@ -258,8 +257,11 @@ class PdfPages:
             canvas.setFillColor(_colour(item.behind))
             canvas.rect(x + left - 0.1 * size, y - 0.2 * size, wide + 0.2 * size, size, stroke=0, fill=1)
         canvas.setFillColor(_colour(item.ink))
-        canvas.setFont(font, size)
-        canvas.drawString(x + left, y, shown)
+        at = x + left
+        for font, part in self.letters.runs(shown, bold=item.bold):
+            canvas.setFont(font, size)
+            canvas.drawString(at, y, part)
+            at += canvas.stringWidth(part, font, size)
         if item.turn:
             canvas.restoreState()
 

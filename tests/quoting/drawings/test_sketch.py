@@ -15,7 +15,7 @@ from quoting.drawings.blank_sketch import NOT_TO_SCALE, TO_SCALE, sector_sizes
 from quoting.drawings.cut_path import Vertex
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, plate_line, rolls_sketch
 from quoting.drawings.sketch import Line, Sketch, Words
-from quoting.drawings.sketch.letters import lost
+from quoting.drawings.sketch.letters import letters_for, lost
 from quoting.drawings.sketch.sketch import corners
 from quoting.drawings.sketch.svg import sketch_svg
 from quoting.forming import slide_point
@@ -138,8 +138,15 @@ def test_rolls_that_cannot_hold_the_plate_are_drawn_without_it() -> None:
 
 
 def test_letters_that_no_font_holds_are_told() -> None:
-    assert lost(["Größe Ωmega Ж", "plain"]) == ""
-    assert lost(["板金"]) == "板金"
+    assert lost(["Größe Ωmega Ж", "plain", "板金 ロール 강판"]) == ""
+    assert lost(["नम"]) == "नम"
+
+
+def test_a_text_stands_in_the_fonts_that_hold_it() -> None:
+    letters = letters_for(["Ünal 板金"])
+    assert [part for _, part in letters.runs("Ünal 板金")] == ["Ünal ", "板金"]
+    assert letters.width_mm("板金", 10) == pytest.approx(20)
+    assert letters_for(["Ünal"]).runs("Ünal") == [("Helvetica", "Ünal")]
 
 
 def test_hostile_words_stay_words_in_the_svg() -> None:

@@ -17,7 +17,7 @@ from scheduler.papers.week_pdf import write_week_sheets
 from scheduler.week import PlannedOperation, WeekPlan
 from tests.scheduler.books.sample import sample_week
 
-HOSTILE = '<script>alert("x")</script> ${{7*7}} <font size=99>板 & =cmd'
+HOSTILE = '<script>alert("x")</script> ${{7*7}} <font size=99>板 न & =cmd'
 needs_poppler = pytest.mark.skipif(
     shutil.which("pdftotext") is None, reason="poppler is not here: pages are not read back"
 )

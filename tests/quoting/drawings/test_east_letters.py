@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.books.quote.pdf_letters import GAP, font_for, with_fonts
+from quoting.drawings.sketch.east_letters import GAP, font_for, with_fonts
 
 
 def latin(letter: str) -> bool:
