@@ -105,7 +105,8 @@ def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool) -> str:
     if worth.blank_width_mm and worth.blank_length_mm:
         width, length = (format_length(mm, inch=inch) for mm in (worth.blank_width_mm, worth.blank_length_mm))
         blank = f", blank {width} x {length}"
-    return f": about {worth.price:,.0f} {currency}{blank}"
+    without = f", {worth.problem}" if worth.problem else ""
+    return f": about {worth.price:,.0f} {currency}{blank}{without}"
 
 
 def _question(

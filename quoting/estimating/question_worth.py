@@ -7,13 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from quoting.core import Order, OrderLine
+from quoting.core import Order, OrderLine, first_few
 from quoting.estimating.costing import cost_drivers, price_of
 from quoting.estimating.result import ChoiceWorth
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.stocking import RoutedLine, by_weight
 from quoting.intake import alternatives
 from quoting.shop import Shop
+
+_MOST_NAMED = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,24 +50,38 @@ def choice_worths(orders: Sequence[Order], shop: Shop) -> dict[str, tuple[Choice
     for trial, routes in zip(trials, routed, strict=True):
         found[trial.question][trial.choice].append(routes)
     worths = {
-        question: tuple(_worth(label, routes, shop) for label, routes in choices.items())
+        question: tuple(
+            _worth(label, routes, shop, max(map(len, choices.values()))) for label, routes in choices.items()
+        )
         for question, choices in found.items()
     }
     return {question: worth for question, worth in worths.items() if _differ(worth)}
 
 
-def _worth(label: str, lines: Sequence[LineRoutes], shop: Shop) -> ChoiceWorth:
-    """Price one choice; where it concerns several lines, those that can be done add up."""
+def _worth(label: str, lines: Sequence[LineRoutes], shop: Shop, most: int) -> ChoiceWorth:
+    """Price one choice; where it concerns several lines, those that can be done add up.
+
+    `most` is the number of lines that another choice makes: fewer are not the same work.
+    """
     prices = [_price(routes, shop) for routes in lines]
     known = [price for price in prices if price is not None]
+    lost = [routes.line.number for routes, price in zip(lines, prices, strict=True) if price is None]
     first = lines[0].routes[0].plan.blanks[0] if lines[0].routes else None
     return ChoiceWorth(
         label=label,
         price=sum(known, Decimal(0)) if known else None,
         blank_width_mm=first.width_mm if first and len(lines) == 1 else None,
         blank_length_mm=first.flat_length_mm if first and len(lines) == 1 else None,
-        problem="" if known else _problem(lines),
+        problem=_without(lost, most - len(lines)) if known else _problem(lines),
     )
+
+
+def _without(lost: Sequence[str], waiting: int) -> str:
+    """Return which lines are not in a choice's price: those it makes impossible, those asked about again."""
+    named = f"line{'s' if len(lost) > 1 else ''} {first_few(lost, _MOST_NAMED)}, which we could not do"
+    asked = f"{waiting} line{'s' if waiting > 1 else ''} that we would have to ask about again"
+    texts = [text for text, there in ((named, lost), (asked, waiting > 0)) if there]
+    return f"without {' and '.join(texts)}" if texts else ""
 
 
 def _price(found: LineRoutes, shop: Shop) -> Decimal | None:

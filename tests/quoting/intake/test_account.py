@@ -117,3 +117,20 @@ def test_a_title_names_the_customer_and_the_number(tmp_path: Path) -> None:
 def test_a_plate_far_from_any_in_stock_is_no_substitute(tmp_path: Path) -> None:
     far = ["1", "1", "48", "ID", "2", "60", "A36"]
     assert "may we buy it" in question(read_rows(tmp_path, far), "1/stock_thickness").text
+
+
+def test_lines_that_a_choice_makes_impossible_are_named_beside_its_price(tmp_path: Path) -> None:
+    from datetime import date  # noqa: PLC0415
+
+    from quoting.estimating.question_worth import choice_worths  # noqa: PLC0415
+    from quoting.intake.read_orders import read_orders  # noqa: PLC0415
+    from quoting.shop import load_shop  # noqa: PLC0415
+
+    file = tmp_path / "order.csv"
+    file.write_text("Item,Qty,OD (in),Thk,Length\n1,1,24,1/4,48\n2,1,30,1/4,60\n3,1,12,1/2,60\n")
+    shop = load_shop(Path(__file__).parents[3] / "demo_orders" / "shop")
+    order = read_orders(file, shop, today=date(2026, 12, 1))
+    (worths,) = choice_worths([order], shop).values()
+    a36 = next(worth for worth in worths if worth.label == "A36")
+    assert a36.price is not None
+    assert a36.problem == "without line 3, which we could not do"
