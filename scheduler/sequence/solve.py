@@ -62,6 +62,9 @@ BUDGETS: dict[Effort, Budget] = {
 }
 """Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
 
+FOR_PINS = 3
+"""Times as many orders where much is pinned: what is left has to be fitted in between."""
+
 FOR_SLACK = 6
 """One part in so many of the search is spent on slack."""
 
@@ -226,7 +229,9 @@ class _Run:
         assert self.best is not None
         if self.problem.aim is Aim.MONEY and self._goal() <= self.bound:
             return
-        stop = Stop(iterations=self.budget.candidates(self.tables.size), seconds=self._share(2 / 3))
+        pinned = sum(start is not None for start in self.tables.fixed_start) > self.tables.size // 4
+        orders = self.budget.candidates(self.tables.size) * (FOR_PINS if pinned else 1)
+        stop = Stop(iterations=orders, seconds=self._share(2 / 3))
         search = fast_search(self.tables, self.best, stop, self.seed, Wanted())
         self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
 

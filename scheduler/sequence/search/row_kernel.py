@@ -20,6 +20,7 @@ MISSED = 1_000_000  # ticks that a broken minute weighs in the search
 UNPLACED = MISSED * 1_000_000
 ANY_ROW = 0.15  # share of moves past work of any machine: who gets people and crane first
 OVERTIME = 0.04  # share of moves that open or close an overtime window, where any are offered
+PINNED_OVERTIME = 0.1  # and so much more where all starts are pinned: overtime is then what is left to choose
 SORT_EVERY = 400  # candidates between two looks at the plan in the order of its starts
 
 
@@ -493,6 +494,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
         _calendar(m, cal)
     windows = _windows(cal)
     movable = np.flatnonzero(ops[13] > 2 * rules[4])  # a pinned start needs no moving
+    often = OVERTIME + PINNED_OVERTIME * (1.0 - movable.size / n)
     if movable.size == 0:
         movable = np.arange(n)
     plan, free = _fresh(n, machines, jobs, rules, staff[0], staff[1])
@@ -508,7 +510,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     for step in range(steps):
         moved, row, had = -1, 0, 0
         swept = step < 2 * windows.shape[0]
-        windowed = swept or (windows.shape[0] > 0 and np.random.random() < OVERTIME)
+        windowed = swept or (windows.shape[0] > 0 and np.random.random() < often)
         if windowed:
             pick = step // 2 if swept else np.random.randint(windows.shape[0])
             everywhere = step % 2 == 0 if swept else np.random.random() < 0.4
