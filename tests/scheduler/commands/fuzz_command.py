@@ -21,6 +21,7 @@ from click.testing import CliRunner
 from quoting.estimating import estimate
 from quoting.shop import load_shop
 from scheduler.commands import main
+from scheduler.commands.ending import OUR_FAULT
 from tests.quoting.intake.fuzzing import LONGEST_SECONDS, mutated
 
 SHOP = Path(__file__).resolve().parents[3] / "demo_orders" / "shop"
@@ -56,6 +57,8 @@ def fuzz_quotes(rng: random.Random, count: int, folder: Path) -> tuple[list[str]
                 told = "".join(traceback.format_exception(result.exception)[-3:])
                 tracebacks.append(f"{source.name} ({number}): {told}")
                 code = None
+            if code == OUR_FAULT:
+                tracebacks.append(f"{source.name} ({number}): {result.output[-300:]}")
             halves += [f"{source.name} ({number}): {found}" for found in half_written(out, code)]
             shutil.rmtree(out, ignore_errors=True)
             file.unlink()
