@@ -1,7 +1,7 @@
 """The one path that strings the rooms together: routes, stock, costs, prices, risk and what-ifs."""
 
 from quoting.estimating.estimate import estimate
-from quoting.estimating.judging import expected_out_of_round, judge_tolerances, physical_problem
+from quoting.estimating.judging import expected_out_of_round, freight_of, judge_tolerances, physical_problem
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import edge_words, weld_words
 from quoting.estimating.result import (
@@ -42,6 +42,7 @@ __all__ = [
     "estimate",
     "expected_out_of_round",
     "first_day",
+    "freight_of",
     "judge_tolerances",
     "large_totals",
     "lead_days_of",

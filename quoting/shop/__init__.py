@@ -32,6 +32,7 @@ Minutes may be one number or `[low, likely, high]`. A length in inches may be a 
 | `[passes]` | how fast the diameter may come down |
 | `[cutting]` | shear and thermal cutting, allowances, costs, what drop is worth keeping |
 | `[edges]`, `[welding]`, `[handwork]` | work off the roll, priced where it is asked for or needed |
+| `[freight]` | carriage by weight and volume of the rolled parts; all 0 is ex works |
 | `[tolerance]` | how close the shop comes: diameter, roundness, straightness, length |
 | `[pricing]` | overhead, margin, floor, minimums, breaks, rounding, validity, tax |
 | `[risk]` | when a line is called risky, and how far set-up and delivered plate scatter |

@@ -52,6 +52,7 @@ MINUTES_PER_CUT = Quantity("time per length", {"min_per_m": 1.0, "min_per_ft": 1
 MINUTES_PER_CUT_THICKNESS = Quantity(
     "time per length and thickness", {"min_per_m_mm": 1.0, "min_per_ft_in": 1 / 0.3048 / MM_PER_INCH}, 1_000.0
 )
+MONEY_PER_VOLUME = Quantity("price per volume", {"per_m3": 1.0, "per_ft3": 1 / 0.3048**3}, 1_000_000.0)
 WEIGHT_PER_HOUR = Quantity("weight per hour", {"kg_hour": 1.0, "lb_hour": KG_PER_POUND}, 100_000.0)
 MONEY_PER_WEIGHT = Quantity("price per weight", {"per_kg": 1.0, "per_lb": 1 / KG_PER_POUND}, 1_000_000.0)
 MONEY_PER_CUT = Quantity("cost per length", {"per_m": 1.0, "per_ft": 1 / 0.3048}, 1_000_000.0)

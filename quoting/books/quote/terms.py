@@ -8,8 +8,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from quoting.books.look import day_words, lines_words
 from quoting.books.quote.letter_source import Letter
-from quoting.core import Arc, Ends, OrderLine, State
-from quoting.estimating import LineResult
+from quoting.core import Arc, Ends, OrderLine, State, format_weight
+from quoting.estimating import LineResult, freight_of
 
 # What a plate roller leaves out unless asked: common practice, no source.
 EXCLUSIONS = (
@@ -122,6 +122,7 @@ def _standing(letter: Letter) -> tuple[str, ...]:
     own = letter.shop.letter
     points = [
         f"Delivery: {own.delivery or 'ex works'}.",
+        *_freight(letter),
         *((f"Payment: {own.payment}.",) if own.payment else ()),
         *((f"Tolerances: {own.tolerances}.",) if own.tolerances else ()),
         f"Prices stand until {until}. The plate is what moves: after that day we price the plate anew and "
@@ -133,6 +134,18 @@ def _standing(letter: Letter) -> tuple[str, ...]:
         points.append("Delivery days are given with the order confirmation, from the queue at that time.")
     points.append(_rush(letter))
     return tuple(points)
+
+
+def _freight(letter: Letter) -> tuple[str, ...]:
+    """Return what our own carriage would cost, where the shop's book has rates for it."""
+    found = freight_of((entry.result for entry in letter.entries if entry.result), letter.shop)
+    if found is None:
+        return ()
+    size = f"{found.volume_m3 / 0.3048**3:,.0f} cubic feet" if letter.inch else f"{found.volume_m3:,.1f} m3"
+    weight = format_weight(found.weight_kg, inch=letter.inch)
+    why = f"by volume, {size}" if found.by_volume else f"by weight, {weight}"
+    currency = letter.shop.rates.currency
+    return (f"Delivered by us: {found.cost:,.2f} {currency} for all priced lines, {why}; not in the total.",)
 
 
 def _rush(letter: Letter) -> str:

@@ -1,5 +1,6 @@
 """What a route can promise: physical limits, the chance that a roll is too weak, tolerances."""
 
+from quoting.estimating.judging.freight import freight_of
 from quoting.estimating.judging.physical_limits import physical_problem, route_flags
 from quoting.estimating.judging.tolerances import (
     Held,
@@ -11,6 +12,7 @@ from quoting.estimating.judging.trouble import thickness_ratio, trouble, yield_r
 __all__ = [
     "Held",
     "expected_out_of_round",
+    "freight_of",
     "judge_tolerances",
     "physical_problem",
     "route_flags",

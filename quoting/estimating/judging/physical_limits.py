@@ -99,7 +99,7 @@ def _door(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[
     if width is None or height is None:
         return
     for rolling in rollings:
-        sizes = sorted(_rolled_size(rolling))
+        sizes = sorted(rolled_size(rolling))
         if sizes[0] > min(width, height) or sizes[1] > max(width, height):
             shown = " x ".join(format_length(round(mm), inch=inch) for mm in sizes)
             door = " x ".join(format_length(mm, inch=inch) for mm in (width, height))
@@ -107,7 +107,7 @@ def _door(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[
             return
 
 
-def _rolled_size(rolling: Rolling) -> tuple[float, float, float]:
+def rolled_size(rolling: Rolling) -> tuple[float, float, float]:
     """Return the box round the rolled piece, mm: for an arc its chord and rise."""
     blank = rolling.blank
     outside = (blank.cone.large_mm if blank.cone else blank.mean_diameter_mm) + blank.thickness_mm

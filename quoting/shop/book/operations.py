@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quoting.shop.book.settings_table import SettingsTable
-from quoting.shop.model import EdgeRules, HandworkRules, ToleranceRules, WeldRules
+from quoting.shop.model import EdgeRules, FreightRules, HandworkRules, ToleranceRules, WeldRules
 from quoting.shop.quantities import (
     ANGLE,
     LENGTH,
@@ -11,6 +11,7 @@ from quoting.shop.quantities import (
     MINUTES_PER_CUT,
     MINUTES_PER_CUT_THICKNESS,
     MONEY_PER_CUT,
+    MONEY_PER_VOLUME,
     MONEY_PER_WEIGHT,
     STRESS,
     WEIGHT_PER_HOUR,
@@ -79,4 +80,13 @@ def read_tolerance(table: SettingsTable) -> ToleranceRules:
         re_round_leaves=table.number("re_round_leaves", least=0.0, most=1.0),
         straight_per_length=table.number("straight_per_length", least=0.0, most=1.0),
         length_mm=table.quantity("length", LENGTH, least=0.0),
+    )
+
+
+def read_freight(table: SettingsTable) -> FreightRules:
+    """Return `[freight]`: the shop's own carriage, nothing where it is quoted ex works."""
+    return FreightRules(
+        per_kg=table.money_per("cost", MONEY_PER_WEIGHT),
+        per_m3=table.money_per("cost_by_volume", MONEY_PER_VOLUME),
+        least=table.money("least"),
     )

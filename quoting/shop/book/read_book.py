@@ -9,7 +9,7 @@ from typing import Any
 
 from quoting.core import Ends, Paper, Place
 from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
-from quoting.shop.book.operations import read_edges, read_handwork, read_tolerance, read_welding
+from quoting.shop.book.operations import read_edges, read_freight, read_handwork, read_tolerance, read_welding
 from quoting.shop.book.rolls import read_roll
 from quoting.shop.book.settings import (
     read_cutting,
@@ -43,6 +43,7 @@ _OPERATIONS = {
     "welding": read_welding,
     "handwork": read_handwork,
     "tolerance": read_tolerance,
+    "freight": read_freight,
 }
 TABLES = (
     "shop",

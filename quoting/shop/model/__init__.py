@@ -11,7 +11,14 @@ from quoting.shop.model.ledger_settings import LedgerSettings
 from quoting.shop.model.machines import RatedPoint, Roll, SlideGeometry
 from quoting.shop.model.materials import Family, Material
 from quoting.shop.model.money import PricingRules, Rates, RiskSettings
-from quoting.shop.model.operations import EdgeRules, HandworkRules, Operations, ToleranceRules, WeldRules
+from quoting.shop.model.operations import (
+    EdgeRules,
+    FreightRules,
+    HandworkRules,
+    Operations,
+    ToleranceRules,
+    WeldRules,
+)
 from quoting.shop.model.shop import Letterhead, Shop
 from quoting.shop.model.stock import Edge, StockPlate
 from quoting.shop.model.working_time import Closure, Shift, WorkingTime
@@ -23,6 +30,7 @@ __all__ = [
     "Edge",
     "EdgeRules",
     "Family",
+    "FreightRules",
     "HandworkRules",
     "LabourSteps",
     "LedgerSettings",

@@ -91,6 +91,15 @@ class ToleranceRules:
 
 
 @dataclass(frozen=True, slots=True)
+class FreightRules:
+    """What the shop's own carriage costs a kg and a cubic metre of the rolled piece's box; 0 is ex works."""
+
+    per_kg: Decimal = Decimal(0)
+    per_m3: Decimal = Decimal(0)
+    least: Decimal = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
 class Operations:
     """All work off the roll, and how close it comes."""
 
@@ -98,3 +107,4 @@ class Operations:
     welding: WeldRules = WeldRules()
     handwork: HandworkRules = HandworkRules()
     tolerance: ToleranceRules = ToleranceRules()
+    freight: FreightRules = FreightRules()
