@@ -1,6 +1,7 @@
 """Labels for blanks and drops: a mark to read at two metres, what it is, and a code that holds the same.
 
-A label is 95 x 51 mm, ten on a sheet of plain paper to be cut along the lines; QR Code (ISO/IEC 18004) holds
+The shop's book says how many stand on a sheet (ten of 95 x 51 mm, to be cut along the lines, when it is the
+starter's); all on a label grows and shrinks with it. QR Code (ISO/IEC 18004) holds
 job, piece and plate. Heat numbers are printed only where the rack knows them; else there is a box.
 """
 
@@ -19,7 +20,8 @@ from quoting.core import format_length
 from quoting.drawings import QUIET, PageForm, PdfPages, Pen, PieceText, code_sketch, code_text, letters_for
 from quoting.estimating import Estimate
 
-_WIDE, _HIGH, _COLUMNS, _ROWS = 95.0, 51.8, 2, 5
+_WIDE, _HIGH = 95.0, 51.8
+"""The label that the sizes below are made for."""
 _MARK, _TEXT, _SMALL = 11.0, 4.2, 3.2
 _CODE_MM = 29.0
 
@@ -84,28 +86,33 @@ def write_labels(estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[
     texts = [words for label in labels for words in (label.mark, *label.rows)]
     form = PageForm(estimate.shop.paper)
     pages = PdfPages(path, form, letters_for(texts), title="Labels", made=estimate.today)
-    each = _COLUMNS * _ROWS
+    columns, rows = estimate.shop.cutting.label_columns, estimate.shop.cutting.label_rows
+    wide, high = pages.width / columns, pages.height / rows
     for index, label in enumerate(labels):
-        if index and index % each == 0:
+        place = index % (columns * rows)
+        if index and not place:
             pages.turn()
-        place = index % each
-        _put(pages, label, place % _COLUMNS * _WIDE, place // _COLUMNS * _HIGH)
+        _put(pages, label, (place % columns * wide, place // columns * high), (wide, high))
     if not labels:
         pages.text(0, 10, "Nothing is cut.", 6, bold=True)
     pages.save()
 
 
-def _put(pages: PdfPages, label: Label, x: float, y: float) -> None:
-    pages.box(x, y, _WIDE, _HIGH, pen=Pen(0.15, QUIET, (2, 2)))
-    pages.put(code_sketch(label.code, size_mm=_CODE_MM), x + _WIDE - _CODE_MM - 1.5, y + 1.5)
-    room = _WIDE - _CODE_MM - 7
-    pages.text(x + 4, y + 13, label.mark, _MARK, bold=True, room=room, least=0.3)
+def _put(pages: PdfPages, label: Label, at: tuple[float, float], size: tuple[float, float]) -> None:
+    """Put one label with its top left corner at `at`, all on it in proportion to its size."""
+    (x, y), (wide, high) = at, size
+    k = min(wide / _WIDE, high / _HIGH)
+    code = _CODE_MM * k
+    pages.box(x, y, wide, high, pen=Pen(0.15, QUIET, (2, 2)))
+    pages.put(code_sketch(label.code, size_mm=code), x + wide - code - 1.5 * k, y + 1.5 * k)
+    left, full = x + 4 * k, wide - 8 * k
+    room = wide - code - 7 * k
+    pages.text(left, y + 13 * k, label.mark, _MARK * k, bold=True, room=room, least=0.3)
     for row, words in enumerate(label.rows):
-        pages.text(
-            x + 4, y + 20 + 5.2 * row, words, _TEXT, bold=row == 1, room=room if row < 3 else _WIDE - 8
-        )
+        row_room = room if row < 3 else full
+        pages.text(left, y + (20 + 5.2 * row) * k, words, _TEXT * k, bold=row == 1, room=row_room)
     if label.heat:
-        pages.text(x + 4, y + 43.5, f"heat {label.heat}", _TEXT, room=room)
+        pages.text(left, y + 43.5 * k, f"heat {label.heat}", _TEXT * k, room=room)
     elif label.heat is not None:
-        pages.entry(x + 48, y + 37.5, _WIDE - 52, 9, "heat no.")
-    pages.text(x + 4, y + _HIGH - 2, label.code, _SMALL - 0.4, ink=QUIET, room=_WIDE - 8)
+        pages.entry(x + wide / 2, y + 37.5 * k, wide / 2 - 4 * k, 9 * k, "heat no.")
+    pages.text(left, y + high - 2 * k, label.code, (_SMALL - 0.4) * k, ink=QUIET, room=full)

@@ -162,6 +162,8 @@ def read_cutting(table: SettingsTable) -> Cutting:
         later_pieces_may_wait=table.flag("later_pieces_may_wait", default=False),
         cut_before_due_days=int(table.quantity("cut_before_due", DAYS, least=0.0)),
         waiting_extra_share=table.share("waiting_extra_share", most=Decimal(1)),
+        label_columns=table.whole("label_columns", least=1, most=4),
+        label_rows=table.whole("label_rows", least=1, most=12),
     )
 
 

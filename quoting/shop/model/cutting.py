@@ -11,7 +11,8 @@ class Cutting:
     """The cutting station and its allowances.
 
     A plate is to be cut `cut_before_due_days` calendar days before its first piece is due. When later pieces
-    may wait for a later plate, that may cost `waiting_extra_share` of the group's nest.
+    may wait for a later plate, that may cost `waiting_extra_share` of the group's nest. A sheet of labels has
+    `label_columns` by `label_rows` of them.
     """
 
     shear_up_to_mm: float
@@ -34,3 +35,5 @@ class Cutting:
     later_pieces_may_wait: bool = False
     cut_before_due_days: int = 0
     waiting_extra_share: Decimal = Decimal(0)
+    label_columns: int = 2
+    label_rows: int = 5

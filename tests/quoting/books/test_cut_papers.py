@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -44,10 +45,15 @@ def test_a_heat_number_is_never_made_up(found: Estimate) -> None:
 
 
 @needs_poppler
-def test_every_code_is_read_back_from_its_page(found: Estimate, tmp_path: Path) -> None:
+@pytest.mark.parametrize(("columns", "rows"), [(2, 5), (3, 8), (1, 3)])
+def test_every_code_is_read_back_from_its_page(
+    found: Estimate, tmp_path: Path, columns: int, rows: int
+) -> None:
     zxing = pytest.importorskip("zxingcpp")
     from PIL import Image  # noqa: PLC0415
 
+    cutting = replace(found.shop.cutting, label_columns=columns, label_rows=rows)
+    found = replace(found, shop=replace(found.shop, cutting=cutting))
     sheets = cut_sheets(found)
     kept = remnants(found, sheets)
     write_labels(found, sheets, kept, tmp_path / "l.pdf")
