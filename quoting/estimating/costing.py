@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
-from itertools import count
 
 from quoting.core import Ends, OrderLine
 from quoting.estimating.line_work import line_work
@@ -147,16 +146,10 @@ def _share_at(
     if not nested or line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:
         return pro_rata, 0
     problem = line_problem(RoutedLine(line, route), shop, quantity)
-    alone = nest(problem, effort="quick", stop=_after(BREAK_LAYOUTS)) if problem.plates else None
+    alone = nest(problem, layouts=BREAK_LAYOUTS) if problem.plates else None
     if alone is None or alone.unplaced or _net(pro_rata) <= alone.plate_cost - alone.drop_value:
         return pro_rata, 0
     return PlateShare(alone.plate_cost, alone.drop_value, pro_rata.cutting_cost), len(alone.cut_plates)
-
-
-def _after(asked: int) -> Callable[[], bool]:
-    """Return a stop rule that says yes from the time it is asked so often; counted, so that reruns agree."""
-    counter = count(1)
-    return lambda: next(counter) >= asked
 
 
 def _net(share: PlateShare) -> Decimal:

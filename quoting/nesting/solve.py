@@ -13,7 +13,12 @@ from quoting.nesting.together import nest_together, passed
 
 
 def nest(
-    problem: NestProblem, *, effort: Effort = "quick", seed: int = 0, stop: Callable[[], bool] | None = None
+    problem: NestProblem,
+    *,
+    effort: Effort = "quick",
+    seed: int = 0,
+    stop: Callable[[], bool] | None = None,
+    layouts: int | None = None,
 ) -> Nest:
     """Return the cheapest checked nest found for one group of pieces.
 
@@ -21,11 +26,15 @@ def nest(
     asked often; when it returns True the best layout so far is returned, with `stopped` set. Pieces that
     fit nowhere come back as `unplaced` with a reason, the others still nest; when stock runs short, these
     are the ones of least priority. With `problem.waiting`, later pieces wait for later plates as far as the
-    shop pays for that. Raises NestRefusedError if a layout fails the checker.
+    shop pays for that. With `layouts` only so many usual layouts are compared (at least two) and none is
+    improved: a first idea of the plate, the same however busy the machine is. Raises NestRefusedError if a
+    layout fails the checker.
     """
 
     def solve(part: NestProblem) -> Nest:
-        return nest_together(replace(part, waiting=None), effort=effort, seed=seed, stop=stop)
+        return nest_together(
+            replace(part, waiting=None), effort=effort, seed=seed, stop=stop, layouts=layouts
+        )
 
     together = solve(problem)
     found = by_rank(problem, together, solve)

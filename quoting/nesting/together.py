@@ -51,7 +51,12 @@ class NestRefusedError(RollwrightError):
 
 
 def nest_together(
-    problem: NestProblem, *, effort: Effort = "quick", seed: int = 0, stop: Callable[[], bool] | None = None
+    problem: NestProblem,
+    *,
+    effort: Effort = "quick",
+    seed: int = 0,
+    stop: Callable[[], bool] | None = None,
+    layouts: int | None = None,
 ) -> Nest:
     """Return the cheapest checked nest found for the pieces, whatever their days and priorities.
 
@@ -61,6 +66,9 @@ def nest_together(
     work = prepare(problem)
     floor = money_bound(work)
     pool = Pool(work)
+    if layouts is not None:
+        first = first_solutions(work, layouts, interrupt, pool) if work.items else solution(work, ())
+        return passed(problem, as_nest(work, first, floor, True))
     solutions = _searches(work, floor, effort, seed, interrupt, pool)
     if effort in _PROVING and not solutions[-1].reaches(floor):
         floor = _proven(work, pool, solutions, floor, _PROVING[effort], interrupt)

@@ -186,3 +186,18 @@ def test_what_is_left_of_a_remnant_is_not_marked_down_again() -> None:
     new = NestPlate("N", 1000, 2000, 1, Decimal(100))
     kept = NestPlate("R", 1000, 2000, 1, Decimal(50), remnant=True)
     assert rule.share_of(new) * new.price == rule.share_of(kept) * kept.price
+
+
+def test_a_first_idea_does_not_depend_on_how_often_a_stop_rule_is_asked() -> None:
+    """Break prices rest on it: so many layouts, counted, and not so many questions to the caller."""
+    asked = 0
+
+    def never() -> bool:
+        nonlocal asked
+        asked += 1
+        return False
+
+    problem = bare_problem((Piece("a", Rectangle(400, 700), 9),), plate(1000, 1500))
+    alone, watched = nest(problem, layouts=4), nest(problem, layouts=4, stop=never)
+    assert asked
+    assert (watched.plate_cost, watched.cut_plates) == (alone.plate_cost, alone.cut_plates)
