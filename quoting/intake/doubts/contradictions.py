@@ -20,7 +20,7 @@ _INTERESTING = re.compile(
     re.I,
 )
 _SIDE = re.compile(r"(?<![\w.])(i\.?d|o\.?d|inside dia\w*|outside dia\w*)\b", re.I)
-_COUNT = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|\b(\d+)\s*(?:pcs|pieces|off)\b", re.I)
+_COUNT = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|(?<!in )\b(\d+)\s*(?:pcs|pieces|off)\b", re.I)
 
 
 def check_texts(

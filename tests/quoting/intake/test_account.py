@@ -134,3 +134,13 @@ def test_lines_that_a_choice_makes_impossible_are_named_beside_its_price(tmp_pat
     a36 = next(worth for worth in worths if worth.label == "A36")
     assert a36.price is not None
     assert a36.problem == "without line 3, which we could not do"
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["Hold-down ring", "Stop log sleeve", "Header box shell", "Stack section A", "Vessel TK-101 course 3"],
+)
+def test_a_part_by_another_name_is_no_doubt(tmp_path: Path, words: str) -> None:
+    head = ["Item", "Qty", "Description", "OD (in)", "Thk (in)", "Length", "Material"]
+    order = read_rows(tmp_path, ["1", "2", words, "48", "1/4", "60", "A36"], head=head)
+    assert len(order.lines) == 1
