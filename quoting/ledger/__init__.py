@@ -7,6 +7,7 @@ from quoting.ledger.open_ledger import Ledger, ledger_of
 from quoting.ledger.plans import (
     LedgerPlate,
     LedgerStop,
+    cut_plates,
     expect_plate,
     keep_plan,
     keep_stops,
@@ -47,6 +48,7 @@ __all__ = [
     "change_job",
     "chosen",
     "copies",
+    "cut_plates",
     "decide",
     "expect_plate",
     "jobs_of",

@@ -100,6 +100,12 @@ def plates_of(connection: Connection) -> tuple[LedgerPlate, ...]:
     )
 
 
+def cut_plates(connection: Connection) -> frozenset[str]:
+    """Return the names of the plates of jobs that are no longer promised: cut, or free again."""
+    rows = connection.execute(select(PLATES.c.name, PLATES.c.run_id).where(PLATES.c.state != "promised"))
+    return frozenset(f"{row.name} ({row.run_id})" for row in rows)
+
+
 def expect_plate(connection: Connection, plate: LedgerPlate, day: str) -> None:
     """Note the day a plate is expected in the house."""
     connection.execute(update(PLATES).where(PLATES.c.id == plate.key).values(expected=day))

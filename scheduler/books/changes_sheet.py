@@ -10,9 +10,9 @@ from scheduler.replanning import Moved, Replanned
 SHEET = "What changed"
 _COLUMNS = (
     BookColumn("Job", 10, "bold"),
-    BookColumn("Customer", 26),
+    BookColumn("Customer", 31),
     BookColumn("Was on", 16),
-    BookColumn("Began", 18),
+    BookColumn("Was to begin", 18),
     BookColumn("Now on", 16),
     BookColumn("Begins", 18),
     BookColumn("Why", 46),

@@ -12,7 +12,7 @@ import click
 
 from quoting.core import UNFINISHED
 from scheduler.commands.ending import guarded
-from scheduler.commands.ledger_commands import ledger, lost, plan, renew, won
+from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
 
 AIMS = ("money", "dates-first")
@@ -70,7 +70,7 @@ def main() -> None:
     """Quote, nest and schedule a week of plate rolling from the customers' order sheets."""
 
 
-for _command in (won, lost, plan, renew, ledger):
+for _command in (won, lost, plan, rush, renew, ledger):
     main.add_command(_command)
 
 

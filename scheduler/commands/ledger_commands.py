@@ -124,14 +124,17 @@ def take(result: Path, shop_dir: Path) -> None:
     sys.exit(guarded(work))
 
 
-@click.command()
-@click.option(
+FROM = click.option(
     "--from",
     "moment",
     type=click.DateTime(["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M"]),
     required=True,
     help='Day and hour to plan from, as "2026-12-01 06:00".',
 )
+
+
+@click.command()
+@options(FROM)
 @click.option(
     "--book",
     type=click.Path(path_type=Path),
@@ -153,5 +156,23 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
         from scheduler.commands.plan_job import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
 
         return plan_job(FloorPlanRequest(moment=moment, keep=not attempt, **given), say=say)
+
+    sys.exit(guarded(work))
+
+
+@click.command()
+@click.argument("line", metavar="JOB")
+@click.option("--by", type=Day(), required=True, help="The day it has to ship, YYYY-MM-DD.")
+@options(FROM, SHOP, EFFORT, SEED)
+def rush(**given: Any) -> None:
+    """Ask what it takes to ship a job by a day; nothing is changed.
+
+    Says which jobs move, which become late, the set-ups and overtime more, and the money that pays for it.
+    """
+
+    def work() -> int:
+        from scheduler.commands.rush_job import RushRequest, rush_job  # noqa: PLC0415 - heavy
+
+        return rush_job(RushRequest(**given))
 
     sys.exit(guarded(work))

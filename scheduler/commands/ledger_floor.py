@@ -14,6 +14,7 @@ from quoting.ledger import (
     LedgerPlate,
     LedgerStop,
     change_job,
+    cut_plates,
     expect_plate,
     jobs_of,
     keep_stops,
@@ -125,7 +126,8 @@ class LedgerFloor:
         }
         plates = {row.name: row for row in self.book(None).plates}
         machines = (*(roll.name for roll in self.shop.rolls), *CUTTING_STATIONS.values())
-        return BookRules(jobs, plates, machines, STATES)
+        closed = {job.line for job in jobs_of(self.connection, closed=True)} - set(jobs)
+        return BookRules(jobs, plates, machines, STATES, closed=closed, cut=cut_plates(self.connection))
 
     def take(self, book: JobsBook, moment: datetime, rack: str) -> int:
         """Write a book's edits into the ledger; return how many jobs changed."""

@@ -50,7 +50,7 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
             changed = floor.take(edited, request.moment, ledger.rack_state())
             say(f"{changed} jobs changed by {request.book.name}")
             floor = LedgerFloor(connection, shop)
-        published = _read(last_plan(connection))
+        published = read_published(last_plan(connection))
         rules = ReplanRules(
             ledger.settings.move_cost, ledger.settings.frozen_hours, request.effort, request.seed
         )
@@ -142,7 +142,8 @@ def _written(plan: Published) -> dict[str, Any]:
     }
 
 
-def _read(plan: Mapping[str, Any] | None) -> Published | None:
+def read_published(plan: Mapping[str, Any] | None) -> Published | None:
+    """Return a published plan from the values that the ledger keeps."""
     if plan is None:
         return None
     moment = datetime.fromisoformat

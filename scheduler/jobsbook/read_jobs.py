@@ -43,13 +43,18 @@ class JobRules:
 
 @dataclass(frozen=True, slots=True)
 class BookRules:
-    """What a jobs book may say: the jobs and plates there are, machines, and states in their order."""
+    """What a jobs book may say: the jobs and plates there are, machines, and states in their order.
+
+    Rows of `closed` jobs and of plates that are `cut` since the book was written are passed over.
+    """
 
     jobs: Mapping[str, JobRules]
     plates: Mapping[str, PlateRow]
     machines: tuple[str, ...]
     states: tuple[str, ...]
     welded: Collection[str] = field(default=("at the welder", "back"))
+    closed: Collection[str] = ()
+    cut: Collection[str] = ()
 
 
 def read_jobs_book(path: Path, rules: BookRules) -> JobsBook:
@@ -96,6 +101,8 @@ def _jobs(table: SheetTable, found: Findings, rules: BookRules) -> tuple[JobRow,
     for number, cells in table.rows:
         line = str(cells.get("line", ""))
         read = CellReader(table, number, cells, found)
+        if line in rules.closed:
+            continue
         if line not in rules.jobs:
             read.wrong(
                 "line", "no open job is called that", did_you_mean(line, rules.jobs) or "leave the row out"
@@ -191,6 +198,8 @@ def _plates(table: SheetTable, found: Findings, rules: BookRules) -> tuple[Plate
     for number, cells in table.rows:
         read = CellReader(table, number, cells, found)
         name = str(cells.get("name", ""))
+        if name in rules.cut:
+            continue
         if name not in rules.plates:
             read.wrong(
                 "name", "no plate that is still to be cut is called that", did_you_mean(name, rules.plates)

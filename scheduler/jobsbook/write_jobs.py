@@ -61,7 +61,7 @@ def write_jobs_book(
 def _sheet(book: Book, name: str, columns: Sequence[BookColumn], title: str, how: str) -> BookSheet:
     sheet = book.sheet(name, [column.width for column in columns])
     sheet.text(0, 0, title, "title line")
-    sheet.text(1, 0, how, "quiet line")
+    sheet.wide(1, 0, len(columns) - 1, how, "quiet")
     sheet.heads(_HEAD, columns)
     sheet.raw.repeat_rows(_HEAD)
     sheet.raw.freeze_panes(_HEAD + 1, 1)

@@ -20,8 +20,8 @@ from scheduler.replanning.repair import Repair
 from scheduler.sequence import Aim, NoPlanError, Plan, checked, opened_in, solve, tables, timed_again
 from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 
-TRIES: Mapping[Effort, int] = {"quick": 200, "normal": 400, "thorough": 4000}
-COMPILED: Mapping[Effort, int] = {"quick": 0, "normal": 20_000, "thorough": 200_000}
+TRIES: Mapping[Effort, int] = {"quick": 200, "normal": 1000, "thorough": 5000}
+COMPILED: Mapping[Effort, int] = {"quick": 0, "normal": 60_000, "thorough": 400_000}
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,7 +199,7 @@ def _why(moved: Moved, job: FloorJob, changed: bool, week: WeekPlan, floor: Floo
     there = week.start + timedelta(days=days)
     sooner = moved.now_at < moved.was_at
     reasons = (
-        (bool(days) and there >= moved.was_at.date(), f"its plate is in on {day_short(there)}"),
+        (bool(days) and there > moved.was_at.date(), f"its plate is in on {day_short(there)}"),
         (job.not_before is not None and job.not_before > moved.was_at, "not before the day in the jobs book"),
         (moved.was_at < floor.moment, "its time has passed and it was not begun"),
         (changed, "the job itself has changed"),

@@ -18,4 +18,4 @@ class LedgerSettings:
     url: str = ""
     copies_kept: int = 30
     frozen_hours: float = 4.0
-    move_cost: Decimal = Decimal(8)
+    move_cost: Decimal = Decimal(5)

@@ -122,3 +122,17 @@ def test_without_a_job_there_is_nothing_to_plan(tmp_path: Path) -> None:
     shutil.copytree(DEMO / "shop", tmp_path / "shop", ignore=shutil.ignore_patterns("ledger*"))
     done = planned(tmp_path / "shop", tmp_path / "out", "2026-12-01 06:00")
     assert "no open job" in done.output
+
+
+def test_a_rush_is_only_a_question(shop: Path) -> None:
+    with ledger_of(shop).reading() as connection:
+        before = last_plan(connection)
+        line = jobs_of(connection)[0].line
+    usual = ("--from", "2026-12-01 06:00", "--shop", shop, "--effort", "quick")
+    done = typed("rush", line, "--by", "2026-12-02", *usual)
+    assert done.exit_code == 0, done.output
+    said = dict(row.split(maxsplit=1) for row in done.output.splitlines())
+    assert set(said) == {"rush", "ends", "moved", "late", "set-ups", "overtime", "premium"}
+    with ledger_of(shop).reading() as connection:
+        assert last_plan(connection) == before
+    assert "no open job is called Z-9" in typed("rush", "Z-9", "--by", "2026-12-02", *usual).output

@@ -144,3 +144,10 @@ def test_a_deleted_sheet_is_told(path: Path) -> None:
 
     with pytest.raises(InputError, match='sheet "People": the sheet is missing'):
         read_jobs_book(edited(path, edit), RULES)
+
+
+def test_an_older_book_does_not_trip_over_what_is_done_and_cut_since(path: Path) -> None:
+    left = {name: job for name, job in RULES.jobs.items() if name != "A-1"}
+    found = read_jobs_book(path, replace(RULES, jobs=left, plates={}, closed={"A-1"}, cut={PLATE.name}))
+    assert [job.line for job in found.jobs] == ["A-2", "A-3"]
+    assert found.plates == ()

@@ -1,0 +1,95 @@
+"""The walk in `demo_orders/two-weeks.md`, command by command and edit by edit."""
+
+from __future__ import annotations
+
+import os
+import re
+import shlex
+import shutil
+from collections.abc import Iterator
+from datetime import datetime
+from glob import glob
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from click.testing import CliRunner
+
+from quoting.ledger import jobs_of, ledger_of, lines_of
+from scheduler.commands import main
+
+ROOT = Path(__file__).resolve().parents[3]
+WALK = ROOT / "demo_orders" / "two-weeks.md"
+
+
+def steps() -> Iterator[tuple[str, str]]:
+    """Every command of the walk, and every edit, in order."""
+    fenced = False
+    for line in WALK.read_text("utf-8").splitlines():
+        if line.startswith("```"):
+            fenced = not fenced
+        elif fenced:
+            yield "type", line
+        elif line.startswith("- "):
+            yield "edit", line[2:]
+
+
+def do(edit: str) -> None:
+    """Make an edit in the jobs book written last."""
+    book_path = max(Path().glob("plan-*/jobs-*.xlsx"), key=lambda path: path.parent.name)
+    book = openpyxl.load_workbook(book_path)
+    found = re.fullmatch(r"(\w+), (.+), ([^:]+): (.+)", edit)
+    assert found is not None, edit
+    sheet, place, heading, text = found.groups()
+    column = next(int(cell.column) for cell in book[sheet][4] if cell.value == heading)
+    row = row_of(book[sheet], place)
+    book[sheet].cell(row, column, value(text))
+    if heading == "State":
+        planned = next(cell for cell in book[sheet][4] if cell.value == "Planned on").column
+        roll = next(cell for cell in book[sheet][4] if cell.value == "On roll").column
+        book[sheet].cell(row, roll).value = book[sheet].cell(row, planned).value
+    book.save(book_path)
+
+
+def row_of(sheet: Any, place: str) -> int:
+    if place.startswith("job "):
+        return int(next(row[0].row for row in sheet.iter_rows(min_row=5) if row[0].value == place[4:]))
+    if place == "first to buy":
+        return int(next(row[0].row for row in sheet.iter_rows(min_row=5) if row[2].value == "to buy"))
+    return {"first by plan": 5, "second by plan": 6, "row 1": 5}[place]
+
+
+def value(text: str) -> Any:
+    if re.fullmatch(r"\d+", text):
+        return int(text)
+    if re.fullmatch(r"\d{4}-\d\d-\d\d( \d\d:\d\d)?", text):
+        return datetime.fromisoformat(text)
+    return text
+
+
+def test_the_walk_of_two_weeks_can_be_typed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    hidden = shutil.ignore_patterns("ledger*", ".ledger*")
+    shutil.copytree(ROOT / "demo_orders", tmp_path / "demo_orders", ignore=hidden)
+    monkeypatch.chdir(tmp_path)
+    said = []
+    for kind, text in steps():
+        if kind == "edit":
+            do(text)
+            continue
+        words = [found for word in shlex.split(text) for found in (sorted(glob(word)) or [word])]
+        if words[0] == "cp":
+            shutil.copytree(words[2], words[3])
+            continue
+        quick = ["--effort", "quick"] if words[1] in ("quote", "won", "plan") else []
+        done = CliRunner().invoke(main, [*words[1:], *quick], env={"ROLLWRIGHT_NO_LEDGER": ""})
+        assert done.exit_code <= 1, f"{text}\n{done.output}"
+        said.append(done.output)
+    assert any("Medium 10 ft is down until" in output for output in said)
+    assert any("promised to jobs and were left out" in output for output in said)
+    assert sum("against planning from scratch" in output for output in said) == 3
+    with ledger_of(Path("shop")).reading() as connection:
+        assert {line.line.partition("-")[0] for line in lines_of(connection)} == {"A", "B", "C", "D"}
+        rush = next(job for job in jobs_of(connection) if job.line == "B-40")
+    assert rush.must_ship == "2026-12-08"
+    assert os.path.exists("tables/jobs.csv")
