@@ -4,9 +4,10 @@
 
 The folder
 ==========
-`shop.toml`
-    The book. A text file that a person reads and edits; every setting of the starter book has a one-line
-    comment with its meaning and unit. `rollwright init DIR` writes it.
+`shop.xlsx`, or `shop.toml`
+    The book, as a workbook to fill in or as a text file, one of the two. Every setting has one sentence with
+    its meaning, its unit and a mark while it is an example. `rollwright init DIR` writes it, `rollwright shop
+    convert` turns one form into the other.
 `rack.xlsx` (or `rack.ods`, `rack.xls`, `rack.csv`)
     The stock rack: a sheet of plates in the house and a sheet, "buy" in its name, of sizes that can be
     bought (for CSV a second file, `buyable.csv`). Columns are found by their headings.
@@ -62,7 +63,9 @@ source publishes (minutes, rates, what yield plate really arrives with) is an ex
 """
 
 from quoting.shop.book import hours_a_week
+from quoting.shop.convert import convert_book
 from quoting.shop.findings import Findings, did_you_mean
+from quoting.shop.forms import metric_data, starter_data
 from quoting.shop.grades import FAMILY_WORDS, Materials, find_material
 from quoting.shop.loader import load_ledger_settings, load_shop, rack_files
 from quoting.shop.model import (
@@ -89,12 +92,26 @@ from quoting.shop.model import (
 )
 from quoting.shop.quantities import KG_PER_POUND, MPA_PER_KSI
 from quoting.shop.rack import HEADINGS, NEEDED, as_text, is_buyable, read_size, unit_of_sizes
-from quoting.shop.starter import add_list, formats_of, open_book, set_up_page, write_starter
+from quoting.shop.sheet_style import add_list, formats_of, open_book, set_up_page
+from quoting.shop.starter import (
+    ABOUT_SHOP,
+    ANSWERED,
+    MOST_ROLLS,
+    check_roll,
+    checked_answer,
+    data_of_answers,
+    roll_of_answer,
+    roll_question,
+    write_starter,
+)
 
 __all__ = [
+    "ABOUT_SHOP",
+    "ANSWERED",
     "FAMILY_WORDS",
     "HEADINGS",
     "KG_PER_POUND",
+    "MOST_ROLLS",
     "MPA_PER_KSI",
     "NEEDED",
     "Band",
@@ -121,6 +138,10 @@ __all__ = [
     "WeldRules",
     "add_list",
     "as_text",
+    "check_roll",
+    "checked_answer",
+    "convert_book",
+    "data_of_answers",
     "did_you_mean",
     "find_material",
     "formats_of",
@@ -128,10 +149,14 @@ __all__ = [
     "is_buyable",
     "load_ledger_settings",
     "load_shop",
+    "metric_data",
     "open_book",
     "rack_files",
     "read_size",
+    "roll_of_answer",
+    "roll_question",
     "set_up_page",
+    "starter_data",
     "unit_of_sizes",
     "write_starter",
 ]

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from quoting.core import InputError
+from quoting.shop.quantities import Quantity
 
 
 class BookError(InputError):
@@ -18,6 +20,22 @@ class BookError(InputError):
         super().__init__("\n  - ".join((head, *self.problems)))
 
 
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """What a reader takes for one setting: kind, range, unit; the forms of the book are made of it.
+
+    `kind` is text, texts, flag, choice, number, whole, money, share, quantity, money_per, band or other.
+    """
+
+    kind: str
+    least: float | None = None
+    most: float | None = None
+    positive: bool = False
+    words: tuple[str, ...] = ()
+    stem: str = ""
+    quantity: Quantity | None = None
+
+
 class Findings:
     """Problems that stop the run and warnings that do not, in the order in which they were met."""
 
@@ -25,6 +43,7 @@ class Findings:
         self.file = file
         self.problems: list[str] = []
         self.warnings: list[str] = []
+        self.rules: dict[tuple[str, str], Rule] = {}
 
     def problem(self, where: str, what: str, *, read: object = None, would_do: str = "") -> None:
         """Note something that stops the run: where it stands, what was read, what would do."""

@@ -1,29 +1,31 @@
-"""Reads a shop folder: `shop.toml` and the rack beside it, into one frozen `Shop`."""
+"""Reads a shop folder: its book, `shop.xlsx` or `shop.toml`, and the rack beside it, into one `Shop`."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
 
-from quoting.shop.book import read_book, read_ledger_settings
+from quoting.core import InputError, Place
+from quoting.shop.book import BookTables, read_ledger_settings, read_tables, tables_of_text
+from quoting.shop.forms import own_in_text, read_workbook
 from quoting.shop.model import LedgerSettings, Shop
 from quoting.shop.rack import Rack, read_rack
 from quoting.tables import read_own_text
 
-BOOK = "shop.toml"
-_NO_BOOK = "name the folder that holds shop.toml, or start one with `rollwright init DIR`"
+BOOK, WORKBOOK = "shop.toml", "shop.xlsx"
+_NO_BOOK = "name the folder that holds shop.xlsx or shop.toml, or start one with `rollwright init DIR`"
 _RACKS = ("rack.xlsx", "rack.ods", "rack.xls", "rack.csv")
 
 
 def load_shop(directory: Path) -> Shop:
-    """Return the shop described in a folder by `shop.toml` and `rack.xlsx` (or .ods, .xls, .csv).
+    """Return the shop described in a folder by `shop.xlsx` or `shop.toml`, with its rack.
 
     A setting that the shop leaves out takes the starter book's example value, with a warning in
     `Shop.warnings`; rack rows that cannot be used are left out with a warning too. Raises InputError when a
     file is missing or does not open, and BookError (an InputError) naming every problem of the book at once.
     """
     directory = Path(directory)
-    shop = read_book(_book(directory), BOOK)
+    shop = read_tables(book_tables(directory)[0])
     files = rack_files(directory)
     if files:
         rack = read_rack(files, shop.materials, inch=shop.inch, remnant_share=shop.cutting.drop_value_share)
@@ -34,11 +36,24 @@ def load_shop(directory: Path) -> Shop:
 
 def load_ledger_settings(directory: Path) -> LedgerSettings:
     """Return `[ledger]` of the shop's book; InputError as `load_shop` raises it."""
-    return read_ledger_settings(_book(Path(directory)), BOOK)
+    return read_ledger_settings(book_tables(Path(directory))[0])
 
 
-def _book(directory: Path) -> str:
-    return read_own_text(directory / BOOK, "the shop's book", missing=_NO_BOOK)
+def book_tables(directory: Path) -> tuple[BookTables, frozenset[str]]:
+    """Return the tables of a shop's book in either form, and the settings that it calls its own.
+
+    Raises InputError when there is none, when there are two, or when it cannot be read at all.
+    """
+    if not (directory / WORKBOOK).exists():
+        text = read_own_text(directory / BOOK, "the shop's book", missing=_NO_BOOK)
+        return tables_of_text(text, BOOK), own_in_text(text)
+    if (directory / BOOK).exists():
+        raise InputError(
+            f"the shop's book is there twice, as {WORKBOOK} and as {BOOK}",
+            place=Place(str(directory)),
+            would_do=f"move {BOOK} away to go on with the workbook, or {WORKBOOK} to go on with the text",
+        )
+    return read_workbook(directory / WORKBOOK)
 
 
 def rack_files(directory: Path) -> tuple[Path, ...]:

@@ -30,13 +30,14 @@ class Quantity:
         """Return the keys under which a setting of this quantity may stand.
 
         >>> WEIGHT.keys("largest_weight")
-        ('largest_weight_kg', 'largest_weight_lb')
+        ('largest_weight_kg', 'largest_weight_lb', 'largest_weight_cwt')
         """
         return tuple(f"{stem}_{unit}" for unit in self.units)
 
 
 LENGTH = Quantity("length", {"mm": 1.0, "in": MM_PER_INCH, "m": 1000.0, "ft": 12 * MM_PER_INCH}, 100_000.0)
-WEIGHT = Quantity("weight", {"kg": 1.0, "lb": KG_PER_POUND}, 500_000.0)
+WEIGHT = Quantity("weight", {"kg": 1.0, "lb": KG_PER_POUND, "cwt": 100 * KG_PER_POUND}, 500_000.0)
+"""A hundredweight is the short one of 100 lb, as plate is sold by it in North America."""
 STRESS = Quantity("stress", {"mpa": 1.0, "ksi": MPA_PER_KSI, "gpa": 1000.0}, 1_000_000.0)
 SPEED = Quantity(
     "speed", {"mm_min": 1.0, "in_min": MM_PER_INCH, "m_min": 1000.0, "ft_min": 12 * MM_PER_INCH}, 1_000_000.0
@@ -54,5 +55,9 @@ MINUTES_PER_CUT_THICKNESS = Quantity(
 )
 MONEY_PER_VOLUME = Quantity("price per volume", {"per_m3": 1.0, "per_ft3": 1 / 0.3048**3}, 1_000_000.0)
 WEIGHT_PER_HOUR = Quantity("weight per hour", {"kg_hour": 1.0, "lb_hour": KG_PER_POUND}, 100_000.0)
-MONEY_PER_WEIGHT = Quantity("price per weight", {"per_kg": 1.0, "per_lb": 1 / KG_PER_POUND}, 1_000_000.0)
+MONEY_PER_WEIGHT = Quantity(
+    "price per weight",
+    {"per_kg": 1.0, "per_lb": 1 / KG_PER_POUND, "per_cwt": 1 / KG_PER_POUND / 100},
+    1_000_000.0,
+)
 MONEY_PER_CUT = Quantity("cost per length", {"per_m": 1.0, "per_ft": 1 / 0.3048}, 1_000_000.0)

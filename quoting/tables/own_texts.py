@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import stat
 import tomllib
 from decimal import Decimal, InvalidOperation
@@ -59,8 +60,20 @@ def toml_data(text: str, place: Place) -> dict[str, Any]:
             "is not valid TOML",
             place=place,
             read=str(error)[:200],
-            would_do="check quotation marks and brackets there, and that each key stands once in its table",
+            would_do=_how_to_mend(text, str(error)),
         ) from error
+
+
+def _how_to_mend(text: str, told: str) -> str:
+    """Return what would do on the line that the parser stopped at."""
+    line = re.search(r"at line (\d+)", told)
+    written = text.splitlines()[int(line[1]) - 1] if line and int(line[1]) <= text.count("\n") + 1 else ""
+    found = re.match(r"\s*([\w-]+)\s*=\s*([\d'][^#]*?)\s*(?:#.*)?$", written)
+    if found:
+        return f'write {found[1]} = "{found[2].replace(chr(34), " in")}", with quotation marks' + (
+            " (or the number alone)" if "/" not in found[2] and "'" not in found[2] else ""
+        )
+    return "check quotation marks and brackets there, and that each key stands once in its table"
 
 
 def _decimal(text: str) -> Decimal:

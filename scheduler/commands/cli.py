@@ -14,6 +14,7 @@ from quoting.core import UNFINISHED
 from scheduler.commands.ending import guarded
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
+from scheduler.commands.shop_commands import init, shop
 
 AIMS = ("money", "dates-first")
 ORDERS = click.argument(
@@ -70,7 +71,7 @@ def main() -> None:
     """Quote, nest and schedule a week of plate rolling from the customers' order sheets."""
 
 
-for _command in (won, lost, plan, rush, renew, ledger):
+for _command in (init, shop, won, lost, plan, rush, renew, ledger):
     main.add_command(_command)
 
 
@@ -246,21 +247,6 @@ def owner(results: Path, out_dir: Path, force: bool) -> None:
 
         _settled(results)
         return owner_job(results, out_dir, force=force)
-
-    sys.exit(guarded(work))
-
-
-@main.command()
-@click.argument("directory", type=click.Path(path_type=Path), metavar="DIR")
-def init(directory: Path) -> None:
-    """Write a commented starter shop: shop book, stock rack, order-sheet template."""
-
-    def work() -> int:
-        from quoting.shop import write_starter  # noqa: PLC0415 - heavy
-
-        for path in write_starter(directory):
-            click.echo(f"wrote {path}")
-        return 0
 
     sys.exit(guarded(work))
 

@@ -17,7 +17,8 @@ from __future__ import annotations
 import pytest
 
 from quoting.shop import MPA_PER_KSI
-from quoting.shop.book import read_book, starter_text
+from quoting.shop.book import starter_text
+from quoting.shop.book.read_book import read_book
 
 SHOP = read_book(starter_text(), "shop.toml")
 

@@ -16,7 +16,8 @@ import pytest
 
 from quoting.core import MM_PER_INCH
 from quoting.shop import KG_PER_POUND
-from quoting.shop.book import read_book, starter_text
+from quoting.shop.book import starter_text
+from quoting.shop.book.read_book import read_book
 from quoting.shop.quantities import DENSITY
 
 STEEL = read_book(starter_text(), "shop.toml").material("A36")

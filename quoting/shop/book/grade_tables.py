@@ -7,12 +7,16 @@ from decimal import Decimal
 from typing import Any
 
 from quoting.shop.book.settings_table import SettingsTable
-from quoting.shop.findings import did_you_mean
+from quoting.shop.findings import Rule, did_you_mean
 from quoting.shop.grades import GAUGE_TABLES, GradeNames, plain_name, published_grades
 from quoting.shop.model import Family, Material
 from quoting.shop.quantities import DENSITY, KG_PER_POUND, MONEY_PER_WEIGHT, STRESS
 
-PRICE_TABLES = {"price_per_lb": Decimal(str(KG_PER_POUND)), "price_per_kg": Decimal(1)}
+PRICE_TABLES = {
+    "price_per_lb": Decimal(str(KG_PER_POUND)),
+    "price_per_kg": Decimal(1),
+    "price_per_cwt": 100 * Decimal(str(KG_PER_POUND)),
+}
 """Kilograms in the unit of each price table."""
 
 _OPTIONAL = ("strength", "hardening")
@@ -49,6 +53,7 @@ def _read_material(table: SettingsTable, price_per_kg: Decimal) -> Material | No
     strength = table.optional_quantity("strength", STRESS, positive=True)
     hardening = table.number("hardening", least=0.0, most=1.0) if _given(table, "hardening") else None
     gauge_table = table.text("gauge_table", default="steel")
+    table.note(Rule("choice", words=tuple(GAUGE_TABLES)), "gauge_table")
     if gauge_table not in GAUGE_TABLES:
         table.wrong("gauge_table", f"must be one of {', '.join(map(repr, GAUGE_TABLES))}")
     if table.has(*MONEY_PER_WEIGHT.keys("price")):

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from typing import Any, TypeVar
 
-from quoting.shop.findings import Findings, did_you_mean
+from quoting.shop.findings import Findings, Rule, did_you_mean
 
 E = TypeVar("E", bound=StrEnum)
 
@@ -25,7 +26,7 @@ class BookTable:
         label: str,
         path: str,
         findings: Findings,
-        lines: Mapping[tuple[str, str], int],
+        lines: Mapping[tuple[str, str], int | str],
         fallback: Mapping[str, Any] | None = None,
         announce: bool = False,
     ) -> None:
@@ -42,9 +43,11 @@ class BookTable:
         return len(self.findings.problems) == self._problems_before
 
     def where(self, key: str = "") -> str:
-        """Return the address of a key: `shop.toml line 12, [roll] top_roll_in`."""
+        """Return the address of a key: `shop.toml line 12, [roll] top_roll_in`, or sheet and cell."""
         line = self.lines.get((self.path, key)) or self.lines.get((self.path, ""))
-        place = f"{self.findings.file} line {line}" if line else self.findings.file
+        place = self.findings.file
+        if line:
+            place += f" line {line}" if isinstance(line, int) else f", {line}"
         return f"{place}, {self.label}{' ' + key if key else ''}"
 
     def wrong(self, key: str, what: str, would_do: str = "") -> None:
@@ -71,8 +74,14 @@ class BookTable:
             self.flawed(f"{key} is missing", f"add {key} = ...")
         return None
 
+    def note(self, rule: Rule, *keys: str) -> None:
+        """Keep what is taken for these keys, for whoever writes the book as a form."""
+        for key in keys:
+            self.findings.rules[re.sub(r"\[\d+\]", "", self.path), key] = rule
+
     def text(self, key: str, default: str | None = None) -> str:
         """Return a text; needed unless a default is given."""
+        self.note(Rule("text"), key)
         value = self.raw(key, needed=default is None)
         if value is None:
             return default or ""
@@ -85,6 +94,7 @@ class BookTable:
 
     def texts(self, key: str) -> tuple[str, ...]:
         """Return a list of texts, empty when it is left out."""
+        self.note(Rule("texts"), key)
         value = self.raw(key, needed=False)
         if value is None:
             return ()
@@ -95,6 +105,7 @@ class BookTable:
 
     def flag(self, key: str, default: bool | None = None) -> bool:
         """Return true or false; needed unless a default is given."""
+        self.note(Rule("flag"), key)
         value = self.raw(key, needed=default is None)
         if value is None:
             return bool(default)
@@ -107,6 +118,7 @@ class BookTable:
         """Return one of the values of an enumeration."""
         value = self.raw(key)
         members = list(kind)
+        self.note(Rule("choice", words=tuple(member.value for member in members)), key)
         for member in members:
             if isinstance(value, str) and value.strip().casefold() == member.value:
                 return member

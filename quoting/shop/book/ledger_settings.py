@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-from quoting.core import Place
 from quoting.shop.book.settings_table import SettingsTable
-from quoting.shop.book.toml_lines import line_numbers
-from quoting.shop.findings import Findings
+from quoting.shop.book.tables_of_text import BookTables
 from quoting.shop.model import LedgerSettings
-from quoting.tables import toml_data
 
 KEYS = ("url", "copies_kept", "frozen_hours", "move_cost")
 
 
-def read_ledger_settings(text: str, file: str) -> LedgerSettings:
-    """Return `[ledger]` of a `shop.toml` text; what is left out takes the default.
+def read_ledger_settings(tables: BookTables) -> LedgerSettings:
+    """Return `[ledger]` of a book; what is left out takes the default.
 
     Raises BookError naming everything that is wrong with the table.
     """
-    own = toml_data(text, Place(file)).get("ledger", {})
-    findings = Findings(file)
+    own = tables.data.get("ledger", {})
+    findings = tables.findings
     table = SettingsTable(
         own if isinstance(own, dict) else {},
         label="[ledger]",
         path="ledger",
         findings=findings,
-        lines=line_numbers(text),
+        lines=tables.lines,
     )
     if not isinstance(own, dict):
         table.flawed("must be a table with the heading [ledger]")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from enum import StrEnum
 from importlib.resources import files
 from typing import Any
 
 from quoting.core import Ends, Paper, Place
 from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
+from quoting.shop.book.ledger_settings import read_ledger_settings
 from quoting.shop.book.operations import read_edges, read_freight, read_handwork, read_tolerance, read_welding
 from quoting.shop.book.rolls import read_roll
 from quoting.shop.book.settings import (
@@ -22,9 +24,9 @@ from quoting.shop.book.settings import (
     read_setups,
 )
 from quoting.shop.book.settings_table import SettingsTable
-from quoting.shop.book.toml_lines import line_numbers
+from quoting.shop.book.tables_of_text import BookTables, tables_of_text
 from quoting.shop.book.working_hours import read_working_time
-from quoting.shop.findings import Findings, did_you_mean
+from quoting.shop.findings import Rule, did_you_mean
 from quoting.shop.model import Letterhead, Operations, Roll, Shop
 from quoting.shop.quantities import LENGTH
 from quoting.tables import toml_data
@@ -59,6 +61,7 @@ TABLES = (
     *PRICE_TABLES,
 )
 _LETTER = ("address", "contact", "payment", "delivery", "tolerances")
+_ROLL_EXAMPLES = ("least_diameter_factor", "surface_speed_ft_min", "rate_per_hour")
 _NO_EXAMPLE = {"shop": ("name", "note", *_LETTER)}
 
 
@@ -72,7 +75,21 @@ def read_book(text: str, file: str) -> Shop:
 
     Raises InputError when the text is no TOML, and BookError naming everything that is wrong with it.
     """
-    return _Book(text, file).read()
+    return read_tables(tables_of_text(text, file))
+
+
+def read_tables(tables: BookTables) -> Shop:
+    """Return the shop that the tables of a book describe; BookError names everything wrong with them."""
+    return _Book(tables).read()
+
+
+def rules_of_starter() -> Mapping[tuple[str, str], Rule]:
+    """Return what the readers take for each (table, setting) of the starter book, arrays without a number."""
+    tables = tables_of_text(starter_text(), "the starter book")
+    tables.data["material"] = [{"key": "A36", "hardening": Decimal("0.2"), "price_per_kg": Decimal(1)}]
+    _Book(tables).read()
+    read_ledger_settings(tables)
+    return tables.findings.rules
 
 
 def starter_text() -> str:
@@ -83,10 +100,8 @@ def starter_text() -> str:
 class _Book:
     """The parsed text of one `shop.toml`, with the starter book behind it for what is left out."""
 
-    def __init__(self, text: str, file: str) -> None:
-        self.findings = Findings(file)
-        self.data = toml_data(text, Place(file))
-        self.lines = line_numbers(text)
+    def __init__(self, tables: BookTables) -> None:
+        self.findings, self.data, self.lines = tables.findings, tables.data, tables.lines
         self.starter = toml_data(starter_text(), Place("the starter book"))
 
     def read(self) -> Shop:
@@ -153,7 +168,13 @@ class _Book:
                 if isinstance(slide, dict)
                 else None
             )
-            roll = read_roll(table, self._inner(table, "rated"), slide_table)
+            example = self.starter["roll"][0]
+            table.fallback = {key: example[key] for key in _ROLL_EXAMPLES}
+            table.announce = True
+            rated = self._inner(table, "rated")
+            for point in rated:
+                point.fallback, point.announce = {"yield_ksi": example["rated"][0]["yield_ksi"]}, True
+            roll = read_roll(table, rated, slide_table)
             if roll and roll.name in {other.name for other in read}:
                 table.wrong("name", "two rolls of the same name", "give each roll its own name")
             if roll:

@@ -7,6 +7,7 @@ from dataclasses import fields
 from decimal import Decimal
 
 from quoting.shop.book.settings_table import SettingsTable
+from quoting.shop.findings import Rule
 from quoting.shop.model import (
     Cutting,
     LabourSteps,
@@ -170,12 +171,14 @@ def read_cutting(table: SettingsTable) -> Cutting:
 def read_pricing(table: SettingsTable) -> PricingRules:
     """Return `[pricing]`: how a price grows out of a cost."""
     quantities = table.raw("break_quantities")
+    table.note(Rule("counts"), "break_quantities")
     if not _rising_counts(quantities):
         table.wrong(
             "break_quantities", "must be rising whole numbers up to a million", "for example [1, 2, 5, 10]"
         )
         quantities = []
     owner = table.text("drop_owner")
+    table.note(Rule("choice", words=("shop", "customer")), "drop_owner")
     if owner not in ("shop", "customer"):
         table.wrong("drop_owner", "must be one of 'shop', 'customer'")
     rules = PricingRules(

@@ -5,8 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any, TypeGuard
 
-from quoting.core import RangeError, SizeError, parse_length
+from quoting.core import RangeError
 from quoting.shop.book.key_table import BookTable
+from quoting.shop.book.typed_numbers import NoNumberError, typed_amount
+from quoting.shop.findings import Rule
 from quoting.shop.model import Band
 from quoting.shop.quantities import MINUTES, Quantity
 
@@ -38,6 +40,7 @@ class SettingsTable(BookTable):
 
     def money_per(self, stem: str, kind: Quantity) -> Decimal:
         """Return an amount of money per unit of `kind`, per the inside unit (kg, m), to 6 decimals."""
+        self.note(Rule("money_per", least=0, stem=stem, quantity=kind), *kind.keys(stem))
         key, value = self._with_unit(stem, kind, needed=True)
         if key is None:
             return Decimal(0)
@@ -50,6 +53,7 @@ class SettingsTable(BookTable):
 
     def band(self, stem: str, kind: Quantity = MINUTES) -> Band:
         """Return [low, likely, high], or three times one number."""
+        self.note(Rule("band", least=0, stem=stem, quantity=kind), *kind.keys(stem))
         key, value = self._with_unit(stem, kind, needed=True)
         if key is None:
             return Band(0, 0, 0)
@@ -70,6 +74,7 @@ class SettingsTable(BookTable):
 
     def number(self, key: str, *, least: float, most: float | None = None) -> float:
         """Return a needed plain number inside its range."""
+        self.note(Rule("number", least=least, most=most), key)
         value = self.raw(key)
         if value is None:
             return least
@@ -87,6 +92,7 @@ class SettingsTable(BookTable):
 
     def whole(self, key: str, *, least: int = 0, most: int = MOST_NUMBER) -> int:
         """Return a needed whole number of `least` or more, `most` at most."""
+        self.note(Rule("whole", least=least, most=most), key)
         value = self.raw(key)
         if value is None:
             return least
@@ -100,6 +106,7 @@ class SettingsTable(BookTable):
 
     def money(self, key: str, *, most: Decimal = MOST_MONEY) -> Decimal:
         """Return a needed amount of money, 0 or more, `most` at most, exact."""
+        self.note(Rule("money", least=0, most=float(most)), key)
         value = self.raw(key)
         amount = Decimal(0) if value is None else self._amount(key, value)
         if amount > most:
@@ -110,6 +117,7 @@ class SettingsTable(BookTable):
     def share(self, key: str, *, most: Decimal = Decimal(3)) -> Decimal:
         """Return a needed fraction: 0.30 is thirty per cent."""
         amount = self.money(key)
+        self.note(Rule("share", least=0, most=float(most)), key)
         if amount > most:
             self.wrong(key, f"must be at most {most}", "write 30 per cent as 0.30")
             return Decimal(0)
@@ -118,11 +126,13 @@ class SettingsTable(BookTable):
     def _quantity(
         self, stem: str, kind: Quantity, *, least: float | None, positive: bool, needed: bool
     ) -> float | None:
+        rule = Rule("quantity", least=least, positive=positive, stem=stem, quantity=kind)
+        self.note(rule, *kind.keys(stem))
         key, value = self._with_unit(stem, kind, needed=needed)
         if key is None:
             return None
         unit = key.removeprefix(f"{stem}_")
-        number = self._inches(key, value) if unit == "in" and isinstance(value, str) else value
+        number = self._typed(key, value, kind, unit) if isinstance(value, str) else value
         if not is_number(number):
             if number is not None:
                 self.wrong(key, _NUMBER)
@@ -136,12 +146,12 @@ class SettingsTable(BookTable):
             return None
         return found
 
-    def _inches(self, key: str, text: str) -> Decimal | None:
-        """Return the inches of a text such as "3/16" or "5'-6"."""
+    def _typed(self, key: str, text: str, kind: Quantity, unit: str) -> Decimal | None:
+        """Return the number, in the key's unit, of a text such as "3/16", "5'-6" or "80 cwt"."""
         try:
-            return Decimal(str(parse_length(text, inch=True))) / Decimal("25.4")
-        except SizeError as error:
-            self.wrong(key, f"is no length: {error}", f'for example {key} = "3/16"')
+            return typed_amount(text, kind, unit)
+        except NoNumberError as error:
+            self.wrong(key, f"is no {kind.name}: {error}", f'for example {key} = "{error.example}"')
             return None
 
     def _with_unit(self, stem: str, kind: Quantity, *, needed: bool) -> tuple[str | None, Any]:

@@ -7,6 +7,7 @@ from datetime import date, datetime, time
 from decimal import Decimal
 
 from quoting.shop.book.settings_table import SettingsTable
+from quoting.shop.findings import Rule
 from quoting.shop.model import Closure, Shift, WorkingTime
 from quoting.shop.quantities import DAYS, HOURS
 
@@ -58,6 +59,7 @@ def _minutes(start: time, end: time) -> int:
 def _shift(table: SettingsTable) -> Shift | None:
     weekdays = _weekdays(table)
     start, end = _clock(table, "start", table.raw("start")), _clock(table, "end", table.raw("end"))
+    table.note(Rule("clock"), "start", "end")
     breaks = _breaks(table)
     crew = table.whole("crew", least=1, most=1_000)
     table.close()
@@ -112,6 +114,7 @@ def _closure(table: SettingsTable, machines: tuple[str, ...]) -> Closure | None:
     first = table.raw("first")
     last = table.raw("last", needed=False)
     last = first if last is None else last
+    table.note(Rule("day"), "first", "last")
     machine = table.text("machine", default="")
     reason = table.text("reason")
     table.close()

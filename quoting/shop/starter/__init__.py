@@ -1,12 +1,25 @@
 """A new shop's folder: commented book, small rack, order sheets to send out."""
 
 from quoting.shop.starter.folder import write_starter
-from quoting.shop.starter.sheet_style import add_list, formats_of, open_book, set_up_page
+from quoting.shop.starter.interview import (
+    ABOUT_SHOP,
+    ANSWERED,
+    MOST_ROLLS,
+    check_roll,
+    checked_answer,
+    data_of_answers,
+    roll_of_answer,
+    roll_question,
+)
 
 __all__ = [
-    "add_list",
-    "formats_of",
-    "open_book",
-    "set_up_page",
+    "ABOUT_SHOP",
+    "ANSWERED",
+    "MOST_ROLLS",
+    "check_roll",
+    "checked_answer",
+    "data_of_answers",
+    "roll_of_answer",
+    "roll_question",
     "write_starter",
 ]

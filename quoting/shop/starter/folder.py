@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import Any
 
 from quoting.core import InputError, Place
 from quoting.shop.book import starter_text
+from quoting.shop.forms import starter_data, text_of_tables, write_workbook
 from quoting.shop.grades import published_grades
 from quoting.shop.starter.order_sheet import write_order_sheet
 from quoting.shop.starter.rack_book import RackLine, write_rack
@@ -31,21 +33,30 @@ _NOTE = "Example rows: replace them with your own plates. Prices and heat number
 _SHOP = "(your shop's name and address)"
 
 
-def write_starter(directory: Path) -> tuple[Path, ...]:
-    """Write shop.toml, rack.xlsx and two order sheets into a folder and return their paths.
+def write_starter(
+    directory: Path,
+    data: Mapping[str, Any] | None = None,
+    *,
+    text: bool = False,
+    ours: frozenset[str] = frozenset(),
+) -> tuple[Path, ...]:
+    """Write the book, rack.xlsx and two order sheets into a folder and return their paths.
 
+    The book is shop.xlsx, or shop.toml when `text`; it holds `data`, the starter book's examples without it;
+    `ours` names settings that are no examples though they read the same.
     The folder is made when it is not there. Raises InputError, and writes nothing, when one of the files is
     there already or the folder cannot be written to.
     """
     directory = Path(directory)
     grades = tuple(published_grades())
     writers: dict[str, Callable[[Path], object]] = {
-        "shop.toml": lambda path: path.write_text(starter_text(), "utf-8"),
+        **_book(starter_data() if data is None else data, ours=ours, own=data is not None, text=text),
         "rack.xlsx": lambda path: write_rack(path, _EXAMPLES, _BUYABLE, materials=grades, note=_NOTE),
         "order-sheet.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP),
         "order-sheet-mm.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP, unit="mm"),
     }
-    there = [name for name in writers if (directory / name).exists()]
+    there = [name for name in ("shop.xlsx", "shop.toml", *writers) if (directory / name).exists()]
+    there = list(dict.fromkeys(there))
     if there:
         raise InputError(
             f"would overwrite {', '.join(there)}",
@@ -64,3 +75,12 @@ def write_starter(directory: Path) -> tuple[Path, ...]:
             place=Place(str(directory)),
             would_do="name a folder that you may write into",
         ) from error
+
+
+def _book(
+    data: Mapping[str, Any], *, ours: frozenset[str], own: bool, text: bool
+) -> dict[str, Callable[[Path], object]]:
+    if not text:
+        return {"shop.xlsx": lambda path: write_workbook(path, data, ours)}
+    written = text_of_tables(data, ours) if own else starter_text()
+    return {"shop.toml": lambda path: path.write_text(written, "utf-8")}

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.core import Ends
-from quoting.shop.starter.sheet_style import add_hint, add_list, formats_of, open_book, set_up_page
+from quoting.shop.sheet_style import add_hint, add_list, formats_of, open_book, set_up_page
 
 _HEADER_ROW = 5
 _BLANK_ROWS = 30

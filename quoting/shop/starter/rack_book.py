@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from quoting.shop.starter.sheet_style import add_list, formats_of, open_book, set_up_page
+from quoting.shop.sheet_style import add_list, formats_of, open_book, set_up_page
 
 _HEADER_ROW = 4
 _SPARE_ROWS = 200

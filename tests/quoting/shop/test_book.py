@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 from quoting.core import Ends, InputError
 from quoting.shop import Band, Cutting, Family, PassRules, Roll, load_shop
-from quoting.shop.book import read_book, starter_text
+from quoting.shop.book import starter_text
+from quoting.shop.book.read_book import read_book
 from quoting.shop.findings import BookError
 from tests.quoting.shop.shop_folder import book_with, shop_with
 
@@ -157,7 +158,7 @@ def test_two_rolls_of_one_name_are_refused(tmp_path: Path) -> None:
 
 def test_a_missing_book_tells_how_to_start_one(tmp_path: Path) -> None:
     with pytest.raises(
-        InputError, match=r"the shop's book is missing; name the folder that holds shop\.toml"
+        InputError, match=r"the shop's book is missing; name the folder that holds shop\.xlsx or shop\.toml"
     ):
         load_shop(tmp_path / "nowhere")
 

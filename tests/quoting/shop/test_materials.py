@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from quoting.core import InputError
 from quoting.shop import Family, Material, find_material
-from quoting.shop.book import read_book, starter_text
+from quoting.shop.book import starter_text
+from quoting.shop.book.read_book import read_book
 from quoting.shop.grades import names_of, plain_name, published_grades
 from tests.quoting.shop.shop_folder import shop_with
 

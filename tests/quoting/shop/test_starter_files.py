@@ -20,7 +20,7 @@ SETTING = re.compile(r'^(?:# )?("?[\w /.-]+"?) = ')
 def test_a_new_shop_loads_without_a_warning(tmp_path: Path) -> None:
     written = write_starter(tmp_path / "new")
     assert [path.name for path in written] == [
-        "shop.toml",
+        "shop.xlsx",
         "rack.xlsx",
         "order-sheet.xlsx",
         "order-sheet-mm.xlsx",
