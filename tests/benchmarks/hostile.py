@@ -186,7 +186,7 @@ def _use_shop(path: Path) -> str:
     """Price one plain line with a shop's book; return what is wrong with the price."""
     from quoting.estimating import estimate  # noqa: PLC0415
     from quoting.intake.read_orders import read_orders  # noqa: PLC0415
-    from quoting.shop.book import read_book  # noqa: PLC0415
+    from quoting.shop.book.read_book import read_book  # noqa: PLC0415
 
     shop = read_book(path.read_text(encoding="utf-8"), path.name)
     order = read_orders(path.with_name("orders.csv"), shop, today=TODAY, prefix="A-")

@@ -13,7 +13,8 @@ from quoting.core import InputError
 from quoting.estimating import estimate
 from quoting.intake.read_orders import read_orders
 from quoting.shop import Shop
-from quoting.shop.book import read_book, starter_text
+from quoting.shop.book import read_ledger_settings, starter_text, tables_of_text
+from quoting.shop.book.read_book import read_book
 from tests.quoting.intake.sheets import read_rows
 from tests.quoting.intake.small_shop import TODAY
 from tests.quoting.shop.shop_folder import shop_with
@@ -30,6 +31,7 @@ def starter_numbers() -> list[tuple[str, int, int]]:
 def refusal(text: str) -> str:
     try:
         read_book(text, "shop.toml")
+        read_ledger_settings(tables_of_text(text, "shop.toml"))
     except InputError as error:
         return str(error)
     return ""
