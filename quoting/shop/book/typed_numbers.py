@@ -22,6 +22,7 @@ UNIT_WORDS = {
     "min_per_ft": "min per ft", "min_per_m_mm": "min per m and mm", "min_per_ft_in": "min per ft and in",
     "kg_hour": "kg/hour", "lb_hour": "lb/hour", "per_kg": "per kg", "per_lb": "per lb",
     "per_cwt": "per cwt", "per_m": "per m", "per_ft": "per ft",
+    "per_m3": "per m3", "per_ft3": "per ft3",
 }  # fmt: skip
 """How a unit is written for people, by the ending of the setting's name."""
 

@@ -19,7 +19,7 @@ from quoting.shop.findings import Rule
 METRIC = {
     "in": "mm", "ft": "m", "lb": "kg", "ksi": "mpa", "ft_min": "m_min", "hp": "kw",
     "min_per_in": "min_per_mm", "min_per_ft": "min_per_m", "min_per_ft_in": "min_per_m_mm",
-    "lb_hour": "kg_hour", "per_lb": "per_kg", "per_ft": "per_m",
+    "lb_hour": "kg_hour", "per_lb": "per_kg", "per_ft": "per_m", "per_ft3": "per_m3",
 }  # fmt: skip
 """The unit that a metric shop uses in place of each of the starter book's."""
 

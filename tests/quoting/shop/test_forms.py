@@ -14,10 +14,11 @@ from openpyxl import load_workbook
 
 from quoting.core import InputError
 from quoting.shop import convert_book, load_shop, metric_data, starter_data, write_starter
-from quoting.shop.book import BookTables, read_tables, starter_text, tables_of_text
+from quoting.shop.book import UNIT_WORDS, BookTables, read_tables, starter_text, tables_of_text
 from quoting.shop.book.read_book import read_book
 from quoting.shop.findings import BookError, Findings
 from quoting.shop.forms import read_workbook, text_of_tables, write_workbook
+from quoting.shop.forms.layout import PAGES
 from quoting.shop.forms.schema import setting_of
 from quoting.shop.forms.schema import settings as known_settings
 from tests.data import make_demo
@@ -48,6 +49,15 @@ def setter(page: str, name: str, value: object, heading: str = "Value") -> Calla
         cell_of(book[page], name, heading).value = value
 
     return change
+
+
+def test_every_table_of_the_book_stands_on_a_sheet() -> None:
+    shown = {table for page in PAGES for table in page.tables} | {"roll.slide"}
+    assert {table for table, _ in known_settings()} - shown == set()
+    units = {
+        unit for one in known_settings().values() if one.rule.quantity for unit in one.rule.quantity.units
+    }
+    assert units - set(UNIT_WORDS) == set()
 
 
 def test_every_setting_has_a_sentence_and_a_rule() -> None:
