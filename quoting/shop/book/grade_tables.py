@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
+from statistics import median
 from typing import Any
 
 from quoting.shop.book.settings_table import SettingsTable
@@ -19,6 +20,8 @@ PRICE_TABLES = {
 }
 """Kilograms in the unit of each price table."""
 
+ODD_TIMES = Decimal(4)
+"""A price this many times the usual, or this part of it, is asked about. An example; no source."""
 _OPTIONAL = ("strength", "hardening")
 
 
@@ -83,6 +86,31 @@ def _read_material(table: SettingsTable, price_per_kg: Decimal) -> Material | No
     if table.sound and not (material.yield_low_mpa <= material.yield_likely_mpa <= material.yield_high_mpa):
         table.flawed("the yield must not fall from low over likely to high", "give all three")
     return material if table.sound else None
+
+
+def odd_prices(materials: Iterable[Material], usual: Mapping[str, Mapping[str, Decimal]]) -> tuple[str, ...]:
+    """Return a question for each price far from the example's, as the shop's other prices go.
+
+    `usual` are the starter book's price tables. All prices in another currency or of another year are no
+    question: a price is odd when it is `ODD_TIMES` times as far off as the middle one.
+    """
+    example = {
+        grade: Decimal(price) / PRICE_TABLES[name]
+        for name, table in usual.items()
+        for grade, price in table.items()
+    }
+    ratios = {
+        one.key: one.price_per_kg / example[one.key]
+        for one in materials
+        if example.get(one.key) and one.price_per_kg
+    }
+    middle = median(ratios.values()) if ratios else Decimal(1)
+    return tuple(
+        f"the price of {grade} is {ratio / middle:.3g} times the usual against the other grades: is "
+        "it per lb, per kg or per cwt?"
+        for grade, ratio in ratios.items()
+        if not 1 / ODD_TIMES <= ratio / middle <= ODD_TIMES
+    )
 
 
 def _given(table: SettingsTable, key: str) -> bool:

@@ -9,7 +9,7 @@ from importlib.resources import files
 from typing import Any
 
 from quoting.core import Ends, Paper, Place
-from quoting.shop.book.grade_tables import PRICE_TABLES, read_materials
+from quoting.shop.book.grade_tables import PRICE_TABLES, odd_prices, read_materials
 from quoting.shop.book.ledger_settings import read_ledger_settings
 from quoting.shop.book.operations import read_edges, read_freight, read_handwork, read_tolerance, read_welding
 from quoting.shop.book.rolls import read_roll
@@ -121,6 +121,8 @@ class _Book:
         settings = self._settings(tuple(roll.name for roll in rolls))
         prices = [self._table(name) for name in PRICE_TABLES if name in self.data]
         materials = read_materials(self._array("material"), prices, self._table("", label="the grades"))
+        usual = {name: self.starter.get(name, {}) for name in PRICE_TABLES}
+        self.findings.warnings.extend(f"{self.findings.file}: {one}" for one in odd_prices(materials, usual))
         self.findings.raise_if_any()
         return Shop(
             **common, rolls=rolls, materials=materials, warnings=tuple(self.findings.warnings), **settings

@@ -314,3 +314,13 @@ def test_a_setting_that_the_model_knows_is_in_the_starter_book() -> None:
     ]
     assert left_out == []
     assert shop.rolls[0].slide is not None
+
+
+def test_a_price_far_from_the_usual_is_asked_about(tmp_path: Path) -> None:
+    def told(changes: dict[str, str]) -> list[str]:
+        return [one for one in shop_with(tmp_path, changes).warnings if "price of" in one]
+
+    assert told({}) == []
+    assert told({'"A36" = 0.62': '"A36" = 0.85'}) == []
+    (odd,) = told({'"A36" = 0.62': '"A36" = 62'})
+    assert odd.startswith("shop.toml: the price of A36 is 100 times the usual")
