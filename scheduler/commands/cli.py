@@ -14,7 +14,7 @@ from quoting.core import UNFINISHED
 from scheduler.commands.ending import guarded
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
-from scheduler.commands.shop_commands import init, shop
+from scheduler.commands.shop_commands import init, shop, what_next
 
 AIMS = ("money", "dates-first")
 ORDERS = click.argument(
@@ -65,10 +65,13 @@ START = click.option(
 )
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True)
 @click.version_option(package_name="rollwright")
-def main() -> None:
+@click.pass_context
+def main(context: click.Context) -> None:
     """Quote, nest and schedule a week of plate rolling from the customers' order sheets."""
+    if context.invoked_subcommand is None:
+        click.echo(f"{context.get_help()}\n\n{what_next(Path())}")
 
 
 for _command in (init, shop, won, lost, plan, rush, renew, ledger):

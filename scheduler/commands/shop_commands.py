@@ -121,3 +121,18 @@ def _next_steps(directory: Path, book: Path, *, asked: bool) -> str:
             f"  3. rollwright quote ORDERS.xlsx --shop {directory} --out out",
         )
     )
+
+
+def what_next(folder: Path) -> str:
+    """Return what to do next in a folder: start a shop, quote an order, or take answers."""
+    books = sorted((*folder.glob("shop.*"), *folder.glob("*/shop.*")))
+    shops = [book.parent for book in books if book.name in ("shop.xlsx", "shop.toml")]
+    questions = sorted((*folder.glob("questions-*.xlsx"), *folder.glob("*/questions-*.xlsx")))
+    if not shops:
+        return "Next: no shop's book in this folder yet; `rollwright init my-shop` starts one."
+    if not questions:
+        return f"Next: `rollwright run ORDERS.xlsx --shop {shops[0]} --out out` prices sheets and plans them."
+    return (
+        f"Next: when {questions[-1]} has its answers filled in, run the same order sheets again with"
+        f" --answers {questions[-1]}; `rollwright won LINE --shop {shops[0]} --out won` makes jobs of won lines."
+    )
