@@ -134,5 +134,5 @@ def what_next(folder: Path) -> str:
         return f"Next: `rollwright run ORDERS.xlsx --shop {shops[0]} --out out` prices sheets and plans them."
     return (
         f"Next: when {questions[-1]} has its answers filled in, run the same order sheets again with"
-        f" --answers {questions[-1]}; `rollwright won LINE --shop {shops[0]} --out won` makes jobs of won lines."
+        f" --answers {questions[-1]}; `rollwright won LINE --shop {shops[0]} --out won` makes jobs."
     )
