@@ -2,37 +2,32 @@
 
 from __future__ import annotations
 
-# Advance widths of Arial in thousandths of an em, by groups of letters (from memory of the Helvetica metrics
-# that Arial shares; whatever is not listed counts as a digit).
-_GROUPS = {
-    222: "ijl|'",
-    278: " .,:;/!ftI[]\u00b7",
-    333: "r()-`",
-    355: '"',
-    500: "ckvsxyzJ",
-    611: "FTZ",
-    667: "ABEKPSVXY&",
-    722: "CDHNRUw",
-    778: "GOQ",
-    833: "mM",
-    889: "%",
-    944: "W",
-    1000: "@\u2014\u2026",
-}
-_WIDTHS = {letter: width / 1000 for width, letters in _GROUPS.items() for letter in letters}
-_DIGIT_EM = 0.556
-_BOLD = 1.07
+from functools import cache, lru_cache
+
 _SAFETY = 1.03
 """Programs set text a little differently; a line too many is better than one cut off."""
 
 
-def width_em(text: str) -> float:
-    """Return the width of one line of Arial text in em.
+@lru_cache(maxsize=50_000)
+def width_em(text: str, *, bold: bool = False) -> float:
+    """Return the width of one line of Arial text in em, by the metrics of Helvetica that Arial shares.
 
-    >>> round(width_em("mill edge"), 2)
-    4.0
+    A letter that those metrics lack (Chinese, say) counts as one em.
+
+    >>> round(width_em("mill edge"), 2), width_em("\u677f")
+    (4.0, 1.0)
     """
-    return sum(_WIDTHS.get(letter, _DIGIT_EM) for letter in text)
+    widths = _metrics("Helvetica-Bold" if bold else "Helvetica")
+    return sum(widths.get(letter, 1.0) for letter in text)
+
+
+@cache
+def _metrics(font: str) -> dict[str, float]:
+    """Return the width in em of every letter of a standard font (Adobe's font metrics, as reportlab has them)."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth  # noqa: PLC0415 - heavy for a room that all books use
+
+    letters = (bytes([code]).decode("cp1252", "ignore") for code in range(32, 256))
+    return {letter: stringWidth(letter, font, 1) for letter in letters if letter}
 
 
 def lines_needed(text: str, room_points: float, size: float, *, bold: bool = False) -> int:
@@ -41,15 +36,15 @@ def lines_needed(text: str, room_points: float, size: float, *, bold: bool = Fal
     >>> lines_needed("one two\\nthree", 200, 10)
     2
     """
-    room = max(1.0, room_points / size / _SAFETY / (_BOLD if bold else 1.0))
-    return sum(_wrapped(line, room) for line in text.split("\n"))
+    room = max(1.0, room_points / size / _SAFETY)
+    return sum(_wrapped(line, room, bold=bold) for line in text.split("\n"))
 
 
-def _wrapped(line: str, room: float) -> int:
+def _wrapped(line: str, room: float, *, bold: bool) -> int:
     lines, used = 1, 0.0
-    space = _WIDTHS[" "]
+    space = width_em(" ", bold=bold)
     for word in line.replace("-", "- ").split(" "):
-        width = width_em(word)
+        width = width_em(word, bold=bold)
         if used and used + space + width > room:
             lines += 1
             used = 0.0

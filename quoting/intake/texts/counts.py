@@ -46,8 +46,8 @@ class Count:
 def count_of(cell: object) -> Count:
     """Return the quantity a cell holds; an empty Count when nothing in it is sure.
 
-    >>> count_of("4 pcs").number, count_of("1/5/10").breaks, count_of("two").options
-    (4, (1, 5, 10), (2,))
+    >>> count_of("4 pcs").number, count_of("1/5/10").breaks, count_of("two").number
+    (4, (1, 5, 10), 2)
     """
     if isinstance(cell, bool):
         return Count()

@@ -22,10 +22,10 @@ ANSWERS = {
     "A-3/basis": "OD",
     "A-4/thickness": '1/4"',
     "A-7/material": "galvanized",
-    "A-15/quantity": "6",
     "A-15/basis": "inside (ID)",
     "A-1-r23/duplicate": "no, only once",
     "A-17/length": "40",
+    "A-17/reference_ok": "as the other cells say",
 }
 MORE_ANSWERS = {"A-7/stock_thickness": "1/16"}
 """What is asked once the metal of the gauge is known: the shop has no such plate."""
@@ -116,7 +116,7 @@ def test_answers_stand_in_the_record_and_as_assumptions_on_the_quote(
     assert said in lines["A-3"]["assumptions"]
     texts = texts_of(next(out.glob("quote-*.xlsx")))
     assert said in texts
-    assert "how many pieces? Answer: 6" in texts
+    assert 'The length reads "to suit"; what is it? Answer: 40' in texts
     assert "Your remarks: mill finish out." in texts
 
 

@@ -178,7 +178,7 @@ def test_a_folder_without_the_right_to_write_is_named(sheet: Path, tmp_path: Pat
 def test_a_folder_that_is_a_file_is_named(sheet: Path, tmp_path: Path) -> None:
     (tmp_path / "out").write_text("in the way")
     result = run(sheet, tmp_path / "out", command="quote")
-    assert result.exit_code == 2
+    assert result.exit_code == 74
     assert "cannot write into this folder" in result.output
 
 
