@@ -23,7 +23,7 @@ def width_em(text: str, *, bold: bool = False) -> float:
 
 @cache
 def _metrics(font: str) -> dict[str, float]:
-    """Return the width in em of every letter of a standard font (Adobe's font metrics, as reportlab has them)."""
+    """Return the width in em of every letter of a standard font, by Adobe's metrics as reportlab has them."""
     from reportlab.pdfbase.pdfmetrics import stringWidth  # noqa: PLC0415 - heavy for a room that all books use
 
     letters = (bytes([code]).decode("cp1252", "ignore") for code in range(32, 256))

@@ -43,7 +43,7 @@ ROWS: list[list[Any]] = [
         "A36",
         "pre-bend",
         _SOON,
-    ],  # near the girth, but the others are axial
+    ],  # near the girth; the others are axial
     [8, 2, "unit", "610 mm", "OD", 0.25, 48, "A36", "pre-bend", _SOON],
     [9, 2, "shell T", 30, "OD", 0.25, 48, "A36", "pre-bend", _SOON],
     [10, 2, "shell T", 30, "OD", 0.25, 48, "A36", "pre-bend", _SOON],
