@@ -23,7 +23,7 @@ from quoting.core import RangeError
 from quoting.pricing.formulas import COST_FORMULAS, evaluate
 from quoting.pricing.inputs import line_inputs
 from quoting.pricing.price_parts import CostDrivers
-from quoting.pricing.risk_reasons import RiskRules, reasons
+from quoting.pricing.risk_reasons import RiskRules, RiskSigns, reasons
 from quoting.pricing.spread import Spread, draw
 from quoting.shop import Band, Cutting, PricingRules, Rates
 
@@ -201,8 +201,7 @@ def _cents(value: float) -> Decimal:
 
 
 def _reasons(given: RiskInput, rules: RiskRules, cost: CostSpread, over: float) -> tuple[str, ...]:
-    return reasons(
-        rules,
+    signs = RiskSigns(
         used=given.used,
         over_rating_chance=over,
         loss_chance=cost.loss_chance,
@@ -213,3 +212,4 @@ def _reasons(given: RiskInput, rules: RiskRules, cost: CostSpread, over: float) 
         free_issue=given.free_issue,
         liable=given.lost_piece > 0,
     )
+    return reasons(rules, signs)

@@ -25,62 +25,79 @@ class RiskRules:
     inch: bool = False
 
 
-def reasons(
-    rules: RiskRules,
-    *,
-    used: float,
-    over_rating_chance: float,
-    loss_chance: float,
-    piece_kg: float,
-    thickness_mm: float,
-    width_mm: float,
-    first_off: bool,
-    free_issue: bool,
-    liable: bool,
-) -> tuple[str, ...]:
-    """Return the reasons that apply, the most telling first; none for an easy line.
+@dataclass(frozen=True, slots=True)
+class RiskSigns:
+    """What is known of one line when its risk is judged: shares and chances from 0 to 1, kg of one piece, mm.
 
-    >>> reasons(RiskRules(), used=0.4, over_rating_chance=0, loss_chance=0, piece_kg=1800, thickness_mm=20,
-    ...     width_mm=2400, first_off=False, free_issue=False, liable=False)
-    ('heavy: 1,800 kg a piece (heavy from 1,000 kg), so every move takes the crane and every slip a plate',)
+    `used` is the used share of the governing limit; `liable` says that a lost free-issue piece is owed.
     """
 
-    def size(mm: float) -> str:
-        return format_length(mm, inch=rules.inch)
+    used: float
+    over_rating_chance: float
+    loss_chance: float
+    piece_kg: float
+    thickness_mm: float
+    width_mm: float
+    first_off: bool
+    free_issue: bool
+    liable: bool
 
-    def weight(kg: float) -> str:
-        return format_weight(kg, inch=rules.inch)
 
-    found: list[tuple[bool, str]] = [
+def reasons(rules: RiskRules, line: RiskSigns) -> tuple[str, ...]:
+    """Return the reasons that apply, the most telling first; none for an easy line.
+
+    >>> reasons(RiskRules(), RiskSigns(used=0.4, over_rating_chance=0, loss_chance=0, piece_kg=1800,
+    ...     thickness_mm=20, width_mm=2400, first_off=False, free_issue=False, liable=False))
+    ('heavy: 1,800 kg a piece (heavy from 1,000 kg), so every move takes the crane and every slip a plate',)
+    """
+    found = (
+        (line.loss_chance >= rules.loss_chance, _loss(line)),
+        (line.over_rating_chance > 0, _over_rating(line)),
+        (line.used >= rules.near_capacity, _near(rules, line)),
         (
-            loss_chance >= rules.loss_chance,
-            f"{loss_chance:.0%} chance that it costs more than it is sold for",
+            line.first_off,
+            "first-off: the bending-roll settings have not been tried, the first piece may be lost",
         ),
-        (
-            over_rating_chance > 0,
-            f"plate at the hard or thick end of what is delivered loads the roll over its rating "
-            f"({_chance(over_rating_chance)})",
-        ),
-        (
-            used >= rules.near_capacity,
-            f"near capacity: uses {used:.0%} of the roll's limit (near from {rules.near_capacity:.0%}), "
-            "so more trial passes and re-rolls",
-        ),
-        (first_off, "first-off: the bending-roll settings have not been tried, the first piece may be lost"),
-        (
-            piece_kg >= rules.heavy_kg,
-            f"heavy: {weight(piece_kg)} a piece (heavy from {weight(rules.heavy_kg)}), so every move takes "
-            "the crane and every slip a plate",
-        ),
-        (
-            width_mm >= rules.thin_wide * thickness_mm,
-            f"thin and wide: {size(width_mm)} across at {size(thickness_mm)}, "
-            f"{width_mm / thickness_mm:,.0f} to 1 (from {rules.thin_wide:,.0f} to 1), so it may come out "
-            "barrelled or hourglassed",
-        ),
-        (free_issue, _free_issue(liable)),
-    ]
+        (line.piece_kg >= rules.heavy_kg, _heavy(rules, line)),
+        (line.width_mm >= rules.thin_wide * line.thickness_mm, _thin_wide(rules, line)),
+        (line.free_issue, _free_issue(line.liable)),
+    )
     return tuple(text for applies, text in found if applies)
+
+
+def _loss(line: RiskSigns) -> str:
+    return f"{line.loss_chance:.0%} chance that it costs more than it is sold for"
+
+
+def _over_rating(line: RiskSigns) -> str:
+    return (
+        "plate at the hard or thick end of what is delivered loads the roll over its rating "
+        f"({_chance(line.over_rating_chance)})"
+    )
+
+
+def _near(rules: RiskRules, line: RiskSigns) -> str:
+    return (
+        f"near capacity: uses {line.used:.0%} of the roll's limit (near from {rules.near_capacity:.0%}), "
+        "so more trial passes and re-rolls"
+    )
+
+
+def _heavy(rules: RiskRules, line: RiskSigns) -> str:
+    piece = format_weight(line.piece_kg, inch=rules.inch)
+    least = format_weight(rules.heavy_kg, inch=rules.inch)
+    return (
+        f"heavy: {piece} a piece (heavy from {least}), so every move takes the crane and every slip a plate"
+    )
+
+
+def _thin_wide(rules: RiskRules, line: RiskSigns) -> str:
+    width = format_length(line.width_mm, inch=rules.inch)
+    thickness = format_length(line.thickness_mm, inch=rules.inch)
+    return (
+        f"thin and wide: {width} across at {thickness}, {line.width_mm / line.thickness_mm:,.0f} to 1 "
+        f"(from {rules.thin_wide:,.0f} to 1), so it may come out barrelled or hourglassed"
+    )
 
 
 def _chance(share: float) -> str:
