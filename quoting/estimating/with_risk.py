@@ -9,7 +9,7 @@ from decimal import Decimal
 from quoting.estimating.judging import thickness_ratio, yield_ratio
 from quoting.estimating.result import Estimate, LineResult, OrderEstimate, Rolling, Route
 from quoting.labour import roll_minutes
-from quoting.pricing import RiskInput, RiskReport, RiskRules, simulate
+from quoting.pricing import Drawing, RiskInput, RiskReport, RiskRules, simulate
 from quoting.shop import Band, LabourSteps, Shop
 
 MOST_DRAWS_OF_AN_ORDER = 3_000_000
@@ -44,7 +44,8 @@ def simulate_lines(lines: Sequence[LineResult], shop: Shop, seed: int) -> RiskRe
     if not inputs:
         return None
     draws = min(shop.risk.draws, max(FEWEST_DRAWS, MOST_DRAWS_OF_AN_ORDER // len(inputs)))
-    return simulate(inputs, shop.rates, shop.pricing, shop.cutting, risk_rules(shop), seed=seed, draws=draws)
+    drawing = Drawing(seed, draws)
+    return simulate(inputs, shop.rates, shop.pricing, shop.cutting, risk_rules(shop), drawing)
 
 
 def risk_rules(shop: Shop) -> RiskRules:

@@ -6,7 +6,7 @@ from quoting.pricing.inputs import DROP_OWNERS, line_inputs
 from quoting.pricing.line import price_line, priced_at
 from quoting.pricing.price_parts import BreakPrice, CostDrivers, LinePrice, OrderTotal
 from quoting.pricing.price_settings import KEEPS_DROP, roll_rate_name, settings_of, with_settings
-from quoting.pricing.risk_draws import CostSpread, LineRisk, RiskInput, RiskReport, simulate
+from quoting.pricing.risk_draws import CostSpread, Drawing, LineRisk, RiskInput, RiskReport, simulate
 from quoting.pricing.risk_reasons import RiskRules
 from quoting.pricing.totals import allocate, total_order
 
@@ -19,6 +19,7 @@ __all__ = [
     "BreakPrice",
     "CostDrivers",
     "CostSpread",
+    "Drawing",
     "InputName",
     "LinePrice",
     "LineRisk",

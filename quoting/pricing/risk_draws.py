@@ -108,16 +108,22 @@ class RiskReport:
     seed: int
 
 
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """How the draws are made: the seed of their random streams, how many for a line, the form of a band."""
+
+    seed: int
+    draws: int = 10_000
+    spread: Spread = Spread.TRIANGULAR
+
+
 def simulate(
     inputs: Sequence[RiskInput],
     rates: Rates,
     rules: PricingRules,
     cutting: Cutting,
     risk_rules: RiskRules,
-    *,
-    seed: int,
-    draws: int = 10_000,
-    spread: Spread = Spread.TRIANGULAR,
+    drawing: Drawing,
 ) -> RiskReport:
     """Return cost percentiles and the chance of losing money for each line and for the order.
 
@@ -126,18 +132,18 @@ def simulate(
     """
     import numpy as np  # noqa: PLC0415 - kept out of the start of the command
 
-    if draws < 100:
-        raise RangeError("draws", draws, "100 or more, or the tenths say nothing")
+    if drawing.draws < 100:
+        raise RangeError("draws", drawing.draws, "100 or more, or the tenths say nothing")
     if not inputs:
         raise RangeError("lines to draw", 0, "at least one")
     lines: list[LineRisk] = []
-    order = np.zeros(draws)
+    order = np.zeros(drawing.draws)
     for given in inputs:
         shop = {
             name: float(value) for name, value in line_inputs(given.drivers, rates, rules, cutting).items()
         }
-        rng = np.random.default_rng([seed, crc32(given.line.encode())])
-        cost, over = _draw_costs(given, shop, risk_rules, rng=rng, draws=draws, spread=spread)
+        rng = np.random.default_rng([drawing.seed, crc32(given.line.encode())])
+        cost, over = _draw_costs(given, shop, risk_rules, drawing, rng)
         order += cost
         spread_of_line = _summary(cost, given.price)
         chance = float(np.mean(over))
@@ -145,20 +151,19 @@ def simulate(
             LineRisk(given.line, spread_of_line, chance, _reasons(given, risk_rules, spread_of_line, chance))
         )
     total = _summary(order, sum((given.price for given in inputs), Decimal(0)))
-    return RiskReport(tuple(lines), total, draws, seed)
+    return RiskReport(tuple(lines), total, drawing.draws, drawing.seed)
 
 
 def _draw_costs(
     given: RiskInput,
     shop: Mapping[str, float],
     rules: RiskRules,
-    *,
+    drawing: Drawing,
     rng: np.random.Generator,
-    draws: int,
-    spread: Spread,
 ) -> tuple[Draws, Any]:
     import numpy as np  # noqa: PLC0415
 
+    draws, spread = drawing.draws, drawing.spread
     quantity = given.drivers.quantity
     rolling = draw(given.rolling, spread, rng, draws)
     used = (

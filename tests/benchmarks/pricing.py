@@ -16,7 +16,16 @@ from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 
-from quoting.pricing import CostDrivers, RiskInput, RiskRules, allocate, break_prices, price_line, simulate
+from quoting.pricing import (
+    CostDrivers,
+    Drawing,
+    RiskInput,
+    RiskRules,
+    allocate,
+    break_prices,
+    price_line,
+    simulate,
+)
 from quoting.shop import Band
 from tests.benchmarks import recalculation
 from tests.quoting.pricing.samples import CUTTING, RATES, RULES
@@ -102,7 +111,7 @@ def measure(lines: int, risk_lines: int, draws: int) -> dict[str, object]:
         "risk_lines": risk_lines,
         "draws": draws,
         "risk_seconds": seconds(
-            lambda: simulate(risks, RATES, RULES, CUTTING, RiskRules(), seed=SEED, draws=draws)
+            lambda: simulate(risks, RATES, RULES, CUTTING, RiskRules(), Drawing(SEED, draws))
         ),
         "numpy_import_seconds": numpy_import,
     }

@@ -11,7 +11,7 @@ import pytest
 from numpy.typing import NDArray
 
 from quoting.core import RangeError
-from quoting.pricing import LineRisk, RiskInput, RiskReport, RiskRules, price_line, simulate
+from quoting.pricing import Drawing, LineRisk, RiskInput, RiskReport, RiskRules, price_line, simulate
 from quoting.pricing.spread import Spread
 from quoting.shop import Band
 from tests.quoting.pricing.samples import CUTTING, DRIVERS, RATES, RULES
@@ -40,7 +40,7 @@ SHARE_TOLERANCE = 0.0125
 def run(
     *lines: RiskInput, seed: int = 7, draws: int = DRAWS, spread: Spread = Spread.TRIANGULAR
 ) -> RiskReport:
-    return simulate(lines, RATES, RULES, CUTTING, RiskRules(), seed=seed, draws=draws, spread=spread)
+    return simulate(lines, RATES, RULES, CUTTING, RiskRules(), Drawing(seed, draws, spread))
 
 
 def one(line: RiskInput, seed: int = 7) -> LineRisk:
