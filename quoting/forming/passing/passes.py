@@ -61,9 +61,9 @@ def plan_many(
     steps = _steps(lines, law, counts, roll, rules)
     band = _diameter_band(tasks, lines, law)
     ends = np.cumsum(counts)
-    nip = nip_of(roll)
+    shared = _Shared(roll, rules, nip_of(roll), law, steps)
     return tuple(
-        _plan(task, roll, rules, steps, slice(int(end - count), int(end)), i, pair, nip, law)
+        _plan(task, shared, slice(int(end - count), int(end)), i, (pair[0], pair[1]))
         for i, (task, end, count, pair) in enumerate(zip(tasks, ends, counts, band.tolist(), strict=True))
     )
 
@@ -150,28 +150,33 @@ def _diameter_band(tasks: Sequence[RollTask], lines: Lines, law: PlateLaw) -> Fl
     return np.stack(sizes, axis=1)
 
 
+@dataclass(frozen=True, slots=True)
+class _Shared:
+    """What the plans of all tasks on one roll are made with."""
+
+    roll: Roll
+    rules: PassRules
+    nip: Nip | None
+    law: PlateLaw
+    steps: _Steps
+
+
 def _plan(
-    task: RollTask,
-    roll: Roll,
-    rules: PassRules,
-    steps: _Steps,
-    mine: slice,
-    i: int,
-    band: list[float],
-    nip: Nip | None,
-    law: PlateLaw,
+    task: RollTask, shared: _Shared, mine: slice, i: int, diameter_band_mm: tuple[float, float]
 ) -> PassPlan:
+    """Return the plan of the task at place `i`, whose passes are the steps `mine`."""
+    rules, steps = shared.rules, shared.steps
     pre_bend = task.ends is Ends.PRE_BEND
     flat = rules.flat_after_pre_bend_t * task.thickness_mm
-    runs = _runs(task, roll, rules, steps, mine, i)
+    runs = _runs(task, shared.roll, rules, steps, mine, i)
     first = runs[0] if pre_bend else None
     lead = flat if pre_bend else (steps.free_mm[mine.stop - 1] if steps.positions else None)
     cone = None
     if task.cone is not None:
         cone = cone_setting(
             task.cone,
-            law.take(i),
-            nip,
+            shared.law.take(i),
+            shared.nip,
             max(flat, LEAST_FLAT_T * task.thickness_mm),
             rules.cone_split_ratio,
             task.arc_deg,
@@ -184,10 +189,10 @@ def _plan(
         flat_lead_mm=lead,
         flat_tail_mm=flat,
         stop_before_tail_mm=max(flat, steps.arm_mm[i]),
-        inside_diameter_band_mm=(band[0], band[1]),
+        inside_diameter_band_mm=diameter_band_mm,
         re_rolls=rules.re_rolls_when_re_rounding if task.re_round else 0,
         reach_mm=_reach(task, steps, mine, i),
-        bend_share=float(1 / task.bend_radius_mm / yield_curvature(law.take(i))),
+        bend_share=float(1 / task.bend_radius_mm / yield_curvature(shared.law.take(i))),
         cone=cone,
         notes=_plan_notes(task, steps, mine, cone),
     )
