@@ -84,6 +84,15 @@ class _Layout:
         return plate_name(self.cut) + (f" and {self.copies - 1} more alike" if self.copies > 1 else "")
 
 
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """The nest on show, the shop, and the labels of its pieces."""
+
+    problem: NestProblem
+    shop: Shop
+    labels: Mapping[str, str]
+
+
 def _buy_list(sheet: BookSheet, row: int, estimate: Estimate) -> int:
     sheet.heads(row, _BUY)
     total = Decimal(0)
@@ -133,17 +142,18 @@ def _group(page: Pages, row: int, group: GroupNest, shop: Shop, labels: Mapping[
     sheet.wide(row + 1, 0, LAST, money_words(group, shop.rates.currency), "text")
     row += 2
     sheet.heads(row, COLUMNS)
+    shown = _Shown(group.problem, shop, labels)
     layouts = [_Layout(cuts[0], len(cuts)) for cuts in alike(group.nest.cut_plates)]
     for layout in layouts:
         row += 1
-        _plate(sheet, row, group.problem, layout, shop, labels)
+        _plate(sheet, row, shown, layout)
     for unplaced in group.nest.unplaced:
         row += 1
         text = (
             f"NOT PLACED: {unplaced.quantity} x {labels.get(unplaced.piece, unplaced.piece)}: {unplaced.text}"
         )
         sheet.wide(row, 0, LAST, text, "bold")
-    return _pictures(page, (first, row), group.problem, layouts, shop, labels)
+    return _pictures(page, (first, row), shown, layouts)
 
 
 def _method(problem: NestProblem) -> str:
@@ -181,16 +191,9 @@ def waiting_words(waited: Waited, currency: str) -> str:
     return f"Later pieces do not wait for later plates: that would cost {more:,.2f} {currency} more."
 
 
-def _plate(
-    sheet: BookSheet,
-    row: int,
-    problem: NestProblem,
-    layout: _Layout,
-    shop: Shop,
-    labels: Mapping[str, str],
-) -> None:
-    cut = layout.cut
-    plate = problem.plate(cut.plate)
+def _plate(sheet: BookSheet, row: int, shown: _Shown, layout: _Layout) -> None:
+    cut, shop, labels = layout.cut, shown.shop, shown.labels
+    plate = shown.problem.plate(cut.plate)
     pieces = Counter(labels.get(placed.piece, placed.piece) for placed in cut.placements)
     sheet.text(row, 0, layout.name, "text rule")
     sheet.text(row, 1, plate_words(plate, inch=shop.inch), "text rule")
@@ -215,23 +218,16 @@ def _source(plate: NestPlate) -> str:
     return f"{kind}, heat {plate.heat}" if plate.heat else f"{kind}, no heat number"
 
 
-def _pictures(
-    page: Pages,
-    table: tuple[int, int],
-    problem: NestProblem,
-    layouts: Sequence[_Layout],
-    shop: Shop,
-    labels: Mapping[str, str],
-) -> int:
+def _pictures(page: Pages, table: tuple[int, int], shown: _Shown, layouts: Sequence[_Layout]) -> int:
     """Draw the layouts two beside each other; the first pair stays with the table above it."""
     sheet, (first, row) = page.sheet, table
     page.keep(first, row)
     row += 1
-    longest = max((problem.plate(layout.cut.plate).length_mm for layout in layouts), default=0.0)
+    longest = max((shown.problem.plate(layout.cut.plate).length_mm for layout in layouts), default=0.0)
     for start in range(0, len(layouts), 2):
         tallest = 0.0
         for column, layout in zip((0, _SECOND_PICTURE_COLUMN), layouts[start : start + 2], strict=False):
-            tallest = max(tallest, _picture(sheet, row, column, problem, layout, shop, labels, longest))
+            tallest = max(tallest, _picture(sheet, (row, column), shown, layout, longest))
         sheet.tall(row, tallest * 72 + 6)
         page.keep(first, row)
         first = row = row + 1
@@ -239,20 +235,16 @@ def _pictures(
 
 
 def _picture(
-    sheet: BookSheet,
-    row: int,
-    column: int,
-    problem: NestProblem,
-    layout: _Layout,
-    shop: Shop,
-    labels: Mapping[str, str],
-    longest: float,
+    sheet: BookSheet, cell: tuple[int, int], shown: _Shown, layout: _Layout, longest: float
 ) -> float:
+    problem, shop = shown.problem, shown.shop
+    row, column = cell
+
     def length(mm: float) -> str:
         return format_length(round(mm, 1), inch=shop.inch)
 
     title = f"{layout.name}, {plate_words(problem.plate(layout.cut.plate), inch=shop.inch)}"
-    plates = [PlatePicture(layout.cut, title, labels)]
+    plates = [PlatePicture(layout.cut, title, shown.labels)]
     _, height = picture_size(problem, plates, _PICTURE_INCH, longest)
     width = _PICTURE_INCH * min(1.0, _TALLEST_INCH / height)
     image = nest_picture(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
@@ -15,6 +16,31 @@ _ADDRESS = re.compile(r"\$?[A-Z]{1,3}\$?[0-9]{1,7}")
 MOST_AMOUNT = Decimal(10**9)
 """No amount of money, minutes or metres that a job shop writes into its book is more."""
 SAVE_FIRST = "open the book in a spreadsheet program, let it work out and save it, then try again"
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What a number may be: at least `least`, less than `below`, at most `most`; None sets no bound."""
+
+    least: Decimal | None = Decimal(0)
+    below: Decimal | None = None
+    most: Decimal = MOST_AMOUNT
+
+    def check(self, number: Decimal, place: Place, read: str) -> None:
+        """Raise InputError with the place and what was read there for a number out of bounds."""
+        if self.least is not None and number < self.least:
+            raise InputError(f"must not be less than {self.least}", place=place, read=read)
+        if self.below is not None and number >= self.below:
+            shown = f"{self.below:.0%}" if self.below == 1 else str(self.below)
+            raise InputError(f"must be less than {shown}", place=place, read=read)
+        if number > self.most:
+            raise InputError(
+                f"must be at most {self.most:,}", place=place, read=read, would_do="check its decimal point"
+            )
+
+
+AMOUNT = Bounds()
+"""0 or more, and no more than a job shop writes into its book."""
 
 
 class ReturnedBook:
@@ -91,9 +117,7 @@ class ReturnedBook:
         header: str,
         *,
         known: Mapping[str, Decimal] | None = None,
-        least: Decimal | None = Decimal(0),
-        below: Decimal | None = None,
-        most: Decimal = MOST_AMOUNT,
+        bounds: Bounds = AMOUNT,
     ) -> Decimal:
         """Return a needed number; a formula that is just one of the `known` names has that name's value."""
         formula = self.formula(sheet, row, column)
@@ -105,15 +129,7 @@ class ReturnedBook:
         if number is None:
             read = "nothing" if value is None else str(value)
             raise InputError("must be a number", place=place, read=read, would_do="type a plain number")
-        if least is not None and number < least:
-            raise InputError(f"must not be less than {least}", place=place, read=str(value))
-        if below is not None and number >= below:
-            shown = f"{below:.0%}" if below == 1 else str(below)
-            raise InputError(f"must be less than {shown}", place=place, read=str(value))
-        if number > most:
-            raise InputError(
-                f"must be at most {most:,}", place=place, read=str(value), would_do="check its decimal point"
-            )
+        bounds.check(number, place, str(value))
         return number
 
     def optional(self, sheet: str, row: int, column: int, header: str) -> Decimal | None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.books.costing import COLUMNS, DRIVER_NAMES, FIRST_ROW, HEAD_ROW, INDEX, SHEET
-from quoting.books.costing_returned.cells import MOST_AMOUNT, SAVE_FIRST, ReturnedBook, decimal_of
+from quoting.books.costing_returned.cells import MOST_AMOUNT, SAVE_FIRST, Bounds, ReturnedBook, decimal_of
 from quoting.core import InputError, Place
 from quoting.estimating import Change, Edits, Estimate, LineEdit, LineResult
 from quoting.pricing import (
@@ -119,8 +119,8 @@ class ReturnedCosting:
                 values[name] = self._drop_owner()
                 continue
             row, column = self._book.named(name, SETTINGS)
-            below = Decimal(1) if name in _MARGINS else None
-            values[name] = self._book.number(SETTINGS, row, column, name, below=below, most=_most(name))
+            bounds = Bounds(below=Decimal(1) if name in _MARGINS else None, most=_most(name))
+            values[name] = self._book.number(SETTINGS, row, column, name, bounds=bounds)
             if name == "rounding" and not values[name]:
                 raise InputError("must be more than 0", place=self._book.place(SETTINGS, row, column, name))
         return values
@@ -145,9 +145,8 @@ class ReturnedCosting:
 
     def _change(self, name: str, known: dict[str, Decimal]) -> Decimal:
         row, column = self._book.named(name, SETTINGS)
-        return self._book.number(
-            SETTINGS, row, column, name, known=known, least=Decimal("-0.9"), most=Decimal(10)
-        )
+        bounds = Bounds(least=Decimal("-0.9"), most=Decimal(10))
+        return self._book.number(SETTINGS, row, column, name, known=known, bounds=bounds)
 
     def _plate_notes(self) -> tuple[Change, ...]:
         by_line = self._plate_changes()
@@ -165,7 +164,7 @@ class ReturnedCosting:
         for name in _WORKED_OUT:
             self._book.untouched(SHEET, row, INDEX[name], _heading(name))
         margin = self._book.number(
-            SHEET, row, INDEX["margin"], _heading("margin"), known=settings, below=Decimal(1)
+            SHEET, row, INDEX["margin"], _heading("margin"), known=settings, bounds=Bounds(below=Decimal(1))
         )
         drivers = self._drivers(row, result, settings)
         if plate_change:
@@ -189,7 +188,7 @@ class ReturnedCosting:
         changed: dict[str, Any] = {}
         for name in DRIVER_NAMES:
             value = self._book.number(
-                SHEET, row, INDEX[name], _heading(name), known=settings, most=_most(name)
+                SHEET, row, INDEX[name], _heading(name), known=settings, bounds=Bounds(most=_most(name))
             )
             if value != written[name]:
                 changed[_DRIVER_FIELDS[name]] = self._driver(row, name, value)
