@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from quoting.shop import Family
@@ -19,17 +20,18 @@ LOOKS: Mapping[Family, tuple[str, str]] = {
 """Fill and hatch of a bar: families differ by hatch, so that a grey copy tells them apart."""
 
 
+@dataclass(frozen=True, slots=True)
+class BlockLook:
+    """The fill of a block, its hatch, and the colour and width in points of its edge."""
+
+    fill: str
+    hatch: str = ""
+    edge: str = INK
+    line: float = 0.0
+
+
 def block(
-    axes: Any,
-    row: int,
-    height: float,
-    piece: tuple[float, float],
-    fill: str,
-    *,
-    zorder: float,
-    hatch: str = "",
-    edge: str = INK,
-    line: float = 0.0,
+    axes: Any, row: int, height: float, piece: tuple[float, float], look: BlockLook, *, zorder: float
 ) -> None:
     """Draw one block on a row: `piece` is its left edge and width on the axis."""
     from matplotlib.patches import Rectangle  # noqa: PLC0415 - slow to import
@@ -40,10 +42,10 @@ def block(
             (left, row - height / 2),
             width,
             height,
-            facecolor=fill,
-            edgecolor=edge,
-            hatch=hatch,
-            linewidth=line,
+            facecolor=look.fill,
+            edgecolor=look.edge,
+            hatch=look.hatch,
+            linewidth=look.line,
             zorder=zorder,
         )
     )

@@ -10,7 +10,17 @@ from typing import Any
 
 from quoting.shop import Family
 from scheduler.books.cutting_sheet import cut_numbers
-from scheduler.books.gantt.look import CLOSED, INK, LOOKS, OVERTIME, OVERTIME_INK, SETUP, block, legend
+from scheduler.books.gantt.look import (
+    CLOSED,
+    INK,
+    LOOKS,
+    OVERTIME,
+    OVERTIME_INK,
+    SETUP,
+    BlockLook,
+    block,
+    legend,
+)
 from scheduler.books.gantt.time_axis import DayAxis
 from scheduler.calendar import day_short
 from scheduler.week import PlannedOperation, WeekPlan
@@ -98,13 +108,13 @@ def _grid(axes: Any, week: WeekPlan, machines: tuple[str, ...], axis: DayAxis) -
         middle = left + axis.span / 2
         axes.text(middle, -0.56, day_short(day), ha="center", va="bottom", fontsize=8.5, fontweight="bold")
         for row in range(len(machines)):
-            block(axes, row, _ROOM, (left, axis.span), CLOSED, zorder=0)
+            block(axes, row, _ROOM, (left, axis.span), BlockLook(CLOSED), zorder=0)
         ticks += [(left + hour * 60 - axis.first, str(hour)) for hour in _hours(axis)]
     for row, machine in enumerate(machines):
         for stretch in week.open_times.get(machine, ()):
-            hatch = OVERTIME if stretch.overtime else ""
+            look = BlockLook("white", OVERTIME if stretch.overtime else "", OVERTIME_INK)
             for piece in axis.pieces(stretch.start, stretch.end):
-                block(axes, row, _ROOM, piece, "white", hatch=hatch, edge=OVERTIME_INK, zorder=1)
+                block(axes, row, _ROOM, piece, look, zorder=1)
     axes.set_xticks([place for place, _ in ticks], [name for _, name in ticks], fontsize=6.5)
     for place, _ in ticks:
         axes.axvline(place, color="#C9CED1", linewidth=0.4, zorder=1.5)
@@ -123,12 +133,12 @@ def _draw(axes: Any, week: WeekPlan, bar: Bar, axis: DayAxis, inch_per_minute: f
     slot = bar.slot
     if slot.setup_minutes:
         for piece in _worked(week, slot.machine, slot.setup_start, slot.setup_end, axis):
-            block(axes, bar.row, _BAR, piece, "white", hatch=SETUP, line=0.4, zorder=3)
+            block(axes, bar.row, _BAR, piece, BlockLook("white", SETUP, line=0.4), zorder=3)
     fill, hatch = LOOKS[bar.family]
     pieces = list(_worked(week, slot.machine, slot.start, slot.end, axis))
     for piece in pieces:
         line, zorder = (1.8, 4) if bar.late else (0.6, 3)
-        block(axes, bar.row, _BAR, piece, fill, hatch=hatch, line=line, zorder=zorder)
+        block(axes, bar.row, _BAR, piece, BlockLook(fill, hatch, line=line), zorder=zorder)
     if pieces:
         left, width = max(pieces, key=lambda piece: piece[1])
         _label(axes, bar, left, width, inch_per_minute, row_in)
