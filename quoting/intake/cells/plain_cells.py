@@ -7,7 +7,7 @@ from datetime import date
 
 from quoting.core import Choice, Place, Reading
 from quoting.intake.cells.material_cells import take_text
-from quoting.intake.layout import TableColumn, TableContext
+from quoting.intake.layout import TableColumn, TableContext, unit_word
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.size_column import NOTHING
 from quoting.intake.texts import (
@@ -224,8 +224,24 @@ def _no_date(record: Record, text: str, odd: str, place: Place) -> None:
     record.doubt(Doubt("due", place, text, asked, blocking=False, assumed="no due date held"))
 
 
+def ask_date(record: Record, cell: Cell, place: Place) -> None:
+    """Ask whether a date in a column that nothing is known of is the date of delivery."""
+    found = date_of(cell).value if isinstance(cell, str | date) else None
+    if found is not None:
+        text = text_of(cell)
+        yes = Choice("yes", (("due", found.isoformat()),))
+        asked = f'The column "{place.header}" holds the date {text}: is it when you need the part?'
+        record.doubt(Doubt("due", place, text, asked, (yes,), blocking=False, assumed="no due date held"))
+
+
 def _unit_cell(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
-    """Do nothing: a unit column was read before the sizes of its row, and `ea` says nothing more."""
+    """Ask where the pieces are counted in sets, lots or a word that is not known; units were read before."""
+    text = text_of(cell)
+    plain = text.lower().strip(" .()")
+    if unit_word(text) or plain in NOTHING or count_of(f"1 {plain}").number == 1:
+        return
+    asked = f'The quantity is counted in "{text}"; how many pieces is that in all?'
+    record.doubt(Doubt("quantity", place, text, asked))
 
 
 def _remark(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
@@ -253,6 +269,8 @@ def _multiplier(record: Record, frame: TableContext, column: TableColumn, cell: 
     count = count_of(cell)
     if count.number:
         record.values["units"] = str(count.number)
+    else:
+        carry(record, frame, column, cell, place)
     _times(record)
 
 
@@ -272,6 +290,7 @@ def _weight(record: Record, frame: TableContext, column: TableColumn, cell: Cell
     """Keep a weight in kg, to check the sizes against; nothing is taken from it."""
     match = _NUMBER.match(text_of(cell))
     if match is None:
+        carry(record, frame, column, cell, place)
         return
     unit = (match.group(2) or "").lower() or column.header.lower()
     pounds = "lb" in unit or "#" in unit or ("kg" not in unit and frame.unit.unit == "in")

@@ -26,6 +26,11 @@ _BASIS = re.compile(
     re.I,
 )
 _ALL_ENDS = re.compile(r"\ball\b.{0,20}\b(ends?|edges|shells|parts|pieces|flats?)\b", re.I)
+_ENDS_ALONE = re.compile(
+    r"(?:^|[/;.,|–-])\s*(?:\(?\d{1,2}[.)]\s*)?(?:both )?(?:ends?|edges)\s*(?:are|to be|:|=)?\s*"
+    r"(?:pre-?\s?bent|pre-?bend|left flat|flat|trimmed)\s*(?:$|[/;.,|–-])",
+    re.I,
+)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
 _DUE = frozenset((
     "delivery required", "delivery", "due", "due date", "required by", "need by", "date required",
@@ -161,7 +166,8 @@ def _rules(said: SheetRules, line: str) -> None:
             said.heard("unit", "mm" if mm else "in")
     elif (mm := _ALL_MM.search(line)) or _ALL_INCH.search(line):
         said.heard("unit", "mm" if mm else "in")
-    if _ALL_ENDS.search(line) and (ends := ends_in(line)):
+    alone = _ENDS_ALONE.search(line)
+    if (_ALL_ENDS.search(line) or alone) and (ends := ends_in(alone.group() if alone else line)):
         said.heard("ends", str(ends))
     if "certificate" in flags_in(line) and _EVERY.search(line):
         said.heard("certificate", "yes")

@@ -8,6 +8,7 @@ from dataclasses import replace
 from quoting.core import Choice, Place, Reading, column_letters
 from quoting.intake.cells import (
     READERS,
+    ask_date,
     carry,
     holds_several,
     read_combined,
@@ -54,6 +55,7 @@ class OrderRowReader:
         self._merged = _merged_down(frame)
         self._columns = [(column, self._slot(column)) for column in frame.table.columns]
         units = [column.index for column in frame.table.columns if column.meaning.field == "unit"]
+        self._due = any(column.meaning.field == "due" for column in frame.table.columns)
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
         self._letters = [column_letters(column.index) for column in frame.table.columns]
@@ -201,6 +203,8 @@ class OrderRowReader:
             record.readings.append(Reading(field, place, text_of(cell), text_of(cell)))
         else:
             carry(record, self.frame, column, cell, place)
+            if not self._due and not field:
+                ask_date(record, cell, place)
 
     def _size(self, record: Record, slot: SizeColumn, cell: Cell, place: Place) -> None:
         """Read a size; a thickness may carry the material beside it (1/4 A36)."""
