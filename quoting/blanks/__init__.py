@@ -3,13 +3,14 @@
 from quoting.blanks.blank_plan import Blank, BlankPlan, ConeForm
 from quoting.blanks.cone import cone_form
 from quoting.blanks.develop import KG_PER_MM3, develop
-from quoting.blanks.splits import sensible_splits
+from quoting.blanks.splits import SplitLimits, sensible_splits
 
 __all__ = [
     "KG_PER_MM3",
     "Blank",
     "BlankPlan",
     "ConeForm",
+    "SplitLimits",
     "cone_form",
     "develop",
     "sensible_splits",

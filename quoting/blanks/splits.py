@@ -18,53 +18,47 @@ Split = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class _Limits:
-    """Largest plate, the roll's working length and the extra at each end in mm; fewest pieces round."""
+class SplitLimits:
+    """What the pieces have to fit; lengths in mm.
+
+    `widest_mm` x `longest_mm` is the largest usable plate, girth along its length. `roll_length_mm` is the
+    roll's working length: a course is never wider. `trim_mm` is the extra length at each end of a piece.
+    `least_seams` asks for segments that the plate alone would not (a steep cone). RangeError for a length
+    that is not more than 0, or a plate no longer than both trims.
+    """
 
     widest_mm: float
     longest_mm: float
-    roll_mm: float
-    trim_mm: float
-    least_seams: int
+    roll_length_mm: float = inf
+    trim_mm: float = 0.0
+    least_seams: int = 1
 
     def __post_init__(self) -> None:
-        for name in ("widest_mm", "longest_mm", "roll_mm"):
+        for name in ("widest_mm", "longest_mm", "roll_length_mm"):
             if not getattr(self, name) > 0:
                 raise RangeError(name, getattr(self, name), "more than 0")
         if not 2 * self.trim_mm < min(self.longest_mm, self.widest_mm):
             raise RangeError("trim", f"{self.trim_mm:g} mm at each end", "less than the plate")
 
     @property
-    def turned(self) -> _Limits:
+    def turned(self) -> SplitLimits:
         """Return the same with the plate turned a quarter."""
         return replace(self, widest_mm=self.longest_mm, longest_mm=self.widest_mm)
 
 
 def sensible_splits(
-    shape: Shape,
-    thickness_mm: float,
-    *,
-    widest_mm: float,
-    longest_mm: float,
-    roll_length_mm: float = inf,
-    trim_mm: float = 0.0,
-    turn: bool = False,
-    least_seams: int = 1,
+    shape: Shape, thickness_mm: float, limits: SplitLimits, *, turn: bool = False
 ) -> tuple[Split, ...]:
-    """Return (courses, seams) whose pieces fit the plate and the roll, fewest pieces first; lengths in mm.
+    """Return (courses, seams) whose pieces fit the plate and the roll, fewest pieces first; thickness in mm.
 
-    `widest_mm` x `longest_mm` is the largest usable plate, girth along its length; with `turn` a rectangle
-    may lie the other way round (grain not called for). `roll_length_mm` is the roll's working length: a
-    course is never wider. `trim_mm` is the extra length at each end of a piece. The first is the least that
-    fits; then follow the neighbours with one more course or one more seam. `least_seams` asks for
-    segments that the plate alone would not (a steep cone). Weld gaps are left out: pieces come out a gap
-    shorter. Empty when no split of a cone up to 12 x 12 fits.
+    With `turn` a rectangle may lie the other way round on the plate (grain not called for). The first is the
+    least that fits; then follow the neighbours with one more course or one more seam. Weld gaps are left
+    out: pieces come out a gap shorter. Empty when no split of a cone up to 12 x 12 fits.
 
     >>> from quoting.core.order import Basis
-    >>> sensible_splits(Cylinder(1524, Basis.INSIDE, 3000), 12.7, widest_mm=2400, longest_mm=6000)[0]
+    >>> sensible_splits(Cylinder(1524, Basis.INSIDE, 3000), 12.7, SplitLimits(2400, 6000))[0]
     (2, 1)
     """
-    limits = _Limits(widest_mm, longest_mm, roll_length_mm, trim_mm, least_seams)
     if isinstance(shape, Cone):
         return _cone_splits(shape, thickness_mm, limits)
     found = _straight_splits(shape, thickness_mm, limits)
@@ -73,10 +67,10 @@ def sensible_splits(
     return tuple(sorted(found, key=_rank))
 
 
-def _straight_splits(shape: Cylinder | Arc, thickness_mm: float, limits: _Limits) -> set[Split]:
+def _straight_splits(shape: Cylinder | Arc, thickness_mm: float, limits: SplitLimits) -> set[Split]:
     mean, arc = _mean_and_arc(shape, thickness_mm)
     girth = developed_girth(mean, thickness_mm, arc)
-    courses = _pieces(shape.length_mm, min(limits.widest_mm, limits.roll_mm))
+    courses = _pieces(shape.length_mm, min(limits.widest_mm, limits.roll_length_mm))
     seams = max(limits.least_seams, _pieces(girth, limits.longest_mm - 2 * limits.trim_mm))
     return {(courses + more, seams + extra) for more in (0, 1) for extra in (0, 1)}
 
@@ -92,10 +86,10 @@ def _mean_and_arc(shape: Cylinder | Arc, thickness_mm: float) -> tuple[float, fl
     return mean_diameter(2 * shape.radius_mm, shape.basis, thickness_mm), shape.angle_deg
 
 
-def _cone_splits(cone: Cone, thickness_mm: float, limits: _Limits) -> tuple[Split, ...]:
+def _cone_splits(cone: Cone, thickness_mm: float, limits: SplitLimits) -> tuple[Split, ...]:
     """Return the splits that fit and are not beaten in both counts, and two neighbours of the first."""
     slant = cone_form(cone, thickness_mm).slant_mm
-    least = _pieces(slant, limits.roll_mm)
+    least = _pieces(slant, limits.roll_length_mm)
     tried = [
         (courses, seams)
         for courses in range(least, MOST_CONE_COURSES + 1)
@@ -125,7 +119,7 @@ def _cone_flats(cone: Cone, thickness_mm: float, split: Split, trim_mm: float) -
     return tuple(piece.cut for piece in pieces)
 
 
-def _cone_fits(flats: tuple[Sector, ...], limits: _Limits) -> bool:
+def _cone_fits(flats: tuple[Sector, ...], limits: SplitLimits) -> bool:
     return bool(flats) and all(sector_fits(flat, limits.widest_mm, limits.longest_mm) for flat in flats)
 
 

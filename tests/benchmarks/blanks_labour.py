@@ -11,7 +11,7 @@ import json
 import random
 import time
 
-from quoting.blanks import develop, sensible_splits
+from quoting.blanks import SplitLimits, develop, sensible_splits
 from quoting.core import Arc, Basis, Cone, Cylinder, Ends, Shape
 from quoting.labour import HandlingTask, PieceSize, cautions_for, choose_lift, roll_minutes, typical_setup
 from tests.quoting.labour.shop_settings import LABOUR, LIFT_RULES, SETUPS
@@ -34,7 +34,7 @@ def draw(rng: random.Random) -> tuple[Shape, float, int]:
 
 def cost_line(shape: Shape, thickness: float, quantity: int) -> float:
     """Return the likely roll minutes of one line, set-up included."""
-    courses, seams = sensible_splits(shape, thickness, widest_mm=2438.0, longest_mm=6096.0)[0]
+    courses, seams = sensible_splits(shape, thickness, SplitLimits(widest_mm=2438.0, longest_mm=6096.0))[0]
     plan = develop(
         shape,
         thickness,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
-from quoting.blanks import BlankPlan, cone_form, develop, sensible_splits
+from quoting.blanks import BlankPlan, SplitLimits, cone_form, develop, sensible_splits
 from quoting.core import Cone, Ends, OrderLine, RangeError
 from quoting.estimating.result import Route
 from quoting.estimating.stocking import sides_to_grain, stock_for
@@ -38,12 +38,14 @@ def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice)
             sensible_splits(
                 line.shape,
                 line.thickness_mm,
-                widest_mm=widest,
-                longest_mm=longest,
-                roll_length_mm=roll.working_length_mm,
-                trim_mm=trim,
+                SplitLimits(
+                    widest_mm=widest,
+                    longest_mm=longest,
+                    roll_length_mm=roll.working_length_mm,
+                    trim_mm=trim,
+                    least_seams=segments,
+                ),
                 turn=not grain,
-                least_seams=segments,
             )
         )
     ordered = sorted(splits, key=lambda split: (split[0] * split[1], split))[which]
