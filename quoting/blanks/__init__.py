@@ -2,7 +2,7 @@
 
 from quoting.blanks.blank_plan import Blank, BlankPlan, ConeForm
 from quoting.blanks.cone import cone_form
-from quoting.blanks.develop import KG_PER_MM3, develop
+from quoting.blanks.develop import KG_PER_MM3, HowCut, develop
 from quoting.blanks.splits import SplitLimits, sensible_splits
 
 __all__ = [
@@ -10,6 +10,7 @@ __all__ = [
     "Blank",
     "BlankPlan",
     "ConeForm",
+    "HowCut",
     "SplitLimits",
     "cone_form",
     "develop",

@@ -15,6 +15,50 @@ KG_PER_MM3 = 1e-9
 """Turns mm3 times kg/m3 into kg."""
 
 
+def _more_than_0(**values: float) -> None:
+    for name, value in values.items():
+        if not value > 0:
+            raise RangeError(name, value, "more than 0")
+
+
+def _0_or_more(**values: float) -> None:
+    for name, value in values.items():
+        if not value >= 0:
+            raise RangeError(name.replace("_", " "), value, "0 or more")
+
+
+@dataclass(frozen=True, slots=True)
+class HowCut:
+    """How a part is shared out among blanks; lengths in mm.
+
+    Courses along the axis are equal, or `course_width_mm` wide with the remainder last (a cone's are equal);
+    `seams` is the pieces round the girth. Trim is the extra at the leading and the trailing end of every
+    piece (None: the same as leading), used with `Ends.TRIM` only. RangeError for less than one course or
+    seam and for negative lengths.
+    """
+
+    courses: int = 1
+    seams: int = 1
+    weld_gap_mm: float = 0.0
+    trim_mm: float = 0.0
+    trim_tail_mm: float | None = None
+    course_width_mm: float | None = None
+
+    def __post_init__(self) -> None:
+        _more_than_0(courses=self.courses, seams=self.seams)
+        _0_or_more(weld_gap=self.weld_gap_mm, trim=self.trim_mm, trim_tail=self.trim_tail_mm or 0.0)
+
+    def trims_mm(self, ends: Ends) -> tuple[float, float]:
+        """Return the extra at the leading and at the trailing end."""
+        if ends is not Ends.TRIM:
+            return 0.0, 0.0
+        return self.trim_mm, self.trim_mm if self.trim_tail_mm is None else self.trim_tail_mm
+
+
+WHOLE = HowCut()
+"""One piece, nothing taken off and nothing added."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Cut:
     """What the development needs besides the shape."""
@@ -40,52 +84,40 @@ def develop(
     density: float,
     *,
     ends: Ends,
-    courses: int = 1,
-    seams: int = 1,
-    weld_gap_mm: float = 0.0,
-    trim_mm: float = 0.0,
-    trim_tail_mm: float | None = None,
+    how: HowCut = WHOLE,
     id: str = "blank",
-    course_width_mm: float | None = None,
 ) -> BlankPlan:
     """Return the blanks of one part, exact on the mean diameter; lengths in mm, density in kg/m3.
 
-    A cylinder's girth pi D less one gap a seam is shared equally by `seams` pieces. An arc keeps its full
-    angle: gaps come off only between pieces, never at the free edges. A cone is an annular sector in `seams`
-    segments. Courses are equal, or `course_width_mm` wide with the remainder last; a cone's are equal. With
-    `Ends.TRIM` every piece gets `trim_mm` at its leading and `trim_tail_mm` (None: the same) at its trailing
-    end, otherwise neither is used. Blank weights include the trim, the part's weight does not. RangeError
-    when nothing is left of the blank, or a cone is given a course width.
+    A cylinder's girth pi D less one gap a seam is shared equally by its seams' pieces. An arc keeps its full
+    angle: gaps come off only between pieces, never at the free edges. A cone is an annular sector in a
+    segment a seam. Blank weights include the trim, the part's weight does not. RangeError when nothing is
+    left of the blank, or a cone is given a course width.
 
     >>> from quoting.core.order import Basis
     >>> plan = develop(Cylinder(610, Basis.INSIDE, 2438.4), 25.4, 7850, ends=Ends.PRE_BEND)
     >>> round(plan.blanks[0].outline.length_mm, 2)
     1996.17
     """
-    _more_than_0(thickness=thickness_mm, density=density, courses=courses, seams=seams)
-    _0_or_more(weld_gap=weld_gap_mm, trim=trim_mm, trim_tail=trim_tail_mm or 0.0)
-    lead = trim_mm if ends is Ends.TRIM else 0.0
-    tail = lead if trim_tail_mm is None or ends is not Ends.TRIM else trim_tail_mm
-    cut = _Cut(thickness_mm, density, ends, courses, seams, weld_gap_mm, lead, tail, id, course_width_mm)
+    _more_than_0(thickness=thickness_mm, density=density)
+    cut = _Cut(
+        thickness_mm,
+        density,
+        ends,
+        how.courses,
+        how.seams,
+        how.weld_gap_mm,
+        *how.trims_mm(ends),
+        id,
+        how.course_width_mm,
+    )
     if isinstance(line_shape, Cone):
-        if course_width_mm is not None:
+        if how.course_width_mm is not None:
             raise RangeError(
-                "course width", f"{course_width_mm:g} mm", "none for a cone: its courses are equal"
+                "course width", f"{how.course_width_mm:g} mm", "none for a cone: its courses are equal"
             )
         return _cone(line_shape, cut)
     return _straight(line_shape, cut)
-
-
-def _more_than_0(**values: float) -> None:
-    for name, value in values.items():
-        if not value > 0:
-            raise RangeError(name, value, "more than 0")
-
-
-def _0_or_more(**values: float) -> None:
-    for name, value in values.items():
-        if not value >= 0:
-            raise RangeError(name.replace("_", " "), value, "0 or more")
 
 
 def _straight(shape: Cylinder | Arc, cut: _Cut) -> BlankPlan:

@@ -11,7 +11,7 @@ import json
 import random
 import time
 
-from quoting.blanks import SplitLimits, develop, sensible_splits
+from quoting.blanks import HowCut, SplitLimits, develop, sensible_splits
 from quoting.core import Arc, Basis, Cone, Cylinder, Ends, Shape
 from quoting.labour import HandlingTask, PieceSize, cautions_for, choose_lift, roll_minutes, typical_setup
 from tests.quoting.labour.shop_settings import LABOUR, LIFT_RULES, SETUPS
@@ -40,9 +40,7 @@ def cost_line(shape: Shape, thickness: float, quantity: int) -> float:
         thickness,
         STEEL_KG_M3,
         ends=Ends.PRE_BEND,
-        courses=courses,
-        seams=seams,
-        weld_gap_mm=1.6,
+        how=HowCut(courses=courses, seams=seams, weld_gap_mm=1.6),
     )
     minutes = 0.0
     for blank in plan.blanks:

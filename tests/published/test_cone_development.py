@@ -18,7 +18,7 @@ from math import pi
 
 import pytest
 
-from quoting.blanks import cone_form, develop
+from quoting.blanks import HowCut, cone_form, develop
 from quoting.blanks.cone import cone_sector
 from quoting.core import Basis, Cone, Ends, Sector
 
@@ -58,7 +58,9 @@ def test_a_cone_cut_close_to_its_point_has_nearly_the_whole_area() -> None:
 
 
 def test_part_weight_is_the_mean_area_times_thickness() -> None:
-    plan = develop(Cone(1200, 800, Basis.MEAN, 500), 10, 7850, ends=Ends.PRE_BEND, courses=2, seams=3)
+    plan = develop(
+        Cone(1200, 800, Basis.MEAN, 500), 10, 7850, ends=Ends.PRE_BEND, how=HowCut(courses=2, seams=3)
+    )
     slant = (500**2 + 200**2) ** 0.5
     area = pi * (1200 + 800) / 2 * slant  # source 4, section 43
     assert plan.part_weight_kg == pytest.approx(area * 10 * 7850e-9)

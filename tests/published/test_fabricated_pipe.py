@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.blanks import develop
+from quoting.blanks import HowCut, develop
 from quoting.blanks.courses import girth_weld_notes
 from quoting.core import Basis, Cylinder, Ends
 
@@ -39,7 +39,7 @@ def test_small_or_thin_shells_are_out_of_scope() -> None:
 
 
 def test_the_blank_plan_says_it_conditionally() -> None:
-    plan = develop(Cylinder(610, Basis.OUTSIDE, 5000), 12.7, 7850, ends=Ends.PRE_BEND, courses=5)
+    plan = develop(Cylinder(610, Basis.OUTSIDE, 5000), 12.7, 7850, ends=Ends.PRE_BEND, how=HowCut(courses=5))
     notes = [note for note in plan.notes if "API 2B" in note]
     assert notes
     assert all(note.startswith("if this is fabricated pipe") for note in notes)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
-from quoting.blanks import BlankPlan, SplitLimits, cone_form, develop, sensible_splits
+from quoting.blanks import BlankPlan, HowCut, SplitLimits, cone_form, develop, sensible_splits
 from quoting.core import Cone, Ends, OrderLine, RangeError
 from quoting.estimating.result import Route
 from quoting.estimating.stocking import sides_to_grain, stock_for
@@ -86,12 +86,14 @@ def _develop(
             line.thickness_mm,
             shop.material(line.material).density_kg_m3,
             ends=ends,
-            courses=courses,
-            seams=seams,
-            weld_gap_mm=shop.default_weld_gap_mm if line.weld_gap_mm is None else line.weld_gap_mm,
-            trim_mm=trims_mm[0],
-            trim_tail_mm=trims_mm[1],
             id=line.id,
+            how=HowCut(
+                courses=courses,
+                seams=seams,
+                weld_gap_mm=shop.default_weld_gap_mm if line.weld_gap_mm is None else line.weld_gap_mm,
+                trim_mm=trims_mm[0],
+                trim_tail_mm=trims_mm[1],
+            ),
         )
     except RangeError:
         return None

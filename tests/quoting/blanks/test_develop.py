@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.blanks import Blank, BlankPlan, develop
+from quoting.blanks import Blank, BlankPlan, HowCut, develop
 from quoting.core import Arc, Basis, Cone, Cylinder, Ends, RangeError, Rectangle, Sector, mean_diameter
 
 STEEL = 7850.0
@@ -35,7 +35,7 @@ def sector(blank: Blank) -> Sector:
 def test_girths_and_gaps_close_on_the_mean_diameter(
     shape: Cylinder, thickness: float, seams: int, gap: float
 ) -> None:
-    plan = develop(shape, thickness, STEEL, ends=Ends.PRE_BEND, seams=seams, weld_gap_mm=gap)
+    plan = develop(shape, thickness, STEEL, ends=Ends.PRE_BEND, how=HowCut(seams=seams, weld_gap_mm=gap))
     (blank,) = plan.blanks
     mean = mean_diameter(shape.diameter_mm, shape.basis, thickness)
     assert blank.per_part * (blank.girth_mm + gap) == pytest.approx(pi * mean)
@@ -48,7 +48,11 @@ def test_blank_weights_without_trim_add_up_to_the_part(
     shape: Cylinder, thickness: float, courses: int, seams: int, gap: float
 ) -> None:
     plan = develop(
-        shape, thickness, STEEL, ends=Ends.LEAVE_FLAT, courses=courses, seams=seams, weld_gap_mm=gap
+        shape,
+        thickness,
+        STEEL,
+        ends=Ends.LEAVE_FLAT,
+        how=HowCut(courses=courses, seams=seams, weld_gap_mm=gap),
     )
     assert sum(blank.weight_kg * blank.per_part for blank in plan.blanks) == pytest.approx(
         plan.part_weight_kg
@@ -81,8 +85,8 @@ def test_inches_and_millimetres_give_the_same_blank(
 def test_trim_lengthens_the_blank_and_not_the_part(
     shape: Cylinder, thickness: float, trim: float, seams: int
 ) -> None:
-    plain = develop(shape, thickness, STEEL, ends=Ends.PRE_BEND, seams=seams, trim_mm=trim)
-    trimmed = develop(shape, thickness, STEEL, ends=Ends.TRIM, seams=seams, trim_mm=trim)
+    plain = develop(shape, thickness, STEEL, ends=Ends.PRE_BEND, how=HowCut(seams=seams, trim_mm=trim))
+    trimmed = develop(shape, thickness, STEEL, ends=Ends.TRIM, how=HowCut(seams=seams, trim_mm=trim))
     assert plain.blanks[0].trim_mm == 0.0
     assert trimmed.blanks[0].girth_mm == plain.blanks[0].girth_mm
     assert rectangle(trimmed.blanks[0]).length_mm == pytest.approx(
@@ -93,7 +97,12 @@ def test_trim_lengthens_the_blank_and_not_the_part(
 
 def test_two_courses_share_the_length_less_the_girth_gap() -> None:
     plan = develop(
-        Cylinder(1500, Basis.INSIDE, 4000), 12, STEEL, ends=Ends.PRE_BEND, courses=2, weld_gap_mm=3, id="7"
+        Cylinder(1500, Basis.INSIDE, 4000),
+        12,
+        STEEL,
+        ends=Ends.PRE_BEND,
+        id="7",
+        how=HowCut(courses=2, weld_gap_mm=3),
     )
     (blank,) = plan.blanks
     assert (blank.id, blank.per_part, blank.width_mm) == ("7", 2, 1998.5)
@@ -106,21 +115,24 @@ def test_whole_courses_and_a_remainder_are_two_different_blanks() -> None:
         12,
         STEEL,
         ends=Ends.PRE_BEND,
-        courses=3,
-        course_width_mm=2000,
         id="7",
+        how=HowCut(courses=3, course_width_mm=2000),
     )
     assert [(b.id, b.per_part, b.width_mm) for b in plan.blanks] == [("7.1", 2, 2000), ("7.2", 1, 1000)]
 
 
 def test_half_shells_are_half_the_girth_and_keep_their_free_edges() -> None:
-    plan = develop(Arc(600, Basis.INSIDE, 180, 1000), 10, STEEL, ends=Ends.PRE_BEND, weld_gap_mm=2)
+    plan = develop(
+        Arc(600, Basis.INSIDE, 180, 1000), 10, STEEL, ends=Ends.PRE_BEND, how=HowCut(weld_gap_mm=2)
+    )
     assert plan.blanks[0].girth_mm == pytest.approx(pi * 605)
     assert plan.notes[-1] == "no weld gap taken off the free edges of the arc"
 
 
 def test_an_arc_in_two_pieces_loses_one_gap() -> None:
-    plan = develop(Arc(3000, Basis.MEAN, 120, 1000), 10, STEEL, ends=Ends.PRE_BEND, seams=2, weld_gap_mm=2)
+    plan = develop(
+        Arc(3000, Basis.MEAN, 120, 1000), 10, STEEL, ends=Ends.PRE_BEND, how=HowCut(seams=2, weld_gap_mm=2)
+    )
     (blank,) = plan.blanks
     assert 2 * blank.girth_mm + 2 == pytest.approx(2 * pi * 3000 / 3)
     assert blank.arc_deg == 60
@@ -151,11 +163,13 @@ def cone_plan(**changes: float) -> BlankPlan:
         12,
         STEEL,
         ends=Ends.TRIM if options["trim_mm"] else Ends.PRE_BEND,
-        courses=int(options["courses"]),
-        seams=int(options["seams"]),
-        weld_gap_mm=options["weld_gap_mm"],
-        trim_mm=options["trim_mm"],
         id="4",
+        how=HowCut(
+            courses=int(options["courses"]),
+            seams=int(options["seams"]),
+            weld_gap_mm=options["weld_gap_mm"],
+            trim_mm=options["trim_mm"],
+        ),
     )
 
 
@@ -215,20 +229,25 @@ def test_impossible_blanks_name_the_value(changes: dict[str, float], message: st
             options["thickness_mm"],
             STEEL,
             ends=Ends.PRE_BEND,
-            courses=int(options["courses"]),
-            weld_gap_mm=options["weld_gap_mm"],
+            how=HowCut(courses=int(options["courses"]), weld_gap_mm=options["weld_gap_mm"]),
         )
 
 
 def test_cone_courses_cannot_be_given_a_width() -> None:
     with pytest.raises(RangeError, match="none for a cone: its courses are equal"):
         develop(
-            Cone(900, 500, Basis.INSIDE, 800), 5, STEEL, ends=Ends.PRE_BEND, courses=2, course_width_mm=500
+            Cone(900, 500, Basis.INSIDE, 800),
+            5,
+            STEEL,
+            ends=Ends.PRE_BEND,
+            how=HowCut(courses=2, course_width_mm=500),
         )
 
 
 def test_flat_length_is_what_passes_the_rolls() -> None:
-    shell = develop(Cylinder(900, Basis.MEAN, 800), 5, STEEL, ends=Ends.TRIM, trim_mm=40).blanks[0]
+    shell = develop(Cylinder(900, Basis.MEAN, 800), 5, STEEL, ends=Ends.TRIM, how=HowCut(trim_mm=40)).blanks[
+        0
+    ]
     assert shell.flat_length_mm == pytest.approx(pi * 900 + 80)
     (plain,), (trimmed,) = cone_plan().blanks, cone_plan(trim_mm=40).blanks
     assert plain.flat_length_mm == pytest.approx(plain.girth_mm)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.blanks import SplitLimits, develop, sensible_splits
+from quoting.blanks import HowCut, SplitLimits, develop, sensible_splits
 from quoting.blanks.sector_bounds import sector_fits
 from quoting.core import Arc, Basis, Cone, Cylinder, Ends, RangeError, Rectangle, Sector, Shape
 
@@ -32,7 +32,9 @@ def test_every_split_offered_fits_the_plate(shape: Shape, widest: float, longest
     splits = sensible_splits(shape, 10, SplitLimits(widest_mm=widest, longest_mm=longest, trim_mm=trim))
     assert [c * s for c, s in splits] == sorted(c * s for c, s in splits)
     for courses, seams in splits[:1]:
-        plan = develop(shape, 10, STEEL, ends=Ends.TRIM, courses=courses, seams=seams, trim_mm=trim)
+        plan = develop(
+            shape, 10, STEEL, ends=Ends.TRIM, how=HowCut(courses=courses, seams=seams, trim_mm=trim)
+        )
         for blank in plan.blanks:
             if isinstance(blank.outline, Rectangle):
                 assert blank.outline.width_mm <= widest * (1 + 1e-8)
@@ -80,7 +82,11 @@ def test_a_large_cone_is_cut_in_segments() -> None:
     cone = Cone(3000, 1500, Basis.INSIDE, 1200)
     courses, seams = sensible_splits(cone, 10, SplitLimits(widest_mm=2400, longest_mm=6000))[0]
     assert courses * seams > 1
-    flat = develop(cone, 10, STEEL, ends=Ends.PRE_BEND, courses=courses, seams=seams).blanks[0].outline
+    flat = (
+        develop(cone, 10, STEEL, ends=Ends.PRE_BEND, how=HowCut(courses=courses, seams=seams))
+        .blanks[0]
+        .outline
+    )
     assert isinstance(flat, Sector)
     assert sector_fits(flat, 2400, 6000)
 

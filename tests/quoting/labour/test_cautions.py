@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.blanks import Blank, develop
+from quoting.blanks import Blank, HowCut, develop
 from quoting.core import Arc, Basis, Cone, Cylinder, Ends, Shape
 from quoting.labour import Lift, PieceSize, cautions, cautions_for, choose_lift
 from tests.quoting.labour.shop_settings import LIFT_RULES
 
 
 def job(shape: Shape, thickness: float, ends: Ends = Ends.PRE_BEND) -> tuple[Blank, Lift]:
-    (blank,) = develop(shape, thickness, 7850, ends=ends, trim_mm=50).blanks
+    (blank,) = develop(shape, thickness, 7850, ends=ends, how=HowCut(trim_mm=50)).blanks
     return blank, choose_lift(blank.weight_kg, thickness, PieceSize.of(blank), LIFT_RULES)
 
 

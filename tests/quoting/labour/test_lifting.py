@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.blanks import develop
+from quoting.blanks import HowCut, develop
 from quoting.core import Basis, Cone, Cylinder, Ends, RangeError
 from quoting.labour import LiftMethod, PieceSize, choose_lift, two_person_limit
 from quoting.labour.lifting import needs_support
@@ -84,7 +84,7 @@ def test_a_shallow_arc_lies_on_the_tables_and_needs_no_support() -> None:
 def test_size_of_a_cone_is_taken_at_its_large_end() -> None:
     (blank,) = develop(Cone(1500, 700, Basis.MEAN, 900), 3, 7850, ends=Ends.PRE_BEND).blanks
     assert PieceSize.of(blank).diameter_mm == 1500
-    (shell,) = develop(Cylinder(900, Basis.MEAN, 400), 3, 7850, ends=Ends.TRIM, trim_mm=50).blanks
+    (shell,) = develop(Cylinder(900, Basis.MEAN, 400), 3, 7850, ends=Ends.TRIM, how=HowCut(trim_mm=50)).blanks
     assert PieceSize.of(shell).length_mm == pytest.approx(shell.girth_mm + 100)
 
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.blanks import Blank, develop
+from quoting.blanks import Blank, HowCut, develop
 from quoting.core import Basis, Cone, Cylinder, Ends, RangeError
 from quoting.labour import HandlingTask, Lift, PieceSize, Step, choose_lift, minutes_at, roll_minutes
 from quoting.labour.learning import unit_total
@@ -117,7 +117,7 @@ def test_pre_bending_squares_twice_and_turns_the_plate_end_for_end() -> None:
 
 
 def test_passes_travel_the_whole_blank_at_roll_speed() -> None:
-    plan = develop(Cylinder(1200, Basis.INSIDE, 1500), 10, 7850, ends=Ends.TRIM, trim_mm=75)
+    plan = develop(Cylinder(1200, Basis.INSIDE, 1500), 10, 7850, ends=Ends.TRIM, how=HowCut(trim_mm=75))
     task = task_of(plan.blanks[0], passes=4, pre_bend=False)
     travel = 4 * (plan.blanks[0].girth_mm + 150) / SPEED
     assert step(roll_minutes(task, LABOUR).steps, "passes").band.likely == pytest.approx(travel)
