@@ -19,7 +19,7 @@ from quoting.core import CannotWriteError, InputError, Order, Place, first_few, 
 from quoting.intake.answers import Memory, WrittenAnswer, memory_of, with_answers, with_revision_questions
 from quoting.intake.customer_names import customer_stem, is_same_customer, plain_customer
 from quoting.intake.layout import CustomerMap, Meaning, columns_read, customer_map
-from quoting.intake.read_orders import read_all
+from quoting.intake.read_orders import Sender, read_all
 from quoting.shop import Shop
 from quoting.tables import digest_of, read_own_text
 
@@ -108,9 +108,7 @@ class CustomerFiles:
         pinned, memory = self.column_map(), self.memory()
         if pinned is not None:
             self._unpinned(paths, pinned)
-        orders = read_all(
-            paths, shop, today=today, customer=self.name, customer_map=pinned, prefixes=prefixes
-        )
+        orders = read_all(paths, shop, today=today, sender=Sender(self.name, pinned), prefixes=prefixes)
         recalled = 0
         found = []
         for path, order in zip(paths, orders, strict=True):

@@ -6,6 +6,7 @@ import gc
 import os
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -18,29 +19,37 @@ from quoting.shop import Materials, Shop
 from quoting.tables import Limits, Sheet, is_empty, read_sheets, text_of
 
 
+@dataclass(frozen=True, slots=True)
+class Sender:
+    """Who sent the sheet, as far as is known: the customer's name, and the columns and defaults pinned."""
+
+    name: str | None = None
+    pinned: CustomerMap | None = None
+
+
+UNKNOWN = Sender()
+
+
 def read_orders(
     path: str | os.PathLike[str],
     shop: Shop,
     *,
     today: date,
-    customer: str | None = None,
+    sender: Sender = UNKNOWN,
     answers: Mapping[str, str] | None = None,
     limits: Limits | None = None,
-    customer_map: CustomerMap | None = None,
     prefix: str = "",
 ) -> Order:
     """Return all that a customer's file says: complete lines, questions, and the account of every row.
 
-    `today` decides which dates are past. `customer_map` pins columns and defaults. `prefix` goes before line
+    `today` decides which dates are past. `prefix` goes before line
     ids and question ids ("A-10"). Raises InputError when the file cannot be read, breaks a limit, or holds no
     table of parts.
     """
     file = shown_name(Path(path))
     with _collector_paused():
         sheets = read_sheets(path, limits or Limits())
-        order = order_of(
-            sheets, shop, today=today, file=file, customer=customer, customer_map=customer_map, prefix=prefix
-        )
+        order = order_of(sheets, shop, today=today, file=file, sender=sender, prefix=prefix)
         return resolve(order, answers, shop) if answers else order
 
 
@@ -64,10 +73,9 @@ def read_all(
     shop: Shop,
     *,
     today: date,
-    customer: str | None = None,
+    sender: Sender = UNKNOWN,
     answers: Mapping[str, str] | None = None,
     limits: Limits | None = None,
-    customer_map: CustomerMap | None = None,
     prefixes: Sequence[str] | None = None,
 ) -> tuple[Order, ...]:
     """Return the orders of several files; line ids carry a letter for their file, or the given prefix.
@@ -84,15 +92,14 @@ def read_all(
                 path,
                 shop,
                 today=today,
-                customer=customer,
+                sender=sender,
                 answers=answers,
                 limits=limits,
-                customer_map=customer_map,
                 prefix=prefix,
             )
         except InputError as error:
             refused.append(error)
-            order = _refused(Path(path).name, error, customer or "", prefix)
+            order = _refused(Path(path).name, error, sender.name or "", prefix)
         found.append(order)
     if refused and len(refused) == len(found):
         raise refused[0]
@@ -114,12 +121,11 @@ def order_of(
     *,
     today: date,
     file: str,
-    customer: str | None = None,
-    customer_map: CustomerMap | None = None,
+    sender: Sender = UNKNOWN,
     prefix: str = "",
 ) -> Order:
     """Return the order of sheets already read; raises InputError when no sheet holds a table of parts."""
-    pinned = customer_map or CustomerMap()
+    pinned = sender.pinned or CustomerMap()
     read = translated(sheets)
     before, sheets = sheets, read.sheets
     work = SheetWork(shop, today, prefix, Materials(shop), pinned)
@@ -132,7 +138,7 @@ def order_of(
     for sheet, layout in zip(sheets, layouts, strict=True):
         work.sheet(sheet, layout)
     head = heading_of(work.pairs, work.notes, Path(file).stem)
-    name = customer or head.customer
+    name = sender.name or head.customer
     if not work.records and not any(row.state is State.NO_QUOTE for row in work.rows):
         raise _no_lines(sheets, layouts)
     check_columns(work.tables, [record for record, _ in work.records])

@@ -11,7 +11,7 @@ from quoting.core import Basis, Cylinder, InputError, Order
 from quoting.intake.answers import resolve, with_revision_questions
 from quoting.intake.answers.revisions import revisions_of
 from quoting.intake.layout import CustomerMap, Meaning, columns_read, customer_map
-from quoting.intake.read_orders import read_orders
+from quoting.intake.read_orders import Sender, read_orders
 from tests.quoting.intake.sheets import HEAD, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
@@ -39,7 +39,7 @@ def test_headers_in_another_language_are_pinned_once(tmp_path: Path) -> None:
         """,
         "muster.toml",
     )
-    order = read_orders(file, small_shop(), today=TODAY, customer_map=pinned)
+    order = read_orders(file, small_shop(), today=TODAY, sender=Sender(pinned=pinned))
     assert order.lines[0].shape == Cylinder(600, Basis.INSIDE, 1200)
     assert "diameters without a mark are inside, as pinned for this customer" in order.lines[0].assumptions
 
@@ -93,7 +93,7 @@ def test_a_sheet_reads_the_same_with_the_map_that_it_offers(name: str) -> None:
     offered = columns_read(ORDERS / name, name="Somebody")
     pinned = customer_map(offered.to_text(), "map.toml")
     plain = read_orders(ORDERS / name, small_shop(), today=TODAY)
-    assert read_orders(ORDERS / name, small_shop(), today=TODAY, customer_map=pinned) == plain
+    assert read_orders(ORDERS / name, small_shop(), today=TODAY, sender=Sender(pinned=pinned)) == plain
 
 
 PARTS = [*HEAD, "Part No", "Rev"]
