@@ -30,7 +30,7 @@ from scheduler.calendar import next_working_day
 from scheduler.commands.week_summary import week_rows
 from scheduler.jobs import plates_to_cut, won_lines
 from scheduler.papers import paper_writers
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan, schedule_record
 from scheduler.wishes import NO_WISHES, Wishes, read_wishes
@@ -99,14 +99,16 @@ def _plan(
     ordered = plan.ordered or record.made.today
     say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
     return plan_week(
-        lines,
-        plates_to_cut(record, lines, shop, start, ordered),
-        shop,
-        start,
+        PlanAsked(
+            lines,
+            plates_to_cut(record, lines, shop, start, ordered),
+            shop,
+            start,
+            wishes=wishes,
+            aim=Aim.MONEY if plan.aim == "money" else Aim.DATES_FIRST,
+        ),
         effort=plan.effort,
         seed=plan.seed,
-        wishes=wishes,
-        aim=Aim.MONEY if plan.aim == "money" else Aim.DATES_FIRST,
     )
 
 

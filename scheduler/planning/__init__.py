@@ -2,8 +2,10 @@
 
 from scheduler.planning.on_calendar import on_calendar
 from scheduler.planning.plan_week import plan_week
+from scheduler.planning.solve_asked import PlanAsked
 
 __all__ = [
+    "PlanAsked",
     "on_calendar",
     "plan_week",
 ]

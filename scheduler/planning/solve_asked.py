@@ -11,7 +11,7 @@ from quoting.shop import Shop
 from scheduler.jobs import PlateToCut, ShopOperation, WonLine
 from scheduler.sequence import Aim, NoPlanError, Pin, Plan, Wish, solve, unplaced_by_hand
 from scheduler.week import Unplanned, WeekProblem, week_problem
-from scheduler.wishes import LineSplit, Wishes
+from scheduler.wishes import NO_WISHES, LineSplit, Wishes
 
 MOST_WEEKS = 96
 """A plan reaches no further ahead than this."""
@@ -25,8 +25,8 @@ class PlanAsked:
     plates: Sequence[PlateToCut]
     shop: Shop
     start: date
-    wishes: Wishes
-    aim: Aim
+    wishes: Wishes = NO_WISHES
+    aim: Aim = Aim.MONEY
     weeks: int = 0
 
     def problem(self, left_out: Sequence[Unplanned], missed: Sequence[Wish]) -> WeekProblem:

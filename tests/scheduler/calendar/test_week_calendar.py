@@ -8,7 +8,7 @@ from pathlib import Path
 from quoting.shop import load_shop
 from scheduler.calendar import working_days_after
 from scheduler.jobs.won_lines import RollChoice
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from tests.scheduler.books.sample import LIGHT, line
 
 SHOP = Path(__file__).parents[3] / "demo_orders" / "shop"
@@ -25,7 +25,7 @@ def test_every_set_up_has_its_minutes_in_worked_time() -> None:
         )
         for n in range(2)
     ]
-    week = plan_week(lines, (), load_shop(SHOP), date(2026, 11, 30), effort="quick")
+    week = plan_week(PlanAsked(lines, (), load_shop(SHOP), date(2026, 11, 30)), effort="quick")
     crossing = 0
     for slot in week.on(LIGHT):
         worked = [

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from quoting.shop import Shop
 from scheduler.commands.week_summary import week_rows
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from scheduler.sequence import Aim
 from tests.scheduler.books.sample import sample_week
 from tests.scheduler.conftest import PLATE, won
@@ -41,7 +41,9 @@ def test_notes_are_told_one_a_row() -> None:
 
 def test_one_line_for_each_late_job_that_was_looked_into(shop: Shop) -> None:
     line = won("A-1", due=date(2026, 12, 2))
-    week = plan_week([line], [replace(PLATE, here_in_days=7)], shop, date(2026, 11, 30), effort="quick")
+    week = plan_week(
+        PlanAsked([line], [replace(PLATE, here_in_days=7)], shop, date(2026, 11, 30)), effort="quick"
+    )
     rows = week_rows(week)
     assert ("late jobs", "A-1 by 5 d") in rows
     cures = [text for name, text in rows if not name]

@@ -16,7 +16,7 @@ from scheduler.cures.late_case import ends
 from scheduler.cures.look_for_cures import Look
 from scheduler.jobs import DAY_MIN, PlateToCut, WonLine
 from scheduler.jobs.won_lines import RollChoice
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from scheduler.sequence import time_again
 from scheduler.sequence.checker import check
 from scheduler.week import Cure, Late, WeekPlan, schedule_record, week_problem
@@ -38,7 +38,7 @@ def kinds(late: Late) -> list[str]:
 
 def test_overtime_cures_a_day_that_is_a_little_too_full(shop: Shop) -> None:
     lines = [won(name, due=MONDAY, choices=on(240.0), plates=()) for name in ("A-1", "A-2")]
-    week = plan_week(lines, [], shop, MONDAY, effort="quick")
+    week = plan_week(PlanAsked(lines, [], shop, MONDAY), effort="quick")
     (late,) = week.late
     cure = next(cure for cure in late.cures if cure.kind == "overtime")
     assert cure.on_time
@@ -61,7 +61,7 @@ def test_overtime_cures_a_day_that_is_a_little_too_full(shop: Shop) -> None:
 
 def test_only_the_sooner_plate_cures_a_line_whose_plate_comes_late(shop: Shop) -> None:
     line = won("A-1", due=date(2026, 12, 2), choices=on(40.0))
-    week = plan_week([line], [replace(PLATE, here_in_days=7)], shop, MONDAY, effort="quick")
+    week = plan_week(PlanAsked([line], [replace(PLATE, here_in_days=7)], shop, MONDAY), effort="quick")
     (late,) = week.late
     assert kinds(late) == ["plate"]
     assert set(late.tried) == {"order", "overtime", "Saturday", "plate"}
@@ -76,7 +76,7 @@ def test_dropping_a_pin_cures_the_line_it_holds_back(shop: Shop) -> None:
     pin = LinePin("A-1", "[[pin]] number 1", not_before=datetime(2026, 12, 3, 7))
     wishes = Wishes("wishes.toml", (pin,))
     line = won("A-1", due=date(2026, 12, 1), choices=on(40.0), plates=())
-    week = plan_week([line], [], shop, MONDAY, effort="quick", wishes=wishes)
+    week = plan_week(PlanAsked([line], [], shop, MONDAY, wishes=wishes), effort="quick")
     (late,) = week.late
     assert kinds(late) == ["wish"]
     assert late.cures[0].do == "drop the wish: A-1 not before Thu 3 Dec 07:00"
@@ -90,18 +90,20 @@ def test_a_pin_on_another_line_is_dropped_too_but_not_what_runs_now(shop: Shop) 
         won("A-1", due=MONDAY, choices=on(380.0), plates=()),
         won("A-2", due=date(2026, 12, 18), choices=on(200.0), plates=()),
     ]
-    week = plan_week(lines, [], shop, MONDAY, effort="quick", wishes=Wishes("w", (first,)))
+    week = plan_week(PlanAsked(lines, [], shop, MONDAY, wishes=Wishes("w", (first,))), effort="quick")
     (late,) = week.late
     assert "wish" in kinds(late)
     now = Wishes("w", (LinePin("A-2", "[[pin]] number 1", running=True),))
-    (late,) = plan_week(lines, [], shop, MONDAY, effort="quick", wishes=now).late
+    (late,) = plan_week(PlanAsked(lines, [], shop, MONDAY, wishes=now), effort="quick").late
     assert "wish" not in late.tried
 
 
 def test_another_roll_cures_a_queue(shop: Shop) -> None:
     dear = replace(shop, rolls=tuple(replace(roll, rate_per_hour=_dear(roll.name)) for roll in shop.rolls))
     both = {"choices": on(300.0, MEDIUM, HEAVY), "crew": 1, "crane": False, "plates": (), "due": MONDAY}
-    week = plan_week([won(name, **both) for name in ("A-1", "A-2")], [], dear, MONDAY, effort="quick")
+    week = plan_week(
+        PlanAsked([won(name, **both) for name in ("A-1", "A-2")], [], dear, MONDAY), effort="quick"
+    )
     cure = next(cure for cure in week.late[0].cures if cure.kind == "roll")
     assert (cure.on_time, cure.do) == (True, "roll it on Heavy 10 ft instead of Medium 10 ft")
     assert cure.plan.cost.running > 0
@@ -121,7 +123,7 @@ def test_two_lots_cure_a_line_whose_last_plate_comes_late(shop: Shop) -> None:
         plates=("P-1 #1", "B-1 #1"),
         blanks_on={"P-1 #1": 3, "B-1 #1": 1},
     )
-    (late,) = plan_week([line], plates, shop, MONDAY, effort="quick").late
+    (late,) = plan_week(PlanAsked([line], plates, shop, MONDAY), effort="quick").late
     cure = next(cure for cure in late.cures if cure.kind == "split")
     assert cure.on_time
     assert cure.do == "roll it in two lots, 3 of 4 first and the rest later (wish: split)"
@@ -131,7 +133,7 @@ def test_two_lots_cure_a_line_whose_last_plate_comes_late(shop: Shop) -> None:
 def test_two_lots_cure_a_line_that_is_too_long_for_one_roll(shop: Shop) -> None:
     more = {"quantity": 5, "plates": (), "crew": 1, "crane": False}
     line = won("A-1", due=MONDAY, choices=on(700.0, MEDIUM, HEAVY), **more)
-    (late,) = plan_week([line], [], shop, MONDAY, effort="quick").late
+    (late,) = plan_week(PlanAsked([line], [], shop, MONDAY), effort="quick").late
     (cure,) = late.cures
     assert (cure.kind, cure.on_time) == ("split", True)
     assert re.fullmatch(r"roll it in two lots, 3 of 5 on \w+ 10 ft and 2 on \w+ 10 ft .wish: split.", cure.do)
@@ -139,14 +141,14 @@ def test_two_lots_cure_a_line_that_is_too_long_for_one_roll(shop: Shop) -> None:
 
 def test_nothing_cures_a_line_that_is_longer_than_its_time(shop: Shop) -> None:
     line = won("A-1", due=MONDAY, choices=on(900.0), plates=())
-    (late,) = plan_week([line], [], shop, MONDAY, effort="quick").late
+    (late,) = plan_week(PlanAsked([line], [], shop, MONDAY), effort="quick").late
     assert late.cures == ()
     assert best_words(late, "USD") == "no change tried cures it (tried: putting it ahead, overtime)"
 
 
 def test_a_look_without_work_looks_into_nothing_and_says_so(shop: Shop) -> None:
     line = won("A-1", due=MONDAY, choices=on(900.0), plates=())
-    week = plan_week([line], [], shop, MONDAY, effort="quick")
+    week = plan_week(PlanAsked([line], [], shop, MONDAY), effort="quick")
     problem = week_problem([line], [], shop, MONDAY)
     bare = replace(week, late=tuple(replace(late, tried=()) for late in week.late))
     untouched = with_cures(bare, problem, shop, Look(lines=3, places=8, timed=0))
@@ -217,7 +219,7 @@ def _really_done(cure: Cure, late: Late, lines: list[WonLine], plates: list[Plat
 @pytest.fixture(scope="module")
 def busy_weeks(shop: Shop) -> list[tuple[list[WonLine], list[PlateToCut], WeekPlan]]:
     made = [busy(seed) for seed in (0, 2, 5, 9)]
-    return [(*week, plan_week(*week, shop, MONDAY, effort="quick")) for week in made]
+    return [(*week, plan_week(PlanAsked(*week, shop, MONDAY), effort="quick")) for week in made]
 
 
 @pytest.mark.slow
@@ -237,5 +239,5 @@ def test_a_cure_does_what_it_says_when_it_is_really_done(
 
 @pytest.mark.slow
 def test_the_same_week_gets_the_same_cures(shop: Shop) -> None:
-    first, again = (plan_week(*busy(3), shop, MONDAY, effort="quick") for _ in range(2))
+    first, again = (plan_week(PlanAsked(*busy(3), shop, MONDAY), effort="quick") for _ in range(2))
     assert first.late == again.late

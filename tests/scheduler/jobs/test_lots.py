@@ -14,7 +14,7 @@ from quoting.shop import Shop
 from scheduler.books import write_run_schedule
 from scheduler.jobs import in_two_lots, soonest
 from scheduler.jobs.won_lines import RollChoice
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from scheduler.week import schedule_record
 from scheduler.wishes import read_wishes
 from tests.scheduler.books.sample import flat
@@ -67,7 +67,9 @@ def test_a_split_line_stands_in_the_week_as_two_lots(shop: Shop, tmp_path: Path)
     wishes = tmp_path / "wishes.toml"
     wishes.write_text('[[split]]\nline = "A-3"\nfirst = 3\n')
     lines = [LINE, won("A-1", plates=())]
-    week = plan_week(lines, list(PLATES.values()), shop, MONDAY, effort="quick", wishes=read_wishes(wishes))
+    week = plan_week(
+        PlanAsked(lines, list(PLATES.values()), shop, MONDAY, wishes=read_wishes(wishes)), effort="quick"
+    )
     slots = [slot for slot in week.slots if slot.line and slot.line.id == "A-3"]
     assert sorted((slot.work.kind, slot.line.name) for slot in slots if slot.line) == [
         ("re-round", "A-3 (2 of 5)"),
@@ -107,5 +109,7 @@ def test_a_split_that_makes_no_sense_is_refused_in_words(
     wishes.write_text(f"[[split]]\n{text}\n")
     lines = [LINE, won("A-1", plates=())]
     with pytest.raises(InputError) as caught:
-        plan_week(lines, list(PLATES.values()), shop, MONDAY, effort="quick", wishes=read_wishes(wishes))
+        plan_week(
+            PlanAsked(lines, list(PLATES.values()), shop, MONDAY, wishes=read_wishes(wishes)), effort="quick"
+        )
     assert words in str(caught.value)

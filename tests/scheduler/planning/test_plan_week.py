@@ -10,7 +10,7 @@ import pytest
 
 from quoting.shop import Family, Shop
 from scheduler.jobs.won_lines import RollChoice
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from scheduler.week import WeekPlan
 from tests.scheduler.conftest import PLATE, won
 
@@ -27,7 +27,7 @@ def week(shop: Shop) -> WeekPlan:
         won("A-4", family=Family.STAINLESS, thickness_mm=6.35, diameter_mm=800.0),
         won("A-5", thickness_mm=9.525, diameter_mm=650.0, choices=(RollChoice("Retired roll", 10.0, 0.0),)),
     ]
-    return plan_week(lines, [PLATE], shop, MONDAY, effort="quick")
+    return plan_week(PlanAsked(lines, [PLATE], shop, MONDAY), effort="quick")
 
 
 def test_every_line_that_a_roll_can_do_is_planned_once(week: WeekPlan) -> None:
@@ -67,7 +67,7 @@ def test_loads_add_up_to_the_slots(week: WeekPlan, shop: Shop) -> None:
 
 def test_a_line_that_cannot_be_in_time_is_late_and_priced(shop: Shop) -> None:
     late = won("A-1", due=date(2026, 12, 1), choices=MEDIUM)
-    plan = plan_week([late], [replace(PLATE, here_in_days=7)], shop, MONDAY, effort="quick")
+    plan = plan_week(PlanAsked([late], [replace(PLATE, here_in_days=7)], shop, MONDAY), effort="quick")
     assert [item.line.id for item in plan.late] == ["A-1"]
     assert plan.late[0].days == 6
     assert plan.late[0].cost > 0
@@ -75,7 +75,7 @@ def test_a_line_that_cannot_be_in_time_is_late_and_priced(shop: Shop) -> None:
 
 
 def test_no_line_makes_an_empty_week(shop: Shop) -> None:
-    plan = plan_week([], [], shop, MONDAY, effort="quick")
+    plan = plan_week(PlanAsked([], [], shop, MONDAY), effort="quick")
     assert plan.slots == ()
     assert plan.last_finish is None
 
@@ -84,7 +84,7 @@ def test_the_plan_reaches_as_far_as_the_work_and_what_finds_no_place_is_named(sh
     """A plate that comes in twelve weeks is waited for; a crew larger than any shift finds no place."""
     late_plate = replace(PLATE, id="P-2 #1", here_in_days=84)
     lines = [won("A-1"), won("A-2", plates=("P-2 #1",)), won("A-3", crew=9)]
-    plan = plan_week(lines, [PLATE, late_plate], shop, MONDAY, effort="quick")
+    plan = plan_week(PlanAsked(lines, [PLATE, late_plate], shop, MONDAY), effort="quick")
     assert [line.id for line in plan.lines] == ["A-1", "A-2"]
     assert {item.line.id: item.reason for item in plan.unplanned} == {
         "A-3": "It needs 9 people at once, and no shift has more than 3."
@@ -93,5 +93,5 @@ def test_the_plan_reaches_as_far_as_the_work_and_what_finds_no_place_is_named(sh
 
 def test_a_roll_that_is_gone_from_the_book_is_passed_over(shop: Shop) -> None:
     choices = (RollChoice("Retired roll", 10.0, 0.0), *MEDIUM)
-    plan = plan_week([won("A-1", choices=choices)], [PLATE], shop, MONDAY, effort="quick")
+    plan = plan_week(PlanAsked([won("A-1", choices=choices)], [PLATE], shop, MONDAY), effort="quick")
     assert {slot.machine for slot in plan.slots if slot.line} == {"Medium 10 ft"}

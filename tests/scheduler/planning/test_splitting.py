@@ -11,7 +11,7 @@ import pytest
 from quoting.core import InputError
 from quoting.shop import Shop
 from scheduler.jobs import PlateToCut, WonLine
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan
 from scheduler.wishes import NO_WISHES, LineSplit, Wishes
@@ -27,7 +27,7 @@ def planned(
     wishes: Wishes = NO_WISHES,
     aim: Aim = Aim.MONEY,
 ) -> WeekPlan:
-    return plan_week(lines, plates or [], shop, MONDAY, effort="quick", wishes=wishes, aim=aim)
+    return plan_week(PlanAsked(lines, plates or [], shop, MONDAY, wishes=wishes, aim=aim), effort="quick")
 
 
 def with_hours(shop: Shop, **changes: object) -> Shop:
@@ -108,11 +108,12 @@ def test_one_line_after_the_other_is_split(
     lines, plates = urgent_behind_a_batch
     shop = with_hours(shop, shifts=tuple(replace(one, crew=6) for one in shop.working_time.shifts))
     others = [replace(line, choices=on(1500.0, HEAVY, "Light 5 ft")) for line in long_batch]
-    week = plan_week([*lines, *others], plates, shop, MONDAY, effort="normal")
+    week = plan_week(PlanAsked([*lines, *others], plates, shop, MONDAY), effort="normal")
     assert set(lots_of(week)) == {"A-1", "batch"}
     assert {machine for _, machine in lots_of(week)["batch"]} == {MEDIUM}
     whole = plan_week(
-        [*lines, *others], plates, with_hours(shop, batches_may_split=False), MONDAY, effort="normal"
+        PlanAsked([*lines, *others], plates, with_hours(shop, batches_may_split=False), MONDAY),
+        effort="normal",
     )
     assert whole.plan.total - week.plan.total >= 2 * shop.working_time.least_split_saving
 

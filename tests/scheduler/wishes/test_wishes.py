@@ -13,7 +13,7 @@ from quoting.core import InputError
 from quoting.shop import Shop
 from scheduler.books.worth import proof_words
 from scheduler.jobs.won_lines import RollChoice
-from scheduler.planning import plan_week
+from scheduler.planning import PlanAsked, plan_week
 from scheduler.sequence import Aim
 from scheduler.week import WeekPlan, schedule_record
 from scheduler.wishes import Wishes, check_wishes, read_wishes
@@ -34,7 +34,7 @@ def write(tmp_path: Path) -> Path:
 
 def planned(write: Path, text: str, shop: Shop) -> WeekPlan:
     write.write_text(text)
-    return plan_week(LINES, [PLATE], shop, MONDAY, effort="quick", wishes=read_wishes(write))
+    return plan_week(PlanAsked(LINES, [PLATE], shop, MONDAY, wishes=read_wishes(write)), effort="quick")
 
 
 def refused(write: Path, text: str) -> str:
@@ -89,7 +89,7 @@ def test_of_what_runs_now_only_the_minutes_left_are_planned(write: Path, shop: S
 def test_what_is_left_is_whole_minutes_before_the_welding(write: Path, shop: Shop) -> None:
     again = won("A-1", re_round=True, choices=(RollChoice("Medium 10 ft", 52.3, 12.3),))
     write.write_text('[[pin]]\nline = "A-1"\nrunning = true\nminutes_left = 33')
-    week = plan_week([again], [PLATE], shop, MONDAY, effort="quick", wishes=read_wishes(write))
+    week = plan_week(PlanAsked([again], [PLATE], shop, MONDAY, wishes=read_wishes(write)), effort="quick")
     assert [slot.run_minutes for slot in week.on("Medium 10 ft")] == [33, 13]
 
 
@@ -125,7 +125,7 @@ def test_two_rolls_for_one_line_are_a_conflict(write: Path, shop: Shop) -> None:
 def test_a_must_ship_that_no_plan_reaches_is_given_up(shop: Shop, write: Path) -> None:
     write.write_text('[[must_ship]]\nline = "A-1"\ndate = 2026-12-01')
     late = [replace(PLATE, here_in_days=7)]
-    week = plan_week(LINES, late, shop, MONDAY, effort="quick", wishes=read_wishes(write))
+    week = plan_week(PlanAsked(LINES, late, shop, MONDAY, wishes=read_wishes(write)), effort="quick")
     assert week.notes == ("No plan can keep this wish, so it was given up: A-1 must ship by Tue 1 Dec.",)
 
 
@@ -190,7 +190,7 @@ def test_a_file_that_is_not_there(tmp_path: Path) -> None:
 
 
 def test_dates_first_is_said_with_its_bound(shop: Shop) -> None:
-    week = plan_week(LINES, [PLATE], shop, MONDAY, effort="quick", aim=Aim.DATES_FIRST)
+    week = plan_week(PlanAsked(LINES, [PLATE], shop, MONDAY, aim=Aim.DATES_FIRST), effort="quick")
     assert week.aim is Aim.DATES_FIRST
     assert proof_words(week).endswith("Proven best in dates: no order of these jobs has less late money.")
     assert schedule_record(week).aim == "dates-first"
@@ -224,7 +224,7 @@ def test_wishes_that_no_plan_was_found_for_are_given_up_the_pin_first_without_a_
     ]
     ships = tuple(ShipDate(line.id, "", date(2026, 12, 2)) for line in lines)
     wishes = Wishes("wishes.toml", (LinePin("A-2", "", before="A-1"),), ships)
-    week = plan_week(lines, [], shop, MONDAY, effort="quick", wishes=wishes)
+    week = plan_week(PlanAsked(lines, [], shop, MONDAY, wishes=wishes), effort="quick")
     assert week.plan.conflicts == ()
     assert week.notes == (
         "No plan was found that keeps this wish, so it was given up: A-2 before A-1.",
