@@ -17,6 +17,7 @@ from quoting.drawings import (
     PageForm,
     PdfPages,
     Pen,
+    Words,
     code_sketch,
     code_text,
     letters_for,
@@ -87,12 +88,12 @@ def _page(pages: PdfPages, sheet: JobSheet, sizes: Sizes, shop: Shop, made: date
     foot = f"{shop.name} · {plan} · page {pages.number} · computed, not measured"
     if gone := lost(sheet_texts(sheet)):
         foot = f"letters this paper cannot print: see the order sheet ({len(gone)} of them) · {foot}"
-    pages.text(0, pages.height, foot, LABEL - 0.3, ink=QUIET, room=pages.width)
+    pages.quiet(0, pages.height, foot, LABEL - 0.3, room=pages.width)
     if more:
         pages.turn()
         pages.text(0, 9, f"{sheet.line.name}: further notes", 8, bold=True, room=pages.width)
         pages.block(0, 14, more, BODY, pages.width)
-        pages.text(0, pages.height, foot, LABEL - 0.3, ink=QUIET, room=pages.width)
+        pages.quiet(0, pages.height, foot, LABEL - 0.3, room=pages.width)
 
 
 def _head(pages: PdfPages, sheet: JobSheet) -> None:
@@ -119,7 +120,7 @@ def _head(pages: PdfPages, sheet: JobSheet) -> None:
         pages.text(x, 20, "RE-ROUND after welding", BODY, bold=True, room=room)
     pages.rule(0, 22, pages.width, 22, pen=Pen(0.7))
     pages.text(0, 26.8, sheet.identity, BODY, bold=True, room=pages.width - 32)
-    pages.text(pages.width, 26.8, code, LABEL, anchor="end", ink=QUIET, room=30)
+    pages.quiet(pages.width, 26.8, code, LABEL, anchor="end", room=30)
     if slot.setup is not None:
         words = f"Set-up {slot.setup.minutes} min: {slot.setup.why}"
         pages.text(0, 32.2, words, BODY, room=pages.width)
@@ -128,22 +129,24 @@ def _head(pages: PdfPages, sheet: JobSheet) -> None:
 def _call_out(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> None:
     y, high = _CALL_Y, _CALL_H
     pages.box(0, y, pages.width, high, pen=Pen(0.5))
-    pages.text(2, y + 4, "called out", LABEL, ink=QUIET)
+    pages.quiet(2, y + 4, "called out", LABEL)
     if pages.letters.width_mm(sheet.asked, 7.5 * 0.7, bold=True) <= 88:
         pages.text(2, y + 10.4, sheet.asked, 7.5, bold=True, room=88)
     else:
         pages.block(2, y + 4.2, sheet.asked, 4.6, 88, bold=True)
-    pages.text(2, y + 15.4, sheet.line.part, SMALL, room=88, least=0.8)
+    pages.row(Words(2, y + 15.4, sheet.line.part, SMALL), room=88, least=0.8)
     pages.rule(92, y, 92, y + high)
-    pages.text(94, y + 4, "rolled to", LABEL, ink=QUIET)
+    pages.quiet(94, y + 4, "rolled to", LABEL)
     for row, (name, value) in enumerate(sheet.roll_to):
-        pages.text(94, y + 7.6 + 4.1 * row, name, SMALL, ink=QUIET)
+        pages.quiet(94, y + 7.6 + 4.1 * row, name, SMALL)
         pages.text(140, y + 7.6 + 4.1 * row, value, BODY, bold=row == 0, anchor="end", room=30)
     pages.rule(142, y, 142, y + high)
     line = sheet.line
-    pages.text(144, y + 4, "plate", LABEL, ink=QUIET)
-    pages.text(
-        144, y + 10, f"{sizes.both(line.thickness_mm)} {line.material}", 5.6, bold=True, room=45, least=0.45
+    pages.quiet(144, y + 4, "plate", LABEL)
+    pages.row(
+        Words(144, y + 10, f"{sizes.both(line.thickness_mm)} {line.material}", 5.6, bold=True),
+        room=45,
+        least=0.45,
     )
     pages.text(144, y + 15, f"{sizes.both(line.width_mm)} across the roll", SMALL, room=45)
 
@@ -248,7 +251,7 @@ def _set_up(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> float:
         pages.entry(x + column * (room / 2), y + 0.5, room / 2 - 1, 9, name)
     y += 12
     for name, words in sheet.ends:
-        pages.text(x, y + 4, name, SMALL, ink=QUIET)
+        pages.quiet(x, y + 4, name, SMALL)
         pages.text(x + room, y + 4, words, BODY, bold=True, anchor="end", room=34)
         y += 5.2
     return y
@@ -281,7 +284,7 @@ def _pairs(pages: PdfPages, x: float, y: float, right: float, rows: Sequence[tup
         if not name:
             y = pages.block(x, y + 0.4, value, LABEL, right - x)
             continue
-        wide = pages.text(x, y + 4, name, SMALL, ink=QUIET, room=(right - x) * 0.62)
+        wide = pages.quiet(x, y + 4, name, SMALL, room=(right - x) * 0.62)
         if wide + 2 + pages.letters.width_mm(value, BODY, bold=True) <= right - x:
             pages.text(right, y + 4, value, BODY, bold=True, anchor="end")
             y += 5.2

@@ -117,7 +117,7 @@ def _heads(pages: PdfPages, week: WeekPlan, roll: str) -> float:
     pages.text(0, 7, roll, 8, bold=True, room=150)
     pages.text(pages.width, 7, f"{week.shop} · run order", _SMALL, anchor="end", room=105)
     for x, words in zip(_ENDS, _HEADS, strict=True):
-        pages.text(x + 1, 13.5, words, _SMALL, ink=QUIET)
+        pages.quiet(x + 1, 13.5, words, _SMALL)
     pages.rule(0, 15, pages.width, 15, pen=Pen(0.5))
     return 15.0
 
@@ -181,4 +181,4 @@ def _lift(line: WonLine) -> str:
 
 def _foot(pages: PdfPages) -> None:
     words = "Reminder only: local law, the machine's manual, the shop's rules and trained people come first."
-    pages.text(0, pages.height, f"{words} · page {pages.number}", _SMALL - 0.3, ink=QUIET)
+    pages.quiet(0, pages.height, f"{words} · page {pages.number}", _SMALL - 0.3)

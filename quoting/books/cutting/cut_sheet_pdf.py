@@ -98,7 +98,7 @@ def _head(pages: PdfPages, sheet: CutSheet, drawn: PlateSheet) -> None:
     pages.text(0, 16, f"{when}{due}", _TEXT, bold=True, room=130)
     for column, name in enumerate(("heat no.", "plates cut", "name, day")):
         pages.entry(134 + 34 * column, 1, 33, 12, name)
-    pages.text(pages.width - 22, 17, code, _SMALL - 0.3, anchor="end", ink=QUIET, room=90)
+    pages.quiet(pages.width - 22, 17, code, _SMALL - 0.3, anchor="end", room=90)
 
 
 def _stroke_rows(sheet: CutSheet, names: Mapping[str, str], kept: Sequence[Remnant]) -> tuple[Stroke, ...]:
@@ -161,6 +161,4 @@ def _stroke(pages: PdfPages, row: Stroke, y: float, *, inch: bool) -> None:
 
 
 def _foot(pages: PdfPages) -> None:
-    pages.text(
-        0, pages.height, f"{REMINDER} · page {pages.number}", _SMALL - 0.3, ink=QUIET, room=pages.width
-    )
+    pages.quiet(0, pages.height, f"{REMINDER} · page {pages.number}", _SMALL - 0.3, room=pages.width)

@@ -17,7 +17,17 @@ from quoting.books.cutting.drawings import piece_texts
 from quoting.books.cutting.remnants import Remnant
 from quoting.books.look import blank_owners, material_words
 from quoting.core import format_length
-from quoting.drawings import QUIET, PageForm, PdfPages, Pen, PieceText, code_sketch, code_text, letters_for
+from quoting.drawings import (
+    QUIET,
+    PageForm,
+    PdfPages,
+    Pen,
+    PieceText,
+    Words,
+    code_sketch,
+    code_text,
+    letters_for,
+)
 from quoting.estimating import Estimate
 
 _WIDE, _HIGH = 95.0, 51.8
@@ -107,7 +117,7 @@ def _put(pages: PdfPages, label: Label, at: tuple[float, float], size: tuple[flo
     pages.put(code_sketch(label.code, size_mm=code), x + wide - code - 1.5 * k, y + 1.5 * k)
     left, full = x + 4 * k, wide - 8 * k
     room = wide - code - 7 * k
-    pages.text(left, y + 13 * k, label.mark, _MARK * k, bold=True, room=room, least=0.3)
+    pages.row(Words(left, y + 13 * k, label.mark, _MARK * k, bold=True), room=room, least=0.3)
     for row, words in enumerate(label.rows):
         row_room = room if row < 3 else full
         pages.text(left, y + (20 + 5.2 * row) * k, words, _TEXT * k, bold=row == 1, room=row_room)
@@ -115,4 +125,4 @@ def _put(pages: PdfPages, label: Label, at: tuple[float, float], size: tuple[flo
         pages.text(left, y + 43.5 * k, f"heat {label.heat}", _TEXT * k, room=room)
     elif label.heat is not None:
         pages.entry(x + wide / 2, y + 37.5 * k, wide / 2 - 4 * k, 9 * k, "heat no.")
-    pages.text(left, y + high - 2 * k, label.code, (_SMALL - 0.4) * k, ink=QUIET, room=full)
+    pages.quiet(left, y + high - 2 * k, label.code, (_SMALL - 0.4) * k, room=full)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -12,7 +12,7 @@ from typing import Any
 from quoting.core import PAPERS
 from quoting.drawings.plate_sheet import one_line
 from quoting.drawings.sketch.letters import Letters
-from quoting.drawings.sketch.sketch import INK, QUIET, Anchor, Blocks, Disc, Line, Pen, Sketch, Words, corners
+from quoting.drawings.sketch.sketch import QUIET, Anchor, Blocks, Disc, Line, Pen, Sketch, Words, corners
 
 _POINT = 72 / 25.4
 SAFE_MM = (190.0, 259.0)
@@ -91,21 +91,29 @@ class PdfPages:
         *,
         bold: bool = False,
         anchor: Anchor = "start",
-        ink: str = INK,
         room: float = 0.0,
-        least: float = 0.7,
     ) -> float:
-        """Write one row with its base line at y; return its width.
+        """Write one row with its base line at y, fitted into `room` if there is one; return its width."""
+        return self.row(Words(x, y, words, mm, anchor, bold), room=room)
 
-        Where it is wider than `room` it is written smaller, down to the share `least`, then shortened.
+    def quiet(
+        self, x: float, y: float, words: str, mm: float, *, anchor: Anchor = "start", room: float = 0.0
+    ) -> float:
+        """Write one row that stands back, like the name of a field or the foot of a page."""
+        return self.row(Words(x, y, words, mm, anchor, ink=QUIET), room=room)
+
+    def row(self, item: Words, *, room: float = 0.0, least: float = 0.7) -> float:
+        """Write words with their base line at their y from the top; return their width.
+
+        Where they are wider than `room` they are written smaller, down to the share `least`, then shortened.
         """
-        shown = one_line(words)
-        size, wide = mm, self.letters.width_mm(shown, mm, bold=bold)
+        shown, size = one_line(item.text), item.mm
+        wide = self.letters.width_mm(shown, size, bold=item.bold)
         if room and wide > room:
-            size = max(0.999 * mm * room / wide, least * mm)
-            shown = self._shortened(shown, size, room, bold=bold)
-            wide = self.letters.width_mm(shown, size, bold=bold)
-        self._put(self._x(x), self._y(y), Words(0, 0, shown, size, anchor, bold, 0.0, ink))
+            size = max(0.999 * size * room / wide, least * size)
+            shown = self._shortened(shown, size, room, bold=item.bold)
+            wide = self.letters.width_mm(shown, size, bold=item.bold)
+        self._put(self._x(item.x), self._y(item.y), replace(item, text=shown, mm=size))
         return wide
 
     def lines(self, words: str, mm: float, room: float, *, bold: bool = False) -> list[str]:
@@ -135,7 +143,6 @@ class PdfPages:
         *,
         bold: bool = False,
         most: int = 0,
-        ink: str = INK,
     ) -> float:
         """Write a text in rows from the top y; return the y below it. At most `most` rows, shortened then."""
         rows = self.lines(words, mm, room, bold=bold)
@@ -143,7 +150,7 @@ class PdfPages:
             rest = " ".join(rows[most - 1 :])
             rows = [*rows[: most - 1], self._shortened(rest, mm, room, bold=bold)]
         for row in rows:
-            self.text(x, y + 0.82 * mm, row, mm, bold=bold, ink=ink)
+            self.text(x, y + 0.82 * mm, row, mm, bold=bold)
             y += _LEADING * mm
         return y
 
@@ -165,7 +172,7 @@ class PdfPages:
     def entry(self, x: float, y: float, width: float, height: float, label: str) -> None:
         """Draw a box to write in, its name small in the corner."""
         self.box(x, y, width, height)
-        self.text(x + 1, y + 3, label, 2.7, ink=QUIET, room=width - 2)
+        self.quiet(x + 1, y + 3, label, 2.7, room=width - 2)
 
     def put(self, sketch: Sketch, x: float, y: float, *, scale: float = 1.0) -> tuple[float, float]:
         """Draw a sketch with its top left corner at (x, y); return its width and height on paper."""
