@@ -11,6 +11,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 MOST_FILES = 15
 """A dozen or so: what a stranger reads in one look."""
+MOST_THINGS = 7
+"""What a function may be handed; more than that is one request value that says what its parts are."""
 
 
 @cache
@@ -96,3 +98,25 @@ def test_relative_imports_do_not_hide_a_door() -> None:
         for node in ast.walk(tree)
         if isinstance(node, ast.ImportFrom) and node.level
     ] == []
+
+
+def is_kernel(name: str) -> bool:
+    """Whether a module is compiled: such code takes numbers and arrays, not values of our own."""
+    return "kernel" in name.rpartition(".")[2] or name.startswith("quoting.nesting.compiled.")
+
+
+def handed(function: ast.FunctionDef | ast.AsyncFunctionDef) -> list[str]:
+    """Return what a function is handed, without the thing or class that a method belongs to."""
+    every = function.args
+    named = [*every.posonlyargs, *every.args, *every.kwonlyargs, *filter(None, (every.vararg, every.kwarg))]
+    return [one.arg for one in named if one.arg not in {"self", "cls"}]
+
+
+def test_a_function_is_handed_no_more_than_seven_things() -> None:
+    assert {
+        f"{name}.{node.name}": len(handed(node))
+        for name, (tree, _) in trees().items()
+        if not is_kernel(name)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) and len(handed(node)) > MOST_THINGS
+    } == {}
