@@ -4,6 +4,7 @@ from quoting.drawings.blank_sketch import blank_sketch
 from quoting.drawings.capability_chart import draw_chart
 from quoting.drawings.code_sketch import code_sketch, code_text
 from quoting.drawings.cut_dxf import blank_dxf, plate_dxf
+from quoting.drawings.edge_marks import BlankExtras
 from quoting.drawings.nest_picture import PlatePicture, nest_picture, picture_size
 from quoting.drawings.plate_sheet import PieceText, PlateSheet
 from quoting.drawings.plate_svg import plate_sketch, plate_svg
@@ -24,6 +25,7 @@ from quoting.drawings.sketch import (
 
 __all__ = [
     "QUIET",
+    "BlankExtras",
     "PageForm",
     "PdfPages",
     "Pen",

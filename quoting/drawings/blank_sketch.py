@@ -13,9 +13,19 @@ from math import cos, hypot, radians, sin, tan
 
 from quoting.core import Outline, Rectangle, Sector
 from quoting.drawings.cut_path import Vertex, box_path
+from quoting.drawings.edge_marks import (
+    SECTION_MM,
+    BlankExtras,
+    edge_lines,
+    edge_section,
+    seam_mark,
+    sector_edge_lines,
+    sector_edge_words,
+)
 from quoting.drawings.sketch import PAPER, QUIET, Item, Line, Pen, Sketch, Words, open_line
 
 LengthWords = Callable[[float], str]
+_NO_EXTRAS = BlankExtras()
 _THICK, _THIN, _DASHED = Pen(0.5), Pen(0.2), Pen(0.2, QUIET, (2.5, 1.2))
 _LEAST_SIDE_MM, _LEAST_BROKEN_MM = 9.0, 14.0
 _SIZE_MM, _NAME_MM = 4.4, 3.2
@@ -57,22 +67,31 @@ def diagonal_mm(blank: Rectangle) -> float:
 
 
 def blank_sketch(
-    outline: Outline, length: LengthWords, *, grain: str = "", size_mm: tuple[float, float] = (96.0, 58.0)
+    outline: Outline,
+    length: LengthWords,
+    *,
+    grain: str = "",
+    size_mm: tuple[float, float] = (96.0, 58.0),
+    extras: BlankExtras = _NO_EXTRAS,
 ) -> Sketch:
     """Return the drawing of a blank on `size_mm` of paper; `grain` is `along`, `across` or empty."""
     if isinstance(outline, Rectangle):
-        items, scale = _rectangle(outline, length, grain, size_mm)
+        items, scale = _rectangle(outline, length, grain, size_mm, extras)
     else:
-        items, scale = _sector(outline, length, grain, size_mm)
-    words = f"flat blank, inside face up, {scale}"
-    items.append(Words(size_mm[0] - 1, 0.9, words, 2.5, "end", ink=QUIET))
-    return Sketch(0, 0, *size_mm, 1.0, tuple(items), words)
+        items, scale = _sector(outline, length, grain, size_mm, extras)
+    items += [
+        Words(size_mm[0] - 24, 0.9, "INSIDE FACE UP", 3.0, "end", bold=True),
+        Words(size_mm[0] - 1, 0.9, scale, 2.9, "end", ink=QUIET),
+    ]
+    return Sketch(0, 0, *size_mm, 1.0, tuple(items), f"flat blank, inside face up, {scale}")
 
 
 def _rectangle(
-    blank: Rectangle, length: LengthWords, grain: str, size_mm: tuple[float, float]
+    blank: Rectangle, length: LengthWords, grain: str, size_mm: tuple[float, float], extras: BlankExtras
 ) -> tuple[list[Item], str]:
-    left, right, low, high = 15.0, 7.0, 13.0, 6.5
+    prep, offset = extras.prep, extras.seam_offset_mm
+    left, right, low, high = 15.0, 7.0, 13.0, 12.0 if offset else 6.5
+    right += SECTION_MM if prep else 0.0
     room = size_mm[0] - left - right, size_mm[1] - low - high
     scale = min(room[0] / blank.length_mm, room[1] / blank.width_mm)
     dx, dy = blank.length_mm * scale, blank.width_mm * scale
@@ -91,6 +110,14 @@ def _rectangle(
         Words(x + dx + 1.6, y + dy / 2 - 1, "B", 4.2, bold=True),
     ]
     items += _grain(grain, x, y, dx, dy)
+    if prep:
+        items += edge_lines(prep, x, y, dx, dy)
+        items += edge_section(
+            prep, length, size_mm[0] - SECTION_MM + 1.5, size_mm[1] - (9.0 if offset else 6.5)
+        )
+    if offset:
+        words = f"next seam {length(offset)} off, least"
+        items += seam_mark(x, y + dy, dx, offset * dx / blank.length_mm, words)
     return items, TO_SCALE if true else NOT_TO_SCALE
 
 
@@ -166,7 +193,7 @@ def _grain(grain: str, x: float, y: float, dx: float, dy: float) -> list[Item]:
 
 
 def _sector(
-    blank: Sector, length: LengthWords, grain: str, size_mm: tuple[float, float]
+    blank: Sector, length: LengthWords, grain: str, size_mm: tuple[float, float], extras: BlankExtras
 ) -> tuple[list[Item], str]:
     """Draw a sector with its axis upright; its sizes stand beside it, by name."""
     room = 0.5 * size_mm[0], size_mm[1] - 12.0
@@ -186,7 +213,9 @@ def _sector(
         middle = (tip[0] + root[0]) / 2, (tip[1] + root[1]) / 2
         items.append(Words(middle[0], middle[1] - 1.4, name, 4.2, "middle", bold=True, behind=PAPER))
     items += _sector_names(cx, cy, (r_out, r_in), half)
-    return items + _sector_list(blank, length, grain, size_mm), TO_SCALE
+    if extras.prep:
+        items += sector_edge_lines(extras.prep, cx, cy, (r_out, r_in), half)
+    return items + _sector_list(blank, length, grain, size_mm, extras), TO_SCALE
 
 
 def _ring(x: float, y: float, outer: float, inner: float, half: float) -> tuple[Vertex, ...]:
@@ -216,7 +245,9 @@ def _sector_names(x: float, y: float, radii: tuple[float, float], half: float) -
     return list(names)
 
 
-def _sector_list(blank: Sector, length: LengthWords, grain: str, size_mm: tuple[float, float]) -> list[Item]:
+def _sector_list(
+    blank: Sector, length: LengthWords, grain: str, size_mm: tuple[float, float], extras: BlankExtras
+) -> list[Item]:
     sizes = sector_sizes(blank)
     rows = [
         ("R outer", length(blank.outer_radius_mm)),
@@ -228,8 +259,10 @@ def _sector_list(blank: Sector, length: LengthWords, grain: str, size_mm: tuple[
     ]
     if grain:
         rows.append(("grain", f"{grain} the axis"))
+    if extras.seam_offset_mm:
+        rows.append(("next seam off", length(extras.seam_offset_mm)))
     x, right, y = 0.55 * size_mm[0], size_mm[0] - 1, size_mm[1] - 9.0
-    step = min(8.0, (size_mm[1] - 12) / len(rows))
+    step = min(8.0, (size_mm[1] - 12) / (len(rows) + bool(extras.prep)))
     items: list[Item] = []
     for row, (name, value) in enumerate(rows):
         at = y - row * step
@@ -237,4 +270,6 @@ def _sector_list(blank: Sector, length: LengthWords, grain: str, size_mm: tuple[
             Words(x, at, name, _NAME_MM, ink=QUIET),
             Words(right, at, value, _SIZE_MM - 0.6, "end", bold=True),
         ]
+    if extras.prep:
+        items += sector_edge_words(extras.prep, length, right, y - len(rows) * step)
     return items

@@ -16,6 +16,7 @@ from quoting.record import (
     BlankRecord,
     ConeRecord,
     CylinderRecord,
+    EdgePrepRecord,
     LiftRecord,
     MinutesRecord,
     OptionRecord,
@@ -27,6 +28,7 @@ from quoting.record import (
     SectorRecord,
     ShapeRecord,
     StepRecord,
+    ToleranceRecord,
     UnreadLineRecord,
     VerdictRecord,
 )
@@ -104,6 +106,8 @@ def _read(result: LineResult, shop: Shop) -> dict[str, Any]:
         "weld": weld_words(line),
         "certificate": line.certificate,
         "free_issue": line.free_issue,
+        "edge_prep": EdgePrepRecord(**asdict(line.edge_prep)) if line.edge_prep else None,
+        "tolerances": tuple(ToleranceRecord(**asdict(one)) for one in line.tolerances),
     }
 
 

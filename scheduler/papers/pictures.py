@@ -2,19 +2,38 @@
 
 from __future__ import annotations
 
-from quoting.core import Rectangle
-from quoting.drawings import RolledPlate, RollsAt, Sketch, blank_sketch, rolls_sketch
+from quoting.core import EdgePrep, Rectangle
+from quoting.drawings import BlankExtras, RolledPlate, RollsAt, Sketch, blank_sketch, rolls_sketch
 from quoting.forming import nip_of, slide_point
+from scheduler.jobs import WonLine
 from scheduler.papers.job_sheet import JobSheet
 from scheduler.papers.sizes import Sizes
 from scheduler.papers.steps import RollStep
+
+_SEAMS_APART = 5.0
 
 
 def blank_picture(sheet: JobSheet, sizes: Sizes, size_mm: tuple[float, float]) -> Sketch:
     """Return the dimensioned drawing of the first kind of blank."""
     kind = sheet.kinds[0]
     words = sizes.long if isinstance(kind.outline, Rectangle) else sizes.exact
-    return blank_sketch(kind.outline, words, grain=kind.grain, size_mm=size_mm)
+    extras = BlankExtras(_prep(sheet), seam_offset_mm(sheet.line))
+    return blank_sketch(kind.outline, words, grain=kind.grain, size_mm=size_mm, extras=extras)
+
+
+def seam_offset_mm(line: WonLine) -> float:
+    """Return how far the seams of neighbour courses stand apart at least; 0 for one course.
+
+    Five times the plate: ASME VIII-1 UW-9(d), from memory.
+    """
+    return _SEAMS_APART * line.thickness_mm if line.blank and line.blank.courses > 1 else 0.0
+
+
+def _prep(sheet: JobSheet) -> EdgePrep | None:
+    told = sheet.line.told.edge_prep if sheet.line.told else None
+    if told is None:
+        return None
+    return EdgePrep(told.kind, told.place, told.edges, told.angle_deg, told.land_mm)
 
 
 def roll_pictures(sheet: JobSheet, size_mm: tuple[float, float]) -> tuple[Sketch, ...]:

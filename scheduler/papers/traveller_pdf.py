@@ -184,7 +184,9 @@ def _kinds(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> None:
     words = f"{first.pieces} blank{'s' if first.pieces > 1 else ''}, {sizes.weight(first.weight_kg)} each"
     blank = sheet.line.blank
     if blank and (blank.courses > 1 or blank.seams > 1):
-        words += f"; {blank.courses} courses, {blank.seams} long seams a course, stagger the seams"
+        words += (
+            f"; {blank.courses} courses, {blank.seams} long seam{'s' if blank.seams > 1 else ''} a course"
+        )
     pages.text(0, _DRAWINGS_Y + 3.5, words, SMALL, bold=True, room=97)
     more = [f"{kind.pieces} x {kind.name}: {_outline_words(kind, sizes)}" for kind in sheet.kinds[1:]]
     if more:

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
 
-from quoting.core import Basis, Ends
+from quoting.core import Basis, EdgeKind, EdgePlace, Ends, ToleranceOn
 from quoting.record.schema.kinds import Count, Day, Length, Minutes, Number, OneOrMore
 from quoting.record.schema.places import PlaceRecord
 from quoting.record.schema.price_classes import (
@@ -189,6 +189,27 @@ class LiftRecord:
     why: str
 
 
+@dataclass(frozen=True, slots=True)
+class EdgePrepRecord:
+    """An edge preparation: how, where, on how many edges of a blank, the angle of one edge, and its land."""
+
+    kind: EdgeKind
+    place: EdgePlace
+    edges: OneOrMore
+    angle_deg: Number
+    land_mm: Length
+
+
+@dataclass(frozen=True, slots=True)
+class ToleranceRecord:
+    """One tolerance as it was understood: plus or minus a size or a share, at most for a form; or a rule."""
+
+    on: ToleranceOn
+    value_mm: Length
+    share: Number
+    code: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnreadLineRecord:
     """A row that should be a line: nothing of it is sure yet. `questions` are the ids of its questions."""
@@ -207,7 +228,7 @@ class ReadLineRecord(UnreadLineRecord):
     """A line that was read; `nearest` says what would work where it cannot be done.
 
     `edges` and `weld` say in words what is prepared and welded; `tolerance` and `revision` are as the
-    customer wrote them.
+    customer wrote them. `edge_prep` and `tolerances` are the same as values; earlier records lack them.
     """
 
     nearest: tuple[str, ...]
@@ -229,6 +250,8 @@ class ReadLineRecord(UnreadLineRecord):
     weld: str = ""
     certificate: bool = False
     free_issue: bool = False
+    edge_prep: EdgePrepRecord | None = None
+    tolerances: tuple[ToleranceRecord, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -43,7 +43,7 @@ def test_a_blank_is_drawn_square_with_its_own_sizes(width: float, length: float)
     outline = next(item for item in drawn.items if isinstance(item, Line))
     xs, ys = zip(*((v.x, v.y) for v in outline.path), strict=True)
     dx, dy = max(xs) - min(xs), max(ys) - min(ys)
-    scale = next(words for words in _words(drawn) if words.startswith("flat blank")).rpartition(", ")[2]
+    scale = drawn.title.rpartition(", ")[2]
     assert scale in (TO_SCALE, NOT_TO_SCALE)
     assert (scale == TO_SCALE) == (dx / dy == pytest.approx(length / width, rel=1e-6))
     assert min(dx, dy) >= 9.0
