@@ -37,12 +37,12 @@ def rush_job(request: RushRequest) -> int:
     with ledger.reading() as connection:
         known = LedgerFloor(connection, shop)
         published = read_published(last_plan(connection))
-    if request.line not in known.jobs:
-        raise InputError(
-            f"no open job is called {request.line}", would_do=did_you_mean(request.line, known.jobs)
-        )
+        if request.line not in known.jobs:
+            raise InputError(
+                f"no open job is called {request.line}", would_do=did_you_mean(request.line, known.jobs)
+            )
+        floor, facts = known.floor(request.moment), known.facts()
     rules = ReplanRules(ledger.settings.move_cost, ledger.settings.frozen_hours, request.effort, request.seed)
-    floor, facts = known.floor(request.moment), known.facts()
     before = replan(floor, shop, published, facts, rules)
     held = published_of(before.week, request.moment, facts)
     changed = {**facts, request.line: f"{facts[request.line]} rush"}
