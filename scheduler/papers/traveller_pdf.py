@@ -110,7 +110,8 @@ def _head(pages: PdfPages, sheet: JobSheet) -> None:
         for when in (slot.start, slot.end)
     )
     pages.text(x, 4, f"{day_short(today)}, set-up {sheet.begin:%H:%M}", BODY, bold=True, room=room)
-    pages.text(x, 9.3, f"roll {start} to {end}", BODY, room=room)
+    waits = f", waits for {slot.waits_for}" if slot.waits_for else ""
+    pages.text(x, 9.3, f"roll {start} to {end}{waits}", BODY, room=room)
     due = f"due {day_short(sheet.due)}" if sheet.due else "no due day"
     wide = pages.text(x, 14.6, due, BODY, bold=True)
     if sheet.late_days:

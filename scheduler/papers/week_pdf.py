@@ -141,7 +141,7 @@ def _setup(pages: PdfPages, slot: PlannedOperation, y: float) -> float:
     if slot.setup_end.date() != slot.setup_start.date():
         ends = f"{day_short(slot.setup_end)[:3]} {ends}"
     pages.text(1, y + _SETUP_H + 4.2, ends, _SMALL, room=15)
-    words = "set up; waits until the start below for its plate, the crew, the crane or the next shift"
+    words = f"set up; waits for {slot.waits_for}" if slot.waits_for else "set up; waits for the start below"
     pages.text(18, y + _SETUP_H + 4.2, words, _SMALL)
     return y + 2 * _SETUP_H
 

@@ -26,7 +26,7 @@ class Waits:
         """Return what an operation that was set up by `ready` waits for; empty when it begins at once."""
         waited = [t for w in worked for t in range(max(ready, w.start), min(assignment.start, w.end))]
         if not waited:
-            return ""
+            return "the next open hours" if ready < assignment.start else ""
         operation = self.operations[assignment.operation]
         last = max(operation.after, key=self._through, default=None)
         if last is not None and self._through(last) > waited[-1]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -142,3 +143,19 @@ def test_the_code_on_a_traveller_is_read_back_from_its_page(shop: Shop, tmp_path
         for found in zxing.read_barcodes(Image.open(page))
     ]
     assert read == [job_code(sheet) for sheet in job_sheets(week, shop)]
+
+
+@needs_poppler
+def test_traveller_and_week_sheet_say_what_a_set_up_job_waits_for(shop: Shop, tmp_path: Path) -> None:
+    week = sample_week()
+    first = next(slot for slot in week.slots if slot.line is not None and slot.setup_minutes)
+    waiting = replace(
+        first,
+        start=first.start + timedelta(hours=2),
+        end=first.end + timedelta(hours=2),
+        waits_for="the crane",
+    )
+    late = replace(week, slots=tuple(waiting if slot is first else slot for slot in week.slots))
+    for write in (write_travellers, write_week_sheets):
+        write(late, shop, tmp_path / "p.pdf")
+        assert _text(tmp_path / "p.pdf").count("waits for the crane") == 1
