@@ -234,6 +234,19 @@ def ask_date(record: Record, cell: Cell, place: Place) -> None:
         record.doubt(Doubt("due", place, text, asked, (yes,), blocking=False, assumed="no due date held"))
 
 
+_NO_REVISION = re.compile(
+    r"\W*(latest|newest|current|last|new|tb[acd]|to follow|\?+)(\s+(rev\w*|issue))?\W*", re.I
+)
+
+
+def ask_revision(record: Record, text: str, place: Place) -> None:
+    """Ask which revision is meant where a cell names none: latest, to follow."""
+    if _NO_REVISION.fullmatch(text):
+        asked = f'The revision reads "{text}": which revision of the drawing do the sizes hold for?'
+        as_sized = (Choice("the sizes of this sheet hold", (("revision_ok", "yes"),)),)
+        record.doubt(Doubt("revision_ok", place, text, asked, as_sized))
+
+
 def _unit_cell(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     """Ask where the pieces are counted in sets, lots or a word that is not known; units were read before."""
     text = text_of(cell)

@@ -83,6 +83,9 @@ def settled_by_cells(sheet: Sheet, table: OrderTable) -> OrderTable:
         field = column.meaning.field
         if field == "reqd":
             field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
+        elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
+            sized = {"thickness", "gauge", "size"} & set(fields)
+            field = field if sized or not _fractions(sheet, table, column) else "thickness"
         elif field == "multiplier" and not _counts(sheet, table, column):
             field = "unit"
         elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
@@ -105,6 +108,11 @@ def _counts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     texts = [text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row)]
     filled = [text for text in texts if text]
     return bool(filled) and 2 * sum(text.split()[0].isdecimal() for text in filled) > len(filled)
+
+
+def _fractions(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether some cell of a column is written in inches: a weight never is."""
+    return any('"' in text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row))
 
 
 def _cells(sheet: Sheet, table: OrderTable) -> list[list[Cell]]:

@@ -20,7 +20,7 @@ _SIZES = frozenset((
 ))  # fmt: skip
 _RUN = re.compile(r"\s{2,}|\t")
 _QUOTED = re.compile(r"^\s*[>|]")
-_BULLET = re.compile(r"^\s*(?:\d{1,2}[.)]|[-•*·])\s+")
+_BULLET = re.compile(r"^\s*(?:\d{1,2}[.)]|[-–—•*·])\s+")
 
 Recognise = Callable[[str], Meaning]
 
@@ -138,5 +138,9 @@ def _is_part(text: str, materials: Materials) -> bool:
     if _QUOTED.match(text):
         return False
     part = part_text(text, NumberStyle.POINT, materials)
-    marked = [one for one in part.sizes if one.clear and (one.measure.mark or one.joined)]
+    marked = [
+        one
+        for one in part.sizes
+        if one.clear and (one.measure.mark or one.joined or one.measure.basis or one.measure.unit)
+    ]
     return len(marked) >= 2 or (part.count is not None and bool(marked or (part.materials and part.sizes)))

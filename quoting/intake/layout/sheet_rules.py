@@ -25,6 +25,7 @@ _BASIS = re.compile(
     r"\s*(inside|outside|mean|i\.?d|o\.?d)\b",
     re.I,
 )
+_BASIS_FIRST = re.compile(r"\b(inside|outside|i\.?d\.?|o\.?d\.?)\s+(?:dims|dimensions|dia\w*|sizes)\b", re.I)
 _ALL_ENDS = re.compile(r"\ball\b.{0,20}\b(ends?|edges|shells|parts|pieces|flats?)\b", re.I)
 _ENDS_ALONE = re.compile(
     r"(?:^|[/;.,|–-])\s*(?:\(?\d{1,2}[.)]\s*)?(?:both )?(?:ends?|edges)\s*(?:are|to be|:|=)?\s*"
@@ -120,6 +121,20 @@ class SheetRules:
         return Ends(self._only("ends")) if self._only("ends") else None
 
 
+def _basis_of(match: re.Match[str] | None) -> Basis | None:
+    sides = {"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}
+    return sides[match.group(1).lower()[0]] if match else None
+
+
+def basis_said(heading: str) -> Basis | None:
+    """Return the side that a heading says its diameters are given on.
+
+    >>> basis_said("CONES (concentric, inside dims)"), basis_said("CONES")
+    (<Basis.INSIDE: 'inside'>, None)
+    """
+    return _basis_of(_BASIS.search(heading) or _BASIS_FIRST.search(heading))
+
+
 def takes_rule(text: str) -> bool:
     """Return whether a rule for all lines is taken from a text."""
     found = SheetRules()
@@ -173,9 +188,8 @@ def _rules(said: SheetRules, line: str) -> None:
         said.heard("certificate", "yes")
     for gap in gaps_in(line):
         said.heard(f"{_GAP}{gap.family or ''}", gap.text)
-    if match := _BASIS.search(line):
-        letter = match.group(1).lower()[0]
-        said.heard("basis", str({"i": Basis.INSIDE, "o": Basis.OUTSIDE, "m": Basis.MEAN}[letter]))
+    if side := _basis_of(_BASIS.search(line)):
+        said.heard("basis", str(side))
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     if material and (match := _ALL_MATERIAL.search(line)):
         said.heard("material", match.group(1))

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from quoting.core import Mark, Measure, NumberStyle, Unit
-from quoting.intake.layout.sheet_rules import takes_rule
+from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
+from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import Said
 from quoting.shop import Materials
@@ -18,6 +18,7 @@ _ITEMS = re.compile(
     r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|-|–|à|bis|y|e|et|und)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
     re.I,
 )
+_REFS = re.compile(r"\b(?:[Rr]ef|REF)\.?\s+([A-Z]\d{0,2})\b")
 _PIECES = re.compile(
     r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
 )
@@ -34,6 +35,7 @@ _TITLE = re.compile(
     r"(?: no| form| sheet)?",
     re.I,
 )
+_IN_BRACKETS = re.compile(r"\([^\d()]{1,30}\)")
 _NOUN = re.compile(r"[^\W\d_]{4,}")
 _NAME = 100
 """A number below this beside harmless words is a name: tank 2."""
@@ -59,8 +61,11 @@ class Statements:
     unused: list[str] = field(default_factory=list)
     supplied: bool = False
 
-    def hear(self, texts: Iterable[str], materials: Materials) -> None:
-        """Take the lines that stand outside tables."""
+    def hear(self, texts: Iterable[str], materials: Materials, title: Iterable[str] = ()) -> None:
+        """Take the lines that stand outside tables; `title` is the first line of the sheet."""
+        for text in title:
+            if not _only_names(text, part_text(text, NumberStyle.POINT, materials)):
+                self.hear((text,), materials)
         for text in texts:
             for clause in _CLAUSE.split(text):
                 if clause and clause.strip():
@@ -102,6 +107,9 @@ class Statements:
         if any(one.measure.mark or one.measure.unit for one in part.sizes):
             text = "does that change a size of the line"
             self.asks.append(SheetAsk("size_said", clause, text, lines))
+        if not any(ask.words == clause for ask in self.asks) and not part.said:
+            text = "does that change the line, its size or who supplies the plate"
+            self.asks.append(SheetAsk("note_said", clause, text, lines))
 
     def about(self, number: str) -> list[SheetAsk]:
         """Return the questions about one line by its number."""
@@ -114,6 +122,21 @@ class Statements:
             if not ask.lines and not (ask.name == "free_issue" and self.supplied):
                 found.setdefault(ask.name, ask)
         return list(found.values())
+
+
+def _only_names(title: str, part: PartText) -> bool:
+    """Return whether a title says no more than whose list it is: PLACEHOLDER FABRICATORS - ROLLING LIST."""
+    valued = part.sizes or part.grades or part.families or part.codes or part.counts or part.count is not None
+    if (
+        not title.isascii()
+        or valued
+        or part.said
+        or len(title.split()) > _MOST_WORDS
+        or any(sign in title for sign in "+±")
+    ):
+        return False
+    outside = _IN_BRACKETS.sub(" ", title)
+    return all(not word[0].islower() or word not in outside for word in part.unknown)
 
 
 def _ask(clause: str, said: Said, lines: frozenset[str] = frozenset()) -> SheetAsk:
@@ -134,6 +157,7 @@ def items_in(text: str) -> frozenset[str]:
     ['1', '2', '3', '7']
     """
     found: set[str] = set()
+    found |= {match.group(1).lower() for match in _REFS.finditer(text)}
     for match in _ITEMS.finditer(text):
         if re.match(r"(no|#)", match.group(), re.I) and not re.search(r"\b(item|line|pos)", text, re.I):
             continue
@@ -152,6 +176,7 @@ class Section:
     material: str = ""
     family: bool = False
     thickness: Measure | None = None
+    basis: Basis | None = None
 
 
 def section_of(text: str, materials: Materials, style: NumberStyle) -> Section | None:
@@ -171,4 +196,5 @@ def section_of(text: str, materials: Materials, style: NumberStyle) -> Section |
         next(iter(keys)) if len(keys) == 1 else "",
         bool(part.families) and not keys,
         thick[0] if len(thick) == 1 else None,
+        basis_said(text),
     )

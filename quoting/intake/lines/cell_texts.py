@@ -33,7 +33,7 @@ _PLAIN = frozenset(
 )
 _LISTED = re.compile(r"[(\[]([^)\]]*)[)\]]|(.+)")
 _TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in|mm)?\s*[)\]]?$")
-_NOT_OURS = frozenset(("n/a", "na", "none", "nil"))
+_NOT_OURS = frozenset(("n/a", "na", "none", "nil", "buy", "bought", "bought out", "buyout", "purchased"))
 _NO = frozenset(("no", "n", "0"))
 _YES_NO = frozenset(("yes", "y", "no", "n", "x"))
 _LONGEST_STATUS = 60

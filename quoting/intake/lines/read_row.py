@@ -9,6 +9,7 @@ from quoting.core import Choice, Place, Reading, column_letters
 from quoting.intake.cells import (
     READERS,
     ask_date,
+    ask_revision,
     carry,
     holds_several,
     read_combined,
@@ -119,6 +120,10 @@ class OrderRowReader:
             slot = SizeColumn("thickness", "", None, self.frame.unit.unit, self.frame.style)
             read_measure(record, slot, section.thickness, record.place, section.text, self.frame.desk)
             record.assumptions.append(f"thickness {said}")
+        round_ = {"diameter", "radius", "large", "small", "chord"} & set(record.values)
+        if section.basis is not None and round_ and not record.values.get("basis"):
+            record.values["basis"] = str(section.basis)
+            record.assumptions.append(f"{section.basis} sizes, {said}")
         own = record.values.get("material") or "material" in record.doubts
         if (section.material or section.family) and not own:
             text = section.material or "stainless"
@@ -201,6 +206,8 @@ class OrderRowReader:
             before = record.values.get(_PLAIN[field]) if field == "description" else ""
             record.values[_PLAIN[field]] = f"{before}; {text_of(cell)}" if before else text_of(cell)
             record.readings.append(Reading(field, place, text_of(cell), text_of(cell)))
+            if field == "revision":
+                ask_revision(record, text_of(cell), place)
         else:
             carry(record, self.frame, column, cell, place)
             if not self._due and not field:

@@ -91,7 +91,10 @@ class SheetWork:
         loose = [row for kind in kinds for row, what in kind.items() if what is RowKind.NOTE]
         said = said_in(sheet, (*layout.above, *loose))
         self._say(said)
-        self.statements.hear(_lines(sheet, (*layout.above, *loose)), self.materials)
+        above = sorted(layout.above)
+        title = [] if self.foreign else _lines(sheet, above[:1])  # a foreign title may hold a word unknown
+        rest = above[len(title) :]
+        self.statements.hear(_lines(sheet, (*rest, *loose)), self.materials, title=title)
         said.fill(self.cover)
         if self.statements.material and "material" not in said.rules:
             said.heard("material", self.statements.material)

@@ -17,19 +17,22 @@ _WORD_COUNTS = {
 }  # fmt: skip
 _SIGN = r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?)"
 _COUNT = re.compile(
-    r"^[\s•*·>-]*(?:\d{1,2}[.)]\s+)?(?:"
+    r"^[\s•*·>–—-]*(?:\d{1,2}[.)]\s+)?(?:"
     rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
     r"|\((?P<bracket>\d{1,4})\)\s*"
     r"|(?P<dash>\d{1,3})\s+[-–]\s+(?=[\d(A-Za-z])"
     r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-z(])"
-    r"|(?P<noun>\d{1,3})\s+(?=(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"
-    r"|tubes?|sleeves?|rolled|pads?|liners?)\b)"
+    r"|(?P<noun>\d{1,3})\s+(?=(?:culvert\s)?(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"
+    r"|tubes?|pipes?|bands?|sleeves?|rolled|pads?|liners?)\b)"
     r"|(?P<word>a dozen|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+"
     r"(?:off\b|piece\b|pieces\b|pcs\b)?\s*(?=\D|\d)"
     r")",
     re.I,
 )  # fmt: skip
 _COUNTS = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|\b(\d{1,4})\s*(?:pcs|pieces|off)\b", re.I)
+_COUNT_LAST = re.compile(
+    r"\s[-–,;:]\s*(?:qty\s*)?(\d{1,4})\s*(?:ea|each|off|pcs?|pieces|reqd|req'd)\.?\s*$", re.I
+)
 _SIZE = r"""\d[\d./-]*(?:\s\d+/\d+)?(?:\s?(?:mm|in|ft|'|"))?"""
 _WAY = re.compile(
     rf"axis (?:is )?along (?:the )?(?P<axis>{_SIZE})|along (?:the )?(?P<round>{_SIZE})"
@@ -131,6 +134,9 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     rest = text[: when.start()] + " ; " + text[when.end() :] if when else text
     said, rest = said_in_text(rest) if _has_unknown(rest) else ((), rest)
     count, rest = _count(rest)
+    last = _COUNT_LAST.search(rest) if count is None else None
+    if last:
+        count, rest = int(last.group(1)) or None, rest[: last.start()]
     counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
     rest = _COUNTS.sub(" ; ", rest)
     rest, named = _named(rest, materials)
