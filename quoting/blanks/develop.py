@@ -89,10 +89,10 @@ def develop(
 ) -> BlankPlan:
     """Return the blanks of one part, exact on the mean diameter; lengths in mm, density in kg/m3.
 
-    A cylinder's girth pi D less one gap a seam is shared equally by its seams' pieces. An arc keeps its full
-    angle: gaps come off only between pieces, never at the free edges. A cone is an annular sector in a
-    segment a seam. Blank weights include the trim, the part's weight does not. RangeError when nothing is
-    left of the blank, or a cone is given a course width.
+    A cylinder's girth pi D less one gap a seam is shared equally by `how.seams` pieces. An arc keeps its full
+    angle: gaps come off only between pieces, never at the free edges. A cone is an annular sector in
+    `how.seams` segments. Blank weights include the trim, the part's weight does not. RangeError when nothing
+    is left of the blank, or a cone is given a course width.
 
     >>> from quoting.core.order import Basis
     >>> plan = develop(Cylinder(610, Basis.INSIDE, 2438.4), 25.4, 7850, ends=Ends.PRE_BEND)
