@@ -8,6 +8,7 @@ from quoting.core import format_length
 from quoting.record import ArcRecord, PassesRecord
 from scheduler.books import dial
 from scheduler.jobs import WonLine
+from scheduler.papers.limits import band_words, basis_note, girth_band_mm, roundness_limit_mm
 from scheduler.papers.sizes import Sizes
 
 PINCH_HOW = (
@@ -47,24 +48,39 @@ def checks_of(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tupl
     rows: list[tuple[str, str]] = []
     if line.cone:
         large = kind.large_mean_diameter_mm if kind else None
-        rows.append(("Girth outside, small edge", sizes.exact(pi * outside * arc / 360)))
+        rows.append(("Girth outside, small edge", _girth(line, outside, arc, sizes)))
         if large:
-            rows.append(
-                ("Girth outside, large edge", sizes.exact(pi * (large + line.thickness_mm) * arc / 360))
-            )
+            over = large + line.thickness_mm
+            rows.append(("Girth outside, large edge", _girth(line, over, arc, sizes)))
     elif arc >= 360:
-        rows.append(("Girth outside", sizes.exact(pi * outside)))
+        rows.append(("Girth outside", _girth(line, outside, arc, sizes)))
     else:
         rows.append(("Arc outside", sizes.exact(outside / 2 * radians(arc))))
         rows.append(("Template, inside radius", sizes.exact(line.diameter_mm / 2)))
     rows.append(("Tolerance", line.told.tolerance if line.told else ""))
-    if arc >= 360 and not line.cone:
-        rows.append(("Max less min dia", ""))
-        share = format_length(round(_CODE_SHARE * (line.diameter_mm + line.thickness_mm), 1), inch=False)
-        if sizes.inch:
-            share = f"{_CODE_SHARE * (line.diameter_mm + line.thickness_mm) / 25.4:.2f} in"
-        rows.append(("", f"1 % is {share} (vessel codes). Measure both ends and middle, 4 ways."))
+    if arc >= 360:
+        notes = [basis_note(line, sizes)] if girth_band_mm(line, outside) else []
+        if not line.cone:
+            limit = roundness_limit_mm(line)
+            most = f", at most {_small(limit, sizes)}" if limit is not None else ""
+            rows.append((f"Max less min dia{most}", ""))
+            if limit is None:
+                share = _small(_CODE_SHARE * (line.diameter_mm + line.thickness_mm), sizes)
+                notes.append(f"1 % is {share} (vessel codes).")
+            notes.append("Measure both ends and middle, 4 ways.")
+        if notes:
+            rows.append(("", " ".join(notes)))
     return tuple(rows)
+
+
+def _girth(line: WonLine, outside_mm: float, arc_deg: float, sizes: Sizes) -> str:
+    """Return the girth to reach as the order's tolerance allows it, else the computed one."""
+    band = girth_band_mm(line, outside_mm) if arc_deg >= 360 else None
+    return band_words(band, sizes) if band else sizes.exact(pi * outside_mm * arc_deg / 360)
+
+
+def _small(mm: float, sizes: Sizes) -> str:
+    return f"{mm / 25.4:.2f} in" if sizes.inch else format_length(round(mm, 1), inch=False)
 
 
 def springback_rows(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tuple[str, ...]:
