@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import ast
+import tomllib
 from collections import Counter, defaultdict
 from functools import cache
 from pathlib import Path
@@ -120,3 +121,16 @@ def test_a_function_is_handed_no_more_than_seven_things() -> None:
         for node in ast.walk(tree)
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) and len(handed(node)) > MOST_THINGS
     } == {}
+
+
+def test_an_install_carries_every_file_that_the_product_reads() -> None:
+    wanted = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+    patterns = wanted["tool"]["setuptools"]["package-data"]["*"]
+    files = [
+        path
+        for top in ("quoting", "scheduler")
+        for path in (ROOT / top).rglob("*")
+        if path.is_file() and path.suffix != ".py" and "__pycache__" not in path.parts
+    ]
+    assert files
+    assert [path.name for path in files if not any(path.match(pattern) for pattern in patterns)] == []

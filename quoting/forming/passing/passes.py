@@ -199,11 +199,16 @@ def _plan(
 
 
 def _reach(task: RollTask, steps: _Steps, mine: slice, i: int) -> float | None:
-    """Return the plate from the nip to the bending roll at the last position, or at the pre-bend's."""
+    """Return the plate from the nip to the bending roll at the last position, or at the pre-bend's.
+
+    None without slide geometry, and where the slide has no position for this bend.
+    """
     if not steps.positions:
         return None
-    reach: float = steps.free_mm[mine.stop - 1]
-    return max(reach, steps.pre_free_mm[i]) if task.ends is Ends.PRE_BEND else reach
+    spans = [float(steps.free_mm[mine.stop - 1])]
+    if task.ends is Ends.PRE_BEND:
+        spans.append(float(steps.pre_free_mm[i]))
+    return None if any(map(isnan, spans)) else max(spans)
 
 
 def _runs(

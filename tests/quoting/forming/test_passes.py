@@ -145,6 +145,13 @@ def test_lower_rolls_that_overlap_by_the_book_are_noted() -> None:
     assert not any("run into each other" in note for note in plan(job(3.0, 900, 400)).notes)
 
 
+def test_a_slide_without_a_position_for_the_bend_leaves_the_reach_open() -> None:
+    assert ROLL.slide is not None
+    far = replace(ROLL, slide=replace(ROLL.slide, offset_mm=300, travel_mm=5000))
+    assert plan(job(3.0, 900, 200), far).least_length_mm is None
+    assert plan(job(3.0, 900, 260), far).least_length_mm is not None
+
+
 def test_a_cone_gets_its_tilt() -> None:
     cone = ConeForm(600, 404, 490, (490**2 + 98**2) ** 0.5)
     found = plan(replace(job(4.0, cone.slant_mm, 400), cone=cone))
