@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from quoting.core import Basis, Mark, Measure, Place, SizeError, parse_measures
@@ -16,6 +17,8 @@ _MARKED = {
     Mark.WIDTH: "width", Mark.HEIGHT: "height",
 }  # fmt: skip
 
+_WORD = re.compile(r"[^\W\d_]{5,}")
+
 
 def read_combined(record: Record, slot: SizeColumn, cell: Cell, place: Place, desk: ShopView) -> None:
     """Read `48 OD x 1/4 x 60` or `PL 1/2 x 60 x 12'-0`: marked sizes first, the rest by their order."""
@@ -24,7 +27,10 @@ def read_combined(record: Record, slot: SizeColumn, cell: Cell, place: Place, de
         sizes = parse_measures(text, slot.style)
     except SizeError as error:
         part = error.text[error.start : error.end]
-        asked = f'The size reads "{text}" ("{part}" is not clear); please give it in full.'
+        wish = (
+            "what shape is it, and which sizes has it?" if _WORD.search(text) else "please give it in full."
+        )
+        asked = f'The size reads "{text}" ("{part}" is not clear); {wish}'
         record.doubt(Doubt("size", place, text, asked))
         return
     assign_sizes(record, slot, sizes, place, text, desk)

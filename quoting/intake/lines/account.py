@@ -88,7 +88,7 @@ def _known(record: Record, frame: TableContext, row: RowText, part: PartText, in
             record.values.get("angle") is not None
             and abs(float(record.values["angle"]) - one.measure.low) < 0.01
         )
-    return _same_size(record, frame, one.measure) or (row.kind == "description" and _a_name(part, index))
+    return (row.kind == "description" and _a_name(part, index)) or _same_size(record, frame, one.measure)
 
 
 def _a_name(part: PartText, index: int) -> bool:

@@ -109,8 +109,7 @@ class SheetWork:
                 )
         first = self._first_section(sheet, layout, said)
         for table, kind in zip(layout.tables, kinds, strict=True):
-            self.table(sheet, table, kind, said, first)
-            first = None
+            first = self.table(sheet, table, kind, said, first)
 
     def _first_section(self, sheet: Sheet, layout: Layout, said: SheetRules) -> Section | None:
         """Return the heading of the first rows where it stands above the row of headers, and others below."""
@@ -144,7 +143,7 @@ class SheetWork:
         kinds: dict[int, RowKind],
         said: SheetRules,
         first_section: Section | None,
-    ) -> None:
+    ) -> Section | None:
         """Read one table of a sheet."""
         for row in table.header_rows:
             self.ignore(sheet, row, "header")
@@ -177,6 +176,8 @@ class SheetWork:
             elif kind is RowKind.TOTAL:
                 reader.section = None
         drop_girth_doubts([record for record, _ in self.records[before:]])
+        ends_with_note = bool(table.rows) and kinds[table.rows[-1]] is RowKind.NOTE
+        return reader.section if ends_with_note else None
 
     def part(self, sheet: Sheet, row: int, record: Record, frame: TableContext) -> None:
         """Settle one record and keep it until ids are given."""

@@ -16,6 +16,11 @@ _LONG_WORD = 6
 _LETTER = re.compile(r"(?<!\w)[sSδ]\s*=\s*(?=\d)")
 _LETTER_E = re.compile(r"(?<!\w)[eE]\s*=\s*(?=\d)")
 _BY_S = frozenset(("de", "it", "nl", "sv", "cs", "hu", "pl", "zh"))
+_THOUSAND = re.compile(r"(?<=[A-Za-zÀ-ÿ.=] )(\d{1,3}) (\d{3})(?=\s*(?:[,;)]|$|mm\b))")
+"""1 200 in a French sentence, after a word: a number that opens the text may be a count."""
+_IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
+_IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
+"""Languages in which a number and `in` before a word are no inches: L=7500 in più virole."""
 _BY_E = frozenset(("fr", "es", "pt"))
 _GAP = re.compile(r"[.\s]*")
 
@@ -83,6 +88,10 @@ class _Reader:
         """Return a text with the words that are known in English."""
         if self.language.name == "zh":
             text = self._by_signs(text)
+        if self.language.name == "fr":
+            text = _THOUSAND.sub(r"\1\2", text)
+        if self.language.name in _IN_IS_NO_INCH:
+            text = _IN.sub(", in ", text)
         text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
         text = _LETTER_E.sub("thick ", text) if self.language.name in _BY_E else text
         tokens = list(WORD.finditer(text))
