@@ -128,7 +128,7 @@ def _diagonals(x: float, y: float, dx: float, dy: float, words: str) -> list[Ite
     ]
     size = min(3.2, (dx - 4) / (0.54 * (len(words) + 10)))
     if size < 1.9 or dy < 8:
-        return [*lines, Words(x, y + dy + 0.8, f"both diagonals {words}", 2.7)]
+        return [*lines, Words(x, y + dy + 0.8, f"both diagonals {words}", 2.85)]
     middle = x + dx / 2, y + dy / 2
     return [*lines, Words(middle[0], middle[1] - 1, f"diagonals {words}", size, "middle", behind=PAPER)]
 
@@ -189,7 +189,7 @@ def _grain(grain: str, x: float, y: float, dx: float, dy: float) -> list[Item]:
     way = (1, 0) if grain == "along" else (0, 1)
     items: list[Item] = [open_line((x0, y0), to, pen=Pen(0.35))]
     items += [_arrow((x0, y0), way), _arrow(to, (-way[0], -way[1]))]
-    return [*items, Words(x0 + 1, y0 + 0.9, "grain", 2.7)]
+    return [*items, Words(x0 + 1, y0 + 0.9, "grain", 2.85)]
 
 
 def _sector(

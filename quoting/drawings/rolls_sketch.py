@@ -110,9 +110,9 @@ def rolls_sketch(
         ("pinch", (0, -plate.thickness_mm - rolls.pinch_mm)),
         ("bend", (bx, by)),
     ):
-        items.append(Words(at[0], at[1] - 0.9 * per_mm, words, 2.6, "middle", behind=PAPER))
+        items.append(Words(at[0], at[1] - 0.9 * per_mm, words, 2.85, "middle", behind=PAPER))
     way = "plate runs to the left" if plate.reverse else "plate runs to the right"
-    items.append(Words(x + 0.5 * per_mm, y + 0.9 * per_mm, way, 2.5, ink=QUIET))
+    items.append(Words(x + 0.5 * per_mm, y + 0.9 * per_mm, way, 2.85, ink=QUIET, behind=PAPER))
     items.append(
         Words(x + 0.5 * per_mm, y + height - 3.6 * per_mm, title, 3.2, bold=True, behind=PAPER),
     )

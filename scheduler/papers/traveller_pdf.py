@@ -42,6 +42,8 @@ _TABLE_Y = 104.0
 _BOXES_Y = 232.8
 _LEFT_W, _RIGHT_X = 122.0, 126.0
 _BAND = "#E4E4E4"
+_LEAST, _MIND_HEAD = 2.85, 6.0
+"""The least letters that are read, 8 points; where the cautions begin below their rule."""
 
 
 def write_travellers(week: WeekPlan, shop: Shop, path: Path) -> None:
@@ -110,8 +112,7 @@ def _head(pages: PdfPages, sheet: JobSheet) -> None:
         for when in (slot.start, slot.end)
     )
     pages.text(x, 4, f"{day_short(today)}, set-up {sheet.begin:%H:%M}", BODY, bold=True, room=room)
-    waits = f", waits for {slot.waits_for}" if slot.waits_for else ""
-    pages.text(x, 9.3, f"roll {start} to {end}{waits}", BODY, room=room)
+    pages.text(x, 9.3, f"roll {start} to {end}", BODY, room=room)
     due = f"due {day_short(sheet.due)}" if sheet.due else "no due day"
     wide = pages.text(x, 14.6, due, BODY, bold=True)
     if sheet.late_days:
@@ -123,7 +124,8 @@ def _head(pages: PdfPages, sheet: JobSheet) -> None:
     pages.text(0, 26.8, sheet.identity, BODY, bold=True, room=pages.width - 32)
     pages.quiet(pages.width, 26.8, code, LABEL, anchor="end", room=30)
     if slot.setup is not None:
-        words = f"Set-up {slot.setup.minutes} min: {slot.setup.why}"
+        waits = f", then waits for {slot.waits_for}" if slot.waits_for else ""
+        words = f"Set-up {slot.setup.minutes} min{waits}: {slot.setup.why}"
         pages.text(0, 32.2, words, BODY, room=pages.width)
 
 
@@ -312,13 +314,11 @@ def _mind(pages: PdfPages, sheet: JobSheet, y: float) -> str:
     pages.rule(0, y, pages.width, y, pen=Pen(0.7))
     pages.text(0, y + 4.6, "MIND", BODY, bold=True)
     asked = pages.lines("; ".join(sheet.asked_for), LABEL, pages.width) if sheet.asked_for else []
-    room = _BOXES_Y - y - 10.0 - 1.22 * LABEL * len(asked)
-    size = next((size for size in (SMALL, LABEL, 2.8) if _cautions_high(pages, sheet, size) <= room), 2.5)
+    room = _BOXES_Y - y - 4.8 - 1.22 * LABEL * len(asked)
+    size = next((size for size in (SMALL, LABEL, _LEAST) if _cautions_high(pages, sheet, size) <= room), 2.5)
     half = pages.width / 2 - 5
-    rows = [len(pages.lines(words, size, half)) for words in sheet.cautions]
-    columns = [y + 6.0, y + 1.2]
-    for index, words in enumerate(sheet.cautions):
-        column = 1 if index and sum(rows[: index + 1]) > (sum(rows) + 1) / 2 else 0
+    columns = [y + _MIND_HEAD, y + 1.2]
+    for words, column in zip(sheet.cautions, _caution_columns(pages, sheet, size), strict=True):
         x = column * (pages.width / 2 + 2)
         pages.text(x, columns[column] + 0.82 * size, "•", size)
         columns[column] = pages.block(x + 3, columns[column], words, size, half) + 0.4
@@ -345,11 +345,19 @@ def _notes(pages: PdfPages, sheet: JobSheet, y: float) -> str:
     return ""
 
 
+def _caution_columns(pages: PdfPages, sheet: JobSheet, size: float) -> list[int]:
+    """Return for each caution whether it stands in the left column (0) or in the right one (1)."""
+    rows = [len(pages.lines(words, size, pages.width / 2 - 5)) for words in sheet.cautions]
+    half = (sum(rows) + 1) / 2
+    return [1 if index and sum(rows[: index + 1]) > half else 0 for index in range(len(rows))]
+
+
 def _cautions_high(pages: PdfPages, sheet: JobSheet, size: float) -> float:
-    """Return about how high the cautions are in two columns of letters of this size."""
-    half = pages.width / 2 - 5
-    rows = sum(len(pages.lines(words, size, half)) for words in sheet.cautions)
-    return (rows / 2 + 1) * 1.22 * size
+    """Return how far below their rule the cautions reach in two columns of letters of this size."""
+    ends = [_MIND_HEAD, 1.2]
+    for words, column in zip(sheet.cautions, _caution_columns(pages, sheet, size), strict=True):
+        ends[column] += 1.22 * size * len(pages.lines(words, size, pages.width / 2 - 5)) + 0.4
+    return max(ends)
 
 
 def _boxes(pages: PdfPages) -> None:

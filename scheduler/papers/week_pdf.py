@@ -13,7 +13,7 @@ from datetime import date
 from itertools import groupby
 from pathlib import Path
 
-from quoting.drawings import QUIET, PageForm, PdfPages, Pen, letters_for
+from quoting.drawings import QUIET, PageForm, PdfPages, Pen, letters_for, lost
 from quoting.shop import Shop
 from scheduler.calendar import day_short, hours_words
 from scheduler.jobs import RE_ROUND, WonLine
@@ -76,7 +76,7 @@ def _roll(
         if y + _JOB_H < _last(pages):
             pages.rule(0, y + _JOB_H, pages.width, y + _JOB_H, pen=Pen(0.2, QUIET, (1, 1)))
             y += _JOB_H
-    _foot(pages)
+    _foot(pages, week)
 
 
 def _last(pages: PdfPages) -> float:
@@ -84,7 +84,7 @@ def _last(pages: PdfPages) -> float:
 
 
 def _turn(pages: PdfPages, week: WeekPlan, roll: str) -> float:
-    _foot(pages)
+    _foot(pages, week)
     pages.turn()
     return _heads(pages, week, roll)
 
@@ -179,6 +179,10 @@ def _lift(line: WonLine) -> str:
     return f"CRANE, {people}" if line.crane else people
 
 
-def _foot(pages: PdfPages) -> None:
+def _foot(pages: PdfPages, week: WeekPlan) -> None:
     words = "Reminder only: local law, the machine's manual, the shop's rules and trained people come first."
-    pages.quiet(0, pages.height, f"{words} · page {pages.number}", _SMALL - 0.3)
+    gone = len(
+        lost(text for slot in week.slots if slot.line for text in (slot.line.customer, slot.line.part))
+    )
+    note = f"letters this paper cannot print: see the order sheet ({gone} of them) · " if gone else ""
+    pages.quiet(0, pages.height, f"{note}{words} · page {pages.number}", _SMALL - 0.3, room=pages.width)

@@ -24,6 +24,7 @@ from quoting.drawings import (
     code_sketch,
     code_text,
     letters_for,
+    lost,
     plate_sketch,
 )
 from quoting.estimating import Estimate, plate_name
@@ -51,13 +52,14 @@ def write_cut_sheets(
     form = PageForm(estimate.shop.paper, landscape=True)
     pages = PdfPages(path, form, letters_for(texts), title="Cut sheets", made=estimate.today)
     names = {piece: text.label for piece, text in pieces.items()}
+    gone = lost(texts)
     for number, (sheet, one) in enumerate(zip(sheets, drawn, strict=True)):
         if number:
             pages.turn()
         below = _layout(pages, sheet, one)
         if sheet.station == "shear" and sheet.cut.cuts:
             _strokes(pages, sheet, one, _stroke_rows(sheet, names, kept), below, inch=estimate.shop.inch)
-        _foot(pages)
+        _foot(pages, "letters lost: see the order sheet · " if gone else "")
     if not sheets:
         pages.text(0, 10, "Nothing is cut.", 6, bold=True)
     pages.save()
@@ -160,5 +162,5 @@ def _stroke(pages: PdfPages, row: Stroke, y: float, *, inch: bool) -> None:
     pages.rule(0, y + _ROW, pages.width, y + _ROW, pen=Pen(0.15, QUIET))
 
 
-def _foot(pages: PdfPages) -> None:
-    pages.quiet(0, pages.height, f"{REMINDER} · page {pages.number}", _SMALL - 0.3, room=pages.width)
+def _foot(pages: PdfPages, note: str = "") -> None:
+    pages.quiet(0, pages.height, f"{note}{REMINDER} · page {pages.number}", _SMALL - 0.3, room=pages.width)

@@ -27,6 +27,7 @@ from quoting.drawings import (
     code_sketch,
     code_text,
     letters_for,
+    lost,
 )
 from quoting.estimating import Estimate
 
@@ -125,4 +126,5 @@ def _put(pages: PdfPages, label: Label, at: tuple[float, float], size: tuple[flo
         pages.text(left, y + 43.5 * k, f"heat {label.heat}", _TEXT * k, room=room)
     elif label.heat is not None:
         pages.entry(x + wide / 2, y + 37.5 * k, wide / 2 - 4 * k, 9 * k, "heat no.")
-    pages.quiet(left, y + high - 2 * k, label.code, (_SMALL - 0.4) * k, room=full)
+    gone = "letters lost, see the order sheet · " if lost((label.mark, *label.rows)) else ""
+    pages.quiet(left, y + high - 2 * k, f"{gone}{label.code}", (_SMALL - 0.3) * k, room=full)

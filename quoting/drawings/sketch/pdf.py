@@ -172,7 +172,7 @@ class PdfPages:
     def entry(self, x: float, y: float, width: float, height: float, label: str) -> None:
         """Draw a box to write in, its name small in the corner."""
         self.box(x, y, width, height)
-        self.quiet(x + 1, y + 3, label, 2.7, room=width - 2)
+        self.quiet(x + 1, y + 3.1, label, 2.85, room=width - 2)
 
     def put(self, sketch: Sketch, x: float, y: float, *, scale: float = 1.0) -> tuple[float, float]:
         """Draw a sketch with its top left corner at (x, y); return its width and height on paper."""

@@ -80,3 +80,16 @@ def test_shop_paper_has_marks_and_stops_and_no_money(found: Estimate, tmp_path: 
         assert drop.id[:9] in text
     if any(sheet.cut.cuts for sheet in sheets):
         assert "stop" in text
+
+
+@needs_poppler
+def test_a_label_says_that_letters_of_it_are_lost(
+    found: Estimate, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = labels_of(found, cut_sheets(found), ())[:2]
+    spoilt = (replace(made[0], rows=("न", *made[0].rows[1:])), made[1])
+    monkeypatch.setattr("quoting.books.cutting.labels.labels_of", lambda *_: spoilt)
+    write_labels(found, (), (), tmp_path / "l.pdf")
+    command = ["pdftotext", str(tmp_path / "l.pdf"), "-"]
+    said = subprocess.run(command, check=True, capture_output=True, text=True).stdout
+    assert said.count("letters lost, see the order sheet") == 1
