@@ -176,7 +176,7 @@ class SheetWork:
             elif kind is RowKind.TOTAL:
                 reader.section = None
         drop_girth_doubts([record for record, _ in self.records[before:]])
-        ends_with_note = bool(table.rows) and kinds[table.rows[-1]] is RowKind.NOTE
+        ends_with_note = bool(kinds) and list(kinds.values())[-1] is RowKind.NOTE
         return reader.section if ends_with_note else None
 
     def part(self, sheet: Sheet, row: int, record: Record, frame: TableContext) -> None:
