@@ -24,7 +24,7 @@ from scheduler.sequence import Tables, Timed, compare, solve, tables
 from scheduler.sequence.checker import check
 from scheduler.sequence.exact import improve
 from scheduler.sequence.exact.tour import shortest_tour
-from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order
 from scheduler.sequence.search import fast_search, one_row_search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing.tables import TICKS

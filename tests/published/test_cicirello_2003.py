@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from scheduler.sequence import Tables, Timed, tables
-from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order
 from scheduler.sequence.search import one_row_search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing.tables import TICKS

@@ -11,9 +11,9 @@ from __future__ import annotations
 
 import pytest
 
-from scheduler.sequence.sequencers import SEQUENCERS
 from scheduler.sequence.stop import Stop
 from tests.benchmarks.instances import job_shop
+from tests.scheduler.sequence.sequencers import SEQUENCERS
 
 MINUTES = [
     [1, 3, 6, 7, 3, 6],

@@ -2,27 +2,15 @@
 
 from scheduler.sequence.rules.by_hand import by_hand
 from scheduler.sequence.rules.compare import HandOrders, Saving, compare, unplaced_by_hand
-from scheduler.sequence.rules.dispatch import (
-    apparent_tardiness_cost,
-    as_pinned,
-    best_rule,
-    date_order,
-    first_machines,
-    in_order,
-    key_order,
-)
+from scheduler.sequence.rules.dispatch import as_pinned, best_rule, first_machines
 
 __all__ = [
     "HandOrders",
     "Saving",
-    "apparent_tardiness_cost",
     "as_pinned",
     "best_rule",
     "by_hand",
     "compare",
-    "date_order",
     "first_machines",
-    "in_order",
-    "key_order",
     "unplaced_by_hand",
 ]

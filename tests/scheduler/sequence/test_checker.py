@@ -12,7 +12,7 @@ from scheduler.sequence import Assignment, Pin, Plan, SequenceProblem, overtime_
 from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.checker import check
 from scheduler.sequence.plan import Cost, OvertimeUsed
-from scheduler.sequence.rules import apparent_tardiness_cost
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost
 from tests.scheduler.sequence.weeks import week, with_dearer_roll
 
 PROBLEM = with_dearer_roll(week(50, 2, seed=3).problem)

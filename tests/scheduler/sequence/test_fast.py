@@ -25,7 +25,7 @@ from scheduler.sequence import (
 )
 from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.checker import check
-from scheduler.sequence.rules import apparent_tardiness_cost, date_order, in_order
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order
 from scheduler.sequence.search import fast_search, is_one_row, one_row_search
 from scheduler.sequence.search.packing import pack
 from scheduler.sequence.stop import Stop

@@ -22,7 +22,7 @@ from scheduler.sequence import (
 )
 from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.checker import check
-from scheduler.sequence.rules import apparent_tardiness_cost
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost
 from scheduler.sequence.timing import late_setups
 from tests.scheduler.sequence.weeks import week
 

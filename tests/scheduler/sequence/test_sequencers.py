@@ -9,10 +9,10 @@ import pytest
 from scheduler.sequence import Pin, tables
 from scheduler.sequence.checker import check
 from scheduler.sequence.exact import lower_bound
-from scheduler.sequence.rules import apparent_tardiness_cost, in_order, key_order
-from scheduler.sequence.search import neighbourhood_search
-from scheduler.sequence.sequencers import SEQUENCERS, by_key
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, in_order, key_order
+from scheduler.sequence.search.large_neighbourhood import neighbourhood_search
 from scheduler.sequence.stop import Stop
+from tests.scheduler.sequence.sequencers import SEQUENCERS, by_key
 from tests.scheduler.sequence.test_solve import best_of_all, small
 from tests.scheduler.sequence.weeks import week
 

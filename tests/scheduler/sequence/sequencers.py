@@ -15,15 +15,11 @@ from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.exact import improve, lower_bound
 from scheduler.sequence.plan import Plan, TracePoint
 from scheduler.sequence.problem import SequenceProblem
-from scheduler.sequence.rules import apparent_tardiness_cost, best_rule, date_order, in_order, key_order
-from scheduler.sequence.search import (
-    Search,
-    fast_search,
-    is_one_row,
-    local_search,
-    neighbourhood_search,
-    one_row_search,
-)
+from scheduler.sequence.rules import best_rule
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order, key_order
+from scheduler.sequence.search import fast_search, is_one_row, one_row_search
+from scheduler.sequence.search.large_neighbourhood import neighbourhood_search
+from scheduler.sequence.search.local import Search, local_search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Tables, Timed, money, overtime_windows, tables
 
