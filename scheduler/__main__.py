@@ -1,5 +1,6 @@
 """`python -m scheduler`, and the command `rollwright`: the same."""
 
+import atexit
 import os
 import signal
 import sys
@@ -13,10 +14,15 @@ def run() -> None:
         except OSError:  # closed: the next file that is opened would take its place
             os.open(os.devnull, os.O_RDWR)
     signal.signal(signal.SIGINT, lambda *_: os._exit(130))
-    from scheduler.commands import ended, main, stop_at_once  # noqa: PLC0415 - only once it can be stopped
+    from scheduler.commands import STOPPED, ended, main, stop_at_once  # noqa: PLC0415 - only once it can be stopped
 
     signal.signal(signal.SIGINT, stop_at_once)
-    sys.exit(ended(main))
+    code = ended(main)
+    if code == STOPPED:
+        # Where compiled code met the interrupt, the interpreter would end by the signal instead.
+        atexit._run_exitfuncs()
+        stop_at_once()
+    sys.exit(code)
 
 
 if __name__ == "__main__":
