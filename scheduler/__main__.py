@@ -17,12 +17,15 @@ def run() -> None:
     from scheduler.commands import STOPPED, ended, main, stop_at_once  # noqa: PLC0415 - only once it can be stopped
 
     signal.signal(signal.SIGINT, stop_at_once)
-    code = ended(main)
+    try:
+        code: object = ended(main)
+    except SystemExit as end:  # a command ends with its own code
+        code = end.code
     if code == STOPPED:
         # Where compiled code met the interrupt, the interpreter would end by the signal instead.
         atexit._run_exitfuncs()
         stop_at_once()
-    sys.exit(code)
+    sys.exit(code)  # type: ignore[arg-type]  # what a command ended with
 
 
 if __name__ == "__main__":
