@@ -230,7 +230,8 @@ CELLS = st.one_of(
     st.sampled_from(
         ["A36", "304L", "1/4", "0.25", "60", "6 mm", "10 ga", "mill", "lb", "yes", "", "-1", "1e9", "nan"]
     ),
-    st.text(alphabet=st.characters(exclude_characters='"', exclude_categories=["Cs"]), max_size=8),
+    # without NUL: a file full of them is no text file (the next test)
+    st.text(alphabet=st.characters(exclude_characters='"\0', exclude_categories=["Cs"]), max_size=8),
 )
 
 
@@ -244,6 +245,12 @@ def test_no_cell_whatever_it_holds_stops_the_run(cells: list[str]) -> None:
     for plate in shop.stock:
         assert 0 < plate.width_mm <= plate.length_mm
         assert plate.price >= 0
+
+
+def test_a_rack_full_of_zero_bytes_is_told_to_be_no_text(tmp_path: Path) -> None:
+    row = ",".join(["A36"] * 7 + ['"\0"'] * 4) + "\n"
+    with pytest.raises(InputError, match=r"rack\.csv: is no text file; save the sheet as \.csv or \.xlsx"):
+        shop_with(tmp_path, rack=row)
 
 
 @given(st.floats(min_value=0.01, max_value=1000), st.sampled_from(["steel", "galvanized"]))
