@@ -26,7 +26,10 @@ RECORD_NAME = "result.json"
 
 @dataclass(frozen=True, slots=True)
 class QuoteRequest:
-    """What the user asked for: files in, folder out, the day, and how hard to search."""
+    """What the user asked for: files in, folder out, the day, and how hard to search.
+
+    `quiet`: no summary on standard output, the caller tells what came of it.
+    """
 
     orders: tuple[Path, ...]
     shop_dir: Path
@@ -39,6 +42,7 @@ class QuoteRequest:
     sensitivities: bool = False
     force: bool = False
     ledger: bool = False
+    quiet: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,8 +110,9 @@ def write_quotes(
     _tell(ledger.notes, say)
     if request.customer:
         _remember(request, found, say)
-    more = (*_alone_rows(found), *(planned.rows if planned else ()))
-    print(summary(record, folder.directory, books, more=more))
+    if not request.quiet:
+        more = (*_alone_rows(found), *(planned.rows if planned else ()))
+        print(summary(record, folder.directory, books, more=more))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
     return 0 if done and not large_totals(found.orders, found.shop) else 1
 

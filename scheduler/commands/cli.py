@@ -15,6 +15,7 @@ from scheduler.commands.ending import guarded
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
 from scheduler.commands.shop_commands import init, shop, what_next
+from scheduler.commands.watch_command import watch
 
 AIMS = ("money", "dates-first")
 ORDERS = click.argument(
@@ -74,7 +75,7 @@ def main(context: click.Context) -> None:
         click.echo(f"{context.get_help()}\n\n{what_next(Path())}")
 
 
-for _command in (init, shop, won, lost, plan, rush, renew, ledger):
+for _command in (init, shop, watch, won, lost, plan, rush, renew, ledger):
     main.add_command(_command)
 
 

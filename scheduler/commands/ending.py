@@ -88,6 +88,10 @@ def _told(message: str, code: int) -> int:
 
 
 def _our_fault(error: BaseException) -> int:
+    return _told(fault_words(error), OUR_FAULT)
+
+
+def fault_words(error: BaseException) -> str:
     """Write what went wrong where, without any text or number that came from a file, and say where it is."""
     try:
         handle, name = tempfile.mkstemp(prefix="rollwright-report-", suffix=".txt")
@@ -96,10 +100,9 @@ def _our_fault(error: BaseException) -> int:
         where = f"please send {name}, which holds no data of yours, to whoever looks after this program"
     except OSError as second:
         where = f"a report could not be written ({second.strerror})"
-    return _told(
+    return (
         f"this is a fault of the program, not of your files ({type(error).__name__}); nothing half is left"
-        f" behind; {where}",
-        OUR_FAULT,
+        f" behind; {where}"
     )
 
 

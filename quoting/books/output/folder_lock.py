@@ -18,14 +18,19 @@ _NO_LOCKS = (errno.ENOLCK, errno.ENOTSUP, errno.ENOSYS)
 
 
 @contextmanager
-def locked(directory: Path) -> Iterator[bool]:
+def locked(
+    directory: Path,
+    taken: str = "another run is working in this folder",
+    would_do: str = "wait until it has ended, or give another folder with --out",
+) -> Iterator[bool]:
     """Hold the lock of a folder; yield whether its file system keeps locks at all.
 
-    Raises InputError when another run holds it. The file of the lock is removed on the way out.
+    Raises InputError with the words of `taken` and `would_do` when another run holds it. The file of the lock
+    is removed on the way out.
     """
     path = directory / LOCK_NAME
     lock = FileLock(path, timeout=0, mode=0o644)
-    kept = _taken(lock, directory)
+    kept = _taken(lock, directory, taken, would_do)
     try:
         yield kept
     finally:
@@ -37,16 +42,12 @@ def locked(directory: Path) -> Iterator[bool]:
                 path.unlink(missing_ok=True)
 
 
-def _taken(lock: FileLock, directory: Path) -> bool:
+def _taken(lock: FileLock, directory: Path, taken: str, would_do: str) -> bool:
     try:
         lock.acquire()
         return True
     except Timeout as error:
-        raise InputError(
-            "another run is working in this folder",
-            place=Place(str(directory)),
-            would_do="wait until it has ended, or give another folder with --out",
-        ) from error
+        raise InputError(taken, place=Place(str(directory)), would_do=would_do) from error
     except OSError as error:
         if error.errno in _NO_LOCKS:
             return False

@@ -1,0 +1,231 @@
+"""Order sheets dropped into a folder, with real files: each is quoted once, none is lost."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import signal
+import sqlite3
+import subprocess
+import sys
+import time
+from contextlib import closing
+from dataclasses import dataclass, field, replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from quoting.books import locked
+from quoting.core import InputError
+from quoting.inbox import WatchRequest, watch_job
+from quoting.inbox.arrivals import Arrivals
+from quoting.inbox.journal import Journal, Received
+from quoting.inbox.note import Note, NotePart
+
+ROOT = Path(__file__).resolve().parents[3]
+SHEET = (
+    "Example Yard (invented)\nLine,Qty,OD in,Thk in,Length in,Material,Ends\n1,2,30,0.25,48,A36,pre-bend\n"
+)
+ASKS = SHEET.replace("OD in", "Dia in")
+
+
+@dataclass
+class Yard:
+    """A shop with an inbox; what a watcher says is kept."""
+
+    request: WatchRequest
+    said: list[str] = field(default_factory=list)
+
+    def drop(self, name: str, text: str | bytes) -> Path:
+        path = self.request.inbox / name
+        path.write_bytes(text if isinstance(text, bytes) else text.encode())
+        return path
+
+    def watch(self, **changed: object) -> int:
+        request = replace(self.request, **changed)  # type: ignore[arg-type]
+        return watch_job(request, say=self.said.append, fault=lambda error: f"our fault: {error!r}")
+
+    def folders(self, sub: str = "") -> list[Path]:
+        there = self.request.out_dir / sub
+        return sorted(path for path in there.iterdir() if path.is_dir()) if there.is_dir() else []
+
+    def came(self) -> list[Path]:
+        return [path for path in self.folders() if (path / "note.html").is_file()]
+
+    def inbox(self) -> list[str]:
+        return sorted(os.listdir(self.request.inbox))
+
+
+@pytest.fixture
+def yard(tmp_path: Path) -> Yard:
+    shutil.copytree(ROOT / "demo_orders" / "shop", tmp_path / "shop")
+    (tmp_path / "inbox").mkdir()
+    day = date(2026, 11, 30)
+    return Yard(
+        WatchRequest(tmp_path / "inbox", tmp_path / "shop", tmp_path / "quotes", day, 0.05, once=True)
+    )
+
+
+def test_what_is_dropped_is_quoted_into_a_folder_of_its_own_with_a_note(yard: Yard) -> None:
+    yard.drop("orders yard.csv", SHEET)
+    yard.drop("asks.csv", ASKS)
+    assert yard.watch() == 1  # one line waits
+    asks, sure = yard.came()
+    assert sure.name.startswith("2026-11-30-orders-yard-")
+    assert (sure / "received" / "orders yard.csv").read_text() == SHEET
+    assert {"result.json", "note.txt", "note.html"} < set(os.listdir(sure))
+    assert list(sure.glob("quote-*.pdf"))
+    text = (sure / "note.txt").read_text()
+    assert "1 lines priced" in text
+    assert 'line 1, Cylinder 30" OD' in text
+    asked = (asks / "note.txt").read_text()
+    assert "Asked, the line waits:\n  - line 1: Is the diameter" in asked
+    assert yard.inbox() == []
+    # After a restart the same content under another name is the same order; a file is never thrown away.
+    yard.drop("sent again.csv", SHEET)
+    assert yard.watch() == 0
+    assert len(yard.came()) == 2
+    (again,) = yard.folders("came-again")
+    assert (again / "sent again.csv").read_text() == SHEET
+    assert f"quoted on 2026-11-30, in {sure.name}" in yard.said[-2]
+
+
+def test_what_cannot_be_read_is_put_aside_and_the_others_are_quoted(yard: Yard) -> None:
+    yard.drop("drawing.dwg", b"AC1027" + bytes(300))
+    yard.drop("cut off.xlsx", b"PK\x03\x04" + bytes(50))
+    yard.drop("letter.csv", "Dear all,\nno parts here\n")
+    yard.drop("orders.csv", SHEET)
+    (yard.request.inbox / "older").mkdir()
+    yard.drop("~$orders.xlsx", b"lock of an office program")
+    yard.drop("coming.xlsx.part", b"half")
+    assert yard.watch() == 1
+    assert len(yard.came()) == 1
+    aside = yard.folders("could-not-read")
+    assert sorted(path.name.split("-")[3] for path in aside) == ["cut", "drawing", "letter"]
+    for folder in aside:
+        assert len(list(folder.iterdir())) == 3  # the file, the note as text and as page
+        assert "ask the sender again" in (folder / "note.txt").read_text()
+    assert yard.inbox() == ["coming.xlsx.part", "older", "~$orders.xlsx"]
+    assert any(text.startswith("older is a folder") for text in yard.said)
+
+
+def test_a_mistake_in_the_shops_book_puts_no_order_aside(yard: Yard) -> None:
+    yard.drop("orders.csv", SHEET)
+    book = yard.request.shop_dir / "shop.toml"
+    book.write_text("= no =")
+    with pytest.raises(InputError, match=r"shop\.toml"):
+        yard.watch()
+    assert yard.inbox() == ["orders.csv"]
+    assert yard.folders() == []
+
+
+def test_a_fault_of_ours_puts_the_file_aside_and_ends_nothing(
+    yard: Yard, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object, **__: object) -> int:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("quoting.inbox.desk.quote_job", broken)
+    yard.drop("orders.csv", SHEET)
+    assert yard.watch() == 1
+    (aside,) = yard.folders("could-not-read")
+    assert "our fault: ZeroDivisionError()" in (aside / "note.txt").read_text()
+
+
+def test_a_kill_between_quote_and_journal_leads_to_the_same_folder_and_number(yard: Yard) -> None:
+    yard.drop("orders.csv", SHEET)
+    yard.watch()
+    (folder,) = yard.came()
+    (yard.request.out_dir / "received.jsonl").unlink()  # as if it had never come to that
+    yard.drop("orders.csv", SHEET)
+    yard.watch(today=date(2026, 12, 1))
+    assert yard.came() == [folder]
+    with closing(sqlite3.connect(yard.request.shop_dir / "ledger.db")) as ledger:
+        assert ledger.execute("select number from quotes").fetchall() == [("20261130-01",)]
+
+
+def test_a_second_watcher_is_told(yard: Yard) -> None:
+    with locked(yard.request.inbox), pytest.raises(InputError, match="another watcher is at work"):
+        yard.watch()
+
+
+def test_the_inbox_is_no_folder_of_ours(yard: Yard) -> None:
+    with pytest.raises(InputError, match="also the shop's folder"):
+        yard.watch(inbox=yard.request.shop_dir)
+    with pytest.raises(InputError, match="no such folder"):
+        yard.watch(inbox=yard.request.inbox / "typo")
+
+
+def test_a_file_that_is_still_growing_waits(tmp_path: Path) -> None:
+    arrivals = Arrivals(tmp_path, wait=3)
+    copied = tmp_path / "orders.csv"
+    copied.write_text("Line,")
+    assert arrivals.ready(now=0) == []
+    copied.write_text("Line,Qty")
+    assert arrivals.ready(now=4) == []  # it changed since the last look
+    assert arrivals.ready(now=6.9) == []
+    assert arrivals.ready(now=7) == [copied]
+    arrivals.done(copied)
+    assert arrivals.ready(now=20) == []
+    copied.write_text("the next one of this name")
+    arrivals.ready(now=21)
+    assert arrivals.ready(now=24) == [copied]
+
+
+def test_a_share_that_goes_away_is_tried_again(tmp_path: Path) -> None:
+    arrivals = Arrivals(tmp_path / "share", wait=0)
+    with pytest.raises(OSError, match="share"):
+        arrivals.ready(now=0)
+    (tmp_path / "share").mkdir()
+    (tmp_path / "share" / "orders.csv").write_text("1")
+    assert [path.name for path in arrivals.ready(now=1)] == ["orders.csv"]
+
+
+def test_a_torn_line_of_the_journal_spoils_no_other(tmp_path: Path) -> None:
+    one, two = (Received(digest, "orders.csv", "folder", "2026-11-30") for digest in ("aa", "bb"))
+    Journal(tmp_path).add(one)
+    with (tmp_path / "received.jsonl").open("a") as stream:
+        stream.write('{"digest": "to')
+    Journal(tmp_path).add(two)
+    assert [Journal(tmp_path).known(digest) for digest in ("aa", "bb", "to")] == [one, two, None]
+
+
+def test_what_a_customer_writes_is_text_in_the_note(tmp_path: Path) -> None:
+    Note("<b>x", "</p><script>", (NotePart("<i>", ("<img src=x>",)),)).write(tmp_path)
+    page = (tmp_path / "note.html").read_text()
+    assert "<script>" not in page
+    assert "<img" not in page
+    assert "&lt;b&gt;x" in page
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C reaches a child differently there")
+def test_the_command_watches_quotes_and_stops_cleanly(yard: Yard) -> None:
+    asked = yard.request
+    watching = subprocess.Popen(
+        [
+            *(sys.executable, "-m", "scheduler", "watch", asked.inbox),
+            *("--shop", asked.shop_dir, "--out", asked.out_dir, "--wait", "0.2"),
+        ],
+        cwd=ROOT,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        assert watching.stderr is not None
+        assert "watching" in watching.stderr.readline()
+        copied = asked.inbox / "orders.csv"
+        copied.write_text(SHEET[:40])
+        time.sleep(0.1)
+        copied.write_text(SHEET)
+        assert "1 lines priced" in watching.stderr.readline()
+        watching.send_signal(signal.SIGINT)
+        assert "stopped; 1 quoted" in watching.stderr.read()
+        assert watching.wait(10) == 130
+    finally:
+        watching.kill()
+    assert yard.inbox() == []
+    lines = (asked.out_dir / "received.jsonl").read_text().splitlines()
+    assert [json.loads(line)["name"] for line in lines] == ["orders.csv"]
