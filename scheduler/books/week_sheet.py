@@ -8,7 +8,7 @@ from quoting.books import Book, BookSheet
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
 from scheduler.books.gantt import axes_of, put_gantt, width_in
 from scheduler.books.late_sheet import LATE_ON_FIRST_PAGE, LEFT_OUT_ON_FIRST_PAGE, latest_first, overflows
-from scheduler.books.worth import cost_words, proof_words, saving_words
+from scheduler.books.worth import cost_words, proof_words, saving_words, slack_words
 from scheduler.calendar import day_short, hours_words, week_number
 from scheduler.cures import best_words
 from scheduler.jobs import WonLine
@@ -157,9 +157,10 @@ def _right(sheet: BookSheet, row: int, week: WeekPlan) -> int:
     row = _loads(sheet, row, week)
     row = _savings(sheet, row, week)
     sheet.wide(row, _NAME, _LAST, "How good this order is", "section")
-    for words in (cost_words(week.plan, week.currency), proof_words(week)):
-        row += 1
-        sheet.wide(row, _NAME, _LAST, words, "text")
+    for words in (cost_words(week.plan, week.currency), proof_words(week), slack_words(week)):
+        if words:
+            row += 1
+            sheet.wide(row, _NAME, _LAST, words, "text")
     return row + 1
 
 

@@ -6,12 +6,14 @@ done first.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import get_args
 
 from quoting.core import Effort
 from scheduler.cures import EFFORTS, free_cures, with_cures
+from scheduler.planning.kept_anyway import week_that_keeps, without_order
 from scheduler.planning.on_calendar import on_calendar
 from scheduler.planning.solve_asked import PlanAsked, solved
 from scheduler.planning.splitting import in_lots_where_it_pays
@@ -33,9 +35,31 @@ class BestPlan:
 
 
 def best_of_efforts(asked: PlanAsked, effort: Effort, seed: int) -> BestPlan:
-    """Return the best plan of this effort and of all lesser ones."""
+    """Return the best plan of this effort and of all lesser ones.
+
+    Where the plan made without the pins keeps them, it is the one.
+    """
+    free: BestPlan | None = None
+    kept: BestPlan | None = None
+    for less in without_order(asked):
+        for free in _each_effort(less, effort, seed):
+            week = week_that_keeps(asked, free.week, free.plan)
+            kept = kept if week is None else replace(free, week=week, said=())
+        assert free is not None
+        if kept is not None and kept.plan is free.plan:
+            return _cured(asked, kept, effort)
+    found = _last(_each_effort(asked, effort, seed, free))
+    if kept is None or _rank(asked, found) <= _rank(asked, kept):
+        return found
+    return _cured(asked, kept, effort)
+
+
+def _each_effort(
+    asked: PlanAsked, effort: Effort, seed: int, known: BestPlan | None = None
+) -> Iterator[BestPlan]:
+    """Yield the best plan so far of each effort up to this one; the first begins with what is known."""
     best: BestPlan | None = None
-    whole: Plan | None = None
+    whole = known.plan if known is not None else None
     for one in get_args(Effort)[: get_args(Effort).index(effort) + 1]:
         week, whole = solved(asked, one, seed, whole)
         found = _cured(asked, BestPlan(*in_lots_where_it_pays(asked, week, whole, one, seed)), one)
@@ -43,8 +67,12 @@ def best_of_efforts(asked: PlanAsked, effort: Effort, seed: int) -> BestPlan:
             best = found
         else:
             best = _cured(asked, _on_bound(best, found.plan.bound, asked), one)
-    assert best is not None
-    return best
+        yield best
+
+
+def _last(found: Iterator[BestPlan]) -> BestPlan:
+    *_, last = found
+    return last
 
 
 def _rank(asked: PlanAsked, found: BestPlan) -> tuple[int, Decimal, Decimal]:

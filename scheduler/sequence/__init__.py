@@ -62,6 +62,7 @@ made once for an installation and kept.
 
 from scheduler.sequence.again_with import money_again
 from scheduler.sequence.checked_plan import NoPlanError
+from scheduler.sequence.checker import check as faults_of
 from scheduler.sequence.plan import Assignment, Conflict, Plan
 from scheduler.sequence.prices import per_minute
 from scheduler.sequence.problem import SequenceProblem
@@ -127,6 +128,7 @@ __all__ = [
     "checked",
     "compare",
     "fast_search",
+    "faults_of",
     "job_end",
     "latest_jobs",
     "money",

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
-from decimal import Decimal
 
 from quoting.shop import Shop
 from scheduler.calendar import MinuteAxis, WorkedWeek, plan_axis, staffing, windows, working_time
@@ -33,12 +32,6 @@ from scheduler.sequence import (
 )
 from scheduler.week.week_plan import Unplanned
 from scheduler.wishes import NO_WISHES, Wishes
-
-SLACK_SHARE = Decimal("0.02")
-"""What a day before the due day is worth, of what a day late costs; it only tells equal plans apart."""
-
-SLACK_DAYS = 5
-"""Days before the due day from which on more slack is worth nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,12 +117,11 @@ def week_problem(
 
 
 def _rates(shop: Shop) -> PlanRates:
-    """Return what minutes cost; slack is worth a share of what being late costs, to choose between equals."""
-    slack = shop.working_time.late_cost_per_day * SLACK_SHARE / DAY_MIN
+    """Return what minutes cost, and what slack is worth to choose between equals."""
     return PlanRates(
         setup=per_minute(shop.rates.setup_hour / 60),
-        slack=per_minute(slack),
-        slack_limit=SLACK_DAYS * DAY_MIN,
+        slack=per_minute(shop.working_time.slack_worth_per_day / DAY_MIN),
+        slack_limit=shop.working_time.slack_days * DAY_MIN,
     )
 
 

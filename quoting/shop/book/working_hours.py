@@ -40,6 +40,8 @@ def read_working_time(
         horizon_weeks=table.whole("horizon_weeks", least=1, most=260),
         batches_may_split=table.flag("batches_may_split", default=False),
         least_split_saving=table.money("least_split_saving"),
+        slack_worth_per_day=table.money("slack_worth_per_day"),
+        slack_days=table.whole("slack_days", most=260),
     )
 
 

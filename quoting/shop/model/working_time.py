@@ -33,7 +33,8 @@ class WorkingTime:
     """Shifts, days off, overtime and people.
 
     When `batches_may_split` a line of several parts is rolled in two lots where the plan then costs at least
-    `least_split_saving` less.
+    `least_split_saving` less. Of plans that cost the same the one with more slack is taken: a day between the
+    end of a line and its due day is worth `slack_worth_per_day`, up to `slack_days` days a line.
     """
 
     shifts: tuple[Shift, ...]
@@ -47,3 +48,5 @@ class WorkingTime:
     horizon_weeks: int
     batches_may_split: bool = False
     least_split_saving: Decimal = Decimal(0)
+    slack_worth_per_day: Decimal = Decimal(0)
+    slack_days: int = 0
