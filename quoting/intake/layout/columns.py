@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 import tomllib
 from dataclasses import dataclass
@@ -9,23 +10,31 @@ from functools import cache, lru_cache
 from importlib.resources import files
 
 from quoting.core import Basis
+from quoting.intake.layout.heading_grammar import heading_read
 
 _NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
 _LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
+_MOST_UNKNOWN = 2
 LONGEST_HEADER = 60
 """Characters; a longer cell is a sentence, not a header."""
 
 
 @dataclass(frozen=True, slots=True)
 class Meaning:
-    """What a header says: the field, the diameter basis and the unit it names; parts may be missing."""
+    """What a header says: the field, the diameter basis and the unit it names; parts may be missing.
+
+    `sure` is False where a word of the header was not understood; `by_words` tells that it is no phrase that is
+    known, but was read word by word.
+    """
 
     field: str = ""
     basis: Basis | None = None
     unit: str = ""
+    sure: bool = True
+    by_words: bool = dataclasses.field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +71,23 @@ def meaning_of(header: str) -> Meaning:
     unit, plain = _unit_of(_DOTS.sub("", text))
     found = _composed(_words(plain), unit)
     bracket = _BRACKETS.search(plain)
-    if found.field or bracket is None:
+    if found.field:
         return found
-    if not _IDLE_BRACKET.search(bracket.group(1)) and not _LIST_BRACKET.search(bracket.group(1)):
-        return found
-    return _composed(_words(_BRACKETS.sub(" ", plain)), unit)
+    if bracket is not None and (
+        _IDLE_BRACKET.search(bracket.group(1)) or _LIST_BRACKET.search(bracket.group(1))
+    ):
+        found = _composed(_words(_BRACKETS.sub(" ", plain)), unit)
+        if found.field or _LIST_BRACKET.search(bracket.group(1)):
+            return found
+    return _by_words(plain, unit) or found
+
+
+def _by_words(plain: str, unit: str) -> Meaning | None:
+    """Return the meaning of a header that is no phrase of the lexicon, from what each of its words says."""
+    read = heading_read(plain)
+    if read is None or (read.unknown and len(read.unknown) > _MOST_UNKNOWN):
+        return None
+    return Meaning(read.field, read.basis, unit, sure=not read.unknown, by_words=True)
 
 
 def _words(text: str) -> list[str]:

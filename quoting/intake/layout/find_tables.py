@@ -11,6 +11,8 @@ from quoting.intake.layout.columns import Meaning, meaning_of, unit_word
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
 _HEADER_ROWS = 3
+_FEWEST_BY_WORDS = 4
+"""A header row that is read word by word holds at least so many known headers."""
 _DIGIT = re.compile(r"[0-9]")
 _KEY_FIELDS = frozenset((
     "quantity", "per_unit", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
@@ -230,8 +232,9 @@ def _best_meaning(texts: list[str], recognise: Recognise) -> Meaning:
     if len(words) > 1 and (unit := unit_word(words[-1])):
         words.pop()
     meaning = recognise(" ".join(words))
-    if not meaning.field and len(words) > 1:
+    if (not meaning.field or meaning.by_words) and len(words) > 1:
         known = [found for one in reversed(words) if (found := recognise(one)).field]
+        known = [one for one in known if not (meaning.by_words and one.by_words)]
         meaning = next((one for one in known if one.field != "number"), known[0] if known else meaning)
     return replace(meaning, unit=unit) if unit else meaning
 
@@ -247,8 +250,16 @@ def _spread(upper: list[str], lower: list[str]) -> list[str]:
 
 
 def _score(columns: tuple[TableColumn, ...]) -> int:
-    """Return how well a row reads as a header: 0 when it is none."""
+    """Return how well a row reads as a header: 0 when it is none.
+
+    Where headers are no phrases that are known, more of them must be understood, and none may hold a figure.
+    """
     known = [column.meaning for column in columns if column.meaning.field]
+    strict = [meaning for meaning in known if not meaning.by_words]
+    if len({meaning.field for meaning in strict}) < 2 or len(strict) * 2 < len(columns):
+        figures = any(_DIGIT.search(column.header) for column in columns)
+        if figures or len(known) < _FEWEST_BY_WORDS or 3 * len(known) < 2 * len(columns):
+            return 0
     fields = {meaning.field for meaning in known}
     if len(fields) < 2 or not fields & _KEY_FIELDS or len(known) * 2 < len(columns):
         return 0

@@ -1,0 +1,193 @@
+"""Reads a heading that is no known phrase word by word: what it is about, on which side of the plate."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from quoting.core import Basis
+from quoting.intake.words import folded
+
+_TOKEN = re.compile(r"[^\W\d_]+")
+_SIGNS = re.compile(r"[\u4e00-\u9fff]")
+_FUZZY = 5
+_VERY_FUZZY = 9
+_MEASURES = frozenset((
+    "quantity", "thickness", "diameter", "radius", "length", "height", "width", "girth", "angle", "chord", "rise",
+))  # fmt: skip
+_ROUND = frozenset(("diameter", "radius", "large", "small"))
+_STRONG = (
+    "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
+)  # fmt: skip
+_NAMES = ("material", "description", "part_no", "number")
+_ABOVE = {"girth": ("length", "width"), "chord": ("length", "width"), "rise": ("height", "length")}
+"""What a developed length or the height of a rise is about: the first word, not the second."""
+
+
+@dataclass(frozen=True, slots=True)
+class HeadingRead:
+    """What the words of a heading are about; `unknown` are those that nothing explains."""
+
+    field: str
+    basis: Basis | None = None
+    unknown: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Patterns:
+    """Words of one meaning: whole ones, beginnings, ends of compounds, and signs found anywhere."""
+
+    whole: frozenset[str]
+    begins: tuple[str, ...]
+    ends: tuple[str, ...]
+    signs: tuple[str, ...]
+
+    def match(self, token: str) -> bool:
+        return token in self.whole or token.startswith(self.begins) or token.endswith(self.ends)
+
+
+@dataclass(frozen=True, slots=True)
+class _Roots:
+    roles: dict[str, _Patterns]
+    sides: dict[str, _Patterns]
+    words: dict[str, _Patterns]
+    spelled: tuple[str, ...]
+
+
+def _patterns(words: Iterable[str]) -> _Patterns:
+    words = tuple(words)
+    return _Patterns(
+        frozenset(word for word in words if "*" not in word),
+        tuple(word[:-1] for word in words if word.endswith("*")),
+        tuple(word[1:] for word in words if word.startswith("*")),
+        tuple(word for word in words if _SIGNS.search(word)),
+    )
+
+
+@cache
+def _roots() -> _Roots:
+    data = tomllib.loads(files(__package__).joinpath("heading_roots.toml").read_text(encoding="utf-8"))
+    tables = [{name: _patterns(words) for name, words in data[part].items()} for part in ("roles", "sides", "words")]
+    whole = {word for part in ("roles", "sides") for words in data[part].values() for word in words}
+    spelled = tuple(sorted(word for word in whole if len(word) >= _FUZZY and word.isalpha() and word.isascii()))
+    return _Roots(*tables, spelled)
+
+
+def heading_read(header: str) -> HeadingRead | None:
+    """Return what a heading is about by its words; None when they do not say one thing.
+
+    >>> heading_read("Shell inside diameter"), heading_read("Blechdicke (max)")
+    (HeadingRead(field='diameter', basis=<Basis.INSIDE: 'inside'>, unknown=()), None)
+    """
+    if any(sign.isdecimal() for sign in header) or " x " in header.lower():
+        return None
+    tokens = _TOKEN.findall(folded(header).replace("ø", " ø "))
+    if not tokens:
+        return None
+    seen = _Seen()
+    for token in tokens:
+        if not seen.take(token) and not seen.take(_spelled(token)):
+            seen.unknown.append(token)
+    return seen.meaning()
+
+
+class _Seen:
+    """What the words of one heading have said so far."""
+
+    def __init__(self) -> None:
+        self.roles: set[str] = set()
+        self.sides: set[str] = set()
+        self.weak: set[str] = set()
+        self.other = False
+        self.units = False
+        self.nothing = False
+        self.unknown: list[str] = []
+
+    def take(self, token: str) -> bool:
+        """Take a word; return whether anything explains it."""
+        if not token:
+            return False
+        roots = _roots()
+        signs = _SIGNS.search(token) is not None
+        roles = {name for name, words in roots.roles.items() if _says(words, token, signs=signs)}
+        sides = {name for name, words in roots.sides.items() if _says(words, token, signs=signs)}
+        weak = {name for name in ("weak_thickness", "weak_due") if roots.words[name].match(token)}
+        idle = roots.words["idle"].match(token)
+        other = roots.words["other"].match(token) and not idle
+        if other:
+            roles = set()
+        self.nothing = self.nothing or roots.words["else"].match(token)
+        self.units = self.units or roots.words["units"].match(token)
+        self.roles |= roles
+        self.sides |= sides
+        self.weak |= weak
+        self.other = self.other or other
+        return bool(roles or sides or weak or other or idle)
+
+    def meaning(self) -> HeadingRead | None:
+        roles, measures = self.roles, self.roles & _MEASURES
+        if self.nothing:
+            return None
+        strong = [name for name in _STRONG if name in roles]
+        if strong:
+            return self._read("remarks" if strong == ["edge", "seam"] else strong[0])
+        for name, less in _ABOVE.items():
+            if name in measures:
+                measures = measures - set(less)
+        if not measures and self.sides:
+            measures = {"diameter"}
+        if not measures and "weak_thickness" in self.weak and not roles & set(_NAMES):
+            measures = {"thickness"}
+        if measures:
+            if len(measures) > 1 or self.other:
+                return None
+            only = next(iter(measures))
+            return self._read("per_unit" if only == "quantity" and self.units else only)
+        if "weak_due" in self.weak and not roles:
+            return self._read("due")
+        name = next((name for name in _NAMES if name in roles), "")
+        return self._read(name) if name else None
+
+    def _read(self, field: str) -> HeadingRead | None:
+        if len(self.sides) > 1:
+            return None
+        side = next(iter(self.sides), "")
+        basis = Basis(side) if side and field in _ROUND else None
+        return HeadingRead(field, basis, tuple(self.unknown))
+
+
+def _says(words: _Patterns, token: str, *, signs: bool) -> bool:
+    return words.match(token) or (signs and any(sign in token for sign in words.signs))
+
+
+def _spelled(token: str) -> str:
+    """Return the known word that a mistyped one stands for, or nothing: quanity, lenght, materail."""
+    if len(token) < _FUZZY or not token.isascii():
+        return ""
+    most = 2 if len(token) >= _VERY_FUZZY else 1
+    near = {word for word in _roots().spelled if word[0] == token[0] and _apart(token, word, most) <= most}
+    found = {frozenset(name for name, words in _roots().roles.items() if words.match(word)) for word in near}
+    return sorted(near)[0] if len(found) == 1 else ""
+
+
+def _apart(one: str, other: str, most: int) -> int:
+    """Return the edit distance with neighbours exchanged counted as one (optimal string alignment).
+
+    Source: Boytsov 2011, Indexing methods for approximate dictionary searching, J. Exp. Algorithmics 16.
+    """
+    if abs(len(one) - len(other)) > most:
+        return most + 1
+    rows = [list(range(len(other) + 1))]
+    for i, sign in enumerate(one, 1):
+        row = [i]
+        for j, wanted in enumerate(other, 1):
+            best = min(rows[-1][j] + 1, row[-1] + 1, rows[-1][j - 1] + (sign != wanted))
+            if i > 1 and j > 1 and sign == other[j - 2] and one[i - 2] == wanted:
+                best = min(best, rows[-2][j - 2] + 1)
+            row.append(best)
+        rows.append(row)
+    return rows[-1][-1]
