@@ -158,7 +158,10 @@ def order_of(
                 prefix,
                 shop.default_ends,
                 work.materials.in_family(None),
-                note_questions(work.statements, prefix, parts[0].row.place if parts else Place(file)),
+                (
+                    *(ask.question(prefix) for ask in work.column_asks),
+                    *note_questions(work.statements, prefix, parts[0].row.place if parts else Place(file)),
+                ),
             ),
         ),
         rows=tuple(sorted(rows, key=lambda row: (work.order[row.place.sheet], row.place.row or 0))),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from quoting.core import Choice, Mark, NumberStyle, Order, Question, Sighting, SizeError, Unit, parse_measure
+from quoting.intake.layout import heading_meaning
 from quoting.intake.row_record import number_text
 from quoting.intake.size_column import MM
 from quoting.intake.texts import BASIS_WORDS, count_of, ends_cell, part_text, plain_sizes, shape_words
@@ -48,6 +49,8 @@ def natural(  # noqa: PLR0911 - a return for each kind of question
     plain = " ".join(answer.split())
     if field.endswith("_ok") or field in ("hidden", "duplicate", "revision"):
         return _confirmed(question, field, plain, order, materials, values)
+    if field.startswith("column_"):
+        return _column(field, plain)
     if field == "unit":
         word = plain.lower().strip(".")
         return next(((("unit", unit),) for unit, words in _UNITS.items() if _has(word, words)), ())
@@ -70,6 +73,18 @@ def natural(  # noqa: PLR0911 - a return for each kind of question
 
 def _has(text: str, words: tuple[str, ...]) -> bool:
     return any(re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text) for word in words)
+
+
+def _column(name: str, plain: str) -> Fields:
+    """Return what a column holds in the words of a heading: the overall length in mm, OD, ignore it."""
+    if re.search(r"\b(ignore|nothing|not relevant|internal|pass|carry|none)\b", plain, re.I):
+        return ((name, "carried"),)
+    meaning = heading_meaning(re.sub(r"\s+", " ", _BARE.sub(" ", plain)).strip(" .!"))
+    if not meaning.field:
+        return ()
+    basis: Fields = (("basis", str(meaning.basis)),) if meaning.basis else ()
+    unit: Fields = ((f"{name}_unit", meaning.unit),) if meaning.unit in MM else ()
+    return ((name, meaning.field), *basis, *unit)
 
 
 def _with_yes(question: Question) -> Fields:

@@ -20,7 +20,16 @@ from quoting.core import (
 )
 from quoting.intake.answers.natural import lone_size, natural
 from quoting.intake.doubts import settle
-from quoting.intake.lines import Assembled, ask_duplicate, assemble, doubt_of, record_of, whole_file_questions
+from quoting.intake.lines import (
+    COLUMN,
+    Assembled,
+    ask_duplicate,
+    assemble,
+    doubt_of,
+    record_of,
+    waiting,
+    whole_file_questions,
+)
 from quoting.intake.row_record import Record, number_text
 from quoting.intake.shapes import unit_missing
 from quoting.intake.shop_view import ShopView
@@ -106,6 +115,8 @@ def concerns(question: Question, draft: Draft) -> bool:
     """Return whether a question about the whole file concerns a line."""
     field = question.id.rpartition("/")[2]
     values = dict(draft.values)
+    if field.startswith(COLUMN):
+        return f"{field}_cell" in values and field not in values
     if field == "unit":
         return unit_missing(values)
     return not values.get(field)
@@ -222,8 +233,10 @@ class _Redone:
                 self.take(record, question, fields)
             else:
                 record.doubt(doubt_of(_misread(question, answer) if answer else question))
+        self.columns(record)
         self.drop_settled(record)
         settle(record, self.desk)
+        self.still_waiting(record)
         ask_duplicate(record, draft.number, self.seen, self.materials)
         text = self.texts.get(draft.place, "")
         return assemble(record, draft.id, draft.number, self.order.customer, self.materials, text)
@@ -240,6 +253,25 @@ class _Redone:
         self.taken.append(taken)
         record.assumptions.append(f"{question.text} Answer: {answer}")
         record.readings.append(Reading(question.id.rpartition("/")[2], question.place, question.read, answer))
+
+    def columns(self, record: Record) -> None:
+        """Take the cells of the columns that an answer has explained."""
+        for name, field in list(record.values.items()):
+            cell = record.values.get(f"{name}_cell", "") if name.startswith(COLUMN) else ""
+            if not cell or record.values.get(field):
+                continue
+            unit = record.values.get(f"{name}_unit", "")
+            text = f"{cell} {unit}" if unit and cell.replace(".", "", 1).isdigit() else cell
+            for key, value in _parsed(field, text, self.order, self.materials):
+                record.values.setdefault(key, value)
+
+    def still_waiting(self, record: Record) -> None:
+        """Ask nothing of a line that an open question about a column may answer."""
+        for name in waiting(record.values):
+            if name.startswith(COLUMN):
+                for field in ("quantity", "thickness", "diameter", "length"):
+                    if field in record.doubts and not record.doubts[field].read:
+                        del record.doubts[field]
 
     def drop_settled(self, record: Record) -> None:
         """Drop a doubt whose field another answer has filled."""
@@ -259,7 +291,9 @@ def _reassembled(
     prefix = prefix_of(order)
     rows = {part.row.place: part.row for part in parts}
     questions = [question for part in parts for question in part.questions]
-    noted = [one for one in order.questions if not one.line and one.id.endswith("_ok")]
+    noted = [
+        one for one in order.questions if not one.line and (one.id.endswith("_ok") or f"/{COLUMN}" in one.id)
+    ]
     noted = [one for one in noted if one.id not in answered]
     questions += whole_file_questions(
         parts, prefix, materials.shop.default_ends, materials.in_family(None), noted

@@ -26,8 +26,8 @@ LONGEST_HEADER = 60
 class Meaning:
     """What a header says: the field, the diameter basis and the unit it names; parts may be missing.
 
-    `sure` is False where a word of the header was not understood; `by_words` tells that it is no phrase that is
-    known, but was read word by word.
+    `sure` is False where a word of the header was not understood; `by_words` tells that it is no known
+    phrase, but was read word by word.
     """
 
     field: str = ""

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from quoting.intake.layout.columns import Meaning, meaning_of, unit_word
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
 _HEADER_ROWS = 3
+_NAMES = frozenset(("description", "part_no", "number"))
 _FEWEST_BY_WORDS = 4
 """A header row that is read word by word holds at least so many known headers."""
 _DIGIT = re.compile(r"[0-9]")
@@ -54,71 +54,6 @@ class Layout:
 
     above: tuple[int, ...]
     tables: tuple[OrderTable, ...]
-
-
-def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
-    """Return the table with a first column headed ID that counts 1, 2, 3 taken as line numbers.
-
-    Only where another column gives the diameter: "ID" is more often the inside diameter.
-    """
-    first = table.columns[0]
-    others = [
-        column for column in table.columns[1:] if column.meaning.field in ("diameter", "radius", "large")
-    ]
-    if first.header.strip().lower() != "id" or not others:
-        return table
-    texts = [
-        text_of(sheet.rows[row][first.index]) for row in table.rows if first.index < len(sheet.rows[row])
-    ]
-    numbers = [int(text) for text in texts if text.isdecimal() and len(text) < 6]
-    steps = {after - before for before, after in pairwise(numbers)}
-    if len(numbers) != len(texts) or len(numbers) < 2 or not steps <= {1, 10}:
-        return table
-    return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
-
-
-def settled_by_cells(sheet: Sheet, table: OrderTable) -> OrderTable:
-    """Return the table with the headings that mean two things settled by what stands under them."""
-    fields = [column.meaning.field for column in table.columns]
-    columns: list[TableColumn] = []
-    for column in table.columns:
-        field = column.meaning.field
-        if field == "reqd":
-            field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
-        elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
-            sized = {"thickness", "gauge", "size"} & set(fields)
-            field = field if sized or not _fractions(sheet, table, column) else "thickness"
-        elif field == "multiplier" and not _counts(sheet, table, column):
-            field = "unit"
-        elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
-            named = any(one in fields for one in ("part_no", "drawing")) or fields.count("number") > 1
-            plain = column.header.strip().lower().strip(".°") in _NO and fields.index("number") <= len(
-                columns
-            )
-            if plain and named and _counts(sheet, table, column) and "quantity" not in fields:
-                field = "quantity"
-                fields.append("quantity")
-        columns.append(replace(column, meaning=replace(column.meaning, field=field)))
-    return replace(table, columns=tuple(columns))
-
-
-_NO = frozenset(("no", "n", "nr", "nos", "no off", "number", "#"))
-
-
-def _counts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
-    """Return whether most cells of a column are whole numbers."""
-    texts = [text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row)]
-    filled = [text for text in texts if text]
-    return bool(filled) and 2 * sum(text.split()[0].isdecimal() for text in filled) > len(filled)
-
-
-def _fractions(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
-    """Return whether some cell of a column is written in inches: a weight never is."""
-    return any('"' in text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row))
-
-
-def _cells(sheet: Sheet, table: OrderTable) -> list[list[Cell]]:
-    return [sheet.rows[row] for row in table.rows]
 
 
 Recognise = Callable[[str], Meaning]
@@ -235,6 +170,8 @@ def _best_meaning(texts: list[str], recognise: Recognise) -> Meaning:
     if (not meaning.field or meaning.by_words) and len(words) > 1:
         known = [found for one in reversed(words) if (found := recognise(one)).field]
         known = [one for one in known if not (meaning.by_words and one.by_words)]
+        if not recognise(words[-1]).field:  # a title over a column says what it is part of, not what it holds
+            known = [one for one in known if one.field not in _NAMES]
         meaning = next((one for one in known if one.field != "number"), known[0] if known else meaning)
     return replace(meaning, unit=unit) if unit else meaning
 

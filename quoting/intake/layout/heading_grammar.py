@@ -17,7 +17,8 @@ _SIGNS = re.compile(r"[\u4e00-\u9fff]")
 _FUZZY = 5
 _VERY_FUZZY = 9
 _MEASURES = frozenset((
-    "quantity", "thickness", "diameter", "radius", "length", "height", "width", "girth", "angle", "chord", "rise",
+    "quantity", "thickness", "diameter", "radius", "length", "height", "width", "girth", "angle", "chord",
+    "rise",
 ))  # fmt: skip
 _ROUND = frozenset(("diameter", "radius", "large", "small"))
 _STRONG = (
@@ -71,10 +72,12 @@ def _patterns(words: Iterable[str]) -> _Patterns:
 @cache
 def _roots() -> _Roots:
     data = tomllib.loads(files(__package__).joinpath("heading_roots.toml").read_text(encoding="utf-8"))
-    tables = [{name: _patterns(words) for name, words in data[part].items()} for part in ("roles", "sides", "words")]
-    whole = {word for part in ("roles", "sides") for words in data[part].values() for word in words}
-    spelled = tuple(sorted(word for word in whole if len(word) >= _FUZZY and word.isalpha() and word.isascii()))
-    return _Roots(*tables, spelled)
+    roles, sides, words = (
+        {name: _patterns(words) for name, words in data[part].items()} for part in ("roles", "sides", "words")
+    )
+    known = {word for part in ("roles", "sides") for words in data[part].values() for word in words}
+    plain = (word for word in known if len(word) >= _FUZZY and word.isalpha() and word.isascii())
+    return _Roots(roles, sides, words, tuple(sorted(plain)))
 
 
 def heading_read(header: str) -> HeadingRead | None:

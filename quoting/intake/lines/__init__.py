@@ -1,17 +1,20 @@
 """From the rows of a file to order lines and questions, with an account of every row."""
 
 from quoting.intake.lines.line_or_questions import (
+    COLUMN,
     WHOLE,
     Assembled,
     ask_duplicate,
     assemble,
     doubt_of,
     record_of,
+    waiting,
     whole_file_questions,
 )
 from quoting.intake.lines.read_sheet import SheetWork, note_questions
 
 __all__ = [
+    "COLUMN",
     "WHOLE",
     "Assembled",
     "SheetWork",
@@ -20,5 +23,6 @@ __all__ = [
     "doubt_of",
     "note_questions",
     "record_of",
+    "waiting",
     "whole_file_questions",
 ]

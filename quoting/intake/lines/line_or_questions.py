@@ -12,6 +12,8 @@ from quoting.intake.shapes import SIZES, unit_missing
 from quoting.intake.shop_view import thickness_of
 from quoting.shop import Materials
 
+COLUMN = "column_"
+"""Begins the names of questions about a column, and of the cells that wait for their answers."""
 WHOLE = "all"
 """Stands for the line in the ids of questions that are about the whole file."""
 NOT_ROLLED = {
@@ -43,7 +45,8 @@ def draft_of(record: Record, line: str, number: str) -> Draft:
         number,
         record.place,
         tuple((name, record.values[name]) for name in KEPT if record.values.get(name))
-        + tuple((name, "yes") for name in sorted(record.values) if name.endswith("_ok") and name not in KEPT),
+        + tuple((name, "yes") for name in sorted(record.values) if name.endswith("_ok") and name not in KEPT)
+        + tuple((name, record.values[name]) for name in sorted(record.values) if name.startswith(COLUMN)),
         tuple(record.remarks),
         tuple(record.assumptions),
         tuple(record.readings),
@@ -91,10 +94,7 @@ def assemble(
     if material_open:
         reasons.append("Which material and grade?")
     waits = waiting(record.values)
-    reasons += [
-        f"A note of the sheet is about all lines: {name.removesuffix('_ok').replace('_', ' ')}."
-        for name in waits
-    ]
+    reasons += [_waits_for(name) for name in waits]
     built: OrderLine | None = None
     if not reasons:
         try:
@@ -106,6 +106,12 @@ def assemble(
     state = State.PRICED if built else State.QUESTION
     row = SheetRow(record.place, state, number, "read" if built else " ".join(reasons), text)
     return Assembled(draft, row, built, tuple(questions), unit_open, material_open, waits)
+
+
+def _waits_for(name: str) -> str:
+    if name.startswith(COLUMN):
+        return f"What does column {name.removeprefix(COLUMN).rstrip('0123456789').upper()} hold?"
+    return f"A note of the sheet is about all lines: {name.removesuffix('_ok').replace('_', ' ')}."
 
 
 def waiting(values: Mapping[str, str]) -> tuple[str, ...]:

@@ -33,6 +33,7 @@ from quoting.intake.layout import (
     unit_hints,
     with_identifiers,
 )
+from quoting.intake.lines.column_asks import ColumnAsk, column_asks
 from quoting.intake.lines.girth_doubts import drop_girth_doubts
 from quoting.intake.lines.line_or_questions import Assembled, ask_duplicate, assemble
 from quoting.intake.lines.read_row import OrderRowReader
@@ -64,6 +65,7 @@ class SheetWork:
     statements: Statements = field(default_factory=Statements)
     style: NumberStyle = NumberStyle.UNKNOWN
     hints: UnitHints = field(default_factory=UnitHints)
+    column_asks: list[ColumnAsk] = field(default_factory=list)
 
     def survey(self, sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> None:
         """Hear what stands outside the tables of all sheets, and how the file writes numbers and units."""
@@ -150,7 +152,7 @@ class SheetWork:
         if table.unit_row is not None:
             self.ignore(sheet, table.unit_row, "units row")
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
-        table = settled_by_cells(sheet, with_identifiers(sheet, replace(table, rows=body)))
+        table = settled_by_cells(sheet, with_identifiers(sheet, replace(table, rows=body)), self.materials)
         self.tables.append((sheet, table))
         style = style_of(sheet, body, table)
         if style is NumberStyle.UNKNOWN:
@@ -175,7 +177,11 @@ class SheetWork:
                 reader.section = section_of(_row_text(sheet, row), self.materials, style)
             elif kind is RowKind.TOTAL:
                 reader.section = None
-        drop_girth_doubts([record for record, _ in self.records[before:]])
+        records = [record for record, _ in self.records[before:]]
+        drop_girth_doubts(records)
+        rows = [(record.place.row or 1) - 1 for record in records]
+        if all(record.place.column == "" for record in records):
+            self.column_asks += column_asks(sheet, table, rows, records)
         ends_with_note = bool(kinds) and list(kinds.values())[-1] is RowKind.NOTE
         return reader.section if ends_with_note else None
 

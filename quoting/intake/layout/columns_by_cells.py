@@ -1,0 +1,120 @@
+"""Settles what columns hold by the cells under their headings: running numbers, grades, sides of plate."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+from quoting.intake.layout.columns import Meaning
+from quoting.intake.layout.find_tables import OrderTable, TableColumn
+from quoting.intake.texts import BASIS_WORDS
+from quoting.shop import Materials
+from quoting.tables import Cell, Sheet, text_of
+
+_ROUND = frozenset(("diameter", "radius", "large", "small"))
+
+
+def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with a first column headed ID that counts 1, 2, 3 taken as line numbers.
+
+    Only where another column gives the diameter: "ID" is more often the inside diameter.
+    """
+    first = table.columns[0]
+    others = [
+        column for column in table.columns[1:] if column.meaning.field in ("diameter", "radius", "large")
+    ]
+    if first.header.strip().lower() != "id" or not others:
+        return table
+    texts = [
+        text_of(sheet.rows[row][first.index]) for row in table.rows if first.index < len(sheet.rows[row])
+    ]
+    numbers = [int(text) for text in texts if text.isdecimal() and len(text) < 6]
+    steps = {after - before for before, after in pairwise(numbers)}
+    if len(numbers) != len(texts) or len(numbers) < 2 or not steps <= {1, 10}:
+        return table
+    return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
+
+
+def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> OrderTable:
+    """Return the table with the headings that mean two things, or nothing, settled by their cells."""
+    table = _without_running_quantity(sheet, table)
+    fields = [column.meaning.field for column in table.columns]
+    columns: list[TableColumn] = []
+    for column in table.columns:
+        field = column.meaning.field
+        if field == "reqd":
+            field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
+        elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
+            sized = {"thickness", "gauge", "size"} & set(fields)
+            field = field if sized or not _fractions(sheet, table, column) else "thickness"
+        elif field == "multiplier" and not _counts(sheet, table, column):
+            field = "unit"
+        elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
+            named = any(one in fields for one in ("part_no", "drawing")) or fields.count("number") > 1
+            plain = column.header.strip().lower().strip(".°") in _NO and fields.index("number") <= len(
+                columns
+            )
+            if plain and named and _counts(sheet, table, column) and "quantity" not in fields:
+                field = "quantity"
+                fields.append("quantity")
+        elif not field:
+            field = _told_by_cells(sheet, table, column, (fields, materials))
+            fields.append(field)
+        columns.append(replace(column, meaning=replace(column.meaning, field=field)))
+    return replace(table, columns=tuple(columns))
+
+
+def _told_by_cells(
+    sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
+) -> str:
+    """Return the field of a column with an unknown heading where its cells leave no doubt, or nothing."""
+    fields, materials = known
+    texts = [text for text in _texts(sheet, table, column) if text]
+    if not texts:
+        return ""
+    if "basis" not in fields and _ROUND & set(fields):
+        sides = [text.lower().strip(". ").replace(".", "") in BASIS_WORDS for text in texts]
+        if all(sides) and not all(text.isdecimal() for text in texts):
+            return "basis"
+    if "material" not in fields and all(any(sign.isdecimal() for sign in text) for text in texts):
+        found = [materials.find(text) for text in texts]
+        if all(len(one.keys) == 1 and not one.rest for one in found) and not all(
+            text.isdecimal() for text in texts
+        ):
+            return "material"
+    return ""
+
+
+def _without_running_quantity(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with a first column headed "Nr" that counts 1, 2, 3 taken as line numbers."""
+    named = [column for column in table.columns if column.meaning.field == "quantity"]
+    first = table.columns[0]
+    if len(named) < 2 or named[0] is not first or "number" in [one.meaning.field for one in table.columns]:
+        return table
+    numbers = [int(text) for text in _texts(sheet, table, first) if text.isdecimal() and len(text) < 6]
+    if {after - before for before, after in pairwise(numbers)} <= {1, 10} and numbers[:1] in ([1], [10]):
+        return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
+    return table
+
+
+def _texts(sheet: Sheet, table: OrderTable, column: TableColumn) -> list[str]:
+    return [text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row)]
+
+
+_NO = frozenset(("no", "n", "nr", "nos", "no off", "number", "#"))
+
+
+def _counts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether most cells of a column are whole numbers."""
+    texts = [text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row)]
+    filled = [text for text in texts if text]
+    return bool(filled) and 2 * sum(text.split()[0].isdecimal() for text in filled) > len(filled)
+
+
+def _fractions(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether some cell of a column is written in inches: a weight never is."""
+    return any('"' in text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row))
+
+
+def _cells(sheet: Sheet, table: OrderTable) -> list[list[Cell]]:
+    return [sheet.rows[row] for row in table.rows]
