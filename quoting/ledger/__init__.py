@@ -2,6 +2,16 @@
 
 from quoting.ledger.choose import chosen, to_be_lost, to_be_won
 from quoting.ledger.copies import copies, restore, tables_out
+from quoting.ledger.floor_reports import (
+    BOX_FIELDS,
+    FloorReport,
+    FloorTask,
+    keep_report,
+    plan_names,
+    plates_by_job,
+    reports_of,
+    tasks_of,
+)
 from quoting.ledger.jobs import STATES, LedgerJob, change_job, jobs_of, keep_jobs, promised, without_promised
 from quoting.ledger.open_ledger import Ledger, ledger_of
 from quoting.ledger.plans import (
@@ -32,10 +42,13 @@ from quoting.ledger.runs import run_record
 from quoting.ledger.sheets import OrderWords, SheetSeen, tags_of, take_tag
 
 __all__ = [
+    "BOX_FIELDS",
     "LOST",
     "OPEN",
     "STATES",
     "WON",
+    "FloorReport",
+    "FloorTask",
     "Issued",
     "Ledger",
     "LedgerJob",
@@ -55,20 +68,25 @@ __all__ = [
     "keep_jobs",
     "keep_plan",
     "keep_quotes",
+    "keep_report",
     "keep_stops",
     "last_plan",
     "ledger_of",
     "lines_of",
     "note_event",
+    "plan_names",
+    "plates_by_job",
     "plates_of",
     "promised",
     "quoted_order",
+    "reports_of",
     "restore",
     "run_record",
     "stops_of",
     "tables_out",
     "tags_of",
     "take_tag",
+    "tasks_of",
     "to_be_lost",
     "to_be_won",
     "without_promised",

@@ -7,7 +7,8 @@
 - `jobs`: won lines with where they stand and what the scheduler wishes of them
 - `plates`: plates of jobs, promised until they are cut; `job_plates`: which job is cut from which
 - `stops`: machines that are down and people who are away; `plans`: as published; `events`: what was done
-- `minutes`: typed-in minutes of a job's work; `numbers`: the last quote number given out for each day
+- `actuals`: what the floor wrote down of each task of a published plan (minutes, mm), with the cells it stood
+  in and what was planned; `numbers`: the last quote number given out for each day
 """
 
 from __future__ import annotations
@@ -186,15 +187,24 @@ PLANS = Table(
 
 EVENTS = Table("events", METADATA, _id(), _text("at"), _text("kind"), _text("subject"), _text("text"))
 
-MINUTES = Table(
-    "minutes",
+ACTUALS = Table(
+    "actuals",
     METADATA,
     _id(),
-    _of("jobs"),
+    _text("task", unique=True),
     _text("kind"),
-    Column("minutes", Float, nullable=False),
-    _text("typed"),
+    _text("line"),
+    _text("machine"),
+    _text("day"),
+    *(Column(name, Float, nullable=True) for name in ("setup", "run", "both")),
+    *(Column(name, Integer, nullable=True) for name in ("good", "scrap", "passes")),
+    *(Column(name, Float, nullable=True) for name in ("readout", "girth", "diameter")),
+    _text("heat"),
     _text("by"),
+    _text("remark"),
+    _text("cells"),
+    _text("planned"),
+    _text("plan"),
 )
 
 NUMBERS = Table(

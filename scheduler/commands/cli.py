@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from quoting.core import UNFINISHED
+from scheduler.commands.actuals_commands import floor
 from scheduler.commands.ending import guarded
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
@@ -75,7 +76,7 @@ def main(context: click.Context) -> None:
         click.echo(f"{context.get_help()}\n\n{what_next(Path())}")
 
 
-for _command in (init, shop, watch, won, lost, plan, rush, renew, ledger):
+for _command in (init, shop, watch, won, lost, plan, rush, floor, renew, ledger):
     main.add_command(_command)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -14,8 +14,10 @@ from quoting.core import Effort, InputError, first_few
 from quoting.ledger import STATES, jobs_of, keep_plan, last_plan, ledger_of
 from quoting.shop import Shop, load_shop
 from scheduler.books import write_run_schedule
+from scheduler.commands.floor_job import floor_writers
 from scheduler.commands.ledger_floor import LedgerFloor
 from scheduler.commands.week_summary import week_rows
+from scheduler.floorbook import floor_tasks
 from scheduler.jobsbook import JobsBook, read_jobs_book, write_jobs_book
 from scheduler.replanning import Published, PublishedWork, Replanned, ReplanRules, published_of, replan
 
@@ -62,10 +64,11 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
             datetime.now().isoformat(" ", "seconds"),
             request.moment.isoformat(" ", "minutes"),
             str(found.week.plan.total),
-            _written(now),
+            _written(now) | {"tasks": [asdict(task) for task in floor_tasks(found.week, shop)]},
         )
         writers = _writers(found, floor.book(now), request, shop)
         if request.keep:
+            writers |= floor_writers(connection, shop)
             paths = folder.write(writers, complete=connection.commit)
         else:
             paths = folder.write(writers)

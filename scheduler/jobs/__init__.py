@@ -1,5 +1,6 @@
 """From a record's won lines to operations, set-ups and lots."""
 
+from scheduler.jobs.boxes import FLOOR_BOXES, box_label
 from scheduler.jobs.lots import in_two_lots, soonest
 from scheduler.jobs.operations import (
     CUT,
@@ -8,6 +9,7 @@ from scheduler.jobs.operations import (
     RE_ROUND,
     ROLL,
     ShopOperation,
+    floor_id,
     make_jobs,
     make_work,
     setup_matrix,
@@ -20,12 +22,15 @@ __all__ = [
     "CUT",
     "CUTTING_STATIONS",
     "DAY_MIN",
+    "FLOOR_BOXES",
     "RE_ROUND",
     "ROLL",
     "PlateToCut",
     "Setup",
     "ShopOperation",
     "WonLine",
+    "box_label",
+    "floor_id",
     "in_two_lots",
     "make_jobs",
     "make_work",

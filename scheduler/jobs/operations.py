@@ -155,3 +155,13 @@ def _state(line: WonLine) -> RollState:
         crane=line.crane,
         part=f"{line.material} {line.thickness_mm:.2f} x {line.diameter_mm:.1f} x {line.width_mm:.1f}",
     )
+
+
+def floor_id(work: ShopOperation) -> str:
+    """Return what the floor calls an operation, on every paper: the job, with its lot, re-rounding said.
+
+    A plate that is cut goes by its own name.
+    """
+    if work.line is None:
+        return work.plate.id if work.plate else work.operation.id
+    return f"{work.line.work_name} {RE_ROUND}" if work.kind == RE_ROUND else work.line.work_name

@@ -1,11 +1,13 @@
 """The scheduler's working surface: the jobs book, written with the plan and read back with edits."""
 
+from scheduler.jobsbook.cells import CellReader
 from scheduler.jobsbook.read_jobs import BookRules, JobRules, read_jobs_book
 from scheduler.jobsbook.rows import JobRow, JobsBook, PlateRow, StopRow
 from scheduler.jobsbook.write_jobs import write_jobs_book
 
 __all__ = [
     "BookRules",
+    "CellReader",
     "JobRow",
     "JobRules",
     "JobsBook",

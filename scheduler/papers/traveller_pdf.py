@@ -25,6 +25,7 @@ from quoting.drawings import (
 )
 from quoting.shop import Shop
 from scheduler.calendar import day_short
+from scheduler.jobs import box_label, floor_id
 from scheduler.papers.checks import PINCH_HOW
 from scheduler.papers.job_sheet import BlankKind, JobSheet, job_sheets
 from scheduler.papers.pictures import blank_picture, roll_pictures
@@ -85,7 +86,7 @@ def _page(pages: PdfPages, sheet: JobSheet, sizes: Sizes, shop: Shop, made: date
     below = max(_dial(pages, sheet, sizes), _set_up(pages, sheet, sizes))
     below = _three_columns(pages, sheet, below + 2)
     more = _mind(pages, sheet, below + 1.2)
-    _boxes(pages)
+    _boxes(pages, floor_id(sheet.slot.work))
     plan = f"plan from {day_short(made)} {made.year}"
     foot = f"{shop.name} · {plan} · page {pages.number} · computed, not measured"
     if gone := lost(sheet_texts(sheet)):
@@ -360,11 +361,11 @@ def _cautions_high(pages: PdfPages, sheet: JobSheet, size: float) -> float:
     return max(ends)
 
 
-def _boxes(pages: PdfPages) -> None:
-    """Draw what is written down: measured plate, heat, last reading, passes, minutes, good and scrap."""
+def _boxes(pages: PdfPages, job: str) -> None:
+    """Draw what is written down, under the floor book's letters; the job's id stands where they begin."""
     names = (
-        ("thickness measured", "heat no.", "last reading", "passes", "template ok"),
-        ("set-up min", "rolling min", "good", "scrap", "name, day"),
+        ("thickness measured", *map(box_label, ("heat", "readout", "passes")), "template ok"),
+        (f"{job} {box_label('setup')}", *map(box_label, ("run", "good", "scrap")), f"{box_label('by')}, day"),
     )
     widths = (38.0, 50.0, 36.0, 26.0, 40.0)
     for row, labels in enumerate(names):

@@ -16,16 +16,17 @@ from pathlib import Path
 from quoting.drawings import QUIET, PageForm, PdfPages, Pen, letters_for, lost
 from quoting.shop import Shop
 from scheduler.calendar import day_short, hours_words
-from scheduler.jobs import RE_ROUND, WonLine
+from scheduler.jobs import RE_ROUND, WonLine, box_label, floor_id
 from scheduler.papers.sizes import Sizes
 from scheduler.week import PlannedOperation, WeekPlan, begin_of
 
-_HEADS = ("start", "job", "off", "part", "plate", "run", "until", "due", "lift", "done")
+_HEADS = ("start", "job", "off", "part", "plate", "run", "until", "due", "lift", "a, b min")
 _ENDS = (0.0, 17.0, 44.0, 54.0, 128.0, 167.0, 181.0, 199.0, 219.0, 244.0)
 _BAND = "#E4E4E4"
 _JOB_H, _SETUP_H, _TEXT, _SMALL = 9.6, 5.6, 4.2, 3.4
 _DAY_H = 8.5
 _WAITED_MIN = 1
+_LETTERS = [box_label(name)[0] for name in ("setup", "run")]
 
 
 def write_week_sheets(week: WeekPlan, shop: Shop, path: Path) -> None:
@@ -157,7 +158,7 @@ def _job(pages: PdfPages, slot: PlannedOperation, sizes: Sizes, late: bool, y: f
     )
     cells = (
         (start, "", True),
-        (line.name, "", True),
+        (line.name, floor_id(slot.work) if floor_id(slot.work) != line.name else "", True),
         (str(line.quantity), "", True),
         (f"{again}{line.part}", line.customer, False),
         (f"{sizes.both(line.thickness_mm)} {line.material}", f"{sizes.both(line.width_mm)} wide", False),
@@ -169,9 +170,17 @@ def _job(pages: PdfPages, slot: PlannedOperation, sizes: Sizes, late: bool, y: f
     for left, right, (words, under, bold) in zip(_ENDS, _ENDS[1:], cells, strict=False):
         pages.text(left + 1, y + 4.6, words, _TEXT, bold=bold, room=right - left - 2)
         pages.text(left + 1, y + 8.4, under, _SMALL - 0.2, bold=under == "LATE", room=right - left - 2)
-    pages.box(_ENDS[-1] + 1, y + 0.8, pages.width - _ENDS[-1] - 1, _JOB_H - 1.6)
+    _boxes(pages, y)
     pages.rule(0, y + _JOB_H, pages.width, y + _JOB_H, pen=Pen(0.25))
     return y + _JOB_H
+
+
+def _boxes(pages: PdfPages, y: float) -> None:
+    """Draw the boxes for set-up and rolling minutes, under the floor book's letters."""
+    left, half = _ENDS[-1] + 0.5, (pages.width - _ENDS[-1] - 0.5) / 2
+    for index, letter in enumerate(_LETTERS):
+        pages.box(left + index * half, y + 0.8, half - 0.4, _JOB_H - 1.6)
+        pages.quiet(left + index * half + 0.6, y + 3.8, letter, _SMALL - 0.3)
 
 
 def _lift(line: WonLine) -> str:

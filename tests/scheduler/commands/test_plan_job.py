@@ -11,7 +11,7 @@ import openpyxl
 import pytest
 from click.testing import CliRunner, Result
 
-from quoting.ledger import jobs_of, last_plan, ledger_of, stops_of
+from quoting.ledger import jobs_of, last_plan, ledger_of, reports_of, stops_of
 from scheduler.commands import main
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
@@ -136,3 +136,50 @@ def test_a_rush_is_only_a_question(shop: Path) -> None:
     with ledger_of(shop).reading() as connection:
         assert last_plan(connection) == before
     assert "no open job is called Z-9" in typed("rush", "Z-9", "--by", "2026-12-02", *usual).output
+
+
+def reported(monday: Path, path: Path, **boxes: object) -> Path:
+    """The floor book of Tuesday's plan with the first two tasks of its first roll filled in."""
+    book = openpyxl.load_workbook(next((monday / "one").glob("floor-*.xlsx")))
+    sheet = next(sheet for sheet in book if sheet.title != "Shear" and sheet["A6"].value)
+    for row in (5, 6):
+        for letter, value in boxes.items():
+            place = next(int(cell.column) for cell in sheet[4] if str(cell.value).startswith(f"{letter} "))
+            sheet.cell(row, place).value = sheet.cell(row, 5).value if value == "all" else value  # type: ignore[assignment]
+    book.save(path)
+    return path
+
+
+def test_what_the_floor_writes_moves_the_jobs_and_counts_once(
+    monday: Path, shop: Path, tmp_path: Path
+) -> None:
+    half = reported(monday, tmp_path / "half.xlsx", a="6:40-7:00")
+    done = typed("floor", half, "--shop", shop)
+    assert done.exit_code == 0, done.output
+    assert "half.xlsx: 2 tasks taken, 0 as known" in done.output
+    with ledger_of(shop).reading() as connection:
+        begun = [job.line for job in jobs_of(connection) if job.state == "on the roll"]
+        assert all(report.planned for report in reports_of(connection))
+    assert len(begun) == 2
+    whole = reported(monday, tmp_path / "whole.xlsx", a="6:40-7:00", b="1 h 5", d="all", l="as planned")
+    assert typed("floor", whole, "--shop", shop).exit_code == 0
+    again = typed("floor", whole, half, "--shop", shop)
+    assert again.output.count("0 tasks taken, 2 as known") == 2
+    with ledger_of(shop).reading() as connection:
+        assert sorted(job.line for job in jobs_of(connection) if job.state == "rolled") == sorted(begun)
+        reports = reports_of(connection)
+    assert [(report.setup, report.run, report.remark) for report in reports] == [(20, 65, "as planned")] * 2
+    wrong = reported(monday, tmp_path / "wrong.xlsx", b=-4)
+    refused = typed("floor", wrong, "--shop", shop)
+    assert refused.exit_code == 1
+    assert "is less than no time" in refused.output
+    with ledger_of(shop).reading() as connection:
+        assert reports_of(connection) == reports, "nothing that was written down is lost"
+
+
+def test_a_new_floor_book_shows_what_is_known(monday: Path, shop: Path, tmp_path: Path) -> None:
+    typed("floor", reported(monday, tmp_path / "half.xlsx", a=17), "--shop", shop)
+    assert typed("floor", "--shop", shop, "--out", tmp_path / "new").exit_code == 0
+    book = openpyxl.load_workbook(next((tmp_path / "new").glob("floor-*.xlsx")))
+    assert [sheet["I5"].value for sheet in book].count(17) == 1
+    assert "no floor book is given" in typed("floor", "--shop", shop).output

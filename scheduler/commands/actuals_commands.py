@@ -1,0 +1,35 @@
+"""The commands about what really happened; nothing heavy is imported before one of them runs."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from scheduler.commands.ending import guarded
+from scheduler.commands.options import FORCE, SHOP, options
+
+
+@click.command()
+@click.argument("books", nargs=-1, type=click.Path(path_type=Path), metavar="[FLOOR.xlsx]...")
+@options(SHOP)
+@click.option(
+    "--out", "out_dir", type=click.Path(path_type=Path), default=None, help="Folder for a new floor book."
+)
+@click.option("--days", type=click.IntRange(1, 366), default=7, show_default=True, help="Days of a new book.")
+@options(FORCE)
+def floor(books: tuple[Path, ...], **given: Any) -> None:
+    """Read back what the floor wrote down: minutes, pieces, readings; jobs move by it.
+
+    A book may be partly filled and given again: nothing counts twice, a row that cannot be is told by its
+    cell and every other is taken. Without a book, a new one of the plan published last is written to --out.
+    """
+
+    def work() -> int:
+        from scheduler.commands.floor_job import FloorRequest, floor_job  # noqa: PLC0415 - heavy
+
+        return floor_job(FloorRequest(books=books, **given))
+
+    sys.exit(guarded(work))
