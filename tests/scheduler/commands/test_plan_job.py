@@ -140,12 +140,12 @@ def test_a_rush_is_only_a_question(shop: Path) -> None:
 
 def reported(monday: Path, path: Path, **boxes: object) -> Path:
     """The floor book of Tuesday's plan with the first two tasks of its first roll filled in."""
-    book = openpyxl.load_workbook(next((monday / "one").glob("floor-*.xlsx")))
+    book: Any = openpyxl.load_workbook(next((monday / "one").glob("floor-*.xlsx")))
     sheet = next(sheet for sheet in book if sheet.title != "Shear" and sheet["A6"].value)
     for row in (5, 6):
         for letter, value in boxes.items():
             place = next(int(cell.column) for cell in sheet[4] if str(cell.value).startswith(f"{letter} "))
-            sheet.cell(row, place).value = sheet.cell(row, 5).value if value == "all" else value  # type: ignore[assignment]
+            sheet.cell(row, place).value = sheet.cell(row, 5).value if value == "all" else value
     book.save(path)
     return path
 

@@ -43,7 +43,7 @@ def book(tmp_path: Path) -> Path:
 
 def fill(path: Path, *writes: tuple[str, str, str, Any], sheet_head: str = "") -> Path:
     """Write into boxes: sheet, task, letter of the box (or a heading), value."""
-    book = openpyxl.load_workbook(path)
+    book: Any = openpyxl.load_workbook(path)
     for name, task, letter, value in writes:
         sheet = book[name]
         column = next(c.column for c in sheet[4] if str(c.value).split(" ")[0] == letter or c.value == letter)
@@ -104,7 +104,7 @@ def test_a_box_that_cannot_be_is_told_by_its_cell_and_the_other_rows_are_taken(
 
 
 def test_a_job_nobody_knows_or_that_was_dropped_is_told(book: Path) -> None:
-    changed = openpyxl.load_workbook(book)
+    changed: Any = openpyxl.load_workbook(book)
     changed[SMALL]["A5"].value = "Z-77"
     changed[SMALL]["A6"].value = "A-7"
     changed.save(book)
@@ -117,7 +117,7 @@ def test_a_job_nobody_knows_or_that_was_dropped_is_told(book: Path) -> None:
 
 
 def test_a_row_twice_and_a_total_that_does_not_add_up_are_told(book: Path) -> None:
-    changed = openpyxl.load_workbook(book)
+    changed: Any = openpyxl.load_workbook(book)
     changed[SMALL]["A6"].value = "A-1"
     changed[SMALL]["J5"].value, changed[SMALL]["J6"].value = 50, 60
     changed.save(book)
