@@ -30,6 +30,8 @@ _THICK, _THIN, _DASHED = Pen(0.5), Pen(0.2), Pen(0.2, QUIET, (2.5, 1.2))
 _LEAST_SIDE_MM, _LEAST_BROKEN_MM = 9.0, 14.0
 _SIZE_MM, _NAME_MM = 4.4, 3.2
 _ARROW_MM = 2.2
+_LEAST_MM = 2.85
+"""8 points."""
 TO_SCALE, NOT_TO_SCALE = "true to scale", "not to scale"
 
 
@@ -79,9 +81,10 @@ def blank_sketch(
         items, scale = _rectangle(outline, length, grain, size_mm, extras)
     else:
         items, scale = _sector(outline, length, grain, size_mm, extras)
+    right = size_mm[0] - (SECTION_MM if extras.prep and isinstance(outline, Rectangle) else 0.0)
     items += [
-        Words(size_mm[0] - 24, 0.9, "INSIDE FACE UP", 3.0, "end", bold=True),
-        Words(size_mm[0] - 1, 0.9, scale, 2.9, "end", ink=QUIET),
+        Words(right - 24, 0.9, "INSIDE FACE UP", 3.0, "end", bold=True),
+        Words(right - 1, 0.9, scale, 2.9, "end", ink=QUIET),
     ]
     return Sketch(0, 0, *size_mm, 1.0, tuple(items), f"flat blank, inside face up, {scale}")
 
@@ -126,11 +129,19 @@ def _diagonals(x: float, y: float, dx: float, dy: float, words: str) -> list[Ite
         open_line((x, y), (x + dx, y + dy), pen=_DASHED),
         open_line((x, y + dy), (x + dx, y), pen=_DASHED),
     ]
-    size = min(3.2, (dx - 4) / (0.54 * (len(words) + 10)))
-    if size < 1.9 or dy < 8:
-        return [*lines, Words(x, y + dy + 0.8, f"both diagonals {words}", 2.85)]
+    one, two = ((dx - 4) / (0.54 * letters) for letters in (len(words) + 10, max(len(words), 9)))
     middle = x + dx / 2, y + dy / 2
-    return [*lines, Words(middle[0], middle[1] - 1, f"diagonals {words}", size, "middle", behind=PAPER)]
+    if one >= _LEAST_MM and dy >= 8:
+        size = min(3.2, one)
+        return [*lines, Words(middle[0], middle[1] - 1, f"diagonals {words}", size, "middle", behind=PAPER)]
+    if two >= _LEAST_MM and dy >= 14:
+        size = min(3.2, two)
+        rows = zip((0.6, -1.3 * size), ("diagonals", words), strict=True)
+        return [
+            *lines,
+            *(Words(middle[0], middle[1] + up, row, size, "middle", behind=PAPER) for up, row in rows),
+        ]
+    return [*lines, Words(x, y + dy + 0.8, f"both diagonals {words}", _LEAST_MM)]
 
 
 def _break(x: float, y: float, dx: float, dy: float) -> list[Item]:
@@ -167,8 +178,8 @@ def _across(x: float, y: float, y2: float, words: str, edge: float) -> list[Item
 
 
 def _fitting(words: str, room: float) -> float:
-    """Return the size of letters at which a value stands within its line, or a little over it."""
-    return max(3.0, min(_SIZE_MM, 1.25 * room / (0.56 * len(words))))
+    """Return the size of letters at which a value stands within its line, else the least that is read."""
+    return max(_LEAST_MM, min(_SIZE_MM, 0.95 * room / (0.56 * len(words))))
 
 
 def _arrow(at: tuple[float, float], into: tuple[int, int]) -> Line:
@@ -196,7 +207,7 @@ def _sector(
     blank: Sector, length: LengthWords, grain: str, size_mm: tuple[float, float], extras: BlankExtras
 ) -> tuple[list[Item], str]:
     """Draw a sector with its axis upright; its sizes stand beside it, by name."""
-    room = 0.5 * size_mm[0], size_mm[1] - 12.0
+    room = 0.46 * size_mm[0], size_mm[1] - 12.0
     half = radians(blank.angle_deg) / 2
     outer, inner = blank.outer_radius_mm, blank.inner_radius_mm
     wide = 2 * outer * (sin(half) if half < radians(90) else 1.0)
@@ -261,14 +272,15 @@ def _sector_list(
         rows.append(("grain", f"{grain} the axis"))
     if extras.seam_offset_mm:
         rows.append(("next seam off", length(extras.seam_offset_mm)))
-    x, right, y = 0.55 * size_mm[0], size_mm[0] - 1, size_mm[1] - 9.0
+    x, right, y = 0.51 * size_mm[0], size_mm[0] - 1, size_mm[1] - 9.0
     step = min(8.0, (size_mm[1] - 12) / (len(rows) + bool(extras.prep)))
     items: list[Item] = []
     for row, (name, value) in enumerate(rows):
         at = y - row * step
+        size = _fitting(value, right - x - 0.55 * _NAME_MM * len(name) - 1)
         items += [
             Words(x, at, name, _NAME_MM, ink=QUIET),
-            Words(right, at, value, _SIZE_MM - 0.6, "end", bold=True),
+            Words(right, at, value, min(size, _SIZE_MM - 0.6, 0.85 * step), "end", bold=True),
         ]
     if extras.prep:
         items += sector_edge_words(extras.prep, length, right, y - len(rows) * step)

@@ -63,7 +63,9 @@ def one_line(text: str) -> str:
     >>> one_line("Tank\\r\\n 1\\x00")
     'Tank 1'
     """
-    return " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
+    if not text.isprintable():
+        text = "".join(letter if letter.isprintable() else " " for letter in text)
+    return " ".join(text.split())
 
 
 def letter_height(rows: tuple[str, ...], room: tuple[float, float], most: float) -> tuple[float, bool]:

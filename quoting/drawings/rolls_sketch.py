@@ -21,6 +21,8 @@ _STEPS = 24
 _TURNS = 30
 _LONGEST_TURN = 1.55 * pi
 _PLATE = "#B9B9B9"
+_WORDS_MM = 3.4
+"""The row under the rolls that says which way the plate runs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,10 +94,10 @@ def rolls_sketch(
 ) -> Sketch:
     """Return the picture on `size_mm` of paper, rolls and plate to one scale."""
     left, right, low, high = _window(rolls, plate)
-    per_mm = max((right - left) / size_mm[0], (high - low) / (size_mm[1] - 5))
+    per_mm = max((right - left) / size_mm[0], (high - low) / (size_mm[1] - _WORDS_MM))
     width, height = size_mm[0] * per_mm, size_mm[1] * per_mm
     x = (left + right - width) / 2
-    y = low - 0.5 * per_mm
+    y = low - _WORDS_MM * per_mm
     bx, by = rolls.bending_at
     items: list[Item] = [
         Disc(0, rolls.top_mm, rolls.top_mm, Pen(0.4)),

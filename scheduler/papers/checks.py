@@ -12,8 +12,8 @@ from scheduler.papers.limits import band_words, basis_note, girth_band_mm, round
 from scheduler.papers.sizes import Sizes
 
 PINCH_HOW = (
-    "Start at the measured thickness, same at both ends; open in small steps to the lightest gap that still "
-    "drives the plate without slip."
+    "Start at the measured thickness, both ends alike; open in small steps until it only just drives "
+    "without slip."
 )
 """Common practice, no source."""
 _CODE_SHARE = 0.01
@@ -30,9 +30,9 @@ def pinch_rows(setting: PassesRecord | None, sizes: Sizes) -> tuple[tuple[str, s
     if force is None:
         return (gap,)
     if force <= 0:
-        return gap, ("Drives", "without more pinch")
+        return gap, ("Drives", "with no more pinch")
     said = f"{force / N_PER_LBF:,.0f} lbf" if sizes.inch else f"{force / 1000:,.0f} kN"
-    return gap, ("Drives", f"from about {said}")
+    return gap, ("Drives from about", said)
 
 
 def checks_of(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tuple[tuple[str, str], ...]:
@@ -48,29 +48,43 @@ def checks_of(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tupl
     rows: list[tuple[str, str]] = []
     if line.cone:
         large = kind.large_mean_diameter_mm if kind else None
-        rows.append(("Girth outside, small edge", _girth(line, outside, arc, sizes)))
+        rows.append(("Girth outside, small", _girth(line, outside, arc, sizes)))
         if large:
             over = large + line.thickness_mm
-            rows.append(("Girth outside, large edge", _girth(line, over, arc, sizes)))
+            rows.append(("Girth outside, large", _girth(line, over, arc, sizes)))
     elif arc >= 360:
         rows.append(("Girth outside", _girth(line, outside, arc, sizes)))
     else:
         rows.append(("Arc outside", sizes.exact(outside / 2 * radians(arc))))
-        rows.append(("Template, inside radius", sizes.exact(line.diameter_mm / 2)))
+    rows.append(_template(line, setting, sizes))
+    limit = roundness_limit_mm(line) if arc >= 360 and not line.cone else None
+    if limit is not None:
+        rows.append(("Max less min dia", f"{_small(limit, sizes)} at most"))
     rows.append(("Tolerance", line.told.tolerance if line.told else ""))
-    if arc >= 360:
-        notes = [basis_note(line, sizes)] if girth_band_mm(line, outside) else []
-        if not line.cone:
-            limit = roundness_limit_mm(line)
-            most = f", at most {_small(limit, sizes)}" if limit is not None else ""
-            rows.append((f"Max less min dia{most}", ""))
-            if limit is None:
-                share = _small(_CODE_SHARE * (line.diameter_mm + line.thickness_mm), sizes)
-                notes.append(f"1 % is {share} (vessel codes).")
-            notes.append("Measure both ends and middle, 4 ways.")
-        if notes:
-            rows.append(("", " ".join(notes)))
-    return tuple(rows)
+    if arc >= 360 and not line.cone:
+        rows.append(("Max less min dia" if limit is None else "Max less min", ""))
+    notes = _notes(line, sizes, closed=arc >= 360, band=bool(arc >= 360 and girth_band_mm(line, outside)))
+    return (*rows, ("", notes)) if notes else tuple(rows)
+
+
+def _template(line: WonLine, setting: PassesRecord | None, sizes: Sizes) -> tuple[str, str]:
+    """Return the radius of the template: inside, of a cone at its small edge square to the surface."""
+    if not line.cone:
+        return "Template, inside radius", sizes.near(line.diameter_mm / 2)
+    last = [step for step in (setting.steps if setting else ()) if not step.re_roll][-1:]
+    radius = sizes.near(last[0].final_radius_mm - line.thickness_mm / 2) if last else ""
+    return "Template, small edge", radius
+
+
+def _notes(line: WonLine, sizes: Sizes, *, closed: bool, band: bool) -> str:
+    """Return what to mind while measuring."""
+    notes = [basis_note(line, sizes)] if band else []
+    if closed and not line.cone:
+        if roundness_limit_mm(line) is None:
+            share = _small(_CODE_SHARE * (line.diameter_mm + line.thickness_mm), sizes)
+            notes.append(f"1 % is {share} (vessel codes).")
+        notes.append("Measure both ends and middle, 4 ways.")
+    return " ".join(notes)
 
 
 def _girth(line: WonLine, outside_mm: float, arc_deg: float, sizes: Sizes) -> str:
@@ -107,10 +121,11 @@ def lift_rows(line: WonLine, sizes: Sizes) -> tuple[tuple[str, str], ...]:
     Two slings on a level load over 12 ft: Washington State WAC 296-24-29405.
     """
     people = f"{line.crew} {'people' if line.crew > 1 else 'person'}"
-    rows = [
-        ("Blank, computed", sizes.weight(line.weight_kg)),
-        ("Lift", f"{line.lift}, {people}"),
-    ]
+    way, _, held = line.lift.partition(" with ")
+    told = way if way == "two people" and line.crew == 2 else f"{way}, {people}"
+    rows = [("Blank weighs", sizes.weight(line.weight_kg)), ("Lift", told)]
+    if held:
+        rows.append((held.capitalize(), "needed"))
     length = line.blank.length_mm if line.blank and not line.blank.sector else 0.0
     if line.crane and length > 3657.6:
         rows.append(("Long plate", "two slings or a spreader"))

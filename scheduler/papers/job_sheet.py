@@ -6,6 +6,7 @@ the paper prints a box to write in.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -21,6 +22,8 @@ from scheduler.papers.steps import RollStep, steps_of, stop_words, tilt_words
 from scheduler.week import PlannedOperation, WeekPlan, begin_of
 
 _BASIS = {Basis.INSIDE: "ID", Basis.OUTSIDE: "OD", Basis.MEAN: "mean diameter"}
+_OF_THE_PRICE = re.compile(r"\bpric|\bquot|nothing is added|as a (name|remark)|not read as", re.I)
+"""Assumptions that say what is not in the price, or how a word was read: nothing for the roll."""
 _RADIUS = {
     Basis.INSIDE: "inside radius",
     Basis.OUTSIDE: "outside radius",
@@ -231,6 +234,7 @@ def _asked_for(line: WonLine) -> tuple[str, ...]:
 
 def _remarks(line: WonLine, setting: PassesRecord | None) -> tuple[str, ...]:
     """Return what the passes note, and what was assumed and stands on the quote."""
-    assumed = line.told.assumptions if line.told else ()
+    told = line.told.assumptions if line.told else ()
+    assumed = (text for text in told if not _OF_THE_PRICE.search(text))
     notes = setting.notes if setting else ()
     return tuple(dict.fromkeys((*notes, *(f"assumed: {text}" for text in assumed))))

@@ -3,7 +3,8 @@
 from quoting.drawings.sketch.compact import sketch_values
 from quoting.drawings.sketch.east_letters import register_east, with_fonts
 from quoting.drawings.sketch.letters import letters_for, lost
-from quoting.drawings.sketch.pdf import PageForm, PdfPages
+from quoting.drawings.sketch.page_form import PageForm
+from quoting.drawings.sketch.pdf import PdfPages
 from quoting.drawings.sketch.png import sketch_png
 from quoting.drawings.sketch.sketch import (
     PAPER,

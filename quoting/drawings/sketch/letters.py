@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.util import find_spec
 from itertools import groupby
 from pathlib import Path
@@ -47,9 +47,17 @@ class Letters:
 
     def width_mm(self, text: str, size_mm: float, *, bold: bool = False) -> float:
         """Return how wide a text is in letters of this size; a capital is about 0.72 of it high."""
-        from reportlab.pdfbase.pdfmetrics import stringWidth  # noqa: PLC0415 - heavy
+        if self.plain == _HELVETICA[0]:
+            return width_at_one(text, self.font(bold=bold)) * size_mm
+        return sum(width_at_one(part, font) for font, part in self.runs(text, bold=bold)) * size_mm
 
-        return float(sum(stringWidth(part, font, size_mm) for font, part in self.runs(text, bold=bold)))
+
+@lru_cache(maxsize=50_000)
+def width_at_one(text: str, font: str) -> float:
+    """Return how wide a text is in letters of size one: widths grow with the size."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth  # noqa: PLC0415 - heavy
+
+    return float(stringWidth(text, font, 1.0))
 
 
 def letters_for(texts: Iterable[str]) -> Letters:

@@ -62,7 +62,8 @@ def test_an_arc_has_no_girth_to_reach() -> None:
 def test_the_roundness_limit_is_the_orders_own() -> None:
     won = _won(Told("out of round 4 mm", _on(ToleranceOn.ROUND, 4.0)))
     rows = dict(checks_of(won, None, Sizes(False)))
-    assert rows["Max less min dia, at most 4 mm"] == ""
+    assert rows["Max less min dia"] == "4 mm at most"
+    assert rows["Max less min"] == ""
     assert roundness_limit_mm(_won(Told("UG-80", _on(ToleranceOn.ROUND, code="UG-80")))) == pytest.approx(9.8)
 
 
