@@ -141,6 +141,8 @@ def order_of(
     name = sender.name or head.customer
     if not work.records and not any(row.state is State.NO_QUOTE for row in work.rows):
         raise _no_lines(sheets, layouts)
+    if head.reply_to:
+        work.statements.known(head.reference, head.contact, work.materials)
     check_columns(work.tables, [record for record, _ in work.records])
     parts = work.finish(name)
     rows = [*work.rows, *(part.row for part in parts)]
@@ -168,6 +170,8 @@ def order_of(
         notes=tuple(work.notes),
         metric=work.metric > 0,
         drafts=tuple(part.draft for part in parts),
+        reply_to=head.reply_to,
+        message_id=head.message_id,
     )
     return in_own_words(order, before, read.sheets)
 
@@ -188,6 +192,14 @@ def _no_table(sheets: Sequence[Sheet], file: str) -> InputError:
     if not filled:
         return InputError(
             "the file has no filled cells", place=Place(file), would_do="ask for the sheet again"
+        )
+    texts = [text_of(cell) for sheet in filled for row in sheet.rows for cell in row[:1]]
+    unread = [text for text in texts if text.startswith("attachment not read")]
+    if unread:
+        return InputError(
+            f"no table of parts was found in the mail; {'; '.join(unread)[:300]}",
+            place=Place(file),
+            would_do="ask for the order sheet as .xlsx, .csv or a PDF with text",
         )
     sheet = filled[0]
     row = next(index for index, row in enumerate(sheet.rows) if any(not is_empty(cell) for cell in row))

@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from quoting.core import Place, column_letters
+from quoting.tables.kinds import TEXTS
 from quoting.tables.limits import Limits
-from quoting.tables.open_file import TEXTS, read_sheets
+from quoting.tables.open_file import read_sheets
 
 _HEADER_ROWS = 15
 

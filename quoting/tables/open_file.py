@@ -10,12 +10,10 @@ from pathlib import Path
 
 from quoting.core import InputError, Place, shown_name
 from quoting.tables.child import ask_formulas, ask_sheets
+from quoting.tables.kinds import BOOKS, MAILS, PAGES, TEXTS
 from quoting.tables.limits import Limits
 from quoting.tables.own_texts import check_plain
 from quoting.tables.sheet import FormulaBook, Sheet
-
-BOOKS = frozenset((".xlsx", ".xlsm", ".xls", ".ods"))
-TEXTS = frozenset((".csv", ".tsv", ".txt"))
 
 
 def read_sheets(path: str | os.PathLike[str], limits: Limits, *, links: bool = False) -> tuple[Sheet, ...]:
@@ -25,13 +23,13 @@ def read_sheets(path: str | os.PathLike[str], limits: Limits, *, links: bool = F
     """
     file = Path(path)
     _check(file, limits, links=links)
-    if file.suffix.lower() not in BOOKS | TEXTS:
+    if file.suffix.lower() not in BOOKS | TEXTS | PAGES | MAILS:
         raise InputError(
             f"files of kind {file.suffix.lower() or 'without an ending'} are not read",
             place=Place(shown_name(file)),
             would_do="save it as .xlsx, .ods or .csv",
         )
-    return ask_sheets(file, limits, text=file.suffix.lower() in TEXTS)
+    return ask_sheets(file, limits)
 
 
 def read_formula_book(path: Path, sheets: Sequence[str], limits: Limits | None = None) -> FormulaBook:

@@ -105,7 +105,7 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     rows += [sheet.rows[at] for at in rest]
     origin += [(at, -1) for at in rest]
     table = OrderTable(columns, (), None, body, body)
-    new = ReshapedSheet(sheet.file, sheet.name, rows, origin=tuple(origin))
+    new = ReshapedSheet(sheet.file, sheet.name, rows, source=sheet.source, origin=tuple(origin))
     return new, Layout(tuple(range(len(body), len(rows))), (table,))
 
 

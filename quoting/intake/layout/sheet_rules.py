@@ -41,7 +41,7 @@ LABELS = _DUE | frozenset((
     "customer", "company", "from", "client", "firm", "contact", "attn", "attention", "buyer", "reference",
     "ref", "rfq", "rfq no", "inquiry no", "enquiry no", "enquiry", "inquiry", "order no", "po", "po no",
     "project", "job", "date",
-    "your ref",
+    "your ref", "reply to", "message id",
     "our ref", "material", "matl", "grade", "phone", "email", "units", "unit",
 ))  # fmt: skip
 """Words that head a value beside them, with or without a colon."""

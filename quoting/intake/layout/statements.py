@@ -40,6 +40,7 @@ _NOUN = re.compile(r"[^\W\d_]{4,}")
 _NAME = 100
 """A number below this beside harmless words is a name: tank 2."""
 _UNITS = (Unit.MM, Unit.INCH, Unit.GAUGE)
+_WORDS = re.compile(r"\w+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +112,12 @@ class Statements:
             text = "does that change the line, its size or who supplies the plate"
             self.asks.append(SheetAsk("note_said", clause, text, lines))
 
+    def known(self, reference: str, contact: str, materials: Materials) -> None:
+        """Forget clauses that only repeat the reference of a mail or its sender: both stand on the
+        quote. One that says something of work, grade or size is kept.
+        """
+        self.unused = [text for text in self.unused if not _repeats(text, reference, contact, materials)]
+
     def about(self, number: str) -> list[SheetAsk]:
         """Return the questions about one line by its number."""
         return [ask for ask in self.asks if ask.lines and number.lower() in ask.lines]
@@ -137,6 +144,17 @@ def _only_names(title: str, part: PartText) -> bool:
         return False
     outside = _IN_BRACKETS.sub(" ", title)
     return all(not word[0].islower() or word not in outside for word in part.unknown)
+
+
+def _repeats(text: str, reference: str, contact: str, materials: Materials) -> bool:
+    words, names = (set(_WORDS.findall(one.lower())) for one in (text, contact))
+    if words <= names:
+        return True
+    if text not in reference:
+        return False
+    part = part_text(text, NumberStyle.POINT, materials)
+    marked = any(one.measure.mark or one.measure.unit or one.joined for one in part.sizes)
+    return not (part.said or part.grades or part.codes or part.unknown or marked)
 
 
 def _ask(clause: str, said: Said, lines: frozenset[str] = frozenset()) -> SheetAsk:

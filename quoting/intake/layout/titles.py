@@ -46,18 +46,26 @@ _ASKS = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """The customer's name, reference and contact; parts may be empty."""
+    """The customer's name, reference and contact, and where a mail is answered; parts may be empty."""
 
     customer: str
     reference: str
     contact: str
+    reply_to: str = ""
+    message_id: str = ""
 
 
 def heading_of(pairs: Mapping[str, str], titles: Sequence[str], stem: str) -> Heading:
     """Return the heading of a file from its `Name: value` pairs, its titles and its name without ending."""
     named, reference = _asking_title(titles)
     customer = _first(pairs, _CUSTOMER) or named or _customer_of(titles, stem)
-    return Heading(customer, _first(pairs, _REFERENCE) or reference, _first(pairs, _CONTACT))
+    return Heading(
+        customer,
+        _first(pairs, _REFERENCE) or reference,
+        _first(pairs, _CONTACT),
+        pairs.get("reply to", ""),
+        pairs.get("message id", ""),
+    )
 
 
 def _asking_title(titles: Sequence[str]) -> tuple[str, str]:

@@ -122,6 +122,12 @@ class SheetWork:
     def _unread(self, sheet: Sheet) -> None:
         """Account for the rows of a sheet without a table, or of a hidden one."""
         rows = [index for index, row in enumerate(sheet.rows) if any(not is_empty(cell) for cell in row)]
+        if sheet.heads:
+            for row in rows:
+                self.ignore(sheet, row, "who sent the mail, and its subject")
+            for name, value in said_in(sheet, tuple(rows)).pairs.items():
+                self.pairs.setdefault(name, value)
+            return
         for row in rows:
             self.ignore(sheet, row, "hidden sheet" if sheet.hidden else "no table of parts on this sheet")
         if sheet.hidden and rows:
@@ -193,6 +199,14 @@ class SheetWork:
             self.rows.append(SheetRow(record.place, State.NO_QUOTE, number, "quantity 0 in the sheet", text))
             return
         self._stated(record, frame)
+        if sheet.source:
+            record.assumptions.append(f"every value is read from {sheet.source}")
+        if row in sheet.unsure:
+            yes = Choice("yes, as read", (("columns_ok", "yes"),))
+            asked = (
+                f'The columns of this row in {sheet.source} are not certain. Read as "{text}": is that right?'
+            )
+            record.doubt(Doubt("columns_ok", record.place, text, asked, (yes,)))
         if row in sheet.hidden_rows:
             yes = Choice("yes, price it", (("hidden", "wanted"),))
             no = Choice("no, leave it out", (("hidden", "left out"),))

@@ -116,12 +116,12 @@ def _close_all() -> None:
         _readers.pop().close()
 
 
-def ask_sheets(file: Path, limits: Limits, *, text: bool) -> tuple[Sheet, ...]:
-    """Return the sheets of a workbook, or the one of a text table.
+def ask_sheets(file: Path, limits: Limits) -> tuple[Sheet, ...]:
+    """Return the sheets of a workbook, a text table, a PDF, or a mail with what is attached to it.
 
     Raises InputError when it cannot be read, breaks a limit, or ends the reader.
     """
-    answer = _ask({"what": "text" if text else "sheets"}, file, limits)
+    answer = _ask({"what": "sheets"}, file, limits)
     return tuple(sheet_of(data) for data in answer["sheets"])
 
 

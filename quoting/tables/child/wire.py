@@ -70,6 +70,9 @@ def sheet_data(sheet: Sheet) -> dict[str, Any]:
         "shown": [[*at, text] for at, text in sheet.shown.items()],
         "struck": sorted(sheet.struck),
         "asides": sheet.asides,
+        "source": sheet.source,
+        "unsure": sorted(sheet.unsure),
+        "heads": sheet.heads,
     }
 
 
@@ -86,6 +89,9 @@ def sheet_of(data: Mapping[str, Any]) -> Sheet:
         shown={(row, column): text for row, column, text in data["shown"]},
         struck=frozenset((row, column) for row, column in data["struck"]),
         asides=tuple(data["asides"]),
+        source=str(data["source"]),
+        unsure=frozenset(data["unsure"]),
+        heads=bool(data["heads"]),
     )
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from quoting.core import InputError, Place, shown_name
 from quoting.tables.child.system_limits import limit_seconds, limit_this_process
 from quoting.tables.child.wire import formulas_data, packed, refusal_data, sheet_data
-from quoting.tables.inside import read_book, read_formulas, read_text
+from quoting.tables.inside import read_any, read_formulas
 from quoting.tables.limits import Limits
 
 _LARGE = 10_000_000
@@ -56,5 +56,4 @@ def _answer(request: dict[str, Any]) -> tuple[bytes, bool]:
 def _found(request: dict[str, Any], file: Path, limits: Limits) -> dict[str, Any]:
     if request["what"] == "formulas":
         return {"book": formulas_data(read_formulas(file, request["sheets"], limits))}
-    sheets = (read_text(file, limits),) if request["what"] == "text" else read_book(file, limits)
-    return {"sheets": [sheet_data(sheet) for sheet in sheets]}
+    return {"sheets": [sheet_data(sheet) for sheet in read_any(file, limits)]}

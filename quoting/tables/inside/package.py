@@ -11,8 +11,8 @@ from __future__ import annotations
 import zipfile
 import zlib
 from collections.abc import Iterator
-from pathlib import Path
 
+from quoting.tables.inside.given import Source
 from quoting.tables.inside.refusals import DAMAGED, SMALLER, SUSPECT, UNLOCK, RefusedError
 from quoting.tables.limits import Limits
 
@@ -23,9 +23,9 @@ _PICTURES = ("xl/media/", "pictures/", "thumbnails/", "docprops/thumbnail")
 class Package:
     """The parts of an open zip under the limits; names are compared without their case, as readers do."""
 
-    def __init__(self, file: Path, limits: Limits) -> None:
+    def __init__(self, file: Source, limits: Limits) -> None:
         try:
-            self._archive = zipfile.ZipFile(file)
+            self._archive = zipfile.ZipFile(file.open("rb"))
             infos = self._archive.infolist()
         except (
             zipfile.BadZipFile,

@@ -5,9 +5,10 @@ from __future__ import annotations
 import codecs
 import csv
 import io
-from pathlib import Path, PurePath
+from pathlib import PurePath
 
 from quoting.core import InputError, Place, shown_name
+from quoting.tables.inside.given import Source, pure
 from quoting.tables.limits import Limits
 from quoting.tables.sheet import LONGEST_TEXT, Cell, Sheet
 
@@ -15,16 +16,27 @@ _LINE = 4_000
 _SEPARATORS = ("\t", ";", ",", "|")
 
 
-def read_text(file: Path, limits: Limits) -> Sheet:
+def read_text(file: Source, limits: Limits) -> Sheet:
     """Return the one sheet of a text file; its cells are all text."""
-    place = Place(shown_name(file))
+    place = Place(shown_name(pure(file)))
     text = decoded(file.read_bytes(), place)
+    letter = file.suffix.lower() == ".txt"
+    rows = rows_of_text(text, limits, place) if letter else _table(text, separator_of(text), limits, place)
+    return Sheet(shown_name(pure(file)), shown_name(PurePath(file.stem)), rows)
+
+
+def rows_of_text(text: str, limits: Limits, place: Place) -> list[list[Cell]]:
+    """Return the rows of a text that may be a table or a letter: one cell a line where it is a letter."""
+    separator = separator_of(text)
+    if _regular(text, separator):
+        return _table(text, separator, limits, place)
+    return [[_plain(line)] for line in text.splitlines()[: limits.rows]]
+
+
+def _table(text: str, separator: str, limits: Limits, place: Place) -> list[list[Cell]]:
     rows: list[list[Cell]] = []
     cells = 0
     csv.field_size_limit(1_000_000)
-    separator = separator_of(text)
-    if file.suffix.lower() == ".txt" and not _regular(text, separator):
-        return Sheet(file.name, file.stem, [[_plain(line)] for line in text.splitlines()[: limits.rows]])
     try:
         for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator):
             cells += len(row)
@@ -39,7 +51,7 @@ def read_text(file: Path, limits: Limits) -> Sheet:
         raise InputError(
             f"the text is no table ({error})", place=place, would_do="save it as .xlsx"
         ) from error
-    return Sheet(shown_name(file), shown_name(PurePath(file.stem)), rows)
+    return rows
 
 
 def _regular(text: str, separator: str) -> bool:

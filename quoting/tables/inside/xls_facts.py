@@ -7,8 +7,8 @@ The container is the compound file format ([MS-CFB]), opened by olefile; the str
 from __future__ import annotations
 
 import struct
-from pathlib import Path
 
+from quoting.tables.inside.given import Source
 from quoting.tables.inside.refusals import DAMAGED, SMALLER, UNLOCK, RefusedError, SheetFacts, reaches_too_far
 from quoting.tables.limits import Limits
 
@@ -17,12 +17,12 @@ _ERRORS = {0: "#NULL!", 7: "#DIV/0!", 15: "#VALUE!", 23: "#REF!", 29: "#NAME?", 
 _ONE_CELL = frozenset((0x0203, 0x027E, 0x00FD, 0x0204, 0x0006, 0x0205, 0x00D6))
 
 
-def xls_facts(file: Path, limits: Limits) -> list[SheetFacts]:
+def xls_facts(file: Source, limits: Limits) -> list[SheetFacts]:
     """Return the facts of each sheet in file order; RefusedError when it is locked, cut off or too large."""
     import olefile  # noqa: PLC0415 - only old workbooks need it
 
     try:
-        with olefile.OleFileIO(file) as container:
+        with olefile.OleFileIO(file.open("rb")) as container:
             if container.exists("EncryptedPackage"):
                 raise RefusedError("it is locked with a password", UNLOCK)
             name = next((name for name in ("Workbook", "Book") if container.exists(name)), None)

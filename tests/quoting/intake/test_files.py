@@ -58,9 +58,9 @@ def test_a_file_that_is_not_there(tmp_path: Path) -> None:
 
 
 def test_a_file_of_another_kind(tmp_path: Path) -> None:
-    (tmp_path / "order.pdf").write_bytes(b"%PDF")
-    expected = "order.pdf: files of kind .pdf are not read; save it as .xlsx, .ods or .csv"
-    assert refusal(tmp_path / "order.pdf") == expected
+    (tmp_path / "order.docx").write_bytes(b"PK")
+    expected = "order.docx: files of kind .docx are not read; save it as .xlsx, .ods or .csv"
+    assert refusal(tmp_path / "order.docx") == expected
 
 
 def test_a_zip_that_is_no_workbook(tmp_path: Path) -> None:
