@@ -14,7 +14,8 @@ from string import Template
 from typing import Any
 
 from quoting.shop import Shop
-from scheduler.board.board_values import board_values, due_words, minute_of, what_of
+from scheduler.board.board_values import board_values, due_words, minute_of, waits_words, what_of
+from scheduler.board.week_table import week_tables
 from scheduler.calendar import day_short, week_number
 from scheduler.papers import STANDING
 from scheduler.week import PlannedOperation, WeekPlan, begin_of
@@ -41,6 +42,7 @@ def board_page(week: WeekPlan, shop: Shop) -> str:
         script=(_HERE / "page.js").read_text("utf-8"),
         late=_late(week),
         rows=rows,
+        weeks=week_tables(week),
         loads=_loads(week),
         standing=escape(STANDING),
         plan=_json(values),
@@ -67,7 +69,8 @@ def _row(week: WeekPlan, number: int, slot: PlannedOperation, late: set[str]) ->
     if line is not None and line.id in late:
         due += " LATE"
     quantity = f"{line.quantity} × " if line else ""
-    why = slot.setup.why if slot.setup and slot.setup_minutes else ""
+    steps = slot.setup.why if slot.setup and slot.setup_minutes else ""
+    why = "; then ".join(filter(None, (steps, waits_words(slot))))
     cells = [
         _cell(slot.machine),
         _cell(day_short(begin), "when"),

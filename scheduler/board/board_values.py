@@ -75,6 +75,11 @@ def _machine(week: WeekPlan, name: str) -> dict[str, Any]:
     last = max(used, default=datetime.combine(week.start, time())) + timedelta(days=1)
     return {
         "name": name,
+        "loads": [
+            [(load.monday - week.start).days, f"{load.share:.0%}" if load.open_minutes else "closed"]
+            for load in week.loads
+            if load.machine == name
+        ],
         "open": [
             [minute_of(week, stretch.start), minute_of(week, stretch.end)]
             for stretch in week.open_times.get(name, ())
@@ -97,6 +102,7 @@ def _job(slot: PlannedOperation, machine: int, week: WeekPlan, late: set[str]) -
         "m": machine,
         **{key: minute_of(week, moment) for key, moment in times.items()},
         "setup": slot.setup_minutes,
+        "waits": waits_words(slot),
         "why": [why for why, _ in slot.setup.parts] if slot.setup and slot.setup_minutes else [],
         "qty": line.quantity if line else 1,
         "part": what,
@@ -104,6 +110,13 @@ def _job(slot: PlannedOperation, machine: int, week: WeekPlan, late: set[str]) -
         "due": due_words(line.due if line else None, rolled=line is not None),
         "late": bool(line and line.id in late),
     }
+
+
+def waits_words(slot: PlannedOperation) -> str:
+    """Return what a job waits for when it is set up; empty when it starts at once."""
+    if slot.start <= slot.setup_end or not slot.waits_for:
+        return ""
+    return f"waits for {slot.waits_for}"
 
 
 def due_words(due: date | None, *, rolled: bool) -> str:

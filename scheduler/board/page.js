@@ -21,8 +21,10 @@
   };
   const begin = (job) => (job.setup ? job.s : job.r);
 
-  // "#now=2026-12-02T09:30" shows the board as it stands then: for looking ahead, and for tests.
-  const wanted = /now=(\d+)-(\d+)-(\d+)T(\d+):(\d+)/.exec(location.hash);
+  // "#now=2026-12-02T09:30" shows the board as it stands then: for looking ahead, and for tests. What is chosen
+  // stands behind the "#" too, so that a tablet keeps its own roll when the page is opened again.
+  const asked = new URLSearchParams(location.hash.slice(1));
+  const wanted = /^(\d+)-(\d+)-(\d+)T(\d+):(\d+)$/.exec(asked.get("now") || "");
   const minuteNow = () => {
     const d = new Date();
     const p = wanted ? wanted.slice(1).map(Number)
@@ -48,7 +50,7 @@
   };
 
   const cards = (now) => {
-    const box = at("cards");
+    const box = at("cards"), held = box.contains(document.activeElement) ? document.activeElement.textContent : null;
     box.replaceChildren();
     plan.machines.forEach((machine, m) => {
       if (state.machine !== "" && Number(state.machine) !== m) return;
@@ -59,25 +61,37 @@
       card.append(make("h3", machine.name));
       card.append(running ? running_(running, now) : make("p", now < 0 || next ? "nothing running" : "done"));
       if (next) {
-        const line = make("p", "next ");
-        line.append(opener(next, "id second"), " at " + when(begin(next), dayOf(now)));
-        card.append(line, make("p", next.qty + " × " + next.part, "what"));
-        if (next.setup) card.append(make("p", "set-up " + next.setup + " min: " + next.why.join("; "), "what"));
+        const line = make("p", "", "head"), then = make("div");
+        line.append("next ", opener(next, "id second"), " at " + when(begin(next), dayOf(now)));
+        then.append(line, make("p", next.qty + " × " + next.part, "what"));
+        if (next.setup) then.append(make("p", "set-up " + next.setup + " min: " + setSteps(next), "what"));
+        card.append(then);
       }
       box.append(card);
     });
     at("now").hidden = false;
+    // drawn anew three times a minute: who works by keyboard stays on the same job
+    const same = held && [...box.querySelectorAll("button")].find((button) => button.textContent === held);
+    if (same) same.focus();
   };
+  const setSteps = (job) => job.why.join("; ") + (job.waits ? "; then " + job.waits : "");
   const running_ = (job, now) => {
-    const box = make("div");
+    const box = make("div"), day = dayOf(now);
     const setting = job.setup && now < job.e, waiting = !setting && now < job.r;
-    const head = make("p");
-    head.append(make("span", setting ? "SET-UP" : waiting ? "WAITS" : "RUNNING", "tag solid"), " ", opener(job, "id"));
+    const open = plan.machines[job.m].open;
+    const closed = open.length > 0 && !open.some((o) => o[0] <= now && now < o[1]);
+    const head = make("p", "", "head"), state_ = setting ? "SET-UP" : waiting ? "WAITS" : "RUNNING";
+    head.append(make("span", closed ? "CLOSED" : state_, "tag solid"), " ", opener(job, "id"));
     if (job.late) head.append(" ", make("span", "LATE", "tag"));
     box.append(head, make("p", job.qty + " × " + job.part, "what"));
-    if (setting) box.append(make("p", job.why.join("; ")));
-    box.append(make("p", waiting ? "set up, starts " + when(job.r, dayOf(now))
-      : "until " + when(setting ? job.e : job.f, dayOf(now))));
+    if (closed) {
+      const again = open.find((o) => o[0] > now);
+      box.append(make("p", (setting ? "in set-up" : waiting ? "set up" : "half done") +
+        (again ? ", goes on " + when(again[0], day) : "")));
+    }
+    if (setting) box.append(make("p", setSteps(job)));
+    if (waiting) box.append(make("p", job.waits || "set up"));
+    box.append(make("p", waiting ? "starts " + when(job.r, day) : "until " + when(setting ? job.e : job.f, day)));
     return box;
   };
 
@@ -117,7 +131,10 @@
         if (bar) bar.title = job.id + ", " + clock(job.r) + " to " + when(job.f, day);
       });
       if (dayOf(now) === day) put(track, now, now + 1, "nowline", "");
-      lane.append(make("b", machine.name), track);
+      const name = make("b", machine.name);
+      const load = machine.loads.find((l) => l[0] <= day && day < l[0] + 7);
+      if (load) name.append(make("small", "this week " + load[1]));
+      lane.append(name, track);
       box.append(lane);
     });
     at("lanes").hidden = false;
@@ -131,7 +148,10 @@
       row.classList.toggle("running", begin(job) <= now && now < job.f);
       shown += row.hidden ? 0 : 1;
     }
-    at("shown").textContent = shown + " of " + plan.jobs.length + " shown";
+    for (const row of document.querySelectorAll("table.week tbody tr"))
+      row.hidden = state.machine !== "" && Number(row.dataset.m) !== Number(state.machine);
+    const words = shown + " of " + plan.jobs.length + " shown";
+    if (at("shown").textContent !== words) at("shown").textContent = words;
   };
 
   const draw = (picture) => {
@@ -139,6 +159,7 @@
     const svg = document.createElementNS(space, "svg");
     svg.setAttribute("viewBox", "0 0 " + picture.w + " " + picture.h);
     svg.setAttribute("role", "img");
+    svg.style.flexGrow = picture.w / picture.h;
     svg.setAttribute("aria-label", picture.title);
     const put = (name, values, text) => {
       const made = document.createElementNS(space, name);
@@ -188,10 +209,7 @@
       make("p", plan.machines[job.m].name + ", " + dayName(day) + ", " +
         (job.setup ? "set-up " + clock(job.s) + ", " : "") + "roll " + when(job.r, day) + " to " + when(job.f, day) +
         "; " + job.due + (job.late ? ", LATE" : "")));
-    if (job.setup) body.append(make("p", "Set-up " + job.setup + " min: " + job.why.join("; ")));
-    const pictures = make("div", "", "pictures");
-    s.pictures.forEach((picture) => pictures.append(draw(picture)));
-    body.append(pictures);
+    if (job.setup) body.append(make("p", "Set-up " + job.setup + " min: " + setSteps(job)));
     const table = make("table", "", "passes");
     const names = make("tr");
     ["Pass", "End first", "Display, " + plan.unit, "In the rolls R", "Let go R"].forEach((name) => {
@@ -205,9 +223,11 @@
       const row = rows.insertRow();
       step.forEach((value, k) => row.append(make("td", value, k === 1 || k === 2 ? "big" : "")));
     }
-    body.append(table);
+    const pictures = make("div", "", "pictures");
+    s.pictures.forEach((picture) => pictures.append(draw(picture)));
+    body.append(table, make("p", "Pinch gap, both ends: " + (s.pinch[0][1] || "as measured"), "gap"), pictures);
     const all = make("div", "", "facts");
-    all.append(facts("Pinch gap, both ends", [...s.pinch, ["", plan.pinch]]), facts("Ends", s.ends),
+    all.append(facts("Pinch", [...s.pinch.slice(1), ["", plan.pinch]]), facts("Ends", s.ends),
       facts("Check", s.checks), facts("Springback", s.springback.map((text) => ["", text])), facts("Lift", s.lift));
     body.append(all, make("h3", "Mind"));
     const mind = make("ul");
@@ -233,11 +253,20 @@
     list(now);
   };
 
+  const keep = () => {
+    for (const id of Object.keys(state)) {
+      if (state[id] === "") asked.delete(id);
+      else asked.set(id, at(id).selectedOptions[0].text);
+    }
+    history.replaceState(null, "", "#" + asked);
+  };
   const fill = (id, all, values) => {
     const select = at(id);
     select.append(new Option(all, ""));
     values.forEach(([value, text]) => select.append(new Option(text, value)));
-    select.addEventListener("change", () => { state[id] = select.value; show(); });
+    select.addEventListener("change", () => { state[id] = select.value; keep(); show(); });
+    const told = [...select.options].find((option) => option.text === asked.get(id));
+    if (told) state[id] = select.value = told.value;
   };
   fill("machine", "all", plan.machines.map((machine, m) => [m, machine.name]));
   const worked = [...new Set(plan.jobs.map((job) => dayOf(begin(job))))].sort((a, b) => a - b);
@@ -246,6 +275,7 @@
   at("choose").addEventListener("submit", (event) => event.preventDefault());
   at("today").addEventListener("click", () => {
     for (const id of Object.keys(state)) { state[id] = ""; at(id).value = ""; }
+    keep();
     show();
     scrollTo(0, 0);
   });

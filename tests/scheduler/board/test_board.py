@@ -7,6 +7,8 @@ import json
 import re
 import shutil
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +19,7 @@ from scheduler.board import write_board
 from scheduler.board.board_page import board_page
 from scheduler.board.board_values import board_values, minute_of
 from scheduler.week import begin_of
-from tests.scheduler.books.sample import FORMULA, sample_week
+from tests.scheduler.books.sample import FORMULA, HEAVY, sample_week
 from tests.scheduler.papers.test_travellers import _hostile_week
 
 CHROMIUM, DRIVER = shutil.which("chromium"), shutil.which("chromedriver")
@@ -72,8 +74,8 @@ def test_the_page_holds_everything_and_names_no_address(shop: Shop) -> None:
 
 def test_without_scripts_it_is_a_table_of_the_plan(shop: Shop) -> None:
     week = sample_week()
-    table = board_page(week, shop).partition("<tbody>")[2].partition("</tbody>")[0]
-    assert table.count("<tr ") == len(week.slots)
+    table = board_page(week, shop).partition('<table id="list">')[2].partition("</tbody>")[0]
+    assert table.count("<tr data-job") == len(week.slots)
     for slot in week.slots:
         assert f'data-start="{minute_of(week, slot.start)}"' in table
 
@@ -150,7 +152,14 @@ def test_a_job_opens_its_set_up_sheet_by_keyboard_and_closes_again(
     button.send_keys(Keys.ENTER)
     sheet = _find(browser, "#sheet")[0]
     assert sheet.is_displayed()
-    for words in ("L-1: 2 off", "2.500", "Pinch gap", "Springback", "Lift", "write down"):
+    for words in (
+        "L-1: 2 off",
+        "2.500",
+        "Pinch gap, both ends: 0.250 in",
+        "Springback",
+        "Lift",
+        "write down",
+    ):
         assert words in sheet.text, words
     assert len(_find(browser, "#sheet svg")) >= 1
     sheet.send_keys(Keys.ESCAPE)
@@ -179,6 +188,55 @@ def test_a_roll_a_day_and_a_customer_can_be_chosen(shop: Shop, tmp_path: Path, b
 
 
 @needs_browser
+def test_a_tablet_keeps_its_roll_and_who_works_by_keyboard_keeps_the_job(
+    shop: Shop, tmp_path: Path, browser: Any
+) -> None:
+    from selenium.webdriver.support.select import Select  # noqa: PLC0415
+
+    path = tmp_path / "board.html"
+    write_board(sample_week(), shop, path)
+    _open(browser, path, "2026-11-30T08:30", TABLET)
+    Select(_find(browser, "#machine")[0]).select_by_visible_text(HEAVY)
+    address = browser.current_url
+    browser.get("about:blank")
+    browser.get(address)
+    assert [card.find_element("css selector", "h3").text for card in _find(browser, ".card")] == [HEAVY]
+    browser.execute_script("document.querySelector('.card button').focus()")
+    browser.execute_script("document.getElementById('day').dispatchEvent(new Event('change'))")
+    held = "return document.activeElement.textContent"
+    assert browser.execute_script(held) == _find(browser, ".card button")[0].text
+
+
+@needs_browser
+def test_a_job_that_is_set_up_says_what_it_waits_for(shop: Shop, tmp_path: Path, browser: Any) -> None:
+    week = sample_week()
+    first = next(slot for slot in week.slots if slot.line is not None and slot.setup_minutes)
+    moved = replace(first, start=first.start + timedelta(hours=2), waits_for="the crane")
+    path = tmp_path / "board.html"
+    write_board(replace(week, slots=tuple(moved if s is first else s for s in week.slots)), shop, path)
+    _open(browser, path, "2026-11-30T08:30")
+    card = _find(browser, ".card")[0].text
+    assert "WAITS" in card
+    assert "waits for the crane" in card
+    assert "then waits for the crane" in _find(browser, "#list")[0].text
+
+
+@needs_browser
+def test_a_screen_reader_finds_a_name_for_all_that_can_be_pressed(
+    shop: Shop, tmp_path: Path, browser: Any
+) -> None:
+    path = tmp_path / "board.html"
+    write_board(sample_week(), shop, path)
+    _open(browser, path, "2026-11-30T08:30")
+    tree = browser.execute_cdp_cmd("Accessibility.getFullAXTree", {})["nodes"]
+    named = {"button", "combobox", "image", "table", "columnheader", "rowheader", "heading"}
+    found = [node for node in tree if not node["ignored"] and node["role"]["value"] in named]
+    assert {"button", "combobox", "columnheader", "rowheader"} <= {node["role"]["value"] for node in found}
+    nameless = [node["role"]["value"] for node in found if not node.get("name", {}).get("value")]
+    assert set(nameless) <= {"table"}  # a table is named by the heading over it
+
+
+@needs_browser
 def test_hostile_names_are_shown_as_text_everywhere(shop: Shop, tmp_path: Path, browser: Any) -> None:
     path = tmp_path / "board.html"
     write_board(_hostile_week(), shop, path)
@@ -201,9 +259,9 @@ def test_letters_reach_three_metres_on_the_wall_and_fingers_find_buttons(
     job = _find(browser, ".card .id:not(.second)")[0]
     assert browser.execute_script(size, job) * 0.72 * 1218 / 1920 >= 15
     _open(browser, path, "2026-11-30T08:30", TABLET)
-    for button in _find(browser, "button, select"):
+    for button in _find(browser, "button, select"):  # 12 mm where a pixel is a sixth of one, as on 10 in
         if button.is_displayed():
-            assert button.size["height"] >= 44, button.text
+            assert min(button.size["height"], button.size["width"]) >= 72, button.text
 
 
 @needs_browser
