@@ -30,7 +30,7 @@ Choices made here.
 
 How it is solved; each part takes the problem as integers (`tables`) and gives a timed order:
 
-- `rules`: date order, slack order, order of a key, and apparent tardiness cost with set-ups (Lee, Bhaskaran &
+- `rules`: date order, slack order, and apparent tardiness cost with set-ups (Lee, Bhaskaran &
   Pinedo 1997, IIE Transactions 29): highest
   w_j / p_j exp(-max(d_j - p_j - t, 0) / (k1 p)) exp(-s_lj / (k2 s)) first,
   p and s the means, the best of a grid of k1 and k2.
@@ -40,11 +40,9 @@ How it is solved; each part takes the problem as integers (`tables`) and gives a
 and
   where every search may begin, so that none ends dearer.
 - `fast` with `row_kernel` (annealing, compiled): blocks moved, pairs swapped, other machines, other people
-  first, overtime windows opened and closed; of plans no dearer the one with more slack. `local`: the same
-  moves in plain code, late acceptance. `one_row`, for one machine alone: iterated local search.
+  first, overtime windows opened and closed; of plans no dearer the one with more slack. `one_row`, for one machine alone: iterated local search.
 - `cpsat` with `constraints`: intervals on each machine's axis of working minutes, one circuit with optional
-  arcs a machine, cumulatives for people and crane, warm-started; `lns` frees a few operations of it at a
-  time.
+  arcs a machine, cumulatives for people and crane, warm-started.
 - `tour`: set-ups alone are an asymmetric travelling salesman problem, solved to proof by the assignment
   bound, subtour cuts and CP-SAT on the arcs that are left.
 - `bounds` and CP-SAT: what no plan can go below. Late money that comes from queueing is hard to bound, so

@@ -21,7 +21,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from scheduler.sequence.exact.constraints import Arcs, Model, build
+from scheduler.sequence.exact.constraints import Model, build
 from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Tables, Timed, time_order
@@ -40,31 +40,26 @@ class ModelAnswer:
     infeasible: bool
 
 
-def improve(
-    tables: Tables, start: Timed | None, stop: Stop, seed: int = 0, arcs: Arcs | None = None
-) -> ModelAnswer:
-    """Solve the model from a warm start; with `arcs` only those orders are considered and the bound means
-    nothing."""
+def improve(tables: Tables, start: Timed | None, stop: Stop, seed: int = 0) -> ModelAnswer:
+    """Solve the model from a warm start."""
     if tables.problem.aim is Aim.DATES_FIRST:
-        return _dates_first(tables, start, stop, seed, arcs)
-    model = build(tables, start, arcs)
+        return _dates_first(tables, start, stop, seed)
+    model = build(tables, start)
     model.minimise(model.lateness() + model.rest())
     return _solve(model, stop, seed)
 
 
-def _dates_first(
-    tables: Tables, start: Timed | None, stop: Stop, seed: int, arcs: Arcs | None
-) -> ModelAnswer:
+def _dates_first(tables: Tables, start: Timed | None, stop: Stop, seed: int) -> ModelAnswer:
     half = Stop(
         stop.iterations, stop.work / 2, None if stop.seconds is None else stop.seconds / 2, stop.workers
     )
-    first = build(tables, start, arcs)
+    first = build(tables, start)
     first.minimise(first.lateness())
     dates = _solve(first, half, seed)
     best = dates.timed if dates.timed is not None and not dates.timed.broken else start
     if best is None or dates.infeasible:
         return dates
-    second = build(tables, best, arcs)
+    second = build(tables, best)
     second.cap(second.lateness(), best.lateness)
     second.minimise(second.rest())
     rest = _solve(second, half, seed)
@@ -77,8 +72,6 @@ def _solve(model: Model, stop: Stop, seed: int) -> ModelAnswer:
     solver = model.cp.CpSolver()
     configure(solver.parameters, stop, seed)
     solver.parameters.cp_model_presolve = _arcs(model.t) <= MOST_PRESOLVED_ARCS
-    if model.narrow:
-        solver.parameters.linearization_level = 0  # by trial: no bound wanted, so no time for relaxations
     status = solver.solve(model.m)
     if status not in (model.cp.OPTIMAL, model.cp.FEASIBLE):
         bound = int(solver.best_objective_bound) if status == model.cp.UNKNOWN and model.has_objective else 0

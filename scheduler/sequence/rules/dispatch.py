@@ -1,4 +1,4 @@
-"""Orders that a person could make by hand: by date, by a key such as thickness, and by apparent tardiness
+"""Orders that a person could make by hand: by date, by slack, and by apparent tardiness
 cost.
 
 The index of the last one is that of Lee, Bhaskaran & Pinedo 1997, "A heuristic to minimize the total
@@ -9,7 +9,7 @@ I_j(t, l) = w_j / p_j * exp(-max(d_j - p_j - t, 0) / (k1 p)) * exp(-s_lj / (k2 s
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -72,15 +72,6 @@ def date_order(tables: Tables) -> list[int]:
     """Earliest due date first; inside a job in process order."""
     tail = tails(tables)
     return sorted(range(tables.size), key=lambda i: (tables.due[tables.job[i]], tables.job[i], -tail[i], i))
-
-
-def key_order(tables: Tables, key: Mapping[str, float]) -> list[int]:
-    """Smallest key of the operation's id first (0 when it has none), then by date."""
-    tail = tails(tables)
-    names = [o.id for o in tables.problem.operations]
-    return sorted(
-        range(tables.size), key=lambda i: (key.get(names[i], 0.0), tables.due[tables.job[i]], -tail[i], i)
-    )
 
 
 def slack_order(tables: Tables) -> list[int]:

@@ -1,4 +1,4 @@
-"""Local searches, plain and compiled."""
+"""The compiled local searches: of a whole plan, and of one machine's row."""
 
 from scheduler.sequence.search.fast import Wanted, fast_search
 from scheduler.sequence.search.one_row import is_one_row, one_row_search

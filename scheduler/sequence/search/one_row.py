@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scheduler.sequence.problem_parts import Aim
-from scheduler.sequence.search.local import Search
+from scheduler.sequence.search.search_result import Search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Tables, Timed, time_order
 

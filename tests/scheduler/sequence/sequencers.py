@@ -8,7 +8,7 @@ Overtime windows are all worked: which of them pay is a question for `solve`.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Protocol
 
 from scheduler.sequence.checked_plan import finish
@@ -16,10 +16,9 @@ from scheduler.sequence.exact import improve, lower_bound
 from scheduler.sequence.plan import Plan, TracePoint
 from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.rules import best_rule
-from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order, key_order
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order
 from scheduler.sequence.search import fast_search, is_one_row, one_row_search
-from scheduler.sequence.search.large_neighbourhood import neighbourhood_search
-from scheduler.sequence.search.local import Search, local_search
+from scheduler.sequence.search.search_result import Search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Tables, Timed, money, overtime_windows, tables
 
@@ -35,17 +34,6 @@ def by_date(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
     """Earliest due date first."""
     t = _all_windows(problem)
     return _plan(t, in_order(t, date_order(t)), "date order")
-
-
-def by_key(key: Mapping[str, float]) -> Sequencer:
-    """Return the sequencer that takes operations by a key of their own, smallest first, for example
-    thickness."""
-
-    def sequencer(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
-        t = _all_windows(problem)
-        return _plan(t, in_order(t, key_order(t, key)), "key order")
-
-    return sequencer
 
 
 def by_index(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
@@ -70,9 +58,7 @@ def _compiled(t: Tables, start: Timed, stop: Stop, seed: int) -> Search:
     return fast_search(t, start, stop, seed)
 
 
-by_local_search = _searcher(local_search, "local search")
 by_compiled_search = _searcher(_compiled, "compiled search")
-by_neighbourhoods = _searcher(neighbourhood_search, "large-neighbourhood search")
 
 
 def by_constraints(problem: SequenceProblem, *, stop: Stop, seed: int = 0) -> Plan:
@@ -96,8 +82,6 @@ def _plan(t: Tables, timed: Timed, method: str, bound: int = 0, trace: tuple[Tra
 SEQUENCERS: dict[str, Sequencer] = {
     "date order": by_date,
     "apparent tardiness cost": by_index,
-    "local search": by_local_search,
     "compiled search": by_compiled_search,
     "constraint model": by_constraints,
-    "large-neighbourhood search": by_neighbourhoods,
 }

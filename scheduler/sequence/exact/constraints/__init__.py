@@ -1,11 +1,9 @@
 """The rules of the constraint model, one idea a module: variables, calendars, rows, people, jobs."""
 
 from scheduler.sequence.exact.constraints.build import build
-from scheduler.sequence.exact.constraints.rows import Arcs
 from scheduler.sequence.exact.constraints.variables import Model
 
 __all__ = [
-    "Arcs",
     "Model",
     "build",
 ]

@@ -3,17 +3,13 @@ what."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
 from typing import Any
 
 from scheduler.sequence.exact.constraints.variables import Model
 from scheduler.sequence.timing import Tables
 
-Arcs = Sequence[Collection[tuple[int, int]] | None]
-"""For each machine the followings allowed, None for all."""
 
-
-def add_row(model: Model, machine: int, allowed: Collection[tuple[int, int]] | None) -> None:
+def add_row(model: Model, machine: int) -> None:
     """Add the order of one machine: a circuit over its operations and one of them at a time."""
     t, m = model.t, model.m
     c = model.calendar_of[machine]
@@ -27,13 +23,8 @@ def add_row(model: Model, machine: int, allowed: Collection[tuple[int, int]] | N
     circuit = [(0, 0, empty)]
     for i in able:
         circuit.append((i + 1, i + 1, ~model.on[i][machine]))
-    pairs = (
-        [(i, j) for i in [-1, *able] for j in [*able, -1] if i != j]
-        if allowed is None
-        else sorted(set(allowed))
-    )
-    for i, j in pairs:
-        if (i, j) in never:
+    for i, j in ((i, j) for i in [-1, *able] for j in [*able, -1]):
+        if i == j or (i, j) in never:
             continue
         literal = m.new_bool_var(f"a{machine},{i},{j}")
         if model.hint is not None:

@@ -9,19 +9,15 @@ from scheduler.sequence.timing import Calendar, Tables, Timed
 
 
 class Model:
-    """The CP-SAT model of one problem while it is built; variables are named after the formulas in `cpsat`.
+    """The CP-SAT model of one problem while it is built; variables are named after the formulas in `cpsat`."""
 
-    `narrow`: only some orders are allowed, so that its bound means nothing.
-    """
-
-    def __init__(self, tables: Tables, hint: Timed | None, *, narrow: bool) -> None:
+    def __init__(self, tables: Tables, hint: Timed | None) -> None:
         from ortools.sat.python import cp_model  # noqa: PLC0415 - slow to load, so only when used
 
         self.cp: Any = cp_model
         self.m: Any = cp_model.CpModel()
         self.t = tables
         self.hint = hint
-        self.narrow = narrow
         self.horizon = tables.problem.horizon
         self.earliest, self.latest = time_frame(tables, hint)
         self.start: list[Any] = []
