@@ -7,7 +7,7 @@ from math import ceil, inf
 
 from quoting.blanks.cone import cone_form, cone_pieces
 from quoting.blanks.girth import developed_girth
-from quoting.blanks.sector_bounds import sector_fits
+from quoting.blanks.sector_fits import sector_fits
 from quoting.core import Arc, Cone, Cylinder, RangeError, Sector, Shape, mean_diameter
 
 MOST_CONE_SEGMENTS = 12

@@ -1,10 +1,9 @@
 """What the rolls can do with a plate, and how to roll it: mechanics of the initial-pinch plate roll on one
 page.
 
-The question is `assess(task, roll, rules)`: a `Verdict` with every limit, the governing one and ways out.
-The answer's second half is `plan_passes(task, roll, rules, verdict)`: the passes with radii and
-bending-roll positions. Both come in plural, `assess_many` and `plan_many`, which cost little more for ten
-thousand lines than for ten.
+The question is `assess_many(tasks, roll, rules)`: for each task a `Verdict` with every limit, the governing
+one and ways out. The answer's second half is `plan_many(tasks, roll, rules, verdicts)`: the passes with radii
+and bending-roll positions. Both cost little more for ten thousand lines than for ten.
 
 The plate (`bending`, `springback`)
     One mm of width is a section whose fibres follow min(E' e, max(Y', K' e^n)): elastic, yield plateau,

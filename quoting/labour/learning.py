@@ -69,17 +69,6 @@ def cumulative_average_total(pieces: int, rate: float) -> float:
     return pieces * cumulative_average_factor(pieces, rate)
 
 
-def cumulative_average_unit(piece: int, rate: float) -> float:
-    """Return the time of one piece over the first, cumulative-average form: total n less total n - 1.
-
-    >>> round(cumulative_average_unit(2, 0.9), 2)
-    0.8
-    """
-    _whole("piece", piece)
-    before = cumulative_average_total(piece - 1, rate) if piece > 1 else 0.0
-    return cumulative_average_total(piece, rate) - before
-
-
 def _whole(name: str, value: int) -> None:
     if value < 1:
         raise RangeError(name, value, "1 or more")

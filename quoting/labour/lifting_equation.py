@@ -135,17 +135,6 @@ def recommended_weight_limit(task: LiftingTask) -> float:
     return task.constants.load * multipliers(task).product
 
 
-def lifting_index(load: float, task: LiftingTask) -> float:
-    """Return LI = load over RWL; the design goal is 1 or less, above 3 nearly everyone is at raised risk.
-
-    RangeError where the limit is zero ("no load"), since the index has no value there.
-    """
-    limit = recommended_weight_limit(task)
-    if limit <= 0:
-        raise RangeError("recommended weight limit", 0, "more than 0: this lift must not be made by hand")
-    return load / limit
-
-
 def frequency_multiplier(lifts_per_minute: float, duration: Duration, *, high: bool) -> float:
     """Return FM of table 5, linear between its rows; below 0.2 a minute counts as 0.2, above 15 gives 0.
 

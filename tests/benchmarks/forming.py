@@ -14,7 +14,6 @@ import numpy as np
 
 from quoting.core import Ends
 from quoting.forming import RollTask, assess_many, plan_many
-from quoting.forming.judging.capability import assess
 from tests.quoting.forming.shop import MILD, PLAIN, PRE_BEND, RULES, STAINLESS, job, light_roll
 
 SEED = 20_240
@@ -42,7 +41,7 @@ def single_seconds(tasks: list[RollTask]) -> float:
     """Return the seconds a single verdict takes, parts one after the other."""
     start = time.perf_counter()
     for task in tasks:
-        assess(task, ROLL, RULES)
+        assess_many((task,), ROLL, RULES)
     return (time.perf_counter() - start) / len(tasks)
 
 
@@ -53,7 +52,7 @@ def main() -> None:
     parser.add_argument("--parts", type=int, default=10_000)
     options = parser.parse_args()
     tasks = invented_tasks(options.parts)
-    assess(tasks[0], ROLL, RULES)
+    assess_many(tasks[:1], ROLL, RULES)
     wall, cpu = time.perf_counter(), time.process_time()
     verdicts = assess_many(tasks, ROLL, RULES)
     plans = plan_many(tasks, ROLL, RULES, verdicts)

@@ -10,9 +10,9 @@ import pytest
 from scipy.optimize import brentq
 
 from quoting.forming.plate import moment, plate_law
-from quoting.forming.plate.bending import plastic_moment, yield_curvature
-from quoting.forming.plate.springback import final_radius
+from quoting.forming.plate.bending import yield_curvature
 from tests.published.forming_check import PublishedCheck
+from tests.quoting.forming.radii import final_radius, plastic_moment
 
 SOURCE = "Beer & Johnston, Mechanics of Materials, elastoplastic beam examples"
 BEAM = plate_law(120.0, 50.0, 200e3, 0.3, 240.0)

@@ -8,8 +8,9 @@ from __future__ import annotations
 import pytest
 
 from quoting.forming.plate import moment, plate_law
-from quoting.forming.plate.bending import plastic_moment, yield_curvature
+from quoting.forming.plate.bending import yield_curvature
 from tests.published.forming_check import PublishedCheck
+from tests.quoting.forming.radii import plastic_moment
 
 SOURCE = "Hearn, Mechanics of Materials 2, ch. 3 (eurocode.us page)"
 PLATE = plate_law(12.7, 2000.0, 200e3, 0.3, 250.0)

@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 
 from quoting.forming.plate import PlateLaw, plate_law
-from quoting.forming.plate.springback import final_radius
 from tests.published.forming_check import PublishedCheck
+from tests.quoting.forming.radii import final_radius
 
 SOURCE = "Kalpakjian & Schmid, springback example"
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 import pytest
 
 from quoting.forming.plate import loaded_curvature, moment, plate_law
-from quoting.forming.plate.bending import plastic_moment
 from tests.published.forming_check import PublishedCheck
+from tests.quoting.forming.radii import plastic_moment
 
 SOURCE = "Gavrilescu, Boazu & Stan 2021 (abstract): plastic hinge at the top roll"
 PLATE = plate_law(6.35, 1524.0, 200e3, 0.3, 250.0)

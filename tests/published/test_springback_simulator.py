@@ -10,8 +10,8 @@ from __future__ import annotations
 import pytest
 
 from quoting.forming.plate import plate_law
-from quoting.forming.plate.springback import final_radius
 from tests.published.forming_check import PublishedCheck
+from tests.quoting.forming.radii import final_radius
 
 SOURCE = "Springback simulator page (novasolver.jp), formula and defaults"
 STRIP = plate_law(2.0, 2.0, 210e3, 0.3, 300.0)

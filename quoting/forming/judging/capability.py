@@ -33,11 +33,6 @@ _STRENGTH_ROWS = (
 )
 
 
-def assess(task: RollTask, roll: Roll, rules: PassRules) -> Verdict:
-    """Return whether a roll can do a task; see `assess_many`."""
-    return assess_many((task,), roll, rules)[0]
-
-
 def assess_many(
     tasks: Sequence[RollTask], roll: Roll, rules: PassRules, *, ways_out: bool = True
 ) -> tuple[Verdict, ...]:

@@ -247,17 +247,6 @@ def radius_for_lift(
     return np.where(np.abs(ends - lift) < 1e-3, np.exp(-(low + high) / 2), np.nan)
 
 
-def level_gap(nip: Nip, thickness_mm: ArrayLike, couple_arm_mm: ArrayLike) -> Floats:
-    """Return the pinch gap in mm, over the thickness, at which the contacts stand a couple arm apart.
-
-    From the tilt psi = e / (R_top + R_pinch + t): gap = (R_top + R_pinch + t)(1 / cos psi - 1), about
-    e^2 / (2 (R_top + R_pinch + t)).
-    """
-    t, arm = floats(thickness_mm), floats(couple_arm_mm)
-    centres = nip.top_radius_mm + nip.pinch_radius_mm + t
-    return floats(centres * (1 / np.cos(arm / centres) - 1))
-
-
 def slide_point(nip: Nip, lift_mm: float) -> tuple[float, float]:
     """Return the centre (x, y) in mm of the bending roll at a lift.
 

@@ -39,11 +39,6 @@ from quoting.shop import PassRules, Roll
 Counts: TypeAlias = NDArray[np.int64]
 
 
-def plan_passes(task: RollTask, roll: Roll, rules: PassRules, verdict: Verdict) -> PassPlan:
-    """Return the pass plan of one task; see `plan_many`."""
-    return plan_many((task,), roll, rules, (verdict,))[0]
-
-
 def plan_many(
     tasks: Sequence[RollTask], roll: Roll, rules: PassRules, verdicts: Sequence[Verdict]
 ) -> tuple[PassPlan, ...]:

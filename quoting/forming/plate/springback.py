@@ -81,30 +81,3 @@ def _newton(law: PlateLaw, final: Floats, start: Floats) -> Floats:
         if done.all():
             break
     return k
-
-
-def final_radius(law: PlateLaw, loaded_radius_mm: ArrayLike) -> Floats:
-    """Return the final mean radius in mm after unloading from a loaded one; infinite if it stays elastic.
-
-    Raises RangeError for a radius of half the thickness or less.
-    """
-    radius = _checked(law, loaded_radius_mm, "loaded radius")
-    with np.errstate(divide="ignore"):
-        return 1 / final_curvature(law, 1 / radius)
-
-
-def loaded_radius(law: PlateLaw, final_radius_mm: ArrayLike) -> Floats:
-    """Return the loaded mean radius in mm that springs back to a wanted final mean radius.
-
-    >>> from quoting.forming.plate.bending import plate_law
-    >>> law = plate_law(6.35, 1000, 200e3, 0.3, 250)          # 1/4 in plate, 24 in inside diameter
-    >>> round((2 * float(loaded_radius(law, (609.6 + 6.35) / 2)) - 6.35) / 25.4, 2)
-    20.12
-    """
-    return 1 / loaded_curvature(law, 1 / _checked(law, final_radius_mm, "final radius"))
-
-
-def _checked(law: PlateLaw, radius_mm: ArrayLike, name: str) -> Floats:
-    radius = floats(radius_mm)
-    require(f"{name} (mean, mm)", radius, radius > law.thickness_mm / 2, "more than half the thickness")
-    return radius

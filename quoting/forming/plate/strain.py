@@ -5,7 +5,6 @@ Formulas and limits are from memory unless a source stands beside them; check th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
@@ -26,19 +25,6 @@ def cylinder_strain(
     5.0
     """
     return _strain(50.0, thickness_mm, final_radius_mm, original_radius_mm)
-
-
-def double_curvature_strain(
-    thickness_mm: ArrayLike, final_radius_mm: ArrayLike, original_radius_mm: ArrayLike = np.inf
-) -> Floats:
-    """Return the extreme-fibre strain in percent of a dished part, 75 t / Rf (1 - Rf / Ro).
-
-    ASME BPVC VIII-1 UCS-79(d); from memory.
-
-    >>> float(double_curvature_strain(10, 100))
-    7.5
-    """
-    return _strain(75.0, thickness_mm, final_radius_mm, original_radius_mm)
 
 
 def _strain(factor: float, thickness: ArrayLike, final: ArrayLike, original: ArrayLike) -> Floats:
@@ -93,21 +79,6 @@ def out_of_roundness_mm(
     thin = thickness_mm / nominal_diameter_mm < 0.01
     share = 0.015 if rule is RoundnessRule.EN_13445_4 and thin else 0.01
     return share * nominal_diameter_mm
-
-
-@dataclass(frozen=True, slots=True)
-class FormingStrain:
-    """Extreme-fibre strain of a task in percent, its bend radius in thicknesses, and flags."""
-
-    percent: float
-    inside_radius_t: float
-    flags: tuple[str, ...]
-
-
-def forming_strain(task: RollTask) -> FormingStrain:
-    """Return the strain of a task with the flags it raises; a flag means "check the code"."""
-    percent = float(cylinder_strain(task.thickness_mm, task.bend_radius_mm))
-    return FormingStrain(percent, _inside_radius_t(task), strain_flags(task, percent))
 
 
 def strain_flags(task: RollTask, percent: float) -> tuple[str, ...]:

@@ -87,11 +87,6 @@ class Settings:
     shakes: int = 10
 
 
-def plain_kind(w: int, h: int) -> PlateKind:
-    """Return a whole rectangular plate."""
-    return PlateKind(((0, 0, w, h, 0, 0),), w * h)
-
-
 def packing(rects: Sequence[Rect], kinds: Sequence[PlateKind], settings: Settings) -> Packing:
     """Return the arrays of the oracle for these pieces and kinds of plate."""
     n = len(rects)

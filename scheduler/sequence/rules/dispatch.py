@@ -1,5 +1,4 @@
-"""Orders that a person could make by hand: by date, by slack, and by apparent tardiness
-cost.
+"""Orders that a person could make by hand: by date, by slack, and by apparent tardiness cost.
 
 The index of the last one is that of Lee, Bhaskaran & Pinedo 1997, "A heuristic to minimize the total
 weighted tardiness

@@ -8,8 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from scheduler.sequence.search.search_result import Search
 from scheduler.sequence.search.packing import pack
+from scheduler.sequence.search.search_result import Search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Opened, Tables, Timed, tables, time_order
 

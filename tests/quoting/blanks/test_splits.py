@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quoting.blanks import HowCut, SplitLimits, develop, sensible_splits
-from quoting.blanks.sector_bounds import sector_fits
+from quoting.blanks.sector_fits import sector_fits
 from quoting.core import Arc, Basis, Cone, Cylinder, Ends, RangeError, Rectangle, Sector, Shape
 
 STEEL = 7850.0

@@ -10,10 +10,9 @@ from click.testing import CliRunner
 from quoting.commands.machine_readings import read_readings
 from quoting.core import Ends
 from quoting.forming import RollTask
-from quoting.forming.judging.capability import assess
-from quoting.forming.passing.passes import plan_passes
 from quoting.shop import Shop
 from scheduler.commands import main
+from tests.quoting.forming.shop import assess, plan_passes
 from tests.scheduler.conftest import DEMO
 
 ROLL = "Medium 10 ft"

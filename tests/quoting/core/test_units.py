@@ -20,7 +20,7 @@ from quoting.core import (
     parse_measure,
     parse_measures,
 )
-from quoting.core.units.formats import format_measure
+from tests.quoting.core.measure_text import format_measure
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import pi
 
 from quoting.core import Ends
-from quoting.forming import RollTask
+from quoting.forming import PassPlan, RollTask, Verdict, assess_many, plan_many
 from quoting.shop import Family, Material, PassRules, RatedPoint, Roll
 from quoting.shop.model import SlideGeometry
 
@@ -81,3 +81,13 @@ def job(
         first_off=first_off,
         re_round=re_round,
     )
+
+
+def assess(task: RollTask, roll: Roll, rules: PassRules) -> Verdict:
+    """Return the verdict of one task alone."""
+    return assess_many((task,), roll, rules)[0]
+
+
+def plan_passes(task: RollTask, roll: Roll, rules: PassRules, verdict: Verdict) -> PassPlan:
+    """Return the pass plan of one task alone."""
+    return plan_many((task,), roll, rules, (verdict,))[0]

@@ -8,7 +8,8 @@ from scipy.integrate import quad
 
 from quoting.core import RangeError
 from quoting.forming.plate import PlateLaw, bending_work, moment, plate_law
-from quoting.forming.plate.bending import plastic_moment, stiffness_at, yield_curvature
+from quoting.forming.plate.bending import stiffness_at, yield_curvature
+from tests.quoting.forming.radii import plastic_moment
 from tests.quoting.forming.references import fibre_moment
 
 MILD = plate_law(6.35, 1000, 200e3, 0.3, 250)

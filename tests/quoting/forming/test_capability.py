@@ -9,12 +9,22 @@ from hypothesis import strategies as st
 
 from quoting.core import Ends, RangeError
 from quoting.forming import DemandRow, Verdict, assess_many
-from quoting.forming.judging.capability import assess
 from quoting.forming.judging.demands import demands
 from quoting.forming.task_arrays import lines_of
 from quoting.shop import RatedPoint
 from quoting.shop.model import SlideGeometry
-from tests.quoting.forming.shop import INCH, MILD, PLAIN, PRE_BEND, RULES, SLIDE, STAINLESS, job, light_roll
+from tests.quoting.forming.shop import (
+    INCH,
+    MILD,
+    PLAIN,
+    PRE_BEND,
+    RULES,
+    SLIDE,
+    STAINLESS,
+    assess,
+    job,
+    light_roll,
+)
 
 ROLL = light_roll()
 LOADS = ("bending force", "pinch force", "top-roll bending", "bending-roll bending")

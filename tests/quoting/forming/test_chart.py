@@ -7,9 +7,8 @@ import pytest
 
 from quoting.core import RangeError
 from quoting.forming import capability_table
-from quoting.forming.judging.capability import assess
 from quoting.forming.judging.chart import least_inside_diameter_mm
-from tests.quoting.forming.shop import INCH, MILD, PLAIN, PRE_BEND, RULES, job, light_roll
+from tests.quoting.forming.shop import INCH, MILD, PLAIN, PRE_BEND, RULES, assess, job, light_roll
 
 ROLL = light_roll(rated=(PRE_BEND, PLAIN))
 

@@ -9,11 +9,10 @@ import pytest
 from quoting.blanks import ConeForm
 from quoting.core import RangeError
 from quoting.forming import cone_segments
-from quoting.forming.judging.capability import assess
 from quoting.forming.machine import cone_setting, nip_of
 from quoting.forming.plate import plate_law
 from quoting.forming.task import half_apex_rad
-from tests.quoting.forming.shop import RULES, job, light_roll
+from tests.quoting.forming.shop import RULES, assess, job, light_roll
 
 THIRTY = ConeForm(large_mm=600, small_mm=400, height_mm=100 / tan(radians(30)), slant_mm=200)
 

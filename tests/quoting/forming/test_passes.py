@@ -9,12 +9,10 @@ from hypothesis import strategies as st
 from quoting.blanks import ConeForm
 from quoting.core import Ends
 from quoting.forming import PassPlan, RollTask, plan_many
-from quoting.forming.judging.capability import assess
 from quoting.forming.machine import couple_arm, nip_of, radius_for_lift, touch_lift
-from quoting.forming.passing.passes import plan_passes
 from quoting.forming.plate import loaded_curvature, plate_law
 from quoting.shop import PassRules, Roll
-from tests.quoting.forming.shop import INCH, RULES, job, light_roll
+from tests.quoting.forming.shop import INCH, RULES, assess, job, light_roll, plan_passes
 
 ROLL = light_roll()
 

@@ -1,20 +1,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import cos, pi, radians, sqrt
+from math import radians, sqrt
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quoting.core import RangeError
-from quoting.forming.machine import Direction, Nip, nip_of, radius_for_lift, touch_lift
-from quoting.forming.machine.pinch_roll import level_gap, setting_for_radius, slide_point
+from quoting.forming.machine import Direction, Nip, radius_for_lift, touch_lift
+from quoting.forming.machine.pinch_roll import setting_for_radius
 from quoting.forming.plate import PlateLaw, plate_law
-from quoting.forming.plate.bending import plastic_moment, yield_curvature
+from quoting.forming.plate.bending import yield_curvature
+from tests.quoting.forming.radii import plastic_moment
 from tests.quoting.forming.references import free_plate
-from tests.quoting.forming.shop import light_roll
 
 NIP = Nip(76.2, 76.2, 76.2, 140.0, radians(30))
 CASES = [(0.25, 24, 250), (0.25, 48, 250), (0.1875, 24, 250), (0.25, 12, 250), (0.25, 24, 345)]
@@ -170,23 +169,3 @@ def test_a_radius_that_the_slide_never_meets_has_no_position() -> None:
     found = setting_for_radius(far, plate(0.25), 120.0)
     assert not found.reachable
     assert np.isnan(found.lift_mm)
-
-
-def test_a_level_clamp_has_no_gap_and_a_couple_arm_of_two_thicknesses_half_a_millimetre() -> None:
-    assert float(level_gap(NIP, 6.35, 0.0)) == 0
-    assert float(level_gap(NIP, 6.35, 12.7)) == pytest.approx(12.7**2 / (2 * 158.75), rel=5e-3)
-
-
-def test_the_slide_leans_towards_the_top_roll() -> None:
-    x, y = slide_point(NIP, 20.0)
-    assert (x, y) == pytest.approx((140 - 10, -76.2 + 20 * cos(pi / 6)))
-
-
-def test_bad_geometry_is_named() -> None:
-    with pytest.raises(RangeError, match="top_radius_mm = 0"):
-        Nip(0, 76.2, 76.2, 140, 0.5)
-    with pytest.raises(RangeError, match="slide angle"):
-        Nip(76.2, 76.2, 76.2, 140, 2.0)
-    with pytest.raises(RangeError, match="couple_arm_mm = -1"):
-        setting_for_radius(NIP, plate(0.25), 308, Direction.NORMAL, -1.0)
-    assert nip_of(light_roll(slide=None)) is None

@@ -5,9 +5,8 @@ from dataclasses import replace
 import pytest
 
 from quoting.core import Ends
-from quoting.forming.judging.capability import assess
 from quoting.forming.verdict import WayOut
-from tests.quoting.forming.shop import INCH, PLAIN, PRE_BEND, RULES, job, light_roll
+from tests.quoting.forming.shop import INCH, PLAIN, PRE_BEND, RULES, assess, job, light_roll
 
 ROLL = light_roll()
 

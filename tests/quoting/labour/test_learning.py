@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from quoting.core import RangeError
 from quoting.labour.learning import (
     cumulative_average_total,
-    cumulative_average_unit,
     learning_exponent,
     unit_factor,
     unit_total,
@@ -28,12 +27,6 @@ def test_a_later_piece_never_takes_longer_and_the_floor_holds(piece: int, rate: 
 def test_total_is_the_sum_of_its_pieces(pieces: int, rate: float, floor: int) -> None:
     summed = sum(unit_factor(piece, rate, floor) for piece in range(1, pieces + 1))
     assert unit_total(pieces, rate, floor) == pytest.approx(summed)
-
-
-@given(st.integers(1, 120), rates)
-def test_cumulative_units_add_up_to_the_total(pieces: int, rate: float) -> None:
-    summed = sum(cumulative_average_unit(piece, rate) for piece in range(1, pieces + 1))
-    assert cumulative_average_total(pieces, rate) == pytest.approx(summed)
 
 
 @given(st.integers(2, 200), st.floats(0.6, 0.99))

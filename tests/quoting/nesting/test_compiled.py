@@ -11,17 +11,20 @@ from quoting.core import Rectangle
 from quoting.nesting import CuttingRule, DropRule, NestProblem, Piece, nest
 from quoting.nesting.checker import check
 from quoting.nesting.compiled.assignment import (
+    PlateKind,
     Rect,
     Settings,
     fewest,
     first_fit,
     layout,
     packing,
-    plain_kind,
     swept,
 )
 from quoting.nesting.nest_result import Why
 from tests.quoting.nesting.shop import bare_problem, invented, plate
+
+METRE = PlateKind(((0, 0, 1000, 1000, 0, 0),), 1_000_000)
+"""A whole plate, a metre square."""
 
 
 def perfect(pieces: int) -> list[Rect]:
@@ -36,7 +39,7 @@ def perfect(pieces: int) -> list[Rect]:
 
 @pytest.mark.slow
 def test_strips_that_tile_two_plates_are_put_on_two() -> None:
-    p = packing(perfect(16), [plain_kind(1000, 1000)], Settings())
+    p = packing(perfect(16), [METRE], Settings())
     found = fewest(p, first_fit(p, 0), bound=2, budget=50_000_000)
     assert len(found) == 2
     for load in found:
@@ -46,7 +49,7 @@ def test_strips_that_tile_two_plates_are_put_on_two() -> None:
 
 @pytest.mark.slow
 def test_one_order_of_all_pieces_tiles_a_plate() -> None:
-    p = packing(perfect(8), [plain_kind(1000, 1000)], Settings())
+    p = packing(perfect(8), [METRE], Settings())
     found = swept(p, 0, 1, budget=50_000_000)
     assert found is not None
     assert len(found[0].spots) == 8

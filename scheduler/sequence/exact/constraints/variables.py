@@ -9,7 +9,7 @@ from scheduler.sequence.timing import Calendar, Tables, Timed
 
 
 class Model:
-    """The CP-SAT model of one problem while it is built; variables are named after the formulas in `cpsat`."""
+    """The CP-SAT model of one problem while it is built; variables are named as in `cpsat`."""
 
     def __init__(self, tables: Tables, hint: Timed | None) -> None:
         from ortools.sat.python import cp_model  # noqa: PLC0415 - slow to load, so only when used
