@@ -97,6 +97,8 @@ def _nest_problem(
             least_width_mm=shop.cutting.least_drop_width_mm,
             least_length_mm=shop.cutting.least_drop_length_mm,
             value_share=shop.cutting.drop_value_share,
+            keep_cost=shop.cutting.drop_keep_cost,
+            most_in_rack=shop.cutting.most_remnants or None,
         ),
         material=line.material,
         thickness_mm=line.thickness_mm,

@@ -46,8 +46,10 @@ def numbered(cuts: Iterable[CutPlate]) -> list[CutPlate]:
 def summed(work: PackingProblem, cuts: Sequence[CutPlate], bound: Decimal, *, stopped: bool) -> Nest:
     """Return the nest of these plates: what is missing and why, and the money.
 
-    `bound` holds for a nest of all pieces; without one of them it is 0.
+    `bound` holds for a nest of all pieces; without one of them it is 0. Drops that the rack has no room for
+    are no drops.
     """
+    cuts = _in_rack(work.problem, cuts)
     cutting = sum((cut.cutting for cut in cuts), CutStats())
     drop_value = sum((drop.value for cut in cuts for drop in cut.drops), Decimal(0))
     cutting_cost = cut_cost(work.problem, cutting)
@@ -65,6 +67,28 @@ def summed(work: PackingProblem, cuts: Sequence[CutPlate], bound: Decimal, *, st
         work.remarks,
         stopped,
     )
+
+
+def _in_rack(problem: NestProblem, cuts: Sequence[CutPlate]) -> Sequence[CutPlate]:
+    """Return the plates with the drops that the rack has room for, those worth most."""
+    if problem.drops.most_in_rack is None:
+        return cuts
+    drops = [(drop.value, -k, drop) for k, cut in enumerate(cuts) for drop in cut.drops]
+    room = problem.drops.most_in_rack - remnants_left(problem, cuts)
+    if len(drops) <= room:
+        return cuts
+    kept = [(-k, drop) for _, k, drop in sorted(drops, key=lambda one: one[:2], reverse=True)[: max(0, room)]]
+    held = [tuple(drop for drop in cut.drops if (k, drop) in kept) for k, cut in enumerate(cuts)]
+    return [
+        cut if drops == cut.drops else redone(problem, replace(cut, drops=drops))
+        for cut, drops in zip(cuts, held, strict=True)
+    ]
+
+
+def remnants_left(problem: NestProblem, cuts: Iterable[CutPlate]) -> int:
+    """Return how many remnants of the group are in the rack when these plates have been cut."""
+    there = {plate.id: plate.count or 0 for plate in problem.plates if plate.remnant}
+    return sum(there.values()) - sum(cut.plate in there for cut in cuts)
 
 
 def _cut_plate(work: PackingProblem, one: Filled) -> CutPlate:
@@ -92,7 +116,10 @@ def laid_out(
     plate = problem.plates[plate_bin.plate]
     found = (_drop(work, plate, plate_bin.margin, box) for box in boxes)
     drops = tuple(
-        drop for drop in found if problem.drops.keeps(drop.dx_mm + TOLERANCE_MM, drop.dy_mm + TOLERANCE_MM)
+        drop
+        for drop in found
+        if problem.drops.keeps(drop.dx_mm + TOLERANCE_MM, drop.dy_mm + TOLERANCE_MM)
+        and (drop.value > 0 or not problem.drops.keep_cost)
     )
     return redone(problem, CutPlate(plate.id, 0, tuple(puts), drops, 0.0, plate.price))
 
@@ -122,7 +149,8 @@ def _drop(work: PackingProblem, plate: NestPlate, margin: float, box: tuple[int,
         longest = work.problem.cutting.longest_cut_mm
         dx, dy = min(dx, longest), min(dy, longest)
     share = Decimal(repr(dx * dy / plate.area_mm2))  # as written: 0.6 must not become 0.5999...
-    value = (work.problem.drops.share_of(plate) * plate.price * share).quantize(_CENT, ROUND_FLOOR)
+    worth = work.problem.drops.share_of(plate) * plate.price * share
+    value = (worth - work.problem.drops.keep_cost).quantize(_CENT, ROUND_FLOOR)
     return Drop(x, y, dx, dy, value)
 
 

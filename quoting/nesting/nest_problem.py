@@ -173,13 +173,18 @@ class DropRule:
 
     A drop is kept when it is at least `least_width_mm` by `least_length_mm` (either way round); it is worth
     `value_share` of what its area cost in the plate it came from. What is left of a remnant keeps its price
-    an area, which was marked down once already. At most `most_per_plate` drops are counted.
+    an area, which was marked down once already. At most `most_per_plate` drops are counted. To mark, move and
+    store one costs `keep_cost`, which is taken off its worth: what is worth no more than that is scrap, and
+    few large drops are worth more than many small ones. The rack holds `most_in_rack` remnants of the group,
+    None: any number; the drops worth least are scrap then.
     """
 
     least_width_mm: float = 300.0
     least_length_mm: float = 600.0
     value_share: Decimal = Decimal("0.5")
     most_per_plate: int = 2
+    keep_cost: Decimal = Decimal(0)
+    most_in_rack: int | None = None
 
     def __post_init__(self) -> None:
         positive("drop", least_width_mm=self.least_width_mm, least_length_mm=self.least_length_mm)
@@ -187,6 +192,10 @@ class DropRule:
             raise RangeError("drop value_share", self.value_share, "from 0 to 1")
         if self.most_per_plate < 0:
             raise RangeError("drop most_per_plate", self.most_per_plate, "0 or more")
+        if not self.keep_cost >= 0:
+            raise RangeError("drop keep_cost", self.keep_cost, "0 or more")
+        if self.most_in_rack is not None and self.most_in_rack < 0:
+            raise RangeError("drop most_in_rack", self.most_in_rack, "0 or more, or none for any number")
 
     def share_of(self, plate: NestPlate) -> Decimal:
         """Return the share of a plate's price that a drop of its area counts for."""

@@ -20,7 +20,7 @@ from scheduler.planning.splitting import in_lots_where_it_pays
 from scheduler.sequence import Plan
 from scheduler.week import Late, WeekProblem
 
-MOST_CURES = 6
+MOST_CURES = 12
 """Free cures that are done one after the other at most."""
 
 
@@ -47,11 +47,11 @@ def best_of_efforts(asked: PlanAsked, effort: Effort, seed: int) -> BestPlan:
             kept = kept if week is None else replace(free, week=week, said=())
         assert free is not None
         if kept is not None and kept.plan is free.plan:
-            return _cured(asked, kept, effort)
+            return _cured(asked, kept, effort, most=0)
     found = _last(_each_effort(asked, effort, seed, free))
     if kept is None or _rank(asked, found) <= _rank(asked, kept):
         return found
-    return _cured(asked, kept, effort)
+    return _cured(asked, kept, effort, most=0)
 
 
 def _each_effort(
@@ -89,14 +89,14 @@ def _on_bound(best: BestPlan, bound: Decimal, asked: PlanAsked) -> BestPlan:
     return replace(best, plan=replace(best.plan, bound=bound, proven=bound >= goal))
 
 
-def _cured(asked: PlanAsked, found: BestPlan, effort: Effort) -> BestPlan:
-    """Return the plan with every cure done that costs nothing and asks nobody."""
-    for tries in range(MOST_CURES + 1):
+def _cured(asked: PlanAsked, found: BestPlan, effort: Effort, most: int = MOST_CURES) -> BestPlan:
+    """Return the plan with the cures done, `most` of them, that cost nothing and ask nobody."""
+    for tries in range(most + 1):
         week = on_calendar(found.week, found.plan, (), asked.shop, asked.start)
         week = with_cures(week, found.week, asked.shop, EFFORTS[effort])
         found = replace(found, late=week.late)
         plan = free_cures(week, asked.aim)
-        if plan is None or tries == MOST_CURES:
+        if plan is None or tries == most:
             break
         bound = min(found.plan.bound, plan.goal(asked.aim))
         kept = replace(plan, bound=bound, conflicts=found.plan.conflicts, trace=found.plan.trace)

@@ -144,7 +144,7 @@ def _net(work: PackingProblem, plate: Bin, placed: Sequence[Placed]) -> float:
     free = MaxRects(plate.w, plate.h, plate.blocked, 0)
     for x, y, w, h, _ in placed:
         free.take(x, y, x + w, y + h)
-    return plate.price - drops_value(work, plate, keepable(work, free.leftovers()))
+    return plate.price - drops_value(work, plate, keepable(work, plate, free.leftovers()))
 
 
 def fewest_bins(lib: Any, problem: NestProblem, seconds: float) -> int:

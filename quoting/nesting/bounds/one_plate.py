@@ -158,7 +158,14 @@ class _Model:
             m.add(sum(boxes) <= self.w * self.h - self._taken())
         for one, two in pairwise(areas):
             m.add(one >= two)
-        m.maximize(sum(areas))
+        cost = self._keep_cost()
+        m.maximize(sum(areas) - cost * sum(drop[-1] for drop in self.drops) if cost else sum(areas))
+
+    def _keep_cost(self) -> int:
+        """Return the area in square units that is worth what keeping a drop costs, rounded down."""
+        worth = self.plate.drop_share * self.plate.price
+        area = float(self.work.problem.drops.keep_cost) * self.plate.area * 1e6 / worth if worth else 0.0
+        return int(min(area / self.unit**2, self.w * self.h))
 
     def _taken(self) -> int:
         """Return the area of the pieces in whole units."""

@@ -101,7 +101,7 @@ def _filled(work: PackingProblem, bin_index: int, puts: tuple[Put, ...], counts:
         free = MaxRects(plate.w, plate.h, plate.blocked, 0)
         for put in puts:
             free.take(put.x, put.y, put.x + put.variant.w, put.y + put.variant.h)
-        drops = keepable(work, free.leftovers())
+        drops = keepable(work, plate, free.leftovers())
     net = plate.price - drops_value(work, plate, drops)
     return Filled(bin_index, puts, tuple(counts), metal(work, counts), drops, net)
 

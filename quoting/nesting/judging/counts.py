@@ -27,6 +27,12 @@ def stock_faults(problem: NestProblem, nest: Nest) -> Iterator[tuple[str, str]]:
             yield id, f"{len(numbers)} are cut, there are {limit}"
         if set(numbers) != set(range(1, len(numbers) + 1)):
             yield id, f"its copies are not counted from 1 to {len(numbers)}"
+    most = problem.drops.most_in_rack
+    drops = sum(len(cut.drops) for cut in nest.cut_plates)
+    if most is not None and drops:
+        left = sum((one.count or 0) - len(copies[one.id]) for one in plates.values() if one.remnant)
+        if left + drops > most:
+            yield "", f"{left + drops} remnants are left, the rack holds {most}"
 
 
 def count_faults(problem: NestProblem, nest: Nest) -> Iterator[str]:

@@ -123,6 +123,8 @@ def drop_faults(
     boxes = [Placement("drop", k, d.x_mm, d.y_mm, d.dx_mm, d.dy_mm) for k, d in enumerate(cut.drops, 1)]
     if len(boxes) > problem.drops.most_per_plate:
         yield f"{len(boxes)} drops are kept, at most {problem.drops.most_per_plate} count"
+    if problem.drops.keep_cost and any(drop.value <= 0 for drop in cut.drops):
+        yield "a drop is kept that is worth less than keeping it costs"
     least = sorted((problem.drops.least_width_mm, problem.drops.least_length_mm))
     for k, box in enumerate(boxes):
         yield from _edge_faults(problem.cutting, plate, box)

@@ -57,6 +57,7 @@ def _values(rule: DropRule, plate: NestPlate, area_mm2: float, drop: Drop) -> se
     """Return what a drop counts for in cents, rounded down; two where lengths leave the last cent open."""
     share = Fraction(1) if plate.remnant else Fraction(rule.value_share)
     exact = share * Fraction(plate.price) * Fraction(drop.dx_mm) * Fraction(drop.dy_mm) / Fraction(area_mm2)
+    exact -= Fraction(rule.keep_cost)
     cents = (floor((exact + off) * 100) for off in (-_MICRO_MONEY, _MICRO_MONEY))
     return {max(Decimal(cent), Decimal(0)) * _CENT for cent in cents}
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf
 from typing import TypeAlias
 
 from quoting.nesting.plate.packers import FREE_RULES, SHEAR_RULES, Box, GuillotineRects, MaxRects, Spot
@@ -82,7 +83,7 @@ def fill_into(
         widest = packer.widest()
         counts[index] = left[index] - todo
         area += counts[index] * item.area
-    drops = keepable(work, packer.leftovers()) if puts else ()
+    drops = keepable(work, plate, packer.leftovers()) if puts else ()
     net = plate.price - drops_value(work, plate, drops)
     return Filled(bin_index, tuple(puts), tuple(counts), area, drops, net)
 
@@ -122,21 +123,32 @@ def _occupy(packer: Packer, variant: Variant, spot: Spot) -> None:
         packer.place(spot, variant.w, variant.h)
 
 
-def keepable(work: PackingProblem, free: Sequence[Box]) -> tuple[Box, ...]:
+def keepable(work: PackingProblem, plate: Bin, free: Sequence[Box]) -> tuple[Box, ...]:
     """Return disjoint leftovers worth keeping, the largest first; each keeps the gap to its neighbours."""
     drops: list[Box] = []
-    parts = [part for part in free if _worth(work, part)]
+    least = _least_area(work, plate)
+    parts = [part for part in free if _worth(work, part, least)]
     while parts and len(drops) < work.problem.drops.most_per_plate:
         best = max(parts, key=lambda part: (part[2] * part[3], part))
         x, y, w, h = best
         drops.append((x, y, w - work.gap, h - work.gap))
-        parts = [rest for part in parts for rest in _minus(part, best) if _worth(work, rest)]
+        parts = [rest for part in parts for rest in _minus(part, best) if _worth(work, rest, least)]
     return tuple(drops)
 
 
-def _worth(work: PackingProblem, part: Box) -> bool:
+def _least_area(work: PackingProblem, plate: Bin) -> float:
+    """Return the area in square micrometres from which a drop is worth more than it costs to keep."""
+    cost = float(work.problem.drops.keep_cost)
+    if not cost:
+        return -1.0
+    each = plate.drop_share * plate.price / (plate.area * 1e6)
+    return cost / each if each else inf
+
+
+def _worth(work: PackingProblem, part: Box, least_area: float) -> bool:
     w, h = part[2] - work.gap, part[3] - work.gap
-    return (w if w < h else h) >= work.drop_small and (h if w < h else w) >= work.drop_large
+    large_enough = (w if w < h else h) >= work.drop_small and (h if w < h else w) >= work.drop_large
+    return large_enough and w * h > least_area
 
 
 def _minus(part: Box, hole: Box) -> list[Box]:
@@ -158,6 +170,6 @@ def _minus(part: Box, hole: Box) -> list[Box]:
 
 
 def drops_value(work: PackingProblem, plate: Bin, drops: Sequence[Box]) -> float:
-    """Return the money the drops of this plate count for."""
+    """Return the money the drops of this plate count for, what it costs to keep them taken off."""
     share = sum(w * h for _, _, w, h in drops) / (plate.area * 1e6)
-    return plate.drop_share * plate.price * share
+    return plate.drop_share * plate.price * share - float(work.problem.drops.keep_cost) * len(drops)

@@ -159,6 +159,8 @@ def read_cutting(table: SettingsTable) -> Cutting:
         least_drop_width_mm=table.quantity("least_drop_width", LENGTH, least=0.0),
         least_drop_length_mm=table.quantity("least_drop_length", LENGTH, least=0.0),
         drop_value_share=table.share("drop_value_share", most=Decimal(1)),
+        drop_keep_cost=table.money("drop_keep_cost"),
+        most_remnants=table.whole("most_remnants", most=100_000),
         edge_prep_cost_per_m=table.money_per("edge_prep_cost", MONEY_PER_CUT),
         later_pieces_may_wait=table.flag("later_pieces_may_wait", default=False),
         cut_before_due_days=int(table.quantity("cut_before_due", DAYS, least=0.0)),
