@@ -17,6 +17,7 @@ from quoting.books.output import (
 from quoting.books.owner import write_owner
 from quoting.books.questions import write_questions
 from quoting.books.quote import write_quote, write_quote_pdf
+from quoting.books.reply import write_reply
 
 __all__ = [
     "INK",
@@ -41,4 +42,5 @@ __all__ = [
     "write_questions",
     "write_quote",
     "write_quote_pdf",
+    "write_reply",
 ]

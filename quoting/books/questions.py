@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from email.utils import parseaddr
 from pathlib import Path
 
 from quoting.books.look import (
@@ -152,18 +153,31 @@ def _mail_sheet(book: Book, estimate: Estimate) -> None:
 
 def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
     """Return the plain text of the mail to one customer; questions numbered as on the quote."""
-    numbers = _line_numbers(order)
-    waiting = sum(entry.result is None for entry in entries_of(order))
     subject = order.order.reference or order.order.file
-    greeting = f"Hello {order.order.contact}," if order.order.contact else "Hello,"
-    opening = "Thank you for your inquiry. Before we can price all of it we need to know:"
-    if not waiting:
-        opening = "Thank you for your inquiry. We have priced it on these assumptions; please confirm them:"
-    text = [f"Subject: {subject}: questions", "", greeting, "", opening, ""]
-    for item in numbered_questions(order):
-        text += _asked_lines(item, numbers, choice_words(estimate, order, item.question))
+    text = [f"Subject: {subject}: questions", "", greeting(order), "", "Thank you for your inquiry."]
+    text += asked_words(estimate, order)
     text += ["", "The other lines are on our quotation. A short answer by number is enough.", ""]
     return "\n".join([*text, "Kind regards", estimate.shop.name])
+
+
+def greeting(order: OrderEstimate) -> str:
+    """Return how a mail to the customer begins; a mail address in the contact is no name."""
+    contact = order.order.contact
+    name = parseaddr(contact)[0] if "@" in contact else contact
+    return f"Hello {name}," if name else "Hello,"
+
+
+def asked_words(estimate: Estimate, order: OrderEstimate) -> list[str]:
+    """Return the questions of a mail, below a sentence that says what they hold up."""
+    numbers = _line_numbers(order)
+    waiting = sum(entry.result is None for entry in entries_of(order))
+    opening = "Before we can price all of it we need to know:"
+    if not waiting:
+        opening = "We have priced it on these assumptions; please confirm them:"
+    text = [opening, ""]
+    for item in numbered_questions(order):
+        text += _asked_lines(item, numbers, choice_words(estimate, order, item.question))
+    return text
 
 
 def _asked_lines(item: NumberedQuestion, numbers: dict[str, str], choices: list[str]) -> list[str]:

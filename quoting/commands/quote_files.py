@@ -15,6 +15,7 @@ from quoting.books import (
     write_questions,
     write_quote,
     write_quote_pdf,
+    write_reply,
 )
 from quoting.estimating import Estimate, first_day
 from quoting.record import RunRecord, record_text
@@ -25,7 +26,7 @@ Writer = Callable[[Path], None]
 def quote_writers(
     found: Estimate, promise: Mapping[str, date], numbers: Sequence[str] = ()
 ) -> dict[str, Writer]:
-    """Return a writer for every file name: quotes as workbook and PDF, costing book, open questions.
+    """Return a writer for every file name: quotes as workbook, PDF and mail draft, costing book, questions.
 
     `promise` gives the day a line is ready, by line id; `numbers` what each quote is called, else its day
     and place in the run. A revision has its number in every name.
@@ -43,6 +44,9 @@ def quote_writers(
         )
         writers[f"{name}{suffix}.xlsx"] = write
         writers[f"{name}{suffix}.pdf"] = write_pdf
+        attached = (f"{name}{suffix}.pdf",)
+        reply = partial(write_reply, found, order, number=number, attached=attached)
+        writers[f"reply-{name.removeprefix('quote-')}{suffix}.eml"] = reply
     writers[costing_name(found).replace(".xlsx", f"{suffix}.xlsx")] = partial(write_costing, found)
     if any(order.questions for order in found.orders):
         writers[questions_name(found).replace(".xlsx", f"{suffix}.xlsx")] = partial(write_questions, found)
