@@ -59,6 +59,7 @@ from quoting.core.units import (
     parse_length,
     parse_measure,
     parse_measures,
+    pipe_wall_mm,
     sizes_in_prose,
 )
 
@@ -120,6 +121,7 @@ __all__ = [
     "parse_measure",
     "parse_measures",
     "part_words",
+    "pipe_wall_mm",
     "positive",
     "safe_name",
     "shown_name",

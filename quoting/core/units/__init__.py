@@ -1,7 +1,7 @@
 """Sizes as people write them (1/4, 5'-6 1/2", 10 ga, 6 mm) into millimetres, and back."""
 
 from quoting.core.units.formats import LB_PER_KG, format_length, format_weight
-from quoting.core.units.gauges import MM_PER_INCH, gauge_tables, gauge_to_mm
+from quoting.core.units.gauges import MM_PER_INCH, gauge_tables, gauge_to_mm, pipe_wall_mm
 from quoting.core.units.grammar import parse_length, parse_measure, parse_measures
 from quoting.core.units.measure import Mark, Measure, NumberStyle, SizeError, Unit
 from quoting.core.units.prose import Sighting, sizes_in_prose
@@ -24,5 +24,6 @@ __all__ = [
     "parse_length",
     "parse_measure",
     "parse_measures",
+    "pipe_wall_mm",
     "sizes_in_prose",
 ]

@@ -10,6 +10,7 @@ from importlib.resources import files
 from quoting.core.errors import RangeError
 
 MM_PER_INCH = 25.4
+_SAME_PIPE_MM = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,3 +73,27 @@ def pipe_outside_mm(size: float, *, dn: bool) -> float:
     if size not in table:
         raise RangeError("DN" if dn else "NPS", size, "a nominal pipe size of the table")
     return table[size]
+
+
+@cache
+def _walls() -> tuple[tuple[float, dict[str, float]], ...]:
+    rows = _load("pipes.toml")["size"]
+    assert isinstance(rows, list)
+    return tuple((row["outside_inches"] * MM_PER_INCH, row.get("walls_mm", {})) for row in rows)
+
+
+def pipe_wall_mm(outside_mm: float, schedule: str) -> float:
+    """Return the wall in mm of the pipe with this outside diameter in a schedule: STD, XS, XXS, 40, 10S.
+
+    Diameters match within half a millimetre: editions of the standard and metric lists differ by as much.
+    Raises RangeError when no nominal pipe size has this diameter, or its schedule is not listed.
+
+    >>> pipe_wall_mm(609.6, "STD"), pipe_wall_mm(508.0, "40")
+    (9.53, 15.09)
+    """
+    found = [walls for outside, walls in _walls() if abs(outside - outside_mm) <= _SAME_PIPE_MM]
+    if not found:
+        raise RangeError("pipe outside diameter", round(outside_mm, 1), "one of a nominal pipe size (mm)")
+    if schedule not in found[0]:
+        raise RangeError("schedule", schedule, f"one listed for this pipe: {', '.join(found[0])}")
+    return found[0][schedule]

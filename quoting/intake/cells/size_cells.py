@@ -154,6 +154,7 @@ def _keep_in_unit(
         except ValueError as error:
             record.doubt(Doubt(slot.field, place, text, f"The {slot.name}: {error}; what diameter is it?"))
             return
+        record.values.setdefault("nominal", text)
         keep(record, slot, number_text(mm), place, text)
         return
     inch_column, metric_column = slot.header_unit in ("in", "ft"), slot.header_unit in ("mm", "cm", "m")

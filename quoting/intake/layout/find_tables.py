@@ -16,7 +16,7 @@ _FEWEST_BY_WORDS = 4
 _DIGIT = re.compile(r"[0-9]")
 _KEY_FIELDS = frozenset((
     "quantity", "per_unit", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
-    "small", "size", "material", "arc_length", "chord",
+    "small", "size", "material", "arc_length", "chord", "nominal", "schedule",
 ))  # fmt: skip
 
 

@@ -11,11 +11,11 @@ from quoting.tables import Sheet
 
 _ROUND = frozenset((
     "diameter", "radius", "large", "small", "top", "bottom", "size", "girth", "circumference", "chord",
-    "arc_length",
+    "arc_length", "nominal",
 ))  # fmt: skip
 _NEEDED: tuple[tuple[str, frozenset[str], str], ...] = (
     ("quantity", frozenset(("quantity", "breaks")), "Qty"),
-    ("thickness", frozenset(("thickness", "gauge", "size")), "Thk (in)"),
+    ("thickness", frozenset(("thickness", "gauge", "size", "schedule")), "Thk (in)"),
     ("diameter", _ROUND, "ID (in) or OD (in)"),
     ("length", frozenset(("length", "width", "height", "slant", "size")), "Length (in)"),
 )

@@ -13,7 +13,7 @@ from quoting.tables import Sheet, is_empty, text_of
 
 _HOLDERS = {
     "quantity": ("quantity", "breaks", "per_unit"),
-    "thickness": ("thickness", "gauge", "size"),
+    "thickness": ("thickness", "gauge", "size", "schedule"),
     "diameter": (
         "diameter",
         "radius",
@@ -24,6 +24,7 @@ _HOLDERS = {
         "circumference",
         "chord",
         "arc_length",
+        "nominal",
     ),
     "length": ("length", "width", "height", "slant", "size"),
 }

@@ -11,6 +11,7 @@ from quoting.intake.cells import take_material
 from quoting.intake.doubts import check_texts, read_gaps, read_operations
 from quoting.intake.layout import TableContext
 from quoting.intake.lines.account import say_work
+from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
@@ -21,6 +22,7 @@ def finish_row(record: Record, frame: TableContext) -> None:
     """Compare what the cells of the row say together, and apply what the sheet says for all lines."""
     values = record.values
     read_texts(record, frame)
+    read_schedule(record, frame)
     _pipe_ends(record)
     _cone_ends(record)
     _one_end(record, without_number(values.get("description", "")))

@@ -16,8 +16,8 @@ from quoting.shop import Materials
 KEPT = (
     "shape", "half", "closed", "diameter", "radius", "basis", "length", "width", "length_ok", "girth",
     "height", "slant", "chord", "rise", "arc_length", "arc_length_on", "round_mm", "large", "small", "angle",
-    "thickness", "thickness_ok", "gauge", "gauge_metal", "material", "no_material_column", "unit",
-    "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
+    "thickness", "thickness_ok", "schedule", "nominal", "gauge", "gauge_metal", "material",
+    "no_material_column", "unit", "row_unit", "quantity", "breaks", "part_no", "drawing", "drawn_revision", "description", "ends",
     "seam", "weld_gap", "weld_gap_on", "weld_gap_ok", "re_round", "grain_along", "certificate",
     "free_issue", "tolerance", "edge_prep", "weld", "extras", "tolerances", "due", "size_ok", "hidden",
     "left_out", "waits", "multiplier",

@@ -25,7 +25,7 @@ from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.row_texts import FIELDS
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import part_text
+from quoting.intake.texts import nominal_cell, part_text, schedule_cell
 from quoting.tables import Cell, text_of
 
 _LIKE_ABOVE = re.compile(r"^\W*(?:ditto|do\.|same as above|as above|same)\b\W*(?:but\b|except\b)?", re.I)
@@ -33,6 +33,7 @@ SHAPE_FIELDS = (
     "shape", "half", "diameter", "radius", "basis", "length", "width", "height", "large", "small", "angle",
     "thickness", "gauge", "gauge_metal",
 )  # fmt: skip
+_AS_SIZE = {"gauge": "thickness", "schedule": "thickness", "nominal": "diameter"}
 _PLAIN = {
     "part_no": "part_no",
     "drawing": "drawing",
@@ -170,10 +171,10 @@ class OrderRowReader:
 
     def _slot(self, column: TableColumn) -> SizeColumn | None:
         meaning = column.meaning
-        if meaning.field not in SIZES and meaning.field != "gauge":
+        field = _AS_SIZE.get(meaning.field, meaning.field)
+        if field not in SIZES:
             return None
         unit = "ga" if meaning.field == "gauge" else meaning.unit
-        field = "thickness" if meaning.field == "gauge" else meaning.field
         basis = meaning.basis
         if basis is None and field in ("diameter", "large", "small", "radius", "top", "bottom"):
             basis = self.frame.basis
@@ -186,16 +187,13 @@ class OrderRowReader:
         self._texts.keep(record, column, cell, place)
         if self._texts.angled(record, column, cell, place):
             return
+        if slot is not None and slot.field == "thickness" and _schedule(record, column, cell, place):
+            return
+        if field == "nominal":
+            cell = nominal_cell(text_of(cell), column.header)
         if slot is not None:
-            if self._texts.sized(record, column, slot, cell, place):
-                return
-            if isinstance(cell, str) and cell.strip().lower() in ASK_WORDS:
-                asked = f'The {slot.name} reads "{text_of(cell)}"; what is it?'
-                record.doubt(Doubt(slot.field, place, text_of(cell), asked))
-            elif field == "size" or (field in ("thickness", "diameter") and holds_several(cell)):
-                read_combined(record, slot, cell, place, self.frame.desk)
-            else:
-                self._size(record, slot, cell, place)
+            if not self._texts.sized(record, column, slot, cell, place):
+                self._sized(record, slot, cell, place, field)
             return
         if field in ("ignored", "wanted"):
             return
@@ -213,6 +211,16 @@ class OrderRowReader:
             if not self._due and not field:
                 ask_date(record, cell, place)
 
+    def _sized(self, record: Record, slot: SizeColumn, cell: Cell, place: Place, field: str) -> None:
+        """Read a cell of a size column that is no text to be read word by word."""
+        if isinstance(cell, str) and cell.strip().lower() in ASK_WORDS:
+            asked = f'The {slot.name} reads "{text_of(cell)}"; what is it?'
+            record.doubt(Doubt(slot.field, place, text_of(cell), asked))
+        elif field == "size" or (field in ("thickness", "diameter") and holds_several(cell)):
+            read_combined(record, slot, cell, place, self.frame.desk)
+        else:
+            self._size(record, slot, cell, place)
+
     def _size(self, record: Record, slot: SizeColumn, cell: Cell, place: Place) -> None:
         """Read a size; a thickness may carry the material beside it (1/4 A36)."""
         if slot.field == "thickness" and isinstance(cell, str):
@@ -222,6 +230,17 @@ class OrderRowReader:
                 take_text(record, self.frame, material, place)
                 return
         read_size(record, slot, cell, place, self.frame.desk)
+
+
+def _schedule(record: Record, column: TableColumn, cell: Cell, place: Place) -> bool:
+    """Take the pipe schedule that stands where a thickness is expected; return whether there is one."""
+    text = text_of(cell)
+    schedule = schedule_cell(text, column=column.meaning.field == "schedule")
+    if schedule:
+        record.values["schedule"] = schedule
+        record.places["schedule"] = (place, text)
+        record.readings.append(Reading("thickness", place, text, f"schedule {schedule}"))
+    return bool(schedule)
 
 
 def _merged_down(frame: TableContext) -> dict[tuple[int, int], Cell]:

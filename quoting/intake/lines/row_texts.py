@@ -46,6 +46,9 @@ def read_texts(record: Record, frame: TableContext) -> None:
     for row, part in heavy:
         _count(record, row, part)
         _material(record, frame, row, part)
+        if part.schedule and row.kind != "remark":
+            record.values.setdefault("schedule", part.schedule)
+            record.places.setdefault("schedule", (row.place, row.text))
         _dates(record, row, part)
     used = _sizes(record, frame, heavy) if heavy else {}
     for row, part in parts:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
+from quoting.intake.texts.pipe_words import schedule_in
 from quoting.intake.texts.plain_sizes import plain_sizes
 from quoting.intake.words import Said, harmless, said_in_text
 from quoting.shop import FAMILY_WORDS, Family, Materials
@@ -72,7 +73,7 @@ class PartText:
     `count` is a number of pieces at its start, `sizes` every number in it, `materials` the keys of the shop's
     grades with their words, `said` the phrases that change a line, `codes` names with figures in them,
     `unknown` the words that nothing explains; `grades` are all grades it names, those in phrases too; `way`
-    tells which flat length is rolled round, or lies along the axis.
+    tells which flat length is rolled round, or lies along the axis; `schedule` is that of a pipe.
     """
 
     text: str
@@ -88,6 +89,7 @@ class PartText:
     counts: tuple[int, ...] = ()
     grades: tuple[tuple[str, str], ...] = ()
     way: tuple[str, str] = ("", "")
+    schedule: str = ""
 
     weight: int = QUIET
 
@@ -95,7 +97,7 @@ class PartText:
 def _weighed(part: PartText) -> PartText:
     """Return a text that knows whether it holds nothing, only words to say, or values too."""
     values = part.sizes or part.materials or part.families or part.count is not None or part.date
-    if values or part.way[1]:
+    if values or part.way[1] or part.schedule:
         return replace(part, weight=HEAVY)
     return replace(part, weight=WORDS) if part.said or part.unknown or part.codes else part
 
@@ -120,6 +122,7 @@ def _is_name(words: str) -> bool:
 def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     """Return a text taken to pieces."""
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
+    schedule, text = schedule_in(text)
     simple = without_number(text)
     if simple is not text and not materials.find(text[len(simple) :]).keys:
         number = float(text[len(simple) :])
@@ -169,6 +172,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
             counts,
             grades,
             rolled,
+            schedule,
         )
     )
 
