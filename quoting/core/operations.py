@@ -90,10 +90,12 @@ class ToleranceOn(StrEnum):
 class ToleranceAsked:
     """One tolerance: plus or minus `value_mm` (roundness, straightness: the most), or a share of the size.
 
-    `code` names a rule that says how much, in place of a number.
+    `code` names a rule that says how much, in place of a number. Where the two sides differ `sides_mm` holds
+    plus and minus, and `value_mm` half of what lies between them.
     """
 
     on: ToleranceOn
     value_mm: float = 0.0
     share: float = 0.0
     code: str = ""
+    sides_mm: tuple[float, float] | None = None

@@ -1,8 +1,7 @@
 """What a customer's tolerances mean on the tape: the girth to reach, low to high, and the roundness limit.
 
 Only what the order gives becomes a number. Limits are rounded inwards, so the tape never reads more than was
-allowed. An arc has no girth; its tolerance stays in the customer's words, so does one that is not the same
-on both sides: of that the record holds the width only.
+allowed. An arc has no girth; its tolerance stays in the customer's words, so does one said of one side only.
 """
 
 from __future__ import annotations
@@ -30,15 +29,18 @@ def girth_band_mm(line: WonLine, outside_mm: float) -> tuple[float, float] | Non
     nominal thickness. Of several the tightest holds. None where the order gives none, or for an arc.
     """
     told = line.told
-    if told is None or isinstance(told.shape, ArcRecord) or not _both_sides(told.tolerance):
+    if told is None or isinstance(told.shape, ArcRecord):
         return None
     asked_on = outside_mm
     if isinstance(told.shape, CylinderRecord):
         asked_on = told.shape.diameter_mm
-    found = tuple(_halves(told.tolerances, asked_on, outside_mm))
-    if not found:
+    both = _both_sides(told.tolerance)
+    sided = tuple(one for one in told.tolerances if both or one.sides_mm is not None)
+    found = tuple(_sides(sided, asked_on, outside_mm))
+    if not found or len(sided) < len([one for one in told.tolerances if _on_size((one,))]):
         return None
-    return pi * outside_mm - min(found), pi * outside_mm + min(found)
+    plus, minus = min(plus for plus, _ in found), min(minus for _, minus in found)
+    return pi * outside_mm - minus, pi * outside_mm + plus
 
 
 def _both_sides(words: str) -> bool:
@@ -50,14 +52,18 @@ def _on_size(tolerances: tuple[ToleranceRecord, ...]) -> bool:
     return any(one.on in (ToleranceOn.DIAMETER, ToleranceOn.CIRCUMFERENCE) for one in tolerances)
 
 
-def _halves(
+def _sides(
     tolerances: tuple[ToleranceRecord, ...], diameter_mm: float, outside_mm: float
-) -> Iterator[float]:
+) -> Iterator[tuple[float, float]]:
+    """Yield plus and minus of each tolerance on the girth, mm."""
     for one in tolerances:
-        if one.on is ToleranceOn.DIAMETER and (one.value_mm or one.share):
-            yield pi * (one.value_mm or one.share * diameter_mm)
-        elif one.on is ToleranceOn.CIRCUMFERENCE and (one.value_mm or one.share):
-            yield one.value_mm or one.share * pi * outside_mm
+        if not _on_size((one,)) or not (one.value_mm or one.share):
+            continue
+        round_ = pi if one.on is ToleranceOn.DIAMETER else 1.0
+        size = diameter_mm if one.on is ToleranceOn.DIAMETER else pi * outside_mm
+        half = one.value_mm or one.share * size
+        plus, minus = one.sides_mm or (half, half)
+        yield round_ * plus, round_ * minus
 
 
 def band_words(band: tuple[float, float], sizes: Sizes) -> str:

@@ -39,6 +39,9 @@ class JudgedTolerance:
         sign = "at most " if most else "+/- "
         rule = f" ({self.asked.code})" if self.asked.code else ""
         wanted = f"{kind.value} {sign}{_fine(self.asked_mm, inch)}{rule}"
+        if self.asked.sides_mm is not None:
+            plus, minus = (_fine(side, inch) if side else "0" for side in self.asked.sides_mm)
+            wanted = f"{kind.value} +{plus} -{minus}"
         holds = f"about {_fine(self.holds_mm, inch)}" if most else f"+/- {_fine(self.holds_mm, inch)}"
         if self.held is Held.OPEN:
             return (

@@ -7,8 +7,9 @@ import re
 from quoting.core import Choice, NumberStyle, Place, Reading, SizeError, parse_measures
 from quoting.intake.cells.size_cells import read_size
 from quoting.intake.layout import TableContext
-from quoting.intake.row_record import Doubt, Record
+from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import SizeColumn
+from quoting.intake.texts import part_text
 from quoting.shop import Family, Materials
 
 _GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
@@ -60,7 +61,25 @@ def take_text(record: Record, frame: TableContext, text: str, place: Place) -> N
         text = f"{record.values['material_text']} {text}"
     record.values["material_text"] = text
     record.places["material"] = (place, text)
-    take_material(record, frame.materials, text, place)
+    take_material(record, frame.materials, _alone(record, frame, text, place), place)
+
+
+def _alone(record: Record, frame: TableContext, text: str, place: Place) -> str:
+    """Return the grade of a cell that holds one and a remark whose words are all known; else the cell.
+
+    The remark is then read word by word: A36 / need by 18 Dec, 316L dual cert.
+    """
+    found = frame.materials.find(text)
+    if len(found.keys) != 1 or not found.rest:
+        return text
+    part = part_text(text, frame.style, frame.materials)
+    (key,) = found.keys
+    if {one for one, _ in part.grades} != {key} or part.unknown or part.codes or part.sizes:
+        return text
+    words = next(words for one, words in part.grades if one == key)
+    rest = text.replace(words, " ", 1).strip(" ,;/-()")
+    record.texts.append(RowText("remark", rest, place, place.header, free=True))
+    return words
 
 
 def split_material(text: str, style: NumberStyle, materials: Materials) -> tuple[str, str]:

@@ -60,7 +60,8 @@ def _breaks(record: Record, frame: TableContext, column: TableColumn, cell: Cell
     numbers = count_of(cell)
     found = numbers.breaks or ((numbers.number,) if numbers.number else ()) or rising_list(text_of(cell))
     if found:
-        record.values["breaks"] = ",".join(str(number) for number in found)
+        known = [int(number) for number in record.values.get("breaks", "").split(",") if number]
+        record.values["breaks"] = ",".join(str(number) for number in sorted({*known, *found}))
     else:
         carry(record, frame, column, cell, place)
 

@@ -15,6 +15,7 @@ from quoting.intake.layout.heading_grammar import heading_read
 _NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
+_NUMBERED = re.compile(r"^(\D{2,20}?)\s*[1-5]$")
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
 _LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
 _MOST_UNKNOWN = 2
@@ -68,6 +69,8 @@ def meaning_of(header: str) -> Meaning:
     text = " ".join(header.lower().replace("req'd", "reqd").replace("mat'l", "matl").split())
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
+    if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
+        return Meaning("breaks")
     unit, plain = _unit_of(_DOTS.sub("", text))
     found = _composed(_words(plain), unit)
     bracket = _BRACKETS.search(plain)

@@ -14,6 +14,8 @@ _NAMES = frozenset(("description", "part_no", "number"))
 _FEWEST_BY_WORDS = 4
 """A header row that is read word by word holds at least so many known headers."""
 _DIGIT = re.compile(r"[0-9]")
+_COUNTED = re.compile(r"\s*[^\d]{2,20}[1-5]\s*")
+"""A heading of several alike: Qty 1, Dia 2."""
 _KEY_FIELDS = frozenset((
     "quantity", "per_unit", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
     "small", "size", "material", "arc_length", "chord", "nominal", "schedule",
@@ -134,7 +136,7 @@ def _wordy(row: list[Cell]) -> bool:
     for cell in row:
         if isinstance(cell, str):
             if cell and not cell.isspace():
-                digits = _DIGIT.search(cell) is not None
+                digits = _DIGIT.search(cell) is not None and _COUNTED.fullmatch(cell) is None
                 figures, texts = figures + digits, texts + (not digits)
         else:
             figures += 2

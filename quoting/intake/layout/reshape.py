@@ -7,20 +7,23 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from quoting.core import NumberStyle, Place, column_letters
-from quoting.intake.layout.columns import Meaning
+from quoting.intake.layout.columns import Meaning, unit_word
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn, layout_of
 from quoting.intake.texts import part_text
 from quoting.shop import Materials
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
 _FEWEST_LABELS = 3
+_MOST_FORM_ROWS = 200
+_FORM_WIDTH = 3
+"""Label, value, and what is said beside it."""
 _SIZES = frozenset((
     "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large", "small", "size",
     "height", "chord",
 ))  # fmt: skip
 _RUN = re.compile(r"\s{2,}|\t")
 _QUOTED = re.compile(r"^\s*[>|]")
-_BULLET = re.compile(r"^\s*(?:\d{1,2}[.)]|[-–—•*·])\s+")
+_BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.)]|[-–—•*·])\s+")
 
 Recognise = Callable[[str], Meaning]
 
@@ -67,46 +70,114 @@ def _spread_blanks(sheet: Sheet) -> Sheet | None:
     return replace(sheet, rows=rows) if split > 1 else None
 
 
+@dataclass(frozen=True, slots=True)
+class _Label:
+    """A cell that heads the values beside it."""
+
+    row: int
+    column: int
+    text: str
+    meaning: Meaning
+
+
 def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None:
-    """Return a table of the parts that stand along columns, or of the one part of a form."""
-    labels: list[tuple[int, int, str, Meaning]] = []
-    for at, row in enumerate(sheet.rows[:200]):
-        column = 0
-        while column < len(row) - 1:
-            text = text_of(row[column])
-            meaning = recognise(text) if text and not any(sign.isdecimal() for sign in text) else Meaning()
-            if meaning.field and any(not is_empty(cell) for cell in row[column + 1 :]):
-                labels.append((at, column, text, meaning))
-                column += 1
-            column += 1
-    fields = {meaning.field for *_, meaning in labels}
-    if len(fields) < _FEWEST_LABELS or len(fields & _SIZES) < 2:
+    """Return a table of the parts that stand along columns, or of the parts of a form, block by block."""
+    labels = _labels(sheet, recognise)
+    if not _enough(labels):
         return None
-    first = min(column for _, column, _, _ in labels)
-    form = any(column > first + 1 for _, column, _, _ in labels)
-    labels = labels if form else [one for one in labels if one[1] == first]
-    ends = (first + 2,) if form else range(first + 2, max(len(row) for row in sheet.rows) + 1)
-    columns = tuple(TableColumn(index, text, meaning) for index, (_, _, text, meaning) in enumerate(labels))
+    first = min(label.column for label in labels)
+    form = any(label.column > first + 1 for label in labels)
+    labels = labels if form else [one for one in labels if one.column == first]
+    blocks = _blocks(labels)
+    names = list(dict.fromkeys((label.text, label.meaning) for label in labels))
+    columns = [TableColumn(index, *name) for index, name in enumerate(names)]
     rows: list[list[Cell]] = []
     origin: list[tuple[int, int]] = []
-    for end in ends:
-        cells: list[Cell] = []
-        for at, column, _, _ in labels:
-            value = column + 1 if form else end - 1
-            cells.append(sheet.rows[at][value] if value < len(sheet.rows[at]) else "")
-        if sum(not is_empty(cell) for cell in cells) >= max(_FEWEST_LABELS, len(labels) // 2):
-            rows.append(cells)
-            origin.append((labels[0][0], -1 if len(ends) == 1 else end - 1))
-    used = {at for at, *_ in labels}
+    for block in blocks:
+        ends = [first + 1] if form or len(blocks) > 1 else _value_columns(sheet, block)
+        for end in ends:
+            values = [_value(sheet, label, label.column + 1 if form else end) for label in block]
+            cells: list[Cell] = [""] * len(names)
+            for label, value in zip(block, values, strict=True):
+                cells[names.index((label.text, label.meaning))] = value
+            if len(ends) == 1:
+                cells.append("; ".join(text for label in block if (text := _beside(sheet, label))))
+            if sum(not is_empty(cell) for cell in values) >= max(_FEWEST_LABELS, len(block) // 2):
+                rows.append(cells)
+                origin.append((block[0].row, -1 if len(ends) == 1 else end))
+    columns.append(TableColumn(len(names), "", Meaning("remarks")))
+    used = {label.row for label in labels}
     rest = [
         at for at, row in enumerate(sheet.rows) if at not in used and any(not is_empty(cell) for cell in row)
     ]
     body = tuple(range(len(rows)))
     rows += [sheet.rows[at] for at in rest]
     origin += [(at, -1) for at in rest]
-    table = OrderTable(columns, (), None, body, body)
+    table = OrderTable(tuple(columns), (), None, body, body)
     new = ReshapedSheet(sheet.file, sheet.name, rows, source=sheet.source, origin=tuple(origin))
     return new, Layout(tuple(range(len(body), len(rows))), (table,))
+
+
+def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
+    found = []
+    for at, row in enumerate(sheet.rows[:_MOST_FORM_ROWS]):
+        column = 0
+        while column < len(row) - 1:
+            text = text_of(row[column])
+            meaning = recognise(text) if text and not any(sign.isdecimal() for sign in text) else Meaning()
+            if meaning.field and any(not is_empty(cell) for cell in row[column + 1 :]):
+                found.append(_Label(at, column, text, meaning))
+                column += 1
+            column += 1
+    return found
+
+
+def _enough(labels: list[_Label]) -> bool:
+    fields = {label.meaning.field for label in labels}
+    return len(fields) >= _FEWEST_LABELS and len(fields & _SIZES) > 1
+
+
+def _blocks(labels: list[_Label]) -> list[list[_Label]]:
+    """Return the labels of each part, where the same labels stand again and again down the sheet."""
+    blocks: list[list[_Label]] = [[]]
+    for label in labels:
+        if label.text in [one.text for one in blocks[-1]]:
+            blocks.append([])
+        blocks[-1].append(label)
+    return blocks if all(_enough(block) for block in blocks) else [labels]
+
+
+def _value_columns(sheet: Sheet, block: list[_Label]) -> list[int]:
+    """Return the columns that hold parts: at least two sizes with figures stand in them."""
+    sizes = [label for label in block if label.meaning.field in _SIZES]
+    first = block[0].column + 1
+    width = max(len(sheet.rows[label.row]) for label in block)
+    found = []
+    for column in range(first, width):
+        texts = [text_of(_value(sheet, label, column)) for label in sizes]
+        if column == first or sum(any(sign.isdecimal() for sign in text) for text in texts) > 1:
+            found.append(column)
+    return found
+
+
+def _value(sheet: Sheet, label: _Label, column: int) -> Cell:
+    """Return the value beside a label, with the unit that stands in the cell after it."""
+    row = sheet.rows[label.row]
+    value = row[column] if column < len(row) else ""
+    unit = text_of(row[column + 1]).partition(",")[0] if column + 1 < len(row) else ""
+    if unit_word(unit) and label.meaning.field in _SIZES and not is_empty(value):
+        return f"{text_of(value)} {unit}"
+    return value
+
+
+def _beside(sheet: Sheet, label: _Label) -> str:
+    """Return what stands after the value of a label and is no unit of it."""
+    row = sheet.rows[label.row]
+    if label.column + 2 >= len(row) or len(row) > label.column + _FORM_WIDTH:
+        return ""
+    text = text_of(row[label.column + 2])
+    unit, comma, more = text.partition(",")
+    return more.strip() if unit_word(unit) and comma else "" if unit_word(unit) else text
 
 
 def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:

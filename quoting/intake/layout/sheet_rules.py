@@ -33,6 +33,7 @@ _ENDS_ALONE = re.compile(
     re.I,
 )
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
+_UNLESS = re.compile(r"\b(?:unless|u\.?n\.?o\b|except|throughout|where not|if not)\b", re.I)
 _DUE = frozenset((
     "delivery required", "delivery", "due", "due date", "required by", "need by", "date required",
     "delivery date", "required date", "need date", "all due", "ship date",
@@ -192,7 +193,7 @@ def _rules(said: SheetRules, line: str) -> None:
         said.heard("basis", str(side))
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     if material and (match := _ALL_MATERIAL.search(line)):
-        said.heard("material", match.group(1))
+        said.heard("material", _UNLESS.split(match.group(1))[0].strip(" ,;.("))
 
 
 _NO_NUMBERS = frozenset(

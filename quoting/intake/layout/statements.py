@@ -72,6 +72,12 @@ class Statements:
                 if clause and clause.strip():
                     self._clause(clause.strip(" ;"), materials)
 
+    def hear_headings(self, texts: Iterable[str], materials: Materials) -> None:
+        """Take the headings of rows: they hold for the rows under them, and are only told here."""
+        others = Statements()
+        others.hear(texts, materials)
+        self.unused += [text for text in others.unused if text not in self.unused]
+
     def _clause(self, clause: str, materials: Materials) -> None:
         if _TITLE.fullmatch(clause.strip(" .:-")):
             return

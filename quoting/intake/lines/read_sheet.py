@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from itertools import pairwise
 
 from quoting.core import Choice, NumberStyle, Place, Question, SheetRow, State, column_letters
 from quoting.intake.doubts import settle
@@ -91,12 +92,20 @@ class SheetWork:
             return
         kinds = [row_kinds(sheet, table) for table in layout.tables]
         loose = [row for kind in kinds for row, what in kind.items() if what is RowKind.NOTE]
+        headings = {
+            row
+            for kind in kinds
+            for row in _headings(kind)
+            if section_of(_row_text(sheet, row), self.materials, NumberStyle.POINT) is not None
+        }
         said = said_in(sheet, (*layout.above, *loose))
         self._say(said)
         above = sorted(layout.above)
         title = [] if self.foreign else _lines(sheet, above[:1])  # a foreign title may hold a word unknown
         rest = above[len(title) :]
+        loose = [row for row in loose if row not in headings]
         self.statements.hear(_lines(sheet, (*rest, *loose)), self.materials, title=title)
+        self.statements.hear_headings(_lines(sheet, headings), self.materials)
         said.fill(self.cover)
         if self.statements.material and "material" not in said.rules:
             said.heard("material", self.statements.material)
@@ -313,6 +322,18 @@ def _note_choices(ask: SheetAsk) -> tuple[Choice, ...]:
         ]
         return Choice("the quantities are for all", ((name, "yes"),)), *times[:3]
     return (plain,)
+
+
+def _headings(kinds: dict[int, RowKind]) -> list[int]:
+    """Return the notes that stand alone right above a part: they hold for the rows under them only."""
+    rows = list(kinds)
+    return [
+        row
+        for row, after in pairwise(rows)
+        if kinds[row] is RowKind.NOTE
+        and kinds[after] is RowKind.PART
+        and (row == rows[0] or kinds[rows[rows.index(row) - 1]] is not RowKind.NOTE)
+    ]
 
 
 def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:

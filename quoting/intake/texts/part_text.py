@@ -18,7 +18,7 @@ _WORD_COUNTS = {
 }  # fmt: skip
 _SIGN = r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?)"
 _COUNT = re.compile(
-    r"^[\s•*·>–—-]*(?:\d{1,2}[.)]\s+)?(?:"
+    r"^[\s•*·>–—-]*(?:(?:\d{1,2}|[a-z])[.)]\s+)?(?:"
     rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
     r"|\((?P<bracket>\d{1,4})\)\s*"
     r"|(?P<dash>\d{1,3})\s+[-–]\s+(?=[\d(A-Za-z])"

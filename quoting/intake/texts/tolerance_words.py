@@ -14,6 +14,8 @@ _NUMBER = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d*[.,]?\d+)"
 _UNIT = r"\s*(?:mm\b|in(?:ch(?:es)?)?\b|\"|'')?"
 _BOTH = re.compile(rf"(?:±|\+\s*/\s*[-−–]|\+\s*-)\s*({_NUMBER}{_UNIT})(\s*%)?", re.I)
 _ONE_SIDED = re.compile(rf"[+]\s*({_NUMBER}{_UNIT})\s*[/,]?\s*[-−–]\s*({_NUMBER}{_UNIT})", re.I)
+_MINUS_FIRST = re.compile(rf"[-−–]\s*({_NUMBER}{_UNIT})\s*[/,]?\s*[+]\s*({_NUMBER}{_UNIT})", re.I)
+_UNIT_LAST = re.compile(r"\s*(?:mm|in(?:ch(?:es)?)?|\"|'')\s*$", re.I)
 _MOST = re.compile(rf"({_NUMBER}{_UNIT})(\s*%)?", re.I)
 _CODES = (
     ("UG-80", re.compile(r"\bug[- ]?80\b", re.I)),
@@ -35,7 +37,9 @@ _LIMIT = re.compile(r"\b(max\w*|within|tol\w*|not (to exceed|more)|less than|und
 _OTHER = re.compile(
     r"\b(gap|opening|thick\w*|thk|wall|angle|bevel|land|deg\w*|hole\w*|weight|days?)\b|°", re.I
 )
-_CLAUSE = re.compile(r"[;\n]|,\s+(?!\d)|\band\b")
+_CLAUSE = re.compile(r"[;\n]|\band\b")
+_COMMA = re.compile(r",\s+")
+_BESIDE = re.compile(rf"{_NUMBER}{_UNIT}\s*(?:max\.?\s*)?(?:out|oval|o\.?o\.?r)", re.I)
 
 
 @lru_cache(maxsize=8192)
@@ -50,11 +54,25 @@ def tolerances_in(text: str, *, inch: bool, column: bool = False) -> tuple[Toler
     found: list[ToleranceAsked] = [
         ToleranceAsked(ToleranceOn.ROUND, code=code) for code, pattern in _CODES if pattern.search(text)
     ]
-    for clause in _CLAUSE.split(text):
+    for clause in _clauses(text):
         asked = _in_clause(clause, inch=inch, column=column)
         if asked is not None:
             found.append(asked)
     return tuple(dict.fromkeys(found))
+
+
+def _clauses(text: str) -> list[str]:
+    """Return what a text says in turn; a comma parts two sayings where the first has its number already."""
+    found: list[str] = []
+    for part in _CLAUSE.split(text):
+        open_ = False
+        for piece in _COMMA.split(part):
+            if open_:
+                found[-1] += f", {piece}"
+            else:
+                found.append(piece)
+            open_ = not _MOST.search(found[-1])
+    return found
 
 
 def _in_clause(clause: str, *, inch: bool, column: bool) -> ToleranceAsked | None:
@@ -62,15 +80,16 @@ def _in_clause(clause: str, *, inch: bool, column: bool) -> ToleranceAsked | Non
     for _, pattern in _CODES:
         plain = pattern.sub(" ", plain)
     on = next((on for on, pattern in _ON if pattern.search(plain)), None)
-    most = on in (ToleranceOn.ROUND, ToleranceOn.STRAIGHT) and bool(column or _LIMIT.search(plain))
+    most = on in (ToleranceOn.ROUND, ToleranceOn.STRAIGHT) and bool(
+        column or _LIMIT.search(plain) or _BESIDE.search(plain)
+    )
     if not column and _OTHER.search(plain):
         return None
     both = _BOTH.search(plain)
-    sides = _ONE_SIDED.search(plain)
-    if sides and not both:
-        sizes = [_mm(part, inch=inch) for part in sides.groups()]
-        value = None if None in sizes else sum(size or 0.0 for size in sizes) / 2
-        return ToleranceAsked(on or ToleranceOn.DIAMETER, value) if value else None
+    if not both and (sides := _two_sides(plain, inch=inch)):
+        return ToleranceAsked(
+            on or ToleranceOn.DIAMETER, sum(sides) / 2, sides_mm=None if sides[0] == sides[1] else sides
+        )
     match = both or (_MOST.search(plain) if most or (column and on) else None)
     if match is None or (on is None and not (column or both)):
         return None
@@ -79,6 +98,17 @@ def _in_clause(clause: str, *, inch: bool, column: bool) -> ToleranceAsked | Non
         return ToleranceAsked(on, share=_plain(match.group(1)) / 100)
     value = _mm(match.group(1), inch=inch)
     return ToleranceAsked(on, value) if value else None
+
+
+def _two_sides(text: str, *, inch: bool) -> tuple[float, float] | None:
+    """Return plus and minus of `+1/8 -0` or `-0 +1/8` in mm."""
+    first, second = _ONE_SIDED.search(text), _MINUS_FIRST.search(text)
+    pair = first.groups() if first else second.groups()[::-1] if second else ()
+    unit = next((found.group() for part in pair if (found := _UNIT_LAST.search(part))), "")
+    sizes = [_mm(part if _UNIT_LAST.search(part) else f"{part}{unit}", inch=inch) for part in pair]
+    if len(sizes) != 2 or sizes[0] is None or sizes[1] is None or not any(sizes):
+        return None
+    return sizes[0], sizes[1]
 
 
 def _mm(text: str, *, inch: bool) -> float | None:
@@ -99,7 +129,11 @@ def tolerances_text(tolerances: tuple[ToleranceAsked, ...]) -> str:
     >>> tolerances_text((ToleranceAsked(ToleranceOn.ROUND, code="UG-80"),))
     'out of round|0|0|UG-80'
     """
-    return ";".join(f"{one.on.value}|{one.value_mm:g}|{one.share:g}|{one.code}" for one in tolerances)
+    return ";".join(
+        f"{one.on.value}|{one.value_mm:g}|{one.share:g}|{one.code}"
+        + (f"|{one.sides_mm[0]:g}|{one.sides_mm[1]:g}" if one.sides_mm else "")
+        for one in tolerances
+    )
 
 
 @lru_cache(maxsize=8192)
@@ -108,6 +142,7 @@ def tolerances_of(text: str) -> tuple[ToleranceAsked, ...]:
     found = []
     for part in text.split(";"):
         if part:
-            on, value, share, code = part.split("|")
-            found.append(ToleranceAsked(ToleranceOn(on), float(value), float(share), code))
+            on, value, share, code, *sides = part.split("|")
+            both = (float(sides[0]), float(sides[1])) if sides else None
+            found.append(ToleranceAsked(ToleranceOn(on), float(value), float(share), code, both))
     return tuple(found)

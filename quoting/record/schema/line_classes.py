@@ -202,12 +202,16 @@ class EdgePrepRecord:
 
 @dataclass(frozen=True, slots=True)
 class ToleranceRecord:
-    """One tolerance as it was understood: plus or minus a size or a share, at most for a form; or a rule."""
+    """One tolerance as it was understood: plus or minus a size or a share, at most for a form; or a rule.
+
+    `sides_mm` holds plus and minus where they differ; `value_mm` is then half of what lies between.
+    """
 
     on: ToleranceOn
     value_mm: Length
     share: Number
     code: str
+    sides_mm: tuple[Length, Length] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

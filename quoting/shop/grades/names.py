@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from quoting.shop.model import Family, Material
 
 _WORD = re.compile(r"[A-Z0-9]+")
-_GRADE = re.compile(r"\b(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))")
-"""The word before the number of a grade, run into it or not: Gr.50, TP304."""
+_GRADE = re.compile(r"\b(?:(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))|T[- ]?(?=[34]\d\d))")
+"""The word before the number of a grade, run into it or not: Gr.50, TP304, T-316L."""
 _SAYS_NOTHING = frozenset(("GR", "GRADE", "TYPE", "ASTM", "ASME", "AISI", "TP", "EN", "CSA"))
 _IDLE = frozenset((
     "ASTM", "ASME", "CSA", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT",
