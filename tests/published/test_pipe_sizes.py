@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.core.units.gauges import pipe_outside_mm
+from quoting.core.units.gauges import pipe_outside_mm, pipe_wall_mm
 
 # NPS, DN, outside diameter in inches and in mm as printed.
 SIZES = (
@@ -50,3 +50,31 @@ def test_the_outside_diameter_is_the_printed_one(
     assert pipe_outside_mm(nps, dn=False) == pytest.approx(inches * 25.4, abs=1e-6)
     assert pipe_outside_mm(nps, dn=False) == pytest.approx(millimetres, abs=0.5)
     assert pipe_outside_mm(dn, dn=True) == pipe_outside_mm(nps, dn=False)
+
+
+WALLS = (
+    # Perry's Chemical Engineers' Handbook, Table 10-22: NPS 1/2, 3/4 and 1, schedules 40 and 80, inches.
+    (0.5, "40", 0.109),
+    (0.5, "80", 0.147),
+    (0.75, "40", 0.113),
+    (0.75, "80", 0.154),
+    (1, "40", 0.133),
+    (1, "80", 0.179),
+    # Inch walls of the trade, from memory: standard and extra strong from NPS 12, and some schedules.
+    (12, "STD", 0.375),
+    (12, "40", 0.406),
+    (16, "40", 0.500),
+    (18, "40", 0.562),
+    (20, "40", 0.594),
+    (24, "STD", 0.375),
+    (24, "XS", 0.500),
+    (24, "40", 0.688),
+    (30, "20", 0.500),
+    (36, "STD", 0.375),
+)
+
+
+@pytest.mark.parametrize(("nps", "schedule", "inches"), WALLS)
+def test_the_wall_is_the_printed_one(nps: float, schedule: str, inches: float) -> None:
+    wall = pipe_wall_mm(pipe_outside_mm(nps, dn=False), schedule)
+    assert wall == pytest.approx(inches * 25.4, abs=0.02)

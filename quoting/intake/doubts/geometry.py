@@ -89,7 +89,8 @@ def _cylinder(record: Record, desk: ShopView) -> None:
 
 
 def _basis(record: Record, desk: ShopView, *names: str) -> None:
-    if not is_open(record, "basis"):
+    pipe = record.values.get("schedule") and "thickness" in record.doubts  # that question settles both
+    if not is_open(record, "basis") or pipe:
         return
     names = names or ("diameter", "radius", "large", "small", "chord", "rise")
     sizes = [(name, shapes.length(record.values, name)) for name in names]

@@ -43,6 +43,7 @@ _WAY = re.compile(
 _NAME_AND_NUMBER = re.compile(r"([A-Za-z]{4,}(?: [A-Za-z]{4,}){0,3}) (\d{1,6})")
 _NAMED = re.compile(r"[A-Za-z0-9][\w.+/-]*(?:\s+(?:gr(?:ade)?\.?|type|cl(?:ass)?\.?)\s*[\w.+/-]+)?", re.I)
 _CODE = re.compile(r"\b([A-Za-z]{1,6})[-./_]?\d[\w./-]*")
+_NUMBERED = re.compile(r"\b([A-Za-z]{3,})\s+#\s?(\d{1,4})\b(?!\s*(?:ga|gauge|gage|hr|galv|ss)\b)", re.I)
 _MARKED = frozenset((
     "id", "od", "md", "ir", "or", "clr", "mr", "r", "ri", "ra", "d", "dia", "t", "thk", "th", "s", "l",
     "lg", "w", "h", "ht", "dn", "nps", "nb", "sch", "x", "by", "pl", "plate", "ga", "ø", "deg", "in",
@@ -145,6 +146,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     rest, named = _named(rest, materials)
     plain = plain_sizes(rest)
     codes: list[str] = []
+    plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
     plain = _CODE.sub(lambda match: _code(match, codes), plain)
     sizes = sizes_in_prose(plain, style)
     left = list(plain)
@@ -253,6 +255,14 @@ def _stands_alone(text: str, match: re.Match[str]) -> bool:
         re.I,
     )
     return sized is None and led is None
+
+
+def _numbered(match: re.Match[str], codes: list[str]) -> str:
+    """Take `tube #4` for a name; beside plate or sheet it is a gauge."""
+    if match[1].lower() in _MARKED | {"sheet", "steel", "gauge", "gage", "wall", "thick"}:
+        return match.group()
+    codes.append(f"#{match[2]}")
+    return f"{match[1]} ; "
 
 
 def _code(match: re.Match[str], codes: list[str]) -> str:

@@ -24,6 +24,7 @@ _ENDS_CELL = {
 _YES = re.compile(
     r"^(y|yes|x|✓|✔|true|req'?d\.?|required|3\.1|3\.2|2\.2|mtrs?|certs?|1)\b|3\.1|mtr|cert", re.I
 )
+_CUT_OFF = re.compile(r"(to be |be )?(trim|cut|crop|remove)\w*\b")
 _NO = re.compile(r"^(n|no|not|none|n/a|-|false|0|w/o|without|not req)\b", re.I)
 _NOT_BEFORE = re.compile(r"\b(no|not|without|w/o|excl\w*)\W+(\w+\W+)?$", re.I)
 
@@ -81,9 +82,20 @@ def ends_in(text: str) -> Ends | None:
 def ends_cell(text: str, header: str) -> Ends | None:
     """Return what a cell of an ends column says; a bare yes or no answers a header that says pre-bend."""
     plain = text.lower().strip()
+    if "flat" in header.lower() and (found := ends_in(text) or _about_flats(plain)):
+        return found
     if plain in ("yes", "y", "x", "no", "n") and "pre" not in header.lower():
         return None
-    return ends_in(text) or _ENDS_CELL.get(plain)
+    return ends_in(text) or _ENDS_CELL.get(plain) or (Ends.TRIM if _CUT_OFF.match(plain) else None)
+
+
+def _about_flats(plain: str) -> Ends | None:
+    """Return what a cell under a heading about flats says of them: ok, none, cut off."""
+    if _CUT_OFF.match(plain):
+        return Ends.TRIM
+    if re.match(r"(ok|okay|allowed|accept\w*|fine|leave|may stay|permitted|left)\b", plain):
+        return Ends.LEAVE_FLAT
+    return Ends.PRE_BEND if re.match(r"(no|none|nil|without|not (ok|allowed|accept\w*))\b", plain) else None
 
 
 def yes_no(text: str) -> bool | None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from quoting.core import EdgeKind, EdgePlace, Extra, Penetration
-from quoting.intake.texts import edges_in, extras_in, tolerances_in, weld_in
+from quoting.intake.texts import edges_in, extras_in, tolerances_in, tolerances_of, tolerances_text, weld_in
 from tests.quoting.intake.sheets import GOOD, HEAD, read_rows
 
 REMARKS = [*HEAD, "Remarks"]
@@ -150,6 +150,28 @@ def test_a_tolerance_in_words(text: str, column: bool, on: str, value: float) ->
     (found,) = tolerances_in(text, inch=True, column=column)
     assert found.on.value == on
     assert found.value_mm == pytest.approx(value)
+
+
+def test_each_saying_has_its_own_number() -> None:
+    size, form = tolerances_in('+/- 1/8" on OD, 1/4" out of round', inch=True)
+    assert (size.on.value, size.value_mm) == ("diameter", 3.175)
+    assert (form.on.value, form.value_mm) == ("out of round", 6.35)
+
+
+@pytest.mark.parametrize(
+    ("text", "sides"),
+    [
+        ("+0 -1/8", (0.0, 3.175)),
+        ("-0 +1/8", (3.175, 0.0)),
+        ("dia +1,5/-0 mm", (1.5, 0.0)),
+        ("+/- 1/16", None),
+        ("+1/16 -1/16", None),
+    ],
+)
+def test_both_sides_of_a_tolerance_are_kept(text: str, sides: tuple[float, float] | None) -> None:
+    (found,) = tolerances_in(text, inch=True, column=True)
+    assert found.sides_mm == sides
+    assert tolerances_of(tolerances_text((found,))) == (found,)
 
 
 @pytest.mark.parametrize("text", ["gap 1/8 +/- 1/16", "48 ID, 2 pcs", "bevel 37.5 +/- 2.5 deg", "roll round"])

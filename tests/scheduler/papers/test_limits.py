@@ -40,6 +40,12 @@ def test_three_mm_on_the_diameter_are_nine_and_a_half_on_the_tape() -> None:
     assert dict(checks_of(won, None, Sizes(False)))["Girth outside"] == "3132.2 to 3151.0 mm"
 
 
+def test_a_tolerance_to_one_side_is_a_band_to_that_side() -> None:
+    sided = ToleranceRecord(ToleranceOn.DIAMETER, 1.5, 0.0, "", (0.0, 3.0))
+    won = _won(Told("OD +0 -3 mm", sided))
+    assert girth_band_mm(won, 1000.0) == pytest.approx((pi * 997, pi * 1000))
+
+
 def test_the_tighter_of_diameter_and_circumference_holds() -> None:
     both = (_on(ToleranceOn.DIAMETER, 3.0), _on(ToleranceOn.CIRCUMFERENCE, 5.0))
     assert girth_band_mm(_won(Told("± 3 dia, ± 5 circ", *both)), 1000.0) == pytest.approx(
