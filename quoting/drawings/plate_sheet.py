@@ -18,10 +18,12 @@ _TURN_GAIN = 1.2
 
 @dataclass(frozen=True, slots=True)
 class PieceText:
-    """What stands in a piece: its id on all papers, and its size."""
+    """What stands in a piece: its job's id as on all shop paper, and its size; `name` is what the customer
+    calls it, for the list below the drawing."""
 
     label: str
     size: str
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

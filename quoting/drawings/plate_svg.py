@@ -1,6 +1,6 @@
 """One cut plate as a drawing: to a round scale, one unit = 1 mm of plate, greys that print.
 
-Pieces carry id and size, drops are hatched with size and value, shear strokes are numbered in their order,
+Pieces carry id and size, drops are hatched with id and size, shear strokes are numbered in their order,
 an arrow shows the grain. A piece too narrow for its id carries a letter, which the list below explains. The
 same input gives the same bytes.
 """
@@ -18,22 +18,25 @@ from quoting.nesting import Placement, ShearCut
 SCALES = (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100)
 _PAPER_WIDTH_MM, _PLATE_HEIGHT_MM = 255.0, 130.0
 """What a landscape page holds between its margins, on the smaller of Letter and A4, with the list below."""
-_MARGIN_MM, _TEXT_MM, _LEGIBLE_MM = 4.0, 3.0, 1.6
+_MARGIN_MM, _TEXT_MM, _PIECE_MM, _LEGIBLE_MM = 4.0, 3.3, 4.2, 2.85
+"""Margin; letters beside the plate, the largest in a piece, and the least, 8 points."""
 _LETTERS = "abcdefghijkmnpqrstuvwxyz"
 _ROW_MM = 5.0
 _INK, _PIECE, _SCRAP = "#1F3A4A", "#E8EEF1", "#C9CDD0"
 _HATCH_MM = 3.0
 
 
-def scale_of(length_mm: float, width_mm: float) -> int:
+def scale_of(length_mm: float, width_mm: float, high_mm: float = _PLATE_HEIGHT_MM) -> int:
     """Return n of the round scale 1:n at which a plate of this size fits a landscape page.
+
+    `high_mm` is the height on paper that there is for the plate itself.
 
     >>> scale_of(6096, 2438.4)
     25
     """
     room = _PAPER_WIDTH_MM - 2 * _MARGIN_MM
-    fits = (n for n in SCALES if length_mm / n <= room and width_mm / n <= _PLATE_HEIGHT_MM)
-    return next(fits, max(SCALES[-1], round(max(length_mm / room, width_mm / _PLATE_HEIGHT_MM) + 0.5)))
+    fits = (n for n in SCALES if length_mm / n <= room and width_mm / n <= high_mm)
+    return next(fits, max(SCALES[-1], round(max(length_mm / room, width_mm / high_mm) + 0.5)))
 
 
 def plate_svg(sheet: PlateSheet) -> str:
@@ -41,18 +44,19 @@ def plate_svg(sheet: PlateSheet) -> str:
     return sketch_svg(plate_sketch(sheet))
 
 
-def plate_sketch(sheet: PlateSheet, *, scale_told: bool = True) -> Sketch:
-    """Return the drawing; `scale_told` is for a page that does not make it smaller still."""
-    return _Drawing(sheet, scale_told=scale_told).sketch()
+def plate_sketch(sheet: PlateSheet, *, high_mm: float = 0.0) -> Sketch:
+    """Return the drawing, on `high_mm` of paper where the page has no more: to a smaller scale then, its
+    letters as large as ever."""
+    beside = (len(sheet.heading) + 0.8 + len({put.piece for put in sheet.cut.placements}) + 3.2) * _ROW_MM
+    return _Drawing(sheet, max(high_mm - beside, 20.0) if high_mm else _PLATE_HEIGHT_MM).sketch()
 
 
 class _Drawing:
     """Places everything, in mm of plate with y upwards."""
 
-    def __init__(self, sheet: PlateSheet, *, scale_told: bool) -> None:
+    def __init__(self, sheet: PlateSheet, high_mm: float) -> None:
         self._sheet, self._plate = sheet, sheet.plate
-        self._scale_told = scale_told
-        self._n = scale_of(self._plate.length_mm, self._plate.width_mm)
+        self._n = scale_of(self._plate.length_mm, self._plate.width_mm, min(high_mm, _PLATE_HEIGHT_MM))
         kinds = Counter(placed.piece for placed in sheet.cut.placements)
         self._kinds = tuple(kinds.items())
         self._keys = self._key_letters()
@@ -78,7 +82,7 @@ class _Drawing:
 
     def _rows(self, placed: Placement) -> tuple[str, ...]:
         room = room_in(placed, self._sheet.outline(placed))
-        return legible_rows(self._sheet.text(placed), room, _TEXT_MM * self._n, _LEGIBLE_MM * self._n)
+        return legible_rows(self._sheet.text(placed), room, _PIECE_MM * self._n, _LEGIBLE_MM * self._n)
 
     def _key_letters(self) -> dict[str, str]:
         """Return a letter for each kind of which a piece is too narrow for its id; two from the 25th on."""
@@ -129,7 +133,7 @@ class _Drawing:
     ) -> None:
         """Write rows of text about a point, upright where the room is; smaller where there is little room."""
         shown = tuple(filter(None, map(one_line, rows)))
-        height, upright = letter_height(shown, room, _TEXT_MM * self._n)
+        height, upright = letter_height(shown, room, _PIECE_MM * self._n)
         long, high = 0.56 * height * max(map(len, shown), default=0), 1.25 * height * len(shown)
         across, down = (high, long) if upright else (long, high)
         x, y = at[0], self._plate.width_mm - at[1]
@@ -148,7 +152,7 @@ class _Drawing:
             y = self._plate.width_mm - down
             self._items += [
                 Disc(x, y, CIRCLE_MM, Pen(0.3), fill=PAPER, mm=True),
-                Words(x, y - 1.0 * self._n, str(cut.number), 2.8, "middle", bold=True),
+                Words(x, y - 1.0 * self._n, str(cut.number), 2.85, "middle", bold=True),
             ]
 
     def _grain(self) -> None:
@@ -157,7 +161,7 @@ class _Drawing:
         y = -_ROW_MM * n
         points = ((0, 0), (30, 0), (27, 1.2), (30, 0), (27, -1.2), (30, 0))
         self._items.append(open_line(*((a * n, y + b * n) for a, b in points), pen=Pen(0.5, _INK)))
-        scale = f"   (scale 1:{n} when printed at full size)" if self._scale_told else ""
+        scale = f"   (scale 1:{n} when printed at full size)"
         self._write(33 * n, y - n, f"{self._sheet.grain}{scale}", _TEXT_MM)
 
     def _list(self) -> None:
@@ -166,7 +170,8 @@ class _Drawing:
         for row, (piece, count) in enumerate(self._kinds):
             placed = next(put for put in self._sheet.cut.placements if put.piece == piece)
             text = self._sheet.text(placed)
-            words = f"{count} x {text.label}: {text.size}" if text.size else f"{count} x {text.label}"
+            called = f"{text.label} ({text.name})" if text.name not in ("", text.label) else text.label
+            words = f"{count} x {called}: {text.size}" if text.size else f"{count} x {called}"
             key = f"{self._keys[piece]} = " if piece in self._keys else ""
             words = "".join((key, words, *(f", {note}" for note in self._sheet.notes(placed))))
             self._write(0, y - row * _ROW_MM * self._n, words, _TEXT_MM)

@@ -6,7 +6,7 @@ The page carries a code that holds the plate, and boxes for the heat number and 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from quoting.books.cutting.cut_sheets import CutSheet
@@ -35,8 +35,8 @@ REMINDER = (
 )
 _TEXT, _SMALL = 4.0, 3.2
 _HEAD_H, _FOOT_H, _ROW = 20.0, 6.0, 6.2
-_LEAST_SCALE = 0.6
-"""A layout is made smaller to this share, so that its strokes stand on its page."""
+_LEAST_SHARE = 0.55
+"""A layout is made smaller to this share of the page, so that its strokes stand on its page."""
 _ENDS = (0.0, 14.0, 38.0, 100.0, 130.0, 250.0)
 _HEADS = ("stroke", "cuts", "part in hand", "stop", "comes off at the stop; what stays", "ok")
 
@@ -47,22 +47,32 @@ def write_cut_sheets(
     """Write the cut sheets of a run to `path` (.pdf), on the shop's paper, in shop order."""
     pieces = piece_texts(estimate)
     drawn = [plate_sheet(estimate, sheet, pieces, kept) for sheet in sheets]
-    texts = [estimate.shop.name, *(text.label for text in pieces.values())]
+    texts = [estimate.shop.name, *(text.name for text in pieces.values())]
     texts += [words for one in drawn for words in one.heading]
     form = PageForm(estimate.shop.paper, landscape=True)
     pages = PdfPages(path, form, letters_for(texts), title="Cut sheets", made=estimate.today)
     names = {piece: text.label for piece, text in pieces.items()}
-    gone = lost(texts)
+    note = "letters lost: see the order sheet · " if lost(texts) else ""
     for number, (sheet, one) in enumerate(zip(sheets, drawn, strict=True)):
         if number:
             pages.turn()
         below = _layout(pages, sheet, one)
         if sheet.station == "shear" and sheet.cut.cuts:
-            _strokes(pages, sheet, one, _stroke_rows(sheet, names, kept), below, inch=estimate.shop.inch)
-        _foot(pages, "letters lost: see the order sheet · " if gone else "")
+            rows = _stroke_rows(sheet, names, kept)
+            _strokes(pages, _Title(sheet, one, note), rows, below, inch=estimate.shop.inch)
+        _foot(pages, note)
     if not sheets:
         pages.text(0, 10, "Nothing is cut.", 6, bold=True)
     pages.save()
+
+
+@dataclass(frozen=True, slots=True)
+class _Title:
+    """What every page of one layout says at its head and foot."""
+
+    sheet: CutSheet
+    drawn: PlateSheet
+    note: str
 
 
 def plate_code(sheet: CutSheet) -> str:
@@ -73,28 +83,35 @@ def plate_code(sheet: CutSheet) -> str:
 def _layout(pages: PdfPages, sheet: CutSheet, drawn: PlateSheet) -> float:
     """Draw one layout, smaller where a few strokes then stand on the same page; return the y below it."""
     _head(pages, sheet, drawn)
-    shown = _for_the_shop(drawn)
-    sketch = plate_sketch(shown)
-    room = pages.height - _HEAD_H - _FOOT_H
+    y = _what(pages, drawn)
+    shown = replace(drawn, heading=())
+    room = pages.height - y - _FOOT_H
     strokes_high = _ROW * (len(sheet.cut.cuts) + 1.6) if sheet.cut.cuts else 0.0
-    if room - strokes_high >= _LEAST_SCALE * sketch.size_mm[1]:
+    if room - strokes_high >= _LEAST_SHARE * room:
         room -= strokes_high
-    scale = min(1.0, room / sketch.size_mm[1])
-    if scale < 1:
-        sketch = plate_sketch(shown, scale_told=False)
-    _, height = pages.put(sketch, -2, _HEAD_H, scale=scale)
-    return _HEAD_H + height
+    sketch = plate_sketch(shown, high_mm=room)
+    # more kinds of pieces than a page holds beside its plate: then, and only then, the letters shrink too
+    _, height = pages.put(sketch, -2, y, scale=min(1.0, room / sketch.size_mm[1]))
+    return y + height
 
 
-def _for_the_shop(drawn: PlateSheet) -> PlateSheet:
-    """Return the drawing without its first row, which is the page's title, and without money."""
-    return replace(drawn, heading=drawn.heading[1:], drops=tuple(rows[:2] for rows in drawn.drops))
+def _what(pages: PdfPages, drawn: PlateSheet) -> float:
+    """Write plate, station, how it is cut and lifted above the drawing; return the y below it."""
+    y = _HEAD_H
+    for row, words in enumerate(drawn.heading[1:]):
+        size = _TEXT + 0.4 if row == 0 else _SMALL + 0.3
+        y = pages.block(0, y, words, size, pages.width, bold=row == 0)
+    return y
 
 
 def _head(pages: PdfPages, sheet: CutSheet, drawn: PlateSheet) -> None:
     code = plate_code(sheet)
     pages.put(code_sketch(code, size_mm=21), pages.width - 20, -2)
-    pages.text(0, 9, drawn.heading[0] if drawn.heading else sheet.name, 9, bold=True, room=130)
+    name = drawn.heading[0] if drawn.heading else sheet.name
+    if pages.letters.width_mm(name, 0.7 * 9, bold=True) <= 130:
+        pages.text(0, 9, name, 9, bold=True, room=130)
+    else:
+        pages.block(0, 0, name, 4.6, 130, bold=True, most=2)
     when = f"cut {day_words(sheet.start.date())} {sheet.start:%H:%M}" if sheet.start else "cut: not planned"
     due = f"; first due {day_words(sheet.due)}" if sheet.due else ""
     pages.text(0, 16, f"{when}{due}", _TEXT, bold=True, room=130)
@@ -108,31 +125,23 @@ def _stroke_rows(sheet: CutSheet, names: Mapping[str, str], kept: Sequence[Remna
     return strokes(sheet.plate, sheet.cut, names, drops)
 
 
-def _strokes(
-    pages: PdfPages,
-    sheet: CutSheet,
-    drawn: PlateSheet,
-    rows: Sequence[Stroke],
-    y: float,
-    *,
-    inch: bool,
-) -> None:
+def _strokes(pages: PdfPages, title: _Title, rows: Sequence[Stroke], y: float, *, inch: bool) -> None:
     """Write the strokes with their stops below the layout, or on pages of their own."""
     last = pages.height - _FOOT_H
     if y + _ROW * (len(rows) + 1.5) > last:
-        y = _next(pages, sheet, drawn)
+        y = _next(pages, title)
     y = _stroke_heads(pages, y)
     for row in rows:
         if y + _ROW > last:
-            y = _stroke_heads(pages, _next(pages, sheet, drawn))
+            y = _stroke_heads(pages, _next(pages, title))
         _stroke(pages, row, y, inch=inch)
         y += _ROW
 
 
-def _next(pages: PdfPages, sheet: CutSheet, drawn: PlateSheet) -> float:
-    _foot(pages)
+def _next(pages: PdfPages, title: _Title) -> float:
+    _foot(pages, title.note)
     pages.turn()
-    _head(pages, sheet, drawn)
+    _head(pages, title.sheet, title.drawn)
     pages.text(
         0, _HEAD_H + 3, "Stops from the low edge of the part in hand: left or bottom in the drawing.", _SMALL
     )
@@ -162,5 +171,5 @@ def _stroke(pages: PdfPages, row: Stroke, y: float, *, inch: bool) -> None:
     pages.rule(0, y + _ROW, pages.width, y + _ROW, pen=Pen(0.15, QUIET))
 
 
-def _foot(pages: PdfPages, note: str = "") -> None:
+def _foot(pages: PdfPages, note: str) -> None:
     pages.quiet(0, pages.height, f"{note}{REMINDER} · page {pages.number}", _SMALL - 0.3, room=pages.width)

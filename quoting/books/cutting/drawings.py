@@ -40,7 +40,7 @@ def drawing_writers(
         writers[f"{FOLDER}/{sheet.stem}.dxf"] = partial(_write_plate, drawn)
     for piece, (result, outline) in blank_owners(estimate).items():
         if result.state is State.PRICED:
-            name = blank_name(pieces[piece].label, writers)
+            name = blank_name(pieces[piece].name, writers)
             text = _blank_text(result.line, pieces[piece], inch=estimate.shop.inch)
             writers[name] = partial(_write_blank, outline, text)
     return writers
@@ -62,8 +62,7 @@ def plate_sheet(
         cutting_words(sheet, inch=inch),
         handling_words(sheet, estimate.shop),
     )
-    currency = estimate.shop.rates.currency
-    drops = tuple(_drop_texts(sheet, kept, currency, inch=inch))
+    drops = tuple(_drop_texts(sheet, kept, inch=inch))
     return PlateSheet(sheet.problem, sheet.cut, heading, pieces, drops)
 
 
@@ -78,11 +77,11 @@ def blank_name(label: str, taken: Mapping[str, object]) -> str:
 
 
 def piece_texts(estimate: Estimate) -> dict[str, PieceText]:
-    """Return what stands in each piece, by its id: its name on all papers, and its size."""
+    """Return what stands in each piece, by its id: that id, its size, and what the customer calls it."""
     inch = estimate.shop.inch
     names = piece_names(estimate)
     return {
-        piece: PieceText(names[piece], size_words(outline, inch=inch))
+        piece: PieceText(piece, size_words(outline, inch=inch), names[piece])
         for piece, (_, outline) in blank_owners(estimate).items()
     }
 
@@ -91,17 +90,16 @@ def _blank_text(line: OrderLine, text: PieceText, *, inch: bool) -> PieceText:
     """Return a blank's text with its plate and edges: a file alone must say what to make of it."""
     prep = f"; edges: {edge_words(line.edge_prep, inch=inch)}" if line.edge_prep else ""
     material = material_words(line.thickness_mm, line.material, inch=inch)
-    return PieceText(text.label, f"{text.size}, {material}{prep}")
+    return PieceText(text.label, f"{text.size}, {material}{prep}", text.name)
 
 
-def _drop_texts(
-    sheet: CutSheet, kept: Sequence[Remnant], currency: str, *, inch: bool
-) -> Iterator[tuple[str, ...]]:
+def _drop_texts(sheet: CutSheet, kept: Sequence[Remnant], *, inch: bool) -> Iterator[tuple[str, ...]]:
+    """Yield id and size of every drop; what it is worth stands in the cutting book, not on shop paper."""
     first = {remnant.id: remnant for remnant in kept if remnant.sheet.number == sheet.number}
     for ids in drop_ids(kept, sheet):
         drop = first[ids[0]]
         size = " x ".join(format_length(mm, inch=inch) for mm in (drop.across_mm, drop.along_mm))
-        yield ids_words(ids), size, f"{drop.value:,.2f} {currency}"
+        yield ids_words(ids), size
 
 
 def _write_svg(drawn: PlateSheet, path: Path) -> None:

@@ -71,7 +71,7 @@ def labels_of(estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Rem
 def _piece(sheet: CutSheet, piece: str, text: PieceText, where: tuple[str, str, str], *, inch: bool) -> Label:
     job, count, plate = where
     material = material_words(sheet.group.thickness_mm, sheet.group.material, inch=inch)
-    rows = (f"blank {count}, {text.label}", text.size, material, f"from {plate}")
+    rows = (f"blank {count}, {text.name}", text.size, material, f"from {plate}")
     code = code_text("PIECE", job, f"{piece} {count}", plate)
     return Label(code, piece, rows, sheet.plate.heat or "")
 
@@ -85,8 +85,8 @@ def _drops(sheet: CutSheet, kept: Sequence[Remnant], copy: int, *, inch: bool) -
         rows = (
             "drop, back to the rack",
             size,
-            f"{material}, grain along the 2nd side",
-            f"from {drop.from_plate}",
+            material,
+            f"from {drop.from_plate}, grain along the 2nd side",
         )
         yield Label(code_text("DROP", drop.id, drop.from_plate), drop.id, rows, drop.heat)
 
@@ -127,4 +127,4 @@ def _put(pages: PdfPages, label: Label, at: tuple[float, float], size: tuple[flo
     elif label.heat is not None:
         pages.entry(x + wide / 2, y + 37.5 * k, wide / 2 - 4 * k, 9 * k, "heat no.")
     gone = "letters lost, see the order sheet · " if lost((label.mark, *label.rows)) else ""
-    pages.quiet(left, y + high - 2 * k, f"{gone}{label.code}", (_SMALL - 0.3) * k, room=full)
+    pages.quiet(left, y + high - 2 * k, f"{gone}{label.code}", _SMALL * k, room=full)

@@ -115,11 +115,14 @@ class Canvas:
         return 1 if item.pen else 0, 1 if item.fill else 0
 
     def _blocks(self, item: Blocks, origin: tuple[float, float], unit: float) -> None:
-        path = self.raw.beginPath()
-        for x, y, dx, dy in item.boxes:
-            path.rect(origin[0] + x * unit, origin[1] + y * unit, dx * unit, dy * unit)
-        self.raw.setFillColor(_colour(item.fill))
-        self.raw.drawPath(path, stroke=0, fill=1)
+        """Fill all rectangles as one path, in the sketch's own unit: its numbers are whole ones in a code."""
+        raw = self.raw
+        raw.saveState()
+        raw.setFillColor(_colour(item.fill))
+        raw.transform(unit, 0, 0, unit, *origin)
+        boxes = " ".join(f"{x:g} {y:g} {dx:g} {dy:g} re" for x, y, dx, dy in item.boxes)
+        raw.addLiteral(f"{boxes} f")
+        raw.restoreState()
 
     def _path(self, points: Sequence[tuple[float, float]], *, closed: bool) -> Any:
         path = self.raw.beginPath()

@@ -12,9 +12,12 @@ import pytest
 
 from quoting.books.cutting import cut_sheets, remnants, write_cut_sheets, write_labels
 from quoting.books.cutting.cut_sheet_pdf import plate_code
+from quoting.books.cutting.drawings import piece_texts, plate_sheet
 from quoting.books.cutting.labels import labels_of
+from quoting.drawings import plate_dxf, plate_svg
 from quoting.estimating import Estimate
 from tests.quoting.books.test_cutting import _folder, _run
+from tests.quoting.drawings.letters_drawn import letters_drawn
 
 needs_poppler = pytest.mark.skipif(
     shutil.which("pdftoppm") is None, reason="poppler is not here: no page is looked at"
@@ -44,28 +47,84 @@ def test_a_heat_number_is_never_made_up(found: Estimate) -> None:
         assert label.heat in known | {""}
 
 
-@needs_poppler
-@pytest.mark.parametrize(("columns", "rows"), [(2, 5), (3, 8), (1, 3)])
-def test_every_code_is_read_back_from_its_page(
-    found: Estimate, tmp_path: Path, columns: int, rows: int
-) -> None:
+def _said(path: Path) -> str:
+    command = ["pdftotext", "-layout", str(path), "-"]
+    return subprocess.run(command, check=True, capture_output=True, text=True).stdout
+
+
+def _codes(path: Path, *, last: int) -> set[str]:
+    """Return the codes that another library reads from the pictures of a paper's first pages."""
     zxing = pytest.importorskip("zxingcpp")
     from PIL import Image  # noqa: PLC0415
 
+    stem = path.with_suffix("")
+    subprocess.run(
+        ["pdftoppm", "-r", "150", "-l", str(last), "-gray", "-png", str(path), str(stem)], check=True
+    )
+    pages = [Image.open(page) for page in path.parent.glob(f"{stem.name}-*.png")]
+    return {code.text for page in pages for code in zxing.read_barcodes(page)}
+
+
+@needs_poppler
+@pytest.mark.parametrize(("columns", "rows"), [(2, 5), (3, 8), (1, 3)])
+def test_every_code_of_a_page_of_labels_is_read_back(
+    found: Estimate, tmp_path: Path, columns: int, rows: int
+) -> None:
     cutting = replace(found.shop.cutting, label_columns=columns, label_rows=rows)
     found = replace(found, shop=replace(found.shop, cutting=cutting))
     sheets = cut_sheets(found)
     kept = remnants(found, sheets)
     write_labels(found, sheets, kept, tmp_path / "l.pdf")
-    write_cut_sheets(found, sheets, kept, tmp_path / "c.pdf")
-    read: dict[str, set[str]] = {}
-    for name in "lc":
-        paths = [str(tmp_path / f"{name}.pdf"), str(tmp_path / name)]
-        subprocess.run(["pdftoppm", "-r", "200", "-gray", "-png", *paths], check=True)
-        pages = [Image.open(page) for page in tmp_path.glob(f"{name}-*.png")]
-        read[name] = {code.text for page in pages for code in zxing.read_barcodes(page)}
-    assert read["l"] == {label.code for label in labels_of(found, sheets, kept)}
-    assert read["c"] == {plate_code(sheet) for sheet in sheets}
+    first = labels_of(found, sheets, kept)[: columns * rows]
+    assert _codes(tmp_path / "l.pdf", last=1) == {label.code for label in first}
+
+
+@needs_poppler
+def test_the_code_of_every_plate_is_read_back_from_its_cut_sheet(found: Estimate, tmp_path: Path) -> None:
+    sheets = cut_sheets(found)
+    write_cut_sheets(found, sheets, remnants(found, sheets), tmp_path / "c.pdf")
+    assert _codes(tmp_path / "c.pdf", last=99) == {plate_code(sheet) for sheet in sheets}
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_no_letter_at_the_cutting_table_is_under_eight_points(
+    found: Estimate, tmp_path: Path, paper: str
+) -> None:
+    sheets = cut_sheets(found)
+    kept = remnants(found, sheets)
+    found = replace(found, shop=replace(found.shop, paper=paper))
+    with letters_drawn() as drawn:
+        write_cut_sheets(found, sheets, kept, tmp_path / "c.pdf")
+        write_labels(found, sheets, kept, tmp_path / "l.pdf")
+    small = {words for words, mm in drawn if mm < 8 * 25.4 / 72}
+    assert not small
+
+
+def test_no_money_stands_in_what_the_cutting_table_draws(found: Estimate) -> None:
+    sheets = cut_sheets(found)
+    kept = remnants(found, sheets)
+    pieces = piece_texts(found)
+    assert kept
+    for sheet in sheets:
+        drawn = plate_sheet(found, sheet, pieces, kept)
+        assert found.shop.rates.currency not in plate_svg(drawn)
+        assert found.shop.rates.currency not in plate_dxf(drawn).decode("cp1252")
+
+
+@needs_poppler
+def test_a_long_list_of_strokes_says_on_each_page_that_letters_are_lost(
+    found: Estimate, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    texts = {piece: replace(text, name="न") for piece, text in piece_texts(found).items()}
+    monkeypatch.setattr("quoting.books.cutting.cut_sheet_pdf.piece_texts", lambda _: texts)
+    monkeypatch.setattr("quoting.books.cutting.cut_sheet_pdf._ROW", 60.0)  # so that no list fits its page
+    sheets = cut_sheets(found)
+    kept = remnants(found, sheets)
+    sheared = [sheet for sheet in sheets if sheet.cut.cuts][:1]
+    write_cut_sheets(found, sheared, kept, tmp_path / "c.pdf")
+    pages = _said(tmp_path / "c.pdf").split("\f")[:-1]
+    assert len(pages) > 1
+    assert all("letters lost" in page for page in pages)
 
 
 @needs_poppler
@@ -73,8 +132,7 @@ def test_shop_paper_has_marks_and_stops_and_no_money(found: Estimate, tmp_path: 
     sheets = cut_sheets(found)
     kept = remnants(found, sheets)
     write_cut_sheets(found, sheets, kept, tmp_path / "c.pdf")
-    command = ["pdftotext", "-layout", str(tmp_path / "c.pdf"), "-"]
-    text = subprocess.run(command, check=True, capture_output=True, text=True).stdout
+    text = _said(tmp_path / "c.pdf")
     assert found.shop.rates.currency not in text
     for drop in kept:
         assert drop.id[:9] in text
@@ -90,6 +148,4 @@ def test_a_label_says_that_letters_of_it_are_lost(
     spoilt = (replace(made[0], rows=("न", *made[0].rows[1:])), made[1])
     monkeypatch.setattr("quoting.books.cutting.labels.labels_of", lambda *_: spoilt)
     write_labels(found, (), (), tmp_path / "l.pdf")
-    command = ["pdftotext", str(tmp_path / "l.pdf"), "-"]
-    said = subprocess.run(command, check=True, capture_output=True, text=True).stdout
-    assert said.count("letters lost, see the order sheet") == 1
+    assert _said(tmp_path / "l.pdf").count("letters lost, see the order sheet") == 1

@@ -17,6 +17,7 @@ from scheduler.papers.traveller_head import job_code
 from scheduler.papers.traveller_pdf import write_travellers
 from scheduler.papers.week_pdf import write_week_sheets
 from scheduler.week import PlannedOperation, WeekPlan
+from tests.quoting.drawings.letters_drawn import letters_drawn
 from tests.scheduler.books.sample import sample_week
 
 HOSTILE = '<script>alert("x")</script> ${{7*7}} <font size=99>板 न & =cmd'
@@ -114,6 +115,15 @@ def test_the_week_sheet_has_times_set_ups_and_waits(shop: Shop, tmp_path: Path) 
     assert "07:42" in text  # the set-up of the first job starts 18 minutes before eight
     assert "LATE" in text
     assert "CRANE" in text
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_no_letter_at_the_rolls_is_under_eight_points(shop: Shop, tmp_path: Path, paper: str) -> None:
+    for week in (sample_week(), _hostile_week()):
+        with letters_drawn() as drawn:
+            for name, write in paper_writers(week, replace(shop, paper=paper)).items():
+                write(tmp_path / name)
+        assert not {words for words, mm in drawn if mm < 8 * 25.4 / 72}
 
 
 def test_the_same_week_gives_the_same_bytes(shop: Shop, tmp_path: Path) -> None:
