@@ -22,6 +22,7 @@ from quoting.estimating.sensitivity import with_sensitivities
 from quoting.estimating.stocking import cutting_minutes_of, lead_days_of, plate_name
 from quoting.estimating.with_alone import with_alone
 from quoting.estimating.with_risk import with_risk
+from quoting.estimating.won_only import WonOnly, won_only
 
 __all__ = [
     "Change",
@@ -35,6 +36,7 @@ __all__ = [
     "Revision",
     "Rolling",
     "Route",
+    "WonOnly",
     "WorkItem",
     "cutting_minutes_of",
     "edge_words",
@@ -54,4 +56,5 @@ __all__ = [
     "with_alone",
     "with_risk",
     "with_sensitivities",
+    "won_only",
 ]

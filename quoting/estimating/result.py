@@ -247,7 +247,10 @@ class Revision:
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """One run over one or several orders; `worth` says by question id what each choice would cost."""
+    """One run over one or several orders; `worth` says by question id what each choice would cost.
+
+    `won_of` counts the lines that were quoted where these are only the ones won of them; 0: all are here.
+    """
 
     shop: Shop
     today: date
@@ -258,6 +261,7 @@ class Estimate:
     worth: Mapping[str, tuple[ChoiceWorth, ...]] = field(default_factory=dict)
     warnings: tuple[str, ...] = field(default=())
     revision: Revision | None = None
+    won_of: int = 0
 
     @property
     def lines(self) -> tuple[LineResult, ...]:

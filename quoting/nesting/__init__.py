@@ -6,9 +6,11 @@ a bound.
 **Objective.** cost = price of the plates cut - value of the drops worth keeping + cutting, where a drop
 counts for
 
-    value = share x plate price x drop area / plate area,   if it is at least `least_width` x `least_length`,
+    value = share x plate price x drop area / plate area - keep cost,
 
-so a remnant is used when that is cheaper than a new plate, and no plate is opened for less than it brings.
+if that is more than nothing and the drop at least `least_width` x `least_length`, so a remnant is used when
+that is cheaper than a new plate, no plate is opened for less than it brings, and few large drops are worth
+more than many small ones.
 A piece keeps `gap = kerf + max(spacing, lead-in)` to its neighbours and the margin to the plate's edge; a
 plate with mill edges loses `mill_trim` on every side first (common practice, no source: 1/2 in). Boxes are
 grown by the gap on two sides, and so is the plate: then "apart by the gap" is "not overlapping".
@@ -85,6 +87,7 @@ from quoting.nesting.nest_problem import (
 )
 from quoting.nesting.nest_result import CutPlate, Drop, Nest, Placement, ShearCut, Waited
 from quoting.nesting.solve import nest
+from quoting.nesting.still_cut import StillCut, still_cut
 
 __all__ = [
     "CutPlate",
@@ -97,8 +100,10 @@ __all__ = [
     "Piece",
     "Placement",
     "ShearCut",
+    "StillCut",
     "Waited",
     "Waiting",
     "nest",
+    "still_cut",
     "week_of",
 ]

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime
 from functools import partial
 from pathlib import Path
 from typing import Literal
 
-from quoting.books import OutputFolder
+from quoting.books import MADE, OutputFolder
 from quoting.commands import (
     PlannedDays,
     QuoteRequest,
@@ -28,6 +28,7 @@ from scheduler.board import write_board
 from scheduler.books import write_run_schedule
 from scheduler.calendar import next_working_day
 from scheduler.commands.week_summary import week_rows
+from scheduler.commands.won_alone import won_alone
 from scheduler.jobs import plates_to_cut, won_lines
 from scheduler.papers import paper_writers
 from scheduler.planning import PlanAsked, plan_week
@@ -78,11 +79,13 @@ def schedule_job(
     with folder.hold():
         record = read_record(record_path)
         first = plan.start or next_working_day(record.made.today, shop)
-        week = _plan(record, shop, first, plan, _wishes(plan), say)
+        alone = won_alone(record, plan.won, shop, _wishes(plan), say)
+        week = _plan(alone.record, shop, first, plan, alone.wishes, say)
         say("writing the run schedule")
-        record = replace(record, schedule=schedule_record(week))
-        books = written(folder, _schedule_writers(week, shop), record, say)
-        print(summary(record, folder.directory, books, more=week_rows(week)))
+        record = replace(alone.record, schedule=schedule_record(week))
+        writers = _schedule_writers(week, shop) | alone.writers(shop_dir, _cutting(week))
+        books = written(folder, writers, record, say, stale=MADE if alone.found else ())
+        print(summary(record, folder.directory, books, more=[*alone.rows, *week_rows(week)]))
         return 1 if week.unplanned or week.given_up else 0
 
 
@@ -115,10 +118,15 @@ def _plan(
 def _planned_days(week: WeekPlan, shop: Shop) -> PlannedDays:
     return PlannedDays(
         ready={line.id: week.finish_of(line.id).date() for line in week.lines},
-        cutting={slot.work.plate.id: slot.start for slot in week.slots if slot.work.plate is not None},
+        cutting=_cutting(week),
         writers=_schedule_writers(week, shop),
         rows=week_rows(week),
     )
+
+
+def _cutting(week: WeekPlan) -> dict[str, datetime]:
+    """Return by plate when the plan cuts it."""
+    return {slot.work.plate.id: slot.start for slot in week.slots if slot.work.plate is not None}
 
 
 def _schedule_writers(week: WeekPlan, shop: Shop) -> dict[str, Writer]:

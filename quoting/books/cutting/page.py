@@ -26,11 +26,18 @@ def cutting_page(
     footer = f"{estimate.shop.name} · internal · {day_words(estimate.today)}"
     sheet = book.sheet(name, [column.width for column in columns], footer=footer, fit=fit)
     sheet.text(0, 0, title, "title line")
-    sheet.wide(1, 0, len(columns) - 1, says, "quiet")
+    sheet.wide(1, 0, len(columns) - 1, f"{says} {only_won(estimate)}".rstrip(), "quiet")
     sheet.heads(HEAD, columns)
     sheet.raw.repeat_rows(HEAD)
     sheet.raw.freeze_panes(HEAD + 1, 0)
     return sheet
+
+
+def only_won(estimate: Estimate) -> str:
+    """Return that these are only the lines that were won; empty where all that were quoted are here."""
+    if not estimate.won_of:
+        return ""
+    return f"Only what was won: {len(estimate.lines)} of {estimate.won_of} priced lines."
 
 
 def lines_with_days(estimate: Estimate, lines: Sequence[str]) -> str:

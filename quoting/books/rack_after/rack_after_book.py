@@ -46,7 +46,7 @@ def write_rack_after(
     tables = rack_sheets(files, inch=estimate.shop.inch)
     used = _used(sheets)
     for plate in estimate.shop.stock:
-        if not plate.buyable and used.get(plate.id):
+        if not plate.buyable and used.get(plate.id) and not _gone(plate):
             _take(tables, plate, used[plate.id], files[0])
     if kept:
         table = _rack_table(tables)
@@ -58,6 +58,11 @@ def write_rack_after(
         for table in tables:
             write_table(book, formats, table, estimate.shop.paper)
         changes_sheet(book, formats, estimate, sheets, kept, account_of(estimate, sheets, kept))
+
+
+def _gone(plate: StockPlate) -> bool:
+    """Return whether a plate that has been cut is out of the rack already."""
+    return plate.row is None
 
 
 def _used(sheets: Sequence[CutSheet]) -> dict[str, int]:

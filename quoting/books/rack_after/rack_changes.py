@@ -17,6 +17,10 @@ _WIDTHS = (18, 32, 21, 32, 34, 46)
 # None of these is a heading of the rack: the reader must not take this sheet for a table of plates.
 _HEADS = ("Mark", "What", "Grade", "Sides, across x along the grain", "Heat no. on it", "Lines")
 _HEAD_ROW = 3
+_WON = (
+    "This is the rack as it stands when what was won, and only that, is cut as drawn; when all is cut, let "
+    "this file take the place of rack.xlsx."
+)
 _SAYS = (
     "This is the rack as it stands when every priced line of the run is cut as drawn. When lines are lost, "
     "nest again; when all is cut, let this file take the place of rack.xlsx."
@@ -35,7 +39,7 @@ def changes_sheet(
     page = book.add_worksheet(CHANGES)
     page.write_string(0, 0, "What changed in the rack", formats["title"])
     page.merge_range(1, 0, 1, len(_HEADS) - 1, "", formats["help"])
-    page.write_string(1, 0, _SAYS, formats["help"])
+    page.write_string(1, 0, _WON if estimate.won_of else _SAYS, formats["help"])
     page.set_row(1, 30)
     page.set_paper(PAPERS[estimate.shop.paper].workbook_code)
     for column, (heading, width) in enumerate(zip(_HEADS, _WIDTHS, strict=True)):
