@@ -87,7 +87,7 @@ from quoting.nesting.nest_problem import (
 )
 from quoting.nesting.nest_result import CutPlate, Drop, Nest, Placement, ShearCut, Waited
 from quoting.nesting.solve import nest
-from quoting.nesting.still_cut import StillCut, still_cut
+from quoting.nesting.still_cut import still_cut
 
 __all__ = [
     "CutPlate",
@@ -100,7 +100,6 @@ __all__ = [
     "Piece",
     "Placement",
     "ShearCut",
-    "StillCut",
     "Waited",
     "Waiting",
     "nest",
