@@ -18,6 +18,7 @@ from quoting.books.owner import write_owner
 from quoting.books.questions import write_questions
 from quoting.books.quote import write_quote, write_quote_pdf
 from quoting.books.reply import write_reply
+from quoting.books.weighed import WeighedSetting, write_weighed
 
 __all__ = [
     "INK",
@@ -27,6 +28,7 @@ __all__ = [
     "BookSheet",
     "OutputFolder",
     "ReturnedCosting",
+    "WeighedSetting",
     "cell_text",
     "costing_name",
     "cutting_writers",
@@ -43,4 +45,5 @@ __all__ = [
     "write_quote",
     "write_quote_pdf",
     "write_reply",
+    "write_weighed",
 ]

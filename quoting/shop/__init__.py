@@ -104,6 +104,7 @@ from quoting.shop.starter import (
     roll_question,
     write_starter,
 )
+from quoting.shop.still_examples import StillExample, book_at_hand, still_examples
 
 __all__ = [
     "ABOUT_SHOP",
@@ -133,11 +134,13 @@ __all__ = [
     "SetupMinutes",
     "Shift",
     "Shop",
+    "StillExample",
     "StockPlate",
     "WeightBand",
     "WeldRules",
     "add_list",
     "as_text",
+    "book_at_hand",
     "check_roll",
     "checked_answer",
     "convert_book",
@@ -157,6 +160,7 @@ __all__ = [
     "roll_question",
     "set_up_page",
     "starter_data",
+    "still_examples",
     "unit_of_sizes",
     "write_starter",
 ]

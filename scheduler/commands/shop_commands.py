@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -12,7 +13,7 @@ import click
 
 from quoting.core import InputError
 from scheduler.commands.ending import guarded
-from scheduler.commands.options import SHOP, options
+from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, options, say
 
 
 @click.command()
@@ -42,7 +43,7 @@ def init(directory: Path, metric: bool, text: bool, ask: bool) -> None:
 
 @click.group()
 def shop() -> None:
-    """The shop's book itself: turning the workbook into a text and back."""
+    """The shop's book itself: turning the workbook into a text and back, weighing its example figures."""
 
 
 @shop.command("convert")
@@ -59,6 +60,24 @@ def convert(shop_dir: Path) -> None:
         made, kept = convert_book(shop_dir)
         click.echo(f"wrote {made}; the book before is {kept.name}")
         return 0
+
+    sys.exit(guarded(work))
+
+
+@shop.command("weigh")
+@options(SHOP, OUT, TODAY, FORCE)
+def weigh(shop_dir: Path, out_dir: Path, today: date | None, force: bool) -> None:
+    """Say whether the book is sound, and which of its example figures matter most, in money.
+
+    For example `rollwright shop weigh --shop my-shop --out weighed`. The last quotes of the ledger, or an
+    invented mixed order, are priced with each example low and high; the book in weighed/ ranks them, with a
+    picture and how to find each figure in about an hour on the floor. Nothing in the shop's folder changes.
+    """
+
+    def work() -> int:
+        from quoting.ledger_commands import WeighRequest, weigh_job  # noqa: PLC0415 - heavy
+
+        return weigh_job(WeighRequest(shop_dir, out_dir, today or date.today(), force), say=say)
 
     sys.exit(guarded(work))
 
