@@ -1,5 +1,6 @@
-"""How the property tests draw their examples, in every room."""
+"""How the property tests draw their examples, and in what order the tests come, in every room."""
 
+import pytest
 from hypothesis import settings
 
 # The same examples on every machine: a red test then speaks of the change at hand, not of luck.
@@ -7,3 +8,9 @@ from hypothesis import settings
 settings.register_profile("settled", derandomize=True)
 settings.register_profile("explore", derandomize=False, print_blob=True)
 settings.load_profile("settled")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Take the files with slow tests first, so that no core waits for a long one begun last."""
+    slow = {item.path for item in items if item.get_closest_marker("slow")}
+    items.sort(key=lambda item: item.path not in slow)

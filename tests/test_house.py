@@ -28,11 +28,19 @@ def trees() -> dict[str, tuple[ast.Module, bool]]:
     return found
 
 
+@cache
+def nodes(name: str) -> list[ast.AST]:
+    """The imports and functions of a module, wherever they stand in it."""
+    wanted = (ast.ImportFrom, ast.FunctionDef, ast.AsyncFunctionDef)
+    return [node for node in ast.walk(trees()[name][0]) if isinstance(node, wanted)]
+
+
+@cache
 def imports(name: str) -> list[tuple[str, str]]:
     """Every (module, name) that a module of the product imports from the product."""
     return [
         (node.module, alias.name)
-        for node in ast.walk(trees()[name][0])
+        for node in nodes(name)
         if isinstance(node, ast.ImportFrom)
         and node.module
         and node.module.split(".")[0] in {"quoting", "scheduler"}
@@ -95,8 +103,8 @@ def test_one_public_class_name_means_one_thing() -> None:
 def test_relative_imports_do_not_hide_a_door() -> None:
     assert [
         name
-        for name, (tree, _) in trees().items()
-        for node in ast.walk(tree)
+        for name in trees()
+        for node in nodes(name)
         if isinstance(node, ast.ImportFrom) and node.level
     ] == []
 
@@ -116,9 +124,9 @@ def handed(function: ast.FunctionDef | ast.AsyncFunctionDef) -> list[str]:
 def test_a_function_is_handed_no_more_than_seven_things() -> None:
     assert {
         f"{name}.{node.name}": len(handed(node))
-        for name, (tree, _) in trees().items()
+        for name in trees()
         if not is_kernel(name)
-        for node in ast.walk(tree)
+        for node in nodes(name)
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) and len(handed(node)) > MOST_THINGS
     } == {}
 
