@@ -123,6 +123,9 @@ def _plate_prices(group: Mapping[str, Any], book: Book) -> Iterator[str]:
         for drop in plate["drops"]:
             part = Fraction(drop["dx_mm"]) * Fraction(drop["dy_mm"]) / area
             worth = part * Fraction(plate["price"]) * (1 if plate["plate"] in remnants else share)
+            worth -= book.number("cutting", "drop_keep_cost")
+            if worth <= 0:
+                yield f"{plate['id']}: a drop is kept that is worth no more than keeping it"
             if not 0 <= worth - Fraction(drop["value"]) < Fraction(1, 100):
                 yield f"{plate['id']}: a drop counts for {float(worth):.4f}, the record says {drop['value']}"
 

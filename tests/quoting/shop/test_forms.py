@@ -114,7 +114,7 @@ def books(draw: st.DrawFn) -> dict[str, Any]:
 
 
 @pytest.mark.slow
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(books())
 def test_both_ways_without_loss(tmp_path: Path, data: dict[str, Any]) -> None:
     text = text_of_tables(data)
