@@ -102,10 +102,7 @@ def test_one_public_class_name_means_one_thing() -> None:
 
 def test_relative_imports_do_not_hide_a_door() -> None:
     assert [
-        name
-        for name in trees()
-        for node in nodes(name)
-        if isinstance(node, ast.ImportFrom) and node.level
+        name for name in trees() for node in nodes(name) if isinstance(node, ast.ImportFrom) and node.level
     ] == []
 
 
