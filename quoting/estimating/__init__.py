@@ -19,7 +19,7 @@ from quoting.estimating.result import (
 from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, revise
 from quoting.estimating.route_words import ends_words
 from quoting.estimating.sensitivity import with_sensitivities
-from quoting.estimating.stocking import cutting_minutes_of, lead_days_of, plate_name
+from quoting.estimating.stocking import cutting_minutes_of, here_on, lead_days_of, plate_name
 from quoting.estimating.with_alone import with_alone
 from quoting.estimating.with_risk import with_risk
 from quoting.estimating.won_only import WonOnly, won_only
@@ -45,6 +45,7 @@ __all__ = [
     "expected_out_of_round",
     "first_day",
     "freight_of",
+    "here_on",
     "judge_tolerances",
     "large_totals",
     "lead_days_of",

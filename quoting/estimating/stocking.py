@@ -243,6 +243,11 @@ def lead_days_of(shop: Shop, plate_id: str) -> int:
     raise KeyError(plate_id)
 
 
+def here_on(shop: Shop, plate_id: str) -> date | None:
+    """Return the day that the rack gives for plates of this id, None where it gives none."""
+    return next((plate.here_on for plate in shop.stock if plate.id == plate_id), None)
+
+
 def _cutting_cost(rule: CuttingRule, cut: CutPlate, shop: Shop) -> Decimal:
     """Return the money of cutting one plate: consumables, and the station with its operator by the hour."""
     minutes = Decimal(str(round(cutting_minutes_of(rule, cut, shop), 4)))

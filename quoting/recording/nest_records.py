@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quoting.estimating import GroupNest, cutting_minutes_of, lead_days_of, plate_name
+from quoting.estimating import GroupNest, cutting_minutes_of, here_on, lead_days_of, plate_name
 from quoting.nesting import CutPlate, NestProblem, Waited
 from quoting.record import DropRecord, NestRecord, PlacedRecord, PlateRecord, UnplacedRecord, WaitedRecord
 from quoting.shop import Shop
@@ -62,4 +62,5 @@ def _cut_plate(problem: NestProblem, cut: CutPlate, shop: Shop) -> PlateRecord:
         drops=tuple(
             DropRecord(drop.x_mm, drop.y_mm, drop.dx_mm, drop.dy_mm, drop.value) for drop in cut.drops
         ),
+        here_on=here_on(shop, cut.plate),
     )

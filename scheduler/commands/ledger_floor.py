@@ -23,10 +23,9 @@ from quoting.ledger import (
     run_record,
     stops_of,
 )
-from quoting.record import RunRecord
+from quoting.record import PlateRecord, RunRecord
 from quoting.shop import Shop
-from scheduler.calendar import working_days_after
-from scheduler.jobs import CUTTING_STATIONS, PlateToCut, WonLine, plates_to_cut, won_lines
+from scheduler.jobs import CUTTING_STATIONS, PlateToCut, WonLine, in_house_on, plates_to_cut, won_lines
 from scheduler.jobsbook import BookRules, JobRow, JobRules, JobsBook, PlateRow, StopRow
 from scheduler.replanning import Floor, FloorJob, FloorStop, Published
 
@@ -77,17 +76,16 @@ class LedgerFloor:
             return date.fromisoformat(max(typed))
         if plate.expected:
             return date.fromisoformat(plate.expected)
-        lead = next(
-            (
-                cut.lead_days
-                for group in self.records[plate.run].nest
-                for cut in group.plates
-                if cut.id == plate.name
-            ),
-            0,
+        ordered = date.fromisoformat(
+            min((job.order_day for job in jobs if job.order_day), default="2000-01-01")
         )
-        ordered = min((job.order_day for job in jobs if job.order_day), default="2000-01-01")
-        return working_days_after(date.fromisoformat(ordered), lead, self.shop)
+        cut = self._recorded(plate)
+        return in_house_on(cut, ordered, self.shop) if cut else ordered
+
+    def _recorded(self, plate: LedgerPlate) -> PlateRecord | None:
+        """Return the plate as the record of its run has it."""
+        cuts = (cut for group in self.records[plate.run].nest for cut in group.plates)
+        return next((cut for cut in cuts if cut.id == plate.name), None)
 
     def book(self, published: Published | None) -> JobsBook:
         """Return the jobs book as the ledger has it, in the order of the plan."""
@@ -177,7 +175,9 @@ class LedgerFloor:
     def _to_come(self, plate: LedgerPlate) -> bool:
         """Return whether a plate is still to come: it is bought and none of its jobs says that it is in."""
         states = {self.jobs[line].state for line in plate.lines if line in self.jobs}
-        return (plate.bought or bool(plate.expected)) and "plate in" not in states
+        cut = self._recorded(plate)
+        coming = plate.bought or bool(plate.expected) or bool(cut and cut.here_on)
+        return coming and "plate in" not in states
 
     def _plates(self, moment: datetime) -> tuple[PlateToCut, ...]:
         found = []

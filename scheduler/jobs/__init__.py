@@ -16,7 +16,7 @@ from scheduler.jobs.operations import (
     setup_of,
 )
 from scheduler.jobs.setups import Setup
-from scheduler.jobs.won_lines import PlateToCut, WonLine, plates_to_cut, won_lines
+from scheduler.jobs.won_lines import PlateToCut, WonLine, in_house_on, plates_to_cut, won_lines
 
 __all__ = [
     "CUT",
@@ -31,6 +31,7 @@ __all__ = [
     "WonLine",
     "box_label",
     "floor_id",
+    "in_house_on",
     "in_two_lots",
     "make_jobs",
     "make_work",

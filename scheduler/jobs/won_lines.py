@@ -9,7 +9,7 @@ from decimal import Decimal
 from math import ceil
 
 from quoting.core import InputError
-from quoting.record import BlankRecord, PassesRecord, PricedLineRecord, RunRecord
+from quoting.record import BlankRecord, PassesRecord, PlateRecord, PricedLineRecord, RunRecord
 from quoting.shop import Family, Shop
 from scheduler.calendar import working_days_after
 
@@ -172,7 +172,8 @@ def plates_to_cut(
 ) -> tuple[PlateToCut, ...]:
     """Return the plates that hold blanks of these lines, for a plan from `start`.
 
-    What has to be bought was ordered on `ordered`; the supplier's lead days are working days of the shop.
+    What has to be bought was ordered on `ordered`; the supplier's lead days are working days of the shop. The
+    day that the rack gives for a plate on its way goes before them.
     """
     wanted = {plate for line in lines for plate in line.plates}
     return tuple(
@@ -182,12 +183,17 @@ def plates_to_cut(
             thickness_mm=nest.thickness_mm,
             method=nest.method,
             minutes=plate.cutting_minutes,
-            here_in_days=max(0, (working_days_after(ordered, plate.lead_days, shop) - start).days),
+            here_in_days=max(0, (in_house_on(plate, ordered, shop) - start).days),
         )
         for nest in record.nest
         for plate in nest.plates
         if plate.id in wanted
     )
+
+
+def in_house_on(plate: PlateRecord, ordered: date, shop: Shop) -> date:
+    """Return the day a plate is in the house: as the rack says, else so many working days after the order."""
+    return plate.here_on or working_days_after(ordered, plate.lead_days, shop)
 
 
 def _won_line(line: PricedLineRecord, blanks_on: Mapping[str, int], grain: Mapping[str, str]) -> WonLine:

@@ -39,6 +39,7 @@ class PlateRecord:
     """One plate that is cut: `id` tells it from others of the same `plate` of the rack.
 
     `yield_share` is what of its area becomes parts, in the file `yield`; `cut_by` is the last day to cut it.
+    `here_on` is the day that the rack gives for a plate on its way.
     """
 
     id: str
@@ -55,6 +56,7 @@ class PlateRecord:
     cutting_minutes: Minutes
     pieces: tuple[PlacedRecord, ...]
     drops: tuple[DropRecord, ...]
+    here_on: Day | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
@@ -19,7 +20,8 @@ class StockPlate:
     """One row of the rack: plates of one id. `count` None means it can be bought in any number.
 
     `width_mm` is the shorter side; the grain runs along the longer one unless `grain_across`. `price` is that
-    of one whole plate, in the shop's currency.
+    of one whole plate, in the shop's currency. A plate that is on its way is `here_on` a day; None: it is in
+    the house, or comes `lead_days` after it is ordered.
     """
 
     id: str
@@ -35,6 +37,7 @@ class StockPlate:
     lead_days: int = 0
     row: int | None = None
     grain_across: bool = False
+    here_on: date | None = None
 
     @property
     def buyable(self) -> bool:

@@ -35,6 +35,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "remnant": ("remnant", "remnant yes/no", "offcut", "drop"),
     "grain": ("grain", "grain along"),
     "lead": ("lead days", "lead time days", "lead", "lead time"),
+    "here": ("here on", "in house on", "arrives", "arrives on", "arrival", "arrival day", "expected"),
 }
 _SIZES = ("thickness", "width", "length")
 NEEDED: tuple[str, ...] = ("material", *_SIZES)

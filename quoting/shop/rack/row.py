@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date, datetime
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
@@ -72,6 +73,7 @@ class RackRowReader:
             lead_days=_whole(cells, "lead", empty=0, most=_MOST_DAYS) if self.buyable else 0,
             row=row,
             grain_across=_grain_across(cells, under),
+            here_on=_day(cells, "here"),
         )
 
     def _material(self, cells: Mapping[str, Any]) -> Material:
@@ -109,6 +111,19 @@ def _grain_across(cells: Mapping[str, Any], under: Mapping[str, float]) -> bool:
     if along is None:
         raise BadCellError("grain", "is no grain direction", "write length or width")
     return bool(along) and under[along] < max(under.values())
+
+
+def _day(cells: Mapping[str, Any], field: str) -> date | None:
+    value = cells.get(field)
+    if isinstance(value, datetime):
+        return value.date()
+    if isinstance(value, date):
+        return value
+    text = as_text(value)
+    try:
+        return date.fromisoformat(text) if text else None
+    except ValueError as error:
+        raise BadCellError(field, "is no day", "write 2026-12-04, or leave it empty") from error
 
 
 def _whole(cells: Mapping[str, Any], field: str, *, empty: int, most: int) -> int:

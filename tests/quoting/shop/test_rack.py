@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quoting.core import InputError
-from quoting.shop import Edge, load_shop, read_size
+from quoting.shop import Edge, Shop, load_shop, read_size
 from tests.quoting.shop.shop_folder import book_with, shop_with
 
 QUARTER_4X8 = Decimal("326.71")  # lb: 0.25 x 48 x 96 in = 18,877,898 mm3, at 7,850 kg/m3 148.19 kg
@@ -263,3 +263,25 @@ def test_a_bare_number_in_a_cell_is_taken_in_the_unit_of_the_column(value: float
 def test_what_is_no_size_is_refused(value: object) -> None:
     with pytest.raises(ValueError, match=r"."):
         read_size(value, inch=True, gauge_table="steel")
+
+
+def _rack_with_days(folder: Path, day: str) -> Shop:
+    shop_with(folder, rack="P-1,A36,1/4,48,96,mill,1,,,,no\n")
+    path = folder / "rack.csv"
+    head, row = path.read_text().splitlines()[:2]
+    path.write_text(f"{head},Here on\n{row},{day}\n")
+    return load_shop(folder)
+
+
+def test_a_plate_on_its_way_says_the_day_it_is_here(tmp_path: Path) -> None:
+    assert [plate.here_on for plate in _rack_with_days(tmp_path, "2026-12-09").stock] == [date(2026, 12, 9)]
+
+
+def test_an_empty_day_is_a_plate_in_the_house(tmp_path: Path) -> None:
+    assert [plate.here_on for plate in _rack_with_days(tmp_path, "").stock] == [None]
+
+
+def test_a_day_that_is_none_leaves_the_row_out_and_is_told(tmp_path: Path) -> None:
+    shop = _rack_with_days(tmp_path, "soon")
+    assert not shop.stock
+    assert "is no day" in shop.warnings[0]
