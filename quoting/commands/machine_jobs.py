@@ -10,7 +10,7 @@ from pathlib import Path
 from quoting.books import OutputFolder
 from quoting.commands.machine_readings import read_readings
 from quoting.core import MM_PER_INCH, InputError, Place, format_length, safe_name
-from quoting.drawings import draw_chart
+from quoting.drawings import chart_words, draw_chart
 from quoting.forming import Calibration, CapabilityTable, calibrate, capability_table
 from quoting.shop import Roll, Shop, find_material, load_shop
 
@@ -40,8 +40,7 @@ def chart_job(
             f"{name}.csv": lambda path: _write_text(path, _as_csv(tables, shop.inch)),
         }
     )
-    for path in made:
-        print(f"wrote {path}")
+    print("\n".join([*chart_words(tables, inch=shop.inch), *(f"wrote {path}" for path in made)]))
     return 0
 
 

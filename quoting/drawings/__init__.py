@@ -1,7 +1,7 @@
 """Drawings: plates, blanks, capability charts."""
 
 from quoting.drawings.blank_sketch import blank_sketch
-from quoting.drawings.capability_chart import draw_chart
+from quoting.drawings.capability_chart import chart_words, draw_chart
 from quoting.drawings.code_sketch import code_sketch, code_text
 from quoting.drawings.cut_dxf import blank_dxf, plate_dxf
 from quoting.drawings.edge_marks import BlankExtras
@@ -38,6 +38,7 @@ __all__ = [
     "Words",
     "blank_dxf",
     "blank_sketch",
+    "chart_words",
     "code_sketch",
     "code_text",
     "draw_chart",

@@ -45,7 +45,32 @@ def draw_chart(
     first = panels[0]
     strength = f"{first.yield_mpa / MPA_PER_KSI:.0f} ksi" if inch else f"{first.yield_mpa:.0f} MPa"
     figure.suptitle(f"{first.roll}: largest thickness in {first.material}, yield {strength}", fontsize=13)
+    figure.supxlabel("\n".join(chart_words(panels, inch=inch)), fontsize=8.5, x=0.02, ha="left")
     figure.savefig(path, metadata={"Software": None})
+
+
+def chart_words(tables: Sequence[CapabilityTable], *, inch: bool) -> list[str]:
+    """Return how the picture is read, and what stands empty in it: no line, or a line that ends early."""
+    words = [
+        "Below a line the roll can do it, above it not; where lines run flat, the rolls open no further."
+    ]
+    for table in tables:
+        way = "both ends pre-bent" if table.pre_bend else "rolled without pre-bend"
+        none, short = [], []
+        for diameter, row in zip(table.diameters_mm, table.thickness_mm, strict=True):
+            able = [width for width, most in zip(table.widths_mm, row, strict=True) if most is not None]
+            if not able:
+                none.append(_diameter(diameter, inch))
+            elif len(able) < len(row):
+                widest = format_length(round(max(able), 1), inch=inch)
+                short.append(f"{_diameter(diameter, inch)} ends at {widest} wide")
+        if len(none) == len(table.diameters_mm):
+            words.append(f"{way}: empty, the roll cannot do it at any width; see its rated points.")
+        elif none:
+            words.append(f"{way}: no line for {', '.join(none)}: tighter than the roll closes at any width.")
+        if short:
+            words.append(f"{way}: {', '.join(short)}: no thickness that it grips is weak enough beyond.")
+    return words
 
 
 def _panel(axis: Axes, table: CapabilityTable, scale: float, top: float, inch: bool) -> None:

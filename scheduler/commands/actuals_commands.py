@@ -23,6 +23,8 @@ from scheduler.commands.options import FORCE, SHOP, options
 def floor(books: tuple[Path, ...], **given: Any) -> None:
     """Read back what the floor wrote down: minutes, pieces, readings; jobs move by it.
 
+    For example `rollwright floor floor-book.xlsx --shop my-shop`.
+
     A book may be partly filled and given again: nothing counts twice, a row that cannot be is told by its
     cell and every other is taken. Without a book, a new one of the plan published last is written to --out.
     """

@@ -14,6 +14,7 @@ from quoting.core import UNFINISHED
 from scheduler.commands.actuals_commands import floor
 from scheduler.commands.ending import guarded
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
+from scheduler.commands.opening import OPEN, open_books
 from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
 from scheduler.commands.shop_commands import init, shop, what_next
 from scheduler.commands.watch_command import watch
@@ -95,10 +96,15 @@ for _command in (init, shop, watch, won, lost, plan, rush, floor, renew, ledger)
     SEED,
     SENSITIVITIES,
     NO_LEDGER,
+    OPEN,
     FORCE,
 )
 def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Do the main job: price the order sheets and schedule everything that was priced.
+
+    For example `rollwright run monday.xlsx --shop my-shop --out out` writes into out/ a quote, a reply and
+    open questions for each customer, the costing book, cutting papers, the run schedule with travellers and
+    the board.
 
     Exit code 0: every line was priced; 1: some lines need answers or cannot be done; 2: unusable input;
     70: a fault of the program; 74: cannot write; 130: stopped.
@@ -109,22 +115,34 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
         from scheduler.commands.run_job import run_job  # noqa: PLC0415 - heavy
 
         plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
+        opening = options.pop("open_after")
         request = _quote_request(orders, shop_dir, out_dir, options)
-        return run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=say)
+        code = run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=say)
+        if opening:
+            open_books(out_dir)
+        return code
 
     sys.exit(guarded(work))
 
 
 @main.command()
-@options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, NO_LEDGER, FORCE)
+@options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, NO_LEDGER, OPEN, FORCE)
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
-    """Price the order sheets: quotes, questions, costing book and record."""
+    """Price the order sheets: quotes, replies, questions, costing book and record.
+
+    For example `rollwright quote monday.xlsx mail.eml --shop my-shop --out out`; with the answers filled in,
+    the same again with `--answers out/questions-2026-11-30.xlsx --out out2`.
+    """
 
     def work() -> int:
         _get_ready_to_read()
         from quoting.commands import quote_job  # noqa: PLC0415 - heavy
 
-        return quote_job(_quote_request(orders, shop_dir, out_dir, options), say=say)
+        opening = options.pop("open_after")
+        code = quote_job(_quote_request(orders, shop_dir, out_dir, options), say=say)
+        if opening:
+            open_books(out_dir)
+        return code
 
     sys.exit(guarded(work))
 
@@ -142,6 +160,9 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
 @options(WISHES, AIM, EFFORT, SEED, FORCE)
 def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Schedule the won lines of an earlier quote on the rolls.
+
+    For example `rollwright schedule out/result.json --shop my-shop --out week --won A-1 --won A-2` writes the
+    run schedule, travellers and the board into week/.
 
     A file of wishes, times in shop time; every pin names a line and any of the other keys:
 
@@ -193,7 +214,10 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
 @click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
 @click.argument("line", metavar="LINE")
 def why(record: Path, line: str) -> None:
-    """Say in ten lines why a line has its price; LINE is its id or its number."""
+    """Say in ten lines why a line has its price; LINE is its id or its number.
+
+    For example `rollwright why out/result.json A-3`.
+    """
 
     def work() -> int:
         from quoting.record import (  # noqa: PLC0415
@@ -229,7 +253,11 @@ def why(record: Path, line: str) -> None:
 )
 @options(OUT, TODAY, FORCE)
 def reprice(today: date | None, **options: Any) -> None:
-    """Write the next revision of the quotes from a costing book that was changed and saved."""
+    """Write the next revision of the quotes from a costing book that was changed and saved.
+
+    For example `rollwright reprice out/costing-2026-11-30.xlsx --record out/result.json --out rev2`: change
+    the boxed cells, save, and the revised quotes are in rev2/.
+    """
 
     def work() -> int:
         _get_ready_to_read()
@@ -245,7 +273,10 @@ def reprice(today: date | None, **options: Any) -> None:
 @click.argument("results", type=click.Path(path_type=Path), metavar="RESULTS_DIR")
 @options(OUT, FORCE)
 def owner(results: Path, out_dir: Path, force: bool) -> None:
-    """Write the owner's page over all results in a folder and the folders in it."""
+    """Write the owner's page over all results in a folder and the folders in it.
+
+    For example `rollwright owner quotes --out owner`: margin, roll hours and risk, as a workbook.
+    """
 
     def work() -> int:
         from quoting.commands import owner_job  # noqa: PLC0415 - heavy
@@ -262,7 +293,11 @@ def owner(results: Path, out_dir: Path, force: bool) -> None:
 @click.option("--material", required=True, help="Grade, by any name the book knows.")
 @options(FORCE)
 def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) -> None:
-    """Draw what a roll can do with a material: thickness against width and diameter."""
+    """Draw what a roll can do with a material: thickness against width and diameter.
+
+    For example `rollwright chart --shop my-shop --roll "Big roll" --material A36 --out charts`: a picture
+    and a table.
+    """
 
     def work() -> int:
         from quoting.commands import chart_job  # noqa: PLC0415 - heavy
@@ -276,7 +311,10 @@ def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) 
 @click.argument("readings", type=click.Path(path_type=Path), metavar="READINGS.xlsx")
 @options(SHOP)
 def calibrate(readings: Path, shop_dir: Path) -> None:
-    """Propose readout zero and yields from the shop's own recorded rolls; changes nothing."""
+    """Propose readout zero and yields from the shop's own recorded rolls; changes nothing.
+
+    For example `rollwright calibrate readings.xlsx --shop my-shop`; what it proposes is printed.
+    """
 
     def work() -> int:
         from quoting.commands import calibrate_job  # noqa: PLC0415 - heavy

@@ -24,6 +24,8 @@ WHAT = click.argument("what", nargs=-1, required=True, metavar="QUOTE|CUSTOMER|L
 def won(today: date | None, **given: Any) -> None:
     """Make jobs of what was won: a quote's number, a customer, or single lines.
 
+    For example `rollwright won 20261130-01 --shop my-shop --out won`; `rollwright plan` schedules them.
+
     The won lines are nested anew on what is free in the rack; their plates are promised to them, and later
     nests do not see them. Writes the buy list, the cut list and the rack afterwards for these jobs.
     """
@@ -41,7 +43,10 @@ def won(today: date | None, **given: Any) -> None:
 @click.option("--reason", default="", help="Why: price, date, no need any more ...")
 @options(TODAY)
 def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None) -> None:
-    """Note that a quote, a customer's quotes or single lines were lost, and why."""
+    """Note that a quote, a customer's quotes or single lines were lost, and why.
+
+    For example `rollwright lost 20261130-02 --shop my-shop --reason price`.
+    """
 
     def work() -> int:
         from quoting.ledger_commands import lost_job  # noqa: PLC0415 - heavy
@@ -55,7 +60,10 @@ def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None)
 @click.argument("number", metavar="QUOTE")
 @options(SHOP, OUT, TODAY, EFFORT, SEED, FORCE)
 def renew(today: date | None, **given: Any) -> None:
-    """Price a quote again with the shop's book and rack of today: its next issue, and what changed."""
+    """Price a quote again with the shop's book and rack of today: its next issue, and what changed.
+
+    For example `rollwright renew 20261130-01 --shop my-shop --out again`.
+    """
 
     def work() -> int:
         from quoting.ledger_commands import RenewRequest, renew_job  # noqa: PLC0415 - heavy
@@ -147,6 +155,8 @@ FROM = click.option(
 def plan(moment: datetime, attempt: bool, **given: Any) -> None:
     """Plan every open job of every quote from a moment on, and publish the plan.
 
+    For example `rollwright plan --from "2026-12-01 06:00" --shop my-shop --out week`.
+
     What runs stays; jobs that begin within the frozen hours stay; moving any other published job costs money
     (`[ledger]` in the shop's book). Writes the run schedule with the sheet What changed, and the jobs book,
     in which the scheduler edits: dates, pins, states, machines down, people away, plates expected.
@@ -166,6 +176,8 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
 @options(FROM, SHOP, EFFORT, SEED)
 def rush(**given: Any) -> None:
     """Ask what it takes to ship a job by a day; nothing is changed.
+
+    For example `rollwright rush A-3 --by 2026-12-04 --from "2026-12-01 06:00" --shop my-shop`.
 
     Says which jobs move, which become late, the set-ups and overtime more, and the money that pays for it.
     """

@@ -32,7 +32,11 @@ class Day(click.ParamType[date]):
 
 
 SHOP = click.option(
-    "--shop", "shop_dir", required=True, type=click.Path(path_type=Path), help="The shop's folder."
+    "--shop",
+    "shop_dir",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="The shop's folder, as `rollwright init` made it.",
 )
 OUT = click.option(
     "--out", "out_dir", required=True, type=click.Path(path_type=Path), help="Folder for what is made."

@@ -92,7 +92,8 @@ def odd_prices(materials: Iterable[Material], usual: Mapping[str, Mapping[str, D
     """Return a question for each price far from the example's, as the shop's other prices go.
 
     `usual` are the starter book's price tables. All prices in another currency or of another year are no
-    question: a price is odd when it is `ODD_TIMES` times as far off as the middle one.
+    question: a price is odd when it is `ODD_TIMES` times as far off as the middle one. Of one or two prices
+    there is no middle: they are held against the example itself.
     """
     example = {
         grade: Decimal(price) / PRICE_TABLES[name]
@@ -104,7 +105,7 @@ def odd_prices(materials: Iterable[Material], usual: Mapping[str, Mapping[str, D
         for one in materials
         if example.get(one.key) and one.price_per_kg
     }
-    middle = median(ratios.values()) if ratios else Decimal(1)
+    middle = median(ratios.values()) if len(ratios) > 2 else Decimal(1)
     return tuple(
         f"the price of {grade} is {ratio / middle:.3g} times the usual against the other grades: is "
         "it per lb, per kg or per cwt?"

@@ -12,7 +12,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, first_few
 from quoting.shop.grades import names_of
 from quoting.shop.model import Material, StockPlate
 from quoting.shop.rack.row import BadCellError, RackRowReader
@@ -37,6 +37,8 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "lead": ("lead days", "lead time days", "lead", "lead time"),
     "here": ("here on", "in house on", "arrives", "arrives on", "arrival", "arrival day", "expected"),
 }
+_ODD_TIMES = Decimal(4)
+"""A plate price so many times off its grade's is asked about; an assumption, no source."""
 _SIZES = ("thickness", "width", "length")
 NEEDED: tuple[str, ...] = ("material", *_SIZES)
 
@@ -76,7 +78,27 @@ def read_rack(
                     continue
                 if plate.count != 0:
                     plates[plate.id] = plate
+    warnings += _odd_prices(list(plates.values()), materials)
     return Rack(tuple(plates.values()), tuple(warnings))
+
+
+def _odd_prices(plates: Sequence[StockPlate], materials: Sequence[Material]) -> list[str]:
+    """Return a question for plates whose price is far from that of their grade: 62 a pound, say."""
+    usual = {one.key: one for one in materials if one.price_per_kg}
+    odd: dict[str, list[str]] = {}
+    for plate in plates:
+        grade = usual.get(plate.material)
+        if grade is None or grade.price_per_kg is None or not plate.price:
+            continue
+        kilograms = plate.thickness_mm * plate.width_mm * plate.length_mm * grade.density_kg_m3 * 1e-9
+        times = plate.price / (Decimal(str(kilograms)) * grade.price_per_kg)
+        if times > _ODD_TIMES or (times < 1 / _ODD_TIMES and not plate.remnant):
+            odd.setdefault(plate.material, []).append(f"{plate.id} ({times:.2g} times)")
+    return [
+        f"the rack's price of {first_few(names, 4)} is far from that of {grade} in the shop's book: "
+        "is it per lb, per kg or for the plate?"
+        for grade, names in odd.items()
+    ]
 
 
 def _tables(path: Path) -> Iterator[tuple[SheetTable, bool]]:

@@ -13,7 +13,7 @@ from quoting.core import InputError
 from quoting.shop.book import BookTables, NoNumberError, read_tables, typed_amount, typed_number
 from quoting.shop.findings import BookError, Findings
 from quoting.shop.forms import metric_data, starter_data
-from quoting.shop.quantities import KG_PER_POUND, LENGTH
+from quoting.shop.quantities import KG_PER_POUND, LENGTH, WEIGHT
 
 MOST_ROLLS = 3
 ANSWERED = frozenset(
@@ -85,9 +85,16 @@ def checked_answer(asked: Asked, text: str) -> str:
         return str(found[0])
     if asked.name == "hours" and not re.fullmatch(r"\d{1,2}:\d\d\s*(-|to)\s*\d{1,2}:\d\d", text):
         raise InputError("write it as 07:00-15:30")
-    if asked.name == "crane" and text and (not found or found[0] <= 0):
-        raise InputError("write a weight, such as 10000 lb, or nothing")
+    if asked.name == "crane" and text and not _is_weight(text):
+        raise InputError("write a weight, such as 10000 lb or 5000 kg, or nothing")
     return text
+
+
+def _is_weight(text: str) -> bool:
+    try:
+        return typed_amount(text, WEIGHT, "lb") > 0
+    except NoNumberError:
+        return False
 
 
 def roll_of_answer(text: str, units: str) -> dict[str, Any]:

@@ -53,6 +53,24 @@ def test_the_price_is_of_the_whole_plate(tmp_path: Path, price: str, per: str, w
     assert shop_with(tmp_path, rack=row).stock[0].price == pytest.approx(wanted, abs=Decimal("0.01"))
 
 
+@pytest.mark.parametrize(
+    ("price", "per", "remnant", "asked"),
+    [
+        ("0.85", "lb", "", False),
+        ("62", "lb", "", True),
+        ("30", "plate", "", True),
+        ("30", "plate", "yes", False),
+    ],
+)
+def test_a_price_far_from_the_grades_is_asked_about(
+    tmp_path: Path, price: str, per: str, remnant: str, asked: bool
+) -> None:
+    shop = shop_with(tmp_path, rack=f"P-1,A36,0.25,48,96,trimmed,1,{price},{per},,{remnant}\n")
+    told = [text for text in shop.warnings if text.startswith("the rack's price of P-1 (")]
+    assert bool(told) == asked
+    assert len(shop.stock) == 1
+
+
 def test_a_remnant_without_a_price_stands_at_what_it_was_kept_for(tmp_path: Path) -> None:
     rows = (
         "N,A36,0.25,48,96,trimmed,1,,,,no\n"
