@@ -14,8 +14,19 @@ from quoting.core import UNFINISHED
 from scheduler.commands.actuals_commands import floor
 from scheduler.commands.ending import guarded
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
-from scheduler.commands.opening import OPEN, open_books
-from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
+from scheduler.commands.options import (
+    EFFORT,
+    FORCE,
+    OPEN,
+    OUT,
+    SEED,
+    SHOP,
+    TODAY,
+    Day,
+    open_books,
+    options,
+    say,
+)
 from scheduler.commands.shop_commands import init, shop, what_next
 from scheduler.commands.watch_command import watch
 

@@ -56,6 +56,12 @@ TODAY = click.option(
     "--today", type=Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"
 )
 
+OPEN = click.option(
+    "--open", "open_after", is_flag=True, help="Open the books that matter when all is written."
+)
+_FIRST = ("questions-*.xlsx", "run-schedule-*.xlsx", "quote-*.pdf", "costing-*.xlsx")
+_MOST = 4
+
 
 def options(*decorators: Callable[[Command], Command]) -> Callable[[Command], Command]:
     """Return what gives a command these options, in the order they are named."""
@@ -71,3 +77,16 @@ def options(*decorators: Callable[[Command], Command]) -> Callable[[Command], Co
 def say(text: str) -> None:
     """Tell what is being done, beside the result."""
     click.echo(text, err=True)
+
+
+def open_books(folder: Path) -> None:
+    """Open at most four books of a folder, questions first; where nothing can open them that is told."""
+    books = [path for pattern in _FIRST for path in sorted(folder.glob(pattern))][:_MOST]
+    for book in books:
+        try:
+            opened = click.launch(str(book)) == 0
+        except OSError:
+            opened = False
+        if not opened:
+            click.echo(f"no program here opened {book.name}; it is in {folder}", err=True)
+            return

@@ -13,7 +13,7 @@ from click.testing import CliRunner
 
 from quoting.shop import Family, load_shop
 from scheduler.commands import main
-from scheduler.commands.opening import open_books
+from scheduler.commands.options import open_books
 
 
 def commands(group: click.Group, name: str = "rollwright") -> Iterator[tuple[str, click.Command]]:
@@ -36,24 +36,12 @@ def test_every_command_says_in_a_sentence_what_it_does_and_shows_an_example() ->
 
 def test_the_interview_makes_a_shop_with_two_rolls(tmp_path: Path) -> None:
     said = ["Example Rolling", "perhaps", "inch", "EUR", "much", "51.50", "33", "2", "7 to 4", "06:30-15:00"]
-    said += [
-        "10 t",
-        "10000 lb",
-        "25",
-        "Big roll; 11; 10-1/2; 9-1/2",
-        "Big roll; 11; 10-1/2; 9-1/2; 10'-1; 1/2; 36",
-    ]
-    typed = "\n".join([*said, "Small; 6; 6; 5-1/2; 50; 3/16; 12", ""]
+    said += ["10 t", "10000 lb", "25", "Big roll; 11; 10-1/2; 9-1/2"]
+    said += ["Big roll; 11; 10-1/2; 9-1/2; 10'-1; 1/2; 36", "Small; 6; 6; 5-1/2; 50; 3/16; 12", ""]
     typed = "\n".join(said)
     done = CliRunner().invoke(main, ["init", str(tmp_path / "own"), "--ask"], input=typed + "\n")
     assert done.exit_code == 0, done.output
-    for told in (
-        "write inch or metric",
-        "such as 42",
-        "write a weight",
-        "4 of 7 figures",
-        "write it as 07:00",
-    ):
+    for told in ("write inch or metric", "such as 42", "write a weight", "4 of 7 figures", "it as 07:00"):
         assert told in done.output
     shop = load_shop(tmp_path / "own")
     assert [roll.name for roll in shop.rolls] == ["Big roll", "Small"]
