@@ -4,6 +4,7 @@ from quoting.books.costing import write_costing
 from quoting.books.costing_returned import ReturnedCosting
 from quoting.books.cutting import MADE
 from quoting.books.cutting_table import cutting_writers
+from quoting.books.learnt import LearntPage, write_learnt
 from quoting.books.look import INK, Book, BookColumn, BookSheet, cell_text, listed, new_book
 from quoting.books.output import (
     OutputFolder,
@@ -26,6 +27,7 @@ __all__ = [
     "Book",
     "BookColumn",
     "BookSheet",
+    "LearntPage",
     "OutputFolder",
     "ReturnedCosting",
     "WeighedSetting",
@@ -40,6 +42,7 @@ __all__ = [
     "quote_name",
     "settled",
     "write_costing",
+    "write_learnt",
     "write_owner",
     "write_questions",
     "write_quote",

@@ -1,5 +1,6 @@
 """The one path that strings the rooms together: routes, stock, costs, prices, risk and what-ifs."""
 
+from quoting.estimating.costing import at_minutes_of, price_of
 from quoting.estimating.estimate import estimate
 from quoting.estimating.judging import expected_out_of_round, freight_of, judge_tolerances, physical_problem
 from quoting.estimating.large_totals import large_totals
@@ -38,6 +39,7 @@ __all__ = [
     "Route",
     "WonOnly",
     "WorkItem",
+    "at_minutes_of",
     "cutting_minutes_of",
     "edge_words",
     "ends_words",
@@ -52,6 +54,7 @@ __all__ = [
     "line_rules",
     "physical_problem",
     "plate_name",
+    "price_of",
     "revise",
     "weld_words",
     "with_alone",

@@ -8,9 +8,9 @@ from decimal import Decimal
 
 from quoting.core import Ends, OrderLine
 from quoting.estimating.line_work import line_work
-from quoting.estimating.result import BreakPlan, Rolling, Route
+from quoting.estimating.result import BreakPlan, LineResult, Rolling, Route
 from quoting.estimating.stocking import PlateShare, RoutedLine, line_problem
-from quoting.labour import LiftMethod, cautions_for, minutes_at, typical_setup
+from quoting.labour import LiftMethod, cautions_for, minutes_at, roll_minutes, typical_setup
 from quoting.nesting import nest
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, break_prices, price_line
 from quoting.shop import Family, Shop
@@ -87,6 +87,30 @@ def cost_drivers(line: OrderLine, route: Route, share: PlateShare, shop: Shop) -
         bench_minutes=sum(item.bench_minutes for item in work),
         weld_minutes=sum(item.weld_minutes for item in work),
         consumables=sum((item.consumables for item in work), Decimal(0)),
+    )
+
+
+def at_minutes_of(result: LineResult, shop: Shop) -> CostDrivers:
+    """Return what a priced line takes by the minutes of another shop's book; plate and cutting stay.
+
+    Minutes that a person changed afterwards are changed by the same share. ValueError for a line without a
+    price.
+    """
+    route, drivers = result.route, result.drivers
+    if route is None or drivers is None:
+        raise ValueError(f"line {result.line.id} is not priced")
+    speed = shop.roll(route.roll).surface_speed_mm_min
+    rollings = []
+    for rolling in route.rollings:
+        task = replace(rolling.task, roll_speed_mm_min=speed)
+        rollings.append(replace(rolling, task=task, minutes=roll_minutes(task, shop.labour)))
+    now = replace(route, rollings=tuple(rollings))
+    changed = drivers.rolling_minutes / route.minutes.likely if route.minutes.likely else 1.0
+    return replace(
+        drivers,
+        setup_minutes=setup_minutes(result.line, now, shop),
+        rolling_minutes=now.minutes.likely * changed,
+        crane_minutes=crane_minutes(now),
     )
 
 

@@ -91,6 +91,14 @@ def note_event(connection: Connection, at: str, kind: str, subject: str, text: s
     connection.execute(insert(EVENTS).values(at=at, kind=kind, subject=subject, text=text))
 
 
+def last_event(connection: Connection, kind: str) -> str:
+    """Return the text of the event of a kind that was noted last, empty when there is none."""
+    found = connection.execute(
+        select(EVENTS.c.text).where(EVENTS.c.kind == kind).order_by(EVENTS.c.id.desc())
+    )
+    return str(found.scalar() or "")
+
+
 def _issued(connection: Connection, quote: int, number: str, result: str) -> Issued:
     last = connection.execute(
         select(ISSUES.c.number, RUNS.c.result)

@@ -63,6 +63,7 @@ source publishes (minutes, rates, what yield plate really arrives with) is an ex
 """
 
 from quoting.shop.book import hours_a_week
+from quoting.shop.changed_book import BookEdit, book_ending, changed_book, take_book
 from quoting.shop.convert import convert_book
 from quoting.shop.findings import Findings, did_you_mean
 from quoting.shop.forms import metric_data, starter_data
@@ -116,6 +117,7 @@ __all__ = [
     "MPA_PER_KSI",
     "NEEDED",
     "Band",
+    "BookEdit",
     "Cutting",
     "Edge",
     "EdgeRules",
@@ -141,6 +143,8 @@ __all__ = [
     "add_list",
     "as_text",
     "book_at_hand",
+    "book_ending",
+    "changed_book",
     "check_roll",
     "checked_answer",
     "convert_book",
@@ -161,6 +165,7 @@ __all__ = [
     "set_up_page",
     "starter_data",
     "still_examples",
+    "take_book",
     "unit_of_sizes",
     "write_starter",
 ]

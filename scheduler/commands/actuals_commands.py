@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import click
 
 from scheduler.commands.ending import guarded
-from scheduler.commands.options import FORCE, SHOP, options
+from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, options
 
 
 @click.command()
@@ -33,5 +34,26 @@ def floor(books: tuple[Path, ...], **given: Any) -> None:
         from scheduler.commands.floor_job import FloorRequest, floor_job  # noqa: PLC0415 - heavy
 
         return floor_job(FloorRequest(books=books, **given))
+
+    sys.exit(guarded(work))
+
+
+@click.command()
+@options(SHOP, OUT, TODAY)
+@click.option(
+    "--apply", is_flag=True, help="Put the proposed book in the old one's place; that is kept, dated."
+)
+@options(FORCE)
+def learn(today: date | None, **given: Any) -> None:
+    """Propose a shop's book from the minutes that the floor wrote down; changes nothing without --apply.
+
+    Writes the proposed book, and a workbook with each changed setting, old and new, the jobs behind it,
+    what it would have done to quotes, how far the book is off by kind of job, and what was set aside.
+    """
+
+    def work() -> int:
+        from quoting.ledger_commands import LearnRequest, learn_job  # noqa: PLC0415 - heavy
+
+        return learn_job(LearnRequest(today=today or date.today(), **given))
 
     sys.exit(guarded(work))

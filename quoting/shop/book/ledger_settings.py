@@ -6,7 +6,7 @@ from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.book.tables_of_text import BookTables
 from quoting.shop.model import LedgerSettings
 
-KEYS = ("url", "copies_kept", "frozen_hours", "move_cost")
+KEYS = ("url", "copies_kept", "frozen_hours", "move_cost", "learning_spread", "half_life_days")
 
 
 def read_ledger_settings(tables: BookTables) -> LedgerSettings:
@@ -33,6 +33,12 @@ def read_ledger_settings(tables: BookTables) -> LedgerSettings:
         if table.has("frozen_hours")
         else usual.frozen_hours,
         move_cost=table.money("move_cost") if table.has("move_cost") else usual.move_cost,
+        learning_spread=table.number("learning_spread", least=0.05, most=1.0)
+        if table.has("learning_spread")
+        else usual.learning_spread,
+        half_life_days=table.number("half_life_days", least=7, most=36_500)
+        if table.has("half_life_days")
+        else usual.half_life_days,
     )
     table.known.extend(KEYS)
     table.close()

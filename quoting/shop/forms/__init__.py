@@ -4,7 +4,7 @@ from quoting.shop.forms.marks import own_in_text
 from quoting.shop.forms.read_workbook import read_workbook
 from quoting.shop.forms.records import metric_data, starter_data
 from quoting.shop.forms.schema import setting_of, settings
-from quoting.shop.forms.write_text import text_of_tables
+from quoting.shop.forms.write_text import text_of_tables, toml_value
 from quoting.shop.forms.write_workbook import write_workbook
 
 __all__ = [
@@ -15,5 +15,6 @@ __all__ = [
     "settings",
     "starter_data",
     "text_of_tables",
+    "toml_value",
     "write_workbook",
 ]
