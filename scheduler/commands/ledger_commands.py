@@ -67,8 +67,10 @@ def renew(today: date | None, **given: Any) -> None:
 
     def work() -> int:
         from quoting.ledger_commands import RenewRequest, renew_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.promised_days import promiser  # noqa: PLC0415 - heavy
 
-        return renew_job(RenewRequest(today=today or date.today(), **given), say=say)
+        request = RenewRequest(today=today or date.today(), **given)
+        return renew_job(request, say=say, promise=promiser(request.shop_dir, request.seed))
 
     sys.exit(guarded(work))
 
