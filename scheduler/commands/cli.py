@@ -358,7 +358,7 @@ def _promiser(request: Any) -> Any:
     """Return what works out the days to promise; without a ledger nothing of it is loaded."""
     if not request.ledger:
         return None
-    from scheduler.commands.promised_days import promiser  # noqa: PLC0415 - heavy
+    from scheduler.commands.on_ledger import promiser  # noqa: PLC0415 - heavy
 
     return promiser(request.shop_dir, request.seed)
 

@@ -67,7 +67,7 @@ def renew(today: date | None, **given: Any) -> None:
 
     def work() -> int:
         from quoting.ledger_commands import RenewRequest, renew_job  # noqa: PLC0415 - heavy
-        from scheduler.commands.promised_days import promiser  # noqa: PLC0415 - heavy
+        from scheduler.commands.on_ledger import promiser  # noqa: PLC0415 - heavy
 
         request = RenewRequest(today=today or date.today(), **given)
         return renew_job(request, say=say, promise=promiser(request.shop_dir, request.seed))
@@ -165,7 +165,7 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
     """
 
     def work() -> int:
-        from scheduler.commands.plan_job import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.on_ledger import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
 
         return plan_job(FloorPlanRequest(moment=moment, keep=not attempt, **given), say=say)
 
@@ -185,7 +185,7 @@ def rush(**given: Any) -> None:
     """
 
     def work() -> int:
-        from scheduler.commands.rush_job import RushRequest, rush_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.on_ledger import RushRequest, rush_job  # noqa: PLC0415 - heavy
 
         return rush_job(RushRequest(**given))
 

@@ -15,8 +15,8 @@ from quoting.ledger import LOST, OPEN, WON, LedgerJob, jobs_of, last_plan, lines
 from quoting.record import PromiseRecord, RunRecord
 from quoting.shop import Shop, load_shop
 from scheduler.calendar import next_working_day, working_days_after
-from scheduler.commands.ledger_floor import LedgerFloor, own_names
-from scheduler.commands.plan_job import read_published
+from scheduler.commands.on_ledger.ledger_floor import LedgerFloor, own_names
+from scheduler.commands.on_ledger.plan_job import read_published
 from scheduler.jobs import WonLine, plates_to_cut, won_lines
 from scheduler.promising import OpenQuote, Promise, PromiseAsked, promises, wanted_level, win_chance
 
