@@ -13,6 +13,10 @@ def run() -> None:
             os.fstat(stream)
         except OSError:  # closed: the next file that is opened would take its place
             os.open(os.devnull, os.O_RDWR)
+    if not os.path.isdir(os.environ.get("HOME", "/")):
+        del os.environ["HOME"]  # not every library takes one that is no folder
+    os.environ["MPLBACKEND"] = "agg"  # nothing is ever shown in a window, whatever is set
+    sys.unraisablehook = lambda _: None  # a file that cannot even be closed has been told before
     signal.signal(signal.SIGINT, lambda *_: os._exit(130))
     from scheduler.commands import STOPPED, ended, main, stop_at_once  # noqa: PLC0415 - only once it can be stopped
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
-from quoting.core import part_words
+from quoting.core import InputError, part_words, shown_name
 from quoting.intake import read_all
-from quoting.record import PricedLineRecord, PromiseRecord, RunRecord
+from quoting.record import RunRecord
 from quoting.shop import Shop
 from quoting.tables import digest_of
 
@@ -19,9 +19,6 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
     from quoting.ledger import Issued, Ledger
-
-Promiser: TypeAlias = "Callable[[Connection, RunRecord, date], Mapping[str, PromiseRecord]]"
-"""Works out by line id what can be promised, on the floor that the ledger knows."""
 
 
 @dataclass(slots=True)
@@ -42,13 +39,14 @@ class LedgerRun:
         from quoting.ledger import OrderWords, SheetSeen, tags_of  # noqa: PLC0415 - only with a ledger
 
         def peek(index: int) -> OrderWords:
-            order = read_all([self.orders[index]], shop, today=self.today)[0]
+            try:
+                order = read_all([self.orders[index]], shop, today=self.today)[0]
+            except InputError:
+                return OrderWords("")  # the run itself says what is wrong with the sheet
             parts = frozenset(part_words(line, inch=shop.inch) for line in order.lines)
             return OrderWords(order.customer, order.reference, parts)
 
-        seen = [SheetSeen(path.name, digest_of(path)) for path in self.orders if path.is_file()]
-        if len(seen) < len(self.orders):
-            return None  # reading the sheets tells which one is missing
+        seen = [SheetSeen(shown_name(path), digest_of(path)) for path in self.orders]
         self.tags = tags_of(self.connection, seen, self.today, peek)
         return tuple(f"{tag}-" for tag in self.tags)
 
@@ -65,12 +63,6 @@ class LedgerRun:
         free = without_promised(shop, taken)
         return replace(free, warnings=(*free.warnings, told))
 
-    def promised(self, record: RunRecord, promise: Promiser | None, today: date) -> RunRecord:
-        """Return the record with the days that can be promised; as it is without a ledger."""
-        if self.connection is None or promise is None:
-            return record
-        return with_promises(record, promise(self.connection, record, today))
-
     def numbers(self, record: RunRecord, shop: Shop) -> list[str]:
         """Return the number each quote goes out under, written into the ledger; empty without one."""
         if self.connection is None:
@@ -78,7 +70,7 @@ class LedgerRun:
         from quoting.ledger import QuotedOrder, SheetSeen, keep_quotes  # noqa: PLC0415 - only with a ledger
 
         orders = [
-            QuotedOrder(tag, SheetSeen(path.name, digest_of(path)))
+            QuotedOrder(tag, SheetSeen(shown_name(path), digest_of(path)))
             for tag, path in zip(self.tags, self.orders, strict=True)
         ]
         issued = keep_quotes(self.connection, record, orders, shop.pricing.validity_days)
@@ -102,24 +94,6 @@ def ledger_run(orders: Sequence[Path], shop_dir: Path, today: date, *, ledger: b
     found = ledger_of(shop_dir)
     with found.writing("a quote run") as connection:
         yield LedgerRun(orders, today, found, connection)
-
-
-def with_promises(record: RunRecord, days: Mapping[str, PromiseRecord]) -> RunRecord:
-    """Return a record whose priced lines hold what is promised of them."""
-    lines = tuple(
-        replace(line, promise=days.get(line.id)) if isinstance(line, PricedLineRecord) else line
-        for line in record.lines
-    )
-    return replace(record, lines=lines)
-
-
-def promises_in(record: RunRecord) -> dict[str, PromiseRecord]:
-    """Return the promises of a record's lines, by line id."""
-    return {
-        line.id: line.promise
-        for line in record.lines
-        if isinstance(line, PricedLineRecord) and line.promise is not None
-    }
 
 
 def _decided(issued: Issued) -> str:

@@ -9,6 +9,7 @@ from quoting.core.errors import (
     RangeError,
     RollwrightError,
     column_letters,
+    on_one_line,
 )
 from quoting.core.file_names import UNFINISHED, safe_name, shown_name
 from quoting.core.operations import (
@@ -117,6 +118,7 @@ __all__ = [
     "gauge_to_mm",
     "inlined",
     "mean_diameter",
+    "on_one_line",
     "parse_length",
     "parse_measure",
     "parse_measures",

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+_LONGEST_READ = 300
+_LONGEST_PLACE = 400
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -47,6 +50,17 @@ def column_letters(index: int) -> str:
     return str(xl_col_to_name(index))
 
 
+def on_one_line(text: str, most: int) -> str:
+    """Return a text as it can be shown: on one line, not too long, without signs that steer a screen.
+
+    >>> on_one_line("A36\\x1b[2J\\nplate", 60), len(on_one_line("9" * 4000, 60))
+    ('A36 [2J plate', 60)
+    """
+    if not text.isprintable():
+        text = "".join(sign if sign.isprintable() else " " for sign in text)
+    return text if len(text) <= most else f"{text[: most - 25]} ... {text[-20:]}"
+
+
 class RollwrightError(Exception):
     """Base of every error this project raises on purpose; its text is fit to show to the user."""
 
@@ -66,9 +80,9 @@ class InputError(RollwrightError):
         self.place = place
         self.read = read
         self.would_do = would_do
-        text = f"{place}: {problem}" if place else problem
+        text = f"{on_one_line(str(place), _LONGEST_PLACE)}: {problem}" if place else problem
         if read:
-            text += f' - read "{read}"'
+            text += f' - read "{on_one_line(read, _LONGEST_READ)}"'
         if would_do:
             text += f"; {would_do}"
         super().__init__(text)

@@ -19,7 +19,8 @@ def shown_name(path: PurePath) -> str:
     >>> shown_name(PurePath("orders/Ridge.xlsx")), len(shown_name(PurePath("x" * 5000)))
     ('Ridge.xlsx', 100)
     """
-    plain = path.name.encode("utf-8", "replace").decode("utf-8").replace("\n", " ")
+    plain = path.name.encode("utf-8", "replace").decode("utf-8")
+    plain = plain if plain.isprintable() else "".join(sign if sign.isprintable() else " " for sign in plain)
     return plain if len(plain) <= _LONGEST_SHOWN else f"{plain[:60]} ... {plain[-35:]}"
 
 

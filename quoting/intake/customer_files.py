@@ -132,7 +132,7 @@ class CustomerFiles:
         new = [
             f'"{header}" ({meaning.field})'
             for path in paths
-            for header, meaning in columns_read(path, pinned=pinned).columns
+            for header, meaning in _columns(path, pinned)
             if header not in known
         ]
         if new:
@@ -145,7 +145,8 @@ class CustomerFiles:
             self._pin(paths)
         memory, edited, read_from, text = self._kept()
         for path, order in zip(paths, orders, strict=True):
-            memory = memory.with_order(order, digest_of(path), today)
+            if sheet := digest_of(path):  # one that was refused has taught nothing
+                memory = memory.with_order(order, sheet, today)
         if edited:
             aside = _free(self.memory_path)
             _write(aside, text)
@@ -174,9 +175,17 @@ class CustomerFiles:
     def _offered(self, paths: Sequence[Path]) -> CustomerMap:
         columns: dict[str, Meaning] = {}
         for path in paths:
-            for header, meaning in columns_read(path).columns:
+            for header, meaning in _columns(path, None):
                 columns.setdefault(header, meaning)
         return CustomerMap(self.name, tuple(columns.items()))
+
+
+def _columns(path: Path, pinned: CustomerMap | None) -> tuple[tuple[str, Meaning], ...]:
+    """Return a sheet's headers and how they are understood; none of a sheet that was refused."""
+    try:
+        return columns_read(path, pinned=pinned).columns
+    except InputError:
+        return ()
 
 
 def map_path(shop_dir: Path, name: str) -> Path:

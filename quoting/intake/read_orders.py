@@ -99,7 +99,7 @@ def read_all(
             )
         except InputError as error:
             refused.append(error)
-            order = _refused(Path(path).name, error, sender.name or "", prefix)
+            order = _refused(shown_name(Path(path)), error, sender.name or "", prefix)
         found.append(order)
     if refused and len(refused) == len(found):
         raise refused[0]

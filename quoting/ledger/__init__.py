@@ -41,6 +41,7 @@ from quoting.ledger.quotes import (
 )
 from quoting.ledger.runs import run_record
 from quoting.ledger.sheets import OrderWords, SheetSeen, tags_of, take_tag
+from quoting.ledger.sound import damaged
 
 __all__ = [
     "BOX_FIELDS",
@@ -63,6 +64,7 @@ __all__ = [
     "chosen",
     "copies",
     "cut_plates",
+    "damaged",
     "decide",
     "expect_plate",
     "jobs_of",

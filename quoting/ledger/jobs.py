@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Annotated, Any
 
+from pydantic import AfterValidator, Field
 from sqlalchemy import Connection, insert, select, update
 
 from quoting.ledger.quotes import LedgerLine
 from quoting.ledger.runs import JOB, keep_run, key_of
+from quoting.ledger.sound import DayText, MomentText, MoneyText, sound
 from quoting.ledger.tables import CUSTOMERS, INQUIRIES, JOB_PLATES, JOBS, LINES, PLATES, QUOTES
 from quoting.record import NestRecord, PlateRecord, PricedLineRecord, RunRecord
 from quoting.shop import Shop
@@ -33,6 +35,12 @@ CLOSED = ("done", "dropped")
 _PROMISED, _CUT, _FREE = "promised", "cut", "free"
 
 
+def _known_state(state: str) -> str:
+    if state not in STATES:
+        raise ValueError("no state of a job")
+    return state
+
+
 @dataclass(frozen=True, slots=True)
 class LedgerJob:
     """A job as the ledger has it; days and moments are ISO text, empty when there is none.
@@ -46,24 +54,24 @@ class LedgerJob:
     customer: str
     quote: str
     part: str
-    price: str
+    price: MoneyText
     run: int
-    state: str
+    state: Annotated[str, AfterValidator(_known_state)]
     order_no: str
-    order_day: str
-    quantity: int
-    due: str
-    promised: str
-    must_ship: str
-    not_before: str
+    order_day: DayText
+    quantity: Annotated[int, Field(ge=1, lt=10**6)]
+    due: DayText
+    promised: DayText
+    must_ship: DayText
+    not_before: MomentText
     pin_roll: str
-    pin_day: str
+    pin_day: DayText
     hold: bool
-    rank: int | None
-    minutes_left: int | None
-    plate_in: str
+    rank: Annotated[int, Field(ge=0, lt=10**6)] | None
+    minutes_left: Annotated[int, Field(ge=0, lt=10**6)] | None
+    plate_in: DayText
     roll: str
-    since: str
+    since: MomentText
 
     @property
     def open(self) -> bool:
@@ -77,13 +85,8 @@ def keep_jobs(
     lines: Sequence[LedgerLine],
     order_no: str,
     order_day: str,
-    promised: Mapping[str, str],
 ) -> int:
-    """Make jobs of won lines whose plates are those of this record's nests; return the record's run.
-
-    `promised` holds the days promised, by line id: each is what the plan works to, unless more time was
-    asked for.
-    """
+    """Make jobs of won lines whose plates are those of this record's nests; return the record's run."""
     run = keep_run(connection, JOB, record)
     plates = {
         plate.id: key_of(connection.execute(insert(PLATES).values(**_plate(run, nest, plate))))
@@ -92,7 +95,6 @@ def keep_jobs(
     }
     own = {line.id: line.plates for line in record.lines if isinstance(line, PricedLineRecord)}
     for line in lines:
-        day = promised.get(line.line, "")
         job = key_of(
             connection.execute(
                 insert(JOBS).values(
@@ -102,8 +104,7 @@ def keep_jobs(
                     order_no=order_no,
                     order_day=order_day,
                     quantity=line.quantity,
-                    due=max(line.due, day) if line.due else day,
-                    promised=max(line.due, day) if day and line.due else day,
+                    due=line.due,
                     hold=False,
                 )
             )
@@ -145,7 +146,7 @@ def jobs_of(connection: Connection, *, closed: bool = False) -> tuple[LedgerJob,
         .join(CUSTOMERS, CUSTOMERS.c.id == INQUIRIES.c.customer_id)
         .order_by(JOBS.c.id)
     ).all()
-    found = (LedgerJob(*tuple(row)) for row in rows)
+    found = (sound(LedgerJob, row) for row in rows)
     return tuple(job for job in found if closed or job.open)
 
 

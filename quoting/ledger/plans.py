@@ -6,22 +6,26 @@ import json
 import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
+from pydantic import Field
 from sqlalchemy import Connection, delete, insert, select, update
 
-from quoting.core import InputError, Place
+from quoting.ledger.sound import DayText, MomentText, damaged, sound
 from quoting.ledger.tables import JOB_PLATES, JOBS, LINES, PLANS, PLATES, STOPS
+
+_MOST_BYTES = 50_000_000
+"""No plan is so long."""
 
 
 @dataclass(frozen=True, slots=True)
 class LedgerStop:
     """A machine that is down, or with an empty machine people who are away; moments as ISO text."""
 
-    start: str
-    end: str
+    start: Annotated[MomentText, Field(min_length=10)]
+    end: Annotated[MomentText, Field(min_length=10)]
     machine: str = ""
-    people: int = 0
+    people: Annotated[int, Field(ge=0, lt=10**6)] = 0
     reason: str = ""
 
 
@@ -35,7 +39,7 @@ class LedgerPlate:
     material: str
     thickness_mm: float
     bought: bool
-    expected: str
+    expected: DayText
     lines: tuple[str, ...]
 
     @property
@@ -52,7 +56,7 @@ def stops_of(connection: Connection) -> tuple[LedgerStop, ...]:
     """Return every stop that is noted, by its start."""
     columns = (STOPS.c.start, STOPS.c.end, STOPS.c.machine, STOPS.c.people, STOPS.c.reason)
     rows = connection.execute(select(*columns).order_by(STOPS.c.start, STOPS.c.id))
-    return tuple(LedgerStop(*tuple(row)) for row in rows)
+    return tuple(sound(LedgerStop, row) for row in rows)
 
 
 def keep_stops(connection: Connection, stops: Sequence[LedgerStop]) -> None:
@@ -86,15 +90,18 @@ def plates_of(connection: Connection) -> tuple[LedgerPlate, ...]:
         lines.setdefault(row.id, []).append(row.line)
     first = {row.id: row for row in reversed(rows)}
     return tuple(
-        LedgerPlate(
-            row.id,
-            row.run_id,
-            row.name,
-            row.material,
-            row.thickness_mm,
-            row.bought,
-            row.expected,
-            tuple(lines[row.id]),
+        sound(
+            LedgerPlate,
+            (
+                row.id,
+                row.run_id,
+                row.name,
+                row.material,
+                row.thickness_mm,
+                row.bought,
+                row.expected,
+                tuple(lines[row.id]),
+            ),
         )
         for row in sorted(first.values(), key=lambda row: row.id)
     )
@@ -123,12 +130,9 @@ def last_plan(connection: Connection) -> dict[str, Any] | None:
     if data is None:
         return None
     try:
-        found = json.loads(zlib.decompress(data))
-    except (ValueError, zlib.error) as error:
-        raise InputError(
-            "the published plan is damaged",
-            place=Place("the ledger"),
-            would_do="bring back a dated copy with `rollwright ledger restore`",
-        ) from error
-    assert isinstance(found, dict)
+        found = json.loads(zlib.decompressobj().decompress(data, _MOST_BYTES))
+    except (ValueError, TypeError, RecursionError, zlib.error) as error:
+        raise damaged("the published plan cannot be read") from error
+    if not isinstance(found, dict):
+        raise damaged("the published plan is none")
     return found

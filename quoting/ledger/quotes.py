@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Annotated
 
+from pydantic import Field
 from sqlalchemy import Connection, func, insert, select, update
 
 from quoting.ledger.runs import QUOTE, keep_run
 from quoting.ledger.sheets import OrderWords, SheetSeen, inquiry_of, quote_number
+from quoting.ledger.sound import DayText, MoneyText, sound
 from quoting.ledger.tables import CUSTOMERS, EVENTS, INQUIRIES, ISSUES, LINES, QUOTES, RUNS
 from quoting.record import PricedLineRecord, RunRecord, UnreadLineRecord
 
@@ -148,11 +151,11 @@ class LedgerLine:
     quote: str
     number: str
     part: str
-    quantity: int
-    price: str
-    due: str
+    quantity: Annotated[int, Field(ge=1)]
+    price: MoneyText
+    due: DayText
     state: str
-    valid_until: str
+    valid_until: DayText
     run: int
 
     def expired(self, today: date) -> bool:
@@ -186,7 +189,7 @@ def lines_of(connection: Connection, states: Collection[str] = ()) -> tuple[Ledg
         .join(ISSUES, (ISSUES.c.quote_id == QUOTES.c.id) & (ISSUES.c.number == newest.c.number))
         .order_by(LINES.c.id)
     ).all()
-    found = (LedgerLine(*tuple(row)) for row in rows)
+    found = (sound(LedgerLine, row) for row in rows)
     return tuple(line for line in found if not states or line.state in states)
 
 

@@ -7,7 +7,8 @@ from typing import Any
 
 from sqlalchemy import Connection, insert, select
 
-from quoting.core import InputError, Place
+from quoting.core import Place
+from quoting.ledger.sound import damaged
 from quoting.ledger.tables import RUNS
 from quoting.record import RunRecord, record_of, record_text
 
@@ -27,12 +28,8 @@ def unpacked(data: bytes) -> RunRecord:
     place = Place("the ledger")
     try:
         text = zlib.decompressobj().decompress(data, MOST_BYTES)
-    except zlib.error as error:
-        raise InputError(
-            "a record is damaged",
-            place=place,
-            would_do="bring back a dated copy with `rollwright ledger restore`",
-        ) from error
+    except (zlib.error, TypeError) as error:
+        raise damaged("the record of a run cannot be read") from error
     return record_of(text, place)
 
 

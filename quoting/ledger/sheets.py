@@ -103,6 +103,8 @@ def take_tag(connection: Connection, tag: str) -> bool:
 
 
 def _known(connection: Connection, sheet: SheetSeen, today: date, used: Collection[str]) -> str | None:
+    if not sheet.digest:
+        return None  # a sheet that could not be read is no other one
     rows = connection.execute(
         select(INQUIRIES.c.id, INQUIRIES.c.tag)
         .where(INQUIRIES.c.digest == sheet.digest, INQUIRIES.c.file == sheet.file)

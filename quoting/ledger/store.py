@@ -66,7 +66,7 @@ class Store:
         The ledger is begun, or brought to this program's shape, when need be. Raises InputError when it
         cannot be opened, is damaged, is of a newer program, or is held by another command too long.
         """
-        engine = self._engine()
+        new, engine = not self.exists, self._engine()
         try:
             with self._told(), engine.connect() as connection, _held(self, connection, what):
                 shaped(connection, self.place)
@@ -74,6 +74,14 @@ class Store:
                 connection.commit()
         finally:
             engine.dispose()
+            if new:
+                self._forget_empty()
+
+    def _forget_empty(self) -> None:
+        """Remove the file that opening a ledger has made, when nothing was written into it."""
+        with suppress(OSError):
+            if self.file is not None and self.file.stat().st_size == 0:
+                self.file.unlink()
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -122,6 +130,10 @@ class Store:
                 place=self.place,
                 read=_first_line(error),
                 would_do=_WAY_BACK,
+            ) from None
+        except UnicodeDecodeError:
+            raise InputError(
+                "is damaged: a text in it is none", place=self.place, would_do=_WAY_BACK
             ) from None
         except SQLAlchemyError as error:
             raise InputError(

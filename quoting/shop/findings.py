@@ -6,8 +6,12 @@ import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from quoting.core import InputError
+from quoting.core import InputError, on_one_line
 from quoting.shop.quantities import Quantity
+
+_MOST, _LONGEST = 200, 300
+"""Problems that one message names, and letters of each part of one."""
+_LONGEST_WORD = 100
 
 
 class BookError(InputError):
@@ -16,7 +20,8 @@ class BookError(InputError):
     def __init__(self, file: str, problems: Iterable[str]) -> None:
         self.problems = tuple(problems)
         count = len(self.problems)
-        head = f"{file} has {count} problem{'s' if count > 1 else ''} to mend:"
+        some = "at least " if count >= _MOST else ""
+        head = f"{on_one_line(file, _LONGEST)} has {some}{count} problem{'s' if count > 1 else ''} to mend:"
         super().__init__("\n  - ".join((head, *self.problems)))
 
 
@@ -46,13 +51,18 @@ class Findings:
         self.rules: dict[tuple[str, str], Rule] = {}
 
     def problem(self, where: str, what: str, *, read: object = None, would_do: str = "") -> None:
-        """Note something that stops the run: where it stands, what was read, what would do."""
-        text = f"{where}: {what}"
+        """Note something that stops the run: where it stands, what was read, what would do.
+
+        Raises BookError when there are so many by now that nobody would read more.
+        """
+        text = f"{on_one_line(where, _LONGEST)}: {what}"
         if read is not None:
-            text += f' - read "{read}"'
+            text += f' - read "{on_one_line(str(read), _LONGEST)}"'
         if would_do:
             text += f"; {would_do}"
         self.problems.append(text)
+        if len(self.problems) >= _MOST:
+            self.raise_if_any()
 
     def raise_if_any(self) -> None:
         """Raise BookError with every problem noted so far; do nothing when there is none."""
@@ -66,5 +76,7 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     >>> did_you_mean("workin_length_in", ["working_length_in", "top_roll_in"])
     'did you mean "working_length_in"?'
     """
+    if len(word) > _LONGEST_WORD:
+        return ""  # looking for words like it takes time with the square of its length
     near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
     return f'did you mean "{near[0]}"?' if near else ""

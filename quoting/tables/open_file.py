@@ -65,6 +65,16 @@ def _check(file: Path, limits: Limits, *, links: bool) -> None:
 
 
 def digest_of(path: str | os.PathLike[str]) -> str:
-    """Return a short digest of what is in a file: the same for the same sheet, whatever it is called."""
-    with Path(path).open("rb") as stream:
-        return hashlib.file_digest(stream, "sha256").hexdigest()[:16]
+    """Return a short digest of what is in a file: the same for the same sheet, whatever it is called.
+
+    Nothing for what `read_sheets` refuses unread: a link, a folder, a device, a file far too large.
+    """
+    file = Path(path)
+    try:
+        found = file.lstat()
+        if not stat.S_ISREG(found.st_mode) or found.st_size > Limits().file_bytes:
+            return ""
+        with file.open("rb") as stream:
+            return hashlib.file_digest(stream, "sha256").hexdigest()[:16]
+    except (OSError, ValueError):
+        return ""

@@ -12,7 +12,7 @@ import click
 
 from quoting.core import UNFINISHED
 from scheduler.commands.actuals_commands import floor, learn
-from scheduler.commands.ending import guarded
+from scheduler.commands.ending import guarded, own_version
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.options import (
     EFFORT,
@@ -23,6 +23,7 @@ from scheduler.commands.options import (
     SHOP,
     TODAY,
     Day,
+    ShortText,
     open_books,
     options,
     say,
@@ -54,6 +55,7 @@ NO_LEDGER = click.option(
 CUSTOMER = click.option(
     "--customer",
     default="",
+    type=ShortText(),
     metavar="NAME",
     help="All sheets are of this customer: use and keep its columns and answers in the shop's folder.",
 )
@@ -80,7 +82,7 @@ START = click.option(
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True)
-@click.version_option(package_name="rollwright")
+@click.version_option(version=own_version())
 @click.pass_context
 def main(context: click.Context) -> None:
     """Quote, nest and schedule a week of plate rolling from the customers' order sheets."""
@@ -128,8 +130,7 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
         plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
         opening = options.pop("open_after")
         request = _quote_request(orders, shop_dir, out_dir, options)
-        plan = replace(plan, effort=request.effort, seed=request.seed)
-        code = run_job(request, plan, say=say, promise=_promiser(request))
+        code = run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=say)
         if opening:
             open_books(out_dir)
         return code
@@ -151,8 +152,7 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
         from quoting.commands import quote_job  # noqa: PLC0415 - heavy
 
         opening = options.pop("open_after")
-        request = _quote_request(orders, shop_dir, out_dir, options)
-        code = quote_job(request, say=say, promise=_promiser(request))
+        code = quote_job(_quote_request(orders, shop_dir, out_dir, options), say=say)
         if opening:
             open_books(out_dir)
         return code
@@ -163,7 +163,13 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
 @main.command()
 @click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
 @options(SHOP, OUT, START)
-@click.option("--won", multiple=True, metavar="LINE", help="Only these lines were won; give it once a line.")
+@click.option(
+    "--won",
+    multiple=True,
+    type=ShortText(),
+    metavar="LINE",
+    help="Only these lines were won; give it once a line.",
+)
 @click.option(
     "--ordered",
     type=Day(),
@@ -225,7 +231,7 @@ def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **
 
 @main.command()
 @click.argument("record", type=click.Path(path_type=Path), metavar="RESULT.json")
-@click.argument("line", metavar="LINE")
+@click.argument("line", type=ShortText(), metavar="LINE")
 def why(record: Path, line: str) -> None:
     """Say in ten lines why a line has its price; LINE is its id or its number.
 
@@ -302,8 +308,8 @@ def owner(results: Path, out_dir: Path, force: bool) -> None:
 
 @main.command()
 @options(SHOP, OUT)
-@click.option("--roll", required=True, help="Name of the roll in the shop's book.")
-@click.option("--material", required=True, help="Grade, by any name the book knows.")
+@click.option("--roll", required=True, type=ShortText(), help="Name of the roll in the shop's book.")
+@click.option("--material", required=True, type=ShortText(), help="Grade, by any name the book knows.")
 @options(FORCE)
 def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) -> None:
     """Draw what a roll can do with a material: thickness against width and diameter.
@@ -352,15 +358,6 @@ def _get_ready_to_read() -> None:
     from quoting.tables import start_reader  # noqa: PLC0415 - keeps --help quick
 
     start_reader()
-
-
-def _promiser(request: Any) -> Any:
-    """Return what works out the days to promise; without a ledger nothing of it is loaded."""
-    if not request.ledger:
-        return None
-    from scheduler.commands.on_ledger import promiser  # noqa: PLC0415 - heavy
-
-    return promiser(request.shop_dir, request.seed)
 
 
 def _plan_request(**options: Any) -> Any:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import io
 import os
 import platform
 import signal
@@ -16,11 +17,15 @@ from pathlib import Path
 
 import click
 
-from quoting.core import CannotWriteError, RollwrightError
+from quoting.core import CannotWriteError, RollwrightError, on_one_line
 
 DONE, LINES_WAIT, UNUSABLE, OUR_FAULT, CANNOT_WRITE, STOPPED = 0, 1, 2, 70, 74, 130
 """0: all done; 1: there are questions; 2: unusable input; the others as sysexits.h and shells have them."""
 _NO_ROOM = frozenset((errno.ENOSPC, errno.EDQUOT, errno.EROFS, errno.EIO, errno.EFBIG, errno.EPIPE))
+_OF_A_PATH = frozenset(
+    (errno.ENOENT, errno.EACCES, errno.EPERM, errno.ENOTDIR, errno.EISDIR, errno.ELOOP, errno.ENAMETOOLONG)
+)
+"""What the system says of a path that a user gave: nothing is there, or it is not what it should be."""
 _ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -33,6 +38,7 @@ def guarded(work: Callable[[], int]) -> int:
     """Run a command and return its exit code; an error is told in one message on standard error."""
     if signal.getsignal(signal.SIGINT) is stop_at_once:
         signal.signal(signal.SIGINT, signal.default_int_handler)
+    _take_every_letter()
     try:
         code = work()
         if code in (DONE, LINES_WAIT):
@@ -43,8 +49,26 @@ def guarded(work: Callable[[], int]) -> int:
     except RollwrightError as error:
         return _told(str(error), CANNOT_WRITE if isinstance(error, CannotWriteError) else UNUSABLE)
     except Exception as error:
-        full = isinstance(error, OSError) and error.errno in _NO_ROOM
-        return _told(f"cannot write: {error}", CANNOT_WRITE) if full else _our_fault(error)
+        if isinstance(error, OSError) and error.errno in _NO_ROOM:
+            return _told(f"cannot write: {error}", CANNOT_WRITE)
+        return _told(words, UNUSABLE) if (words := _unusable_path(error)) else _our_fault(error)
+
+
+def _take_every_letter() -> None:
+    """Let both outputs take letters that their encoding does not have: they are shown by their codes."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _unusable_path(error: Exception) -> str:
+    """Return what is wrong with a path that no room has met with a message of its own; else nothing."""
+    if not isinstance(error, OSError) or error.errno not in _OF_A_PATH or not isinstance(error.filename, str):
+        return ""
+    own = (str(_ROOT / "quoting"), str(_ROOT / "scheduler"), sys.prefix, sys.base_prefix)
+    if error.filename.startswith(own):
+        return ""  # a file of the program itself
+    return f"{on_one_line(error.filename, 400)}: cannot be used ({error.strerror})"
 
 
 def ended(command: click.Command) -> int:
@@ -108,12 +132,9 @@ def fault_words(error: BaseException) -> str:
 
 def _report(error: BaseException) -> str:
     """Return the steps that led to an error: places in the code, kinds of errors, no messages or values."""
-    try:
-        made = version("rollwright")
-    except PackageNotFoundError:
-        made = "not installed"
     lines = [
-        f"rollwright {made}, Python {platform.python_version()}, {platform.system()} {platform.machine()}",
+        f"rollwright {own_version()}, Python {platform.python_version()}",
+        f"{platform.system()} {platform.machine()}",
         f"{datetime.now():%Y-%m-%d %H:%M}",
     ]
     chain: BaseException | None = error
@@ -122,6 +143,14 @@ def _report(error: BaseException) -> str:
         lines += [_step(frame) for frame in traceback.extract_tb(chain.__traceback__)[-60:]]
         chain = chain.__cause__ or chain.__context__
     return "\n".join(lines) + "\n"
+
+
+def own_version() -> str:
+    """Return the version that is installed, or that none is: run from its source."""
+    try:
+        return version("rollwright")
+    except PackageNotFoundError:
+        return "not installed"
 
 
 def _step(frame: traceback.FrameSummary) -> str:

@@ -10,14 +10,28 @@ from typing import Any
 import click
 
 from scheduler.commands.ending import guarded
-from scheduler.commands.options import EFFORT, FORCE, OUT, SEED, SHOP, TODAY, Day, options, say
+from scheduler.commands.options import (
+    EFFORT,
+    FORCE,
+    OUT,
+    SEED,
+    SHOP,
+    TODAY,
+    Day,
+    Moment,
+    ShortText,
+    options,
+    say,
+)
 
-WHAT = click.argument("what", nargs=-1, required=True, metavar="QUOTE|CUSTOMER|LINE...")
+WHAT = click.argument("what", nargs=-1, required=True, type=ShortText(), metavar="QUOTE|CUSTOMER|LINE...")
 
 
 @click.command()
 @options(WHAT, SHOP, OUT)
-@click.option("--order", "order_no", default="", metavar="NUMBER", help="The customer's order number.")
+@click.option(
+    "--order", "order_no", default="", type=ShortText(), metavar="NUMBER", help="The customer's order number."
+)
 @click.option("--order-day", type=Day(), default=None, help="Day of the order.  [default: today]")
 @click.option("--expired", is_flag=True, help="Hold the price of a quote whose validity has run out.")
 @options(TODAY, EFFORT, SEED, FORCE)
@@ -40,7 +54,7 @@ def won(today: date | None, **given: Any) -> None:
 
 @click.command()
 @options(WHAT, SHOP)
-@click.option("--reason", default="", help="Why: price, date, no need any more ...")
+@click.option("--reason", default="", type=ShortText(), help="Why: price, date, no need any more ...")
 @options(TODAY)
 def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None) -> None:
     """Note that a quote, a customer's quotes or single lines were lost, and why.
@@ -57,7 +71,7 @@ def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None)
 
 
 @click.command()
-@click.argument("number", metavar="QUOTE")
+@click.argument("number", type=ShortText(), metavar="QUOTE")
 @options(SHOP, OUT, TODAY, EFFORT, SEED, FORCE)
 def renew(today: date | None, **given: Any) -> None:
     """Price a quote again with the shop's book and rack of today: its next issue, and what changed.
@@ -67,10 +81,8 @@ def renew(today: date | None, **given: Any) -> None:
 
     def work() -> int:
         from quoting.ledger_commands import RenewRequest, renew_job  # noqa: PLC0415 - heavy
-        from scheduler.commands.on_ledger import promiser  # noqa: PLC0415 - heavy
 
-        request = RenewRequest(today=today or date.today(), **given)
-        return renew_job(request, say=say, promise=promiser(request.shop_dir, request.seed))
+        return renew_job(RenewRequest(today=today or date.today(), **given), say=say)
 
     sys.exit(guarded(work))
 
@@ -137,7 +149,7 @@ def take(result: Path, shop_dir: Path) -> None:
 FROM = click.option(
     "--from",
     "moment",
-    type=click.DateTime(["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M"]),
+    type=Moment(["%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M"]),
     required=True,
     help='Day and hour to plan from, as "2026-12-01 06:00".',
 )
@@ -165,7 +177,7 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
     """
 
     def work() -> int:
-        from scheduler.commands.on_ledger import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.plan_job import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
 
         return plan_job(FloorPlanRequest(moment=moment, keep=not attempt, **given), say=say)
 
@@ -173,7 +185,7 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
 
 
 @click.command()
-@click.argument("line", metavar="JOB")
+@click.argument("line", type=ShortText(), metavar="JOB")
 @click.option("--by", type=Day(), required=True, help="The day it has to ship, YYYY-MM-DD.")
 @options(FROM, SHOP, EFFORT, SEED)
 def rush(**given: Any) -> None:
@@ -185,7 +197,7 @@ def rush(**given: Any) -> None:
     """
 
     def work() -> int:
-        from scheduler.commands.on_ledger import RushRequest, rush_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.rush_job import RushRequest, rush_job  # noqa: PLC0415 - heavy
 
         return rush_job(RushRequest(**given))
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
 import click
+
+from quoting.core import on_one_line
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
 EFFORTS = ("quick", "normal", "thorough")
@@ -26,9 +28,39 @@ class Day(click.ParamType[date]):
             day = value if isinstance(value, date) else date.fromisoformat(value)
         except ValueError:
             self.fail(f'"{value}" is no date; write it as 2026-11-30', param, ctx)
-        if not FIRST_DAY <= day <= LAST_DAY:
-            self.fail(f"{day} is no day to plan on; give one from {FIRST_DAY} to {LAST_DAY}", param, ctx)
+        _check_day(day, self, param, ctx)
         return day
+
+
+class Moment(click.DateTime):
+    """A calendar day and an hour, as a job shop can plan from."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> datetime:
+        """Return the moment that a text says."""
+        moment: datetime = super().convert(value, param, ctx)
+        _check_day(moment.date(), self, param, ctx)
+        return moment
+
+
+def _check_day(
+    day: date, kind: click.ParamType[Any], param: click.Parameter | None, ctx: click.Context | None
+) -> None:
+    if not FIRST_DAY <= day <= LAST_DAY:
+        kind.fail(f"{day} is no day to plan on; give one from {FIRST_DAY} to {LAST_DAY}", param, ctx)
+
+
+class ShortText(click.ParamType[str]):
+    """A few words that are kept and printed: on one line, no longer than a person types."""
+
+    name = "text"
+    most = 200
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Return the words; letters that no text can hold become blanks."""
+        words = " ".join(on_one_line(str(value), self.most + 1).split())
+        if len(words) > self.most:
+            self.fail(f"is longer than {self.most} letters", param, ctx)
+        return words
 
 
 SHOP = click.option(

@@ -11,7 +11,6 @@ from typing import Literal
 from quoting.books import MADE, OutputFolder
 from quoting.commands import (
     PlannedDays,
-    Promiser,
     QuoteRequest,
     Say,
     Writer,
@@ -56,7 +55,7 @@ class PlanRequest:
     seed: int = 0
 
 
-def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Promiser | None = None) -> int:
+def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say) -> int:
     """Quote the orders and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold(), ledger_of_run(request) as ledger:
@@ -65,7 +64,7 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Prom
         record = make_record(found)
         first = plan.start or next_working_day(found.today, found.shop)
         week = _plan(record, found.shop, first, plan, wishes, say)
-        record = ledger.promised(replace(record, schedule=schedule_record(week)), promise, request.today)
+        record = replace(record, schedule=schedule_record(week))
         days = _planned_days(week, found.shop)
         code = write_quotes(folder, found, record, request, ledger, days, say=say)
         return 1 if week.unplanned or week.given_up else code

@@ -10,6 +10,8 @@ from typing import Any
 from quoting.shop import Findings, did_you_mean
 from quoting.tables import SheetTable
 
+FIRST_YEAR, LAST_YEAR = 2000, 2099
+
 
 @dataclass(frozen=True, slots=True)
 class CellReader:
@@ -39,9 +41,12 @@ class CellReader:
             except ValueError:
                 self.wrong(name, "is no date and time", "write it as 2026-12-01 08:00")
                 return None
-        if isinstance(value, datetime):
-            return value.replace(second=0, microsecond=0, tzinfo=None)
         if isinstance(value, date):
+            if not FIRST_YEAR <= value.year <= LAST_YEAR:
+                self.wrong(name, "is no day to plan on", f"give one from {FIRST_YEAR} to {LAST_YEAR}")
+                return None
+            if isinstance(value, datetime):
+                return value.replace(second=0, microsecond=0, tzinfo=None)
             return datetime.combine(value, time())
         if value is not None:
             self.wrong(name, "is no date", "write it as 2026-12-01")
@@ -67,8 +72,8 @@ class CellReader:
         value = self.value(name)
         if value is None:
             return None
-        fits = isinstance(value, (int, float)) and not isinstance(value, bool) and value == int(value)
-        if not fits or not least <= value < 1e6:
+        number = isinstance(value, (int, float)) and not isinstance(value, bool)
+        if not number or not least <= value < 1e6 or value != int(value):
             self.wrong(name, f"is no whole number of {least} or more", "write a number, without its unit")
             return None
         return int(value)

@@ -9,7 +9,7 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
 
-from quoting.core import InputError, Place, column_letters
+from quoting.core import InputError, Place, column_letters, shown_name
 from quoting.tables import read_formula_book
 
 _ADDRESS = re.compile(r"\$?[A-Z]{1,3}\$?[0-9]{1,7}")
@@ -47,7 +47,7 @@ class ReturnedBook:
     """Cells by sheet, 0-based row and column; every refusal is an InputError with the address of the cell."""
 
     def __init__(self, path: Path, sheets: tuple[str, ...]) -> None:
-        self.file = path.name
+        self.file = shown_name(path)
         self._book = read_formula_book(path, sheets)
         for sheet in sheets:
             if sheet not in self._book.sheets:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Callable, Sequence
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from quoting.core import UNFINISHED, CannotWriteError, Place
 
@@ -66,6 +66,8 @@ def complete(directory: Path, staging: Path, move: Move, remove: Remove) -> None
     try:
         todo = json.loads((staging / _LIST).read_text(encoding="utf-8"))
         names, gone = list(map(str, todo["move"])), list(map(str, todo["remove"]))
+        if not all(_stays_inside(directory, name) for name in (*names, *gone)):
+            raise ValueError("a name leads out of the folder")
     except (OSError, ValueError, KeyError, TypeError) as error:
         raise CannotWriteError(
             f"a run was stopped here, and its list {staging.name}/{_LIST} cannot be read",
@@ -80,3 +82,13 @@ def complete(directory: Path, staging: Path, move: Move, remove: Remove) -> None
     for name in names[-1:]:
         if (staging / name).is_file():
             move(staging / name, name)
+
+
+def _stays_inside(directory: Path, name: str) -> bool:
+    """Return whether a name is one that a run writes: of a file there, or in a sub-folder that is no link.
+
+    The list may have come with a folder that somebody sent.
+    """
+    parts = PurePath(name).parts
+    plain = 0 < len(parts) <= 2 and ".." not in parts and not PurePath(name).anchor and "\0" not in name
+    return plain and not (len(parts) == 2 and (directory / parts[0]).is_symlink())

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from quoting.core import InputError, Place, Question
+from quoting.core import InputError, Place, Question, shown_name
 from quoting.tables import Limits, Sheet, read_sheets, text_of
 
 _ID = re.compile(r"^\S(?:.*\S)?/[a-z_]+$")
@@ -50,7 +50,7 @@ def read_answers(path: str | os.PathLike[str], limits: Limits | None = None) -> 
     if not found:
         raise InputError(
             "no column of answers was found",
-            place=Place(Path(path).name),
+            place=Place(shown_name(Path(path))),
             would_do='it needs a header row with "id" and "answer", as the question book has them',
         )
     return answers

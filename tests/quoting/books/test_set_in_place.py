@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
@@ -111,3 +112,19 @@ def test_a_full_disk_is_one_message_and_keeps_the_old_set(tmp_path: Path) -> Non
     assert "cannot write (File too large); make room, or give another folder with --out" in done.stdout
     assert sorted(os.listdir(tmp_path)) == ["a.xlsx", "result.json"]
     assert contents(tmp_path) == {"old"}
+
+
+@pytest.mark.parametrize("name", ["../kept.txt", "/{outside}", "cutting/../../kept.txt", "link/kept.txt"])
+def test_a_list_that_leads_out_of_the_folder_is_not_followed(tmp_path: Path, name: str) -> None:
+    """The folder may have been sent by somebody, with what a stopped run leaves put into it."""
+    kept, out = tmp_path / "kept.txt", tmp_path / "out"
+    kept.write_text("mine")
+    staging = out / ".staging-sent"
+    staging.mkdir(parents=True)
+    (out / "link").symlink_to(tmp_path)
+    (out / UNFINISHED).write_text("")
+    named = name.format(outside=str(kept)[1:])
+    (staging / ".moves.json").write_text(json.dumps({"move": [], "remove": [named]}))
+    with pytest.raises(CannotWriteError, match="cannot be read"):
+        settled(out)
+    assert kept.read_text() == "mine"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 import signal
@@ -13,9 +14,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 
 import quoting.commands  # noqa: F401 - so that a test can exchange a function in it
-from scheduler.commands import ending
+from scheduler.commands import ending, main
+from scheduler.commands.options import ShortText
 from tests.scheduler.commands.test_run_job import call
 from tests.scheduler.conftest import DEMO
 
@@ -48,8 +51,21 @@ def quote(sheet: object, out: Path, *more: object) -> tuple[int, str]:
     return result.exit_code, result.output
 
 
-def started(*arguments: object, **options: Any) -> subprocess.Popen[str]:
-    command = [sys.executable, "-m", "scheduler", *map(str, arguments)]
+def ordinary() -> tuple[tuple[str, ...], dict[str, Any]]:
+    """Return how a command is started for a user who may not write everywhere: before it, and its options.
+
+    As nobody; where nobody cannot get at the interpreter or this code, as root without any of its powers.
+    """
+    needed = (*Path(os.path.realpath(sys.executable)).parents, *Path(sys.prefix).parents, *ROOT.parents)
+    if all(folder.stat().st_mode & 0o001 for folder in needed):
+        return (), {"user": 65534, "group": 65534}
+    if shutil.which("setpriv") is None:
+        pytest.skip("an ordinary user cannot get at the interpreter or this code, and setpriv is missing")
+    return ("setpriv", "--bounding-set=-all", "--inh-caps=-all"), {}
+
+
+def started(*arguments: object, before: tuple[str, ...] = (), **options: Any) -> subprocess.Popen[str]:
+    command = [*before, sys.executable, "-m", "scheduler", *map(str, arguments)]
     return subprocess.Popen(command, cwd=ROOT, text=True, stderr=subprocess.PIPE, **options)
 
 
@@ -80,6 +96,8 @@ def test_a_fault_of_the_program_is_told_with_a_report_that_holds_no_data(
         (("--seed", "-1"), "-1 is not in the range"),
         (("--today", "9999-12-31"), "is no day to plan on; give one from 2000-01-01 to 2099-12-31"),
         (("--today", "0001-01-01"), "is no day to plan on"),
+        (("--customer", "x" * 300), "is longer than 200 letters"),
+        (("--shop", "s" * 5_000), "cannot be used (File name too long)"),
     ],
 )
 def test_misuse_is_unusable_input(sheet: Path, tmp_path: Path, more: tuple[str, ...], told: str) -> None:
@@ -88,10 +106,56 @@ def test_misuse_is_unusable_input(sheet: Path, tmp_path: Path, more: tuple[str, 
     assert told in said
 
 
+@pytest.mark.parametrize("moment", ["9999-12-31 23:59", "0001-01-01 00:00"])
+def test_nobody_plans_from_the_end_of_the_calendar(tmp_path: Path, moment: str) -> None:
+    for command in (("plan", "--out", tmp_path), ("rush", "A-1", "--by", "2026-12-04")):
+        result = call(*command, "--from", moment, "--shop", tmp_path)
+        assert result.exit_code == ending.UNUSABLE
+        assert "is no day to plan on" in result.output
+
+
+def test_letters_that_the_screen_does_not_have_are_shown_by_their_codes(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A console of Western letters, and a name that is no text at all."""
+    shown = io.TextIOWrapper(io.BytesIO(), encoding="latin-1")
+    monkeypatch.setattr(sys, "stdout", shown)
+    assert ending.guarded(lambda: print("for 名前 of \udcff.csv") or 0) == ending.DONE
+    shown.seek(0)
+    assert "for \\u540d\\u524d of \\udcff.csv" in shown.read()
+
+
+def test_words_for_the_ledger_are_one_line_of_letters(tmp_path: Path) -> None:
+    """Neither signs that steer a screen nor broken bytes get into what is kept."""
+    assert ShortText().convert("PO\n7\x1b[2J\udcff", None, None) == "PO 7 [2J"
+    shop = Path(shutil.copytree(DEMO / "shop", tmp_path / "shop"))
+    result = call("lost", "A\udcff-1\n", "--shop", shop)
+    assert result.exit_code == ending.UNUSABLE
+    assert "called A -1;" in result.output
+    assert not (shop / "ledger.db").exists(), "a command that did nothing begins no ledger"
+
+
+@unix
+def test_things_that_are_no_sheets_beside_a_good_one_are_asked_for_again(sheet: Path, tmp_path: Path) -> None:
+    """With a ledger and a customer, which look at each file for themselves; a second time too."""
+    shop, odd = tmp_path / "shop", [tmp_path / f"odd-{number}.csv" for number in range(5)]
+    shutil.copytree(DEMO / "shop", shop)
+    odd[0].mkdir()
+    os.mkfifo(odd[1])
+    odd[2].symlink_to("/dev/zero")
+    odd[3].write_bytes(b"PK\x03\x04 and no more")
+    for turn in ("one", "two"):
+        common = ("--today", "2026-11-30", "--effort", "quick", "--customer", "Yard")
+        command = ("quote", *odd, sheet, "--shop", shop, "--out", tmp_path / turn, *common)
+        result = CliRunner().invoke(main, [str(one) for one in command], env={"ROLLWRIGHT_NO_LEDGER": ""})
+        assert result.exit_code == ending.LINES_WAIT, result.output
+        assert "1 priced" in result.output
+
+
 def test_a_file_that_cannot_be_told_by_its_name_is_quoted_all_the_same(tmp_path: Path) -> None:
     try:
-        odd = Path(os.fsdecode(bytes(tmp_path) + b"/orders-\xff\xfe.xlsx"))
-        shutil.copy(DEMO / "orders-tidy-example-tank-works.xlsx", odd)
+        odd = Path(os.fsdecode(bytes(tmp_path) + b"/orders-\xff\xfe.csv"))
+        odd.write_text(SHEET)
     except OSError:
         pytest.skip("this file system keeps no such names")
     code, said = quote(odd, tmp_path / "out")
@@ -142,20 +206,23 @@ def test_a_stopped_run_says_nothing_or_one_line(sheet: Path, tmp_path: Path, wai
 @unix
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root can become nobody")
 def test_an_ordinary_user_without_a_home_gets_a_quote_and_cannot_write_elsewhere(
-    sheet: Path, tmp_path: Path
+    sheet: Path, request: pytest.FixtureRequest
 ) -> None:
-    open_out, shut_out = tmp_path / "open", tmp_path / "shut"
+    place = Path(tempfile.mkdtemp())  # pytest's own folders are shut to other users
+    request.addfinalizer(lambda: shutil.rmtree(place))
+    place.chmod(0o755)
+    open_out, shut_out = place / "open", place / "shut"
     open_out.mkdir()
-    shut_out.mkdir(mode=0o755)
+    shut_out.mkdir()
+    shut_out.chmod(0o555)
     open_out.chmod(0o777)
+    sheet = Path(shutil.copy(sheet, place))
     sheet.chmod(0o644)
-    for folder in tmp_path.parents:
-        if not folder.stat().st_mode & 0o001:
-            pytest.skip("an ordinary user cannot get into this folder of tests")
+    before, user = ordinary()
     for out, code in ((open_out, ending.DONE), (shut_out, ending.CANNOT_WRITE)):
         with started(
             "quote", sheet, "--shop", DEMO / "shop", "--out", out, "--effort", "quick", "--no-ledger",
-            stdout=subprocess.PIPE, user=65534, group=65534, env={**os.environ, "HOME": "/root"},
+            before=before, stdout=subprocess.PIPE, env={**os.environ, "HOME": "/root"}, **user,
         ) as run:  # fmt: skip
             _, said = run.communicate()
         assert run.returncode == code, said

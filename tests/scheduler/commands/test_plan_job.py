@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import shutil
+import sqlite3
+from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -183,3 +185,58 @@ def test_a_new_floor_book_shows_what_is_known(monday: Path, shop: Path, tmp_path
     book = openpyxl.load_workbook(next((tmp_path / "new").glob("floor-*.xlsx")))
     assert [sheet["I5"].value for sheet in book].count(17) == 1
     assert "no floor book is given" in typed("floor", "--shop", shop).output
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [
+        "UPDATE jobs SET due = '9999-12-31' WHERE id = 1",
+        "UPDATE jobs SET order_day = '1' WHERE id = 1",
+        "UPDATE jobs SET state = 'molten' WHERE id = 1",
+        "UPDATE jobs SET quantity = 0 WHERE id = 1",
+        "UPDATE jobs SET not_before = 'soon' WHERE id = 1",
+        "UPDATE lines SET price = 'NaN' WHERE id = 1",
+        "UPDATE plates SET run_id = 1 WHERE id = 1",
+        "UPDATE plates SET expected = '2026-13-45' WHERE id = 1",
+        "UPDATE plates SET name = CAST(x'ff' AS TEXT) WHERE id = 1",
+        "UPDATE runs SET record = 7",
+        "UPDATE plans SET record = x'789c03000000000001'",
+        "UPDATE plans SET record = 'text'",
+        "INSERT INTO stops (kind, machine, start, end, people, reason) VALUES ('down', 'x', '', '', 0, '')",
+    ],
+)
+def test_a_damaged_ledger_is_told_and_nothing_is_planned(shop: Path, tmp_path: Path, damage: str) -> None:
+    with closing(sqlite3.connect(shop / "ledger.db")) as ledger, ledger:
+        ledger.execute(damage)
+    done = planned(shop, tmp_path / "two", "2026-12-01 14:00")
+    assert done.exit_code == 2, done.output
+    assert "damaged" in done.output
+    assert not list((tmp_path / "two").glob("*"))
+
+
+@pytest.mark.parametrize(
+    ("sheet", "heading", "value"),
+    [
+        ("Jobs", "Due", datetime(9999, 12, 31)),
+        ("Jobs", "Not before", datetime(1900, 1, 1)),
+        ("Jobs", "Minutes left", 1e300),
+        ("Jobs", "Quantity", 2.5),
+        ("Machines", "Down from", datetime(9999, 12, 31, 6)),
+    ],
+)
+def test_a_jobs_book_that_nobody_could_mean_is_told_by_its_cell(
+    monday: Path, shop: Path, tmp_path: Path, sheet: str, heading: str, value: object
+) -> None:
+    book, _ = book_of(monday / "one")
+    page = book[sheet]
+    row, found = next(
+        (cell.row, cell.column) for line in page.iter_rows() for cell in line if cell.value == heading
+    )
+    page.cell(row + 1, found).value = value
+    if sheet == "Machines":
+        page.cell(row + 1, 1).value = "Medium 10 ft"
+    path = tmp_path / "edited.xlsx"
+    book.save(path)
+    done = planned(shop, tmp_path / "two", "2026-12-01 14:00", "--book", path)
+    assert done.exit_code == 2, done.output
+    assert f"({heading})" in done.output

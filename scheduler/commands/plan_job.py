@@ -11,11 +11,11 @@ from typing import Any
 from quoting.books import OutputFolder, files_words
 from quoting.commands import Say, Writer
 from quoting.core import Effort, InputError, first_few
-from quoting.ledger import STATES, jobs_of, keep_plan, last_plan, ledger_of
+from quoting.ledger import STATES, damaged, jobs_of, keep_plan, last_plan, ledger_of
 from quoting.shop import Shop, load_shop
 from scheduler.books import write_run_schedule
 from scheduler.commands.floor_job import floor_writers
-from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
+from scheduler.commands.ledger_floor import LedgerFloor
 from scheduler.commands.week_summary import week_rows
 from scheduler.floorbook import floor_tasks
 from scheduler.jobsbook import JobsBook, read_jobs_book, write_jobs_book
@@ -150,12 +150,15 @@ def read_published(plan: Mapping[str, Any] | None) -> Published | None:
     if plan is None:
         return None
     moment = datetime.fromisoformat
-    return Published(
-        moment(plan["moment"]),
-        {
-            name: PublishedWork(line, kind, machine, moment(start), moment(end))
-            for name, (line, kind, machine, start, end) in plan["works"].items()
-        },
-        frozenset((machine, moment(start)) for machine, start in plan["overtime"]),
-        plan["facts"],
-    )
+    try:
+        return Published(
+            moment(plan["moment"]),
+            {
+                name: PublishedWork(str(line), str(kind), str(machine), moment(start), moment(end))
+                for name, (line, kind, machine, start, end) in plan["works"].items()
+            },
+            frozenset((str(machine), moment(start)) for machine, start in plan["overtime"]),
+            {str(line): str(fact) for line, fact in plan["facts"].items()},
+        )
+    except (ValueError, TypeError, KeyError, AttributeError) as error:
+        raise damaged("the published plan cannot be read", error) from error
