@@ -11,7 +11,9 @@ from quoting.intake.texts import BASIS_WORDS
 from quoting.shop import Materials
 from quoting.tables import Cell, Sheet, text_of
 
-_ROUND = frozenset(("diameter", "radius", "large", "small"))
+_ROUND = frozenset(("diameter", "radius", "large", "small", "chord", "size"))
+_THICKEST = 4
+"""A column headed WT whose numbers are all below this is no weight of rolled parts but a wall in inches."""
 
 
 def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
@@ -46,7 +48,8 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
         elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
             sized = {"thickness", "gauge", "size"} & set(fields)
-            field = field if sized or not _fractions(sheet, table, column) else "thickness"
+            wall = not sized and (_fractions(sheet, table, column) or _thin(sheet, table, column))
+            field = "thickness" if wall else field
         elif field == "multiplier" and not _counts(sheet, table, column):
             field = "unit"
         elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
@@ -109,6 +112,13 @@ def _counts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     texts = [text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row)]
     filled = [text for text in texts if text]
     return bool(filled) and 2 * sum(text.split()[0].isdecimal() for text in filled) > len(filled)
+
+
+def _thin(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether all cells of a column are numbers as small as a wall in inches."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    plain = [text for text in texts if text.replace(".", "", 1).isdecimal()]
+    return bool(texts) and len(plain) == len(texts) and all(float(text) < _THICKEST for text in plain)
 
 
 def _fractions(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:

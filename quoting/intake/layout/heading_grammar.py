@@ -92,6 +92,10 @@ def heading_read(header: str) -> HeadingRead | None:
     if not tokens:
         return None
     seen = _Seen()
+    if tokens[0] == "per" and all(_roots().words["units"].match(token) for token in tokens[1:]):
+        return HeadingRead("per_unit")
+    if len(tokens) == 1 and tokens[0].endswith("s") and _roots().words["units"].match(tokens[0]):
+        return HeadingRead("multiplier")
     for token in tokens:
         if not seen.take(token) and not seen.take(_spelled(token)):
             seen.unknown.append(token)

@@ -54,6 +54,14 @@ def languages() -> dict[str, Language]:
 
 
 @cache
+def stems() -> tuple[tuple[str, str], ...]:
+    """Return beginnings of words that change a line in any language, the longest first, and their English."""
+    data = tomllib.loads(files(__package__).joinpath("stems.toml").read_text(encoding="utf-8"))
+    pairs = ((folded(stem), english) for english, found in data.items() for stem in found)
+    return tuple(sorted(pairs, key=lambda pair: -len(pair[0])))
+
+
+@cache
 def _shared() -> frozenset[str]:
     """Return words that several languages share, or English has too: they tell no language."""
     text = files(__package__).joinpath("shared.txt").read_text(encoding="utf-8")

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from quoting.intake.words.clean import cleaned
-from quoting.intake.words.languages import CJK, WORD, Language, folded, language_of
+from quoting.intake.words.languages import CJK, WORD, Language, folded, language_of, stems
 from quoting.tables import Cell, Sheet
 
 _MOST_WORDS = 5
 _SAMPLE = 400
 _LONG_WORD = 6
+_SHORTEST_STEM = 4
+_SIDES = ("inside", "outside", "mean", "id", "od")
 _LETTER = re.compile(r"(?<!\w)[sSδ]\s*=\s*(?=\d)")
 _LETTER_E = re.compile(r"(?<!\w)[eE]\s*=\s*(?=\d)")
 _BY_S = frozenset(("de", "it", "nl", "sv", "cs", "hu", "pl", "zh"))
@@ -122,6 +124,12 @@ class _Reader:
             if joined and (english := self.language.words.get(" ".join(plain[at : at + count]))):
                 return count, english
         word = plain[at]
+        if word.startswith("ø") and (side := self.language.words.get(word[1:], "")) in _SIDES:
+            return 1, f"dia {side}"
+        if self.language.name and len(word) >= _SHORTEST_STEM:
+            for stem, english in stems():
+                if word.startswith(stem):
+                    return 1, english
         if len(word) >= _LONG_WORD:
             for ending, english in self.language.endings.items():
                 if word.endswith(ending):
