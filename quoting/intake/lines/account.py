@@ -99,15 +99,17 @@ def _a_name(part: PartText, index: int) -> bool:
 
 def _same_size(record: Record, frame: TableContext, size: Measure) -> bool:
     """Return whether the row holds this size already, in inches or in millimetres."""
-    given = [shapes.length(record.values, name) for name in shapes.SIZES]
-    given.append(thickness_of(record.values, frame.materials))
+    values = record.values
+    given = [shapes.length(values, name) for name in shapes.SIZES if name in values]
+    given.append(thickness_of(values, frame.materials))
     for inch in (True, False):
         try:
             mm = size.to_mm(inch=inch)
         except ValueError:
             continue
-        if any(known and abs(mm - known) <= max(0.02 * known, 0.06) for known in given):
-            return True
+        for known in given:
+            if known and abs(mm - known) <= max(0.02 * known, 0.06):
+                return True
     open_ = (text[:-1] for text in record.values.values() if text.endswith("u"))
     return any(text.replace(".", "", 1).isdigit() and float(text) == size.low for text in open_)
 

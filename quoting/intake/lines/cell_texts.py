@@ -48,7 +48,7 @@ class RowTexts:
         self.frame = frame
         columns = frame.table.columns
         self._wanted = [column.index for column in columns if column.meaning.field == "wanted"]
-        self._kinds = {column.index: self._kind(column) for column in columns}
+        self.wordy = {column.index: self._kind(column) for column in columns}
         self._orders: dict[int, tuple[tuple[str, ...], dict[str, Basis], bool]] = {}
 
     def _kind(self, column: TableColumn) -> str:
@@ -59,11 +59,9 @@ class RowTexts:
             return "remark"
         return "unknown" if self._unknown(column) else ""
 
-    def keep(self, record: Record, column: TableColumn, cell: Cell, place: Place) -> None:
-        """Keep a cell's text where its column holds words."""
-        kind = self._kinds[column.index]
-        if not kind or not isinstance(cell, str):
-            return
+    def keep(self, record: Record, column: TableColumn, cell: str, place: Place) -> None:
+        """Keep a cell's text; its column holds words, of the kind that `wordy` tells."""
+        kind = self.wordy[column.index]
         text = text_of(cell)
         plain = text.lower()
         if kind == "supply" and plain in _NOT_OURS:
@@ -91,10 +89,8 @@ class RowTexts:
         field = column.meaning.field
         return not field or (field == "carried" and heading_meaning(column.header).field != "carried")
 
-    def angled(self, record: Record, column: TableColumn, cell: Cell, place: Place) -> bool:
+    def angled(self, record: Record, column: TableColumn, cell: str, place: Place) -> bool:
         """Keep a cell of an angle column that says it is a rise or an arc length, to be read with the row."""
-        if column.meaning.field != "angle" or not isinstance(cell, str):
-            return False
         sizes = part_text(text_of(cell), self.frame.style, self.frame.materials).sizes
         if not any(one.clear and one.measure.mark is not None for one in sizes):
             return False

@@ -54,6 +54,7 @@ class OrderRowReader:
         self.section: Section | None = None
         self._last: Record | None = None
         self._above: dict[int, Cell] = {}
+        self._quiet: set[tuple[int, str]] = set()
         self._merged = _merged_down(frame)
         self._columns = [(column, self._slot(column)) for column in frame.table.columns]
         units = [column.index for column in frame.table.columns if column.meaning.field == "unit"]
@@ -71,23 +72,28 @@ class OrderRowReader:
         columns = self._columns
         if self._unit_column is not None:
             columns = self._in_unit_of_row(record, cells)
+        width, shown, quiet = len(cells), sheet.shown, self._quiet
         for (column, slot), letter in zip(columns, self._letters, strict=True):
-            cell = cells[column.index] if column.index < len(cells) else ""
+            index = column.index
+            cell = cells[index] if index < width else ""
             if cell == "":
-                cell = self._merged.get((row, column.index), "")
+                cell = self._merged.get((row, index), "")
                 if cell == "":
                     continue
-            if isinstance(cell, str):
+            known = (index, cell) in quiet if isinstance(cell, str) else False
+            if isinstance(cell, str) and not known:
                 if cell.isspace():
                     continue
                 if cell.strip().lower() in _DITTO:
-                    cell = self._above.get(column.index, cell)
-            self._above[column.index] = cell
+                    cell = self._above.get(index, cell)
+            self._above[index] = cell
             place = Place(sheet.file, sheet.name, record.place.row, letter, column.header)
-            shown = sheet.shown.get((row, column.index)) if sheet.shown else None
-            cell = shown if shown is not None else cell
-            if isinstance(cell, str) and self._texts.status(record, column, cell, place):
-                continue
+            if shown and (own := shown.get((row, index))) is not None:
+                cell, known = own, False
+            if isinstance(cell, str) and not known:
+                if self._texts.status(record, column, cell, place):
+                    continue
+                quiet.add((index, cell))
             self._cell(record, column, slot, cell, place)
         self._texts.unwanted(record, cells)
         record.texts += [RowText("remark", text, record.place) for text in more or ()]
@@ -184,9 +190,11 @@ class OrderRowReader:
         self, record: Record, column: TableColumn, slot: SizeColumn | None, cell: Cell, place: Place
     ) -> None:
         field = column.meaning.field
-        self._texts.keep(record, column, cell, place)
-        if self._texts.angled(record, column, cell, place):
-            return
+        if isinstance(cell, str):
+            if self._texts.wordy[column.index]:
+                self._texts.keep(record, column, cell, place)
+            if field == "angle" and self._texts.angled(record, column, cell, place):
+                return
         if slot is not None and slot.field == "thickness" and _schedule(record, column, cell, place):
             return
         if field == "nominal":
@@ -201,11 +209,7 @@ class OrderRowReader:
         if reader is not None:
             reader(record, self.frame, column, cell, place)
         elif field in _PLAIN:
-            before = record.values.get(_PLAIN[field]) if field == "description" else ""
-            record.values[_PLAIN[field]] = f"{before}; {text_of(cell)}" if before else text_of(cell)
-            record.readings.append(Reading(field, place, text_of(cell), text_of(cell)))
-            if field == "revision":
-                ask_revision(record, text_of(cell), place)
+            _plain(record, field, text_of(cell), place)
         else:
             carry(record, self.frame, column, cell, place)
             if not self._due and not field:
@@ -230,6 +234,16 @@ class OrderRowReader:
                 take_text(record, self.frame, material, place)
                 return
         read_size(record, slot, cell, place, self.frame.desk)
+
+
+def _plain(record: Record, field: str, text: str, place: Place) -> None:
+    """Take a text as it stands; descriptions of several columns go together."""
+    name = _PLAIN[field]
+    before = record.values.get(name) if field == "description" else ""
+    record.values[name] = f"{before}; {text}" if before else text
+    record.readings.append(Reading(field, place, text, text))
+    if field == "revision":
+        ask_revision(record, text, place)
 
 
 def _schedule(record: Record, column: TableColumn, cell: Cell, place: Place) -> bool:

@@ -42,7 +42,11 @@ def read_texts(record: Record, frame: TableContext) -> None:
             parts.append((row, part))
         elif row.free and row.kind == "remark":
             record.assumptions.append(f'"{row.text}" is taken as a remark, nothing is priced for it')
-    heavy = [(row, part) for row, part in parts if part.weight == HEAVY and row.kind != "heading"]
+    heavy = [
+        (row, part)
+        for row, part in parts
+        if part.weight == HEAVY and row.kind != "heading" and not (part.numbered and row.kind != "size")
+    ]
     for row, part in heavy:
         _count(record, row, part)
         _material(record, frame, row, part)

@@ -75,6 +75,7 @@ class PartText:
     grades with their words, `said` the phrases that change a line, `codes` names with figures in them,
     `unknown` the words that nothing explains; `grades` are all grades it names, those in phrases too; `way`
     tells which flat length is rolled round, or lies along the axis; `schedule` is that of a pipe.
+    `numbered` tells that it is harmless words and a number: shell 12.
     """
 
     text: str
@@ -91,6 +92,7 @@ class PartText:
     grades: tuple[tuple[str, str], ...] = ()
     way: tuple[str, str] = ("", "")
     schedule: str = ""
+    numbered: bool = False
 
     weight: int = QUIET
 
@@ -128,7 +130,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     if simple is not text and not materials.find(text[len(simple) :]).keys:
         number = float(text[len(simple) :])
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
-        return PartText(text, text, None, (Sighting(size),), (), (), (), (), weight=HEAVY)
+        return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
     grades = _named(text, materials)[1]
     way = _WAY.search(text)
     rolled = (way.lastgroup or "", way.group(way.lastgroup or 0)) if way else ("", "")
