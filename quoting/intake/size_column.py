@@ -18,7 +18,10 @@ NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class SizeColumn:
-    """A size column: its field, the unit its header names (or nothing), its basis, the table's bare unit."""
+    """A size column: its field, the unit its header names (or nothing), its basis, the table's bare unit.
+
+    `general` tells that the basis is what a note says of all lines: a cell that says another one holds.
+    """
 
     field: str
     header_unit: str
@@ -26,6 +29,7 @@ class SizeColumn:
     bare_unit: str
     style: NumberStyle
     header: str = ""
+    general: bool = False
 
     @property
     def name(self) -> str:

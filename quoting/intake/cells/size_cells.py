@@ -136,7 +136,7 @@ def _fits(record: Record, slot: SizeColumn, size: Measure, place: Place, text: s
 
 def _basis(record: Record, slot: SizeColumn, size: Measure, place: Place, text: str) -> Basis | None:
     """Return the basis of the cell or its header; both, and different, is a doubt."""
-    if size.basis is None or slot.basis in (None, size.basis):
+    if size.basis is None or slot.general or slot.basis in (None, size.basis):
         return size.basis or slot.basis
     asked = f'The column says {slot.basis}, the cell "{text}" says {size.basis}; which is it?'
     choices = tuple(Choice(str(side), (("basis", str(side)),)) for side in (slot.basis, size.basis) if side)

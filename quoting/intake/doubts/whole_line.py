@@ -13,6 +13,8 @@ from quoting.intake.doubts.weld_gaps import check_gap
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView, ask, is_open, thickness_of
 
+THICKEST_SHARE = 0.25
+"""A plate thicker than this share of its mean diameter is more likely a slip (common practice)."""
 LARGEST_MM = 10_000.0
 """Diameters and lengths above this are more likely a unit mistaken than a part for a plate roll."""
 
@@ -80,7 +82,12 @@ def _possible(record: Record, desk: ShopView) -> None:
         or getattr(shape, "small_mm", 0)
         or 2 * getattr(shape, "radius_mm", 0)
     )
-    inside = mean_diameter(diameter, shape.basis, thickness) - thickness
+    mean = mean_diameter(diameter, shape.basis, thickness)
+    inside = mean - thickness
+    if thickness > THICKEST_SHARE * mean > 0 and inside > 0 and not values.get("size_ok"):
+        yes = Choice("yes, both are right", (("size_ok", "yes"),))
+        text = f"Plate of {desk.size(thickness)} rolled to {desk.size(diameter)}: are both sizes right?"
+        record.doubt(Doubt("size", *record.where("thickness"), text, (yes,)))
     if inside <= 0:
         text = (
             f"A plate of {desk.size(thickness)} cannot be rolled to {desk.size(diameter)}; please check both."

@@ -56,6 +56,7 @@ class _Roots:
     roles: dict[str, _Patterns]
     sides: dict[str, _Patterns]
     words: dict[str, _Patterns]
+    ends: dict[str, _Patterns]
     spelled: tuple[str, ...]
 
 
@@ -72,12 +73,13 @@ def _patterns(words: Iterable[str]) -> _Patterns:
 @cache
 def _roots() -> _Roots:
     data = tomllib.loads(files(__package__).joinpath("heading_roots.toml").read_text(encoding="utf-8"))
-    roles, sides, words = (
-        {name: _patterns(words) for name, words in data[part].items()} for part in ("roles", "sides", "words")
+    roles, sides, words, ends = (
+        {name: _patterns(words) for name, words in data[part].items()}
+        for part in ("roles", "sides", "words", "ends")
     )
     known = {word for part in ("roles", "sides") for words in data[part].values() for word in words}
     plain = (word for word in known if len(word) >= _FUZZY and word.isalpha() and word.isascii())
-    return _Roots(roles, sides, words, tuple(sorted(plain)))
+    return _Roots(roles, sides, words, ends, tuple(sorted(plain)))
 
 
 def heading_read(header: str) -> HeadingRead | None:
@@ -109,6 +111,7 @@ class _Seen:
         self.roles: set[str] = set()
         self.sides: set[str] = set()
         self.weak: set[str] = set()
+        self.ends: set[str] = set()
         self.other = False
         self.units = False
         self.nothing = False
@@ -122,6 +125,8 @@ class _Seen:
         signs = _SIGNS.search(token) is not None
         roles = {name for name, words in roots.roles.items() if _says(words, token, signs=signs)}
         sides = {name for name, words in roots.sides.items() if _says(words, token, signs=signs)}
+        if token[0] in "dø" and not roles:  # Dext, Øinw
+            sides |= {name for name, words in roots.sides.items() if token[1:] in words.whole}
         weak = {name for name in ("weak_thickness", "weak_due") if roots.words[name].match(token)}
         idle = roots.words["idle"].match(token)
         other = roots.words["other"].match(token) and not idle
@@ -132,8 +137,10 @@ class _Seen:
         self.roles |= roles
         self.sides |= sides
         self.weak |= weak
+        ends = {name for name, words in roots.ends.items() if words.match(token)}
+        self.ends |= ends
         self.other = self.other or other
-        return bool(roles or sides or weak or other or idle)
+        return bool(roles or sides or weak or other or idle or ends)
 
     def meaning(self) -> HeadingRead | None:
         roles, measures = self.roles, self.roles & _MEASURES
@@ -153,6 +160,8 @@ class _Seen:
             if len(measures) > 1 or self.other:
                 return None
             only = next(iter(measures))
+            if only == "diameter" and len(self.ends) == 1:
+                only = next(iter(self.ends))
             return self._read("per_unit" if only == "quantity" and self.units else only)
         if "weak_due" in self.weak and not roles:
             return self._read("due")

@@ -32,6 +32,8 @@ _ENDS_ALONE = re.compile(
     r"(?:pre-?\s?bent|pre-?bend|left flat|flat|trimmed)\s*(?:$|[/;.,|–-])",
     re.I,
 )
+_ANY_ENDS = re.compile(r"\b(?:both ends|ends|flats|edges)\b", re.I)
+_SOME_LINE = re.compile(r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only)\b\.?", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
 _UNLESS = re.compile(r"\b(?:unless|u\.?n\.?o\b|except|throughout|where not|if not)\b", re.I)
 _DUE = frozenset((
@@ -94,6 +96,11 @@ class SheetRules:
     def basis(self) -> Basis | None:
         """Return the side all bare diameters are given on."""
         return Basis(self._only("basis")) if self._only("basis") else None
+
+    @property
+    def basis_unless_noted(self) -> bool:
+        """Return whether a cell that says another side than the note for all lines is meant to hold."""
+        return bool(self._only("basis unless noted"))
 
     @property
     def material(self) -> str:
@@ -183,7 +190,8 @@ def _rules(said: SheetRules, line: str) -> None:
     elif (mm := _ALL_MM.search(line)) or _ALL_INCH.search(line):
         said.heard("unit", "mm" if mm else "in")
     alone = _ENDS_ALONE.search(line)
-    if (_ALL_ENDS.search(line) or alone) and (ends := ends_in(alone.group() if alone else line)):
+    general = _ALL_ENDS.search(line) or (_ANY_ENDS.search(line) and not _SOME_LINE.search(line))
+    if (general or alone) and (ends := ends_in(alone.group() if alone else line)):
         said.heard("ends", str(ends))
     if "certificate" in flags_in(line) and _EVERY.search(line):
         said.heard("certificate", "yes")
@@ -191,6 +199,8 @@ def _rules(said: SheetRules, line: str) -> None:
         said.heard(f"{_GAP}{gap.family or ''}", gap.text)
     if side := _basis_of(_BASIS.search(line)):
         said.heard("basis", str(side))
+        if _UNLESS.search(line):
+            said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     if material and (match := _ALL_MATERIAL.search(line)):
         said.heard("material", _UNLESS.split(match.group(1))[0].strip(" ,;.("))

@@ -36,9 +36,25 @@ _TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in
 _NOT_OURS = frozenset(("n/a", "na", "none", "nil", "buy", "bought", "bought out", "buyout", "purchased"))
 _NO = frozenset(("no", "n", "0"))
 _YES_NO = frozenset(("yes", "y", "no", "n", "x"))
+_TICKS = frozenset(("yes", "y", "x", "✓", "✔", "ja", "oui", "si", "sí", "sim", "tak"))
+_TICKED = frozenset(("", "seam", "edge", "tolerance"))
+"""Fields whose heading says what a tick under it asks for: Weld seam, Galvanize."""
+_SETTLED = re.compile(
+    r"\b(released?|approved|ok|okay|firm|confirmed|active|new|go|quote|rfq|open|issued|current|live|ordered"
+    r"|make|made|final|valid|standard|std|required|reqd|wanted|roll\w*|yes|by (you|us)|for quot\w+)\b"
+)
+_AS_IT_STANDS = Choice("yes, as it stands", (("status_ok", "yes"),))
+_LEFT_OUT = Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer")))
 _LONGEST_STATUS = 60
 _OWN = {Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.GIRTH: "girth", Mark.LARGE: "large",
         Mark.SMALL: "small", Mark.ARC_LENGTH: "arc_length"}  # fmt: skip
+
+
+def _unsettled(plain: str) -> bool:
+    """Return whether a cell of a status column says anything but that the line is wanted."""
+    return any(sign.isalpha() for sign in plain) and (
+        _SETTLED.search(plain) is None or re.search(r"\b(not|un\w+|no)\b", plain) is not None
+    )
 
 
 class RowTexts:
@@ -68,8 +84,13 @@ class RowTexts:
             record.values.setdefault("left_out", f'the sheet says "{text}"')
         if kind == "wanted" and plain in _NO:
             record.values.setdefault("left_out", f'not to be rolled: "{column.header}" says "{text}"')
+        if plain in _TICKS and column.meaning.field in _TICKED:
+            record.texts.append(RowText("remark", column.header, place, free=True))
         if plain in NOTHING or plain in _YES_NO or kind == "wanted":
             return
+        if "status" in column.header.lower() and _unsettled(plain):
+            asked = f'The status reads "{text}": is the line wanted as it stands?'
+            record.doubt(Doubt("status_ok", place, text, asked, (_AS_IT_STANDS, _LEFT_OUT)))
         if kind == "description":
             order, bases, flat = self._order(column)
             record.texts.append(RowText("description", text, place, order=order, bases=bases, flat=flat))

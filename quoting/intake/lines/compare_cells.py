@@ -178,7 +178,7 @@ def _one_end(record: Record, text: str) -> None:
     ends = [name for name in ("large", "small") if shapes.has(values, name)]
     same = len(ends) == 2 and values["large"] == values["small"]
     if (
-        shape_words(text).get("shape") != "cylinder"
+        "cylinder" not in (shape_words(text).get("shape"), values.get("shape"))
         or not (len(ends) == 1 or same)
         or shapes.has(values, "diameter")
     ):

@@ -182,9 +182,11 @@ class OrderRowReader:
             return None
         unit = "ga" if meaning.field == "gauge" else meaning.unit
         basis = meaning.basis
-        if basis is None and field in ("diameter", "large", "small", "radius", "top", "bottom"):
+        general = basis is None and field in ("diameter", "large", "small", "radius", "top", "bottom")
+        if general:
             basis = self.frame.basis
-        return SizeColumn(field, unit, basis, self.frame.unit.unit, self.frame.style, column.header)
+        general = general and self.frame.said.basis_unless_noted
+        return SizeColumn(field, unit, basis, self.frame.unit.unit, self.frame.style, column.header, general)
 
     def _cell(
         self, record: Record, column: TableColumn, slot: SizeColumn | None, cell: Cell, place: Place
@@ -212,8 +214,16 @@ class OrderRowReader:
             _plain(record, field, text_of(cell), place)
         else:
             carry(record, self.frame, column, cell, place)
-            if not self._due and not field:
-                ask_date(record, cell, place)
+            if not field:
+                self._unknown(record, column, cell, place)
+
+    def _unknown(self, record: Record, column: TableColumn, cell: Cell, place: Place) -> None:
+        """Say that a size was not understood, or ask whether a date is that of delivery."""
+        if column.meaning.unit and not isinstance(cell, str):
+            read = f"{column.header}: {text_of(cell)}"
+            record.assumptions.append(f'"{read}" was not understood, nothing is priced for it')
+        if not self._due:
+            ask_date(record, cell, place)
 
     def _sized(self, record: Record, slot: SizeColumn, cell: Cell, place: Place, field: str) -> None:
         """Read a cell of a size column that is no text to be read word by word."""

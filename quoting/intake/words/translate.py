@@ -24,6 +24,7 @@ _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
 """Languages in which a number and `in` before a word are no inches: L=7500 in più virole."""
 _BY_E = frozenset(("fr", "es", "pt"))
+_UNIT = re.compile(r"\s*(?:[(\[]\s*(?:mm|cm|m|in|kg)\s*[)\]]|(?<=\s)mm$)\s*", re.I)
 _GAP = re.compile(r"[.\s]*")
 
 
@@ -71,7 +72,7 @@ class _Reader:
 
     def _is_heading(self, texts: list[str]) -> bool:
         """Return whether a row reads as headings: three texts or more, most of them known ones."""
-        plain = [" ".join(folded(text).split()) for text in texts]
+        plain = [" ".join(folded(_UNIT.sub(" ", text)).split()) for text in texts]
         known = [text for text in plain if text in self.language.headers or text in self.language.words]
         figures = any(sign.isdecimal() for text in texts for sign in text)
         return bool(self.language.name) and len(texts) >= 3 and 2 * len(known) >= len(texts) and not figures
@@ -81,6 +82,9 @@ class _Reader:
             english = self.language.headers.get(" ".join(folded(cell).split()))
             if english:
                 return english
+            bare = self.language.headers.get(" ".join(folded(_UNIT.sub(" ", cell)).split()))
+            if bare and (unit := _UNIT.search(cell)):
+                return f"{bare} ({unit.group().strip(' ()[]')})"
         if cell not in self._done:
             plain = cleaned(cell)
             self._done[cell] = self.text(plain) if self.language.name else plain
