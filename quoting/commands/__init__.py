@@ -1,5 +1,6 @@
 """The commands of quoting, one job a file: files in, files out."""
 
+from quoting.commands.ledger_run import Promiser, promises_in, with_promises
 from quoting.commands.machine_jobs import calibrate_job, chart_job
 from quoting.commands.owner_job import owner_job
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
@@ -21,6 +22,7 @@ __all__ = [
     "LONGEST_LIST",
     "RECORD_NAME",
     "PlannedDays",
+    "Promiser",
     "QuoteRequest",
     "RepriceRequest",
     "Say",
@@ -30,11 +32,13 @@ __all__ = [
     "estimated",
     "ledger_of_run",
     "owner_job",
+    "promises_in",
     "quote_job",
     "quote_writers",
     "record_writer",
     "reprice_job",
     "summary",
+    "with_promises",
     "write_quotes",
     "written",
 ]

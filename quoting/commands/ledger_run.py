@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from quoting.core import InputError, part_words, shown_name
 from quoting.intake import read_all
-from quoting.record import RunRecord
+from quoting.record import PricedLineRecord, PromiseRecord, RunRecord
 from quoting.shop import Shop
 from quoting.tables import digest_of
 
@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
     from quoting.ledger import Issued, Ledger
+
+Promiser: TypeAlias = "Callable[[Connection, RunRecord, date], Mapping[str, PromiseRecord]]"
+"""Works out by line id what can be promised, on the floor that the ledger knows."""
 
 
 @dataclass(slots=True)
@@ -63,6 +66,12 @@ class LedgerRun:
         free = without_promised(shop, taken)
         return replace(free, warnings=(*free.warnings, told))
 
+    def promised(self, record: RunRecord, promise: Promiser | None, today: date) -> RunRecord:
+        """Return the record with the days that can be promised; as it is without a ledger."""
+        if self.connection is None or promise is None:
+            return record
+        return with_promises(record, promise(self.connection, record, today))
+
     def numbers(self, record: RunRecord, shop: Shop) -> list[str]:
         """Return the number each quote goes out under, written into the ledger; empty without one."""
         if self.connection is None:
@@ -94,6 +103,24 @@ def ledger_run(orders: Sequence[Path], shop_dir: Path, today: date, *, ledger: b
     found = ledger_of(shop_dir)
     with found.writing("a quote run") as connection:
         yield LedgerRun(orders, today, found, connection)
+
+
+def with_promises(record: RunRecord, days: Mapping[str, PromiseRecord]) -> RunRecord:
+    """Return a record whose priced lines hold what is promised of them."""
+    lines = tuple(
+        replace(line, promise=days.get(line.id)) if isinstance(line, PricedLineRecord) else line
+        for line in record.lines
+    )
+    return replace(record, lines=lines)
+
+
+def promises_in(record: RunRecord) -> dict[str, PromiseRecord]:
+    """Return the promises of a record's lines, by line id."""
+    return {
+        line.id: line.promise
+        for line in record.lines
+        if isinstance(line, PricedLineRecord) and line.promise is not None
+    }
 
 
 def _decided(issued: Issued) -> str:

@@ -18,18 +18,18 @@ from quoting.books import (
     write_reply,
 )
 from quoting.estimating import Estimate, first_day
-from quoting.record import RunRecord, record_text
+from quoting.record import PromiseRecord, RunRecord, record_text
 
 Writer = Callable[[Path], None]
 
 
 def quote_writers(
-    found: Estimate, promise: Mapping[str, date], numbers: Sequence[str] = ()
+    found: Estimate, promise: Mapping[str, date | PromiseRecord], numbers: Sequence[str] = ()
 ) -> dict[str, Writer]:
     """Return a writer for every file name: quotes as workbook, PDF and mail draft, costing book, questions.
 
-    `promise` gives the day a line is ready, by line id; `numbers` what each quote is called, else its day
-    and place in the run. A revision has its number in every name.
+    `promise` gives by line id the day it is ready, or the days that are promised; `numbers` what
+    each quote is called, else its day and place in the run. A revision has its number in every name.
     """
     suffix = f"-rev{found.revision.number}" if found.revision else ""
     writers: dict[str, Writer] = {}

@@ -9,13 +9,13 @@ from datetime import date, datetime
 from pathlib import Path
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
-from quoting.commands.ledger_run import LedgerRun, ledger_run
+from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promises_in
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.core import Effort, RollwrightError, State
 from quoting.estimating import Estimate, estimate, large_totals, with_alone, with_risk, with_sensitivities
 from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
-from quoting.record import RunRecord
+from quoting.record import PromiseRecord, RunRecord
 from quoting.recording import make_record
 from quoting.shop import load_shop
 
@@ -55,12 +55,13 @@ class PlannedDays:
     rows: Sequence[tuple[str, str]]
 
 
-def quote_job(request: QuoteRequest, *, say: Say) -> int:
-    """Quote the orders; return the exit code."""
+def quote_job(request: QuoteRequest, *, say: Say, promise: Promiser | None = None) -> int:
+    """Quote the orders, with what `promise` works out on the ledger's floor; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold(), ledger_of_run(request) as ledger:
         found = estimated(request, ledger, say)
-        return write_quotes(folder, found, make_record(found), request, ledger, None, say=say)
+        record = ledger.promised(make_record(found), promise, request.today)
+        return write_quotes(folder, found, record, request, ledger, None, say=say)
 
 
 def ledger_of_run(request: QuoteRequest) -> AbstractContextManager[LedgerRun]:
@@ -103,7 +104,8 @@ def write_quotes(
     """Write every book of a run, with those of a planned week where there is one; return the exit code."""
     say("writing the books")
     numbers = ledger.numbers(record, found.shop)
-    writers = quote_writers(found, planned.ready if planned else {}, numbers)
+    days: dict[str, date | PromiseRecord] = {**(planned.ready if planned else {}), **promises_in(record)}
+    writers = quote_writers(found, days, numbers)
     writers |= planned.writers if planned else {}
     writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
     books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit)

@@ -4,6 +4,7 @@ from quoting.drawings.blank_sketch import blank_sketch
 from quoting.drawings.capability_chart import chart_words, draw_chart
 from quoting.drawings.code_sketch import code_sketch, code_text
 from quoting.drawings.cut_dxf import blank_dxf, plate_dxf
+from quoting.drawings.cut_path import Vertex, box_path
 from quoting.drawings.edge_marks import BlankExtras
 from quoting.drawings.nest_picture import PlatePicture, nest_picture, picture_size
 from quoting.drawings.plate_sheet import PieceText, PlateSheet
@@ -11,6 +12,9 @@ from quoting.drawings.plate_svg import plate_sketch, plate_svg
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, rolls_sketch
 from quoting.drawings.sketch import (
     QUIET,
+    Blocks,
+    Item,
+    Line,
     PageForm,
     PdfPages,
     Pen,
@@ -18,14 +22,19 @@ from quoting.drawings.sketch import (
     Words,
     letters_for,
     lost,
-    register_east,
+    open_line,
+    sketch_png,
     sketch_values,
+    wide_fonts,
     with_fonts,
 )
 
 __all__ = [
     "QUIET",
     "BlankExtras",
+    "Blocks",
+    "Item",
+    "Line",
     "PageForm",
     "PdfPages",
     "Pen",
@@ -35,9 +44,11 @@ __all__ = [
     "RolledPlate",
     "RollsAt",
     "Sketch",
+    "Vertex",
     "Words",
     "blank_dxf",
     "blank_sketch",
+    "box_path",
     "chart_words",
     "code_sketch",
     "code_text",
@@ -45,12 +56,14 @@ __all__ = [
     "letters_for",
     "lost",
     "nest_picture",
+    "open_line",
     "picture_size",
     "plate_dxf",
     "plate_sketch",
     "plate_svg",
-    "register_east",
     "rolls_sketch",
+    "sketch_png",
     "sketch_values",
+    "wide_fonts",
     "with_fonts",
 ]

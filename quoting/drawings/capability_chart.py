@@ -2,23 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import floor, log10
 from pathlib import Path
-from typing import TYPE_CHECKING
+from textwrap import wrap
 
 from quoting.core import MM_PER_INCH, format_length
+from quoting.drawings.chart_marks import MARKS, mark, star
+from quoting.drawings.sketch import PAPER, Item, Pen, Sketch, Words, open_line, sketch_png
 from quoting.forming import CapabilityTable
 from quoting.shop import MPA_PER_KSI
 
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
-
-_STYLES = ("-", "--", "-.", ":", (0, (7, 2, 1, 2, 1, 2)), (0, (2, 3)))
-_GREYS = ("0.0", "0.15", "0.25", "0.35", "0.2", "0.45")
-_MARKS = ("o", "s", "^", "D", "v", "x")
+_DASHES: tuple[tuple[float, ...], ...] = (
+    (),
+    (2, 1),
+    (3, 0.8, 0.5, 0.8),
+    (0.6, 0.7),
+    (4, 1, 0.6, 1, 0.6, 1),
+    (1, 1.6),
+)
+_GREYS = ("#000000", "#262626", "#404040", "#595959", "#333333", "#737373")
+_GRID, _LEADER = Pen(0.18, "#E0E0E0"), Pen(0.18, "#999999")
 _DPI = 150
-_LEAST_GAP = 0.035
-"""Least distance of two end labels as a share of the axis height."""
+_WIDE, _HIGH, _TITLE = 162.0, 120.0, 9.0
+_LEFT, _RIGHT, _LOW, _TOP = 17.0, 5.0, 15.0, 9.0
+"""Margins of a panel in mm, with its scales, its names and its title."""
+_BEYOND = 1.24
+"""How far the axis goes past the widest plate, for the names of the lines."""
+_NAME, _SMALL, _ROW = 3.4, 3.0, 4.0
+_TICKS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class _Panel:
+    """One chart on paper: its low left corner in mm, mm of paper for a unit of both scales, and the unit."""
+
+    x: float
+    across: float
+    up: float
+    unit_mm: float
+
+    def at(self, width: float, thickness: float) -> tuple[float, float]:
+        return self.x + _LEFT + width * self.across, _LOW + thickness * self.up
 
 
 def draw_chart(
@@ -28,25 +54,28 @@ def draw_chart(
 
     Lines differ by dash, marker and end label, not by colour alone, so that the print reads in grey.
     """
-    from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: PLC0415 - heavy
-    from matplotlib.figure import Figure  # noqa: PLC0415 - heavy
-
     panels = [tables] if isinstance(tables, CapabilityTable) else list(tables)
-    figure = Figure(figsize=(6.4 * len(panels), 5.2), dpi=_DPI, layout="constrained")
-    FigureCanvasAgg(figure)
-    scale = MM_PER_INCH if inch else 1.0
-    top = 1.08 * max(
-        (value for table in panels for row in table.thickness_mm for value in row if value is not None),
-        default=scale,
-    )
-    axes = figure.subplots(1, len(panels), squeeze=False)[0]
-    for table, axis in zip(panels, axes, strict=True):
-        _panel(axis, table, scale, top / scale, inch)
+    unit = MM_PER_INCH if inch else 1.0
+    known = (value for table in panels for row in table.thickness_mm for value in row if value is not None)
+    top = 1.08 * max(known, default=unit) / unit
     first = panels[0]
     strength = f"{first.yield_mpa / MPA_PER_KSI:.0f} ksi" if inch else f"{first.yield_mpa:.0f} MPa"
-    figure.suptitle(f"{first.roll}: largest thickness in {first.material}, yield {strength}", fontsize=13)
-    figure.supxlabel("\n".join(chart_words(panels, inch=inch)), fontsize=8.5, x=0.02, ha="left")
-    figure.savefig(path, metadata={"Software": None})
+    title = f"{first.roll}: largest thickness in {first.material}, yield {strength}"
+    wide = _WIDE * len(panels)
+    items: list[Item] = [Words(wide / 2, _HIGH + 3.2, title, 4.6, "middle")]
+    for number, table in enumerate(panels):
+        widest = table.widths_mm[-1] / unit
+        across = (_WIDE - _LEFT - _RIGHT) / (_BEYOND * widest)
+        panel = _Panel(number * _WIDE, across, (_HIGH - _LOW - _TOP) / top, unit)
+        items += _axes(panel, table, top, inch=inch)
+        items += _lines(panel, table, top, inch=inch)
+        items += _rated(panel, table, top, inch=inch)
+    letters = int((wide - 6) / (0.56 * _SMALL))
+    foot = [row for words in chart_words(panels, inch=inch) for row in wrap(words, letters)]
+    items += [Words(3, -1 - row * _ROW, words, _SMALL) for row, words in enumerate(foot)]
+    low = -_ROW * len(foot) - 1
+    sketch = Sketch(0, low, wide, _HIGH + _TITLE - low, 1.0, tuple(items), title)
+    path.write_bytes(sketch_png(sketch, dots_per_inch=_DPI))
 
 
 def chart_words(tables: Sequence[CapabilityTable], *, inch: bool) -> list[str]:
@@ -73,62 +102,74 @@ def chart_words(tables: Sequence[CapabilityTable], *, inch: bool) -> list[str]:
     return words
 
 
-def _panel(axis: Axes, table: CapabilityTable, scale: float, top: float, inch: bool) -> None:
+def _axes(panel: _Panel, table: CapabilityTable, top: float, *, inch: bool) -> Iterator[Item]:
+    """Yield the grid with its numbers, the frame, and what the axes are."""
     unit = "in" if inch else "mm"
-    axis.set_title("both ends pre-bent" if table.pre_bend else "rolled without pre-bend", fontsize=11)
-    axis.set_xlabel(f"plate width, {unit}")
-    axis.set_ylabel(f"largest thickness, {unit}")
-    widths = [width / scale for width in table.widths_mm]
+    widest = table.widths_mm[-1] / panel.unit_mm
+    (left, low), (right, high) = panel.at(0, 0), panel.at(widest * _BEYOND, top)
+    for tick in _ticks(widest):
+        x, _ = panel.at(tick, 0)
+        yield open_line((x, low), (x, high), pen=_GRID)
+        yield Words(x, low - 4.2, f"{tick:g}", _SMALL, "middle")
+    for tick in _ticks(top):
+        _, y = panel.at(0, tick)
+        yield open_line((left, y), (right, y), pen=_GRID)
+        yield Words(left - 1.2, y - 1.0, f"{tick:g}", _SMALL, "end")
+    frame = ((left, low), (right, low), (right, high), (left, high), (left, low))
+    yield open_line(*frame, pen=Pen(0.25))
+    middle = (left + right) / 2
+    yield Words(middle, low - 10.0, f"plate width, {unit}", _NAME, "middle")
+    yield Words(panel.x + 4.5, (low + high) / 2, f"largest thickness, {unit}", _NAME, "middle", turn=90)
+    how = "both ends pre-bent" if table.pre_bend else "rolled without pre-bend"
+    yield Words(middle, high + 2.4, how, 3.9, "middle")
+
+
+def _lines(panel: _Panel, table: CapabilityTable, top: float, *, inch: bool) -> Iterator[Item]:
+    """Yield a line for each diameter with its marks, and its name beyond its end."""
     ends: list[tuple[float, str]] = []
     for i, (diameter, row) in enumerate(zip(table.diameters_mm, table.thickness_mm, strict=True)):
-        points = [(x, y / scale) for x, y in zip(widths, row, strict=True) if y is not None]
+        told = zip(table.widths_mm, row, strict=True)
+        points = [panel.at(x / panel.unit_mm, y / panel.unit_mm) for x, y in told if y is not None]
         if not points:
             continue
-        axis.plot(
-            *zip(*points, strict=True),
-            linestyle=_STYLES[i % len(_STYLES)],
-            color=_GREYS[i % len(_GREYS)],
-            marker=_MARKS[i % len(_MARKS)],
-            markersize=4,
-            linewidth=1.5,
-        )
+        ink = _GREYS[i % len(_GREYS)]
+        if len(points) > 1:
+            yield open_line(*points, pen=Pen(0.5, ink, _DASHES[i % len(_DASHES)]))
+        for point in points:
+            yield from mark(MARKS[i % len(MARKS)], *point, ink)
         ends.append((points[-1][1], _diameter(diameter, inch)))
+    x, _ = panel.at(table.widths_mm[-1] / panel.unit_mm, 0)
+    height = -1.0
+    for y, name in sorted(ends):
+        height = max(y, height + 1.25 * _SMALL)  # pushed apart where names would overlap
+        yield open_line((x + 1.2, y), (x + 5.5, height), pen=_LEADER)
+        yield Words(x + 6, height - 1.0, name, _SMALL)
+
+
+def _rated(panel: _Panel, table: CapabilityTable, top: float, *, inch: bool) -> Iterator[Item]:
+    """Yield the points that the roll is rated at, each with its name below it."""
     for i, (width, thickness, diameter) in enumerate(table.rated):
-        axis.plot(
-            width / scale, thickness / scale, marker="*", markersize=15, color="white", markeredgecolor="0"
-        )
-        axis.annotate(
-            f"rated point, {_diameter(diameter, inch)}",
-            (width / scale, thickness / scale),
-            xytext=(width / scale * 0.62, top * (0.3 - 0.06 * i)),
-            fontsize=8.5,
-            ha="center",
-            arrowprops={"arrowstyle": "-", "color": "0.6", "linewidth": 0.6, "shrinkB": 7},
-        )
-    _label_ends(axis, ends, widths[-1], top)
-    axis.set_xticks([tick for tick in axis.get_xticks() if 0 <= tick <= widths[-1]])
-    axis.set_xlim(0, widths[-1] * 1.24)
-    axis.set_ylim(0, top)
-    axis.grid(visible=True, color="0.88", linewidth=0.7)
-    axis.set_axisbelow(True)
+        x, y = panel.at(width / panel.unit_mm, thickness / panel.unit_mm)
+        words_at = panel.at(0.62 * width / panel.unit_mm, top * (0.3 - 0.06 * i))
+        yield open_line((words_at[0], words_at[1] + 3.0), (x, y), pen=_LEADER)
+        yield star(x, y)
+        words = f"rated point, {_diameter(diameter, inch)}"
+        yield Words(*words_at, words, _SMALL, "middle", behind=PAPER)
+
+
+def _ticks(most: float) -> list[float]:
+    """Return about half a dozen round numbers from 0 up to `most`.
+
+    >>> _ticks(96.0), _ticks(0.9)
+    ([0.0, 20.0, 40.0, 60.0, 80.0], [0.0, 0.2, 0.4, 0.6, 0.8])
+    """
+    rough = most / _TICKS
+    power = 10.0 ** floor(log10(rough))
+    step = next(power * part for part in (1, 2, 2.5, 5, 10) if power * part >= rough * 0.999)
+    return [round(step * n, 6) for n in range(floor(most / step + 1e-9) + 1)]
 
 
 def _diameter(diameter_mm: float, inch: bool) -> str:
     """Return an inside diameter to the nearest quarter inch or millimetre, which is enough for a chart."""
     step = MM_PER_INCH / 4 if inch else 1.0
     return f"{format_length(round(diameter_mm / step) * step, inch=inch)} ID"
-
-
-def _label_ends(axis: Axes, ends: list[tuple[float, str]], x: float, top: float) -> None:
-    """Write the labels right of the line ends, pushed apart where they would overlap."""
-    height = -1.0
-    for y, label in sorted(ends):
-        height = max(y, height + _LEAST_GAP * top)
-        axis.annotate(
-            label,
-            (x, y),
-            xytext=(x * 1.05, height),
-            fontsize=8.5,
-            va="center",
-            arrowprops={"arrowstyle": "-", "color": "0.6", "linewidth": 0.6, "shrinkA": 0, "shrinkB": 3},
-        )

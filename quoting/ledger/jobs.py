@@ -85,8 +85,13 @@ def keep_jobs(
     lines: Sequence[LedgerLine],
     order_no: str,
     order_day: str,
+    promised: Mapping[str, str],
 ) -> int:
-    """Make jobs of won lines whose plates are those of this record's nests; return the record's run."""
+    """Make jobs of won lines whose plates are those of this record's nests; return the record's run.
+
+    `promised` holds the days promised, by line id: each is what the plan works to, unless more time was
+    asked for.
+    """
     run = keep_run(connection, JOB, record)
     plates = {
         plate.id: key_of(connection.execute(insert(PLATES).values(**_plate(run, nest, plate))))
@@ -95,6 +100,7 @@ def keep_jobs(
     }
     own = {line.id: line.plates for line in record.lines if isinstance(line, PricedLineRecord)}
     for line in lines:
+        day = promised.get(line.line, "")
         job = key_of(
             connection.execute(
                 insert(JOBS).values(
@@ -104,7 +110,8 @@ def keep_jobs(
                     order_no=order_no,
                     order_day=order_day,
                     quantity=line.quantity,
-                    due=line.due,
+                    due=max(line.due, day) if line.due else day,
+                    promised=max(line.due, day) if day and line.due else day,
                     hold=False,
                 )
             )

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from pathlib import Path
 
 from sqlalchemy import Connection
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
-from quoting.commands import Say
+from quoting.commands import Say, promises_in
 from quoting.core import Effort, InputError, Order, Place, State, first_few
 from quoting.estimating import Estimate, estimate
 from quoting.ledger import (
@@ -67,12 +67,20 @@ def won_job(request: WonRequest, *, say: Say) -> int:
         _all_can_be_made(found)
         record = make_record(found)
         day = (request.order_day or request.today).isoformat()
-        keep_jobs(connection, record, lines, request.order_no, day)
+        days = _promised(connection, lines, date.fromisoformat(day))
+        keep_jobs(
+            connection,
+            record,
+            lines,
+            request.order_no,
+            day,
+            {line: d.isoformat() for line, d in days.items()},
+        )
         decide(connection, lines, WON, request.today, request.order_no)
         writers = cutting_writers(found, request.shop_dir)
         paths = folder.write(writers, stale=MADE, complete=connection.commit)
     names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])
-    print("\n".join(_won_rows(lines, found, shop, folder.directory, names)))
+    print("\n".join([*_won_rows(lines, found, shop, folder.directory, names), *_promise_rows(days)]))
     return 0
 
 
@@ -107,6 +115,22 @@ def orders_of(connection: Connection, lines: Sequence[LedgerLine]) -> tuple[Orde
             if kept:
                 found.append(replace(order.order, lines=kept, rows=rows, questions=(), drafts=(), answers=()))
     return tuple(found)
+
+
+def _promised(connection: Connection, lines: Sequence[LedgerLine], ordered: date) -> dict[str, date]:
+    """Return the days that the quotes promised; an order that came later than it might moves them as far."""
+    found = {}
+    for run in dict.fromkeys(line.run for line in lines):
+        days = promises_in(run_record(connection, run))
+        for line in lines:
+            if line.run == run and (promise := days.get(line.line)):
+                found[line.line] = promise.safe + max(timedelta(0), ordered - promise.order_by)
+    return found
+
+
+def _promise_rows(days: Mapping[str, date]) -> list[str]:
+    told = [f"{line} {day}" for line, day in days.items()]
+    return [f"promised    {first_few(told, MOST_NAMED)}"] if told else []
 
 
 def _all_can_be_made(found: Estimate) -> None:

@@ -7,7 +7,15 @@ from datetime import date
 from pathlib import Path
 
 from quoting.books import OutputFolder, files_words
-from quoting.commands import RECORD_NAME, Say, quote_writers, record_writer
+from quoting.commands import (
+    RECORD_NAME,
+    Promiser,
+    Say,
+    promises_in,
+    quote_writers,
+    record_writer,
+    with_promises,
+)
 from quoting.core import Effort, InputError
 from quoting.estimating import Estimate, estimate, with_risk
 from quoting.ledger import OPEN, LedgerLine, chosen, keep_quotes, ledger_of, lines_of, quoted_order
@@ -29,7 +37,7 @@ class RenewRequest:
     force: bool = False
 
 
-def renew_job(request: RenewRequest, *, say: Say) -> int:
+def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = None) -> int:
     """Write a quote's next issue and list the differences; return the exit code."""
     shop = load_shop(request.shop_dir)
     ledger = ledger_of(request.shop_dir)
@@ -46,9 +54,11 @@ def renew_job(request: RenewRequest, *, say: Say) -> int:
             estimate(orders, free, today=request.today, effort=request.effort, seed=request.seed, say=say)
         )
         record = make_record(found)
+        if promise is not None:
+            record = with_promises(record, promise(connection, record, request.today))
         quoted = quoted_order(connection, request.number)
         issued = keep_quotes(connection, record, [quoted], shop.pricing.validity_days)
-        writers = quote_writers(found, {}, [one.words for one in issued])
+        writers = quote_writers(found, promises_in(record), [one.words for one in issued])
         writers[RECORD_NAME] = record_writer(record)
         paths = folder.write(writers, complete=connection.commit)
     names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])

@@ -37,6 +37,7 @@ Minutes may be one number or `[low, likely, high]`. A length in inches may be a 
 | `[tolerance]` | how close the shop comes: diameter, roundness, straightness, length |
 | `[pricing]` | overhead, margin, floor, minimums, breaks, rounding, validity, tax |
 | `[risk]` | when a line is called risky, and how far set-up and delivered plate scatter |
+| `[promise]` | how sure a promised day is, and what may go wrong on the way to it |
 | `[working_time]` | overtime, cranes, lead times; with `[[shift]]` and `[[closed]]` |
 | `[price_per_lb]` or `[price_per_kg]` | plate price by grade, for rack rows without one |
 | `[[material]]` | changes a known grade or adds one; what it leaves out stays as it is |
@@ -81,6 +82,7 @@ from quoting.shop.model import (
     Material,
     PassRules,
     PricingRules,
+    PromiseSettings,
     RatedPoint,
     Rates,
     Roll,
@@ -130,6 +132,7 @@ __all__ = [
     "Materials",
     "PassRules",
     "PricingRules",
+    "PromiseSettings",
     "RatedPoint",
     "Rates",
     "Roll",

@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
+from functools import lru_cache
 
 from quoting.core import InputError
 from scheduler.sequence import Staffing, Window
@@ -132,6 +133,7 @@ class MinuteAxis:
             day += timedelta(days=1)
 
 
+@lru_cache(maxsize=64)  # a plan, its repair and a promise ask for the same calendars
 def windows(working: WorkedWeek, axis: MinuteAxis, machine: str = "") -> tuple[Window, ...]:
     """Return the working windows of a machine on the axis, in order, touching ones of the same price
     joined.
@@ -162,6 +164,7 @@ def windows(working: WorkedWeek, axis: MinuteAxis, machine: str = "") -> tuple[W
     return found
 
 
+@lru_cache(maxsize=16)
 def staffing(working: WorkedWeek, axis: MinuteAxis) -> tuple[Staffing, ...]:
     """Return how many people are there over the axis: shifts at the same time add up, breaks have
     nobody."""

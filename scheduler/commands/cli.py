@@ -130,7 +130,8 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
         plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
         opening = options.pop("open_after")
         request = _quote_request(orders, shop_dir, out_dir, options)
-        code = run_job(request, replace(plan, effort=request.effort, seed=request.seed), say=say)
+        plan = replace(plan, effort=request.effort, seed=request.seed)
+        code = run_job(request, plan, say=say, promise=_promiser(request))
         if opening:
             open_books(out_dir)
         return code
@@ -152,7 +153,8 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
         from quoting.commands import quote_job  # noqa: PLC0415 - heavy
 
         opening = options.pop("open_after")
-        code = quote_job(_quote_request(orders, shop_dir, out_dir, options), say=say)
+        request = _quote_request(orders, shop_dir, out_dir, options)
+        code = quote_job(request, say=say, promise=_promiser(request))
         if opening:
             open_books(out_dir)
         return code
@@ -358,6 +360,15 @@ def _get_ready_to_read() -> None:
     from quoting.tables import start_reader  # noqa: PLC0415 - keeps --help quick
 
     start_reader()
+
+
+def _promiser(request: Any) -> Any:
+    """Return what works out the days to promise; without a ledger nothing of it is loaded."""
+    if not request.ledger:
+        return None
+    from scheduler.commands.on_ledger import promiser  # noqa: PLC0415 - heavy
+
+    return promiser(request.shop_dir, request.seed)
 
 
 def _plan_request(**options: Any) -> Any:

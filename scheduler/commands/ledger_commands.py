@@ -81,8 +81,10 @@ def renew(today: date | None, **given: Any) -> None:
 
     def work() -> int:
         from quoting.ledger_commands import RenewRequest, renew_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.on_ledger import promiser  # noqa: PLC0415 - heavy
 
-        return renew_job(RenewRequest(today=today or date.today(), **given), say=say)
+        request = RenewRequest(today=today or date.today(), **given)
+        return renew_job(request, say=say, promise=promiser(request.shop_dir, request.seed))
 
     sys.exit(guarded(work))
 
@@ -177,7 +179,7 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
     """
 
     def work() -> int:
-        from scheduler.commands.plan_job import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.on_ledger import FloorPlanRequest, plan_job  # noqa: PLC0415 - heavy
 
         return plan_job(FloorPlanRequest(moment=moment, keep=not attempt, **given), say=say)
 
@@ -197,7 +199,7 @@ def rush(**given: Any) -> None:
     """
 
     def work() -> int:
-        from scheduler.commands.rush_job import RushRequest, rush_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.on_ledger import RushRequest, rush_job  # noqa: PLC0415 - heavy
 
         return rush_job(RushRequest(**given))
 

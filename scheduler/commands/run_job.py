@@ -11,6 +11,7 @@ from typing import Literal
 from quoting.books import MADE, OutputFolder
 from quoting.commands import (
     PlannedDays,
+    Promiser,
     QuoteRequest,
     Say,
     Writer,
@@ -55,7 +56,7 @@ class PlanRequest:
     seed: int = 0
 
 
-def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say) -> int:
+def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Promiser | None = None) -> int:
     """Quote the orders and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold(), ledger_of_run(request) as ledger:
@@ -64,7 +65,7 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say) -> int:
         record = make_record(found)
         first = plan.start or next_working_day(found.today, found.shop)
         week = _plan(record, found.shop, first, plan, wishes, say)
-        record = replace(record, schedule=schedule_record(week))
+        record = ledger.promised(replace(record, schedule=schedule_record(week)), promise, request.today)
         days = _planned_days(week, found.shop)
         code = write_quotes(folder, found, record, request, ledger, days, say=say)
         return 1 if week.unplanned or week.given_up else code

@@ -26,6 +26,8 @@ _BAND = "#E4E4E4"
 _JOB_H, _SETUP_H, _TEXT, _SMALL = 9.6, 5.6, 4.2, 3.4
 _DAY_H = 8.5
 _WAITED_MIN = 1
+_SPARE = 3
+"""Lines to write on below a roll's last day, beside the one below each day."""
 _LETTERS = [box_label(name)[0] for name in ("setup", "run")]
 
 
@@ -74,10 +76,19 @@ def _roll(
                 y = _turn(pages, week, roll)
             y = _setup(pages, slot, y)
             y = _job(pages, slot, sizes, slot.line is not None and slot.line.id in late, y)
-        if y + _JOB_H < _last(pages):
-            pages.rule(0, y + _JOB_H, pages.width, y + _JOB_H, pen=Pen(0.2, QUIET, (1, 1)))
-            y += _JOB_H
+        y = _spare(pages, y, 1)
+    _spare(pages, y, _SPARE)
     _foot(pages, week)
+
+
+def _spare(pages: PdfPages, y: float, most: int) -> float:
+    """Draw lines to write on, as far as the page has room; return the y below them."""
+    for _ in range(most):
+        if y + _JOB_H > _last(pages):
+            break
+        y += _JOB_H
+        pages.rule(0, y, pages.width, y, pen=Pen(0.2, QUIET, (1, 1)))
+    return y
 
 
 def _last(pages: PdfPages) -> float:
@@ -160,7 +171,7 @@ def _job(pages: PdfPages, slot: PlannedOperation, sizes: Sizes, late: bool, y: f
         (start, "", True),
         (line.name, floor_id(slot.work) if floor_id(slot.work) != line.name else "", True),
         (str(line.quantity), "", True),
-        (f"{again}{line.part}", line.customer, False),
+        (f"{again}{_shape(line)}", line.customer, False),
         (f"{sizes.both(line.thickness_mm)} {line.material}", f"{sizes.both(line.width_mm)} wide", False),
         (f"{slot.run_minutes}", "min", False),
         (until, "", True),
@@ -173,6 +184,12 @@ def _job(pages: PdfPages, slot: PlannedOperation, sizes: Sizes, late: bool, y: f
     _boxes(pages, y)
     pages.rule(0, y + _JOB_H, pages.width, y + _JOB_H, pen=Pen(0.25))
     return y + _JOB_H
+
+
+def _shape(line: WonLine) -> str:
+    """Return the part without its plate, which has a column of its own."""
+    shape, _, plate = line.part.rpartition(", ")
+    return shape if shape and plate.endswith(line.material) else line.part
 
 
 def _boxes(pages: PdfPages, y: float) -> None:

@@ -8,23 +8,24 @@ begins within the frozen hours weighs as much as all money.
 
 from __future__ import annotations
 
-import random
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from scheduler.calendar import MinuteAxis
 from scheduler.jobs import CUT, DAY_MIN, ShopOperation
 from scheduler.replanning.published import Published
+from scheduler.replanning.right_shift import overtime_worked, right_shifted, was_in
 from scheduler.sequence import (
     Aim,
+    HeldPlaces,
     Opened,
+    Places,
     SequenceProblem,
     Stop,
     Tables,
     Timed,
+    Wanted,
     fast_search,
-    job_end,
     tables,
     time_order,
 )
@@ -37,14 +38,6 @@ CHEAP_SHARE, DEAR = 0.1, 10
 FROZEN_WEIGHT = 1_000_000
 FROZEN_SLIP_MIN = 60
 """How far the begin of a frozen job may slide, since what stands before it may take other minutes."""
-
-
-@dataclass(frozen=True)
-class Was:
-    """Where the published plan has an operation: machine and minute on the new axis."""
-
-    machine: int
-    start: int
 
 
 class Repair:
@@ -63,25 +56,14 @@ class Repair:
         self.problem, self.works = problem, works
         self.move_cost = int(move_cost * TICKS)
         self.frozen_until = frozen_until
-        number = {machine.id: index for index, machine in enumerate(problem.machines)}
-        self.was: dict[int, Was] = {}
-        for index, work in enumerate(works):
-            old = published.works.get(work.operation.id)
-            if old is not None and old.machine in number:
-                self.was[index] = Was(number[old.machine], axis.minute(old.start))
-        self.opened: Opened = frozenset(
-            (machine.id, window.start)
-            for machine in problem.machines
-            for window in machine.windows
-            if window.overtime_cost_per_min is not None
-            and _was_worked(machine.id, window.start, published, axis)
-        )
+        self.was = was_in(problem, works, axis, published)
+        self.opened = overtime_worked(problem, axis, published)
         self.t = tables(problem, self.opened)
         self.lines = {
             index: work.line.id for index, work in enumerate(works) if work.line and work.kind != CUT
         }
         self.running = {self.lines[index] for index in self.lines if self.t.running[index]}
-        self.reference = self._right_shifted()
+        self.reference = time_order(self.t, *right_shifted(self.t, self.was))
         both = {line for index, line in self.lines.items() if index in self.was}
         new = {line for index, line in self.lines.items() if index not in self.was}
         self.subjects = frozenset(both - new - self.running)
@@ -89,28 +71,6 @@ class Repair:
         self.forced = self._forced(changed)
         self.held = [i for i, line in self.lines.items() if line in self.subjects - self.forced]
         """The operations of subjects that nothing forces to move."""
-
-    def _right_shifted(self) -> Timed:
-        machine = [min(modes, key=modes.__getitem__) for modes in self.t.minutes]
-        for index, was in self.was.items():
-            if was.machine in self.t.minutes[index]:
-                machine[index] = was.machine
-        never = self.problem.horizon + 1
-        due = [self.t.due[self.t.job[index]] for index in range(self.t.size)]
-        order = sorted(
-            range(self.t.size),
-            key=lambda i: (max(self.was[i].start, self._soonest(i)) if i in self.was else never, due[i], i),
-        )
-        return time_order(self.t, order, machine)
-
-    def _soonest(self, index: int) -> int:
-        """Return the minute before which an operation cannot begin, by its own release and what it waits for.
-
-        A job whose plate is late goes in there, and does not hold up those that came after it.
-        """
-        t = self.t
-        waits = [self._soonest(j) + min(t.minutes[j].values()) + lag for j, lag in t.before[index]]
-        return max([t.release[index], *waits])
 
     def _forced(self, changed: frozenset[str]) -> frozenset[str]:
         """Return the lines that move even when the published order is kept, and those that changed."""
@@ -162,53 +122,47 @@ class Repair:
         return (timed.broken, frozen, timed.total + stay, self.deviation(timed))
 
     def repaired(
-        self, tries: int, seed: int, compiled: int = 0, also: Sequence[tuple[Opened, Timed]] = ()
+        self, timed_operations: int, seed: int, also: Sequence[tuple[Opened, Timed]] = ()
     ) -> tuple[Tables, Timed]:
         """Return the best plan found from the right-shifted one and from those of `also`, with its tables.
 
-        `compiled` are the candidates of the compiled search, 0 for none.
+        The compiled search times about so many operations from each start.
         """
-        best_t, best = self._improved(self.t, self._new_ones_in(self.t, self.reference), tries, seed)
-        for opened in dict.fromkeys([self.opened, *(other for other, _ in also)]):
+        found = [(self.t, self.reference)]
+        for opened, timed in [(self.opened, self.reference), *also]:
             t = tables(self.problem, opened)
-            start = self._new_ones_in(t, time_order(t, best.placed, best.machine))
-            if compiled:
-                start = min(start, self._annealed(t, start, compiled, seed), key=self.rank)
-            found_t, found = self._improved(t, start, tries, seed + 1)
-            if self.rank(found) < self.rank(best):
-                best_t, best = found_t, found
-        for opened, timed in also:
-            t = tables(self.problem, opened)
-            start = self._put_back(t, time_order(t, timed.placed, timed.machine))
-            found_t, found = self._improved(t, start, tries, seed + 2)
-            if self.rank(found) < self.rank(best):
-                best_t, best = found_t, found
-        return best_t, best
+            start = time_order(t, timed.placed, timed.machine)
+            start = self._new_ones_in(t, start if timed is self.reference else self._put_back(t, start))
+            found.append((t, start))
+            for dear in (1, DEAR):
+                found.append(self._annealed(t, start, max(500, timed_operations // t.size), seed, dear))
+                t, start = found[-1]
+        t, timed = min(found, key=lambda one: self.rank(one[1]))
+        return t, min(timed, self._put_back(t, timed), key=self.rank)
 
-    def _annealed(self, t: Tables, start: Timed, candidates: int, seed: int) -> Timed:
-        """Return what the compiled search makes of a plan when a held job costs more elsewhere.
+    def _held_in(self, t: Tables, dear: int) -> HeldPlaces:
+        """Return what holds operations that nothing forces: roll and day, in the frozen hours the hour."""
+        places = {}
+        for index in self.held:
+            was = self.was[index]
+            if was.machine not in t.minutes[index]:
+                continue
+            first = was.start // DAY_MIN * DAY_MIN
+            places[index] = (was.machine, first, first + DAY_MIN - 1, self.move_cost * dear)
+            if was.start < self.frozen_until:
+                near = self.reference.start[index]
+                places[index] = (
+                    was.machine, near - FROZEN_SLIP_MIN, near + FROZEN_SLIP_MIN, TICKS * FROZEN_WEIGHT,
+                )  # fmt: skip
+        return HeldPlaces(places)
 
-        It knows no price of another day: a held job is released on its own day, and another roll costs it
-        `move_cost`. The rest is judged by `rank`.
-        """
-        held = set(self.held)
-        names = {index: machine.id for index, machine in enumerate(self.problem.machines)}
-        dear = Decimal(self.move_cost) / TICKS
-        operations = []
-        for index, operation in enumerate(self.problem.operations):
-            if index in held:
-                was = self.was[index]
-                modes = tuple(
-                    mode if mode.machine == names[was.machine] else replace(mode, cost=mode.cost + dear)
-                    for mode in operation.modes
-                )
-                release = max(operation.release, was.start // DAY_MIN * DAY_MIN)
-                operation = replace(operation, modes=modes, release=release)  # noqa: PLW2901
-            operations.append(operation)
-        stay = tables(replace(self.problem, operations=tuple(operations)), t.opened)
-        held_start = time_order(stay, start.placed, start.machine)
-        found = fast_search(stay, held_start, Stop(iterations=candidates), seed).best
-        return time_order(t, found.placed, found.machine)
+    def _annealed(
+        self, t: Tables, start: Timed, candidates: int, seed: int, dear: int
+    ) -> tuple[Tables, Timed]:
+        """Return what the compiled search makes of a plan when moving a held operation costs money too."""
+        held = self._held_in(t, dear)
+        found = fast_search(t, start, Stop(iterations=candidates), seed, Wanted(held=held))
+        return found.tables or t, found.best
 
     def _new_ones_in(self, t: Tables, timed: Timed) -> Timed:
         """Put in each operation that was not published, and each forced line's, where it is best."""
@@ -217,22 +171,26 @@ class Repair:
             for index, line in self.lines.items()
             if not t.running[index] and (index not in self.was or line in self.forced)
         ]
+        places = Places(t, self._held_in(t, 1))
+        order, machine = list(timed.placed), list(timed.machine)
         for index in sorted(free, key=lambda i: (t.due[t.job[i]], i)):
-            timed = self._best_place(t, timed, index)
-        return timed
+            order = self._best_place(t, places, order, machine, index)
+        return min(timed, time_order(t, order, machine), key=self.rank)
 
-    def _best_place(self, t: Tables, timed: Timed, index: int, places: int = 24) -> Timed:
+    def _best_place(
+        self, t: Tables, places: Places, order: list[int], machine: list[int], index: int, tries: int = 24
+    ) -> list[int]:
+        """Return the order with an operation and its cutting where they are best, its roll in `machine`."""
         block = [*(j for j, _ in t.before[index] if self.works[j].kind == CUT and j not in self.was), index]
-        rest = [i for i in timed.placed if i not in set(block)]
-        best = timed
-        for machine in t.minutes[index]:
-            machines = list(timed.machine)
-            machines[index] = machine
-            step = max(1, len(rest) // places)
-            for at in range(0, len(rest) + 1, step):
-                found = time_order(t, [*rest[:at], *block, *rest[at:]], machines)
-                best = min(best, found, key=self.rank)
-        return best
+        rest = [i for i in order if i not in set(block)]
+        at = list(range(0, len(rest) + 1, max(1, len(rest) // tries)))
+        found = []
+        for able in t.minutes[index]:
+            chosen = [*machine[:index], able, *machine[index + 1 :]]
+            puts = places.scan(rest, block, at, t.job[index], chosen)
+            found += [(put.score, put.end, place, able) for put, place in zip(puts, at, strict=True)]
+        _, _, place, machine[index] = min(found)
+        return [*rest[:place], *block, *rest[place:]]
 
     def _put_back(self, t: Tables, timed: Timed) -> Timed:
         """Put each line that moved back to where it was, one after the other, where that is better."""
@@ -248,33 +206,3 @@ class Repair:
                 found = time_order(t, [*rest[:at], index, *rest[at:]], machines)
                 timed = min(timed, found, key=self.rank)
         return timed
-
-    def _improved(self, t: Tables, start: Timed, tries: int, seed: int) -> tuple[Tables, Timed]:
-        chance = random.Random(seed)
-        best, rank = start, self.rank(start)
-        for _ in range(tries):
-            found = self._neighbour(t, best, chance)
-            found_rank = self.rank(found)
-            if found_rank <= rank:
-                best, rank = found, found_rank
-        return t, best
-
-    def _neighbour(self, t: Tables, timed: Timed, chance: random.Random) -> Timed:
-        order, machines = list(timed.placed), timed.machine
-        late = [i for i in self.lines if job_end(t, timed, t.job[i]) > t.due[t.job[i]]]
-        hot = [i for i in (*late, *(i for i in self.lines if i not in self.was)) if not t.running[i]]
-        index = chance.choice(hot) if hot and chance.random() < 0.4 else chance.choice(order)
-        others = [m for m in t.minutes[index] if m != machines[index]]
-        if others and chance.random() < 0.25:
-            machines = list(machines)
-            machines[index] = chance.choice(others)
-        at = order.index(index)
-        order.pop(at)
-        reach = 12 if chance.random() < 0.7 else len(order)
-        to = max(0, min(len(order), at + chance.randint(-reach, reach)))
-        order.insert(to, index)
-        return time_order(t, order, machines)
-
-
-def _was_worked(machine: str, start: int, published: Published, axis: MinuteAxis) -> bool:
-    return (machine, axis.moment(start)) in published.overtime

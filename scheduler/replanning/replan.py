@@ -20,8 +20,8 @@ from scheduler.replanning.repair import Repair
 from scheduler.sequence import Aim, NoPlanError, Plan, checked, opened_in, solve, tables, timed_again
 from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 
-TRIES: Mapping[Effort, int] = {"quick": 200, "normal": 1000, "thorough": 5000}
-COMPILED: Mapping[Effort, int] = {"quick": 0, "normal": 60_000, "thorough": 400_000}
+TIMED: Mapping[Effort, int] = {"quick": 600_000, "normal": 6_000_000, "thorough": 60_000_000}
+"""Operations that the repair's search times, about, from each of its starts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def replan(
     )
     opened = opened_in(scratch)
     start = timed_again(tables(problem, opened), scratch)
-    t, timed = repair.repaired(TRIES[rules.effort], rules.seed, COMPILED[rules.effort], [(opened, start)])
+    t, timed = repair.repaired(TIMED[rules.effort], rules.seed, [(opened, start)])
     if timed.broken or timed.unplaced:
         plan, timed = scratch, start
     else:

@@ -92,17 +92,28 @@ from scheduler.sequence.resume import (
     timed_again,
 )
 from scheduler.sequence.rules import HandOrders, Saving, compare, unplaced_by_hand
-from scheduler.sequence.search import fast_search
+from scheduler.sequence.search import Drawn, HeldPlaces, Places, Wanted, drawn_ends, fast_search
 from scheduler.sequence.solve import solve
 from scheduler.sequence.stop import Stop
-from scheduler.sequence.timing import Opened, Tables, Timed, money, overtime_windows, tables, time_order
+from scheduler.sequence.timing import (
+    Opened,
+    Tables,
+    Timed,
+    money,
+    overtime_windows,
+    tables,
+    ticks,
+    time_order,
+)
 
 __all__ = [
     "After",
     "Aim",
     "Assignment",
     "Conflict",
+    "Drawn",
     "HandOrders",
+    "HeldPlaces",
     "Job",
     "Machine",
     "Mode",
@@ -111,6 +122,7 @@ __all__ = [
     "Opened",
     "Operation",
     "Pin",
+    "Places",
     "Plan",
     "PlanRates",
     "Saving",
@@ -120,12 +132,14 @@ __all__ = [
     "Stop",
     "Tables",
     "Timed",
+    "Wanted",
     "Window",
     "Wish",
     "aim_rank",
     "bring_forward",
     "checked",
     "compare",
+    "drawn_ends",
     "fast_search",
     "faults_of",
     "job_end",
@@ -138,6 +152,7 @@ __all__ = [
     "ranked",
     "solve",
     "tables",
+    "ticks",
     "time_again",
     "time_order",
     "timed_again",

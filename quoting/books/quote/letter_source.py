@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import TypeAlias
 
 from quoting.books.look import Entry, NumberedQuestion
 from quoting.core import State
 from quoting.estimating import OrderEstimate
+from quoting.record import PromiseRecord
 from quoting.shop import Shop
+
+Days: TypeAlias = Mapping[str, date | PromiseRecord]
+"""By line id the day that a line is ready by the plan alone, or what the ledger lets us promise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +27,7 @@ class Letter:
     asked: tuple[NumberedQuestion, ...]
     number: str
     today: date
-    promise: Mapping[str, date]
+    promise: Days
     revision: int = 1
     changes: tuple[str, ...] = ()
 

@@ -5,18 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from importlib.util import find_spec
-from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
 
 from quoting.books.look import BAND, INK, QUIET, cell_text
-from quoting.drawings import register_east, with_fonts
+from quoting.drawings import wide_fonts, with_fonts
 
 _RULE = "#B4BCC0"
-_LETTERS = ("DejaVuSans", "DejaVuSans-Bold")
-"""Letters of nearly every script, in the fonts of the plotting library that the pictures need anyway."""
-
 _STYLES: dict[str, dict[str, Any]] = {
     "text": {"fontSize": 9, "leading": 11.5},
     "right": {"fontSize": 9, "leading": 11.5, "alignment": 2},
@@ -75,7 +70,7 @@ class Type:
 
     def _letters(self, text: str) -> str:
         """Return escaped text, letters that these fonts lack in others."""
-        if self.plain not in _LETTERS:
+        if self.plain == "Helvetica":
             return escape(text)
         return with_fonts(text, _holds, self.text)
 
@@ -166,7 +161,7 @@ def type_for(text: str) -> Type:
     try:
         text.encode("cp1252")
     except UnicodeEncodeError:
-        return replace(_wide_type(), text=text)
+        return replace(Type(*wide_fonts()), text=text)
     return Type("Helvetica", "Helvetica-Bold")
 
 
@@ -175,20 +170,5 @@ def _holds(letter: str) -> bool:
     """Return whether the wide font has a letter."""
     from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415
 
-    face: Any = getattr(pdfmetrics.getFont(_LETTERS[0]), "face", None)
+    face: Any = getattr(pdfmetrics.getFont(wide_fonts()[0]), "face", None)
     return face is not None and ord(letter) in face.charToGlyph
-
-
-@cache
-def _wide_type() -> Type:
-    from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415
-    from reportlab.pdfbase.ttfonts import TTFont  # noqa: PLC0415
-
-    spec = find_spec("matplotlib")
-    if spec is None or not spec.submodule_search_locations:
-        return Type("Helvetica", "Helvetica-Bold")
-    folder = Path(spec.submodule_search_locations[0]) / "mpl-data" / "fonts" / "ttf"
-    for name in _LETTERS:
-        pdfmetrics.registerFont(TTFont(name, folder / f"{name}.ttf"))
-    register_east()
-    return Type(*_LETTERS)

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from datetime import date
 from pathlib import Path
 
 from quoting.books.look import entries_of, new_book, numbered_questions
 from quoting.books.quote.asked import questions_sheet
 from quoting.books.quote.content import change_words
 from quoting.books.quote.letter import letter_sheet
-from quoting.books.quote.letter_source import Letter
+from quoting.books.quote.letter_source import Days, Letter
 from quoting.books.quote.pdf import write_pdf
 from quoting.books.quote.quantities import quantities_sheet
 from quoting.estimating import Estimate, OrderEstimate
@@ -21,11 +19,11 @@ def quote_letter(
     order: OrderEstimate,
     *,
     number: str,
-    promise: Mapping[str, date] | None = None,
+    promise: Days | None = None,
 ) -> Letter:
     """Return all that one customer's quote is printed from.
 
-    `promise` gives the day a line is ready, by line id.
+    `promise` gives by line id the day it is ready, or the days that are promised.
     """
     revision = estimate.revision
     return Letter(
@@ -47,12 +45,13 @@ def write_quote(
     path: Path,
     *,
     number: str,
-    promise: Mapping[str, date] | None = None,
+    promise: Days | None = None,
 ) -> None:
     """Write one customer's quote to `path` (.xlsx): lines, quantity prices, questions and terms.
 
-    Sizes are in the customer's own unit system. `promise` gives the day a line is ready, by line id. Only
-    what the customer may know is handed to the sheets: no cost, rate, share or limit of a price.
+    Sizes are in the customer's own unit system. `promise` gives by line id the day it is ready, or the days
+    that are promised. Only what the customer may know is handed to the sheets: no cost, rate, share or limit
+    of a price.
     """
     letter = quote_letter(estimate, order, number=number, promise=promise)
     with new_book(
@@ -73,7 +72,7 @@ def write_quote_pdf(
     path: Path,
     *,
     number: str,
-    promise: Mapping[str, date] | None = None,
+    promise: Days | None = None,
 ) -> None:
     """Write the same quote to `path` (.pdf)."""
     write_pdf(quote_letter(estimate, order, number=number, promise=promise), path)

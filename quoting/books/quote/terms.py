@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from datetime import date
+from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 
 from quoting.books.look import day_words, lines_words
-from quoting.books.quote.letter_source import Letter
+from quoting.books.quote.letter_source import Days, Letter
 from quoting.core import Arc, Ends, OrderLine, State, format_weight
 from quoting.estimating import LineResult, freight_of
+from quoting.record import PromiseRecord
 
 # What a plate roller leaves out unless asked: common practice, no source.
 EXCLUSIONS = (
@@ -52,13 +52,29 @@ def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
     return blocks
 
 
-def delivery_words(line: OrderLine, promise: Mapping[str, date]) -> str:
+def delivery_words(line: OrderLine, promise: Days) -> str:
     """Return when the line is ready, beside the day that was asked for; empty when neither is known."""
     asked = f"you asked for {day_words(line.due)}" if line.due else ""
     ready = promise.get(line.id)
+    if isinstance(ready, PromiseRecord):
+        return _promised(line, ready)
     if ready is None:
         return f"Delivery: {asked}; we confirm the day with your order." if asked else ""
     return f"Ready on {day_words(ready)}" + (f" ({asked})." if asked else ".")
+
+
+def _promised(line: OrderLine, days: PromiseRecord) -> str:
+    """Return the day that is promised, the earliest, and until when it stands."""
+    until = f"if ordered by {day_words(days.order_by)}"
+    soon = f"; at the earliest {day_words(days.earliest)}" if days.earliest < days.safe else ""
+    if line.due is None:
+        return f"Ready on {day_words(days.safe)} {until}{soon}."
+    if days.safe <= line.due:
+        return f"Ready on {day_words(line.due)}, as you asked, {until}{soon}."
+    return (
+        f"Ready on {day_words(days.safe)} {until}{soon}. You asked for {day_words(line.due)}, which we "
+        "cannot promise."
+    )
 
 
 def _included(priced: list[LineResult]) -> tuple[str, ...]:
@@ -130,6 +146,8 @@ def _standing(letter: Letter) -> tuple[str, ...]:
         "We cut and start the delivery time once you have confirmed material, sizes, diameter basis, "
         "tolerance and date in writing.",
     ]
+    if any(isinstance(day, PromiseRecord) for day in letter.promise.values()):
+        points.append("A day that is named with an order day moves when the order comes later.")
     if not letter.promise:
         points.append("Delivery days are given with the order confirmation, from the queue at that time.")
     points.append(_rush(letter))

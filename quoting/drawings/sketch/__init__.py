@@ -1,8 +1,8 @@
 """Drawings made of a few kinds of items, and what writes them: SVG, pages of a PDF."""
 
 from quoting.drawings.sketch.compact import sketch_values
-from quoting.drawings.sketch.east_letters import register_east, with_fonts
-from quoting.drawings.sketch.letters import letters_for, lost
+from quoting.drawings.sketch.east_letters import with_fonts
+from quoting.drawings.sketch.letters import letters_for, lost, wide_fonts
 from quoting.drawings.sketch.page_form import PageForm
 from quoting.drawings.sketch.pdf import PdfPages
 from quoting.drawings.sketch.png import sketch_png
@@ -35,9 +35,9 @@ __all__ = [
     "letters_for",
     "lost",
     "open_line",
-    "register_east",
     "sketch_png",
     "sketch_svg",
     "sketch_values",
+    "wide_fonts",
     "with_fonts",
 ]

@@ -1,9 +1,9 @@
 """Letters of the papers: how wide a text is, which fonts hold it, and which letters none of them holds.
 
 Every PDF reader has Helvetica with the letters of Western Europe. Other letters come from DejaVu Sans
-(Latin, Greek, Cyrillic, Hebrew, Arabic, symbols), which comes with the plotting library; Chinese, Japanese
-and Korean ones from the reader's own faces. Letters of other scripts are in neither: a told gap stands for
-them, and `lost` says which.
+(Latin, Greek, Cyrillic, Hebrew, Arabic, symbols), which is shipped in `fonts`; Chinese, Japanese and Korean
+ones from the reader's own faces. Letters of other scripts are in neither: a told gap stands for them, and
+`lost` says which.
 """
 
 from __future__ import annotations
@@ -11,14 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from importlib.util import find_spec
 from itertools import groupby
-from pathlib import Path
 from typing import Any
 
 from quoting.drawings.sketch.east_letters import GAP, font_for, register_east
+from quoting.drawings.sketch.fonts import WIDE, font_file
 
-_WIDE = ("DejaVuSans", "DejaVuSans-Bold")
 _HELVETICA = ("Helvetica", "Helvetica-Bold")
 
 
@@ -63,7 +61,7 @@ def width_at_one(text: str, font: str) -> float:
 def letters_for(texts: Iterable[str]) -> Letters:
     """Return the fonts that hold these texts as far as any of ours does."""
     foreign = "".join(text for text in texts if not _western(text))
-    return Letters(*_wide(), foreign) if foreign else Letters()
+    return Letters(*wide_fonts(), foreign) if foreign else Letters()
 
 
 def lost(texts: Iterable[str]) -> str:
@@ -73,18 +71,9 @@ def lost(texts: Iterable[str]) -> str:
     'न'
     """
     foreign = "".join(text for text in texts if not _western(text))
-    _wide()
+    wide_fonts()
     gaps = {letter for letter in foreign if font_for(letter, _holds, foreign) == GAP}
     return "".join(sorted(letter for letter in gaps if letter.isprintable()))
-
-
-def font_file(*, bold: bool = False) -> Path | None:
-    """Return the file of the wide font, None when the plotting library that brings it is not there."""
-    spec = find_spec("matplotlib")
-    if spec is None or not spec.submodule_search_locations:
-        return None
-    folder = Path(spec.submodule_search_locations[0]) / "mpl-data" / "fonts" / "ttf"
-    return folder / f"{_WIDE[bool(bold)]}.ttf"
 
 
 def _western(text: str) -> bool:
@@ -96,18 +85,15 @@ def _western(text: str) -> bool:
 
 
 @cache
-def _wide() -> tuple[str, str]:
-    """Make the wide fonts known to the PDF library and return their names; Helvetica's without them."""
+def wide_fonts() -> tuple[str, str]:
+    """Make the wide fonts known to the PDF library and return their names."""
     from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - heavy
     from reportlab.pdfbase.ttfonts import TTFont  # noqa: PLC0415 - heavy
 
-    for bold, name in enumerate(_WIDE):
-        file = font_file(bold=bool(bold))
-        if file is None:
-            return _HELVETICA
-        pdfmetrics.registerFont(TTFont(name, file))
+    for bold, name in enumerate(WIDE):
+        pdfmetrics.registerFont(TTFont(name, font_file(bold=bool(bold))))
     register_east()
-    return _WIDE
+    return WIDE
 
 
 def _holds(letter: str) -> bool:
@@ -119,6 +105,6 @@ def _held() -> frozenset[int]:
     """Return the codes of all letters that the wide font holds."""
     from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - heavy
 
-    font: Any = pdfmetrics.getFont(_wide()[0])
+    font: Any = pdfmetrics.getFont(wide_fonts()[0])
     face = getattr(font, "face", None)
     return frozenset(getattr(face, "charToGlyph", ()))

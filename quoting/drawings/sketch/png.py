@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from quoting.drawings.plate_sheet import one_line
-from quoting.drawings.sketch.letters import font_file
+from quoting.drawings.sketch.fonts import font_file
 from quoting.drawings.sketch.sketch import PAPER, QUIET, Blocks, Disc, Line, Pen, Sketch, Words, corners
 
 _FINER, _COLOURS = 3, 32
@@ -155,5 +155,4 @@ class _Picture:
 def _font(bold: bool, dots: int) -> Any:
     from PIL import ImageFont  # noqa: PLC0415 - heavy
 
-    file = font_file(bold=bold)
-    return ImageFont.truetype(str(file), dots) if file else ImageFont.load_default(dots)
+    return ImageFont.truetype(str(font_file(bold=bold)), dots)

@@ -118,6 +118,15 @@ class MinutesRecord(BandRecord):
 
 
 @dataclass(frozen=True, slots=True)
+class PromiseRecord:
+    """When a line is ready if ordered by `order_by`: at the earliest, and on the day that is promised."""
+
+    earliest: Day
+    safe: Day
+    order_by: Day
+
+
+@dataclass(frozen=True, slots=True)
 class StepRecord:
     """One pass: radii before and after springback, the position on the display (None: by trial), lift."""
 
@@ -276,7 +285,8 @@ class RoutedLineRecord(ReadLineRecord):
 class PricedLineRecord(RoutedLineRecord):
     """A line with a price; `work` is what is done off the roll, `plates` hold its blanks.
 
-    `risk` is None when it was not drawn, `sensitivities` are empty unless they were asked for.
+    `risk` is None when it was not drawn, `sensitivities` are empty unless they were asked for; `promise` is
+    None for a quote without a ledger.
     """
 
     # One roll at least can do a line that has a price: this narrows the field above.
@@ -289,6 +299,7 @@ class PricedLineRecord(RoutedLineRecord):
     override: OverrideRecord | None
     risk: RiskRecord | None
     sensitivities: tuple[SensitivityRecord, ...]
+    promise: PromiseRecord | None = None
 
 
 _LINE_CLASSES: dict[type[UnreadLineRecord], str] = {

@@ -12,6 +12,7 @@ from quoting.core import Ends, Paper, Place
 from quoting.shop.book.grade_tables import PRICE_TABLES, odd_prices, read_materials
 from quoting.shop.book.ledger_settings import read_ledger_settings
 from quoting.shop.book.operations import read_edges, read_freight, read_handwork, read_tolerance, read_welding
+from quoting.shop.book.promise_settings import read_promise
 from quoting.shop.book.rolls import read_roll
 from quoting.shop.book.settings import (
     read_cutting,
@@ -58,6 +59,7 @@ TABLES = (
     "closed",
     "material",
     "ledger",
+    "promise",
     *PRICE_TABLES,
 )
 _LETTER = ("address", "contact", "payment", "delivery", "tolerances")
@@ -135,6 +137,10 @@ class _Book:
             settings[key] = read(table)
             table.close()
         settings["operations"] = Operations(**self._operations())
+        promise = self._table("promise")
+        promise.announce = "promise" in self.data
+        settings["promise"] = read_promise(promise)
+        promise.close()
         labour = self._table("labour")
         settings["labour"] = read_labour(labour, self._inner(labour, "handling"))
         labour.close()

@@ -68,7 +68,7 @@ PAGES = (
     FormPage(
         "Calendar",
         "Shifts, people and days off. A night shift is written as two.",
-        ("working_time", "shift", "closed"),
+        ("working_time", "shift", "closed", "promise"),
     ),
     FormPage(
         "Grades",

@@ -19,6 +19,7 @@ from quoting.shop.model.operations import (
     ToleranceRules,
     WeldRules,
 )
+from quoting.shop.model.promise_settings import PromiseSettings
 from quoting.shop.model.shop import Letterhead, Shop
 from quoting.shop.model.stock import Edge, StockPlate
 from quoting.shop.model.working_time import Closure, Shift, WorkingTime
@@ -40,6 +41,7 @@ __all__ = [
     "Operations",
     "PassRules",
     "PricingRules",
+    "PromiseSettings",
     "RatedPoint",
     "Rates",
     "RiskSettings",

@@ -11,6 +11,7 @@ from quoting.shop.model.machines import Roll
 from quoting.shop.model.materials import Material
 from quoting.shop.model.money import PricingRules, Rates, RiskSettings
 from quoting.shop.model.operations import Operations
+from quoting.shop.model.promise_settings import PromiseSettings
 from quoting.shop.model.stock import StockPlate
 from quoting.shop.model.working_time import WorkingTime
 
@@ -51,6 +52,7 @@ class Shop:
     risk: RiskSettings = field(default_factory=RiskSettings)
     operations: Operations = field(default_factory=Operations)
     letter: Letterhead = field(default_factory=Letterhead)
+    promise: PromiseSettings = field(default_factory=PromiseSettings)
 
     def material(self, key: str) -> Material:
         """Return the material with this key; KeyError when the shop's book has none."""

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from scheduler.sequence.search.packing import pack
+from scheduler.sequence.search.packing import NOTHING_HELD, HeldPlaces, pack
 from scheduler.sequence.search.search_result import Search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Opened, Tables, Timed, tables, time_order
@@ -30,10 +30,12 @@ class Wanted:
     """What the search may do besides changing order and machines: open and close overtime with `windows`.
 
     With `slack` it makes the slack before due dates large, among plans that are no dearer than the first.
+    With `held` their ticks count too, and the best order by that is returned whatever the start was.
     """
 
     windows: bool = True
     slack: bool = False
+    held: HeldPlaces = NOTHING_HELD
 
 
 def fast_search(
@@ -46,7 +48,7 @@ def fast_search(
     )
 
     wanted = wanted or Wanted(windows=False)
-    packed = pack(t, windows=wanted.windows, slack=wanted.slack)
+    packed = pack(t, windows=wanted.windows, slack=wanted.slack, held=wanted.held)
     able, ables = _machines(t)
     order = np.array(_running_first(t, start.placed), dtype=np.int64)
     machine = np.array(start.machine, dtype=np.int64)
@@ -83,7 +85,7 @@ def _found(
     windows = _opened(t, opened)
     own = t if windows == t.opened else tables(t.problem, windows)
     timed = time_order(own, order.tolist(), machine.tolist())
-    if timed.score < start.score or (wanted.slack and timed.score == start.score):
+    if wanted.held.places or timed.score < start.score or (wanted.slack and timed.score == start.score):
         found.best, found.tables = timed, own
         found.steps.append((step, timed.total))
     return found

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -12,10 +14,23 @@ from scheduler.sequence.timing import NEVER, Tables, ticks
 ENOUGH = 10_000  # people in a shop that does not count them
 
 
-def pack(t: Tables, *, windows: bool = False, slack: bool = False) -> tuple[Any, ...]:
+@dataclass(frozen=True, slots=True)
+class HeldPlaces:
+    """Operations that are to stay: by number their machine, first and last minute to begin, ticks if not."""
+
+    places: Mapping[int, tuple[int, int, int, int]]
+
+
+NOTHING_HELD = HeldPlaces({})
+
+
+def pack(
+    t: Tables, *, windows: bool = False, slack: bool = False, held: HeldPlaces = NOTHING_HELD
+) -> tuple[Any, ...]:
     """Return calendars, operations, jobs, rules and people in the shape the kernel wants.
 
-    With `windows` it may open and close overtime, with `slack` missing slack counts as the rates say.
+    With `windows` it may open and close overtime, with `slack` missing slack counts as the rates say; the
+    ticks of `held` are part of its total.
     """
     horizon = t.problem.horizon
     people = np.full(horizon + 1, ENOUGH, np.int16) if t.people is None else np.array(t.people, np.int16)
@@ -29,7 +44,7 @@ def pack(t: Tables, *, windows: bool = False, slack: bool = False) -> tuple[Any,
     crew = t.problem.setup_crew if t.people is not None else 0
     factor = 1000 if t.problem.aim is Aim.DATES_FIRST else 1
     rules = (t.setup_rate, t.wip_rate, crew, factor, horizon, t.problem.rates.slack_limit)
-    return _windows(t, windows), _operations(t), jobs, rules, staff
+    return _windows(t, windows), (*_operations(t), *_held(t.size, held)), jobs, rules, staff
 
 
 def _windows(t: Tables, optional: bool) -> tuple[Any, ...]:
@@ -59,6 +74,13 @@ def _windows(t: Tables, optional: bool) -> tuple[Any, ...]:
         np.zeros((len(machines), t.problem.horizon // 1440 + 3), np.int64),
         may,
     )
+
+
+def _held(n: int, held: HeldPlaces) -> tuple[Any, ...]:
+    table = np.full((4, n), -1, dtype=np.int64)
+    for i, place in held.places.items():
+        table[:, i] = place
+    return tuple(np.ascontiguousarray(row) for row in table)
 
 
 def _operations(t: Tables) -> tuple[Any, ...]:

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from scheduler.sequence.problem_parts import Aim
-from scheduler.sequence.search.packing import pack
+from scheduler.sequence.search.packing import NOTHING_HELD, HeldPlaces, pack
 from scheduler.sequence.timing import Score, Tables
 
 
@@ -27,10 +27,11 @@ class Places:
     """One problem's tables, packed once for many scans. Not for problems with pinned starts."""
 
     tables: Tables
+    held: HeldPlaces = NOTHING_HELD
 
     @cached_property
     def _packed(self) -> tuple[Any, ...]:
-        return pack(self.tables)
+        return pack(self.tables, held=self.held)
 
     def scan(
         self,

@@ -166,7 +166,7 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
     (
         minutes, running_cost, setups, matrix_of, release, crew, crane, pause, waits, lags, first_wait,
         running, job,
-        latest,
+        latest, held_on, held_from, held_to, held_price,
     ) = ops  # fmt: skip
     due, weight, must, slack = jobs
     setup_rate, wip_rate, setup_crew, late_factor, horizon, slack_limit = rules
@@ -223,6 +223,8 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                 _take(real, people, cranes, m, b, s, setup_crew, 0)
                 _take(real, people, cranes, m, w, p, crew[i], crane[i])
                 ready[m], last[m] = w + p, i
+            if held_on[i] >= 0 and (m != held_on[i] or start[i] < held_from[i] or start[i] > held_to[i]):
+                total += held_price[i]
             price = late_factor * weight[k]
             if done[k] > 0:
                 total -= _job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
@@ -267,15 +269,15 @@ def scan(
     rest: Ints, block: Ints, places: Ints, job: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
     staff: Any,
 ) -> Ints:  # fmt: skip
-    """Time the order with a block of operations put in at each of `places` in turn.
+    """Time the order with a block of operations put in at each of `places` in turn; others may be missing.
 
     Returns a row a place: ticks for broken rules, end of `job`, ticks of late money, ticks of all the rest.
     """
-    n = rest.size + block.size
+    n, size = rest.size + block.size, ops[4].size
     for m in range(cal[2].size):
         _calendar(m, cal)
-    plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
-    order, sums, stack = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n + 1, np.int64)
+    plan, free = _fresh(size, cal[2].size, jobs, rules, staff[0], staff[1])
+    order, sums, stack = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(size + 1, np.int64)
     found = np.zeros((places.size, 4), np.int64)
     due, weight, must, _ = jobs
     for row in range(places.size):
@@ -288,7 +290,7 @@ def scan(
         for k in range(due.size):
             broken += MISSED * max(0, plan[7][k] - must[k])
             late += weight[k] * max(0, plan[7][k] - due[k])
-        for i in range(n):
+        for i in order:
             broken += UNPLACED if plan[6][i] < 0 else MISSED * max(0, plan[3][i] - ops[13][i])
         found[row, 0], found[row, 1], found[row, 2] = broken, plan[7][job], late
         found[row, 3] = total - broken - rules[3] * late
@@ -563,3 +565,43 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
                     _calendar(m, cal)
         _put_back(at, order, kept_order, kept_sums, kept, machine, cal, ops, rules, free, plan, sums)
     return best_order, best_machine, best_opened, best
+
+
+@compiled
+def ends_of_draws(
+    orders: Ints, counts: Ints, machine: Ints, drawn: Any, cal: Any, ops: Any, jobs: Any, rules: Any,
+    staff: Any,
+) -> Ints:  # fmt: skip
+    """Time one order a draw, each with minutes, set-ups, releases and lags of its own.
+
+    `orders` has a row a draw, of which the first `counts` entries are placed. `drawn` holds the factors of
+    minutes and of set-ups, minutes added, releases (a row a draw, a column an operation) and lags (a column
+    a wait). Returns the end of each job, a row a draw; 0 where nothing of it is placed.
+    """
+    factor, set_factor, more, release, lags = drawn
+    draws, n = orders.shape
+    for m in range(cal[2].size):
+        _calendar(m, cal)
+    minutes, matrices, sums, stack = (
+        ops[0].copy(), ops[2].copy(), np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
+    )  # fmt: skip
+    found = np.zeros((draws, jobs[0].size), np.int64)
+    for d in range(draws):
+        for i in range(n):
+            for m in range(minutes.shape[0]):
+                if ops[0][m, i] > 0:
+                    minutes[m, i] = max(1, int(np.ceil(ops[0][m, i] * factor[d, i]))) + more[d, i]
+            for k in range(matrices.shape[0]):
+                for before in range(n + 1):
+                    matrices[k, before, i] = int(ops[2][k, before, i] * set_factor[d, i] + 0.5)
+        own = (
+            minutes, ops[1], matrices, ops[3], release[d], ops[5], ops[6], ops[7], ops[8], lags[d], ops[10],
+            ops[11], ops[12], ops[13], ops[14], ops[15], ops[16], ops[17],
+        )  # fmt: skip
+        plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
+        _run(
+            orders[d, : counts[d]].copy(), 0, 0, np.iinfo(np.int64).max, machine, cal, own, jobs, rules,
+            free, plan, sums, stack,
+        )  # fmt: skip
+        found[d] = plan[7]
+    return found

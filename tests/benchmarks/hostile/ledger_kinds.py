@@ -13,8 +13,8 @@ from quoting.ledger.store import Store
 from quoting.ledger_commands.decide_jobs import orders_of
 from quoting.shop import load_shop
 from scheduler.commands.floor_job import FloorTaking
-from scheduler.commands.ledger_floor import LedgerFloor
-from scheduler.commands.plan_job import read_published
+from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
+from scheduler.commands.on_ledger.plan_job import read_published
 from scheduler.jobsbook import read_jobs_book
 from scheduler.replanning import ReplanRules, replan
 from tests.benchmarks.hostile.mutations import mutate_ledger

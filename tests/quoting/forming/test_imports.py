@@ -3,7 +3,7 @@ from __future__ import annotations
 import subprocess
 import sys
 
-HEAVY = ("scipy", "matplotlib", "pandas", "ortools", "shapely")
+HEAVY = ("scipy", "reportlab", "pandas", "ortools", "shapely")
 
 
 def test_the_room_needs_numpy_and_nothing_heavier() -> None:

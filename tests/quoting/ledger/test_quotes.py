@@ -73,7 +73,7 @@ def test_plates_of_won_lines_are_promised_until_they_are_cut_or_dropped(store: S
         decide(ledger, lines[:2], WON, MONDAY)
         decide(ledger, lines[2:], LOST, MONDAY, "price")
         assert promised(ledger, "as on Monday") == {}
-        keep_jobs(ledger, record("job", [("A", "Vessels", 2)]), lines[:2], "PO 7", MONDAY.isoformat())
+        keep_jobs(ledger, record("job", [("A", "Vessels", 2)]), lines[:2], "PO 7", MONDAY.isoformat(), {})
         assert promised(ledger, "as on Monday") == {"R1": 1, "R2": 1}
         first, second = jobs_of(ledger)
         change_job(ledger, first, "as on Monday", state="cut")

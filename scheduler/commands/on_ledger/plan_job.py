@@ -15,7 +15,7 @@ from quoting.ledger import STATES, damaged, jobs_of, keep_plan, last_plan, ledge
 from quoting.shop import Shop, load_shop
 from scheduler.books import write_run_schedule
 from scheduler.commands.floor_job import floor_writers
-from scheduler.commands.ledger_floor import LedgerFloor
+from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
 from scheduler.commands.week_summary import week_rows
 from scheduler.floorbook import floor_tasks
 from scheduler.jobsbook import JobsBook, read_jobs_book, write_jobs_book

@@ -11,8 +11,8 @@ from quoting.core import Effort, InputError, first_few
 from quoting.ledger import last_plan, ledger_of
 from quoting.shop import did_you_mean, load_shop
 from scheduler.calendar import day_short
-from scheduler.commands.ledger_floor import LedgerFloor
-from scheduler.commands.plan_job import read_published
+from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
+from scheduler.commands.on_ledger.plan_job import read_published
 from scheduler.replanning import Floor, Replanned, ReplanRules, published_of, replan
 
 MOST_NAMED = 10

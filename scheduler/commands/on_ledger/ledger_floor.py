@@ -45,7 +45,7 @@ class LedgerFloor:
         for run, record in self.records.items():
             mine = [job.line for job in self.jobs.values() if job.run == run]
             for line in won_lines(record, mine):
-                self.lines[line.id] = _own_names(line, run)
+                self.lines[line.id] = own_names(line, run)
         for plate in self.plates.values():
             if plate.run not in self.records:
                 raise damaged(f"no job is of the run that plate {plate.words} was nested in")
@@ -236,8 +236,8 @@ def _edits(row: JobRow, job: LedgerJob, moment: datetime) -> dict[str, Any]:
     return changed
 
 
-def _own_names(line: WonLine, run: int) -> WonLine:
-    """Return a line whose plates bear the names that are theirs alone."""
+def own_names(line: WonLine, run: int) -> WonLine:
+    """Return a line whose plates bear the names that are theirs alone: two runs may use one name."""
     return replace(
         line,
         plates=tuple(f"{plate} ({run})" for plate in line.plates),

@@ -1,0 +1,61 @@
+"""From draws of the weeks ahead to the days of a quote's lines."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+from math import ceil
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scheduler.calendar import working_days_after
+from scheduler.jobs import DAY_MIN
+from scheduler.promising.asked import OpenQuote, Promise, PromiseAsked
+from scheduler.promising.draws import draw
+from scheduler.promising.present_order import PresentOrder, present_order
+from scheduler.sequence import drawn_ends
+
+EARLIEST = 0.1
+"""The share of draws in which a line is ready by its earliest day."""
+
+SURE = 0.98
+"""The level up to which a day is read off the draws; beyond, each hundredth is half a working day."""
+DAYS_BEYOND = 50
+
+
+def promises(asked: PromiseAsked) -> Mapping[str, Promise]:
+    """Return earliest and safe day of each line of the wanted quotes, by line id; seeded.
+
+    A quote is drawn as won whole, the others with their chance. Lines that no roll can do are left out.
+    """
+    present = present_order(asked)
+    found: dict[str, Promise] = {}
+    for number, quote in enumerate(asked.quotes):
+        if quote.name in asked.wanted:
+            found |= _of_quote(quote, present, asked, asked.seed * 1000 + number)
+    return found
+
+
+def _of_quote(quote: OpenQuote, present: PresentOrder, asked: PromiseAsked, seed: int) -> dict[str, Promise]:
+    chances = {one.name: 1.0 if one.name == quote.name else one.chance for one in asked.quotes}
+    t = present.tables
+    ends = drawn_ends(t, draw(present, chances, asked.shop, seed), present.timed.start, present.timed.machine)
+    job = {one.id: k for k, one in enumerate(t.problem.jobs)}
+    first = present.week.axis.start.date()
+    found = {}
+    for line in quote.lines:
+        if line.id in job and ends[:, job[line.id]].any():
+            days = np.sort((ends[:, job[line.id]] - 1) // DAY_MIN)
+            safe = _day(days, asked.level, first, asked)
+            earliest = min(safe, _day(days, EARLIEST, first, asked))
+            found[line.id] = Promise(earliest, safe, quote.order_by)
+    return found
+
+
+def _day(days: NDArray[np.int64], level: float, first: date, asked: PromiseAsked) -> date:
+    """Return the first day by which that share of the draws is done; it is a working day."""
+    share = min(level, SURE)
+    place = min(len(days) - 1, max(0, ceil(share * len(days)) - 1))
+    day = first + timedelta(days=int(days[place]))
+    return working_days_after(day, ceil((level - SURE) * DAYS_BEYOND), asked.shop) if level > SURE else day
