@@ -3,6 +3,7 @@
 from quoting.blanks.blank_plan import Blank, BlankPlan, ConeForm
 from quoting.blanks.cone import cone_form
 from quoting.blanks.develop import KG_PER_MM3, HowCut, develop
+from quoting.blanks.note_words import in_one_system
 from quoting.blanks.splits import SplitLimits, sensible_splits
 
 __all__ = [
@@ -14,5 +15,6 @@ __all__ = [
     "SplitLimits",
     "cone_form",
     "develop",
+    "in_one_system",
     "sensible_splits",
 ]

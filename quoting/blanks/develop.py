@@ -33,8 +33,9 @@ class HowCut:
 
     Courses along the axis are equal, or `course_width_mm` wide with the remainder last (a cone's are equal);
     `seams` is the pieces round the girth. Trim is the extra at the leading and the trailing end of every
-    piece (None: the same as leading), used with `Ends.TRIM` only. RangeError for less than one course or
-    seam and for negative lengths.
+    piece (None: the same as leading), used with `Ends.TRIM` only. `edge_girth_mm` and `edge_width_mm` are
+    what machining the edges takes off a piece again, over both its edges (a cone's width gets none).
+    RangeError for less than one course or seam and for negative lengths.
     """
 
     courses: int = 1
@@ -43,10 +44,13 @@ class HowCut:
     trim_mm: float = 0.0
     trim_tail_mm: float | None = None
     course_width_mm: float | None = None
+    edge_girth_mm: float = 0.0
+    edge_width_mm: float = 0.0
 
     def __post_init__(self) -> None:
         _more_than_0(courses=self.courses, seams=self.seams)
         _0_or_more(weld_gap=self.weld_gap_mm, trim=self.trim_mm, trim_tail=self.trim_tail_mm or 0.0)
+        _0_or_more(edge_allowance=min(self.edge_girth_mm, self.edge_width_mm))
 
     def trims_mm(self, ends: Ends) -> tuple[float, float]:
         """Return the extra at the leading and at the trailing end."""
@@ -73,6 +77,13 @@ class _Cut:
     tail_mm: float
     id: str
     course_width_mm: float | None
+    edge_girth_mm: float
+    edge_width_mm: float
+
+    @property
+    def extra_mm(self) -> float:
+        """Return what the flat is longer than the developed girth."""
+        return self.trim_mm + self.tail_mm + self.edge_girth_mm
 
     def weight(self, area_mm2: float) -> float:
         return area_mm2 * self.thickness_mm * self.density * KG_PER_MM3
@@ -110,6 +121,8 @@ def develop(
         *how.trims_mm(ends),
         id,
         how.course_width_mm,
+        how.edge_girth_mm,
+        how.edge_width_mm,
     )
     if isinstance(line_shape, Cone):
         if how.course_width_mm is not None:
@@ -132,10 +145,10 @@ def _straight(shape: Cylinder | Arc, cut: _Cut) -> BlankPlan:
     blanks = tuple(
         Blank(
             id=cut.id if len(counts) == 1 else f"{cut.id}.{number}",
-            outline=Rectangle(width, girth + cut.trim_mm + cut.tail_mm),
+            outline=Rectangle(width + cut.edge_width_mm, girth + cut.extra_mm),
             per_part=per_part,
             thickness_mm=cut.thickness_mm,
-            weight_kg=cut.weight(width * (girth + cut.trim_mm + cut.tail_mm)),
+            weight_kg=cut.weight((width + cut.edge_width_mm) * (girth + cut.extra_mm)),
             mean_diameter_mm=mean,
             width_mm=width,
             girth_mm=girth,
@@ -147,7 +160,12 @@ def _straight(shape: Cylinder | Arc, cut: _Cut) -> BlankPlan:
         for number, (width, per_part) in enumerate(counts.items(), 1)
     )
     part_weight = cut.weight(sum(widths) * girth * cut.seams)
-    notes = (*_girth_notes(mean, cut), *_gap_notes(shape, welds, cut), *_course_notes(mean, widths, cut))
+    notes = (
+        *_girth_notes(mean, cut),
+        *_gap_notes(shape, welds, cut),
+        *_course_notes(mean, widths, cut),
+        *_edge_notes(cut),
+    )
     return BlankPlan(blanks, cut.courses, cut.seams, cut.gap_mm, part_weight, notes)
 
 
@@ -189,9 +207,18 @@ def _course_notes(mean: float, widths: tuple[float, ...], cut: _Cut) -> tuple[st
     )
 
 
+def _edge_notes(cut: _Cut, *, cone: bool = False) -> tuple[str, ...]:
+    """Return what is left on for machined edges; a cone's ends get nothing, which is said."""
+    sides = (("girth", cut.edge_girth_mm), ("width", 0.0 if cone else cut.edge_width_mm))
+    left = [f"{both(mm)} on the {side}" for side, mm in sides if mm]
+    said = (f"left on for machined edges: {', '.join(left)}",) if left else ()
+    by_hand = cone and cut.edge_width_mm
+    return (*said, "nothing left on the cone's ends for machining: add it by hand") if by_hand else said
+
+
 def _cone(shape: Cone, cut: _Cut) -> BlankPlan:
     form = cone_form(shape, cut.thickness_mm)
-    trim = (cut.trim_mm + cut.tail_mm) / 2
+    trim = cut.extra_mm / 2
     pieces = cone_pieces(form, courses=cut.courses, seams=cut.seams, weld_gap_mm=cut.gap_mm, trim_mm=trim)
     blanks = tuple(_cone_blank(piece, number, cut) for number, piece in enumerate(pieces, 1))
     part_weight = cut.weight(sum(piece.finished.area_mm2 for piece in pieces)) * cut.seams
@@ -206,6 +233,7 @@ def _cone(shape: Cone, cut: _Cut) -> BlankPlan:
         )
     if cut.courses > 1:
         notes.append(f"{count(cut.courses, 'course')}, {count(cut.courses - 1, 'girth seam')}")
+    notes += _edge_notes(cut, cone=True)
     return BlankPlan(blanks, cut.courses, cut.seams, cut.gap_mm, part_weight, tuple(notes))
 
 

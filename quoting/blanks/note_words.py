@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 from quoting.core import MM_PER_INCH
+
+_BOTH = re.compile(r"(\d+\.\d mm) \((\d+\.\d{3}) in\)")
 
 
 def both(length_mm: float) -> str:
@@ -12,6 +16,15 @@ def both(length_mm: float) -> str:
     '622.3 mm (24.500 in)'
     """
     return f"{length_mm:.1f} mm ({length_mm / MM_PER_INCH:.3f} in)"
+
+
+def in_one_system(note: str, *, inch: bool) -> str:
+    """Return a note with its lengths in inches or in mm alone, as a book of one shop shows them.
+
+    >>> in_one_system("weld gap 3.2 mm (0.126 in) taken off", inch=True)
+    'weld gap 0.126" taken off'
+    """
+    return _BOTH.sub(r'\2"' if inch else r"\1", note)
 
 
 def count(number: int, word: str) -> str:

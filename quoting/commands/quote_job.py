@@ -13,7 +13,15 @@ from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promise
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.core import Effort, RollwrightError, State
-from quoting.estimating import Estimate, estimate, large_totals, with_alone, with_risk, with_sensitivities
+from quoting.estimating import (
+    Estimate,
+    estimate,
+    large_totals,
+    priced_alone,
+    with_alone,
+    with_risk,
+    with_sensitivities,
+)
 from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
 from quoting.record import PromiseRecord, RunRecord
 from quoting.recording import make_record
@@ -28,7 +36,8 @@ RECORD_NAME = "result.json"
 class QuoteRequest:
     """What the user asked for: files in, folder out, the day, and how hard to search.
 
-    `quiet`: no summary on standard output, the caller tells what came of it.
+    `alone`: every order is priced as if it were the only one. `quiet`: no summary on standard output, the
+    caller tells what came of it.
     """
 
     orders: tuple[Path, ...]
@@ -40,6 +49,7 @@ class QuoteRequest:
     effort: Effort = "normal"
     seed: int = 0
     sensitivities: bool = False
+    alone: bool = False
     force: bool = False
     ledger: bool = False
     quiet: bool = False
@@ -87,7 +97,7 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
         say(f"answers that fit no question of these sheets: {', '.join(lost)}")
     found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
     say("drawing what could go otherwise")
-    found = with_alone(with_risk(found))
+    found = with_risk(priced_alone(found) if request.alone else with_alone(found))
     return with_sensitivities(found, say=say) if request.sensitivities else found
 
 
@@ -122,7 +132,7 @@ def write_quotes(
 def _alone_rows(found: Estimate) -> list[tuple[str, str]]:
     """Return what each order that shares plates would come to alone: its price leans on unwon blanks."""
     currency = found.shop.rates.currency
-    return [
+    return [("priced alone", text) for text in found.warnings if "alone" in text] + [
         (
             "leans on other orders' plates",
             f"{order.order.customer}: {order.total.before_tax:,.2f}, alone {order.alone:,.2f} {currency}",

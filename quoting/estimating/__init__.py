@@ -21,7 +21,7 @@ from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, 
 from quoting.estimating.route_words import ends_words
 from quoting.estimating.sensitivity import with_sensitivities
 from quoting.estimating.stocking import cutting_minutes_of, here_on, lead_days_of, plate_name
-from quoting.estimating.with_alone import with_alone
+from quoting.estimating.with_alone import priced_alone, with_alone
 from quoting.estimating.with_risk import with_risk
 from quoting.estimating.won_only import WonOnly, won_only
 
@@ -55,6 +55,7 @@ __all__ = [
     "physical_problem",
     "plate_name",
     "price_of",
+    "priced_alone",
     "revise",
     "weld_words",
     "with_alone",

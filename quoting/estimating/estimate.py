@@ -13,6 +13,7 @@ from quoting.core import Arc, Effort, Ends, Order, OrderLine, Question, State, f
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import line_work
+from quoting.estimating.press_offer import press_offer
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
@@ -167,6 +168,7 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
         plates=share.plates,
         plate_kg=share.plate_kg,
         break_plans=plans,
+        offers=_press_offers(found, shop) if route.ends is Ends.TRIM and line.ends is not Ends.TRIM else (),
         work=line_work(line, route, shop),
     )
 
@@ -174,13 +176,21 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
 def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
     if not found.routes:
         return LineResult(found.line, State.NO_QUOTE, found.problem)
-    nearest: dict[str, None] = {_offer(found.line, route, shop): None for route in found.offers}
+    offers = [_offer(found.line, route, shop) for route in found.offers]
+    offers += _press_offers(found, shop)
+    nearest = dict.fromkeys(offers)
     for route in found.routes:
         for way in route.governing.verdict.ways_out_in(lambda mm: format_length(mm, inch=shop.inch)):
             nearest[f"{route.roll}: {way}"] = None
     first = found.routes[0]
     reason = f"{first.problem or first.governing.verdict.reason} ({first.roll}, the nearest of our rolls)"
-    return LineResult(found.line, State.NO_QUOTE, reason, tuple(nearest), found.routes)
+    return LineResult(found.line, State.NO_QUOTE, reason, tuple(nearest), found.routes, offers=tuple(offers))
+
+
+def _press_offers(found: LineRoutes, shop: Shop) -> tuple[str, ...]:
+    """Return what a press would cost for a piece that the rolls can only make longer; at most one."""
+    offer = press_offer(found.line, found.routes[0], shop)
+    return (offer,) if offer else ()
 
 
 def _offer(line: OrderLine, route: Route, shop: Shop) -> str:

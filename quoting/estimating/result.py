@@ -136,7 +136,8 @@ class LineResult:
     """Everything that was worked out for one order line.
 
     `routes` holds the chosen route first, then the other rolls that can do the same blanks. For a no-quote
-    line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work. `risk` and
+    line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work; `offers`
+    are those of it that have a price (for a priced line: another way than the one priced). `risk` and
     `sensitivities` are there when they were asked for; `override` is what a person decided afterwards.
     `work` is what is done off the roll.
     """
@@ -158,6 +159,7 @@ class LineResult:
     risk: LineRisk | None = None
     sensitivities: tuple[Sensitivity, ...] = ()
     override: Override | None = None
+    offers: tuple[str, ...] = ()
     work: tuple[WorkItem, ...] = ()
 
     @property

@@ -17,6 +17,7 @@ from quoting.pricing import allocate
 from quoting.shop import Shop, StockPlate
 
 CENT = Decimal("0.01")
+_MILLIONTH = Decimal("0.000001")
 
 
 SAME_THICKNESS_MM = 0.05
@@ -183,7 +184,8 @@ def share_costs(
     """Return each line's share of one nest; the shares add up to the plates and the cutting to the cent.
 
     All plates of the nest and their drops are shared by the area of the blanks, cutting by their outlines:
-    equal blanks cost the same whichever plate they happen to lie on. `line_of` maps piece ids to line ids.
+    equal blanks cost the same whichever plate they happen to lie on. Shares go on to a millionth, so that
+    equal lines get equal prices. `line_of` maps piece ids to line ids.
     """
     areas: dict[str, float] = defaultdict(float)
     outlines: dict[str, float] = defaultdict(float)
@@ -197,12 +199,13 @@ def share_costs(
             plates[line][plate_name(cut)] = None
     lines = list(areas)
     weights = [areas[line] for line in lines]
+    edges = [outlines[line] for line in lines]
     cutting = sum((_cutting_cost(problem.cutting, cut, shop) for cut in nest.cut_plates), Decimal(0))
     money = zip(
         lines,
-        allocate(nest.plate_cost, weights),
-        allocate(nest.drop_value, weights),
-        allocate(cutting, [outlines[line] for line in lines]),
+        _shares(nest.plate_cost, weights),
+        _shares(nest.drop_value, weights),
+        _shares(cutting, edges),
         strict=True,
     )
     whole_kg = _plates_kg(problem, nest, shop)
@@ -210,6 +213,13 @@ def share_costs(
         line: PlateShare(price, credit, cost, whole_kg * areas[line] / sum(weights), tuple(plates[line]))
         for line, price, credit, cost in money
     }
+
+
+def _shares(amount: Decimal, weights: Sequence[float]) -> list[Decimal]:
+    """Return an amount shared by weight to a millionth; what weighs the same gets the same."""
+    shares = allocate(amount.quantize(_MILLIONTH), weights)
+    first: dict[float, Decimal] = {}
+    return [first.setdefault(round(weight, 3), share) for weight, share in zip(weights, shares, strict=True)]
 
 
 def _plates_kg(problem: NestProblem, nest: Nest, shop: Shop) -> float:

@@ -66,7 +66,7 @@ from quoting.forming.plate import (
     shell_contour,
 )
 from quoting.forming.task import RollTask
-from quoting.forming.verdict import Verdict
+from quoting.forming.verdict import Verdict, WayOut
 
 __all__ = [
     "NAMES",
@@ -77,6 +77,7 @@ __all__ = [
     "RecordedRoll",
     "RollTask",
     "Verdict",
+    "WayOut",
     "assess_many",
     "calibrate",
     "capability_table",

@@ -16,7 +16,7 @@ from quoting.labour.cautions import (
     cautions_for,
 )
 from quoting.labour.cutting import CutWork, cutting_minutes
-from quoting.labour.edges import edge_cuts, edge_metres, edge_minutes
+from quoting.labour.edges import edge_allowance, edge_cuts, edge_metres, edge_minutes
 from quoting.labour.lifting import (
     Lift,
     LiftMethod,
@@ -28,7 +28,7 @@ from quoting.labour.lifting import (
 )
 from quoting.labour.minutes import RollMinutes, minutes_at, roll_minutes
 from quoting.labour.setup import typical_setup
-from quoting.labour.steps import HandlingTask, Step, trial_passes
+from quoting.labour.steps import HandlingTask, Step, trial_passes, weight_band
 from quoting.labour.welding import own_prep_kind, seam_weld
 
 __all__ = [
@@ -54,6 +54,7 @@ __all__ = [
     "cautions_for",
     "choose_lift",
     "cutting_minutes",
+    "edge_allowance",
     "edge_cuts",
     "edge_metres",
     "edge_minutes",
@@ -65,5 +66,6 @@ __all__ = [
     "trial_passes",
     "two_person_limit",
     "typical_setup",
+    "weight_band",
     "weight_words",
 ]

@@ -27,6 +27,23 @@ def edge_metres(blank: Blank, prep: EdgePrep) -> float:
     return sum(sorted(lengths, reverse=True)[: prep.edges]) / 1000
 
 
+def edge_allowance(prep: EdgePrep | None, rules: EdgeRules) -> tuple[float, float]:
+    """Return what a blank is cut larger by for machined or ground edges, mm: on its girth and width.
+
+    A bevel is burnt or cut from an edge that is at size already and takes none.
+
+    >>> edge_allowance(EdgePrep(EdgeKind.J, EdgePlace.SEAM, 2), EdgeRules(machined_allowance_mm=3.0))
+    (6.0, 0.0)
+    """
+    if prep is None or prep.kind not in (EdgeKind.J, EdgeKind.SQUARE):
+        return 0.0, 0.0
+    both = 2 if prep.place is EdgePlace.ALL else prep.edges
+    each = both * rules.machined_allowance_mm
+    seam = prep.place in (EdgePlace.SEAM, EdgePlace.ALL)
+    ends = prep.place in (EdgePlace.ENDS, EdgePlace.ALL)
+    return each * seam, each * ends
+
+
 def edge_cuts(kind: EdgeKind, rules: EdgeRules) -> float:
     """Return how many cuts an edge of this kind takes."""
     match kind:

@@ -34,6 +34,7 @@ Minutes may be one number or `[low, likely, high]`. A length in inches may be a 
 | `[cutting]` | shear and thermal cutting, allowances, costs, what drop is worth keeping |
 | `[edges]`, `[welding]`, `[handwork]` | work off the roll, priced where it is asked for or needed |
 | `[freight]` | carriage by weight and volume of the rolled parts; all 0 is ex works |
+| `[press]` | forming of pieces too short for the rolls, the shop's own press or bought in |
 | `[tolerance]` | how close the shop comes: diameter, roundness, straightness, length |
 | `[pricing]` | overhead, margin, floor, minimums, breaks, rounding, validity, tax |
 | `[risk]` | when a line is called risky, and how far set-up and delivered plate scatter |
@@ -81,6 +82,7 @@ from quoting.shop.model import (
     LiftRules,
     Material,
     PassRules,
+    PressRules,
     PricingRules,
     PromiseSettings,
     RatedPoint,
@@ -131,6 +133,7 @@ __all__ = [
     "Material",
     "Materials",
     "PassRules",
+    "PressRules",
     "PricingRules",
     "PromiseSettings",
     "RatedPoint",

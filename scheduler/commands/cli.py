@@ -40,6 +40,11 @@ SENSITIVITIES = click.option(
     is_flag=True,
     help="Also work out what dearer plate, one more pass, ID for OD, a merge or twice as many would change.",
 )
+ALONE = click.option(
+    "--alone",
+    is_flag=True,
+    help="Price each order as if it were the only one; the cut list still shares plates.",
+)
 ANSWERS = click.option(
     "--answers",
     multiple=True,
@@ -108,6 +113,7 @@ for _command in (init, shop, watch, won, lost, plan, rush, floor, learn, renew, 
     EFFORT,
     SEED,
     SENSITIVITIES,
+    ALONE,
     NO_LEDGER,
     OPEN,
     FORCE,
@@ -140,7 +146,9 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 
 
 @main.command()
-@options(ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, NO_LEDGER, OPEN, FORCE)
+@options(
+    ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, ALONE, NO_LEDGER, OPEN, FORCE
+)
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, replies, questions, costing book and record.
 

@@ -24,9 +24,11 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil, floor, pi
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 import openpyxl
+
+Shares: TypeAlias = tuple[Fraction, Fraction, Fraction]
 
 INCH_MM = Fraction("25.4")
 FOOT_M = Fraction("0.3048")
@@ -97,7 +99,7 @@ class Book:
 def differences(record: Mapping[str, Any], book: Book) -> Iterator[str]:
     """Every figure of a price in the record that the book does not bear out, in words."""
     lines = {line["id"]: line for line in record["lines"] if line["state"] == "priced"}
-    shares: dict[str, tuple[int, int, int]] = {}
+    shares: dict[str, Shares] = {}
     for group in record["nest"]:
         yield from _plate_prices(group, book)
         shares |= _shares(group, lines, book)
@@ -134,10 +136,8 @@ def _remnants(group: Mapping[str, Any]) -> set[str]:
     return {plate["plate"] for plate in group["plates"] if plate["remnant"]}
 
 
-def _shares(
-    group: Mapping[str, Any], lines: Mapping[str, Any], book: Book
-) -> dict[str, tuple[int, int, int]]:
-    """Cents of plate, drops and cutting that each line of a group bears."""
+def _shares(group: Mapping[str, Any], lines: Mapping[str, Any], book: Book) -> dict[str, Shares]:
+    """Cents, not rounded, of plate, drops and cutting that each line of a group bears."""
     areas: dict[str, Fraction] = {}
     outlines: dict[str, Fraction] = {}
     cutting = 0
@@ -181,18 +181,13 @@ def _cutting_cents(plate: Mapping[str, Any], method: str, metres: Fraction, book
     return _nearest(used + round(minutes, 4) / 60 * book.number("cutting", "rate_per_hour"))
 
 
-def _shared(cents: int, weights: Mapping[str, Fraction]) -> list[int]:
-    """Whole cents by weight: rounded down, what is left over to the largest remainders."""
+def _shared(cents: int, weights: Mapping[str, Fraction]) -> list[Fraction]:
+    """By weight, not rounded: what weighs the same costs the same."""
     whole = sum(weights.values())
-    exact = [cents * weight / whole for weight in weights.values()]
-    given = [floor(share) for share in exact]
-    order = sorted(range(len(exact)), key=lambda k: given[k] - exact[k])
-    for k in order[: cents - sum(given)]:
-        given[k] += 1
-    return given
+    return [cents * weight / whole for weight in weights.values()]
 
 
-def _drivers(line: Mapping[str, Any], share: tuple[int, int, int], book: Book) -> Iterator[str]:
+def _drivers(line: Mapping[str, Any], share: Shares, book: Book) -> Iterator[str]:
     """What the line takes, but for its minutes on the roll, which are the record's own."""
     said = line["drivers"]
     roll = next(one for one in line["rolls"] if one["roll"] == line["verdict"]["roll"])
@@ -212,11 +207,17 @@ def _drivers(line: Mapping[str, Any], share: tuple[int, int, int], book: Book) -
         "roll_rate": book.roll_rate(line["verdict"]["roll"]),
     }
     for name, value in expected.items():
-        if abs(Fraction(str(said[name])) - value) > (TEN_THOUSANDTH if "minutes" in name else 0):
+        if abs(Fraction(str(said[name])) - value) > (
+            TEN_THOUSANDTH if "minutes" in name else MILLIONTHS if name in SHARED else 0
+        ):
             yield f"{name} is {float(value):.4f}, the record says {said[name]}"
     for minutes in (line["minutes"], roll["minutes"]):
         if abs(Fraction(str(said["rolling_minutes"])) - Fraction(str(minutes["likely"]))) > Fraction(1, 1000):
             yield f"rolling takes {minutes['likely']} minutes, the price has {said['rolling_minutes']}"
+
+
+SHARED = ("plate_cost", "drop_credit", "cutting_cost")
+MILLIONTHS = Fraction(2, 1_000_000)
 
 
 def _setup_minutes(line: Mapping[str, Any], book: Book) -> Fraction:

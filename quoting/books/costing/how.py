@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from quoting.blanks import in_one_system
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet, outline_words
 from quoting.core import Ends, State, format_length, format_weight
@@ -79,7 +80,7 @@ def _blank(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> st
     ]
     if route.plan.courses > 1 or route.plan.seams > 1:
         text.append(f"{route.plan.courses} course(s), {route.plan.seams} seam(s) round")
-    return "\n".join([*text, *route.plan.notes])
+    return "\n".join([*text, *(in_one_system(note, inch=shop.inch) for note in route.plan.notes)])
 
 
 def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> str:
@@ -97,6 +98,8 @@ def _verdict(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> 
     others = [f"{other.roll} ({_more(other, route)})" for other in result.routes[1:] if other.ok]
     if others and result.state is State.PRICED:
         text.append(f"Also possible on {', '.join(others)}")
+    if result.state is State.PRICED:
+        text += [f"Instead: {offer}" for offer in result.offers]
     return "\n".join(text)
 
 

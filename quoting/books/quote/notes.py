@@ -6,8 +6,9 @@ import re
 
 from quoting.books.look import Entry, NumberedQuestion, listed
 from quoting.books.quote.letter_source import Letter
+from quoting.books.quote.nearest import nearest_words
 from quoting.books.quote.terms import delivery_words
-from quoting.core import State, format_length
+from quoting.core import State
 from quoting.estimating import (
     LineResult,
     edge_words,
@@ -16,7 +17,7 @@ from quoting.estimating import (
     physical_problem,
     weld_words,
 )
-from quoting.forming import NAMES, DemandRow, Verdict
+from quoting.forming import NAMES, DemandRow
 
 _TOO_TIGHT = "the diameter is tighter than our rolls can close"
 _IN_PLAIN_WORDS = {
@@ -61,9 +62,7 @@ def line_notes(entry: Entry, letter: Letter) -> list[str]:
 def _declined(entry: Entry, letter: Letter) -> list[str]:
     reason = _polite(entry, letter)
     notes = [f"Thank you for asking. We cannot make this line as it stands: {reason}."]
-    nearest = (
-        nearest_words(entry.result, inch=letter.inch, shop_inch=letter.shop.inch) if entry.result else ()
-    )
+    nearest = nearest_words(entry.result, inch=letter.inch) if entry.result else ()
     if nearest:
         notes.append("The nearest we can do: " + "; or ".join(nearest) + ". Tell us and we will quote it.")
     return notes
@@ -80,28 +79,6 @@ def _polite(entry: Entry, letter: Letter) -> str:
         return physical_problem(route.rollings, letter.shop, inch=letter.inch) or route.problem
     limit = route.governing.verdict.limit
     return _IN_PLAIN_WORDS.get(limit, "it takes more force than our rolls have")
-
-
-def nearest_words(result: LineResult, *, inch: bool, shop_inch: bool) -> tuple[str, ...]:
-    """Return what would work instead, each once, in the customer's own unit system."""
-
-    def size(mm: float) -> str:
-        return format_length(mm, inch=inch)
-
-    ways: dict[str, None] = {}
-    ours: set[str] = set()
-    for route in result.routes:
-        verdict = route.governing.verdict
-        if not route.ok:
-            ways |= dict.fromkeys(verdict.ways_out_in(size))
-            ours |= {f"{route.roll}: {way}" for way in _shop_ways(verdict, shop_inch)}
-    others = [text.partition(": ")[2] or text for text in result.nearest if text not in ours]
-    return (*dict.fromkeys(text.removeprefix("would do it ") for text in others), *ways)
-
-
-def _shop_ways(verdict: Verdict, inch: bool) -> tuple[str, ...]:
-    """Return the ways out as the shop reads them, to tell them from offers of another kind."""
-    return verdict.ways_out_in(lambda mm: format_length(mm, inch=inch))
 
 
 def _made(result: LineResult, letter: Letter) -> list[str]:

@@ -10,6 +10,7 @@ from quoting.core import Cone, Ends, OrderLine, RangeError
 from quoting.estimating.result import Route
 from quoting.estimating.stocking import sides_to_grain, stock_for
 from quoting.forming import cone_segments
+from quoting.labour import edge_allowance
 from quoting.shop import Edge, Roll, Shop, StockPlate
 
 
@@ -32,6 +33,7 @@ def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice)
     trim = trim_length(roll) if ends is Ends.TRIM else 0.0
     grain = line.grain_along or shop.material(line.material).grain_matters
     segments = _least_segments(line, shop)
+    left_on = edge_allowance(line.edge_prep, shop.operations.edges)
     splits: set[tuple[int, int]] = set()
     for widest, longest in usable_sizes(line, shop):
         splits.update(
@@ -39,8 +41,8 @@ def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice)
                 line.shape,
                 line.thickness_mm,
                 SplitLimits(
-                    widest_mm=widest,
-                    longest_mm=longest,
+                    widest_mm=widest - left_on[1],
+                    longest_mm=longest - left_on[0],
                     roll_length_mm=roll.working_length_mm,
                     trim_mm=trim,
                     least_seams=segments,
@@ -80,6 +82,7 @@ def _develop(
     line: OrderLine, shop: Shop, ends: Ends, courses: int, seams: int, trims_mm: tuple[float, float]
 ) -> BlankPlan | None:
     """Return the blanks of one split, None when nothing would be left of a piece."""
+    girth, width = edge_allowance(line.edge_prep, shop.operations.edges)
     try:
         return develop(
             line.shape,
@@ -93,6 +96,8 @@ def _develop(
                 weld_gap_mm=shop.default_weld_gap_mm if line.weld_gap_mm is None else line.weld_gap_mm,
                 trim_mm=trims_mm[0],
                 trim_tail_mm=trims_mm[1],
+                edge_girth_mm=girth,
+                edge_width_mm=width,
             ),
         )
     except RangeError:

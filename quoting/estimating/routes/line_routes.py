@@ -54,8 +54,12 @@ def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...
     routes = _own_trims(lines, routes, shop)
     stuck = _stuck(lines, routes)
     nearest = _with_ways_out([(line, routes.get(line.id, [])) for line in stuck], shop)
+    more = slice(1, MOST_SPLITS)
+    cut = [line for line in stuck if _may_trim(line, shop)]
     offers = _joined(
-        _judge_all(stuck, None, shop, slice(1, MOST_SPLITS)), _longer_and_cut(stuck, nearest, shop)
+        _judge_all(stuck, None, shop, more),
+        _own_trims(cut, _judge_all(cut, Ends.TRIM, shop, more), shop),
+        _longer_and_cut(stuck, nearest, shop),
     )
     return tuple(
         _outcome(
@@ -142,7 +146,7 @@ def _outcome(
         return LineRoutes(line, (), no_attempt(line, shop))
     able = sorted((route for route in routes if route.ok), key=lambda route: _preference(route, shop))
     if not able:
-        working = sorted((route for route in offers if route.ok), key=lambda route: _preference(route, shop))
+        working = sorted((route for route in offers if route.ok), key=lambda route: _offered(route, shop))
         return LineRoutes(line, tuple(sorted(routes, key=_nearness)), offers=tuple(working[:1]))
     best = able[0]
     others = [
@@ -167,6 +171,11 @@ def _nearness(route: Route) -> tuple[float, str]:
     """Order by the limit that is exceeded; what is only too short or too large is nearer than any of them."""
     verdict = route.governing.verdict
     return 0.0 if verdict.ok else verdict.used, route.roll
+
+
+def _offered(route: Route, shop: Shop) -> tuple[int, bool, tuple[int, bool, Decimal, str]]:
+    """Order offers by seams, then without ends to cut off, whose work is not in the rough cost."""
+    return route.plan.pieces_per_part, route.ends is Ends.TRIM, _preference(route, shop)
 
 
 def _preference(route: Route, shop: Shop) -> tuple[int, bool, Decimal, str]:

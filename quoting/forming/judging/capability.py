@@ -52,7 +52,8 @@ def assess_many(
     failed = np.flatnonzero(share_of_allowed[governing, np.arange(len(tasks))] > 1)
     ways: dict[int, list[WayOut]] = {}
     if ways_out and failed.size:
-        found = solve_ways(lines.take(failed), used[:, failed], roll, rules)
+        certified = np.array([tasks[int(i)].yield_mpa is not None for i in failed])
+        found = solve_ways(lines.take(failed), used[:, failed], roll, rules, certified)
         ways = dict(zip(failed.tolist(), found, strict=True))
     percent = cylinder_strain(lines.thickness_mm, lines.radius_mm)
     barrel = barrel_mm(lines, asked, roll, rules)

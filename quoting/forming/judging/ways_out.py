@@ -66,14 +66,20 @@ def _tried(lines: Lines, change: Change, logarithms: Floats, ok: Callable[[Lines
     return ok(change(many, np.exp(logarithms).ravel())).reshape(logarithms.shape)
 
 
-def solve_ways(lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> list[list[WayOut]]:
-    """Return the ways out of every line, all of which failed; `used` holds their used shares."""
+def solve_ways(
+    lines: Lines, used: Floats, roll: Roll, rules: PassRules, certified: Bools
+) -> list[list[WayOut]]:
+    """Return the ways out of every line, all of which failed; `used` holds their used shares.
+
+    Softer plate is a way out for a certified line only: others are judged at their grade's least yield, and
+    nobody can buy softer.
+    """
     found: list[list[WayOut]] = [[] for _ in range(len(lines))]
     _no_pre_bend(found, lines, roll, rules)
     _width(found, lines, roll, rules)
     _thickness(found, lines, roll, rules)
     _diameter(found, lines, roll, rules)
-    _yield(found, lines, used, roll, rules)
+    _yield(found, lines, used, roll, rules, certified)
     _segments(found, lines, used, roll, rules)
     return found
 
@@ -126,8 +132,12 @@ def _diameter(found: list[list[WayOut]], lines: Lines, roll: Roll, rules: PassRu
         found[i].append(WayOut("diameter", "from {size} inside diameter up", _up(size[i])))
 
 
-def _yield(found: list[list[WayOut]], lines: Lines, used: Floats, roll: Roll, rules: PassRules) -> None:
-    loaded = np.any(used[list(LOAD_ROWS)] > 1, axis=0)
+def _yield(
+    found: list[list[WayOut]], lines: Lines, used: Floats, roll: Roll, rules: PassRules, certified: Bools
+) -> None:
+    loaded = np.any(used[list(LOAD_ROWS)] > 1, axis=0) & certified
+    if not loaded.any():
+        return
     low = lines.yield_mpa * _LEAST_YIELD_SHARE
     size = largest(lines, Lines.with_yield, low, lines.yield_mpa, lambda x: fits(x, roll, rules))
     for i in np.flatnonzero(np.isfinite(size) & loaded):

@@ -52,7 +52,7 @@ def finish_row(record: Record, frame: TableContext) -> None:
         if values.get("material"):
             record.assumptions.append(f"material {values['material']}, as the sheet says for all lines")
     read_gaps(record, frame, texts)
-    read_operations(record, texts, inch=frame.unit.unit == "in")
+    read_operations(record, texts, inch=_in_inches(record, frame))
     say_work(record)
     number = record.doubts.get("number_ok")
     if number and any(
@@ -220,14 +220,7 @@ def _row_unit(record: Record, frame: TableContext) -> None:
     if frame.unit.unit or values.get("unit"):
         return
     bare = [name for name in shapes.SIZES if values.get(name, "").endswith("u")]
-    marked = [
-        one
-        for reading in record.readings
-        if reading.name in shapes.SIZES
-        for one in part_text(reading.text, frame.style, frame.materials).sizes
-    ]
-    metric = sum(one.measure.metric_like for one in marked)
-    inch = sum(one.measure.inch_like for one in marked)
+    metric, inch = _marked(record, frame)
     if not bare or bool(metric) == bool(inch) or metric + inch < 2:
         return
     thick = values.get("thickness", "")
@@ -242,6 +235,26 @@ def _row_unit(record: Record, frame: TableContext) -> None:
         return
     values["unit"] = "mm" if metric else "in"
     record.assumptions.append(f"bare sizes read in {values['unit']} as the other sizes of the row")
+
+
+def _marked(record: Record, frame: TableContext) -> tuple[int, int]:
+    """Return how many sizes of the row are written the metric way and how many in inches."""
+    marked = [
+        one
+        for reading in record.readings
+        if reading.name in shapes.SIZES
+        for one in part_text(reading.text, frame.style, frame.materials).sizes
+    ]
+    return sum(one.measure.metric_like for one in marked), sum(one.measure.inch_like for one in marked)
+
+
+def _in_inches(record: Record, frame: TableContext) -> bool:
+    """Return whether a bare size of lands and tolerances is in inches: as the sheet, else as the row."""
+    unit = frame.unit.unit or record.values.get("unit", "")
+    if unit:
+        return unit == "in"
+    metric, inch = _marked(record, frame)
+    return inch > metric
 
 
 def _shape_hint(record: Record) -> None:

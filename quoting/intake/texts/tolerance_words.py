@@ -112,9 +112,10 @@ def _two_sides(text: str, *, inch: bool) -> tuple[float, float] | None:
 
 
 def _mm(text: str, *, inch: bool) -> float | None:
+    """Return a length in mm; a fraction without a unit is one of an inch on a metric sheet too."""
     style = NumberStyle.COMMA if "," in text else NumberStyle.POINT
     try:
-        return parse_length(text.strip(), inch=inch, style=style)
+        return parse_length(text.strip(), inch=inch or "/" in text, style=style)
     except SizeError:
         return None
 

@@ -24,6 +24,8 @@ def angle_in(text: str) -> float | None:
 def size_beside(word: str, text: str, *, inch: bool) -> float | None:
     """Return the size in mm that stands before or after a word; a bare number is in the sheet's unit.
 
+    A bare fraction is one of an inch on a metric sheet too.
+
     >>> size_beside("land", "30 deg, 1/16 land", inch=True), size_beside("land", "land 2 mm", inch=True)
     (1.5875, 2.0)
     """
@@ -33,7 +35,8 @@ def size_beside(word: str, text: str, *, inch: bool) -> float | None:
     if found is None:
         return None
     try:
-        return parse_length(found.group(1).strip(), inch=inch, style=_style(found.group(1)))
+        number = found.group(1).strip()
+        return parse_length(number, inch=inch or "/" in number, style=_style(number))
     except SizeError:
         return None
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from quoting.shop.book.settings_table import SettingsTable
-from quoting.shop.model import EdgeRules, FreightRules, HandworkRules, ToleranceRules, WeldRules
+from quoting.shop.model import EdgeRules, FreightRules, HandworkRules, PressRules, ToleranceRules, WeldRules
 from quoting.shop.quantities import (
     ANGLE,
     LENGTH,
@@ -27,6 +27,7 @@ def read_edges(table: SettingsTable) -> EdgeRules:
         square_cuts=table.number("square_cuts", least=0.0),
         bought=table.flag("bought"),
         bought_per_m=table.money_per("bought", MONEY_PER_CUT),
+        machined_allowance_mm=table.quantity("machined_allowance", LENGTH, least=0.0),
     )
 
 
@@ -88,5 +89,19 @@ def read_freight(table: SettingsTable) -> FreightRules:
     return FreightRules(
         per_kg=table.money_per("cost", MONEY_PER_WEIGHT),
         per_m3=table.money_per("cost_by_volume", MONEY_PER_VOLUME),
+        least=table.money("least"),
+    )
+
+
+def read_press(table: SettingsTable) -> PressRules:
+    """Return `[press]`: pieces that are too short for the rolls."""
+    return PressRules(
+        here=table.flag("here"),
+        thickest_mm=table.quantity("thickest", LENGTH, positive=True),
+        longest_mm=table.quantity("longest", LENGTH, positive=True),
+        setup_minutes=table.quantity("setup", MINUTES, least=0.0),
+        degrees_per_hit=table.number("degrees_per_hit", least=0.5, most=90.0),
+        hit_minutes=table.quantity("hit", MINUTES, least=0.0),
+        rate_per_hour=table.money("rate_per_hour"),
         least=table.money("least"),
     )

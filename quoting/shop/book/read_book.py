@@ -11,7 +11,14 @@ from typing import Any
 from quoting.core import Ends, Paper, Place
 from quoting.shop.book.grade_tables import PRICE_TABLES, odd_prices, read_materials
 from quoting.shop.book.ledger_settings import read_ledger_settings
-from quoting.shop.book.operations import read_edges, read_freight, read_handwork, read_tolerance, read_welding
+from quoting.shop.book.operations import (
+    read_edges,
+    read_freight,
+    read_handwork,
+    read_press,
+    read_tolerance,
+    read_welding,
+)
 from quoting.shop.book.promise_settings import read_promise
 from quoting.shop.book.rolls import read_roll
 from quoting.shop.book.settings import (
@@ -47,6 +54,7 @@ _OPERATIONS = {
     "handwork": read_handwork,
     "tolerance": read_tolerance,
     "freight": read_freight,
+    "press": read_press,
 }
 TABLES = (
     "shop",

@@ -63,7 +63,7 @@ PAGES = (
     FormPage(
         "Off the roll",
         "Priced only where an order asks for it or the part needs it.",
-        ("edges", "welding", "handwork", "tolerance", "freight"),
+        ("edges", "welding", "handwork", "tolerance", "freight", "press"),
     ),
     FormPage(
         "Calendar",

@@ -16,6 +16,7 @@ from quoting.shop.model.operations import (
     FreightRules,
     HandworkRules,
     Operations,
+    PressRules,
     ToleranceRules,
     WeldRules,
 )
@@ -40,6 +41,7 @@ __all__ = [
     "Material",
     "Operations",
     "PassRules",
+    "PressRules",
     "PricingRules",
     "PromiseSettings",
     "RatedPoint",

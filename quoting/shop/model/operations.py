@@ -15,7 +15,8 @@ class EdgeRules:
     """Preparing a metre of edge: `minutes_per_m` for one cut in thin plate, more for each mm of thickness.
 
     A double bevel takes two cuts, a J `j_cuts`, grinding a square edge clean `square_cuts`. When `bought`,
-    the shop pays `bought_per_m` for one cut instead, and no minutes.
+    the shop pays `bought_per_m` for one cut instead, and no minutes. A machined or ground edge (J, square)
+    takes `machined_allowance_mm` off, which the blank is cut larger by.
     """
 
     minutes_per_m: float = 4.9
@@ -24,6 +25,7 @@ class EdgeRules:
     square_cuts: float = 0.5
     bought: bool = False
     bought_per_m: Decimal = Decimal("19.68")
+    machined_allowance_mm: float = 1.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +102,24 @@ class FreightRules:
 
 
 @dataclass(frozen=True, slots=True)
+class PressRules:
+    """Forming in a press, hit by hit, where a piece is too short for the rolls; the shop's own or bought in.
+
+    The press takes plate of `thickest_mm` over `longest_mm`, both with 250 MPa; the force goes as thickness
+    times length times yield when the die is as many thicknesses wide. `least` is for bought work.
+    """
+
+    here: bool = False
+    thickest_mm: float = 19.05
+    longest_mm: float = 3048.0
+    setup_minutes: float = 25.0
+    degrees_per_hit: float = 6.0
+    hit_minutes: float = 0.6
+    rate_per_hour: Decimal = Decimal(95)
+    least: Decimal = Decimal(150)
+
+
+@dataclass(frozen=True, slots=True)
 class Operations:
     """All work off the roll, and how close it comes."""
 
@@ -108,3 +128,4 @@ class Operations:
     handwork: HandworkRules = HandworkRules()
     tolerance: ToleranceRules = ToleranceRules()
     freight: FreightRules = FreightRules()
+    press: PressRules = PressRules()

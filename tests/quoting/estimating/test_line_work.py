@@ -21,6 +21,7 @@ from quoting.core import (
     Extra,
     OrderLine,
     Penetration,
+    Rectangle,
     WeldAsked,
 )
 from quoting.estimating import LineResult, estimate
@@ -181,3 +182,32 @@ def test_a_customers_plate_is_taken_in_and_every_blank_marked(shop: Shop) -> Non
     assert found.drivers
     rules = shop.operations.handwork
     assert found.drivers.bench_minutes == rules.own_plate_minutes + 5 * rules.own_plate_mark_minutes
+
+
+@pytest.mark.parametrize(
+    ("kind", "place", "edges", "more_mm"),
+    [
+        (EdgeKind.J, EdgePlace.SEAM, 2, (0.0, 3.175)),
+        (EdgeKind.J, EdgePlace.SEAM, 1, (0.0, 1.5875)),
+        (EdgeKind.SQUARE, EdgePlace.ENDS, 2, (3.175, 0.0)),
+        (EdgeKind.J, EdgePlace.ALL, 4, (3.175, 3.175)),
+        (EdgeKind.BEVEL, EdgePlace.ALL, 4, (0.0, 0.0)),
+    ],
+)
+def test_a_blank_is_cut_larger_for_edges_that_are_machined(
+    shop: Shop, kind: EdgeKind, place: EdgePlace, edges: int, more_mm: tuple[float, float]
+) -> None:
+    plain, prepared = (
+        price_one(shop, shell("A-1", edge_prep=prep)) for prep in (None, EdgePrep(kind, place, edges))
+    )
+    assert plain.route
+    assert prepared.route
+    (flat,), (larger,) = plain.route.plan.blanks, prepared.route.plan.blanks
+    assert isinstance(flat.outline, Rectangle)
+    assert isinstance(larger.outline, Rectangle)
+    assert larger.outline.width_mm - flat.outline.width_mm == pytest.approx(more_mm[0])
+    assert larger.outline.length_mm - flat.outline.length_mm == pytest.approx(more_mm[1])
+    assert (larger.width_mm, larger.girth_mm) == (flat.width_mm, flat.girth_mm)
+    assert prepared.route.plan.part_weight_kg == plain.route.plan.part_weight_kg
+    noted = any("left on for machined edges" in note for note in prepared.route.plan.notes)
+    assert noted == any(more_mm)

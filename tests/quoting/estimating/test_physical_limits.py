@@ -33,6 +33,25 @@ def test_a_piece_that_does_not_reach_the_bending_roll_is_refused_and_offered_lon
     assert "about" in found.nearest[0]
 
 
+def test_a_press_is_offered_for_a_short_piece_with_its_price_where_it_takes_the_plate(shop: Shop) -> None:
+    short = shell("A-1", shape=arc(10, 10), ends=Ends.PRE_BEND)
+    found = price_one(shop, short)
+    assert any("in a press, bought in without extra length, about" in offer for offer in found.offers)
+    chosen = price_one(shop, replace(short, ends=None))
+    assert chosen.state is State.PRICED
+    assert "in a press" in chosen.offers[0]
+    rules = replace(shop.operations.press, here=True)
+    own = replace(shop, operations=replace(shop.operations, press=rules))
+    assert any("on our press" in offer for offer in price_one(own, short).offers)
+    weak = replace(shop.operations.press, thickest_mm=3.0)
+    none = replace(shop, operations=replace(shop.operations, press=weak))
+    assert not any("press" in offer for offer in price_one(none, short).offers)
+
+
+def test_what_the_rolls_reach_needs_no_press(shop: Shop) -> None:
+    assert price_one(shop, shell("A-1")).offers == ()
+
+
 def test_where_the_ends_are_ours_to_choose_it_is_rolled_longer_and_cut(shop: Shop) -> None:
     found = price_one(shop, shell("A-1", shape=arc(10, 10), ends=None))
     assert found.state is State.PRICED

@@ -6,7 +6,7 @@ import pytest
 
 from quoting.core import Ends
 from quoting.forming.verdict import WayOut
-from tests.quoting.forming.shop import INCH, PLAIN, PRE_BEND, RULES, assess, job, light_roll
+from tests.quoting.forming.shop import INCH, MILD, PLAIN, PRE_BEND, RULES, assess, job, light_roll
 
 ROLL = light_roll()
 
@@ -39,9 +39,11 @@ def test_the_least_diameter_is_found_where_the_force_stops_a_tight_shell() -> No
 
 
 def test_the_yield_way_out_names_the_certificate_to_ask_for() -> None:
-    verdict = assess(job(0.25 * INCH, 60 * INCH, 20 * INCH), ROLL, RULES)
+    verdict = assess(job(0.25 * INCH, 60 * INCH, 20 * INCH, yield_mpa=MILD.yield_low_mpa), ROLL, RULES)
     text = way("yield", verdict.ways).words()
     assert text.startswith("plate with a certified yield of 238 MPa (35 ksi)")
+    judged_by_its_grade = assess(job(0.25 * INCH, 60 * INCH, 20 * INCH), ROLL, RULES)
+    assert "yield" not in [each.kind for each in judged_by_its_grade.ways]
 
 
 def test_half_shells_for_a_shell_too_small_to_come_off() -> None:

@@ -191,3 +191,22 @@ def test_a_tolerance_that_is_not_understood_is_asked_about(tmp_path: Path) -> No
     (asked,) = (one for one in order.questions if one.id == "1/tolerance")
     assert "our usual" in asked.assumed
     assert order.lines[0].tolerances == ()
+
+
+def test_a_bare_fraction_is_one_of_an_inch_on_a_metric_sheet_too() -> None:
+    said = edges_in("37.5 deg bevel, 1/16 land, both long edges", inch=False)
+    assert said is not None
+    assert said.prep.land_mm == pytest.approx(1.5875)
+    (asked,) = tolerances_in("out of round 1/8 max", inch=False)
+    assert asked.value_mm == pytest.approx(3.175)
+
+
+def test_a_bare_land_is_in_the_unit_of_its_row_where_the_sheet_says_none(tmp_path: Path) -> None:
+    head = ["Line", "Qty", "Thk", "Material", "ID", "Length", "Remarks"]
+    rows = [
+        ["1", "1", '1/4"', "A36", '24"', '48"', "37.5 deg bevel, 0.06 land, both long edges"],
+        ["2", "1", "6 mm", "A36", "600 mm", "1000 mm", "37.5 deg bevel, 1.5 land, both long edges"],
+    ]
+    lines = read_rows(tmp_path, *rows, head=head).lines
+    lands = [line.edge_prep.land_mm for line in lines if line.edge_prep]
+    assert lands == pytest.approx([1.524, 1.5])
