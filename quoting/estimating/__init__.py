@@ -19,8 +19,8 @@ from quoting.estimating.result import (
 )
 from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, revise
 from quoting.estimating.route_words import ends_words
-from quoting.estimating.sensitivity import with_sensitivities
 from quoting.estimating.stocking import cutting_minutes_of, here_on, lead_days_of, plate_name
+from quoting.estimating.what_if import with_sensitivities
 from quoting.estimating.with_alone import priced_alone, with_alone
 from quoting.estimating.with_risk import with_risk
 from quoting.estimating.won_only import WonOnly, won_only

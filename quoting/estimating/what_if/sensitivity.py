@@ -12,10 +12,10 @@ from decimal import Decimal
 
 from quoting.core import Arc, Basis, Shape
 from quoting.estimating.costing import at_quantity, cost_drivers, price_of
-from quoting.estimating.merging import best_merge
 from quoting.estimating.result import Estimate, LineResult, OrderEstimate, Rolling, Sensitivity
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.stocking import PlateShare, RoutedLine, nest_problems, own_plate, share_costs
+from quoting.estimating.what_if.merging import best_merge
 from quoting.labour import roll_minutes
 from quoting.nesting import nest
 from quoting.pricing import LinePrice
@@ -264,6 +264,3 @@ def _one_more(rolling: Rolling, shop: Shop) -> Rolling:
     repeat = None if task.passes_repeat is None else task.passes_repeat + 1
     more = replace(task, passes=task.passes + 1, passes_repeat=repeat)
     return replace(rolling, task=more, minutes=roll_minutes(more, shop.labour))
-
-
-__all__ = ["PLATE_RISE", "basis_words", "dearer_plate", "other_basis", "with_sensitivities"]
