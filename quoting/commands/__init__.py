@@ -1,7 +1,7 @@
 """The commands of quoting, one job a file: files in, files out."""
 
 from quoting.commands.ledger_run import Promiser, promises_in, with_promises
-from quoting.commands.machine_jobs import calibrate_job, chart_job
+from quoting.commands.machine_jobs import calibrate_job, chart_job, proposal
 from quoting.commands.owner_job import owner_job
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_job import (
@@ -33,6 +33,7 @@ __all__ = [
     "ledger_of_run",
     "owner_job",
     "promises_in",
+    "proposal",
     "quote_job",
     "quote_writers",
     "record_writer",

@@ -61,6 +61,11 @@ def calibrate_job(readings_path: Path, shop_dir: Path) -> int:
 def proposal(roll: str, found: Calibration, shop: Shop) -> str:
     """Return the proposal in words: new settings, how sure, on how many readings, errors before and after."""
     zero = found.readout_zero_mm
+    if more := found.more_readings:
+        return (
+            f"{roll}: {len(found.readings)} readings, {zero.readings} of them count; {more} more are needed, "
+            "of other thickness and diameter, before its readout zero or a yield is told; nothing was changed."
+        )
     rows = [
         f"{roll}, from {zero.readings} readings that count of {len(found.readings)}:",
         f"  error of the diameter {found.before_percent:.1f} % before, {found.after_percent:.1f} % after",
@@ -69,10 +74,10 @@ def proposal(roll: str, found: Calibration, shop: Shop) -> str:
     ]
     for key, value in found.yields_mpa.items():
         now = shop.material(key).yield_likely_mpa
-        rows.append(
-            f"  {key} likely yield: {value.value:.0f} +/- {value.error:.0f} MPa"
-            f" on {value.readings} readings (now {now:.0f})"
-        )
+        sure = f"{value.value:.0f} +/- {value.error:.0f} MPa on {value.readings} readings"
+        if more := found.more_for(key):
+            sure = f"not told yet by {value.readings} readings, about {more} more are needed"
+        rows.append(f"  {key} likely yield: {sure} (now {now:.0f})")
     aside = [reading.record.where for reading in found.readings if reading.weight == 0]
     if aside:
         rows.append("  set aside as not fitting the others: " + ", ".join(aside))

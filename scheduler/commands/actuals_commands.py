@@ -31,7 +31,7 @@ def floor(books: tuple[Path, ...], **given: Any) -> None:
     """
 
     def work() -> int:
-        from scheduler.commands.floor_job import FloorRequest, floor_job  # noqa: PLC0415 - heavy
+        from scheduler.commands.on_ledger import FloorRequest, floor_job  # noqa: PLC0415 - heavy
 
         return floor_job(FloorRequest(books=books, **given))
 

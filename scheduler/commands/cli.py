@@ -337,15 +337,22 @@ def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) 
 
 
 @main.command()
-@click.argument("readings", type=click.Path(path_type=Path), metavar="READINGS.xlsx")
+@click.argument(
+    "readings", type=click.Path(path_type=Path), required=False, default=None, metavar="[READINGS.xlsx]"
+)
 @options(SHOP)
-def calibrate(readings: Path, shop_dir: Path) -> None:
+def calibrate(readings: Path | None, shop_dir: Path) -> None:
     """Propose readout zero and yields from the shop's own recorded rolls; changes nothing.
 
     For example `rollwright calibrate readings.xlsx --shop my-shop`; what it proposes is printed.
+    Without a workbook the readings that the floor wrote down are taken.
     """
 
     def work() -> int:
+        if readings is None:
+            from quoting.ledger_commands import readings_job  # noqa: PLC0415 - heavy
+
+            return readings_job(shop_dir)
         from quoting.commands import calibrate_job  # noqa: PLC0415 - heavy
 
         return calibrate_job(readings, shop_dir)

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from math import ceil, isfinite
 
 import numpy as np
 
@@ -26,6 +27,12 @@ from quoting.forming.learning.readout_model import (
 from quoting.forming.machine import nip_of
 from quoting.forming.range_checks import Floats
 from quoting.shop import Roll
+
+LEAST_FREEDOM = 3
+"""Readings more than unknowns, before the scatter of readings means anything; common practice, no source."""
+
+SURE_SHARE = 0.15
+"""A yield whose standard error is more than this share of it is not proposed."""
 
 
 class Fit(StrEnum):
@@ -74,6 +81,26 @@ class Calibration:
     readings: tuple[ReadingError, ...]
     notes: tuple[str, ...]
 
+    @property
+    def more_readings(self) -> int:
+        """Return how many more readings it takes before anything can be said of the readout's zero, 0: none.
+
+        Three more than there are unknowns must count; with fewer there is no telling how sure a value is.
+        """
+        lacking = 1 + len(self.yields_mpa) + LEAST_FREEDOM - self.readout_zero_mm.readings
+        return max(0 if isfinite(self.readout_zero_mm.error) else 1, lacking)
+
+    def more_for(self, material: str) -> int:
+        """Return how many more readings of a material it takes to tell its yield to 15 %, 0: none.
+
+        The error falls with the root of the readings; where it is not known yet, as `more_readings`.
+        """
+        value = self.yields_mpa[material]
+        if not isfinite(value.error):
+            return max(1, self.more_readings)
+        share = value.error / (SURE_SHARE * value.value)
+        return max(0, ceil(value.readings * (share * share - 1))) if share > 1 else 0
+
 
 def calibrate(records: Sequence[RecordedRoll], roll: Roll, flat_after_pre_bend_t: float) -> Calibration:
     """Return the readout zero and the yields that fit the recorded rolls best.
@@ -118,7 +145,7 @@ def _notes(model: ReadoutModel, fitted: dict[str, FittedValue], weights: Floats)
         if key not in fitted and any(r.material.key == key and r.yield_mpa is None for r in model.records):
             notes.append(f"{key}: fewer than {LEAST_READINGS_FOR_YIELD} readings, its likely yield was kept")
     for key, value in fitted.items():
-        if not value.error < 0.15 * value.value:
+        if not value.error < SURE_SHARE * value.value:
             notes.append(
                 f"{key}: yield and readout offset cannot be told apart well; record pieces of other "
                 "thickness and diameter before taking the yield over"

@@ -14,7 +14,7 @@ from quoting.core import Effort, InputError, first_few
 from quoting.ledger import STATES, damaged, jobs_of, keep_plan, last_plan, ledger_of
 from quoting.shop import Shop, load_shop
 from scheduler.books import write_run_schedule
-from scheduler.commands.floor_job import floor_writers
+from scheduler.commands.on_ledger.floor_job import floor_writers
 from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
 from scheduler.commands.week_summary import week_rows
 from scheduler.floorbook import floor_tasks

@@ -12,7 +12,7 @@ from quoting.ledger import cut_plates, jobs_of, last_plan, lines_of, tables_out
 from quoting.ledger.store import Store
 from quoting.ledger_commands.decide_jobs import orders_of
 from quoting.shop import load_shop
-from scheduler.commands.floor_job import FloorTaking
+from scheduler.commands.on_ledger.floor_job import FloorTaking
 from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
 from scheduler.commands.on_ledger.plan_job import read_published
 from scheduler.jobsbook import read_jobs_book

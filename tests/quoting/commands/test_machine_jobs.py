@@ -77,6 +77,16 @@ def test_a_display_that_shows_too_much_is_found_out(shop: Shop, tmp_path: Path) 
     assert (DEMO / "shop" / "shop.toml").read_bytes() == before
 
 
+def test_three_readings_say_how_many_more_are_needed(shop: Shop, tmp_path: Path) -> None:
+    sheet = _readings(shop, tmp_path / "readings.csv", off_mm=2.0)
+    sheet.write_text("\n".join(sheet.read_text().splitlines()[:4]) + "\n")
+    code, text = _call("calibrate", sheet, "--shop", DEMO / "shop")
+    assert code == 0, text
+    assert "inf" not in text
+    assert "3 readings, " in text
+    assert "more are needed" in text
+
+
 def test_a_bad_row_is_named_and_the_others_are_used(shop: Shop, tmp_path: Path) -> None:
     sheet = _readings(shop, tmp_path / "readings.csv", off_mm=0.0)
     sheet.write_text(sheet.read_text() + f"{ROLL},A36,six,1500,20,900\nGiant,A36,6,1500,20,900\n")

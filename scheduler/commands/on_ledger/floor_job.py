@@ -31,6 +31,7 @@ from quoting.ledger import (
     reports_of,
     tasks_of,
 )
+from quoting.ledger_commands import reading_rows
 from quoting.shop import Shop, load_shop
 from scheduler.floorbook import (
     FloorPage,
@@ -69,7 +70,8 @@ def floor_job(request: FloorRequest) -> int:
         with ledger.writing("floor") as connection:
             taken = FloorTaking(connection, shop, ledger.rack_state())
             read = taken.take(path)
-        print("\n".join(taken.rows(path, read)))
+            readings = reading_rows(connection, shop) if taken.new else []
+        print("\n".join(taken.rows(path, read) + readings))
         code = max(code, 1 if read.problems else 0)
     return code
 
