@@ -6,6 +6,7 @@ from quoting.books.cutting import MADE
 from quoting.books.cutting_table import cutting_writers
 from quoting.books.learnt import LearntPage, write_learnt
 from quoting.books.look import INK, Book, BookColumn, BookSheet, cell_text, listed, new_book
+from quoting.books.month import write_month
 from quoting.books.output import (
     OutputFolder,
     costing_name,
@@ -43,6 +44,7 @@ __all__ = [
     "settled",
     "write_costing",
     "write_learnt",
+    "write_month",
     "write_owner",
     "write_questions",
     "write_quote",

@@ -64,7 +64,7 @@ def proposal(roll: str, found: Calibration, shop: Shop) -> str:
     if more := found.more_readings:
         return (
             f"{roll}: {len(found.readings)} readings, {zero.readings} of them count; {more} more are needed, "
-            "of other thickness and diameter, before its readout zero or a yield is told; nothing was changed."
+            "of other thickness and diameter, before its readout zero or a yield is told."
         )
     rows = [
         f"{roll}, from {zero.readings} readings that count of {len(found.readings)}:",

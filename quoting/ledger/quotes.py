@@ -94,6 +94,35 @@ def note_event(connection: Connection, at: str, kind: str, subject: str, text: s
     connection.execute(insert(EVENTS).values(at=at, kind=kind, subject=subject, text=text))
 
 
+@dataclass(frozen=True, slots=True)
+class LineDays:
+    """When a line was quoted (as last issued) and decided, and why; ISO text, empty when open."""
+
+    quoted: str
+    decided: str
+    reason: str
+
+
+def line_days(connection: Connection) -> dict[str, LineDays]:
+    """Return the days of every line of the ledger."""
+    rows = connection.execute(
+        select(LINES.c.line, func.max(ISSUES.c.day).label("quoted"), LINES.c.decided, LINES.c.reason)
+        .join(ISSUES, ISSUES.c.quote_id == LINES.c.quote_id)
+        .group_by(LINES.c.line, LINES.c.decided, LINES.c.reason)
+    )
+    return {row.line: LineDays(row.quoted, row.decided, row.reason) for row in rows}
+
+
+def first_seen(connection: Connection, kind: str) -> dict[str, str]:
+    """Return the day of the first event of a kind by its subject."""
+    rows = connection.execute(
+        select(EVENTS.c.subject, func.min(EVENTS.c.at).label("at"))
+        .where(EVENTS.c.kind == kind)
+        .group_by(EVENTS.c.subject)
+    )
+    return {row.subject: row.at for row in rows}
+
+
 def last_event(connection: Connection, kind: str) -> str:
     """Return the text of the event of a kind that was noted last, empty when there is none."""
     found = connection.execute(

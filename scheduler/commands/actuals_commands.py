@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -55,5 +55,27 @@ def learn(today: date | None, **given: Any) -> None:
         from quoting.ledger_commands import LearnRequest, learn_job  # noqa: PLC0415 - heavy
 
         return learn_job(LearnRequest(today=today or date.today(), **given))
+
+    sys.exit(guarded(work))
+
+
+@click.command()
+@options(SHOP, OUT, TODAY)
+@click.option(
+    "--month", "month_", type=click.DateTime(["%Y-%m"]), default=None, help="YYYY-MM.  [default: today's]"
+)
+@options(FORCE)
+def month(today: date | None, month_: datetime | None, **given: Any) -> None:
+    """Write the owner's month book: what was quoted, won and delivered, and what was made of it.
+
+    Margin quoted and made by job, customer, shape, roll and week with the step that lost it, roll hours, late
+    jobs and why, plate, rack, and how often quotes are won. Each figure goes down to its jobs and lines.
+    """
+
+    def work() -> int:
+        from quoting.ledger_commands import MonthRequest, month_job  # noqa: PLC0415 - heavy
+
+        day = today or date.today()
+        return month_job(MonthRequest(today=day, month=month_.date() if month_ else day, **given))
 
     sys.exit(guarded(work))

@@ -11,7 +11,7 @@ from typing import Any
 import click
 
 from quoting.core import UNFINISHED
-from scheduler.commands.actuals_commands import floor, learn
+from scheduler.commands.actuals_commands import floor, learn, month
 from scheduler.commands.ending import guarded, own_version
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.options import (
@@ -95,7 +95,7 @@ def main(context: click.Context) -> None:
         click.echo(f"{context.get_help()}\n\n{what_next(Path())}")
 
 
-for _command in (init, shop, watch, won, lost, plan, rush, floor, learn, renew, ledger):
+for _command in (init, shop, watch, won, lost, plan, rush, floor, learn, month, renew, ledger):
     main.add_command(_command)
 
 

@@ -2,5 +2,6 @@
 
 from quoting.hindsight.statistics.robust_fit import Floats, LinearPrior, robust_ridge
 from quoting.hindsight.statistics.shrinkage import Posterior, drawn_together
+from quoting.hindsight.statistics.wilson import Share, wilson
 
-__all__ = ["Floats", "LinearPrior", "Posterior", "drawn_together", "robust_ridge"]
+__all__ = ["Floats", "LinearPrior", "Posterior", "Share", "drawn_together", "robust_ridge", "wilson"]
