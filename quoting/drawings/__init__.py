@@ -11,6 +11,7 @@ from quoting.drawings.plate_sheet import PieceText, PlateSheet
 from quoting.drawings.plate_svg import plate_sketch, plate_svg
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, rolls_sketch
 from quoting.drawings.sketch import (
+    LEADING,
     QUIET,
     Blocks,
     Item,
@@ -30,6 +31,7 @@ from quoting.drawings.sketch import (
 )
 
 __all__ = [
+    "LEADING",
     "QUIET",
     "BlankExtras",
     "Blocks",

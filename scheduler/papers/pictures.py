@@ -24,7 +24,8 @@ def blank_picture(sheet: JobSheet, sizes: Sizes, size_mm: tuple[float, float]) -
 def seam_offset_mm(line: WonLine) -> float:
     """Return how far the seams of neighbour courses stand apart at least; 0 for one course.
 
-    Five times the plate: ASME VIII-1 UW-9(d), from memory.
+    Five times the thicker plate: API Std 650 (2007) 5.1.5.2 b for tanks, read in a stored copy of its page
+    (scribd.com/document/74638157); for vessels ASME VIII-1 UW-9(d), from memory.
     """
     return _SEAMS_APART * line.thickness_mm if line.blank and line.blank.courses > 1 else 0.0
 

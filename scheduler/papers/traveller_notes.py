@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from quoting.drawings import PdfPages, Pen
+from quoting.drawings import LEADING, PdfPages, Pen
 from scheduler.jobs import box_label
 from scheduler.papers.job_sheet import JobSheet
 from scheduler.papers.traveller_look import BODY, LABEL, LEAST, SMALL
@@ -14,7 +14,6 @@ STANDING = (
     "this differs, follow them."
 )
 BOXES_Y = 232.8
-_ROW = 1.22
 _MIND_HEAD = 6.0
 """Where the cautions begin below their rule."""
 _COLUMNS = (0.0, 70.0, 130.0)
@@ -99,7 +98,7 @@ def remarks(pages: PdfPages, sheet: JobSheet, y: float) -> None:
     while shown:
         more = "" if len(shown) == len(sheet.remarks) else "; more on the quote"
         words = "; ".join(shown) + more
-        if len(pages.lines(words, LEAST, pages.width)) * _ROW * LEAST <= room:
+        if len(pages.lines(words, LEAST, pages.width)) * LEADING * LEAST <= room:
             pages.block(0, y, words, LEAST, pages.width)
             return
         shown.pop()

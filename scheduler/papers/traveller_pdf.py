@@ -8,12 +8,12 @@ its cautions give way first; what then has no room goes on a page of its own, an
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from quoting.drawings import PageForm, PdfPages, letters_for, lost
+from quoting.drawings import LEADING, PageForm, PdfPages, letters_for, lost
 from quoting.shop import Shop
 from scheduler.calendar import day_short
 from scheduler.jobs import floor_id
@@ -99,12 +99,20 @@ def _page(pages: PdfPages, sheet: JobSheet, sizes: Sizes, shop: Shop, made: date
     boxes(pages, floor_id(sheet.slot.work))
     _foot(pages, sheet, shop, made)
     if more:
-        pages.turn()
-        pages.text(0, 9, f"{sheet.line.name}: more to mind", 8, bold=True, room=pages.width)
-        y = 14.0
-        for words in more:
-            y = pages.block(0, y, f"• {words}", BODY, pages.width) + 1
-        _foot(pages, sheet, shop, made)
+        _further(pages, sheet, more, lambda: _foot(pages, sheet, shop, made))
+
+
+def _further(pages: PdfPages, sheet: JobSheet, more: Sequence[str], foot: Callable[[], None]) -> None:
+    """Write what has no room on the first page on as many more as it takes."""
+    y = pages.height
+    for words in more:
+        high = LEADING * BODY * len(pages.lines(f"• {words}", BODY, pages.width))
+        if y + high > pages.height - 8:
+            pages.turn()
+            foot()
+            pages.text(0, 9, f"{sheet.line.name}: more to mind", 8, bold=True, room=pages.width)
+            y = 14.0
+        y = pages.block(0, y, f"• {words}", BODY, pages.width) + 1
 
 
 def _shared_out(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> _Room:

@@ -19,8 +19,10 @@ from quoting.drawings.sketch.sketch import (
     open_line,
 )
 from quoting.drawings.sketch.svg import sketch_svg
+from quoting.drawings.sketch.text_rows import LEADING
 
 __all__ = [
+    "LEADING",
     "PAPER",
     "QUIET",
     "Blocks",

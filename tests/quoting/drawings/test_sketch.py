@@ -59,8 +59,27 @@ def test_a_blank_is_drawn_square_with_its_own_sizes(width: float, length: float)
 def test_forty_feet_and_two_inches_both_read(width: float, length: float) -> None:
     drawn = blank_sketch(Rectangle(width, length), _mm)
     smallest = min(item.mm for item in drawn.items if isinstance(item, Words))
-    assert smallest >= 1.9
+    assert smallest >= 8 * 25.4 / 72  # 8 points
     assert all(0 <= x <= 96 for item in drawn.items if isinstance(item, Line) for x, _ in corners(item))
+
+
+@pytest.mark.parametrize("high", [42.0, 50.0])
+def test_the_sizes_of_a_cone_never_run_into_their_names(high: float) -> None:
+    def long(mm: float) -> str:
+        return f'{mm / 25.4:.3f}" ({mm / 25.4:.0f}-11/16)'
+
+    drawn = blank_sketch(Sector(1347.6, 676.8, 161.0), long, grain="across", size_mm=(98.0, high))
+    rows: dict[float, list[Words]] = {}
+    for item in drawn.items:
+        if isinstance(item, Words) and item.x > 48:
+            rows.setdefault(item.y, []).append(item)
+    pairs = [row for row in rows.values() if len(row) == 2 and {i.anchor for i in row} == {"start", "end"}]
+    assert len(pairs) >= 7
+    letters = letters_for(())
+    for name, value in pairs:
+        ends = name.x + letters.width_mm(name.text, name.mm)
+        assert ends < value.x - letters.width_mm(value.text, value.mm, bold=True)
+        assert value.mm >= 8 * 25.4 / 72
 
 
 @given(outer=st.floats(200, 3000), share=st.floats(0.05, 0.95), angle=st.floats(10, 350))

@@ -107,6 +107,39 @@ def test_hostile_and_endless_names_stay_text_on_their_page(shop: Shop, tmp_path:
 
 
 @needs_poppler
+def test_what_has_no_room_stands_on_the_next_page_and_the_first_one_says_so(
+    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = job_sheets(sample_week(), shop)[0]
+    asked = tuple(f"wish {number}: the seam on the side of the nozzle, marked" for number in range(40))
+    cautions = tuple(f"caution {number}: {'keep clear of it ' * 6}" for number in range(30))
+    full = replace(first, asked_for=asked, cautions=cautions)
+    monkeypatch.setattr("scheduler.papers.traveller_pdf.job_sheets", lambda *_: (full,))
+    write_travellers(sample_week(), shop, tmp_path / "t.pdf")
+    one, *further = _text(tmp_path / "t.pdf").split("\f")[:-1]
+    assert "MORE TO MIND: next page" in one
+    assert further
+    assert all("more to mind" in page for page in further)
+    said = " ".join(" ".join((one, *further)).split())
+    assert all(f"wish {number}:" in said for number in range(40))
+    assert all(f"caution {number}:" in said for number in range(30))
+
+
+def test_a_crowded_page_gives_up_room_before_it_gives_up_a_caution(
+    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = job_sheets(sample_week(), shop)[0]
+    steps = (*first.steps, *first.steps)
+    full = replace(first, steps=steps, cautions=tuple(f"caution {n}: {'stand clear ' * 5}" for n in range(9)))
+    monkeypatch.setattr("scheduler.papers.traveller_pdf.job_sheets", lambda *_: (full,))
+    with letters_drawn() as drawn:
+        write_travellers(sample_week(), shop, tmp_path / "t.pdf")
+    words = [text for text, _ in drawn]
+    assert not any("more to mind" in text.lower() for text in words)
+    assert sum(text.startswith("caution ") for text in words) == 9
+
+
+@needs_poppler
 def test_the_week_sheet_has_times_set_ups_and_waits(shop: Shop, tmp_path: Path) -> None:
     path = tmp_path / "w.pdf"
     write_week_sheets(sample_week(), shop, path)
