@@ -45,7 +45,16 @@ def _orders(record: RunRecord) -> list[tuple[str, str]]:
         lines = [line.id for line in record.lines if line.state == state]
         if lines:
             rows.append((name, first_few(lines, LONGEST_LIST)))
+        if state == "no-quote":
+            refused = [line for line in record.lines if line.state == state][:LONGEST_LIST]
+            rows += [("", f"{line.id}: {line.reason}{_mend(line.reason)}") for line in refused if line.reason]
     return rows
+
+
+def _mend(reason: str) -> str:
+    """Return what the estimator can do about a refusal, where it lies with the shop's own folder."""
+    bought = reason.startswith("no plate of this material and thickness")
+    return "; put a size of it among the sizes to buy in rack.xlsx and run again" if bought else ""
 
 
 def _plates(record: RunRecord) -> list[tuple[str, str]]:

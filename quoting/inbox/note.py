@@ -68,11 +68,14 @@ def note_of(record: RunRecord, name: str, files: tuple[str, ...]) -> Note:
     declined = [
         f"line {line.number}{_part(line)}: {line.reason}" for line in record.lines if line.state == "no-quote"
     ]
-    told = dict.fromkeys((*record.made.warnings, *(note for order in record.orders for note in order.notes)))
+    told = dict.fromkeys(
+        (*record.made.warnings, *(f"the sheet says: {note}" for one in record.orders for note in one.notes))
+    )
     total = sum(order.total.total for order in record.orders)
     waiting = sum(line.state == "question" for line in record.lines)
+    lines = "1 line" if len(priced) == 1 else f"{len(priced)} lines"
     lead = (
-        f"{len(priced)} lines priced, {total:,.2f} {currency} in all; {waiting} wait for answers; "
+        f"{lines} priced, {total:,.2f} {currency} in all; {waiting} wait for answers; "
         f"{len(declined)} cannot be done."
     )
     parts = (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 from quoting.books import OutputFolder
@@ -10,7 +11,9 @@ from quoting.ledger import (
     QuotedOrder,
     SheetSeen,
     copies,
+    jobs_of,
     keep_quotes,
+    last_plan,
     ledger_of,
     restore,
     tables_out,
@@ -82,3 +85,10 @@ def _orders(record: RunRecord) -> list[QuotedOrder]:
         tag = next((line.id.partition("-")[0] for line in record.lines if line.place.file == order.file), "")
         found.append(QuotedOrder(tag, SheetSeen(order.file, ""), f"{day}-{index:02d}"))
     return found
+
+
+def unplanned_jobs(shop_dir: Path) -> tuple[str, ...]:
+    """Return the open jobs, by their line, that no published plan holds; InputError when it is held."""
+    with ledger_of(shop_dir).reading() as connection:
+        planned = json.dumps(last_plan(connection) or {})
+        return tuple(job.line for job in jobs_of(connection) if f'"{job.line}"' not in planned)

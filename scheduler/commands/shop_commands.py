@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from datetime import date
+from datetime import date, timedelta
 from functools import partial
 from pathlib import Path
 from typing import Any
 
 import click
 
-from quoting.core import InputError
+from quoting.core import InputError, RollwrightError
 from scheduler.commands.ending import guarded
 from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, options, say
 
@@ -143,15 +143,43 @@ def _next_steps(directory: Path, book: Path, *, asked: bool) -> str:
 
 
 def what_next(folder: Path) -> str:
-    """Return what to do next in a folder: start a shop, quote an order, or take answers."""
+    """Return what to do next in a folder: start a shop, quote an order, take answers, plan what was won."""
     books = sorted((*folder.glob("shop.*"), *folder.glob("*/shop.*")))
     shops = [book.parent for book in books if book.name in ("shop.xlsx", "shop.toml")]
-    questions = sorted((*folder.glob("questions-*.xlsx"), *folder.glob("*/questions-*.xlsx")))
     if not shops:
         return "Next: no shop's book in this folder yet; `rollwright init my-shop` starts one."
+    shop = shops[0]
+    if told := _jobs_to_plan(shop):
+        return told
+    inbox = folder / "inbox"
+    if inbox.is_dir() and any(path.is_file() and path.name[0] != "." for path in inbox.iterdir()):
+        watch = f"rollwright watch {inbox} --shop {shop} --out quotes"
+        return f"Next: orders wait in {inbox}; `{watch}` prices them."
+    found = (*folder.glob("questions-*.xlsx"), *folder.glob("*/questions-*.xlsx"))
+    questions = sorted(found, key=lambda path: path.stat().st_mtime)
     if not questions:
-        return f"Next: `rollwright run ORDERS.xlsx --shop {shops[0]} --out out` prices sheets and plans them."
+        return f"Next: `rollwright run ORDERS.xlsx --shop {shop} --out out` prices sheets and plans them."
     return (
         f"Next: when {questions[-1]} has its answers filled in, run the same order sheets again with"
-        f" --answers {questions[-1]}; `rollwright won LINE --shop {shops[0]} --out won` makes jobs."
+        f" --answers {questions[-1]} and another --out; `rollwright won QUOTE --shop {shop} --out won`"
+        " makes jobs."
+    )
+
+
+def _jobs_to_plan(shop: Path) -> str:
+    """Return that jobs were won which no published plan holds; nothing without a ledger that opens."""
+    if not (shop / "ledger.db").is_file():
+        return ""
+    from quoting.ledger_commands import unplanned_jobs  # noqa: PLC0415 - only where there is a ledger
+
+    try:
+        waiting = unplanned_jobs(shop)
+    except RollwrightError:  # held or damaged: the next command on it says so
+        return ""
+    if not waiting:
+        return ""
+    named = f"{len(waiting)} won lines are" if len(waiting) > 1 else f"{waiting[0]} was won and is"
+    morning = f"{date.today() + timedelta(days=1)} 06:00"
+    return (
+        f'Next: {named} not planned; `rollwright plan --from "{morning}" --shop {shop} --out week` does it.'
     )

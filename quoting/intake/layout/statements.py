@@ -41,6 +41,15 @@ _NAME = 100
 """A number below this beside harmless words is a name: tank 2."""
 _UNITS = (Unit.MM, Unit.INCH, Unit.GAUGE)
 _WORDS = re.compile(r"\w+")
+_COURTESY = re.compile(
+    r"(?:good (?:morning|afternoon|day|evening)|h[ei]llo|hi|dear)(?: (?:all|there|sirs?|team|both))?"
+    r"|(?:please|pls|kindly|could you|can you) (?:please )?(?:quote|price)"
+    r"(?: (?:us|me|the|these|following|attached|parts?|items?|shells?|below|on|for|and|lines?))*"
+    r"|(?:many )?thanks?(?: you)?(?: in advance| and)?(?: (?:kind|best))?(?: regards)?"
+    r"|(?:kind|best|warm)? ?regards",
+    re.I,
+)
+"""How a mail begins and ends; in a sheet such words are asked about, there they are rare."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +128,7 @@ class Statements:
             self.asks.append(SheetAsk("note_said", clause, text, lines))
 
     def known(self, reference: str, contact: str, materials: Materials) -> None:
-        """Forget clauses that only repeat the reference of a mail or its sender: both stand on the
+        """Forget the courtesies of a mail, and what only repeats its reference or sender: both stand on the
         quote. One that says something of work, grade or size is kept.
         """
         self.unused = [text for text in self.unused if not _repeats(text, reference, contact, materials)]
@@ -154,13 +163,14 @@ def _only_names(title: str, part: PartText) -> bool:
 
 def _repeats(text: str, reference: str, contact: str, materials: Materials) -> bool:
     words, names = (set(_WORDS.findall(one.lower())) for one in (text, contact))
-    if words <= names:
+    if words <= names or _COURTESY.fullmatch(text.strip(" .,!:-")):
         return True
     if text not in reference:
         return False
     part = part_text(text, NumberStyle.POINT, materials)
     marked = any(one.measure.mark or one.measure.unit or one.joined for one in part.sizes)
-    return not (part.said or part.grades or part.codes or part.unknown or marked)
+    said = [one for one in part.said if one.name != "note"]
+    return not (said or part.grades or part.codes or part.unknown or marked)
 
 
 def _ask(clause: str, said: Said, lines: frozenset[str] = frozenset()) -> SheetAsk:

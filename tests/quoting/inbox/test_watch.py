@@ -78,7 +78,7 @@ def test_what_is_dropped_is_quoted_into_a_folder_of_its_own_with_a_note(yard: Ya
     assert {"result.json", "note.txt", "note.html"} < set(os.listdir(sure))
     assert list(sure.glob("quote-*.pdf"))
     text = (sure / "note.txt").read_text()
-    assert "1 lines priced" in text
+    assert "1 line priced" in text
     assert 'line 1, Cylinder 30" OD' in text
     asked = (asks / "note.txt").read_text()
     assert "Asked, the line waits:\n  - line 1: Is the diameter" in asked
@@ -220,7 +220,7 @@ def test_the_command_watches_quotes_and_stops_cleanly(yard: Yard) -> None:
         copied.write_text(SHEET[:40])
         time.sleep(0.1)
         copied.write_text(SHEET)
-        assert "1 lines priced" in watching.stderr.readline()
+        assert "1 line priced" in watching.stderr.readline()
         watching.send_signal(signal.SIGINT)
         assert "stopped; 1 quoted" in watching.stderr.read()
         assert watching.wait(10) == 130
