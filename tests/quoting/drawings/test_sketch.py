@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 
 from quoting.core import Rectangle, Sector
 from quoting.drawings import blank_sketch
-from quoting.drawings.blank_sketch import NOT_TO_SCALE, TO_SCALE, sector_sizes
+from quoting.drawings.blank_sketch import NOT_TO_SCALE, TO_SCALE
 from quoting.drawings.cut_path import Vertex
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, plate_line, rolls_sketch
+from quoting.drawings.sector_sketch import sector_sizes
 from quoting.drawings.sketch import Line, Sketch, Words
 from quoting.drawings.sketch.letters import letters_for, lost
 from quoting.drawings.sketch.sketch import corners
