@@ -152,7 +152,7 @@ def _report(cell: CellReader, task: FloorTask, at: _RowAt, rules: FloorRules) ->
         cells={
             name: str(at.table.at(at.number, name)) for name in BOX_FIELDS if _filled(at.cells.get(name))
         },
-        planned=known.planned if known else task,
+        planned=(known.planned if known else None) or _whole(task, rules),
         plan=at.plan,
         **values,
     )  # fmt: skip
@@ -162,6 +162,15 @@ def _report(cell: CellReader, task: FloorTask, at: _RowAt, rules: FloorRules) ->
         was = known.cells.get("run") or known.cells.get("both") or "an earlier book"
         cell.wrong("run", f"{task.task} was finished already: {was}", "correct it in the book it stands in")
     return report
+
+
+def _whole(task: FloorTask, rules: FloorRules) -> FloorTask:
+    """Return a task as it was planned before it began: a plan made while it runs has only what is left."""
+    if task.counts or not task.line:
+        return task
+    earlier = [tasks[task.task] for tasks in rules.plans.values() if task.task in tasks]
+    whole = [one for one in earlier if one.machine == task.machine and one.counts and one.run >= task.run]
+    return whole[-1] if whole else task
 
 
 def _time(cell: CellReader, name: str) -> float | None:

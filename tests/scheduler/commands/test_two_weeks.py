@@ -36,7 +36,9 @@ def steps() -> Iterator[tuple[str, str]]:
 
 
 def do(edit: str) -> None:
-    """Make an edit in the jobs book written last."""
+    """Make an edit in the jobs book or the floor book written last."""
+    if edit.startswith("Floor, "):
+        return write_down(edit)
     book_path = max(Path().glob("plan-*/jobs-*.xlsx"), key=lambda path: path.parent.name)
     book = openpyxl.load_workbook(book_path)
     found = re.fullmatch(r"(\w+), (.+), ([^:]+): (.+)", edit)
@@ -49,6 +51,27 @@ def do(edit: str) -> None:
         planned = next(cell for cell in book[sheet][4] if cell.value == "Planned on").column
         roll = next(cell for cell in book[sheet][4] if cell.value == "On roll").column
         book[sheet].cell(row, roll).value = book[sheet].cell(row, planned).value
+    book.save(book_path)
+
+
+def write_down(edit: str) -> None:
+    """Fill a box of the floor book written last, of every task on a roll or of one."""
+    book_path = max(Path().glob("plan-*/floor-*.xlsx"), key=lambda path: path.parent.name)
+    book: Any = openpyxl.load_workbook(book_path)
+    _, which, heading, text = re.split(r", |: ", edit)
+    rows = [
+        (sheet, row)
+        for sheet in book
+        for row in range(5, sheet.max_row + 1)
+        if sheet.cell(row, 5).value and sheet.cell(row, 1).value
+    ]
+    for sheet, row in {"every task": rows, "third task": rows[2:3]}[which]:
+        column = next(int(cell.column) for cell in sheet[4] if cell.value == heading)
+        planned = sheet.cell(row, 6 if heading.startswith("a ") else 7).value
+        share = re.fullmatch(r"([\d.]+) of the plan", text)
+        sheet.cell(row, column).value = (
+            round(float(share[1]) * planned) if share else sheet.cell(row, 5).value
+        )
     book.save(book_path)
 
 
@@ -85,6 +108,11 @@ def test_the_walk_of_two_weeks_can_be_typed(tmp_path: Path, monkeypatch: pytest.
         done = CliRunner().invoke(main, [*words[1:], *quick], env={"ROLLWRIGHT_NO_LEDGER": ""})
         assert done.exit_code <= 1, f"{text}\n{done.output}"
         said.append(done.output)
+    learnt = next(output for output in said if output.startswith("learnt"))
+    assert re.search(r"set aside\s+\S+.* run: \d+ min, expected", learnt), learnt
+    assert re.search(r"square: 2 -> 2\.[3-9]\d* min", learnt), learnt
+    month = next(output for output in said if output.startswith("quoted"))
+    assert re.search(r"lost +rolling", month), month
     assert any("Medium 10 ft is down until" in output for output in said)
     assert any("promised to jobs and were left out" in output for output in said)
     assert sum("against planning from scratch" in output for output in said) == 3

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -141,6 +142,15 @@ def test_a_book_of_an_older_plan_is_taken_where_its_tasks_are_known(book: Path) 
     fill(book, (SMALL, "A-1", "b", 50), sheet_head=f"plan {OLDER} of 2026-12-01")
     (report, _), *_ = read_floor_book(book, rules()).reports
     assert (report.task, report.run, report.plan) == ("A-1", 50, OLDER)
+
+
+def test_a_job_that_ran_when_the_plan_was_made_is_held_against_the_whole_of_it(book: Path) -> None:
+    fill(book, (SMALL, "A-2 lot 1", "b", 44))
+    before = replace(LOT, run=40, counts={"first_off": 1.0})
+    known = rules()
+    asked = replace(known, plans={OLDER: {"A-2 lot 1": before}, PLAN: known.plans[PLAN]})
+    ((report, _),) = read_floor_book(book, asked).reports
+    assert report.planned == before
 
 
 def test_a_job_finished_in_an_earlier_book_is_not_finished_again(book: Path) -> None:
