@@ -2,7 +2,13 @@
 
 from quoting.estimating.costing import at_minutes_of, price_of
 from quoting.estimating.estimate import estimate
-from quoting.estimating.judging import expected_out_of_round, freight_of, judge_tolerances, physical_problem
+from quoting.estimating.judging import (
+    expected_contour,
+    expected_out_of_round,
+    freight_of,
+    judge_tolerances,
+    physical_problem,
+)
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import edge_words, weld_words
 from quoting.estimating.result import (
@@ -44,6 +50,7 @@ __all__ = [
     "edge_words",
     "ends_words",
     "estimate",
+    "expected_contour",
     "expected_out_of_round",
     "first_day",
     "freight_of",

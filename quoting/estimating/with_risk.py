@@ -93,7 +93,7 @@ def risk_input(result: LineResult, shop: Shop) -> RiskInput:
         thickness_mm=result.line.thickness_mm,
         width_mm=max(rolling.blank.width_mm for rolling in route.rollings),
         yield_ratio=yield_ratio(result.line, shop),
-        thickness_ratio=thickness_ratio(result.line.thickness_mm, shop),
+        thickness_ratio=thickness_ratio(result.line, shop),
         first_off=pieces == 1,
         free_issue=result.line.free_issue,
     )

@@ -69,7 +69,13 @@ from quoting.shop.changed_book import BookEdit, book_ending, changed_book, take_
 from quoting.shop.convert import convert_book
 from quoting.shop.findings import Findings, did_you_mean
 from quoting.shop.forms import metric_data, starter_data
-from quoting.shop.grades import FAMILY_WORDS, Materials, find_material
+from quoting.shop.grades import (
+    FAMILY_WORDS,
+    Materials,
+    find_material,
+    plate_standard,
+    thickness_tolerance,
+)
 from quoting.shop.loader import load_ledger_settings, load_shop, rack_files
 from quoting.shop.model import (
     Band,
@@ -164,6 +170,7 @@ __all__ = [
     "load_shop",
     "metric_data",
     "open_book",
+    "plate_standard",
     "rack_files",
     "read_size",
     "roll_of_answer",
@@ -172,6 +179,7 @@ __all__ = [
     "starter_data",
     "still_examples",
     "take_book",
+    "thickness_tolerance",
     "unit_of_sizes",
     "write_starter",
 ]

@@ -50,7 +50,7 @@ def columns(*, inch: bool) -> tuple[BookColumn, ...]:
         BookColumn("Job and due day", 27),
         BookColumn("Plate; blank, width × length", 20, "text inset"),
         BookColumn(f"Pinch gap, {unit}", 8),
-        BookColumn(f"Bending roll shows, {unit}", 19),
+        BookColumn(f"Bending roll shows, {unit} (first try)", 19),
         BookColumn("Heaviest blank, lift", 14, "text inset"),
         BookColumn("Mind", 25, "text inset"),
         BookColumn("Actual set-up", 7),

@@ -38,7 +38,7 @@ def _end(pages: PdfPages, x: float, right: float, y: float, name: str, words: st
 
 def _passes(pages: PdfPages, sheet: JobSheet, unit: str, y: float, rows_mm: float) -> float:
     """Write the pass table with a box for each reading; return the y below it."""
-    heads = ("", "leads", f"display, {unit}", "in the rolls R", "let go R", "read / ok")
+    heads = ("", "leads", f"first try, {unit}", "in the rolls R", "let go R", "read / ok")
     pages.box(0, y, _WIDE, _HEAD_H, fill=BAND)
     pages.text(1.5, y + 4.6, "DIAL", BODY, bold=True)
     for left, right, words in zip(_COLUMNS, _COLUMNS[1:], heads, strict=False):

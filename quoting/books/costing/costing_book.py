@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from quoting.books.costing.contours import contours_sheet
 from quoting.books.costing.how import how_sheet
 from quoting.books.costing.lines import lines_sheet
 from quoting.books.costing.minutes import minutes_sheet
@@ -38,6 +39,7 @@ def write_costing(estimate: Estimate, path: Path) -> None:
         changes_sheet(book, estimate)
         why_sheet(book, estimate)
         how_sheet(book, estimate)
+        contours_sheet(book, estimate)
         minutes_sheet(book, estimate)
         nests_sheet(book, estimate)
         rows_sheet(book, estimate)

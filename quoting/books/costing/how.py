@@ -22,7 +22,7 @@ COLUMNS = (
     BookColumn("Blank (width across the roll x length)", 24),
     BookColumn("Can it, and what governs", 33),
     BookColumn("Gap, ends and flats", 27),
-    BookColumn("Passes: radius under load, bending roll, end that leads; work off the roll", 36),
+    BookColumn("Passes: radius under load, bending roll at first try, end that leads; work off the roll", 36),
     BookColumn("Lifting and cautions", 42),
 )
 _HEAD = 3

@@ -30,7 +30,8 @@ COLUMNS = (
     BookColumn("Markup", 9, "percent"),
     BookColumn("Before tax if it is the only one won", 13, "money"),
 )
-_HEAD = 3
+ORDERS_HEAD_ROW = _HEAD = 3
+ALL_ORDERS = "All orders"
 _CELLS = {"lines": "F", "order_top_up": "G", "before_tax": "H", "tax": "I", "total": "J"}
 _SUMMED = "CDEFGHIJKL"
 
@@ -125,7 +126,7 @@ def _left(sheet: BookSheet, row: int, profit: Decimal, price: Decimal, cost: Dec
 
 
 def _total(sheet: BookSheet, row: int, totals: Counter[str]) -> None:
-    sheet.text(row, 0, "All orders", "total line")
+    sheet.text(row, 0, ALL_ORDERS, "total line")
     sheet.fill(row, (1,), "total")
     for letter in _SUMMED:
         style = COLUMNS[_index(letter)].style

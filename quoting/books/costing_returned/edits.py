@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.books.costing import COLUMNS, DRIVER_NAMES, FIRST_ROW, HEAD_ROW, INDEX, SHEET
+from quoting.books.costing_returned.added_rows import refuse_amounts, refuse_new_orders
 from quoting.books.costing_returned.cells import MOST_AMOUNT, SAVE_FIRST, Bounds, ReturnedBook, decimal_of
 from quoting.core import InputError, Place
 from quoting.estimating import Change, Edits, Estimate, LineEdit, LineResult
@@ -43,6 +44,7 @@ class ReturnedCosting:
         self._book = ReturnedBook(path, (SETTINGS, SHEET, ORDERS))
         self._estimate = estimate
         self._check_pair(result_id)
+        refuse_new_orders(self._book, ORDERS, {order.order.customer for order in estimate.orders})
         self._rows = self._line_rows()
 
     def edits(self) -> Edits:
@@ -87,6 +89,7 @@ class ReturnedCosting:
         for row in range(FIRST_ROW, self._book.rows(SHEET)):
             id = self._book.text(SHEET, row, INDEX["id"])
             if not id and not self._book.formula(SHEET, row, INDEX["unit"]):
+                refuse_amounts(self._book, SHEET, row, len(COLUMNS))
                 continue
             if id not in self._priced or id in rows:
                 problem = "stands twice" if id in rows else "is no line of this result"
@@ -161,12 +164,14 @@ class ReturnedCosting:
     def _line(
         self, row: int, result: LineResult, settings: dict[str, Decimal], plate_change: Decimal
     ) -> LineEdit:
-        for name in _WORKED_OUT:
-            self._book.untouched(SHEET, row, INDEX[name], _heading(name))
         margin = self._book.number(
             SHEET, row, INDEX["margin"], _heading("margin"), known=settings, bounds=Bounds(below=Decimal(1))
         )
         drivers = self._drivers(row, result, settings)
+        by_hand = self._book.optional(SHEET, row, INDEX["by_hand"], _heading("by_hand"))
+        # Last, because a slip in one of the cells above makes errors of all that is worked out from it.
+        for name in _WORKED_OUT:
+            self._book.untouched(SHEET, row, INDEX[name], _heading(name))
         if plate_change:
             factor = 1 + plate_change
             drivers = replace(
@@ -175,7 +180,7 @@ class ReturnedCosting:
         return LineEdit(
             drivers=drivers,
             margin=None if margin == settings["margin"] else margin,
-            unit=self._book.optional(SHEET, row, INDEX["by_hand"], _heading("by_hand")),
+            unit=by_hand,
             reason=self._book.text(SHEET, row, INDEX["why_by_hand"]),
             drop=bool(self._book.text(SHEET, row, INDEX["drop"])),
         )

@@ -4,6 +4,7 @@ from quoting.estimating.judging.freight import freight_of
 from quoting.estimating.judging.physical_limits import physical_problem, route_flags
 from quoting.estimating.judging.tolerances import (
     Held,
+    expected_contour,
     expected_out_of_round,
     judge_tolerances,
 )
@@ -11,6 +12,7 @@ from quoting.estimating.judging.trouble import thickness_ratio, trouble, yield_r
 
 __all__ = [
     "Held",
+    "expected_contour",
     "expected_out_of_round",
     "freight_of",
     "judge_tolerances",

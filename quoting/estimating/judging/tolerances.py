@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from math import pi
+from math import atan2, cos, hypot, pi, sin
 
 from quoting.core import Arc, Cone, Ends, OrderLine, ToleranceAsked, ToleranceOn, format_length
 from quoting.estimating.result import Rolling, Route
@@ -67,17 +67,49 @@ def expected_out_of_round(line: OrderLine, route: Route, shop: Shop, *, re_round
     """
     if isinstance(line.shape, (Arc, Cone)) or route.plan.seams > 1:
         return None
-    rolling = max(route.rollings, key=lambda rolling: rolling.blank.mean_diameter_mm)
+    rolling = _largest(route)
     flats = _flats(rolling)
     if flats is None:
         return None
     rules = shop.operations.tolerance
     seam = shell_contour(rolling.blank.mean_diameter_mm, *flats).out_of_round_mm
-    uneven = scatter_out_of_round(
-        rolling.blank.mean_diameter_mm, _springback_share(rolling), rules.plate_scatter
-    )
-    whole: float = (seam**2 + uneven**2) ** 0.5
+    whole: float = (seam**2 + _uneven(rolling, shop) ** 2) ** 0.5
     return whole * rules.re_round_leaves if re_rounded else whole
+
+
+def expected_contour(
+    line: OrderLine, route: Route, shop: Shop, *, re_rounded: bool
+) -> tuple[tuple[float, float], ...] | None:
+    """Return the mean line of the welded shell, points in mm round its middle, the seam first.
+
+    An uneven yield is drawn as the oval that it is taken for, at its worst place, along the seam. None where
+    `expected_out_of_round` is.
+    """
+    rolling = _largest(route)
+    flats = _flats(rolling)
+    if flats is None or expected_out_of_round(line, route, shop, re_rounded=re_rounded) is None:
+        return None
+    found = shell_contour(rolling.blank.mean_diameter_mm, *flats)
+    radius = rolling.blank.mean_diameter_mm / 2
+    oval = _uneven(rolling, shop) / 4
+    leaves = shop.operations.tolerance.re_round_leaves if re_rounded else 1.0
+    angles = [atan2(y, x) for x, y in zip(found.x_mm, found.y_mm, strict=True)]
+    radii = [hypot(x, y) for x, y in zip(found.x_mm, found.y_mm, strict=True)]
+    points = []
+    for angle, own in zip(angles, radii, strict=True):
+        r = radius + leaves * (own - radius + oval * cos(2 * (angle - angles[0])))
+        points.append((r * cos(angle), r * sin(angle)))
+    return tuple(points)
+
+
+def _largest(route: Route) -> Rolling:
+    return max(route.rollings, key=lambda rolling: rolling.blank.mean_diameter_mm)
+
+
+def _uneven(rolling: Rolling, shop: Shop) -> float:
+    """Return what a yield that is not even adds to the out-of-roundness, mm."""
+    scatter = shop.operations.tolerance.plate_scatter
+    return scatter_out_of_round(rolling.blank.mean_diameter_mm, _springback_share(rolling), scatter)
 
 
 def _flats(rolling: Rolling) -> tuple[float, float] | None:

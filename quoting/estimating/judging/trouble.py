@@ -10,9 +10,9 @@ from collections.abc import Iterable
 from decimal import Decimal
 from math import sqrt
 
-from quoting.core import OrderLine
+from quoting.core import Cone, OrderLine
 from quoting.estimating.result import Rolling
-from quoting.shop import Band, Roll, Shop
+from quoting.shop import Band, Roll, Shop, plate_standard, thickness_tolerance
 
 _YIELDS, _THICKNESSES = 25, 9
 
@@ -26,16 +26,25 @@ def yield_ratio(line: OrderLine, shop: Shop) -> Band:
     return band.times(1 / grade.yield_low_mpa)
 
 
-def thickness_ratio(thickness_mm: float, shop: Shop) -> Band:
-    """Return the delivered thickness against the nominal one."""
-    under = max(0.0, 1 - shop.risk.thickness_under_mm / thickness_mm)
-    return Band(under, 1, 1 + shop.risk.thickness_over_mm / thickness_mm)
+def thickness_ratio(line: OrderLine, shop: Shop) -> Band:
+    """Return the delivered thickness against the nominal one.
+
+    The shop's own figures, or what the plate's standard permits at the part's width where that is more: thick
+    and wide plate comes further over.
+    """
+    under, over = shop.risk.thickness_under_mm, shop.risk.thickness_over_mm
+    standard = plate_standard(line.material, line.thickness_mm)
+    across = line.shape.height_mm if isinstance(line.shape, Cone) else line.shape.length_mm
+    permitted = thickness_tolerance(standard, line.thickness_mm, across) if standard else None
+    if permitted is not None:
+        under, over = max(under, permitted[0]), max(over, permitted[1])
+    return Band(max(0.0, 1 - under / line.thickness_mm), 1, 1 + over / line.thickness_mm)
 
 
 def over_rating_chance(used: float, line: OrderLine, shop: Shop) -> float:
     """Return the chance that plate as it is delivered asks more of the roll than it is rated for."""
     strong = _quantiles(yield_ratio(line, shop), _YIELDS)
-    thick = [ratio**2 for ratio in _quantiles(thickness_ratio(line.thickness_mm, shop), _THICKNESSES)]
+    thick = [ratio**2 for ratio in _quantiles(thickness_ratio(line, shop), _THICKNESSES)]
     over = sum(used * one * other > 1 for one in strong for other in thick)
     return over / (len(strong) * len(thick))
 

@@ -98,6 +98,26 @@ def _row_gone(workbook: Workbook) -> None:
     workbook["Lines"].delete_rows(FIRST_ROW + 1)
 
 
+def _bad_minutes_with_what_follows(workbook: Workbook) -> None:
+    """A word in a cell of minutes, as a program saves it: all that hangs on it is an error too."""
+    sheet = workbook["Lines"]
+    sheet.cell(FIRST_ROW + 1, INDEX["setup_minutes"] + 1).value = "half an hour"
+    sheet.cell(FIRST_ROW + 1, INDEX["extended"] + 1).value = "#VALUE!"
+
+
+def _row_added(workbook: Workbook) -> None:
+    sheet = workbook["Lines"]
+    row = sheet.max_row + 2
+    sheet.cell(row, 3).value = "extra crating"
+    sheet.cell(row, INDEX["extended"] + 1).value = 250.0
+
+
+def _order_added(workbook: Workbook) -> None:
+    sheet = workbook["Orders"]
+    sheet.cell(sheet.max_row + 1, 1).value = "One more customer"
+    sheet.cell(sheet.max_row, 8).value = 990.0
+
+
 def _at(name: str) -> str:
     return f'c.xlsx, sheet "Lines", row {FIRST_ROW + 1}, column {column_letters(INDEX[name])}'
 
@@ -127,6 +147,9 @@ WRONG: tuple[tuple[str, Change, str], ...] = (
     ("rounding beyond reckoning", setting("rounding", 1e308), "must be at most 10,000"),
     ("a drop dearer than its plate", cell(LINE, "drop_credit", 1e6), _at("drop_credit")),
     ("a price of words", cell(LINE, "extended", "dear"), _at("extended")),
+    ("a slip and the errors it makes", _bad_minutes_with_what_follows, _at("setup_minutes")),
+    ("a row with money put in", _row_added, "is an amount in a row that is no line of this run"),
+    ("an order with money put in", _order_added, 'c.xlsx, sheet "Orders", row '),
     ("another result", setting("result_id", "ffffffffffff"), "belongs to another result"),
 )
 

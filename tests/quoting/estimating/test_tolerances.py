@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from datetime import date
+from math import cos, radians, sin
 
 import pytest
 
 from quoting.core import Arc, Basis, Cylinder, OrderLine, ToleranceAsked, ToleranceOn
-from quoting.estimating import LineResult, estimate, expected_out_of_round, judge_tolerances
+from quoting.estimating import (
+    LineResult,
+    estimate,
+    expected_contour,
+    expected_out_of_round,
+    judge_tolerances,
+)
 from quoting.estimating.judging import Held
 from quoting.shop import Shop
 from tests.quoting.lines import order, shell
@@ -92,3 +99,19 @@ def test_a_roundness_on_an_arc_is_not_confirmed(shop: Shop) -> None:
     (judged,) = judge_tolerances(found.line, found.route, shop)
     assert judged.held is Held.OPEN
     assert judged.words(inch=True).startswith("NOT CONFIRMED")
+
+
+def test_the_contour_that_is_drawn_is_as_far_from_round_as_is_said(shop: Shop) -> None:
+    found = price_one(shop, shell("A-1"))
+    assert found.route
+    for re_rounded in (False, True):
+        points = expected_contour(found.line, found.route, shop, re_rounded=re_rounded)
+        said = expected_out_of_round(found.line, found.route, shop, re_rounded=re_rounded)
+        assert points
+        assert said
+        widths = []
+        for degree in range(180):
+            x, y = cos(radians(degree)), sin(radians(degree))
+            across = [px * x + py * y for px, py in points[::4]]
+            widths.append(max(across) - min(across))
+        assert said * 0.7 < max(widths) - min(widths) < said * 1.5

@@ -9,7 +9,7 @@ import pytest
 
 from quoting.core import Basis, Cylinder, OrderLine, State
 from quoting.estimating import LineResult, estimate, with_risk
-from quoting.estimating.judging.trouble import over_rating_chance
+from quoting.estimating.judging.trouble import over_rating_chance, thickness_ratio
 from quoting.labour import trial_passes
 from quoting.shop import Shop
 from tests.quoting.lines import order, shell
@@ -93,3 +93,9 @@ def test_trial_passes_follow_the_spread(shop: Shop) -> None:
         4,
         4,
     ]
+
+
+def test_thick_plate_comes_further_over_than_the_setting_says(shop: Shop) -> None:
+    thin, thick = (thickness_ratio(shell("A-1", thickness_mm=t), shop) for t in (6.35, 38.1))
+    assert (thin.high - 1) * 6.35 == pytest.approx(max(shop.risk.thickness_over_mm, 0.762), abs=0.02)
+    assert (thick.high - 1) * 38.1 == pytest.approx(1.524)  # ASTM A6: 0.06 in from 1 in up
