@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from quoting.core.order import Arc, Basis, Cone, Cylinder, OrderLine
-from quoting.core.units import format_length
+from quoting.core.units import format_length, format_stock
 
 _DIAMETER = {Basis.INSIDE: "ID", Basis.OUTSIDE: "OD", Basis.MEAN: "mean dia"}
 _RADIUS = {Basis.INSIDE: "IR", Basis.OUTSIDE: "OR", Basis.MEAN: "mean radius"}
@@ -51,4 +51,4 @@ def part_words(line: OrderLine, *, inch: bool) -> str:
         case Cone():
             ends = f"{size(shape.large_mm)} to {size(shape.small_mm)} {_DIAMETER[shape.basis]}"
             what = f"Cone {ends} x {size(shape.height_mm)} high"
-    return f"{what}, {size(line.thickness_mm)} {line.material}"
+    return f"{what}, {format_stock(line.thickness_mm, inch=inch)} {line.material}"

@@ -24,7 +24,7 @@ def contour_sketch(
     """
     worst = max(abs(hypot(x, y) - mean_radius_mm) for _, points in contours for x, y in points)
     factor = max(1.0, _SHOWN * mean_radius_mm / worst) if worst > 0 else 1.0
-    middle = (_SIZE_MM / 2, _SIZE_MM / 2 + 6)
+    middle = (_SIZE_MM / 2, _SIZE_MM / 2 + 9)
     circle = [(mean_radius_mm * cos(k * pi / 90), mean_radius_mm * sin(k * pi / 90)) for k in range(181)]
     items: list[Item] = [open_line(*_placed(circle, mean_radius_mm, 1.0, middle, 0.0), pen=Pen(0.15, QUIET))]
     for (name, points), pen, row in zip(contours, _PENS, (6.4, 2.6), strict=False):
@@ -35,7 +35,7 @@ def contour_sketch(
     low = middle[1] - _RADIUS_MM * (1 + _SHOWN) - 3.2
     items.append(Words(middle[0], low, "seam", _TEXT_MM, "middle"))
     items.append(Words(middle[0], middle[1], f"departures x {factor:.0f}", _TEXT_MM, "middle", ink=QUIET))
-    return Sketch(0, 0, _SIZE_MM, _SIZE_MM + 8, 1.0, tuple(items), title)
+    return Sketch(0, 0, _SIZE_MM, _SIZE_MM + 11, 1.0, tuple(items), title)
 
 
 def _placed(points: Sequence[Point], radius: float, factor: float, middle: Point, turn: float) -> list[Point]:

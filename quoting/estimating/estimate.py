@@ -9,7 +9,18 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from quoting.core import Arc, Effort, Ends, Order, OrderLine, Question, State, first_few, format_length
+from quoting.core import (
+    Arc,
+    Effort,
+    Ends,
+    Order,
+    OrderLine,
+    Question,
+    State,
+    first_few,
+    format_length,
+    format_stock,
+)
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import line_work
@@ -114,7 +125,9 @@ def _nest(
     shares: dict[str, PlateShare] = {}
     problems = nest_problems(able, shop, today)
     for number, problem in enumerate(problems, 1):
-        say(f"nesting {problem.material} {problem.thickness_mm:.1f} mm ({number} of {len(problems)})")
+        say(
+            f"nesting {problem.material} {format_stock(problem.thickness_mm, inch=shop.inch)} ({number} of {len(problems)})"
+        )
         kept, found, dropped = _nest_group(problem, line_of, *search)
         left_out |= dropped
         if found.cut_plates:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from quoting.books import Book, BookColumn, BookSheet, listed
-from quoting.core import format_length
+from quoting.core import format_stock
 from scheduler.books.cells import DATE_CLOCK, FOOT, day, moment
 from scheduler.jobs import ROLL, PlateToCut
 from scheduler.week import PlannedOperation, WeekPlan
@@ -72,7 +72,7 @@ def _plate(
     moment(sheet, row, START, slot.start, DATE_CLOCK, "bold inset rule")
     sheet.number(row, MINUTES, slot.run_minutes, "whole rule")
     sheet.text(row, PLATE, plate.id, "bold inset rule")
-    sheet.text(row, THICKNESS, format_length(plate.thickness_mm, inch=inch), "text rule")
+    sheet.text(row, THICKNESS, format_stock(plate.thickness_mm, inch=inch), "text rule")
     sheet.text(row, MATERIAL, plate.material, "text rule")
     sheet.text(row, LINES, listed([other.line.name for other in rolled if other.line]), "text rule")
     if rolled:

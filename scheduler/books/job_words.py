@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
-from quoting.core import MM_PER_INCH, format_length, format_weight
+from quoting.core import MM_PER_INCH, format_length, format_stock, format_weight
 from quoting.record import PassesRecord, StepRecord
 from scheduler.jobs import RE_ROUND, WonLine
 from scheduler.week import PlannedOperation
@@ -36,7 +36,7 @@ def plate_words(line: WonLine, *, inch: bool) -> str:
 
     A thickness is shown as the shop reads it, `1/4" A36`.
     """
-    return f"{format_length(line.thickness_mm, inch=inch)} {line.material}"
+    return f"{format_stock(line.thickness_mm, inch=inch)} {line.material}"
 
 
 def blank_words(line: WonLine, *, inch: bool) -> str:

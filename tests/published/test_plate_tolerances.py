@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import pytest
 
-from quoting.shop.grades import PlateStandard, plate_standard, thickness_tolerance
+from quoting.shop.grades.plate_tolerance import PlateStandard, plate_standard, thickness_tolerance
 
 INCH = 25.4
 

@@ -6,7 +6,7 @@ from io import BytesIO
 
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet
-from quoting.core import ToleranceOn, format_length, part_words
+from quoting.core import MM_PER_INCH, ToleranceOn, part_words
 from quoting.drawings import contour_sketch, sketch_png
 from quoting.estimating import (
     Estimate,
@@ -66,6 +66,10 @@ def _line(sheet: BookSheet, row: int, result: LineResult, shop: Shop) -> None:
     sheet.text(row, 2, "\n".join(said), "text rule")
 
 
+def _small(mm: float, shop: Shop) -> str:
+    return f'{mm / MM_PER_INCH:.2f}"' if shop.inch else f"{mm:.1f} mm"
+
+
 def _picture(result: LineResult, route: Route, shop: Shop) -> bytes | None:
     contours = []
     for name, re_rounded in (("as welded", False), ("re-rounded", True)):
@@ -73,7 +77,7 @@ def _picture(result: LineResult, route: Route, shop: Shop) -> bytes | None:
         out = expected_out_of_round(result.line, route, shop, re_rounded=re_rounded)
         if points is None or out is None:
             return None
-        contours.append((f"{name}: out of round about {format_length(out, inch=shop.inch)}", points))
+        contours.append((f"{name}: out of round about {_small(out, shop)}", points))
     radius = route.rollings[0].blank.mean_diameter_mm / 2
     title = f"Expected contour of line {result.line.number}"
     return sketch_png(contour_sketch(contours, radius, title), dots_per_inch=_DPI)

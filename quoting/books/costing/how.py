@@ -5,7 +5,7 @@ from __future__ import annotations
 from quoting.blanks import in_one_system
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet, outline_words
-from quoting.core import Ends, State, format_length, format_weight
+from quoting.core import Ends, State, format_length, format_stock, format_weight
 from quoting.estimating import (
     Estimate,
     LineResult,
@@ -75,7 +75,7 @@ def _blank(result: LineResult, route: Route, rolling: Rolling, shop: Shop) -> st
     weight = format_weight(blank.weight_kg, inch=shop.inch)
     text = [
         outline_words(blank.outline, inch=shop.inch),
-        f"{format_length(blank.thickness_mm, inch=shop.inch)} {result.line.material}",
+        f"{format_stock(blank.thickness_mm, inch=shop.inch)} {result.line.material}",
         f"{rolling.quantity} pieces, {weight} each" if rolling.quantity > 1 else f"1 piece, {weight}",
     ]
     if route.plan.courses > 1 or route.plan.seams > 1:

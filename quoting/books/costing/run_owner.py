@@ -10,7 +10,7 @@ from quoting.books.costing.costing_sheet import PROTECTION, costing_sheet
 from quoting.books.costing.lines import UNDER_FLOOR
 from quoting.books.costing.orders import order_values
 from quoting.books.look import Book, BookColumn, BookSheet, Pages, line_names
-from quoting.core import column_letters, format_length
+from quoting.core import column_letters, format_stock
 from quoting.estimating import Estimate, LineResult
 
 COLUMNS = (
@@ -303,7 +303,7 @@ def _plates(sheet: BookSheet, row: int, estimate: Estimate) -> int:
         nest = group.nest
         areas = [group.problem.plate(cut.plate).area_mm2 for cut in nest.cut_plates]
         used = sum(cut.yield_share * area for cut, area in zip(nest.cut_plates, areas, strict=True))
-        thickness = format_length(group.thickness_mm, inch=estimate.shop.inch)
+        thickness = format_stock(group.thickness_mm, inch=estimate.shop.inch)
         sheet.text(row, 0, f"{thickness} {group.material}")
         sheet.number(row, 1, len(areas), "whole")
         sheet.number(row, 2, nest.plate_cost, "money")

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from quoting.books.costing.costing_sheet import PROTECTION, costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet
-from quoting.core import format_length
+from quoting.core import format_stock
 from quoting.estimating import Estimate, GroupNest
 from quoting.pricing import (
     DROP_OWNERS,
@@ -140,7 +140,7 @@ def _this_book(writer: _Writer, estimate: Estimate) -> None:
 
 
 def _group_words(group: GroupNest, inch: bool) -> str:
-    thickness = format_length(group.thickness_mm, inch=inch)
+    thickness = format_stock(group.thickness_mm, inch=inch)
     return f"{thickness} {group.material}, now {group.nest.plate_cost:,.2f} of plate"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import floor
 
-from quoting.core import MM_PER_INCH, format_length
+from quoting.core import MM_PER_INCH, format_stock
 from quoting.nesting import CutPlate, NestPlate
 
 _EIGHTH_INCH_MM = MM_PER_INCH / 8
@@ -13,12 +13,12 @@ _EIGHTH_INCH_MM = MM_PER_INCH / 8
 
 def material_words(thickness_mm: float, material: str, *, inch: bool) -> str:
     """Return thickness and grade: `1/4" A36`."""
-    return f"{format_length(thickness_mm, inch=inch)} {material}"
+    return f"{format_stock(thickness_mm, inch=inch)} {material}"
 
 
 def plate_words(plate: NestPlate, *, inch: bool) -> str:
     """Return size and edges of a plate; its second size is the way the grain runs."""
-    width, length = (format_length(mm, inch=inch) for mm in (plate.width_mm, plate.length_mm))
+    width, length = (format_stock(mm, inch=inch) for mm in (plate.width_mm, plate.length_mm))
     return f"{width} x {length}, {plate.edge} edges{', notched' if plate.notch else ''}"
 
 

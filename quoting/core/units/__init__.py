@@ -1,6 +1,6 @@
 """Sizes as people write them (1/4, 5'-6 1/2", 10 ga, 6 mm) into millimetres, and back."""
 
-from quoting.core.units.formats import LB_PER_KG, format_length, format_weight
+from quoting.core.units.formats import LB_PER_KG, format_length, format_stock, format_weight
 from quoting.core.units.gauges import MM_PER_INCH, gauge_tables, gauge_to_mm, pipe_wall_mm
 from quoting.core.units.grammar import parse_length, parse_measure, parse_measures
 from quoting.core.units.measure import Mark, Measure, NumberStyle, SizeError, Unit
@@ -18,6 +18,7 @@ __all__ = [
     "SizeError",
     "Unit",
     "format_length",
+    "format_stock",
     "format_weight",
     "gauge_tables",
     "gauge_to_mm",

@@ -10,6 +10,7 @@ FRACTION_EXACT_INCH = 0.001
 """A length this near to a 64th is written as the fraction (0.188 reads 3/16)."""
 LB_PER_KG = 1 / 0.45359237
 """International avoirdupois pound, exact by definition (1959)."""
+_WHOLE_MM = 0.002
 
 
 def format_length(mm: float, *, inch: bool, feet: bool = False, mark: bool = True) -> str:
@@ -33,6 +34,20 @@ def format_length(mm: float, *, inch: bool, feet: bool = False, mark: bool = Tru
         rest = max(0.0, inches - 12 * whole_feet)
         return f"{whole_feet}'-{_inches(rest)}" + ('"' if mark else "")
     return _inches(inches) + ('"' if mark else "")
+
+
+def format_stock(mm: float, *, inch: bool) -> str:
+    """Return a size of plate as it is bought: what is metric stays metric in an inch shop's books.
+
+    >>> format_stock(8, inch=True), format_stock(6.35, inch=True), format_stock(3.4163, inch=True)
+    ('8 mm', '1/4"', '0.1345"')
+    """
+    return format_length(mm, inch=inch and not _metric(mm))
+
+
+def _metric(mm: float) -> bool:
+    """Return whether a size is of whole or half mm and no fraction of an inch."""
+    return abs(mm * 2 - round(mm * 2)) < _WHOLE_MM and "." in _inches(mm / MM_PER_INCH)
 
 
 def _inches(inches: float) -> str:

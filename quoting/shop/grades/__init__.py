@@ -2,7 +2,7 @@
 
 from quoting.shop.grades.matcher import Materials
 from quoting.shop.grades.names import FAMILY_WORDS, GradeNames, find_material, names_of, plain_name
-from quoting.shop.grades.plate_tolerance import PlateStandard, plate_standard, thickness_tolerance
+from quoting.shop.grades.plate_tolerance import plate_standard, thickness_tolerance
 from quoting.shop.grades.published import GAUGE_TABLES, published_grades
 
 __all__ = [
@@ -10,7 +10,6 @@ __all__ = [
     "GAUGE_TABLES",
     "GradeNames",
     "Materials",
-    "PlateStandard",
     "find_material",
     "names_of",
     "plain_name",

@@ -111,3 +111,11 @@ def test_inside_for_outside_is_two_pi_t_of_blank(shop: Shop, basis: Basis) -> No
     girth = line.routes[0].plan.blanks[0].girth_mm
     mean = 762.0 + (6.35 if basis is Basis.INSIDE else -6.35)
     assert girth == pytest.approx(mean * 3.141592653589793)
+
+
+def test_more_pieces_of_one_part_on_lines_of_their_own_are_never_dearer_each(shop: Shop) -> None:
+    lines = [shell(f"A-{count}", quantity=count) for count in (1, 2, 5, 10, 25)]
+    found = estimate([order(*lines)], shop, today=date(2026, 11, 30), effort="quick").lines
+    units = [result.price.unit for result in found if result.price]
+    assert len(units) == 5
+    assert units == sorted(units, reverse=True)
