@@ -125,9 +125,8 @@ def _nest(
     shares: dict[str, PlateShare] = {}
     problems = nest_problems(able, shop, today)
     for number, problem in enumerate(problems, 1):
-        say(
-            f"nesting {problem.material} {format_stock(problem.thickness_mm, inch=shop.inch)} ({number} of {len(problems)})"
-        )
+        thickness = format_stock(problem.thickness_mm, inch=shop.inch)
+        say(f"nesting {problem.material} {thickness} ({number} of {len(problems)})")
         kept, found, dropped = _nest_group(problem, line_of, *search)
         left_out |= dropped
         if found.cut_plates:
