@@ -3,7 +3,6 @@
 from quoting.drawings.blank_sketch import blank_sketch
 from quoting.drawings.capability_chart import chart_words, draw_chart
 from quoting.drawings.code_sketch import code_sketch, code_text
-from quoting.drawings.contour_sketch import contour_sketch
 from quoting.drawings.cut_dxf import blank_dxf, plate_dxf
 from quoting.drawings.cut_path import Vertex, box_path
 from quoting.drawings.edge_marks import BlankExtras
@@ -55,7 +54,6 @@ __all__ = [
     "chart_words",
     "code_sketch",
     "code_text",
-    "contour_sketch",
     "draw_chart",
     "letters_for",
     "lost",

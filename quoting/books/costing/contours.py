@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from io import BytesIO
+from math import atan2, cos, hypot, pi, sin
 
 from quoting.books.costing.costing_sheet import costing_sheet
 from quoting.books.look import Book, BookColumn, BookSheet
 from quoting.core import MM_PER_INCH, ToleranceOn, part_words
-from quoting.drawings import contour_sketch, sketch_png
+from quoting.drawings import QUIET, Item, Pen, Sketch, Words, open_line, sketch_png
 from quoting.estimating import (
     Estimate,
     LineResult,
@@ -22,6 +24,13 @@ _COLUMNS = (BookColumn("Customer and line", 24), BookColumn("Contour", 44), Book
 _HEAD = 3
 _POINTS_HIGH = 240.0
 _DPI = 110
+
+Point = tuple[float, float]
+_SHOWN = 0.16
+"""The largest departure is drawn as this share of the radius."""
+_SIZE_MM, _RADIUS_MM = 74.0, 27.0
+_PENS = (Pen(0.45), Pen(0.35, QUIET, dash=(2.2, 1.0)))
+_TEXT_MM = 2.7
 
 
 def contours_sheet(book: Book, estimate: Estimate) -> None:
@@ -80,4 +89,37 @@ def _picture(result: LineResult, route: Route, shop: Shop) -> bytes | None:
         contours.append((f"{name}: out of round about {_small(out, shop)}", points))
     radius = route.rollings[0].blank.mean_diameter_mm / 2
     title = f"Expected contour of line {result.line.number}"
-    return sketch_png(contour_sketch(contours, radius, title), dots_per_inch=_DPI)
+    return sketch_png(_contour_sketch(contours, radius, title), dots_per_inch=_DPI)
+
+
+def _contour_sketch(
+    contours: Sequence[tuple[str, Sequence[Point]]], mean_radius_mm: float, title: str
+) -> Sketch:
+    """Return the circle as a thin line and each contour, named below; the seam is at the bottom.
+
+    Contours are points in mm round the middle, the seam first. All are drawn with one factor, which is said.
+    """
+    worst = max(abs(hypot(x, y) - mean_radius_mm) for _, points in contours for x, y in points)
+    factor = max(1.0, _SHOWN * mean_radius_mm / worst) if worst > 0 else 1.0
+    middle = (_SIZE_MM / 2, _SIZE_MM / 2 + 9)
+    circle = [(mean_radius_mm * cos(k * pi / 90), mean_radius_mm * sin(k * pi / 90)) for k in range(181)]
+    items: list[Item] = [open_line(*_placed(circle, mean_radius_mm, 1.0, middle, 0.0), pen=Pen(0.15, QUIET))]
+    for (name, points), pen, row in zip(contours, _PENS, (6.4, 2.6), strict=False):
+        turn = -pi / 2 - atan2(points[0][1], points[0][0])
+        items.append(open_line(*_placed([*points, points[0]], mean_radius_mm, factor, middle, turn), pen=pen))
+        items.append(open_line((2, row + 1), (9, row + 1), pen=pen))
+        items.append(Words(11, row, name, _TEXT_MM))
+    low = middle[1] - _RADIUS_MM * (1 + _SHOWN) - 3.2
+    items.append(Words(middle[0], low, "seam", _TEXT_MM, "middle"))
+    items.append(Words(middle[0], middle[1], f"departures x {factor:.0f}", _TEXT_MM, "middle", ink=QUIET))
+    return Sketch(0, 0, _SIZE_MM, _SIZE_MM + 11, 1.0, tuple(items), title)
+
+
+def _placed(points: Sequence[Point], radius: float, factor: float, middle: Point, turn: float) -> list[Point]:
+    """Return points on paper, their departure from the circle multiplied."""
+    placed = []
+    for x, y in points:
+        angle = atan2(y, x) + turn
+        paper = _RADIUS_MM * (1 + factor * (hypot(x, y) - radius) / radius)
+        placed.append((middle[0] + paper * cos(angle), middle[1] + paper * sin(angle)))
+    return placed
