@@ -4,6 +4,7 @@ from quoting.books.costing import write_costing
 from quoting.books.costing_returned import ReturnedCosting
 from quoting.books.cutting import MADE
 from quoting.books.cutting_table import cutting_writers
+from quoting.books.in_language import spoken
 from quoting.books.learnt import LearntPage, write_learnt
 from quoting.books.look import INK, Book, BookColumn, BookSheet, cell_text, listed, new_book
 from quoting.books.month import write_month
@@ -42,6 +43,7 @@ __all__ = [
     "questions_name",
     "quote_name",
     "settled",
+    "spoken",
     "write_costing",
     "write_learnt",
     "write_month",

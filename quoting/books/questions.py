@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from email.utils import parseaddr
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from quoting.books.look import (
     new_book,
     numbered_questions,
 )
+from quoting.books.tongue import ENGLISH, Tongue
 from quoting.core import Question, format_length
 from quoting.estimating import ChoiceWorth, Estimate, OrderEstimate
 
@@ -28,6 +30,7 @@ COLUMNS = (
     BookColumn("Question id", 15, "quiet"),
 )
 ANSWER = 5
+_WORD = re.compile(r"[a-z]{2,}")
 _HEAD = 3
 _LONGEST_LIST = 255
 """Characters that a drop-down list of given words may have (limit of the file format)."""
@@ -86,15 +89,25 @@ def _line_name(question: Question, numbers: dict[str, str]) -> str:
     return numbers.get(question.line, question.line) if question.line else "all"
 
 
-def choice_words(estimate: Estimate, order: OrderEstimate, question: Question) -> list[str]:
+def choice_words(
+    estimate: Estimate, order: OrderEstimate, question: Question, tongue: Tongue = ENGLISH
+) -> list[str]:
     """Return the choices, each with its price and blank where those tell them apart."""
     worths = {worth.label: worth for worth in estimate.worth.get(question.id, ())}
     currency = estimate.shop.rates.currency
     inch = not order.order.metric
-    return [
-        f"{choice.label}{_worth_words(worths.get(choice.label), currency, inch)}"
-        for choice in question.choices
-    ]
+    labels = [choice.label for choice in question.choices]
+    told = [f"{label}{_worth_words(worths.get(label), currency, inch)}" for label in labels]
+    return [_in_tongue(text, label, estimate, tongue) for text, label in zip(told, labels, strict=True)]
+
+
+def _in_tongue(text: str, label: str, estimate: Estimate, tongue: Tongue) -> str:
+    """Return a choice with its worth in a customer's language: the label said, or a name as it is."""
+    if not tongue.entries:
+        return text
+    named = not _WORD.search(label) or any(one.key == label for one in estimate.shop.materials)
+    said = label if named else tongue.say(label)
+    return tongue.say(f"\0{text.removeprefix(label)}").replace("\0", said) if text != label else said
 
 
 def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool) -> str:
@@ -160,34 +173,35 @@ def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
     return "\n".join([*text, "Kind regards", estimate.shop.name])
 
 
-def greeting(order: OrderEstimate) -> str:
+def greeting(order: OrderEstimate, tongue: Tongue = ENGLISH) -> str:
     """Return how a mail to the customer begins; a mail address in the contact is no name."""
     contact = order.order.contact
     name = parseaddr(contact)[0] if "@" in contact else contact
-    return f"Hello {name}," if name else "Hello,"
+    return tongue.put("Hello {own},", own=name) if name else tongue.say("Hello,")
 
 
-def asked_words(estimate: Estimate, order: OrderEstimate) -> list[str]:
+def asked_words(estimate: Estimate, order: OrderEstimate, tongue: Tongue = ENGLISH) -> list[str]:
     """Return the questions of a mail, below a sentence that says what they hold up."""
     numbers = _line_numbers(order)
     waiting = sum(entry.result is None for entry in entries_of(order))
     opening = "Before we can price all of it we need to know:"
     if not waiting:
         opening = "We have priced it on these assumptions; please confirm them:"
-    text = [opening, ""]
+    text = [tongue.say(opening), ""]
     for item in numbered_questions(order):
-        text += _asked_lines(item, numbers, choice_words(estimate, order, item.question))
+        text += _asked_lines(item, numbers, choice_words(estimate, order, item.question, tongue), tongue)
     return text
 
 
-def _asked_lines(item: NumberedQuestion, numbers: dict[str, str], choices: list[str]) -> list[str]:
-    question = item.question
-    name = "whole inquiry" if not question.line else f"line {_line_name(question, numbers)}"
-    read = (
-        f' (your sheet says "{question.read}")'
-        if question.read and question.read not in question.text
-        else ""
-    )
-    lines = [f"{item.number}. {name}: {question.text}{read}"]
+def _asked_lines(
+    item: NumberedQuestion, numbers: dict[str, str], choices: list[str], tongue: Tongue
+) -> list[str]:
+    question, say, put = item.question, tongue.say, tongue.put
+    name = say("whole inquiry" if not question.line else f"line {_line_name(question, numbers)}")
+    read = ""
+    if question.read and question.read not in question.text:
+        read = " " + put('(your sheet says "{own}")', own=question.read)
+    lines = [f"{item.number}. {name}: {say(question.text)}{read}"]
     lines += [f"   {chr(97 + index)}) {choice}" for index, choice in enumerate(choices[:26])]
-    return [*lines, f"   We have assumed: {question.assumed}"] if question.assumed else lines
+    assumed = put("We have assumed: {what}", what=say(question.assumed)) if question.assumed else ""
+    return [*lines, f"   {assumed}"] if assumed else lines

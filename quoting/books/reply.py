@@ -18,6 +18,8 @@ from pathlib import Path
 
 from quoting.books.look import day_words, entries_of
 from quoting.books.questions import asked_words, greeting, write_questions
+from quoting.books.quote import quote_letter
+from quoting.books.tongue import ENGLISH, Tongue
 from quoting.core import State
 from quoting.estimating import Estimate, OrderEstimate
 
@@ -42,12 +44,13 @@ def write_reply(
     message["Subject"] = reference if reference.lower().startswith("re:") else f"Re: {reference}"
     if re.fullmatch(r"<[!-~]+@[!-~]+>", source.message_id):
         message["In-Reply-To"] = message["References"] = source.message_id
-    message.set_content(reply_text(estimate, order, number))
+    tongue = quote_letter(estimate, order, number=number).tongue
+    message.set_content(reply_text(estimate, order, number, tongue))
     for name in attached:
         main, sub = _KINDS[Path(name).suffix]
         data = (path.parent / name).read_bytes()
         message.add_attachment(data, maintype=main, subtype=sub, filename=name)
-    if source.questions:
+    if source.questions and not tongue.entries:
         name = f"questions-{path.stem.removeprefix('reply-')}.xlsx"
         data = _questions(estimate, order, path.with_suffix(".part.xlsx"))
         message.add_attachment(data, maintype=_BOOK[0], subtype=_BOOK[1], filename=name)
@@ -56,13 +59,15 @@ def write_reply(
     path.write_bytes(message.as_bytes())
 
 
-def reply_text(estimate: Estimate, order: OrderEstimate, number: str) -> str:
+def reply_text(estimate: Estimate, order: OrderEstimate, number: str, tongue: Tongue = ENGLISH) -> str:
     """Return the words of the reply: what is attached, and the questions, numbered as on the quote."""
-    text = [greeting(order), "", " ".join(_opening(estimate, order, number)), ""]
+    said = map(tongue.say, _opening(estimate, order, number))
+    text = [greeting(order, tongue), "", " ".join(said), ""]
     if order.order.questions:
-        text += asked_words(estimate, order)
-        text += ["", "A short answer by number is enough; or fill in the list that is attached.", ""]
-    return "\n".join([*text, "Kind regards", estimate.shop.name]) + "\n"
+        text += asked_words(estimate, order, tongue)
+        closing = "A short answer by number is enough; or fill in the list that is attached."
+        text += ["", tongue.say(closing), ""]
+    return "\n".join([*text, tongue.say("Kind regards"), estimate.shop.name]) + "\n"
 
 
 def _opening(estimate: Estimate, order: OrderEstimate, number: str) -> list[str]:

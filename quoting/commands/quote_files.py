@@ -11,6 +11,7 @@ from quoting.books import (
     costing_name,
     questions_name,
     quote_name,
+    spoken,
     write_costing,
     write_questions,
     write_quote,
@@ -31,6 +32,7 @@ def quote_writers(
     `promise` gives by line id the day it is ready, or the days that are promised; `numbers` what
     each quote is called, else its day and place in the run. A revision has its number in every name.
     """
+    found = spoken(found)
     suffix = f"-rev{found.revision.number}" if found.revision else ""
     writers: dict[str, Writer] = {}
     for index, order in enumerate(found.orders, 1):
@@ -44,7 +46,8 @@ def quote_writers(
         )
         writers[f"{name}{suffix}.xlsx"] = write
         writers[f"{name}{suffix}.pdf"] = write_pdf
-        attached = (f"{name}{suffix}.pdf",)
+        asks = order.order.language and order.questions
+        attached = (f"{name}{suffix}.pdf", *((f"{name}{suffix}.xlsx",) if asks else ()))
         reply = partial(write_reply, found, order, number=number, attached=attached)
         writers[f"reply-{name.removeprefix('quote-')}{suffix}.eml"] = reply
     writers[costing_name(found).replace(".xlsx", f"{suffix}.xlsx")] = partial(write_costing, found)

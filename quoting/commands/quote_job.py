@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
 
-from quoting.books import MADE, OutputFolder, cutting_writers, files_words
+from quoting.books import MADE, OutputFolder, cutting_writers, files_words, spoken
 from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promises_in
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
@@ -37,7 +37,7 @@ class QuoteRequest:
     """What the user asked for: files in, folder out, the day, and how hard to search.
 
     `alone`: every order is priced as if it were the only one. `quiet`: no summary on standard output, the
-    caller tells what came of it.
+    caller tells what came of it. `language`: of quotes and mails, empty for the customer's, or English.
     """
 
     orders: tuple[Path, ...]
@@ -53,6 +53,7 @@ class QuoteRequest:
     force: bool = False
     ledger: bool = False
     quiet: bool = False
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,8 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
         read = read_all(request.orders, shop, today=request.today, prefixes=prefixes)
         orders = tuple(with_answers(order, answers, shop) for order in read)
         _tell(offers(request.shop_dir, orders), say)
+    language = request.language or (files.language() if request.customer else "")
+    orders = tuple(replace(order, language=language) for order in orders)
     if lost := not_taken(orders, answers):
         say(f"answers that fit no question of these sheets: {', '.join(lost)}")
     found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
@@ -114,6 +117,7 @@ def write_quotes(
     """Write every book of a run, with those of a planned week where there is one; return the exit code."""
     say("writing the books")
     numbers = ledger.numbers(record, found.shop)
+    spoken(found, say)
     days: dict[str, date | PromiseRecord] = {**(planned.ready if planned else {}), **promises_in(record)}
     writers = quote_writers(found, days, numbers)
     writers |= planned.writers if planned else {}

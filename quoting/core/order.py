@@ -218,7 +218,8 @@ class Order:
     `lines` can be priced as they stand. `drafts` are the lines that a question is asked about, waiting
     or not, from which answers make order lines; `answers` are those already taken. A question whose `line`
     is empty is about the whole file. Every non-empty row of every sheet has one entry in `rows` (PRICED:
-    "read, goes on to pricing"). An order that came by mail says whom to answer, and which message.
+    "read, goes on to pricing"). An order that came by mail says whom to answer, and which message;
+    `language` is the customer's for quote and mail, empty for English.
     """
 
     file: str
@@ -234,6 +235,7 @@ class Order:
     answers: tuple[Answer, ...] = ()
     reply_to: str = ""
     message_id: str = ""
+    language: str = ""
 
 
 def _positive(**values: float) -> None:

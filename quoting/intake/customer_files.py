@@ -58,6 +58,11 @@ class CustomerFiles:
                 return pinned
         return None
 
+    def language(self) -> str:
+        """Return the language of the customer's quotes and mails; empty for English."""
+        pinned = self.column_map()
+        return pinned.language if pinned is not None else ""
+
     def memory(self) -> Memory:
         """Return what is kept of the customer's sheets."""
         return self._kept()[0]

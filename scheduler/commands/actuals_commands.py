@@ -47,6 +47,8 @@ def floor(books: tuple[Path, ...], **given: Any) -> None:
 def learn(today: date | None, **given: Any) -> None:
     """Propose a shop's book from the minutes that the floor wrote down; changes nothing without --apply.
 
+    For example `rollwright learn --shop my-shop --out learnt`.
+
     Writes the proposed book, and a workbook with each changed setting, old and new, the jobs behind it,
     what it would have done to quotes, how far the book is off by kind of job, and what was set aside.
     """
@@ -67,6 +69,8 @@ def learn(today: date | None, **given: Any) -> None:
 @options(FORCE)
 def month(today: date | None, month_: datetime | None, **given: Any) -> None:
     """Write the owner's month book: what was quoted, won and delivered, and what was made of it.
+
+    For example `rollwright month --shop my-shop --out month --month 2026-11`.
 
     Margin quoted and made by job, customer, shape, roll and week with the step that lost it, roll hours, late
     jobs and why, plate, rack, and how often quotes are won. Each figure goes down to its jobs and lines.

@@ -64,6 +64,12 @@ CUSTOMER = click.option(
     metavar="NAME",
     help="All sheets are of this customer: use and keep its columns and answers in the shop's folder.",
 )
+LANGUAGE = click.option(
+    "--language",
+    type=click.Choice(("en", "de", "es", "fr")),
+    default="",
+    help="Language of quotes and mails.  [default: what the customer's file says, else English]",
+)
 WISHES = click.option(
     "--wishes",
     type=click.Path(path_type=Path),
@@ -115,6 +121,7 @@ for _command in (init, shop, watch, won, lost, plan, rush, floor, learn, month, 
     SENSITIVITIES,
     ALONE,
     NO_LEDGER,
+    LANGUAGE,
     OPEN,
     FORCE,
 )
@@ -147,7 +154,20 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 
 @main.command()
 @options(
-    ORDERS, SHOP, OUT, TODAY, CUSTOMER, ANSWERS, EFFORT, SEED, SENSITIVITIES, ALONE, NO_LEDGER, OPEN, FORCE
+    ORDERS,
+    SHOP,
+    OUT,
+    TODAY,
+    CUSTOMER,
+    ANSWERS,
+    EFFORT,
+    SEED,
+    SENSITIVITIES,
+    ALONE,
+    NO_LEDGER,
+    LANGUAGE,
+    OPEN,
+    FORCE,
 )
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, replies, questions, costing book and record.

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from quoting.books.look import Book, BookColumn
 from quoting.books.quote.content import QUESTION_WORDS, asks
 from quoting.books.quote.letter_source import Letter
@@ -21,12 +23,13 @@ def questions_sheet(book: Book, letter: Letter) -> None:
     questions = asks(letter)
     if not questions:
         return
+    say = letter.tongue.say
     sheet = book.sheet(
-        "Questions", [column.width for column in _COLUMNS], landscape=False, footer=letter.footer
+        say("Questions"), [column.width for column in _COLUMNS], landscape=False, footer=letter.footer
     )
-    sheet.text(0, 0, "Questions to you", "title")
-    sheet.wide(1, 0, len(_COLUMNS) - 1, QUESTION_WORDS, "quiet")
-    sheet.heads(3, _COLUMNS)
+    sheet.text(0, 0, say("Questions to you"), "title")
+    sheet.wide(1, 0, len(_COLUMNS) - 1, say(QUESTION_WORDS), "quiet")
+    sheet.heads(3, [replace(column, heading=say(column.heading)) for column in _COLUMNS])
     sheet.raw.repeat_rows(3)
     for row, ask in enumerate(questions, 4):
         sheet.text(row, 0, ask.number, "line rule")

@@ -5,13 +5,15 @@ Only what the customer may know is in here: no cost, rate, share or limit of a p
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from quoting.books.look import Entry, NumberedQuestion, day_words
+from quoting.books.look import Entry, NumberedQuestion
 from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.notes import line_notes
+from quoting.books.tongue import Tongue
 from quoting.core import OrderLine, Question, State, part_words
 from quoting.estimating import LineResult, Revision
 from quoting.pricing import BreakPrice
@@ -54,10 +56,10 @@ class QuantityLine:
     part: str
     offers: tuple[BreakPrice, ...]
 
-    @property
-    def note(self) -> str:
+    def note(self, tongue: Tongue) -> str:
         """Return why prices are held or rise, empty when nothing needs saying."""
-        return " ".join(f"{offer.quantity:,} pc: {offer.note}." for offer in self.offers if offer.note)
+        noted = [offer for offer in self.offers if offer.note]
+        return " ".join(tongue.say(f"{offer.quantity:,} pc: {offer.note}.") for offer in noted)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,20 +76,21 @@ class Ask:
 def heading(letter: Letter) -> tuple[Pairs, Pairs]:
     """Return who asked, and number, day, validity and currency of the quote."""
     order = letter.order.order
+    say = letter.tongue.say
     left = (
-        ("For", order.customer),
-        ("Contact", order.contact),
-        ("Your inquiry", order.reference),
-        ("Your file", order.file),
+        (say("For"), order.customer),
+        (say("Contact"), order.contact),
+        (say("Your inquiry"), order.reference),
+        (say("Your file"), order.file),
     )
     right = (
-        ("Quote no.", letter.number),
-        ("Date", day_words(letter.today)),
-        ("Valid until", day_words(letter.valid_until)),
-        ("Currency", letter.shop.rates.currency),
+        (say("Quote no."), letter.number),
+        (say("Date"), letter.day(letter.today)),
+        (say("Valid until"), letter.day(letter.valid_until)),
+        (say("Currency"), letter.shop.rates.currency),
     )
     if letter.revision > 1:
-        return (*left, ("", "")), (right[0], ("Revision", str(letter.revision)), *right[1:])
+        return (*left, ("", "")), (right[0], (say("Revision"), str(letter.revision)), *right[1:])
     return left, right
 
 
@@ -114,7 +117,9 @@ def _item(entry: Entry, letter: Letter) -> QuoteItem:
         what=_what(entry, letter),
         quantity=result.line.quantity if result else _read(entry, "quantity"),
         price=(result.price.unit, result.price.extended) if priced and result and result.price else None,
-        answer="" if priced else "not quoted" if entry.state is State.NO_QUOTE else "to follow",
+        answer=letter.tongue.say(
+            "" if priced else "not quoted" if entry.state is State.NO_QUOTE else "to follow"
+        ),
         notes=tuple(line_notes(entry, letter)),
     )
 
@@ -126,20 +131,26 @@ def _part(entry: Entry) -> str:
 def _what(entry: Entry, letter: Letter) -> str:
     if entry.result:
         line = entry.result.line
-        said = [part_words(line, inch=letter.inch), _given(line)]
-        said += [line.description, f"revision {line.drawn_revision}" if line.drawn_revision else ""]
+        tongue = letter.tongue
+        said = [tongue.say(part_words(line, inch=letter.inch)), _given(line, letter), line.description]
+        if line.drawn_revision:
+            said.append(tongue.put("revision {own}", own=line.drawn_revision))
         return "; ".join(text for text in said if text)
-    return f"As read: {entry.text}" if entry.text else "See your sheet"
+    if not entry.text:
+        return letter.tongue.say("See your sheet")
+    return letter.tongue.put("As read: {own}", own=entry.text)
 
 
+_WORD = re.compile(r"[a-z]{2,}")
 _OWN_WAYS = ("chord", "rise", "circumference", "girth", "arc_length", "slant")
 
 
-def _given(line: OrderLine) -> str:
+def _given(line: OrderLine, letter: Letter) -> str:
     """Return a size the way the order gave it, where we turned it into another."""
     found = {reading.name: reading.text for reading in line.readings if reading.name in _OWN_WAYS}
-    given = ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in found.items())
-    return f"given as {given}" if given else ""
+    say = letter.tongue.say
+    given = ", ".join(f"{say(name.replace('_', ' '))} {text}" for name, text in found.items())
+    return letter.tongue.put("given as {own}", own=given) if given else ""
 
 
 def _read(entry: Entry, field: str) -> str:
@@ -159,7 +170,12 @@ def amounts(letter: Letter) -> tuple[Amount, ...]:
         if total.minimum_top_up:
             rows.append(Amount("Before tax", total.before_tax))
         rows.append(Amount(f"{rules.tax_name or 'Tax'}, {_percent(rules.tax_share)}", total.tax))
-    return (*rows, Amount(f"Total {letter.shop.rates.currency}", total.total, total=True))
+    own = f"{rules.tax_name or 'Tax'}, "
+    said = [
+        one if one.label.startswith(own) else replace(one, label=letter.tongue.say(one.label)) for one in rows
+    ]
+    whole = letter.tongue.put("Total {own}", own=letter.shop.rates.currency)
+    return (*said, Amount(whole, total.total, total=True))
 
 
 def waiting_words(letter: Letter) -> str:
@@ -167,11 +183,12 @@ def waiting_words(letter: Letter) -> str:
     waiting = sum(entry.state is State.QUESTION for entry in letter.entries)
     if not waiting:
         return ""
+    say = letter.tongue.say
     if not letter.priced:
-        return "No line can be priced before your answers."
+        return say("No line can be priced before your answers.")
     if waiting == 1:
-        return "1 line waits for an answer and is not in the total."
-    return f"{waiting} lines wait for an answer and are not in the total."
+        return say("1 line waits for an answer and is not in the total.")
+    return say(f"{waiting} lines wait for an answer and are not in the total.")
 
 
 def quantity_lines(letter: Letter) -> tuple[QuantityLine, ...]:
@@ -194,30 +211,36 @@ def asks(letter: Letter) -> tuple[Ask, ...]:
     """Return the questions, numbered as everywhere on this customer's papers."""
     numbers = {entry.result.line.id: entry.number for entry in letter.entries if entry.result}
     numbers |= {entry.draft.id: entry.number for entry in letter.entries if entry.draft}
-    return tuple(_ask(item, numbers) for item in letter.asked)
+    return tuple(_ask(item, numbers, letter) for item in letter.asked)
 
 
-def _ask(item: NumberedQuestion, numbers: Mapping[str, str]) -> Ask:
-    question = item.question
-    said = question.text
+def choice_said(label: str, letter: Letter) -> str:
+    """Return a choice in the customer's language; grades and bare sizes are names everywhere."""
+    named = any(material.key == label for material in letter.shop.materials)
+    return label if named or not _WORD.search(label) else letter.tongue.say(label)
+
+
+def _ask(item: NumberedQuestion, numbers: Mapping[str, str], letter: Letter) -> Ask:
+    question, tongue = item.question, letter.tongue
+    said = tongue.say(question.text)
     if question.choices:
-        said += "\n" + "\n".join(f"– {choice.label}" for choice in question.choices)
+        said += "\n" + "\n".join(f"– {choice_said(choice.label, letter)}" for choice in question.choices)
     if question.assumed:
-        said += f"\nAssumed for now: {question.assumed}"
+        said += "\n" + tongue.put("Assumed for now: {what}", what=tongue.say(question.assumed))
     return Ask(
         number=f"{item.number}{'*' if question.blocking else ''}",
-        line=numbers.get(question.line, "all" if not question.line else ""),
-        where=_where(question),
+        line=numbers.get(question.line, tongue.say("all") if not question.line else ""),
+        where=_where(question, tongue),
         asks=said,
         id=question.id,
     )
 
 
-def _where(question: Question) -> str:
+def _where(question: Question, tongue: Tongue) -> str:
     """Return the cell, or the row, and what was read there."""
     place = question.place
     row = "" if place.row is None else str(place.row)
-    cell = f"{place.column}{row}" if place.column else f"row {row}" if row else ""
+    cell = f"{place.column}{row}" if place.column else tongue.say(f"row {row}") if row else ""
     read = f"“{question.read}”" if question.read else ""
     return ": ".join(part for part in (cell, read) if part)
 

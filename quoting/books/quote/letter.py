@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from quoting.books.look import Book, BookColumn, BookSheet, Pages
 from quoting.books.quote.content import QuoteItem, amounts, heading, items, waiting_words
 from quoting.books.quote.letter_source import Letter
@@ -25,15 +28,20 @@ PART, WHAT, QUANTITY, UNIT, EXTENDED = 1, 2, 3, 4, 5
 def letter_sheet(book: Book, letter: Letter) -> None:
     """Write the sheet "Quote"."""
     sheet = book.sheet(
-        "Quote", [column.width for column in COLUMNS], landscape=False, footer=letter.footer, fit=False
+        letter.tongue.say("Quote"),
+        [column.width for column in COLUMNS],
+        landscape=False,
+        footer=letter.footer,
+        fit=False,
     )
     sheet.raw.set_print_scale(_SCALE)
     pages = Pages(sheet, _PAGE_POINTS)
     row = _head(sheet, letter)
-    sheet.heads(row, COLUMNS)
+    heads = [replace(column, heading=letter.tongue.say(column.heading)) for column in COLUMNS]
+    sheet.heads(row, heads)
     row += 1
     for item in items(letter):
-        row = _item(pages, row, item)
+        row = _item(pages, row, item, heads)
     first, row = row, _totals(sheet, row, letter)
     pages.keep(first, row - 1)
     for title, points in terms(letter):
@@ -55,11 +63,11 @@ def _head(sheet: BookSheet, letter: Letter) -> int:
     return len(left) + 3
 
 
-def _item(pages: Pages, row: int, item: QuoteItem) -> int:
+def _item(pages: Pages, row: int, item: QuoteItem, heads: Sequence[BookColumn]) -> int:
     sheet = pages.sheet
     if not pages.fits(row, _item_points(sheet, item)):
         pages.start_page(row)
-        sheet.heads(row, COLUMNS)
+        sheet.heads(row, heads)
         row += 1
     sheet.text(row, 0, item.number, "line rule")
     sheet.text(row, PART, item.part, "text rule")

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TypeAlias
 
-from quoting.books.look import Entry, NumberedQuestion
+from quoting.books.look import Entry, NumberedQuestion, day_words
+from quoting.books.tongue import ENGLISH, Tongue
 from quoting.core import State
 from quoting.estimating import OrderEstimate
 from quoting.record import PromiseRecord
@@ -30,6 +31,7 @@ class Letter:
     promise: Days
     revision: int = 1
     changes: tuple[str, ...] = ()
+    tongue: Tongue = ENGLISH
 
     @property
     def inch(self) -> bool:
@@ -49,7 +51,7 @@ class Letter:
     @property
     def kind(self) -> str:
         """Return what this is: a quotation, or without any price an answer to the enquiry."""
-        return "Quotation" if self.priced else "Your enquiry"
+        return self.tongue.say("Quotation" if self.priced else "Your enquiry")
 
     @property
     def sender(self) -> str:
@@ -59,7 +61,12 @@ class Letter:
     @property
     def title(self) -> str:
         """Return what the document is called."""
-        return f"{self.kind} {self.number}" + (f" revision {self.revision}" if self.revision > 1 else "")
+        revision = self.tongue.put("revision {own}", own=str(self.revision)) if self.revision > 1 else ""
+        return f"{self.kind} {self.number} {revision}".rstrip()
+
+    def day(self, day: date) -> str:
+        """Return a day as the customer reads it."""
+        return self.tongue.day(day) if self.tongue.entries else day_words(day)
 
     @property
     def footer(self) -> str:

@@ -46,12 +46,14 @@ def line_notes(entry: Entry, letter: Letter) -> list[str]:
     notes: list[str] = []
     waiting = [item for item in entry.asked if item.question.blocking]
     if entry.state is State.QUESTION:
-        numbers = listed([str(item.number) for item in waiting])
+        say, put = letter.tongue.say, letter.tongue.put
+        numbers = listed([str(item.number) for item in waiting]).replace(" and ", f" {say('and')} ")
         if waiting:
-            asks = " ".join(item.question.text for item in waiting)
-            notes.append(f"We need to know (question {numbers}): {asks}")
+            asks = " ".join(say(item.question.text) for item in waiting)
+            notes.append(put("We need to know (question {own}): {own2}", own=numbers, own2=asks))
         else:
-            notes.append(f"We need to know: {entry.reason or 'what is wanted on this line'}")
+            reason = say(entry.reason or "what is wanted on this line")
+            notes.append(put("We need to know: {what}", what=reason))
     if entry.state is State.NO_QUOTE:
         notes += _declined(entry, letter)
     if entry.state is State.PRICED and result:
@@ -60,11 +62,13 @@ def line_notes(entry: Entry, letter: Letter) -> list[str]:
 
 
 def _declined(entry: Entry, letter: Letter) -> list[str]:
-    reason = _polite(entry, letter)
-    notes = [f"Thank you for asking. We cannot make this line as it stands: {reason}."]
+    say, put = letter.tongue.say, letter.tongue.put
+    reason = say(_polite(entry, letter))
+    notes = [put("Thank you for asking. We cannot make this line as it stands: {what}.", what=reason)]
     nearest = nearest_words(entry.result, inch=letter.inch) if entry.result else ()
     if nearest:
-        notes.append("The nearest we can do: " + "; or ".join(nearest) + ". Tell us and we will quote it.")
+        ways = f"; {say('or')} ".join(map(say, nearest))
+        notes.append(put("The nearest we can do: {own}. Tell us and we will quote it.", own=ways))
     return notes
 
 
@@ -93,16 +97,18 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
         )
     ]
     assumed = [text for text in assumed if not _SAID_BELOW.search(text)]
+    say, put = letter.tongue.say, letter.tongue.put
     if assumed:
-        notes.append("Assumed: " + "; ".join(assumed) + ".")
+        notes.append(put("Assumed: {own}.", own="; ".join(map(say, assumed))))
     if result.line.edge_prep:
-        notes.append(f"Edges: {edge_words(result.line.edge_prep, inch=letter.inch)}.")
+        notes.append(say(f"Edges: {edge_words(result.line.edge_prep, inch=letter.inch)}."))
     if result.line.weld:
-        notes.append(f"Welding by us: {weld_words(result.line)}.")
+        notes.append(say(f"Welding by us: {weld_words(result.line)}."))
     if result.line.remarks:
-        notes.append(f"Your remarks: {'; '.join(dict.fromkeys(result.line.remarks)).rstrip('.')}.")
-    notes += _tolerances(result, letter)
-    delivery = delivery_words(result.line, letter.promise)
+        remarks = "; ".join(dict.fromkeys(result.line.remarks)).rstrip(".")
+        notes.append(put("Your remarks: {own}.", own=remarks))
+    notes += map(say, _tolerances(result, letter))
+    delivery = say(delivery_words(result.line, letter.promise))
     return [*notes, delivery] if delivery else notes
 
 

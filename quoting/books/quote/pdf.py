@@ -28,6 +28,7 @@ from quoting.books.quote.terms import terms
 from quoting.core import PAPERS
 
 _ACROSS = 6
+_HEADS = ("Line", "Part", "What you get", "Qty", "Unit price", "Extended")
 _LINE_WIDTHS = (11, 24, 81, 13, 24, 26)
 _MARGIN_MM = 15.0
 _WIDTH_MM = 180.0
@@ -94,7 +95,9 @@ class _Pages:
         canvas.setFont(self.type.plain, 8)
         canvas.setFillColor(self.type.quiet)
         canvas.drawString(side, 10 * mm, plain_text(self.letter.footer))
-        canvas.drawRightString(side + _WIDTH_MM * mm, 10 * mm, f"Page {page} of {pages}")
+        canvas.drawRightString(
+            side + _WIDTH_MM * mm, 10 * mm, self.letter.tongue.say(f"Page {page} of {pages}")
+        )
 
     def _head(self) -> list[Any]:
         make = self.type
@@ -117,7 +120,7 @@ class _Pages:
 
     def _lines(self) -> Any:
         make = self.type
-        heads = ("Line", "Part", "What you get", "Qty", "Unit price", "Extended")
+        heads = tuple(map(self.letter.tongue.say, _HEADS))
         rows = [[make.say(text, "head right" if column > 2 else "head") for column, text in enumerate(heads)]]
         spans: list[int] = []
         for item in self.lines:
@@ -133,8 +136,10 @@ class _Pages:
         if item.price is None:
             money = [make.say("", "text"), make.say(item.answer, "bold right")]
         else:
-            money = [make.say(f"{amount:,.2f}", "right") for amount in item.price]
-        quantity = f"{item.quantity:,}" if isinstance(item.quantity, int) else item.quantity
+            money = [make.say(self.letter.tongue.amount(amount), "right") for amount in item.price]
+        quantity = item.quantity
+        if isinstance(quantity, int):
+            quantity = self.letter.tongue.amount(quantity, "#,##0")
         return [
             make.say(item.number, "text"),
             make.say(item.part, "text"),
@@ -148,7 +153,7 @@ class _Pages:
         rows = [
             [
                 make.say(amount.label, "bold right" if amount.total else "right"),
-                make.say(f"{amount.money:,.2f}", "bold right" if amount.total else "right"),
+                make.say(self.letter.tongue.amount(amount.money), "bold right" if amount.total else "right"),
             ]
             for amount in amounts(self.letter)
         ]
@@ -168,8 +173,13 @@ class _Pages:
         if not lines:
             return []
         make = self.type
-        words = f"Unit price, {self.letter.shop.rates.currency}. {QUANTITY_WORDS}"
-        blocks = [make.gap(6), make.say("Prices at other quantities", "section"), make.say(words, "lead")]
+        say = self.letter.tongue.say
+        words = say(f"Unit price, {self.letter.shop.rates.currency}. {QUANTITY_WORDS}")
+        blocks = [
+            make.gap(6),
+            make.say(say("Prices at other quantities"), "section"),
+            make.say(words, "lead"),
+        ]
         for quantities, group in groupby(quantity_rows(lines, _ACROSS), key=quantities_of):
             blocks += [self._quantity_table(quantities, list(group)), make.gap(2)]
         return blocks
@@ -177,13 +187,15 @@ class _Pages:
     def _quantity_table(self, quantities: list[int], lines: list[QuantityLine]) -> Any:
         make = self.type
         empty = [make.say("", "text")] * (_ACROSS - len(quantities))
-        heads = [make.say(f"{quantity:,} pc", "head right") for quantity in quantities]
-        rows = [[make.say("Line", "head"), make.say("Part", "head"), *heads, *empty]]
+        tongue = self.letter.tongue
+        heads = [make.say(tongue.say(f"{quantity:,} pc"), "head right") for quantity in quantities]
+        first = [make.say(tongue.say(name), "head") for name in _HEADS[:2]]
+        rows = [[*first, *heads, *empty]]
         for line in lines:
             part = [make.say(line.part, "text")]
-            if line.note:
-                part.append(make.say(line.note, "quiet"))
-            prices = [make.say(f"{offer.unit:,.2f}", "right") for offer in line.offers]
+            if note := line.note(tongue):
+                part.append(make.say(note, "quiet"))
+            prices = [make.say(tongue.amount(offer.unit), "right") for offer in line.offers]
             rows.append([make.say(line.number, "text"), part, *prices, *empty])
         return make.table(rows, (11, 49, *(20,) * _ACROSS), head=True, rules=True)
 
@@ -191,16 +203,16 @@ class _Pages:
         if not self.questions:
             return []
         make = self.type
-        rows = [
-            [make.say(text, "head") for text in ("Q", "Line", "In your sheet", "Question", "Your answer")]
-        ]
+        say = self.letter.tongue.say
+        heads = ("Q", "Line", "In your sheet", "Question", "Your answer")
+        rows = [[make.say(say(text), "head") for text in heads]]
         for ask in self.questions:
             cells = (ask.number, ask.line, ask.where, ask.asks)
             rows.append([*(make.say(cell, "text") for cell in cells), make.say("", "text")])
         return [
             make.gap(6),
-            make.say("Questions to you", "section"),
-            make.say(QUESTION_WORDS, "lead"),
+            make.say(say("Questions to you"), "section"),
+            make.say(say(QUESTION_WORDS), "lead"),
             make.table(rows, (10, 14, 38, 78, 40), head=True, rules=True),
         ]
 

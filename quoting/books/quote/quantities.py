@@ -8,7 +8,7 @@ from itertools import groupby
 from quoting.books.look import Book, BookSheet
 from quoting.books.quote.content import QUANTITY_WORDS, QuantityLine, quantity_lines
 from quoting.books.quote.letter_source import Letter
-from quoting.pricing import BreakPrice
+from quoting.books.tongue import Tongue
 
 _ACROSS = 7
 _WIDTHS = (7, 16, *(11,) * _ACROSS)
@@ -19,16 +19,17 @@ def quantities_sheet(book: Book, letter: Letter) -> None:
     lines = quantity_lines(letter)
     if not lines:
         return
-    sheet = book.sheet("Quantity prices", _WIDTHS, landscape=False, footer=letter.footer)
-    sheet.text(0, 0, "Prices at other quantities", "title")
-    words = f"Unit price, {letter.shop.rates.currency}. {QUANTITY_WORDS}"
+    sheet = book.sheet(letter.tongue.say("Quantity prices"), _WIDTHS, landscape=False, footer=letter.footer)
+    say = letter.tongue.say
+    sheet.text(0, 0, say("Prices at other quantities"), "title")
+    words = say(f"Unit price, {letter.shop.rates.currency}. {QUANTITY_WORDS}")
     sheet.wide(1, 0, len(_WIDTHS) - 1, words, "quiet")
     row = 3
     for quantities, group in groupby(quantity_rows(lines, _ACROSS), key=quantities_of):
-        _heads(sheet, row, quantities)
+        _heads(sheet, row, quantities, letter.tongue)
         row += 1
         for line in group:
-            row = _line(sheet, row, line, line.offers)
+            row = _line(sheet, row, line, letter.tongue)
         row += 1
 
 
@@ -46,21 +47,22 @@ def quantities_of(line: QuantityLine) -> list[int]:
     return [offer.quantity for offer in line.offers]
 
 
-def _heads(sheet: BookSheet, row: int, quantities: list[int]) -> None:
-    sheet.head(row, 0, "Line")
-    sheet.head(row, 1, "Part")
+def _heads(sheet: BookSheet, row: int, quantities: list[int], tongue: Tongue) -> None:
+    sheet.head(row, 0, tongue.say("Line"))
+    sheet.head(row, 1, tongue.say("Part"))
     for column in range(_ACROSS):
-        shown = f"{quantities[column]:,} pc" if column < len(quantities) else ""
+        shown = tongue.say(f"{quantities[column]:,} pc") if column < len(quantities) else ""
         sheet.head(row, 2 + column, shown, "money")
 
 
-def _line(sheet: BookSheet, row: int, line: QuantityLine, offers: tuple[BreakPrice, ...]) -> int:
+def _line(sheet: BookSheet, row: int, line: QuantityLine, tongue: Tongue) -> int:
+    offers = line.offers
     sheet.text(row, 0, line.number, "line rule")
     sheet.text(row, 1, line.part, "text rule")
     sheet.fill(row, range(2 + len(offers), 2 + _ACROSS), "line rule")
     for column, offer in enumerate(offers, 2):
         sheet.number(row, column, offer.unit, "money rule")
-    if line.note:
+    if note := line.note(tongue):
         row += 1
-        sheet.wide(row, 1, len(_WIDTHS) - 1, line.note, "quiet")
+        sheet.wide(row, 1, len(_WIDTHS) - 1, note, "quiet")
     return row + 1

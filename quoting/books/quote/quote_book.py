@@ -6,11 +6,21 @@ from pathlib import Path
 
 from quoting.books.look import entries_of, new_book, numbered_questions
 from quoting.books.quote.asked import questions_sheet
-from quoting.books.quote.content import change_words
+from quoting.books.quote.content import (
+    amounts,
+    asks,
+    change_words,
+    heading,
+    items,
+    quantity_lines,
+    waiting_words,
+)
 from quoting.books.quote.letter import letter_sheet
 from quoting.books.quote.letter_source import Days, Letter
 from quoting.books.quote.pdf import write_pdf
 from quoting.books.quote.quantities import quantities_sheet
+from quoting.books.quote.terms import terms
+from quoting.books.tongue import tongue_of
 from quoting.estimating import Estimate, OrderEstimate
 
 
@@ -36,7 +46,16 @@ def quote_letter(
         promise=promise or {},
         revision=revision.number if revision else 1,
         changes=change_words(revision, order.order.file) if revision else (),
+        tongue=tongue_of(order.order.language),
     )
+
+
+def say_all(letter: Letter) -> None:
+    """Say every text of a quote once; UnsaidError when its language has no words for one."""
+    for part in (heading, items, amounts, waiting_words, terms, asks):
+        part(letter)
+    for line in quantity_lines(letter):
+        line.note(letter.tongue)
 
 
 def write_quote(

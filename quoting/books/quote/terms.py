@@ -33,14 +33,15 @@ _WORK = {
 }
 _MANY = 6
 CENT = Decimal("0.01")
+Block = tuple[str, tuple[str, ...]]
 
 
-def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
+def terms(letter: Letter) -> list[Block]:
     """Return the blocks below the totals: a heading and its points, none of them empty."""
     priced = [entry.result for entry in letter.entries if entry.result and entry.state is State.PRICED]
     if not priced:
         asks = "This is not an offer yet: answer what we ask and we quote at once."
-        return [("Before we can quote", (asks,))]
+        return _said(letter, [("Before we can quote", (asks,))])
     blocks = [
         ("Included in the prices", _included(priced)),
         ("Not included", _excluded(letter, priced)),
@@ -49,7 +50,13 @@ def terms(letter: Letter) -> list[tuple[str, tuple[str, ...]]]:
     ]
     if letter.changes:
         blocks.insert(0, ("Changed since the last quotation, which this one replaces", letter.changes))
-    return blocks
+    return _said(letter, blocks)
+
+
+def _said(letter: Letter, blocks: list[Block]) -> list[Block]:
+    """Return the blocks in the customer's language; what a revision changed is said there already."""
+    say = letter.tongue.say
+    return [(say(title), tuple(map(say, points))) for title, points in blocks]
 
 
 def delivery_words(line: OrderLine, promise: Days) -> str:

@@ -30,6 +30,7 @@ class CustomerMap:
     unit: str = ""
     basis: Basis | None = None
     material: str = ""
+    language: str = ""
 
     def meaning(self, header: str) -> Meaning:
         """Return what a header means to this customer, else what it means in the trade."""
@@ -47,6 +48,7 @@ class CustomerMap:
             f"unit = {_quoted(self.unit)}  # of bare numbers: in, mm or empty",
             f"basis = {_quoted(str(self.basis or ''))}  # of bare diameters: inside, outside, mean or empty",
             f"material = {_quoted(self.material)}  # where no material is given",
+            f"language = {_quoted(self.language)}  # of quotes and mails: en, de, es, fr or empty",
             "",
             "[columns]",
         ]
@@ -59,14 +61,17 @@ class CustomerMap:
 def customer_map(text: str, file: str) -> CustomerMap:
     """Return the map a TOML text describes; InputError names the key that does not fit."""
     data = toml_data(text, Place(file))
-    unknown = set(data) - {"name", "unit", "basis", "material", "columns"}
+    unknown = set(data) - {"name", "unit", "basis", "material", "language", "columns"}
     if unknown:
-        raise _bad(file, sorted(unknown)[0], "", "use name, unit, basis, material or [columns]")
+        raise _bad(file, sorted(unknown)[0], "", "use name, unit, basis, material, language or [columns]")
     unit, basis = str(data.get("unit", "")), str(data.get("basis", ""))
     if unit not in ("", "in", "mm"):
         raise _bad(file, "unit", unit, 'use "in", "mm" or ""')
     if basis not in ("", *map(str, Basis)):
         raise _bad(file, "basis", basis, 'use "inside", "outside", "mean" or ""')
+    language = str(data.get("language", ""))
+    if language not in ("", "en", "de", "es", "fr"):
+        raise _bad(file, "language", language, 'use "en", "de", "es", "fr" or ""')
     columns = data.get("columns", {})
     if not isinstance(columns, dict):
         raise _bad(file, "columns", str(columns), "write a table [columns]")
@@ -74,8 +79,9 @@ def customer_map(text: str, file: str) -> CustomerMap:
         (" ".join(str(header).lower().split()), _meaning(file, str(header), value))
         for header, value in columns.items()
     )
+    material = str(data.get("material", ""))
     return CustomerMap(
-        str(data.get("name", "")), pairs, unit, Basis(basis) if basis else None, str(data.get("material", ""))
+        str(data.get("name", "")), pairs, unit, Basis(basis) if basis else None, material, language
     )
 
 
