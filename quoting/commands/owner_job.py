@@ -34,7 +34,7 @@ def _summary(found: OwnersFigures) -> list[str]:
     under = sum(line.under_floor for line in found.lines)
     return [
         f"results     {found.results}, {found.left_out} replaced or given twice",
-        f"sold        {total.sold:,.2f} {found.currency} over {total.lines} lines",
+        f"quoted      {total.sold:,.2f} {found.currency} over {total.lines} lines",
         f"profit      {total.profit:,.2f}, {total.margin:.1%} of the price, {total.an_hour:,.2f} a roll hour",
         f"under floor {under} lines",
     ]

@@ -106,13 +106,18 @@ def remarks(pages: PdfPages, sheet: JobSheet, y: float) -> None:
 
 def boxes(pages: PdfPages, job: str) -> None:
     """Draw what is written down, under the floor book's letters; the job's id stands where they begin."""
-    names = (
-        ("thickness measured", *map(box_label, ("heat", "readout", "passes")), "template ok"),
-        (f"{job} {box_label('setup')}", *map(box_label, ("run", "good", "scrap")), f"{box_label('by')}, day"),
+    measured = (
+        ("thickness measured", 33.0),
+        ("heat", 40.0),
+        ("readout", 33.0),
+        ("girth", 33.0),
+        ("passes", 22.0),
     )
-    widths = (38.0, 50.0, 36.0, 26.0, 40.0)
-    for row, labels in enumerate(names):
+    worked = (("setup", 46.0), ("run", 38.0), ("good", 30.0), ("scrap", 30.0), ("by", 46.0))
+    for row, boxes in enumerate(((*measured, ("template ok", 29.0)), worked)):
         x = 0.0
-        for name, width in zip(labels, widths, strict=True):
-            pages.entry(x, BOXES_Y + 11 * row, width - 1.5, 10, name)
+        for name, width in boxes:
+            words = name if " " in name else box_label(name)
+            words = f"{job} {words}" if name == "setup" else f"{words}, day" if name == "by" else words
+            pages.entry(x, BOXES_Y + 11 * row, width - 1.5, 10, words)
             x += width

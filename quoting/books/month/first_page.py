@@ -140,7 +140,7 @@ def _hours(sheet: BookSheet, row: int, found: MonthFigures) -> int:
         sheet,
         row,
         [
-            ("Roll hours", ""), ("Open", "number"), ("Won (sold)", "number"), ("Worked", "number"),
+            ("Roll hours", ""), ("Open", "number"), ("Won (sold)", "number"), ("On delivered", "number"),
             ("Set-up share", "percent"), ("as planned", "percent"),
         ],
     )  # fmt: skip

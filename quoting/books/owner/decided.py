@@ -11,7 +11,7 @@ from quoting.record import OwnersFigures, QuotedLine
 _HEADS = (
     BookColumn("Under the floor, or priced by hand", 0),
     BookColumn("Floor", 0, "line"),
-    BookColumn("Sold, each", 0, "money"),
+    BookColumn("Quoted, each", 0, "money"),
     BookColumn("Floor, each", 0, "money"),
     BookColumn("Short of the floor", 0, "money"),
 )

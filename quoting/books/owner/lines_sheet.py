@@ -11,7 +11,7 @@ COLUMNS = (
     BookColumn("What", 40, "quiet"),
     BookColumn("Quoted", 12, "date"),
     BookColumn("Roll", 14, "line"),
-    BookColumn("Sold", 12, "money"),
+    BookColumn("Price", 12, "money"),
     BookColumn("Cost", 12, "money"),
     BookColumn("Profit", 11, "money"),
     BookColumn("Margin", 9, "percent"),

@@ -69,6 +69,6 @@ def _says(found: OwnersFigures) -> str:
         f"; {found.left_out} replaced by later ones or given twice are left out" if found.left_out else ""
     )
     return (
-        f"{results} of {span}{left_out}. Quoted, not billed: all lines as if won. Money in {found.currency} "
-        "before tax, hours at the likely minutes with set-up."
+        f"{results} of {span}{left_out}. Quoted, not won: what was won and made of it stands in the month "
+        f"book. Money in {found.currency} before tax, hours at the likely minutes with set-up."
     )

@@ -12,7 +12,7 @@ from quoting.record import Figures, OwnersFigures
 COLUMNS = (
     BookColumn("", 40, "text"),
     BookColumn("Lines", 8, "whole"),
-    BookColumn("Sold", 14, "money"),
+    BookColumn("Quoted", 14, "money"),
     BookColumn("Cost", 14, "money"),
     BookColumn("Profit", 14, "money"),
     BookColumn("Margin", 10, "percent"),
@@ -130,7 +130,7 @@ def rises_table(sheet: BookSheet, row: int, found: OwnersFigures) -> int:
     known.sort(key=lambda line: -(line.plate_rise or 0))
     total = sum((line.plate_rise for line in known if line.plate_rise is not None), start=0 * known[0].sold)
     sheet.heads(
-        row, (BookColumn("If plate rises by 8 %", 0), BookColumn("", 0), BookColumn("Sold", 0, "money"))
+        row, (BookColumn("If plate rises by 8 %", 0), BookColumn("", 0), BookColumn("Quoted", 0, "money"))
     )
     sheet.head(row, 3, "Would add", "money")
     for line in known[:_SHOWN_RISES]:

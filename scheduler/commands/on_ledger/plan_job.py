@@ -19,6 +19,7 @@ from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
 from scheduler.commands.week_summary import week_rows
 from scheduler.floorbook import floor_tasks
 from scheduler.jobsbook import JobsBook, read_jobs_book, write_jobs_book
+from scheduler.papers import paper_writers
 from scheduler.replanning import Published, PublishedWork, Replanned, ReplanRules, published_of, replan
 
 MOST_NAMED = 8
@@ -68,7 +69,7 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
         )
         writers = _writers(found, floor.book(now), request, shop)
         if request.keep:
-            writers |= floor_writers(connection, shop)
+            writers |= _papers(found, request, shop) | floor_writers(connection, shop)
             paths = folder.write(writers, complete=connection.commit)
         else:
             paths = folder.write(writers)
@@ -78,6 +79,12 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
     rows += [("", name) for name in names]
     print("\n".join(f"{name:<14}{text}" for name, text in rows))
     return 1 if found.week.unplanned else 0
+
+
+def _papers(found: Replanned, request: FloorPlanRequest, shop: Shop) -> dict[str, Writer]:
+    """Return travellers and week sheets: the floor writes into their boxes what the floor book asks."""
+    day, stamp = f"{found.week.start:%Y-%m-%d}", f"{request.moment:%Y-%m-%d-%H%M}"
+    return {name.replace(day, stamp): write for name, write in paper_writers(found.week, shop).items()}
 
 
 def _writers(found: Replanned, book: JobsBook, request: FloorPlanRequest, shop: Shop) -> dict[str, Writer]:

@@ -240,3 +240,36 @@ def test_a_jobs_book_that_nobody_could_mean_is_told_by_its_cell(
     done = planned(shop, tmp_path / "two", "2026-12-01 14:00", "--book", path)
     assert done.exit_code == 2, done.output
     assert f"({heading})" in done.output
+
+
+def test_a_proposal_is_taken_once_and_the_owner_reads_what_was_made(
+    monday: Path, shop: Path, tmp_path: Path
+) -> None:
+    usual = ("--shop", shop, "--today", "2026-12-14")
+    assert "no minutes yet" in typed("learn", *usual, "--out", tmp_path / "none").output
+    book: Any = openpyxl.load_workbook(next((monday / "one").glob("floor-*.xlsx")))
+    for sheet in book:
+        columns = {str(cell.value)[:2]: int(cell.column) for cell in sheet[4] if cell.value}
+        for row in range(5, sheet.max_row + 1):
+            if sheet.cell(row, 1).value:
+                sheet.cell(row, columns["b "]).value = round(1.4 * sheet.cell(row, 7).value)
+                sheet.cell(row, columns["d "]).value = sheet.cell(row, 5).value
+                sheet.cell(row, columns["Da"]).value = datetime(2026, 12, 30)
+    book.save(tmp_path / "floor.xlsx")
+    assert typed("floor", tmp_path / "floor.xlsx", "--shop", shop).exit_code == 0
+    before = (shop / "shop.toml").read_text("utf-8")
+    done = typed("learn", *usual, "--out", tmp_path / "learnt", "--apply")
+    assert done.exit_code == 0, done.output
+    assert (shop / "shop-before-2026-12-14.toml").read_text("utf-8") == before
+    assert "; learnt 2026-12-14 from " in (shop / "shop.toml").read_text("utf-8")
+    assert {path.name for path in (tmp_path / "learnt").iterdir()} == {
+        "learnt-2026-12-14.xlsx", "shop-proposed-2026-12-14.toml",
+    }  # fmt: skip
+    again = typed("learn", *usual, "--out", tmp_path / "again")
+    assert "; 0 settings move" in again.output, again.output
+    month = typed("month", *usual, "--month", "2026-12", "--out", tmp_path / "month")
+    assert month.exit_code == 0, month.output
+    page: Any = openpyxl.load_workbook(tmp_path / "month" / "month-2026-12.xlsx")
+    why = [row[14] for row in page["Jobs"].iter_rows(min_row=5, values_only=True) if row[13]]
+    assert why
+    assert all("planned for" in reason and "rolled on 30 Dec" in reason for reason in why)
