@@ -71,8 +71,8 @@ def call_out(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> None:
     pages.rule(92, y, 92, y + high)
     pages.rule(142, y, 142, y + high)
     pages.quiet(2, y + 3.6, "called out", LABEL)
-    if pages.letters.width_mm(sheet.asked, 7.5 * 0.7, bold=True) <= 88:
-        pages.text(2, y + 10.6, sheet.asked, 7.5, bold=True, room=88)
+    if pages.letters.width_mm(sheet.asked, BODY, bold=True) <= 88:
+        pages.row(Words(2, y + 10.6, sheet.asked, 7.5, bold=True), room=88, least=0.5)
     else:
         pages.block(2, y + 3.9, sheet.asked, 4.2, 88, bold=True, most=2)
     pages.row(Words(2, y + 16.4, line.part, SMALL), room=88, least=0.8)
@@ -81,11 +81,12 @@ def call_out(pages: PdfPages, sheet: JobSheet, sizes: Sizes) -> None:
         pages.quiet(94, y + 7.9 + 4.2 * row, name, SMALL)
         pages.text(140.5, y + 7.9 + 4.2 * row, value, BODY, bold=row == 0, anchor="end", room=31)
     pages.quiet(144, y + 3.6, "plate", LABEL)
-    plate = f"{sizes.both(line.thickness_mm)} {line.material}"
-    if pages.letters.width_mm(plate, BODY, bold=True) <= 45:
-        pages.text(144, y + 10.4, plate, 5.6, bold=True, room=45)
+    thick = sizes.both(line.thickness_mm)
+    if pages.letters.width_mm(f"{thick} {line.material}", BODY, bold=True) <= 45:
+        pages.text(144, y + 10.4, f"{thick} {line.material}", 5.6, bold=True, room=45)
     else:
-        pages.block(144, y + 3.9, plate, SMALL, 45, bold=True, most=2)
+        pages.text(144, y + 8.3, thick, BODY, bold=True, room=45)
+        pages.text(144, y + 12.5, line.material, BODY, bold=True, room=45)
     pages.text(144, y + 16.4, f"{sizes.both(line.width_mm)} across the roll", SMALL, room=45)
 
 
