@@ -96,8 +96,9 @@ def choice_words(
     worths = {worth.label: worth for worth in estimate.worth.get(question.id, ())}
     currency = estimate.shop.rates.currency
     inch = not order.order.metric
+    change = not question.blocking
     labels = [choice.label for choice in question.choices]
-    told = [f"{label}{_worth_words(worths.get(label), currency, inch)}" for label in labels]
+    told = [f"{label}{_worth_words(worths.get(label), currency, inch, change=change)}" for label in labels]
     return [_in_tongue(text, label, estimate, tongue) for text, label in zip(told, labels, strict=True)]
 
 
@@ -110,7 +111,8 @@ def _in_tongue(text: str, label: str, estimate: Estimate, tongue: Tongue) -> str
     return tongue.say(f"\0{text.removeprefix(label)}").replace("\0", said) if text != label else said
 
 
-def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool) -> str:
+def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool, *, change: bool) -> str:
+    """Return what a choice adds to the total; of a line that is priced already, by how much it changes."""
     if worth is None:
         return ""
     if worth.price is None:
@@ -120,7 +122,8 @@ def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool) -> str:
         width, length = (format_length(mm, inch=inch) for mm in (worth.blank_width_mm, worth.blank_length_mm))
         blank = f", blank {width} x {length}"
     without = f", {worth.problem}" if worth.problem else ""
-    return f": about {worth.price:,.0f} {currency}{blank}{without}"
+    sign = "+" if change else ""
+    return f": about {worth.price:{sign},.0f} {currency}{blank}{without}"
 
 
 def _question(

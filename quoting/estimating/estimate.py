@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from quoting.core import (
-    Arc,
     Effort,
     Ends,
     Order,
@@ -23,7 +22,7 @@ from quoting.core import (
 )
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
 from quoting.estimating.large_totals import large_totals
-from quoting.estimating.line_work import line_work
+from quoting.estimating.line_work import as_made, line_work
 from quoting.estimating.press_offer import press_offer
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
@@ -67,7 +66,7 @@ def estimate(
 
     With `nested` False nothing is nested: plate is priced by the weight of the blanks at the grade's price.
     """
-    lines = [_as_made(line, shop) for order in orders for line in order.lines]
+    lines = [as_made(line, shop) for order in orders for line in order.lines]
     say(f"working out {len(lines)} lines on {len(shop.rolls)} rolls")
     routed = route_lines(lines, shop)
     able = [RoutedLine(found.line, found.routes[0]) for found in routed if found.ok]
@@ -82,15 +81,9 @@ def estimate(
         seed=seed,
         orders=priced,
         nests=plates.groups,
-        worth=choice_worths(orders, shop) if nested else {},
+        worth=choice_worths(orders, shop, able, today) if nested else {},
         warnings=(*shop.warnings, *large_totals(priced, shop)),
     )
-
-
-def _as_made(line: OrderLine, shop: Shop) -> OrderLine:
-    """Return the line with the re-rounding that follows our own weld of a closed shell's long seam."""
-    welded = line.weld is not None and line.weld.long_seam and not isinstance(line.shape, Arc)
-    return replace(line, re_round=True) if welded and shop.operations.welding.re_round_after else line
 
 
 def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> OrderEstimate:

@@ -6,6 +6,7 @@ Each item is priced by the shop's settings; nothing here is free, and nothing th
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from quoting.core import Arc, EdgePlace, EdgePrep, Ends, Extra, OrderLine, format_length, format_weight
@@ -209,3 +210,9 @@ def _weld_item(
 
 def _money(amount: float) -> Decimal:
     return Decimal(str(round(amount, 6))).quantize(CENT, ROUND_HALF_UP)
+
+
+def as_made(line: OrderLine, shop: Shop) -> OrderLine:
+    """Return the line with the re-rounding that follows our own weld of a closed shell's long seam."""
+    welded = line.weld is not None and line.weld.long_seam and not isinstance(line.shape, Arc)
+    return replace(line, re_round=True) if welded and shop.operations.welding.re_round_after else line

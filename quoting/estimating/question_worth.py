@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from decimal import Decimal
 
 from quoting.core import Order, OrderLine, first_few
 from quoting.estimating.costing import cost_drivers, price_of
+from quoting.estimating.line_work import as_made
 from quoting.estimating.result import ChoiceWorth
 from quoting.estimating.routes import LineRoutes, route_lines
-from quoting.estimating.stocking import RoutedLine, by_weight
+from quoting.estimating.stocking import PlateShare, RoutedLine, nest_problems, own_plate, share_costs
 from quoting.intake import alternatives
+from quoting.nesting import nest
 from quoting.shop import Shop
 
 _MOST_NAMED = 6
@@ -20,19 +23,22 @@ _MOST_NAMED = 6
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
-    """One line as one choice of one question would make it."""
+    """One line as one choice of one question would make it; `stands_for` is the line's own id."""
 
     question: str
     choice: str
+    stands_for: str
     line: OrderLine
 
 
-def choice_worths(orders: Sequence[Order], shop: Shop) -> dict[str, tuple[ChoiceWorth, ...]]:
-    """Return for each question, by its id, what each choice would cost the customer and what blank it takes.
+def choice_worths(
+    orders: Sequence[Order], shop: Shop, quoted: Sequence[RoutedLine] = (), today: date = date.min
+) -> dict[str, tuple[ChoiceWorth, ...]]:
+    """Return for each question, by its id, what each choice would add to the total as quoted.
 
-    Choices are compared on the plate of the blank by weight, without a nest, so that only the answer makes
-    the difference. Questions without choices that lead to a line are left out, and so are those where all
-    choices come to the same.
+    `quoted` are the lines priced in this run: with each choice the plates that it touches are nested again,
+    quickly and as quickly without it, so that the difference is the answer's. Questions without choices that
+    lead to a line are left out, and so are those where all choices come to the same.
     """
     asked = [
         (question, choice, line)
@@ -42,34 +48,87 @@ def choice_worths(orders: Sequence[Order], shop: Shop) -> dict[str, tuple[Choice
     ]
     # one line is tried several times, and routes are told apart by the id of their line
     trials = [
-        _Trial(question.id, choice.label, replace(line, id=f"{line.id} trial {number}"))
+        _Trial(
+            question.id, choice.label, line.id, replace(as_made(line, shop), id=f"{line.id} trial {number}")
+        )
         for number, (question, choice, line) in enumerate(asked)
     ]
     routed = route_lines([trial.line for trial in trials], shop)
-    found: dict[str, dict[str, list[LineRoutes]]] = defaultdict(lambda: defaultdict(list))
+    found: dict[str, dict[str, list[tuple[_Trial, LineRoutes]]]] = defaultdict(lambda: defaultdict(list))
     for trial, routes in zip(trials, routed, strict=True):
-        found[trial.question][trial.choice].append(routes)
+        found[trial.question][trial.choice].append((trial, routes))
+    run = _Run(shop, quoted, today)
     worths = {
         question: tuple(
-            _worth(label, routes, shop, max(map(len, choices.values()))) for label, routes in choices.items()
+            _worth(label, tried, run, max(map(len, choices.values()))) for label, tried in choices.items()
         )
         for question, choices in found.items()
     }
     return {question: worth for question, worth in worths.items() if _differ(worth)}
 
 
-def _worth(label: str, lines: Sequence[LineRoutes], shop: Shop, most: int) -> ChoiceWorth:
+class _Run:
+    """The lines as quoted, and what plates of them cost with some of the lines exchanged."""
+
+    def __init__(self, shop: Shop, quoted: Sequence[RoutedLine], today: date) -> None:
+        self.shop, self.quoted, self.today = shop, quoted, today
+        self._known: dict[frozenset[tuple[str, float]], Decimal] = {}
+
+    def added(self, lines: Sequence[RoutedLine], replaced: frozenset[str]) -> tuple[Decimal, list[str]]:
+        """Return what lines add in place of others (by id), and the numbers of those without a plate."""
+        plates = frozenset(map(_plate, lines)) | {
+            _plate(item) for item in self.quoted if item.line.id in replaced
+        }
+        before = [item for item in self.quoted if _plate(item) in plates]
+        if plates not in self._known:
+            self._known[plates] = self._total(before)[0]
+        kept = [item for item in before if item.line.id not in replaced]
+        total, lost = self._total([*kept, *lines])
+        return total - self._known[plates], lost
+
+    def _total(self, items: Sequence[RoutedLine]) -> tuple[Decimal, list[str]]:
+        """Return the price of lines nested together, and the numbers of the lines that no plate holds."""
+        line_of = {blank.id: item.line.id for item in items for blank in item.route.plan.blanks}
+        shares: dict[str, PlateShare] = {
+            item.line.id: own_plate(item, self.shop) for item in items if item.line.free_issue
+        }
+        for problem in nest_problems(items, self.shop, self.today):
+            fits = problem
+            while (cut := nest(fits, effort="quick")).unplaced:
+                without = {line_of[piece.piece] for piece in cut.unplaced}
+                fits = replace(
+                    fits, pieces=tuple(one for one in fits.pieces if line_of[one.id] not in without)
+                )
+            if cut.cut_plates:
+                shares |= share_costs(fits, cut, line_of, self.shop)
+        prices = [
+            price_of(cost_drivers(item.line, item.route, shares[item.line.id], self.shop), self.shop).extended
+            for item in items
+            if item.line.id in shares
+        ]
+        lost = [item.line.number for item in items if item.line.id not in shares]
+        return sum(prices, Decimal(0)), lost
+
+
+def _plate(item: RoutedLine) -> tuple[str, float]:
+    return item.line.material, round(item.line.thickness_mm, 1)
+
+
+def _worth(label: str, tried: Sequence[tuple[_Trial, LineRoutes]], run: _Run, most: int) -> ChoiceWorth:
     """Price one choice; where it concerns several lines, those that can be done add up.
 
     `most` is the number of lines that another choice makes: fewer are not the same work.
     """
-    prices = [_price(routes, shop) for routes in lines]
-    known = [price for price in prices if price is not None]
-    lost = [routes.line.number for routes, price in zip(lines, prices, strict=True) if price is None]
+    lines = [routes for _, routes in tried]
+    able = [RoutedLine(routes.line, routes.routes[0]) for routes in lines if routes.ok]
+    lost = [routes.line.number for routes in lines if not routes.ok]
+    added, plateless = run.added(able, frozenset(trial.stands_for for trial, _ in tried))
+    lost += plateless
+    known = len(able) > len(plateless)
     first = lines[0].routes[0].plan.blanks[0] if lines[0].routes else None
     return ChoiceWorth(
         label=label,
-        price=sum(known, Decimal(0)) if known else None,
+        price=added if known else None,
         blank_width_mm=first.width_mm if first and len(lines) == 1 else None,
         blank_length_mm=first.flat_length_mm if first and len(lines) == 1 else None,
         problem=_without(lost, most - len(lines)) if known else _problem(lines),
@@ -82,13 +141,6 @@ def _without(lost: Sequence[str], waiting: int) -> str:
     asked = f"{waiting} line{'s' if waiting > 1 else ''} that we would have to ask about again"
     texts = [text for text, there in ((named, lost), (asked, waiting > 0)) if there]
     return f"without {' and '.join(texts)}" if texts else ""
-
-
-def _price(found: LineRoutes, shop: Shop) -> Decimal | None:
-    if not found.ok:
-        return None
-    share = by_weight(RoutedLine(found.line, found.routes[0]), shop)
-    return price_of(cost_drivers(found.line, found.routes[0], share, shop), shop).extended
 
 
 def _problem(lines: Sequence[LineRoutes]) -> str:

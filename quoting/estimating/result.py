@@ -181,10 +181,10 @@ class GroupNest:
 
 @dataclass(frozen=True, slots=True)
 class ChoiceWorth:
-    """What a line would cost the customer if a question were answered so; money for the whole quantity.
+    """What an answer to a question would add to the total as quoted, for the whole quantity.
 
-    `price` is None when we could not do it, and `problem` says why. The blank is that of the first piece, mm;
-    None when the question concerns several lines.
+    `price` is below 0 where it takes off the total, None when we could not do it, and `problem` says why, or
+    which lines fall out. The blank is that of the first piece, mm; None when it concerns several lines.
     """
 
     label: str
