@@ -56,9 +56,9 @@ class Budget:
 
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(timed=6_000_000, each=300, work=0.05, arcs=1_000),
-    "normal": Budget(timed=30_000_000, each=1_500, work=0.3, arcs=2_000),
-    "thorough": Budget(timed=300_000_000, each=15_000, work=5.0, arcs=30_000),
+    "quick": Budget(timed=10_000_000, each=3_000, work=0.05, arcs=1_000),
+    "normal": Budget(timed=50_000_000, each=15_000, work=0.3, arcs=2_000),
+    "thorough": Budget(timed=300_000_000, each=90_000, work=5.0, arcs=30_000),
 }
 """Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
 
