@@ -49,8 +49,8 @@ def proof_words(week: WeekPlan) -> str:
     left = plan.total - plan.bound
     if plan.gap > USEFUL_GAP:
         return (
-            f"Not proven best, and what can be proven says little: no order can cost less than "
-            f"{money_words(plan.bound, currency)}. Lateness from waiting in a queue is not in that."
+            f"Not proven best, and no useful bound is known: no order can cost less than "
+            f"{money_words(plan.bound, currency)}, but lateness from waiting in a queue is not in that."
         )
     return (
         f"Not proven best. No order can cost less than {money_words(plan.bound, currency)}, so at most "
@@ -63,6 +63,12 @@ def _dates_words(week: WeekPlan) -> str:
     if week.plan.proven:
         return aim + "Proven best in dates: no order of these jobs has less late money."
     left = week.goal - week.plan.bound
+    if week.gap > USEFUL_GAP:
+        return (
+            f"{aim}Not proven best in dates, and no useful bound is known: no order can have less late money "
+            f"than {money_words(week.plan.bound, week.currency)}, but lateness from waiting in a queue is "
+            "not in that."
+        )
     return (
         f"{aim}Not proven best in dates. No order can have less late money than "
         f"{money_words(week.plan.bound, week.currency)}, so of the {week.goal:,.2f} here at most {left:,.2f} "

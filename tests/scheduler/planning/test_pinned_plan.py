@@ -20,7 +20,7 @@ MONDAY = date(2026, 11, 30)
 ROLLS = ("Heavy 10 ft", "Medium 10 ft", "Light 5 ft")
 
 
-def _invented(seed: int, lines: int) -> tuple[list[WonLine], list[PlateToCut]]:
+def invented_week(seed: int, lines: int) -> tuple[list[WonLine], list[PlateToCut]]:
     """Return an invented week: too much work for its dates, late plates, shells that are rolled again."""
     chance = Random(seed)
     plates: list[PlateToCut] = []
@@ -73,7 +73,7 @@ def _pinned(week: WeekPlan) -> Wishes:
 
 @pytest.mark.parametrize("seed", range(6))
 def test_a_plan_pinned_to_itself_comes_back_with_its_money(shop: Shop, seed: int) -> None:
-    lines, plates = _invented(seed, 10 + 2 * seed)
+    lines, plates = invented_week(seed, 10 + 2 * seed)
     asked = PlanAsked(lines, plates, shop, MONDAY)
     plan = plan_week(asked, effort="quick")
     again = plan_week(replace(asked, wishes=_pinned(plan)), effort="quick")
@@ -84,7 +84,7 @@ def test_a_plan_pinned_to_itself_comes_back_with_its_money(shop: Shop, seed: int
 
 
 def test_pins_that_the_plan_would_not_keep_are_kept_all_the_same(shop: Shop) -> None:
-    lines, plates = _invented(3, 12)
+    lines, plates = invented_week(3, 12)
     asked = PlanAsked(lines, plates, shop, MONDAY)
     plan = plan_week(asked, effort="quick")
     first = min((s for s in plan.slots if s.line and s.work.kind == "roll"), key=lambda s: s.start)
