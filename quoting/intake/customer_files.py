@@ -16,7 +16,14 @@ from datetime import date
 from pathlib import Path
 
 from quoting.core import CannotWriteError, InputError, Order, Place, first_few, safe_name
-from quoting.intake.answers import Memory, WrittenAnswer, memory_of, with_answers, with_revision_questions
+from quoting.intake.answers import (
+    Memory,
+    WrittenAnswer,
+    answered_columns,
+    memory_of,
+    with_answers,
+    with_revision_questions,
+)
 from quoting.intake.customer_names import customer_stem, is_same_customer, plain_customer
 from quoting.intake.layout import CustomerMap, Meaning, columns_read, customer_map
 from quoting.intake.read_orders import Sender, read_all
@@ -113,7 +120,10 @@ class CustomerFiles:
         pinned, memory = self.column_map(), self.memory()
         if pinned is not None:
             self._unpinned(paths, pinned)
-        orders = read_all(paths, shop, today=today, sender=Sender(self.name, pinned), prefixes=prefixes)
+        try:
+            orders = read_all(paths, shop, today=today, sender=Sender(self.name, pinned), prefixes=prefixes)
+        except InputError as error:
+            raise self._with_map(paths, error) from error
         recalled = 0
         found = []
         for path, order in zip(paths, orders, strict=True):
@@ -123,6 +133,25 @@ class CustomerFiles:
         if recalled:
             self.notes.append(f"{recalled} answers taken again from {self.memory_path}")
         return tuple(found)
+
+    def _with_map(self, paths: Sequence[Path], error: InputError) -> InputError:
+        """Write the map of a sheet that could not be read, for a person to mend, and say so in the error."""
+        if os.path.lexists(self.map_path) or self.column_map() is not None:
+            return error
+        try:
+            offered = self._offered(paths, ())
+        except InputError:
+            return error
+        if not offered.columns:
+            return error
+        _write(self.map_path, offered.to_text())
+        more = f"or say in {self.map_path} what its columns hold, and run again"
+        return InputError(
+            error.problem,
+            place=error.place,
+            read=error.read,
+            would_do=f"{error.would_do}; {more}" if error.would_do else more,
+        )
 
     def _settled(
         self, order: Order, memory: Memory, sheet: str, answers: Mapping[str, WrittenAnswer], shop: Shop
@@ -147,7 +176,7 @@ class CustomerFiles:
     def keep(self, paths: Sequence[Path], orders: Sequence[Order], today: date) -> None:
         """Write the map if there is none, and the memory; the map of a person is never touched."""
         if not os.path.lexists(self.map_path):
-            self._pin(paths)
+            self._pin(paths, orders)
         memory, edited, read_from, text = self._kept()
         for path, order in zip(paths, orders, strict=True):
             if sheet := digest_of(path):  # one that was refused has taught nothing
@@ -162,11 +191,11 @@ class CustomerFiles:
         if read_from != self.memory_path:
             self._taken_over(read_from)
 
-    def _pin(self, paths: Sequence[Path]) -> None:
+    def _pin(self, paths: Sequence[Path], orders: Sequence[Order]) -> None:
         """Write the map: the one of an earlier version as it stands, else the columns as they were read."""
         old = self._old(".toml")
         if self.column_map() is None:
-            _write(self.map_path, self._offered(paths).to_text())
+            _write(self.map_path, self._offered(paths, orders).to_text())
             self.notes.append(f"columns as read are pinned in {self.map_path}; edit it where it is wrong")
         else:
             _write(self.map_path, _text(old) or "")
@@ -177,8 +206,9 @@ class CustomerFiles:
         old.unlink(missing_ok=True)
         self.notes.append(f"{old.name} is {customer_stem(self.name)}{old.suffix} now: one file a customer")
 
-    def _offered(self, paths: Sequence[Path]) -> CustomerMap:
-        columns: dict[str, Meaning] = {}
+    def _offered(self, paths: Sequence[Path], orders: Sequence[Order]) -> CustomerMap:
+        """Return the columns as they were read, those that an answer has explained first."""
+        columns: dict[str, Meaning] = dict(pair for order in orders for pair in answered_columns(order))
         for path in paths:
             for header, meaning in _columns(path, None):
                 columns.setdefault(header, meaning)

@@ -4,12 +4,13 @@ from quoting.intake.answers.answer_book import WrittenAnswer, read_answers
 from quoting.intake.answers.memory import Memory, memory_of
 from quoting.intake.answers.recall import not_taken, with_answers
 from quoting.intake.answers.revisions import with_revision_questions
-from quoting.intake.answers.take import alternatives, resolve
+from quoting.intake.answers.take import alternatives, answered_columns, resolve
 
 __all__ = [
     "Memory",
     "WrittenAnswer",
     "alternatives",
+    "answered_columns",
     "memory_of",
     "not_taken",
     "read_answers",

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from quoting.core import (
     Answer,
+    Basis,
     Choice,
     Draft,
     Order,
@@ -20,6 +21,7 @@ from quoting.core import (
 )
 from quoting.intake.answers.natural import lone_size, natural
 from quoting.intake.doubts import settle
+from quoting.intake.layout import Meaning
 from quoting.intake.lines import (
     COLUMN,
     Assembled,
@@ -142,6 +144,21 @@ def fields_of(
     return _parsed(field, lone_size(answer), order, materials) or natural(
         question, answer, order, materials, known
     )
+
+
+def answered_columns(order: Order) -> tuple[tuple[str, Meaning], ...]:
+    """Return header and meaning of the columns that answers have explained, to pin them for the customer."""
+    found = []
+    for answer in order.answers:
+        name = answer.question.rpartition("/")[2]
+        told = (dict(draft.values) for draft in order.drafts)
+        values = next((one for one in told if one.get(name)), None)
+        if values is None or not name.startswith(COLUMN) or not answer.place.header:
+            continue
+        side = Basis(values["basis"]) if values[name] == "diameter" and values.get("basis") else None
+        header = " ".join(answer.place.header.lower().split())
+        found.append((header, Meaning(values[name], side, values.get(f"{name}_unit", ""))))
+    return tuple(found)
 
 
 def choice_of(question: Question, answer: str) -> Choice | None:

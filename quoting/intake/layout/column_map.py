@@ -9,11 +9,13 @@ from typing import Any
 from quoting.core import Basis, InputError, Place
 from quoting.intake.layout.columns import Meaning, known_fields, meaning_of
 from quoting.intake.layout.find_tables import layout_of
-from quoting.tables import Limits, read_sheets, text_of, toml_data
+from quoting.tables import Limits, Sheet, is_empty, read_sheets, text_of, toml_data
 
 IGNORED = "ignored"
 CARRIED = "carried"
 """A column that is no field: it goes along to the quote as a remark, as unknown columns do."""
+_MOST_ROWS = 40
+_FEWEST_HEADINGS = 3
 _UNITS = ("", "mm", "cm", "m", "in", "ft", "deg", "ga")
 
 
@@ -120,11 +122,13 @@ def columns_read(
     known = pinned or CustomerMap()
     found: dict[str, set[Meaning]] = {}
     for sheet in read_sheets(path, limits or Limits()):
-        for table in layout_of(sheet, known.meaning).tables if not sheet.hidden else ():
+        tables = layout_of(sheet, known.meaning).tables if not sheet.hidden else ()
+        for text in _headings(sheet) if not tables and not sheet.hidden else ():
+            found.setdefault(" ".join(text.lower().split()), set()).add(_or_carried(known.meaning(text)))
+        for table in tables:
             for column in table.columns:
                 header = " ".join(text_of(column.header).lower().split())
-                plain = column.meaning if column.meaning.field else Meaning(CARRIED)
-                found.setdefault(header, set()).add(plain)
+                found.setdefault(header, set()).add(_or_carried(column.meaning))
     return CustomerMap(
         name,
         tuple(
@@ -133,6 +137,19 @@ def columns_read(
             if header and len(meanings) == 1 and (meaning := next(iter(meanings))).unit in _UNITS
         ),
     )
+
+
+def _or_carried(meaning: Meaning) -> Meaning:
+    return meaning if meaning.field else Meaning(CARRIED)
+
+
+def _headings(sheet: Sheet) -> tuple[str, ...]:
+    """Return the row of a sheet without a table that looks most like its headings: words, no figures."""
+    for row in sheet.rows[:_MOST_ROWS]:
+        texts = [text_of(cell) for cell in row if not is_empty(cell)]
+        if len(texts) >= _FEWEST_HEADINGS and not any(sign.isdecimal() for text in texts for sign in text):
+            return tuple(texts)
+    return ()
 
 
 def _quoted(text: str) -> str:
