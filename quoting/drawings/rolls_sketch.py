@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, hypot, pi, sin, sqrt
 
 from quoting.drawings.cut_path import Vertex
@@ -68,8 +69,12 @@ class PlateLine:
     miss_mm: float
 
 
+@lru_cache(maxsize=1_000)
 def plate_line(rolls: RollsAt, plate: RolledPlate) -> PlateLine | None:
-    """Return where the plate lies in the rolls, None when no plate of these radii touches all three."""
+    """Return where the plate lies in the rolls, None when no plate of these radii touches all three.
+
+    Traveller and board draw the same one.
+    """
     bend = _loading(plate) if plate.reverse else _unloading(plate)
     solved = _solve(rolls, plate, bend)
     if solved is None:

@@ -71,6 +71,8 @@ def lost(texts: Iterable[str]) -> str:
     'न'
     """
     foreign = "".join(text for text in texts if not _western(text))
+    if not foreign:
+        return ""
     wide_fonts()
     gaps = {letter for letter in foreign if font_for(letter, _holds, foreign) == GAP}
     return "".join(sorted(letter for letter in gaps if letter.isprintable()))
