@@ -62,8 +62,9 @@ def proposal(roll: str, found: Calibration, shop: Shop) -> str:
     """Return the proposal in words: new settings, how sure, on how many readings, errors before and after."""
     zero = found.readout_zero_mm
     if more := found.more_readings:
+        needed = f"{more} more {'is' if more == 1 else 'are'} needed"
         return (
-            f"{roll}: {len(found.readings)} readings, {zero.readings} of them count; {more} more are needed, "
+            f"{roll}: {_many(len(found.readings), 'reading')}, {zero.readings} counting; {needed}, "
             "of other thickness and diameter, before its readout zero or a yield is told."
         )
     rows = [
@@ -76,7 +77,7 @@ def proposal(roll: str, found: Calibration, shop: Shop) -> str:
         now = shop.material(key).yield_likely_mpa
         sure = f"{value.value:.0f} +/- {value.error:.0f} MPa on {value.readings} readings"
         if more := found.more_for(key):
-            sure = f"not told yet by {value.readings} readings, about {more} more are needed"
+            sure = f"not told yet by {_many(value.readings, 'reading')}, about {more} more needed"
         rows.append(f"  {key} likely yield: {sure} (now {now:.0f})")
     aside = [reading.record.where for reading in found.readings if reading.weight == 0]
     if aside:
@@ -84,6 +85,10 @@ def proposal(roll: str, found: Calibration, shop: Shop) -> str:
     rows += [f"  {note}" for note in found.notes]
     rows.append("  Nothing was changed: put what convinces you into shop.toml.")
     return "\n".join(rows)
+
+
+def _many(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 def _length(shop: Shop, mm: float) -> str:

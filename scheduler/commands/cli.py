@@ -67,7 +67,8 @@ CUSTOMER = click.option(
 LANGUAGE = click.option(
     "--language",
     type=click.Choice(("en", "de", "es", "fr")),
-    default="",
+    default=None,
+    callback=lambda _context, _option, value: value or "",
     help="Language of quotes and mails.  [default: what the customer's file says, else English]",
 )
 WISHES = click.option(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sqlite3
 from contextlib import closing
@@ -273,3 +274,13 @@ def test_a_proposal_is_taken_once_and_the_owner_reads_what_was_made(
     why = [row[14] for row in page["Jobs"].iter_rows(min_row=5, values_only=True) if row[13]]
     assert why
     assert all("planned for" in reason and "rolled on 30 Dec" in reason for reason in why)
+
+
+def test_readings_feed_calibrate_and_too_few_say_how_many_more(
+    monday: Path, shop: Path, tmp_path: Path
+) -> None:
+    assert "no reading with its girth or diameter" in typed("calibrate", "--shop", shop).output
+    done = typed("floor", reported(monday, tmp_path / "read.xlsx", b=50, g=1.6, i=48), "--shop", shop)
+    told = re.findall(r": \d readings?, \d counting; \d more (?:is|are) needed", done.output)
+    assert told, done.output
+    assert typed("calibrate", "--shop", shop).output.count("needed") == len(told)
