@@ -14,7 +14,7 @@ from sqlalchemy import Connection, delete, insert, select, update
 from quoting.ledger.sound import DayText, MomentText, damaged, sound
 from quoting.ledger.tables import JOB_PLATES, JOBS, LINES, PLANS, PLATES, STOPS
 
-_MOST_BYTES = 50_000_000
+_MOST_BYTES = 5_000_000
 """No plan is so long."""
 
 

@@ -14,7 +14,7 @@ from quoting.record import RunRecord, record_of, record_text
 
 QUOTE = "quote"
 JOB = "job"
-MOST_BYTES = 500_000_000
+MOST_BYTES = 200_000_000
 """More than this is not unpacked: no record is so long."""
 
 

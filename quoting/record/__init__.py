@@ -1,6 +1,6 @@
 """The record of a run: its classes, its file `result.json`, why a price is so, the owner's figures."""
 
-from quoting.record.checked import refusal
+from quoting.record.checked import JsonRoom, adapter_of, refusal
 from quoting.record.owner_figures import Figures, OwnersFigures, QuotedLine, figures_of, owners_figures
 from quoting.record.planned_days import planned_days
 from quoting.record.reading import FORMAT, read_record, record_of, record_text
@@ -92,6 +92,7 @@ __all__ = [
     "EdgePrepRecord",
     "Figures",
     "IgnoredRecord",
+    "JsonRoom",
     "LateRecord",
     "LaterRecord",
     "LiftRecord",
@@ -139,6 +140,7 @@ __all__ = [
     "VerdictRecord",
     "WaitedRecord",
     "WorkRecord",
+    "adapter_of",
     "figures_of",
     "find_line",
     "of_today",

@@ -10,14 +10,14 @@ from pydantic import TypeAdapter, ValidationError
 from pydantic_core import from_json, to_json
 
 from quoting.core import InputError, Place
-from quoting.record.checked import refusal
+from quoting.record.checked import JsonRoom, adapter_of, refusal
 from quoting.record.schema import RunRecord
 from quoting.record.upgrading import VERSION, of_today
 
 FORMAT: Literal["rollwright result"] = "rollwright result"
 
-MOST_BYTES = 500_000_000
-"""No record is larger: about a thousand times the demo's."""
+ROOM = JsonRoom(150_000_000, 250_000, 2_000_000)
+"""No record is larger: a fifth more than 5,000 lines take."""
 
 _GIVE = "give the result.json that a quote run has written"
 
@@ -25,7 +25,7 @@ _GIVE = "give the result.json that a quote run has written"
 @cache
 def record_adapter() -> TypeAdapter[RunRecord]:
     """Return what reads and writes records; built once, at the first use."""
-    return TypeAdapter(RunRecord)
+    return adapter_of(RunRecord)
 
 
 def read_record(path: Path) -> RunRecord:
@@ -40,6 +40,7 @@ def read_record(path: Path) -> RunRecord:
 
 def record_of(text: bytes, place: Place) -> RunRecord:
     """Return the record in a text; `place` is where it comes from. Raises InputError like `read_record`."""
+    ROOM.check(text, place)
     try:
         plain = from_json(text)
     except ValueError as error:
@@ -51,6 +52,7 @@ def record_of(text: bytes, place: Place) -> RunRecord:
     version = _known_version(plain.get("version"), place)
     if version < VERSION:
         text = to_json(of_today(plain, version), inf_nan_mode="constants")
+    del plain
     try:
         return record_adapter().validate_json(text)
     except ValidationError as error:
@@ -66,7 +68,7 @@ def _bytes(path: Path, place: Place) -> bytes:
     try:
         if path.exists() and not path.is_file():
             raise InputError("is no file", place=place, would_do=_GIVE)
-        if path.stat().st_size > MOST_BYTES:
+        if path.stat().st_size > ROOM.letters:
             raise InputError("is far larger than any record", place=place, would_do=_GIVE)
         return path.read_bytes()
     except (OSError, ValueError) as error:

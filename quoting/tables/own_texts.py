@@ -12,6 +12,10 @@ from typing import Any
 from quoting.core import InputError, Place
 
 _MOST_BYTES = 50_000_000
+_MOST_SETTINGS = 1_000_000
+"""Letters of a TOML text: thirty times the longest book; a million take the parser about a second."""
+_DEEP_KEY = re.compile(r"(?<![\w.\"'-])[\w\"'-]+(?:[ \t]*\.[ \t]*[\w\"'-]+){40}")
+"""A key in a key in a key: the parser's time grows with the square of how many."""
 _NO_FILES = (
     (stat.S_ISDIR, "is a folder", "give the files in it"),
     (stat.S_ISFIFO, "is a pipe between programs and no file", "give a file"),
@@ -51,6 +55,13 @@ def toml_data(text: str, place: Place) -> dict[str, Any]:
 
     Raises InputError when it is no TOML, nests too deeply, or holds a number that no program can hold.
     """
+    if len(text) > _MOST_SETTINGS or _DEEP_KEY.search(text):
+        raise InputError(
+            "is not valid TOML",
+            place=place,
+            read="a text far too long" if len(text) > _MOST_SETTINGS else "keys in keys in keys",
+            would_do="start from a text that this program has written",
+        )
     try:
         return tomllib.loads(text, parse_float=_decimal)
     except RecursionError as error:

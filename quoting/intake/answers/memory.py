@@ -27,6 +27,7 @@ from quoting.intake.answers.take import prefix_of
 
 FORMAT = "rollwright customer memory"
 VERSION = 1
+_MOST_MARKS = 3_000_000
 _MOST_SHEETS = 20
 _MOST_ANSWERS = 1000
 
@@ -115,6 +116,8 @@ def memory_of(text: str, file: str) -> tuple[Memory, bool]:
     Raises InputError when the text is no such memory.
     """
     try:
+        if text.count("{") + text.count("[") + text.count(",") > _MOST_MARKS:
+            raise ValueError("far more than is kept")
         data = json.loads(text)
         if data["format"] != FORMAT or data["version"] != VERSION:
             raise ValueError(f"format {data['format']} {data['version']}")

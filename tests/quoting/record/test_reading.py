@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import tracemalloc
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -17,6 +18,18 @@ from quoting.recording import describe
 from tests.quoting.books import factories
 
 PLACE = Place("result.json")
+
+
+def test_a_small_file_of_many_empty_things_takes_little_memory() -> None:
+    """A hundred thousand empty lines are 300 kB; the list of what is wrong with each took 900 MB."""
+    head = b'{"format":"rollwright result","version":2,"lines":['
+    tracemalloc.start()
+    with pytest.raises(InputError, match="more values neither"):
+        record_of(head + b"{}," * 20_000 + b"{}]}", PLACE)
+    assert tracemalloc.get_traced_memory()[1] < 20e6
+    tracemalloc.stop()
+    with pytest.raises(InputError, match="is far larger than any record"):
+        record_of(head + b"{}," * 300_000 + b"{}]}", PLACE)
 
 
 @pytest.fixture(scope="module")

@@ -169,6 +169,8 @@ def test_what_is_no_file_is_named(tmp_path: Path, make: Callable[[Path], None], 
         "a = " + "9" * 5_000,
         "a = 1e99999999999999999999",
         "a." * 3_000 + "b = 1",
+        "x = {" + "a." * 200_000 + "b = 1}",
+        "\n".join(f"k{number} = 1" for number in range(100_000)),
         "\0",
     ],
 )
