@@ -41,6 +41,7 @@ _MONTHS = {
 }
 _WEEKDAYS = {day[:3]: number for number, day in enumerate(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))}
 _WORDS = re.compile(r"[^\W\d_]+|\d+")
+_MOST_DIGITS = 4
 _FURTHEST_YEARS = 5
 _FRIDAY = 4
 
@@ -168,6 +169,8 @@ def _named(text: str, today: date, *, year_needed: bool = False) -> DateRead:  #
     for word in _WORDS.findall(tidy):
         plain = folded(word)
         if word.isdecimal():
+            if len(word) > _MOST_DIGITS:
+                return DateRead()
             numbers.append(int(word))
         elif plain in _MONTHS and month is None:
             month = _MONTHS[plain]
