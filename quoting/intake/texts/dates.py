@@ -41,7 +41,7 @@ _MONTHS = {
 }
 _WEEKDAYS = {day[:3]: number for number, day in enumerate(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))}
 _WORDS = re.compile(r"[^\W\d_]+|\d+")
-_MOST_DIGITS = 4
+_NO_YEAR = re.compile(r"\d{5}")
 _FURTHEST_YEARS = 5
 _FRIDAY = 4
 
@@ -110,7 +110,7 @@ def _written(text: str, today: date | None, header: str, *, day_first: bool) -> 
     if match := _ISO_WEEK.match(text):
         return _iso_week(int(match.group(1)), int(match.group(2)), int(match.group(3) or 5))
     if today is None:
-        return _named(text, date(2000, 1, 1), year_needed=True)
+        return DateRead() if _NO_YEAR.search(text) else _named(text, date(2000, 1, 1), year_needed=True)
     if match := _WEEK.match(text):
         return _week(int(match.group(1)), match.group(2) or "", today)
     if text.isdecimal():
@@ -119,7 +119,7 @@ def _written(text: str, today: date | None, header: str, *, day_first: bool) -> 
         return _next_two_ways(
             int(match.group(1)), int(match.group(3)), today, day_first=day_first or match.group(2) == "."
         )
-    return _named(text, today)
+    return DateRead() if _NO_YEAR.search(text) else _named(text, today)
 
 
 def _two_ways(year: int, first: int, second: int, *, day_first: bool) -> DateRead:
@@ -169,8 +169,6 @@ def _named(text: str, today: date, *, year_needed: bool = False) -> DateRead:  #
     for word in _WORDS.findall(tidy):
         plain = folded(word)
         if word.isdecimal():
-            if len(word) > _MOST_DIGITS:
-                return DateRead()
             numbers.append(int(word))
         elif plain in _MONTHS and month is None:
             month = _MONTHS[plain]
