@@ -24,7 +24,9 @@ def nearest_words(result: LineResult, *, inch: bool) -> tuple[str, ...]:
     """Return what would work instead, in the customer's own unit system: an offer, and the nearest size."""
     offers = [text.partition(": ")[2] or text for text in result.offers]
     offers = [text.removeprefix("would do it ") for text in offers]
-    ways = sorted(_ways(result), key=lambda way: way[0])
+    # A piece that is too short, too gentle or too large is so at any thickness that a roll is rated for.
+    stuck = result.route is not None and bool(result.route.problem)
+    ways = [] if stuck else sorted(_ways(result), key=lambda way: way[0])
     priced = {"width", "segments", "no pre-bend"} if offers else set()
     sizes = [_words(way, inch=inch) for _, way in ways if way.kind not in priced]
     return (*offers, *sizes[:1])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from quoting.books.quote.nearest import nearest_words
-from quoting.core import Basis, Cylinder, OrderLine, State
+from quoting.core import Arc, Basis, Cylinder, Ends, OrderLine, State
 from quoting.estimating import LineResult, estimate
 from quoting.shop import Shop
 from tests.quoting.lines import order, shell
@@ -36,3 +36,12 @@ def test_sizes_are_rounded_as_a_shop_orders_them(shop: Shop) -> None:
     assert "." not in least
     size = float(metric.removeprefix("from ").removesuffix(" mm inside diameter up"))
     assert size % 5 == 0
+
+
+def test_a_piece_that_is_too_short_is_offered_ways_and_no_other_thickness(shop: Shop) -> None:
+    short = Arc(20 * INCH, Basis.INSIDE, 12, 24 * INCH)
+    found = declined(shop, shell("A-1", shape=short, thickness_mm=12.7, ends=Ends.PRE_BEND))
+    words = nearest_words(found, inch=True)
+    assert "extra length at both ends" in words[0]
+    assert "in a press" in words[1]
+    assert len(words) == 2
