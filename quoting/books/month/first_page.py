@@ -80,6 +80,11 @@ def _margin(sheet: BookSheet, row: int, found: MonthFigures) -> int:
     if won:
         words += f" Gained: {', '.join(won)}."
     sheet.wide(row, 0, _LAST, words, "bold")
+    more = [f"{step} {minutes:,.0f} min" for step, minutes in found.facts.beyond.items() if minutes >= 1]
+    if more:
+        row += 1
+        words = f"Minutes beyond today's book, as the fit splits them: {', '.join(more[:_SHOWN])}."
+        sheet.wide(row, 0, _LAST, words)
     if odd := [job for job in found.told if job.odd]:
         row += 1
         sheet.wide(row, 0, _LAST, _odd_words(odd, found), "bold")

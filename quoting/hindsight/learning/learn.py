@@ -78,6 +78,15 @@ class Learnt:
         """Return what a setting is off by, 1 where nothing is known of it."""
         return next((one.ratio.mean for one in self.settings if one.place == place), 1.0)
 
+    def beyond(self, lots: Sequence[LotDone]) -> dict[BookPlace, float]:
+        """Return by setting the minutes of some lots beyond the book, most first, as the fit splits them."""
+        ratios = {one.place: one.ratio.mean for one in self.settings}
+        found: dict[BookPlace, float] = {}
+        for lot in lots:
+            for place, minutes in lot.by_setting.items():
+                found[place] = found.get(place, 0.0) + minutes * (ratios.get(place, 1.0) - 1)
+        return dict(sorted(found.items(), key=lambda item: -item[1]))
+
     def expected(self, lot: LotDone) -> float:
         """Return the minutes that the learnt settings give for a lot."""
         ratios = {one.place: one.ratio.mean for one in self.settings}

@@ -58,7 +58,10 @@ class RollHours:
 
 @dataclass(frozen=True, slots=True)
 class MonthFacts:
-    """What the ledger knows: jobs done, lines quoted, the rack, open hours a week by roll, plate used."""
+    """What the ledger knows: jobs done, lines quoted, the rack, open hours a week by roll, plate used.
+
+    `beyond` are minutes of the month's lots beyond today's book by step, as the fit of minutes splits them.
+    """
 
     shop: str
     currency: str
@@ -68,6 +71,7 @@ class MonthFacts:
     rack: tuple[PlateLeft, ...]
     hours_a_week: Mapping[str, float]
     plate_used: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    beyond: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

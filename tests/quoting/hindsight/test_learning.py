@@ -112,6 +112,15 @@ def test_every_place_of_the_book_can_be_changed(shop: Shop) -> None:
     assert book_bands(with_bands(shop, doubled)) == doubled
 
 
+def test_minutes_beyond_the_book_are_split_by_step() -> None:
+    some = lots(200, {ADJUST: 1.5, SQUARE: 0.8}, scatter=0.02)
+    beyond = learn(some, RULES).beyond(some)
+    took = sum(lot.took - lot.planned for lot in some)
+    assert next(iter(beyond)) == ADJUST
+    assert beyond[SQUARE] < 0
+    assert sum(beyond.values()) == pytest.approx(took, rel=0.05)
+
+
 def test_kinds_of_job_are_told_with_their_jobs() -> None:
     some = [replace(lot, shape="cone", crew="ann") for lot in lots(6, {ADJUST: 2.0, SQUARE: 2.0})]
     some += [replace(lot, shape="arc", crew="bo") for lot in lots(30, {}, seed=3)]

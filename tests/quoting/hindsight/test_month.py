@@ -31,7 +31,7 @@ def facts(jobs: list[JobDone], lines: list[LineDecided]) -> MonthFacts:
     rack = (PlateLeft("R-1", "A36", 2, Decimal(500), False, date(2026, 5, 1)),)
     return MonthFacts(
         "A shop (invented)", "USD", "letter", tuple(jobs), tuple(lines), rack, {"Medium": 40.0},
-        {"A36": (7.0, 10.0)},
+        {"A36": (7.0, 10.0)}, {"check": 41.0, "square": -3.0},
     )  # fmt: skip
 
 
@@ -133,3 +133,4 @@ def test_the_book_opens_with_the_page_and_says_what_looks_like_a_slip(tmp_path: 
     assert "1 of 1 lines decided so far" in page
     assert "500 of it known for over half a year" in page
     assert "70% of the plate" in page
+    assert "as the fit splits them: check 41 min." in page
