@@ -3,7 +3,8 @@
 A candidate shares its first operations with the present plan, so only what comes after its first change is
 taken back and timed again. Overtime windows are opened and closed in the same search. Tests hold the timing
 against `timing.time_order`; the plan itself is always timed by the latter.
-Import this module only when it is going to be used.
+Import this module only when it is going to be used. Noughts that are handed on are typed (`np.int64(0)`):
+for a plain 0 the longest functions would be compiled a second time.
 """
 
 from __future__ import annotations
@@ -257,8 +258,8 @@ def evaluate(
         _calendar(m, cal)
     plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
     total, _ = _run(
-        order.copy(), 0, 0, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan,
-        np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
+        order.copy(), np.int64(0), np.int64(0), np.iinfo(np.int64).max, machine, cal, ops, jobs, rules,
+        free, plan, np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
     )  # fmt: skip
     start[:] = plan[3]
     return total
@@ -284,7 +285,19 @@ def scan(
         at = places[row]
         order[:at], order[at : at + block.size], order[at + block.size :] = rest[:at], block, rest[at:]
         total, _ = _run(
-            order, 0, 0, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan, sums, stack
+            order,
+            np.int64(0),
+            np.int64(0),
+            np.iinfo(np.int64).max,
+            machine,
+            cal,
+            ops,
+            jobs,
+            rules,
+            free,
+            plan,
+            sums,
+            stack,
         )
         broken, late = 0, 0
         for k in range(due.size):
@@ -294,7 +307,7 @@ def scan(
             broken += UNPLACED if plan[6][i] < 0 else MISSED * max(0, plan[3][i] - ops[13][i])
         found[row, 0], found[row, 1], found[row, 2] = broken, plan[7][job], late
         found[row, 3] = total - broken - rules[3] * late
-        _take_back(0, n, order, machine, cal, ops, rules, free, plan)
+        _take_back(np.int64(0), n, order, machine, cal, ops, rules, free, plan)
     return found
 
 
@@ -505,7 +518,9 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     out, block, taken = order.copy(), np.zeros(n, np.int64), np.zeros(n, np.bool_)
     changed = np.full(machines, -1, np.int64)
     top = np.iinfo(np.int64).max
-    present, _ = _run(order, 0, 0, top, machine, cal, ops, jobs, rules, free, plan, sums, stack)
+    present, _ = _run(
+        order, np.int64(0), np.int64(0), top, machine, cal, ops, jobs, rules, free, plan, sums, stack
+    )
     best, best_order, best_machine, best_opened = top, order.copy(), machine.copy(), opened.copy()
     if present - _slack(jobs, rules, plan) <= most:
         best = present
@@ -600,8 +615,8 @@ def ends_of_draws(
         )  # fmt: skip
         plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
         _run(
-            orders[d, : counts[d]].copy(), 0, 0, np.iinfo(np.int64).max, machine, cal, own, jobs, rules,
-            free, plan, sums, stack,
+            orders[d, : counts[d]].copy(), np.int64(0), np.int64(0), np.iinfo(np.int64).max, machine,
+            cal, own, jobs, rules, free, plan, sums, stack,
         )  # fmt: skip
         found[d] = plan[7]
     return found
