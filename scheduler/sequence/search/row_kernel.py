@@ -126,7 +126,7 @@ def _take(real: Any, people: Any, cranes: Any, m: int, w: int, minutes: int, cre
 
 @compiled
 def _take_back(
-    at: int, stands: int, order: Ints, machine: Ints, cal: Any, ops: Any, rules: Any, free: Any, plan: Any
+    at: Any, stands: int, order: Ints, machine: Ints, cal: Any, ops: Any, rules: Any, free: Any, plan: Any
 ) -> None:
     """Undo the entries of the order from `at` to the last one that stands, backwards."""
     real = cal[0]
@@ -157,7 +157,7 @@ def _job_cost(
 
 @compiled
 def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it quick
-    order: Ints, at: int, total: int, limit: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
+    order: Ints, at: Any, total: Any, limit: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
     free: Any, plan: Any, sums: Ints, stack: Ints,
 ) -> tuple[int, int]:  # fmt: skip
     """Place order[at:] as written, what must come first before it; rewrite `order` as placed.
