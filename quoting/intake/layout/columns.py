@@ -13,6 +13,7 @@ from quoting.core import Basis
 from quoting.intake.layout.heading_grammar import heading_read
 
 _NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
+_NO_SIDES = frozenset(("description", "part_no", "drawing", "number", "material", "thickness", "quantity"))
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
 _NUMBERED = re.compile(r"^(\D{2,20}?)\s*[1-5]$")
@@ -149,6 +150,6 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
             continue
         elif word not in lexicon.filler and word not in lexicon.units:
             return None
-    if not field and basis is None:
+    if (not field and basis is None) or (basis is not None and field in _NO_SIDES):
         return None
     return Meaning(field or "diameter", basis, unit)

@@ -90,7 +90,8 @@ def heading_read(header: str) -> HeadingRead | None:
     """
     if any(sign.isdecimal() for sign in header) or " x " in header.lower():
         return None
-    tokens = _TOKEN.findall(folded(header).replace("ø", " ø "))
+    plain = re.sub(r"\b([io])\s?/\s?d\b", r"\1d", folded(header).replace("ø", " ø "))
+    tokens = _TOKEN.findall(plain)
     if not tokens:
         return None
     seen = _Seen()

@@ -15,7 +15,10 @@ from quoting.tables import Sheet
 
 @dataclass(frozen=True, slots=True)
 class TableContext:
-    """All that a row is read with: its table, the table's units and number style, the shop, the day."""
+    """All that a row is read with: its table, the table's units and number style, the shop, the day.
+
+    `foreign` tells that the sheet was read from another language.
+    """
 
     sheet: Sheet
     table: OrderTable
@@ -28,6 +31,7 @@ class TableContext:
 
     has_angles: bool = False
     day_first: bool = False
+    foreign: bool = False
 
     @property
     def materials(self) -> Materials:

@@ -12,6 +12,8 @@ from quoting.intake.shop_view import thickness_of
 from quoting.intake.texts import PartText, edge_said, tolerances_in, tolerances_of, weld_said
 from quoting.intake.words import Said
 
+_A_WORD = 4
+"""A remark in another language that holds two unknown words so long, and nothing known, is asked about."""
 _NAMES_ONLY = 99
 """A bare whole number up to this in a description is taken for a name: tank 3."""
 
@@ -42,6 +44,15 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
     if part.count is not None and row.kind == "remark":
         names.append(str(part.count))
     names = [name for name in names if not tolerances_in(name, inch=True)]  # a rule such as UG-80 is read
+    if (
+        frame.foreign
+        and row.free
+        and not part.said
+        and sum(len(word) >= _A_WORD for word in part.unknown) > 1
+    ):
+        asked = f'The remark reads "{row.text}": does it change the part or its price?'
+        choices = (Choice("no, as the other cells say", (("remark_ok", "yes"),)),)
+        record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices))
     if names and row.kind != "size":
         taken = (
             "a remark, nothing is priced for it"

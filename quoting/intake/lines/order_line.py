@@ -54,7 +54,7 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
             thickness_mm=thickness,
             material=values["material"],
             part_no=values.get("part_no", "") or values.get("drawing", ""),
-            description=values.get("description", ""),
+            description=_described(values),
             breaks=tuple(int(number) for number in values.get("breaks", "").split(",") if number),
             ends=Ends(values["ends"]) if values.get("ends") else None,
             weld_gap_mm=_weld_gap(values, materials),
@@ -76,6 +76,14 @@ def line_of(draft: Draft, customer: str, materials: Materials) -> OrderLine:
         )
     except ValueError as error:
         raise NotReadyError(str(error)) from error
+
+
+def _described(values: Mapping[str, str]) -> str:
+    """Return the customer's description, with the drawing where a part number stands in its place."""
+    text, drawing = values.get("description", ""), values.get("drawing", "")
+    if not drawing or not values.get("part_no") or drawing == values["part_no"]:
+        return text
+    return f"{text}; drawing {drawing}" if text else f"drawing {drawing}"
 
 
 def _weld_gap(values: Mapping[str, str], materials: Materials) -> float | None:

@@ -41,9 +41,11 @@ _PLAIN = {
     "description": "description",
 }
 _DITTO = frozenset(('"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃"))
-ASK_WORDS = frozenset(
-    ("tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg")
-)
+ASK_WORDS = frozenset((
+    "tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg",
+    "per drawing", "as drawing", "as per drawing", "per print", "as drawn", "see print", "on drawing",
+))  # fmt: skip
+_DRAWN = re.compile(r"drawing|dwg|print|drawn", re.I)
 
 
 class OrderRowReader:
@@ -228,7 +230,8 @@ class OrderRowReader:
     def _sized(self, record: Record, slot: SizeColumn, cell: Cell, place: Place, field: str) -> None:
         """Read a cell of a size column that is no text to be read word by word."""
         if isinstance(cell, str) and cell.strip().lower() in ASK_WORDS:
-            asked = f'The {slot.name} reads "{text_of(cell)}"; what is it?'
+            where = ", a drawing that we do not have" if _DRAWN.search(cell) else ""
+            asked = f'The {slot.name} reads "{text_of(cell)}"{where}; what is it?'
             record.doubt(Doubt(slot.field, place, text_of(cell), asked))
         elif field == "size" or (field in ("thickness", "diameter") and holds_several(cell)):
             read_combined(record, slot, cell, place, self.frame.desk)

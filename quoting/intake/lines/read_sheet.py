@@ -179,7 +179,9 @@ class SheetWork:
         desk = ShopView(self.materials, unit.unit != "mm")
         angles = _has_angles(sheet, table)
         first = day_first(sheet, table, self.today, foreign=bool(self.foreign), metric=unit.unit == "mm")
-        frame = TableContext(sheet, table, unit, style, said, desk, self.today, said.basis, angles, first)
+        frame = TableContext(
+            sheet, table, unit, style, said, desk, self.today, said.basis, angles, first, bool(self.foreign)
+        )
         reader = OrderRowReader(frame)
         reader.section = first_section
         before = len(self.records)
