@@ -122,7 +122,7 @@ def month_figures(facts: MonthFacts, month: date) -> MonthFigures:
         facts=facts,
         first=first,
         last=last,
-        quoted=tuple(line for line in counted_once(facts.lines) if inside(line.quoted)),
+        quoted=counted_once([line for line in facts.lines if inside(line.quoted)]),
         won=won,
         delivered=delivered,
         groups=_groups(told),

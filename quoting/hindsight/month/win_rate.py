@@ -22,6 +22,7 @@ LEAST_DECIDED, LEAST_RARER = 50, 15
 _MARGINS = ((0.10, "margin under 10 %"), (0.20, "10 to 20 %"), (0.30, "20 to 30 %"))
 _SIZES = ((250, "under 250"), (1_000, "250 to 1,000"), (5_000, "1,000 to 5,000"))
 _Z = 1.959964
+_WORD = {"won": 2, "lost": 1}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +46,11 @@ class MarginPoint:
 
 
 def counted_once(lines: Sequence[LineDecided]) -> tuple[LineDecided, ...]:
-    """Return lines with each inquiry once: asked again it is the latest word that counts, a win above all."""
+    """Return lines with each inquiry once: a win above all, then a loss, until it is asked again and won."""
     found: dict[tuple[str, str, int], LineDecided] = {}
     for line in sorted(lines, key=lambda one: (one.quoted, one.line)):
         known = found.get(line.key)
-        if known is None or known.state != "won":
+        if known is None or _WORD.get(line.state, 0) >= _WORD.get(known.state, 0):
             found[line.key] = line
     return tuple(found.values())
 

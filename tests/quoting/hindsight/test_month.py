@@ -83,6 +83,9 @@ def test_an_inquiry_that_comes_again_counts_once_and_a_win_stays_one() -> None:
     assert [one.line for one in counted_once([again, LINE, lost])] == ["A-1"]
     (rate, *_) = win_rates([again, LINE, lost])
     assert (rate.share.hits, rate.share.of) == (1, 1)
+    asked_again = replace(LINE, line="F-1", state="open", quoted=date(2026, 12, 9))
+    (rate, *_) = win_rates([asked_again, lost])
+    assert (rate.share.hits, rate.share.of) == (0, 1), "a loss stays one until it is asked again and won"
 
 
 def quotes(count: int, slope: float, seed: int = 3) -> list[LineDecided]:
