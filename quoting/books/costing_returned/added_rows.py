@@ -8,6 +8,9 @@ from quoting.books.costing import ALL_ORDERS, ORDERS_HEAD_ROW
 from quoting.books.costing_returned.cells import ReturnedBook, decimal_of
 from quoting.core import InputError
 
+_ACROSS = 20
+"""Columns that are looked at on a sheet with fewer."""
+
 
 def refuse_amounts(book: ReturnedBook, sheet: str, row: int, columns: int) -> None:
     """Raise InputError for a row that is no line and holds a typed amount, at the cell of the amount."""
@@ -24,9 +27,15 @@ def refuse_amounts(book: ReturnedBook, sheet: str, row: int, columns: int) -> No
             )
 
 
+def refuse_new_settings(book: ReturnedBook, sheet: str) -> None:
+    """Raise InputError for an amount typed beside the settings, in a cell that no price looks at."""
+    for row in set(range(book.rows(sheet))) - book.named_rows(sheet):
+        refuse_amounts(book, sheet, row, _ACROSS)
+
+
 def refuse_new_orders(book: ReturnedBook, sheet: str, customers: Set[str]) -> None:
     """Raise InputError for a row with an amount among the orders that is none of them."""
     for row in range(ORDERS_HEAD_ROW + 1, book.rows(sheet)):
         name = book.text(sheet, row, 0)
         if name not in customers and name != ALL_ORDERS:
-            refuse_amounts(book, sheet, row, 20)
+            refuse_amounts(book, sheet, row, _ACROSS)

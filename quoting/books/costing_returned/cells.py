@@ -12,6 +12,7 @@ from typing import Any
 from quoting.core import InputError, Place, column_letters, shown_name
 from quoting.tables import read_formula_book
 
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _ADDRESS = re.compile(r"\$?[A-Z]{1,3}\$?[0-9]{1,7}")
 MOST_AMOUNT = Decimal(10**9)
 """No amount of money, minutes or metres that a job shop writes into its book is more."""
@@ -64,6 +65,16 @@ class ReturnedBook:
     def rows(self, sheet: str) -> int:
         """Return how many rows the sheet has."""
         return self._book.sheets[sheet].height
+
+    def named_rows(self, sheet: str) -> frozenset[int]:
+        """Return the 0-based rows of a sheet with a named cell."""
+        found = (text.rpartition("!") for text in self._book.names.values())
+        cells = (cell for where, _, cell in found if where.strip("'") == sheet)
+        return frozenset(
+            int(cell.lstrip("$").lstrip(_LETTERS).lstrip("$")) - 1
+            for cell in cells
+            if _ADDRESS.fullmatch(cell)
+        )
 
     def named(self, name: str, sheet: str) -> tuple[int, int]:
         """Return the 0-based row and column of a named cell on this sheet."""

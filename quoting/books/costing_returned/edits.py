@@ -8,33 +8,23 @@ from pathlib import Path
 from typing import Any
 
 from quoting.books.costing import COLUMNS, DRIVER_NAMES, FIRST_ROW, HEAD_ROW, INDEX, SHEET
-from quoting.books.costing_returned.added_rows import refuse_amounts, refuse_new_orders
-from quoting.books.costing_returned.cells import MOST_AMOUNT, SAVE_FIRST, Bounds, ReturnedBook, decimal_of
+from quoting.books.costing_returned.added_rows import refuse_amounts, refuse_new_orders, refuse_new_settings
+from quoting.books.costing_returned.cells import SAVE_FIRST, Bounds, ReturnedBook, decimal_of
+from quoting.books.costing_returned.returned_settings import SETTINGS, ReturnedSettings, most_of
 from quoting.core import InputError, Place
-from quoting.estimating import Change, Edits, Estimate, LineEdit, LineResult
+from quoting.estimating import Edits, Estimate, LineEdit, LineResult
 from quoting.pricing import (
-    DROP_OWNERS,
-    KEEPS_DROP,
     LINE_FORMULAS,
     CostDrivers,
     line_inputs,
     roll_rate_name,
-    settings_of,
 )
 from quoting.shop import Shop
 
-SETTINGS, ORDERS = "Settings", "Orders"
-_MARGINS = {"margin", "floor_margin", "tax_share"}
+ORDERS = "Orders"
 _WORKED_OUT = (*(formula.name for formula in LINE_FORMULAS), "sold", "counts")
 _DRIVER_FIELDS = {name: "certificate" if name == "certified" else name for name in DRIVER_NAMES}
 CENT = Decimal("0.005")
-_MOST = {
-    "crew": Decimal(20),
-    "rounding": Decimal(10_000),
-    **dict.fromkeys(("setup_minutes", "rolling_minutes", "crane_minutes", "edge_m"), Decimal(100_000)),
-    **dict.fromkeys(("bench_minutes", "weld_minutes"), Decimal(100_000)),
-}
-"""What is far beyond any job; other amounts may be up to a thousand million."""
 
 
 class ReturnedCosting:
@@ -43,20 +33,22 @@ class ReturnedCosting:
     def __init__(self, path: Path, estimate: Estimate, result_id: str) -> None:
         self._book = ReturnedBook(path, (SETTINGS, SHEET, ORDERS))
         self._estimate = estimate
+        self._settings = ReturnedSettings(self._book, estimate)
         self._check_pair(result_id)
+        refuse_new_settings(self._book, SETTINGS)
         refuse_new_orders(self._book, ORDERS, {order.order.customer for order in estimate.orders})
         self._rows = self._line_rows()
 
     def edits(self) -> Edits:
         """Return everything that was decided; nothing is left out silently, and nothing is guessed."""
-        settings = self._settings()
-        changes = self._plate_changes()
+        settings = self._settings.values()
+        changes = self._settings.plate_changes()
         lines = {
             id: self._line(row, self._priced[id], settings, changes.get(id, Decimal(0)))
             for id, row in self._rows.items()
         }
         row, column = self._book.named("allowed_by", SETTINGS)
-        return Edits(settings, lines, self._book.text(SETTINGS, row, column), self._plate_notes())
+        return Edits(settings, lines, self._book.text(SETTINGS, row, column), self._settings.plate_notes())
 
     def check(self, revised: Estimate) -> None:
         """Refuse prices under the floor without a reason and a name, and a book that shows other prices."""
@@ -115,52 +107,6 @@ class ReturnedCosting:
                     would_do="leave the columns where the run has put them",
                 )
 
-    def _settings(self) -> dict[str, Decimal]:
-        values: dict[str, Decimal] = {}
-        for name in settings_of(self._estimate.shop):
-            if name == KEEPS_DROP:
-                values[name] = self._drop_owner()
-                continue
-            row, column = self._book.named(name, SETTINGS)
-            bounds = Bounds(below=Decimal(1) if name in _MARGINS else None, most=_most(name))
-            values[name] = self._book.number(SETTINGS, row, column, name, bounds=bounds)
-            if name == "rounding" and not values[name]:
-                raise InputError("must be more than 0", place=self._book.place(SETTINGS, row, column, name))
-        return values
-
-    def _drop_owner(self) -> Decimal:
-        row, column = self._book.named("drop_owner", SETTINGS)
-        owner = self._book.text(SETTINGS, row, column)
-        if owner not in DROP_OWNERS:
-            place = self._book.place(SETTINGS, row, column, "drop_owner")
-            raise InputError(f"must be {' or '.join(DROP_OWNERS)}", place=place, read=owner or "nothing")
-        return Decimal(int(owner == DROP_OWNERS[0]))
-
-    def _plate_changes(self) -> dict[str, Decimal]:
-        """Return by line how much its plate has gone up or down since the nest."""
-        found: dict[str, Decimal] = {}
-        if not self._estimate.nests:
-            return found
-        every = {"plate_change": self._change("plate_change", {})}
-        for number, group in enumerate(self._estimate.nests, 1):
-            found |= dict.fromkeys(group.lines, self._change(f"plate_change_{number}", every))
-        return found
-
-    def _change(self, name: str, known: dict[str, Decimal]) -> Decimal:
-        row, column = self._book.named(name, SETTINGS)
-        bounds = Bounds(least=Decimal("-0.9"), most=Decimal(10))
-        return self._book.number(SETTINGS, row, column, name, known=known, bounds=bounds)
-
-    def _plate_notes(self) -> tuple[Change, ...]:
-        by_line = self._plate_changes()
-        notes = []
-        for group in self._estimate.nests:
-            change = by_line.get(group.lines[0], Decimal(0)) if group.lines else Decimal(0)
-            if change:
-                what = f"plate price of {group.material}, {group.thickness_mm:g} mm"
-                notes.append(Change(what, "as nested", f"{change:+.1%}"))
-        return tuple(notes)
-
     def _line(
         self, row: int, result: LineResult, settings: dict[str, Decimal], plate_change: Decimal
     ) -> LineEdit:
@@ -193,7 +139,7 @@ class ReturnedCosting:
         changed: dict[str, Any] = {}
         for name in DRIVER_NAMES:
             value = self._book.number(
-                SHEET, row, INDEX[name], _heading(name), known=settings, bounds=Bounds(most=_most(name))
+                SHEET, row, INDEX[name], _heading(name), known=settings, bounds=Bounds(most=most_of(name))
             )
             if value != written[name]:
                 changed[_DRIVER_FIELDS[name]] = self._driver(row, name, value)
@@ -288,13 +234,6 @@ class ReturnedCosting:
 
     def _at(self, row: int, name: str) -> Place:
         return self._book.place(SHEET, row, INDEX[name], _heading(name))
-
-
-def _most(name: str) -> Decimal:
-    """Return the most that a setting or an amount of a line can sensibly be."""
-    if name in _MOST:
-        return _MOST[name]
-    return Decimal(3) if name.endswith("_share") else MOST_AMOUNT
 
 
 def _heading(name: str) -> str:

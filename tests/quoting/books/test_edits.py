@@ -112,6 +112,13 @@ def _row_added(workbook: Workbook) -> None:
     sheet.cell(row, INDEX["extended"] + 1).value = 250.0
 
 
+def _setting_added(workbook: Workbook) -> None:
+    sheet = workbook["Settings"]
+    row = sheet.max_row + 1
+    sheet.cell(row, 1).value = "crating"
+    sheet.cell(row, 2).value = 300.0
+
+
 def _order_added(workbook: Workbook) -> None:
     sheet = workbook["Orders"]
     sheet.cell(sheet.max_row + 1, 1).value = "One more customer"
@@ -149,6 +156,7 @@ WRONG: tuple[tuple[str, Change, str], ...] = (
     ("a price of words", cell(LINE, "extended", "dear"), _at("extended")),
     ("a slip and the errors it makes", _bad_minutes_with_what_follows, _at("setup_minutes")),
     ("a row with money put in", _row_added, "is an amount in a row that is no line of this run"),
+    ("a setting put in", _setting_added, 'c.xlsx, sheet "Settings", row '),
     ("an order with money put in", _order_added, 'c.xlsx, sheet "Orders", row '),
     ("another result", setting("result_id", "ffffffffffff"), "belongs to another result"),
 )
