@@ -28,7 +28,7 @@ ROOT = Path(__file__).resolve().parents[3]
 SHEET = (
     "Example Yard (invented)\nLine,Qty,OD in,Thk in,Length in,Material,Ends\n1,2,30,0.25,48,A36,pre-bend\n"
 )
-ASKS = SHEET.replace("OD in", "Dia in")
+ASKS = "From: Jane Doe <jane@example.com>\nSubject: RFQ 7\n\n" + SHEET.replace("OD in", "Dia in")
 
 
 @dataclass
@@ -70,7 +70,7 @@ def yard(tmp_path: Path) -> Yard:
 
 def test_what_is_dropped_is_quoted_into_a_folder_of_its_own_with_a_note(yard: Yard) -> None:
     yard.drop("orders yard.csv", SHEET)
-    yard.drop("asks.csv", ASKS)
+    yard.drop("asks.eml", ASKS)  # a mail, the table in its body
     assert yard.watch() == 1  # one line waits
     asks, sure = yard.came()
     assert sure.name.startswith("2026-11-30-orders-yard-")
@@ -81,6 +81,7 @@ def test_what_is_dropped_is_quoted_into_a_folder_of_its_own_with_a_note(yard: Ya
     assert "1 line priced" in text
     assert 'line 1, Cylinder 30" OD' in text
     asked = (asks / "note.txt").read_text()
+    assert "To: jane@example.com" in next(asks.glob("reply-*.eml")).read_text()
     assert "Asked, the line waits:\n  - line 1: Is the diameter" in asked
     assert yard.inbox() == []
     # After a restart the same content under another name is the same order; a file is never thrown away.
@@ -134,6 +135,7 @@ def test_a_fault_of_ours_puts_the_file_aside_and_ends_nothing(
     assert "our fault: ZeroDivisionError()" in (aside / "note.txt").read_text()
 
 
+@pytest.mark.slow
 def test_a_kill_between_quote_and_journal_leads_to_the_same_folder_and_number(yard: Yard) -> None:
     yard.drop("orders.csv", SHEET)
     yard.watch()
