@@ -1,6 +1,6 @@
 """The commands of quoting, one job a file: files in, files out."""
 
-from quoting.commands.ledger_run import Promiser, promises_in, with_promises
+from quoting.commands.ledger_run import Promiser, promises_in
 from quoting.commands.machine_jobs import calibrate_job, chart_job, proposal
 from quoting.commands.owner_job import owner_job
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
@@ -39,7 +39,6 @@ __all__ = [
     "record_writer",
     "reprice_job",
     "summary",
-    "with_promises",
     "write_quotes",
     "written",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 
     from quoting.ledger import Issued, Ledger
 
-Promiser: TypeAlias = "Callable[[Connection, RunRecord, date], Mapping[str, PromiseRecord]]"
-"""Works out by line id what can be promised, on the floor that the ledger knows."""
+Promiser: TypeAlias = "Callable[[Connection, RunRecord, date], RunRecord]"
+"""Puts what can be promised on the floor that the ledger knows into a record, with what a rush costs."""
 
 
 @dataclass(slots=True)
@@ -70,7 +70,7 @@ class LedgerRun:
         """Return the record with the days that can be promised; as it is without a ledger."""
         if self.connection is None or promise is None:
             return record
-        return with_promises(record, promise(self.connection, record, today))
+        return promise(self.connection, record, today)
 
     def numbers(self, record: RunRecord, shop: Shop) -> list[str]:
         """Return the number each quote goes out under, written into the ledger; empty without one."""
@@ -103,15 +103,6 @@ def ledger_run(orders: Sequence[Path], shop_dir: Path, today: date, *, ledger: b
     found = ledger_of(shop_dir)
     with found.writing("a quote run") as connection:
         yield LedgerRun(orders, today, found, connection)
-
-
-def with_promises(record: RunRecord, days: Mapping[str, PromiseRecord]) -> RunRecord:
-    """Return a record whose priced lines hold what is promised of them."""
-    lines = tuple(
-        replace(line, promise=days.get(line.id)) if isinstance(line, PricedLineRecord) else line
-        for line in record.lines
-    )
-    return replace(record, lines=lines)
 
 
 def promises_in(record: RunRecord) -> dict[str, PromiseRecord]:

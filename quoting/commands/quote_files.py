@@ -19,13 +19,16 @@ from quoting.books import (
     write_reply,
 )
 from quoting.estimating import Estimate, first_day
-from quoting.record import PromiseRecord, RunRecord, record_text
+from quoting.record import OrderRecord, PromiseRecord, RunRecord, record_text
 
 Writer = Callable[[Path], None]
 
 
 def quote_writers(
-    found: Estimate, promise: Mapping[str, date | PromiseRecord], numbers: Sequence[str] = ()
+    found: Estimate,
+    promise: Mapping[str, date | PromiseRecord],
+    numbers: Sequence[str] = (),
+    orders: Sequence[OrderRecord] = (),
 ) -> dict[str, Writer]:
     """Return a writer for every file name: quotes as workbook, PDF and mail draft, costing book, questions.
 
@@ -37,11 +40,12 @@ def quote_writers(
     writers: dict[str, Writer] = {}
     for index, order in enumerate(found.orders, 1):
         number = numbers[index - 1] if numbers else f"{first_day(found):%Y%m%d}-{index:02d}"
+        expedite = orders[index - 1].expedite if orders else None
         name = quote_name(order).removesuffix(".xlsx")
         if f"{name}{suffix}.xlsx" in writers:  # two files of one name in two folders
             name = f"{name}-{index}"
         write, write_pdf = (
-            partial(writer, found, order, number=number, promise=promise)
+            partial(writer, found, order, number=number, promise=promise, expedite=expedite)
             for writer in (write_quote, write_quote_pdf)
         )
         writers[f"{name}{suffix}.xlsx"] = write

@@ -119,7 +119,7 @@ def write_quotes(
     numbers = ledger.numbers(record, found.shop)
     spoken(found, say)
     days: dict[str, date | PromiseRecord] = {**(planned.ready if planned else {}), **promises_in(record)}
-    writers = quote_writers(found, days, numbers)
+    writers = quote_writers(found, days, numbers, record.orders)
     writers |= planned.writers if planned else {}
     writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
     books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit)

@@ -14,7 +14,6 @@ from quoting.commands import (
     promises_in,
     quote_writers,
     record_writer,
-    with_promises,
 )
 from quoting.core import Effort, InputError
 from quoting.estimating import Estimate, estimate, with_risk
@@ -55,10 +54,10 @@ def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = Non
         )
         record = make_record(found)
         if promise is not None:
-            record = with_promises(record, promise(connection, record, request.today))
+            record = promise(connection, record, request.today)
         quoted = quoted_order(connection, request.number)
         issued = keep_quotes(connection, record, [quoted], shop.pricing.validity_days)
-        writers = quote_writers(found, promises_in(record), [one.words for one in issued])
+        writers = quote_writers(found, promises_in(record), [one.words for one in issued], record.orders)
         writers[RECORD_NAME] = record_writer(record)
         paths = folder.write(writers, complete=connection.commit)
     names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])

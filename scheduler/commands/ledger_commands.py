@@ -187,11 +187,11 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
 
 
 @click.command()
-@click.argument("line", type=ShortText(), metavar="JOB")
+@click.argument("what", type=ShortText(), metavar="JOB|QUOTE|LINE|ORDERS.xlsx")
 @click.option("--by", type=Day(), required=True, help="The day it has to ship, YYYY-MM-DD.")
 @options(FROM, SHOP, EFFORT, SEED)
 def rush(**given: Any) -> None:
-    """Ask what it takes to ship a job by a day; nothing is changed.
+    """Ask what it takes to ship a job, a quote, a line of it or an order sheet by a day; nothing is changed.
 
     For example `rollwright rush A-3 --by 2026-12-04 --from "2026-12-01 06:00" --shop my-shop`.
 
@@ -201,6 +201,6 @@ def rush(**given: Any) -> None:
     def work() -> int:
         from scheduler.commands.on_ledger import RushRequest, rush_job  # noqa: PLC0415 - heavy
 
-        return rush_job(RushRequest(**given))
+        return rush_job(RushRequest(**given), say=say)
 
     sys.exit(guarded(work))

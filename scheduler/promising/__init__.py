@@ -1,7 +1,7 @@
 """The day that can be promised: many draws of the weeks ahead, with all that may go wrong on the way."""
 
-from scheduler.promising.asked import OpenQuote, Promise, PromiseAsked
+from scheduler.promising.asked import OpenQuote, Promise, PromiseAsked, Rush
 from scheduler.promising.kept import wanted_level, win_chance
-from scheduler.promising.promise import promises
+from scheduler.promising.promise import promises, rushes
 
-__all__ = ["OpenQuote", "Promise", "PromiseAsked", "promises", "wanted_level", "win_chance"]
+__all__ = ["OpenQuote", "Promise", "PromiseAsked", "Rush", "promises", "rushes", "wanted_level", "win_chance"]

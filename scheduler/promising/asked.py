@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 
 from quoting.shop import Shop
 from scheduler.jobs import PlateToCut, WonLine
@@ -35,6 +36,17 @@ class Promise:
     earliest: date
     safe: date
     order_by: date
+
+
+@dataclass(frozen=True, slots=True)
+class Rush:
+    """A quote put before all that may wait: the day on which all of it is safe, and what that costs the shop.
+
+    `cost` is money for set-ups, overtime and the lateness of others, against the quote in its turn.
+    """
+
+    safe: date
+    cost: Decimal
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,9 @@ PLACES = 16
 DISTURBS = 3
 """How many times as much a minute's delay of a published job weighs as one of the new line."""
 
+RUSHED = 10
+"""How many times as much a minute of a rushed line weighs as one that another job is late."""
+
 
 @dataclass(frozen=True, slots=True)
 class PresentOrder:
@@ -35,13 +38,13 @@ class PresentOrder:
     quotes_of: tuple[frozenset[str], ...]
 
 
-def present_order(asked: PromiseAsked) -> PresentOrder:
-    """Return the order of work on the floor with all quotes in it."""
+def present_order(asked: PromiseAsked, first: str = "") -> PresentOrder:
+    """Return the order of work on the floor with all quotes in it; `first` names one that is rushed."""
     week = floor_problem(_with_quotes(asked.floor, asked.quotes), asked.shop)
     start = published_order(week, asked.published)
     t = tables(week.problem, start.opened)
     quote_of_line = {line.id: quote.name for quote in asked.quotes for line in quote.lines}
-    order, machine = _Inserting(t, week.works, start.order, start.machine, asked, quote_of_line).done()
+    order, machine = _Inserting(t, week.works, start.order, start.machine, asked, quote_of_line).done(first)
     return PresentOrder(week, t, time_order(t, order, machine), _quotes_of(week.works, quote_of_line))
 
 
@@ -87,19 +90,36 @@ class _Inserting:
         self.left = sorted(
             left, key=lambda i: (rank.get(quotes.get(_line(works[i]), ""), -1), t.due[t.job[i]], i)
         )
-        begun = time_order(t, order, machine)
-        ends = [0] * len(t.due)
-        for i in order:
-            ends[t.job[i]] = max(ends[t.job[i]], begun.end[i])
-        late = ticks(per_minute(asked.shop.working_time.late_cost_per_day / DAY_MIN))
-        weight = [DISTURBS * late if end else late for end in ends]
-        self.places = Places(replace(t, due=ends, weight=weight))
+        self.late = ticks(per_minute(asked.shop.working_time.late_cost_per_day / DAY_MIN))
+        self.quotes = quotes
 
-    def done(self) -> tuple[list[int], list[int]]:
-        """Put in all that is left."""
+    def done(self, first: str) -> tuple[list[int], list[int]]:
+        """Put in all that is left; the lines of `first` last, where they are ready soonest."""
+        rushed = {i for i in self.left if first and self.quotes.get(_line(self.works[i])) == first}
+        self.places = Places(self._in_turn())
         for i in self.left:
-            self._put(i)
+            if i not in rushed:
+                self._put(i)
+        if rushed:
+            self.places = Places(self._before_others({self.t.job[i] for i in rushed}))
+        for i in self.left:
+            if i in rushed:
+                self._put(i)
         return self.order, self.machine
+
+    def _in_turn(self) -> Tables:
+        """Return the tables in which every published job is due when it ends now, and what is new at once."""
+        begun = time_order(self.t, self.order, self.machine)
+        ends = [0] * len(self.t.due)
+        for i in self.order:
+            ends[self.t.job[i]] = max(ends[self.t.job[i]], begun.end[i])
+        return replace(self.t, due=ends, weight=[DISTURBS * self.late if end else self.late for end in ends])
+
+    def _before_others(self, rushed: set[int]) -> Tables:
+        """Return the tables in which the jobs that are rushed are due at once, others as they are."""
+        due = [0 if job in rushed else day for job, day in enumerate(self.t.due)]
+        weight = [RUSHED * self.late if job in rushed else one for job, one in enumerate(self.t.weight)]
+        return replace(self.t, due=due, weight=weight)
 
     def _put(self, i: int) -> None:
         placed = set(self.order)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 from math import ceil
 
@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 
 from scheduler.calendar import working_days_after
 from scheduler.jobs import DAY_MIN
-from scheduler.promising.asked import OpenQuote, Promise, PromiseAsked
+from scheduler.promising.asked import OpenQuote, Promise, PromiseAsked, Rush
 from scheduler.promising.draws import draw
 from scheduler.promising.present_order import PresentOrder, present_order
-from scheduler.sequence import drawn_ends
+from scheduler.sequence import drawn_ends, money
 
 EARLIEST = 0.1
 """The share of draws in which a line is ready by its earliest day."""
@@ -35,6 +35,38 @@ def promises(asked: PromiseAsked) -> Mapping[str, Promise]:
         if quote.name in asked.wanted:
             found |= _of_quote(quote, present, asked, asked.seed * 1000 + number)
     return found
+
+
+def rushes(asked: PromiseAsked) -> Mapping[str, Rush]:
+    """Return for each wanted quote what it takes to put it before all that may wait, by name.
+
+    A quote that is ready no sooner for it is left out.
+    """
+    usual = present_order(asked)
+    found: dict[str, Rush] = {}
+    for number, quote in enumerate(asked.quotes):
+        if quote.name not in asked.wanted:
+            continue
+        seed = asked.seed * 1000 + number
+        in_turn = _of_quote(quote, usual, asked, seed)
+        ahead = present_order(asked, quote.name)
+        first = _of_quote(quote, ahead, asked, seed)
+        safe = max((one.safe for one in first.values()), default=None)
+        if safe is not None and safe < max(one.safe for one in in_turn.values()):
+            own = {line.id for line in quote.lines}
+            cost = _money_of_others(ahead, own) - _money_of_others(usual, own)
+            found[quote.name] = Rush(safe, money(max(0, cost)))
+    return found
+
+
+def _money_of_others(present: PresentOrder, own: Collection[str]) -> int:
+    """Return the ticks of an order without what the quote's own lines would cost for being late."""
+    t, timed = present.tables, present.timed
+    ends: dict[int, int] = {}
+    for i, job in enumerate(t.job):
+        if t.problem.jobs[job].id in own:
+            ends[job] = max(ends.get(job, 0), timed.end[i])
+    return timed.total - sum(t.weight[job] * max(0, end - t.due[job]) for job, end in ends.items())
 
 
 def _of_quote(quote: OpenQuote, present: PresentOrder, asked: PromiseAsked, seed: int) -> dict[str, Promise]:

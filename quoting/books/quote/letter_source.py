@@ -11,7 +11,7 @@ from quoting.books.look import Entry, NumberedQuestion, day_words
 from quoting.books.tongue import ENGLISH, Tongue
 from quoting.core import State
 from quoting.estimating import OrderEstimate
-from quoting.record import PromiseRecord
+from quoting.record import ExpediteRecord, PromiseRecord
 from quoting.shop import Shop
 
 Days: TypeAlias = Mapping[str, date | PromiseRecord]
@@ -29,6 +29,7 @@ class Letter:
     number: str
     today: date
     promise: Days
+    expedite: ExpediteRecord | None = None
     revision: int = 1
     changes: tuple[str, ...] = ()
     tongue: Tongue = ENGLISH

@@ -22,6 +22,7 @@ from quoting.books.quote.quantities import quantities_sheet
 from quoting.books.quote.terms import terms
 from quoting.books.tongue import tongue_of
 from quoting.estimating import Estimate, OrderEstimate
+from quoting.record import ExpediteRecord
 
 
 def quote_letter(
@@ -30,6 +31,7 @@ def quote_letter(
     *,
     number: str,
     promise: Days | None = None,
+    expedite: ExpediteRecord | None = None,
 ) -> Letter:
     """Return all that one customer's quote is printed from.
 
@@ -44,6 +46,7 @@ def quote_letter(
         number=number,
         today=estimate.today,
         promise=promise or {},
+        expedite=expedite,
         revision=revision.number if revision else 1,
         changes=change_words(revision, order.order.file) if revision else (),
         tongue=tongue_of(order.order.language),
@@ -65,6 +68,7 @@ def write_quote(
     *,
     number: str,
     promise: Days | None = None,
+    expedite: ExpediteRecord | None = None,
 ) -> None:
     """Write one customer's quote to `path` (.xlsx): lines, quantity prices, questions and terms.
 
@@ -72,7 +76,7 @@ def write_quote(
     that are promised. Only what the customer may know is handed to the sheets: no cost, rate, share or limit
     of a price.
     """
-    letter = quote_letter(estimate, order, number=number, promise=promise)
+    letter = quote_letter(estimate, order, number=number, promise=promise, expedite=expedite)
     with new_book(
         path,
         paper=letter.shop.paper,
@@ -92,6 +96,7 @@ def write_quote_pdf(
     *,
     number: str,
     promise: Days | None = None,
+    expedite: ExpediteRecord | None = None,
 ) -> None:
     """Write the same quote to `path` (.pdf)."""
-    write_pdf(quote_letter(estimate, order, number=number, promise=promise), path)
+    write_pdf(quote_letter(estimate, order, number=number, promise=promise, expedite=expedite), path)

@@ -174,7 +174,14 @@ def _freight(letter: Letter) -> tuple[str, ...]:
 
 
 def _rush(letter: Letter) -> str:
-    """Return what a rush would cost by the shop's rule; what it displaces only the week's schedule knows."""
+    """Return what a rush costs: by what it displaces where the ledger tells, else by the shop's rule."""
+    if found := letter.expedite:
+        return (
+            f"Expedited: all priced lines ready on {day_words(found.day)} for {found.price:,.2f} "
+            f"{letter.shop.rates.currency} more, ordered by the day named there."
+        )
+    if any(isinstance(day, PromiseRecord) for day in letter.promise.values()):
+        return "In a hurry? The days named are the soonest that the work before yours lets us promise."
     share, priced = letter.shop.pricing.expedite_share, letter.order.total.before_tax
     if not share or not priced:
         return "In a hurry? Ask: we say what a rush costs and which day it buys."

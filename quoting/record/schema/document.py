@@ -81,8 +81,19 @@ class RowsRecord:
 
 
 @dataclass(frozen=True, slots=True)
+class ExpediteRecord:
+    """What a rush of a whole order is charged, and the day on which all of it is then promised."""
+
+    day: Day
+    price: Money
+
+
+@dataclass(frozen=True, slots=True)
 class OrderRecord:
-    """One customer's file; `notes` are the sheet's, and what of it was not read."""
+    """One customer's file; `notes` are the sheet's, and what of it was not read.
+
+    `expedite` is None without a ledger, and where no rush would make it sooner.
+    """
 
     file: str
     customer: str
@@ -91,6 +102,7 @@ class OrderRecord:
     rows: RowsRecord
     total: TotalRecord
     risk: SpreadRecord | None
+    expedite: ExpediteRecord | None = None
 
 
 @dataclass(frozen=True, slots=True)

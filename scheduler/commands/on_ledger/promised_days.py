@@ -3,22 +3,32 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
+from decimal import ROUND_UP, Decimal
 from pathlib import Path
 
 from sqlalchemy import Connection
 
 from quoting.commands import Promiser
 from quoting.ledger import LOST, OPEN, WON, LedgerJob, jobs_of, last_plan, lines_of, run_record
-from quoting.record import PromiseRecord, RunRecord
+from quoting.record import ExpediteRecord, PricedLineRecord, PromiseRecord, RunRecord
 from quoting.shop import Shop, load_shop
 from scheduler.calendar import next_working_day, working_days_after
 from scheduler.commands.on_ledger.ledger_floor import LedgerFloor, own_names
 from scheduler.commands.on_ledger.plan_job import read_published
 from scheduler.jobs import WonLine, plates_to_cut, won_lines
-from scheduler.promising import OpenQuote, Promise, PromiseAsked, promises, wanted_level, win_chance
+from scheduler.promising import (
+    OpenQuote,
+    Promise,
+    PromiseAsked,
+    Rush,
+    promises,
+    rushes,
+    wanted_level,
+    win_chance,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,34 +44,53 @@ class DaysAsked:
 def promiser(shop_dir: Path, seed: int) -> Promiser:
     """Return what works out the days of a run on the floor that the ledger of a shop's folder knows."""
 
-    def promise(connection: Connection, record: RunRecord, today: date) -> Mapping[str, PromiseRecord]:
-        return promised_days(connection, DaysAsked(record, today, load_shop(shop_dir), seed))
+    def promise(connection: Connection, record: RunRecord, today: date) -> RunRecord:
+        return with_promises(connection, DaysAsked(record, today, load_shop(shop_dir), seed))
 
     return promise
 
 
-def promised_days(connection: Connection, asked: DaysAsked) -> Mapping[str, PromiseRecord]:
-    """Return by line id what can be promised of a run's lines."""
+def with_promises(connection: Connection, asked: DaysAsked) -> RunRecord:
+    """Return the run's record with what can be promised of its lines, and what a rush of each order costs."""
     floor = LedgerFloor(connection, asked.shop)
     moment = datetime.combine(next_working_day(asked.today, asked.shop), time())
     mine = _quotes_of_run(asked, moment.date())
     names = {line.id for quote in mine for line in quote.lines}
-    found = promises(
-        PromiseAsked(
-            floor=floor.floor(moment),
-            published=read_published(last_plan(connection)),
-            quotes=(*_open_quotes(connection, asked, moment.date(), names), *mine),
-            wanted=frozenset(quote.name for quote in mine),
-            shop=asked.shop,
-            level=wanted_level(_kept(jobs_of(connection, closed=True), asked.today), asked.shop.promise),
-            seed=asked.seed,
-        )
+    ask = PromiseAsked(
+        floor=floor.floor(moment),
+        published=read_published(last_plan(connection)),
+        quotes=(*_open_quotes(connection, asked, moment.date(), names), *mine),
+        wanted=frozenset(quote.name for quote in mine),
+        shop=asked.shop,
+        level=wanted_level(_kept(jobs_of(connection, closed=True), asked.today), asked.shop.promise),
+        seed=asked.seed,
     )
-    return {line: _record(promise) for line, promise in found.items()}
+    days, rushed = promises(ask), rushes(ask)
+    lines = tuple(
+        replace(line, promise=_record(days[line.id]))
+        if isinstance(line, PricedLineRecord) and line.id in days
+        else line
+        for line in asked.record.lines
+    )
+    file_of = {_letters(line.id): line.place.file for line in asked.record.lines}
+    charged = {file_of[name]: _expedite(rush, asked.shop) for name, rush in rushed.items()}
+    orders = tuple(replace(order, expedite=charged.get(order.file)) for order in asked.record.orders)
+    return replace(asked.record, lines=lines, orders=orders)
 
 
 def _record(promise: Promise) -> PromiseRecord:
     return PromiseRecord(promise.earliest, promise.safe, promise.order_by)
+
+
+def _expedite(rush: Rush, shop: Shop) -> ExpediteRecord:
+    """Return what a rush is charged: what it costs with the shop's margin, a line's minimum at the least."""
+    rules = shop.pricing
+    price = max(rush.cost / (1 - rules.margin), rules.line_minimum)
+    return ExpediteRecord(rush.safe, price.quantize(Decimal(1), ROUND_UP).quantize(Decimal("0.01")))
+
+
+def _letters(line: str) -> str:
+    return line.rpartition("-")[0]
 
 
 def _kept(jobs: Iterable[LedgerJob], today: date) -> list[bool]:
@@ -83,10 +112,10 @@ def _quotes_of_run(asked: DaysAsked, start: date) -> list[OpenQuote]:
     order_by = working_days_after(asked.today, asked.shop.promise.order_within_days, asked.shop)
     quotes: dict[str, list[WonLine]] = {}
     for line in won_lines(asked.record, None):
-        quotes.setdefault(line.id.rpartition("-")[0], []).append(line)
+        quotes.setdefault(_letters(line.id), []).append(line)
     return [
         OpenQuote(
-            f"this run's {name}",
+            name,
             tuple(lines),
             plates_to_cut(asked.record, lines, asked.shop, start, order_by),
             order_by,

@@ -6,7 +6,7 @@ import re
 import shutil
 import sqlite3
 from contextlib import closing
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +14,8 @@ import openpyxl
 import pytest
 from click.testing import CliRunner, Result
 
-from quoting.ledger import jobs_of, last_plan, ledger_of, reports_of, stops_of
+from quoting.ledger import jobs_of, last_plan, ledger_of, lines_of, reports_of, stops_of
+from quoting.record import PricedLineRecord, read_record
 from scheduler.commands import main
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
@@ -138,7 +139,37 @@ def test_a_rush_is_only_a_question(shop: Path) -> None:
     assert set(said) == {"rush", "ends", "moved", "late", "set-ups", "overtime", "premium"}
     with ledger_of(shop).reading() as connection:
         assert last_plan(connection) == before
-    assert "no open job is called Z-9" in typed("rush", "Z-9", "--by", "2026-12-02", *usual).output
+    assert "called Z-9" in typed("rush", "Z-9", "--by", "2026-12-02", *usual).output
+
+
+def test_an_order_sheet_is_rushed_before_it_is_quoted_and_the_ledger_stays_as_it_was(shop: Path) -> None:
+    with ledger_of(shop).reading() as connection:
+        before = (last_plan(connection), lines_of(connection), tags_taken(connection))
+    sheet = DEMO / "orders-metric-sample-vessels.xlsx"
+    usual = ("--from", "2026-12-01 06:00", "--shop", shop, "--effort", "quick")
+    done = typed("rush", sheet, "--by", "2026-12-04", *usual)
+    assert done.exit_code == 0, done.output
+    assert "nothing was changed" in done.output
+    with ledger_of(shop).reading() as connection:
+        assert (last_plan(connection), lines_of(connection), tags_taken(connection)) == before
+
+
+def tags_taken(connection: Any) -> int:
+    """How many inquiries the ledger has."""
+    return int(connection.exec_driver_sql("select count(*) from inquiries").scalar())
+
+
+def test_a_quote_names_the_day_that_is_promised_and_the_job_works_to_it(monday: Path) -> None:
+    record = read_record(monday / "quote" / "result.json")
+    promised = {line.id: line.promise for line in record.lines if isinstance(line, PricedLineRecord)}
+    with ledger_of(monday / "shop").reading() as connection:
+        jobs = jobs_of(connection)
+    for job in jobs:
+        days = promised[job.line]
+        assert days is not None
+        assert days.earliest <= days.safe
+        assert days.order_by == date(2026, 12, 3)
+        assert job.promised == job.due >= days.safe.isoformat()
 
 
 def reported(monday: Path, path: Path, **boxes: object) -> Path:
