@@ -40,6 +40,16 @@ _HOW = (
 )
 
 
+def cell_of(heading: str, row: int) -> str:
+    """Return the cell of a column in the row of a job, the first job's is row 0.
+
+    >>> cell_of("Due", 0)
+    'J5'
+    """
+    column = next(k for k, one in enumerate(_JOB_COLUMNS) if one.heading == heading)
+    return f"{chr(ord('A') + column)}{_HEAD + 2 + row}"
+
+
 def write_jobs_book(
     book: JobsBook,
     path: Path,

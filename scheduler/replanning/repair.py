@@ -8,11 +8,10 @@ begins within the frozen hours weighs as much as all money.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from scheduler.calendar import MinuteAxis
-from scheduler.jobs import CUT, DAY_MIN, ShopOperation
+from scheduler.jobs import CUT, DAY_MIN, ROLL
 from scheduler.replanning.published import Published
 from scheduler.replanning.right_shift import overtime_worked, right_shifted, was_in
 from scheduler.sequence import (
@@ -29,6 +28,7 @@ from scheduler.sequence import (
     tables,
     time_order,
 )
+from scheduler.week import WeekProblem
 
 Rank = tuple[int, int, int, int]
 
@@ -41,19 +41,20 @@ FROZEN_SLIP_MIN = 60
 
 
 class Repair:
-    """One repair of a published plan in a new problem. `works` are the problem's operations in its order."""
+    """One repair of a published plan in a new problem; `days` has by line a minute of its pinned day."""
 
     def __init__(
         self,
         problem: SequenceProblem,
-        works: Sequence[ShopOperation],
-        axis: MinuteAxis,
+        week: WeekProblem,
         published: Published,
         move_cost: Decimal,
         frozen_until: int,
         changed: frozenset[str],
+        days: Mapping[str, int],
     ) -> None:
-        self.problem, self.works = problem, works
+        works, axis = week.works, week.axis
+        self.problem, self.works, self.days = problem, works, days
         self.move_cost = int(move_cost * TICKS)
         self.frozen_until = frozen_until
         self.was = was_in(problem, works, axis, published)
@@ -101,6 +102,22 @@ class Repair:
             )
         )
 
+    def off_day(self, timed: Timed) -> frozenset[str]:
+        """Return the lines whose rolling does not begin on the day that they are pinned to."""
+        return frozenset(
+            line
+            for index, line in self._on_days().items()
+            if timed.start[index] // DAY_MIN != self.days[line] // DAY_MIN
+        )
+
+    def _on_days(self) -> dict[int, str]:
+        """Return the rolling of the lines that are pinned to a day."""
+        return {
+            index: line
+            for index, line in self.lines.items()
+            if line in self.days and self.works[index].kind == ROLL
+        }
+
     def deviation(self, timed: Timed) -> int:
         """Return the sum of the moves of all published starts of rolling, minutes."""
         return sum(
@@ -116,7 +133,7 @@ class Repair:
     def rank(self, timed: Timed) -> Rank:
         """Return what the repair makes small: broken rules, frozen jobs moved, money, deviation."""
         stay = self._price_of_moves(len(self.moved(timed)))
-        frozen = FROZEN_WEIGHT * len(self.thawed(timed))
+        frozen = FROZEN_WEIGHT * (len(self.thawed(timed)) + len(self.off_day(timed)))
         if self.problem.aim is Aim.DATES_FIRST:
             return (timed.broken, frozen + timed.lateness, timed.total + stay, self.deviation(timed))
         return (timed.broken, frozen, timed.total + stay, self.deviation(timed))
@@ -154,6 +171,9 @@ class Repair:
                 places[index] = (
                     was.machine, near - FROZEN_SLIP_MIN, near + FROZEN_SLIP_MIN, TICKS * FROZEN_WEIGHT,
                 )  # fmt: skip
+        for index, line in self._on_days().items():
+            day = self.days[line] // DAY_MIN * DAY_MIN
+            places[index] = (len(self.problem.machines), day, day + DAY_MIN - 1, TICKS * FROZEN_WEIGHT)
         return HeldPlaces(places)
 
     def _annealed(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from datetime import datetime, time, timedelta
 from decimal import Decimal
 
 from quoting.core import Effort
@@ -71,6 +71,9 @@ def replan(
     has changed itself, and may move. Jobs that find no place are left out and named.
     """
     floor, week, scratch, left_out = _from_scratch(floor, shop, rules)
+    days = {job.line.id: job.pin_day for job in floor.working if job.pin_day and not job.on_roll}
+    if published is None and days:
+        published = Published(floor.moment, {})  # nothing to keep, but the days that were asked for
     if published is None:
         return Replanned(_on_calendar(week, scratch, shop, floor, left_out, rules), scratch.total)
     frozen = floor.moment + timedelta(hours=rules.frozen_hours)
@@ -79,7 +82,13 @@ def replan(
     )
     problem = week.problem.without(scratch.dropped)
     repair = Repair(
-        problem, week.works, week.axis, published, rules.move_cost, week.axis.minute(frozen), changed
+        problem,
+        week,
+        published,
+        rules.move_cost,
+        week.axis.minute(frozen),
+        changed,
+        {line: week.axis.minute(datetime.combine(day, time())) for line, day in days.items()},
     )
     opened = opened_in(scratch)
     start = timed_again(tables(problem, opened), scratch)

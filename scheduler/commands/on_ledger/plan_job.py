@@ -18,7 +18,7 @@ from scheduler.commands.on_ledger.floor_job import floor_writers
 from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
 from scheduler.commands.week_summary import week_rows
 from scheduler.floorbook import floor_tasks
-from scheduler.jobsbook import JobsBook, read_jobs_book, write_jobs_book
+from scheduler.jobsbook import JobsBook, not_kept, read_jobs_book, write_jobs_book
 from scheduler.papers import paper_writers
 from scheduler.replanning import Published, PublishedWork, Replanned, ReplanRules, published_of, replan
 
@@ -67,7 +67,8 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
             str(found.week.plan.total),
             _written(now) | {"tasks": [asdict(task) for task in floor_tasks(found.week, shop)]},
         )
-        writers = _writers(found, floor.book(now), request, shop)
+        book = floor.book(now)
+        writers = _writers(found, book, request, shop)
         if request.keep:
             writers |= _papers(found, request, shop) | floor_writers(connection, shop)
             paths = folder.write(writers, complete=connection.commit)
@@ -75,10 +76,12 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
             paths = folder.write(writers)
             connection.rollback()
     names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])
-    rows = [*change_rows(found), *week_rows(found.week), ("files in", str(folder.directory))]
+    missed = not_kept(book)
+    rows = [*change_rows(found), *(("not kept", text) for text in missed), *week_rows(found.week)]
+    rows.append(("files in", str(folder.directory)))
     rows += [("", name) for name in names]
     print("\n".join(f"{name:<14}{text}" for name, text in rows))
-    return 1 if found.week.unplanned else 0
+    return 1 if found.week.unplanned or missed else 0
 
 
 def _papers(found: Replanned, request: FloorPlanRequest, shop: Shop) -> dict[str, Writer]:

@@ -16,7 +16,10 @@ ENOUGH = 10_000  # people in a shop that does not count them
 
 @dataclass(frozen=True, slots=True)
 class HeldPlaces:
-    """Operations that are to stay: by number their machine, first and last minute to begin, ticks if not."""
+    """Operations that are to stay: by number their machine, first and last minute to begin, ticks if not.
+
+    A machine beyond the last one means any.
+    """
 
     places: Mapping[int, tuple[int, int, int, int]]
 

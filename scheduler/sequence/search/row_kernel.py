@@ -224,7 +224,8 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                 _take(real, people, cranes, m, b, s, setup_crew, 0)
                 _take(real, people, cranes, m, w, p, crew[i], crane[i])
                 ready[m], last[m] = w + p, i
-            if held_on[i] >= 0 and (m != held_on[i] or start[i] < held_from[i] or start[i] > held_to[i]):
+            elsewhere = m != held_on[i] and held_on[i] < size.size
+            if held_on[i] >= 0 and (elsewhere or start[i] < held_from[i] or start[i] > held_to[i]):
                 total += held_price[i]
             price = late_factor * weight[k]
             if done[k] > 0:

@@ -20,6 +20,7 @@ from scheduler.jobsbook import (
     JobsBook,
     PlateRow,
     StopRow,
+    not_kept,
     read_jobs_book,
     write_jobs_book,
 )
@@ -151,3 +152,20 @@ def test_an_older_book_does_not_trip_over_what_is_done_and_cut_since(path: Path)
     found = read_jobs_book(path, replace(RULES, jobs=left, plates={}, closed={"A-1"}, cut={PLATE.name}))
     assert [job.line for job in found.jobs] == ["A-2", "A-3"]
     assert found.plates == ()
+
+
+def test_a_wish_that_the_plan_does_not_keep_is_told_with_its_cell() -> None:
+    begins, ends = datetime(2026, 12, 3, 8), datetime(2026, 12, 4, 10)
+    kept = JobRow(
+        "A-1", 1, "won", must_ship=date(2026, 12, 4), pin_day=date(2026, 12, 3),
+        planned_roll="Heavy", planned_start=begins, planned_end=ends,
+    )  # fmt: skip
+    missed = replace(
+        kept, line="A-2", must_ship=date(2026, 12, 3), pin_day=date(2026, 12, 2), pin_roll="Light"
+    )
+    assert not_kept(JobsBook((kept, missed))) == (
+        "Jobs K6: A-2 is done on 2026-12-04 10:00, after 2026-12-03",
+        "Jobs M6: A-2 is not on Light but on Heavy",
+        "Jobs N6: A-2 begins on 2026-12-03, not on 2026-12-02",
+    )
+    assert not_kept(JobsBook((replace(missed, state="on the roll", must_ship=None),))) == ()
