@@ -14,6 +14,7 @@ import pytest
 from quoting.books import quote_name, write_quote
 from quoting.estimating import Estimate, OrderEstimate
 from quoting.pricing.price_parts import PriceParts
+from quoting.record import ExpediteRecord, PromiseRecord
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells, numbers, parts, shared_texts, texts
 
@@ -111,6 +112,21 @@ def test_sizes_are_in_the_customers_own_system(quotes: list[Path]) -> None:
 def test_the_promise_stands_beside_the_day_asked_for(quotes: list[Path]) -> None:
     said = texts(book(quotes[TIDY]), "Quote")
     assert "Ready on 16 Dec 2026 (you asked for 18 Dec 2026)." in said
+
+
+def test_a_promise_of_the_ledger_names_its_order_day_and_a_rush_what_it_displaces(tmp_path: Path) -> None:
+    run = factories.run()
+    order = run.orders[TIDY]
+    days = PromiseRecord(date(2026, 12, 14), date(2026, 12, 21), date(2026, 12, 3))
+    promise = {"t-10": days}
+    rush = ExpediteRecord(date(2026, 12, 11), Decimal("212.00"))
+    for path, expedite in ((tmp_path / "rush.xlsx", rush), (tmp_path / "none.xlsx", None)):
+        write_quote(run, order, path, number="Q", promise=promise, expedite=expedite)
+    said = " ".join(texts(book(tmp_path / "rush.xlsx"), "Quote"))
+    assert "Ready on 21 Dec 2026 if ordered by 3 Dec 2026; at the earliest 14 Dec 2026." in said
+    assert "You asked for 18 Dec 2026, which we cannot promise." in said
+    assert "all priced lines ready on 11 Dec 2026 for 212.00 " in said
+    assert "the soonest that the work before yours" in " ".join(texts(book(tmp_path / "none.xlsx"), "Quote"))
 
 
 def test_validity_is_tied_to_the_plate(quotes: list[Path]) -> None:
