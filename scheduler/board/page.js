@@ -212,7 +212,7 @@
     if (job.setup) body.append(make("p", "Set-up " + job.setup + " min: " + setSteps(job)));
     const table = make("table", "", "passes");
     const names = make("tr");
-    ["Pass", "End first", "Display, " + plan.unit, "In the rolls R", "Let go R"].forEach((name) => {
+    ["Pass", "End first", "First try, " + plan.unit, "In the rolls R", "Let go R"].forEach((name) => {
       const cell = make("th", name);
       cell.scope = "col";
       names.append(cell);
