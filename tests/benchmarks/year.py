@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 import time
 from collections.abc import Callable
 from datetime import date, datetime, timedelta
@@ -40,6 +41,8 @@ from tests.benchmarks.played_floor import Job, Played
 
 SHOP = Path(__file__).resolve().parents[2] / "demo_orders" / "shop"
 WARM_UP = 10
+TELLS = 20
+"""Working days between two words on how it goes."""
 AT = clock(6, 0)
 GUESS, SAFETY = 12, 4
 """Days that the rivals work by: only where a rush goes among the others depends on them."""
@@ -99,6 +102,9 @@ class _Tool:
             self._promise(came, moment, number)
             until = datetime.combine(working_days_after(day, 1, self.shop), AT)
             self.played.play(moment, until, self._order, [one for one in days.breakdowns if one.day == day])
+            if number % TELLS == TELLS - 1:
+                done = [job for job in self.played.finished if not job.rush]
+                print(f"{day}: {len(done)} jobs done, {_kept(done):.1%} as promised", file=sys.stderr)
         return self
 
     def _decide(self, days: Year, day: date) -> None:
