@@ -9,7 +9,15 @@ from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
-from quoting.intake.layout.sheet_rules import LABELS, SIZES, SheetRules, said_in, style_of, unit_found
+from quoting.intake.layout.sheet_rules import (
+    LABELS,
+    SIZES,
+    SheetRules,
+    basis_said,
+    said_in,
+    style_of,
+    unit_found,
+)
 from quoting.intake.layout.statements import Section, SheetAsk, Statements, section_of
 from quoting.intake.layout.table_context import TableContext
 from quoting.intake.layout.titles import heading_of
@@ -29,6 +37,7 @@ __all__ = [
     "TableColumn",
     "TableContext",
     "UnitHints",
+    "basis_said",
     "check_columns",
     "columns_read",
     "customer_map",

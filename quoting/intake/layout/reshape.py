@@ -197,12 +197,24 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
             for at in range(first, len(rows))
             if at not in parts and rows[at] and _BULLET.match(str(rows[at][0]))
         ]
+    last = max(parts)
+    parts += [
+        at
+        for at in range(first, last)
+        if at not in parts and rows[at] and _refers(str(rows[at][0]), materials)
+    ]
     filled = [at for at, row in enumerate(rows) if row]
     above = tuple(at for at in filled if at < first)
     body = tuple(at for at in filled if at >= first)
     column = TableColumn(0, "", Meaning("description"))
     table = OrderTable((column,), (), None, body, tuple(sorted(parts)))
     return replace(sheet, rows=rows), Layout(above, (table,))
+
+
+def _refers(text: str, materials: Materials) -> bool:
+    """Return whether a line among parts orders one by an earlier job: whatever we ordered last March."""
+    said = part_text(text, NumberStyle.POINT, materials).said
+    return any(one.does == "ask" and one.name == "reference" for one in said)
 
 
 def _is_part(text: str, materials: Materials) -> bool:

@@ -9,7 +9,7 @@ from quoting.core import Basis, Choice
 from quoting.intake import shapes
 from quoting.intake.cells import take_material
 from quoting.intake.doubts import check_texts, read_gaps, read_operations
-from quoting.intake.layout import TableContext
+from quoting.intake.layout import TableContext, basis_said
 from quoting.intake.lines.account import say_work
 from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import read_texts
@@ -23,6 +23,7 @@ def finish_row(record: Record, frame: TableContext) -> None:
     values = record.values
     read_texts(record, frame)
     read_schedule(record, frame)
+    _side_in_words(record)
     _pipe_ends(record)
     _cone_ends(record)
     _one_end(record, without_number(values.get("description", "")))
@@ -59,6 +60,23 @@ def finish_row(record: Record, frame: TableContext) -> None:
         doubt.read == number.read for name, doubt in record.doubts.items() if name != "number_ok"
     ):
         del record.doubts["number_ok"]  # the other question is about the same words
+
+
+def _side_in_words(record: Record) -> None:
+    """Take the side of the plate that a remark says the diameter is on; ask where the column denies it."""
+    for row in record.texts:
+        side = basis_said(row.text) if row.kind in ("remark", "description") else None
+        known = record.values.get("basis")
+        if side is None or known == str(side) or "basis" in record.doubts:
+            continue
+        if not known:
+            record.values["basis"] = str(side)
+            record.assumptions.append(f'{side} diameter, as "{row.text}" says')
+            continue
+        asked = f'The diameter is {known}, but the sheet also says "{row.text}": inside or outside?'
+        choices = tuple(Choice(one, (("basis", one),)) for one in (known, str(side)))
+        record.doubt(Doubt("basis", row.place, row.text, asked, choices))
+        del record.values["basis"]
 
 
 def _said_basis(record: Record, frame: TableContext) -> None:

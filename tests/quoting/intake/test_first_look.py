@@ -17,6 +17,7 @@ INFO = [*HEAD, "Remarks"]
     "remark",
     [
         "by Imaginary Fab", "use 5/16 if cheaper", "5/16 min after forming", "in review",
+        "don't make this one yet", "join to item 8", "diameter is outside", "double wall",
         "square duct section", "half cone", "with or without seam?", "make it thicker if you like",
     ],
 )  # fmt: skip
