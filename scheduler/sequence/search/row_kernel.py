@@ -25,6 +25,13 @@ PINNED_OVERTIME = 0.1  # and so much more where all starts are pinned: overtime 
 SORT_EVERY = 400  # candidates between two looks at the plan in the order of its starts
 
 
+@inlined
+def _copy(to: Any, values: Any, at: int) -> None:
+    """Copy values[at:]; a slice would bring in the compiling of messages about shapes, two seconds of it."""
+    for q in range(at, values.size):
+        to[q] = values[q]
+
+
 @compiled
 def _calendar(m: int, cal: Any) -> None:
     """Fill the working minutes of machine m from its windows that are worked."""
@@ -258,11 +265,12 @@ def evaluate(
     for m in range(cal[2].size):
         _calendar(m, cal)
     plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
+    none = n - n  # for a bare 0 the called function would be compiled once more
     total, _ = _run(
-        order.copy(), np.int64(0), np.int64(0), np.iinfo(np.int64).max, machine, cal, ops, jobs, rules,
-        free, plan, np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
+        order.copy(), none, none, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan,
+        np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
     )  # fmt: skip
-    start[:] = plan[3]
+    _copy(start, plan[3], 0)
     return total
 
 
@@ -282,23 +290,13 @@ def scan(
     order, sums, stack = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(size + 1, np.int64)
     found = np.zeros((places.size, 4), np.int64)
     due, weight, must, _ = jobs
+    none = n - n
     for row in range(places.size):
         at = places[row]
-        order[:at], order[at : at + block.size], order[at + block.size :] = rest[:at], block, rest[at:]
+        for q in range(n):
+            order[q] = rest[q] if q < at else block[q - at] if q < at + block.size else rest[q - block.size]
         total, _ = _run(
-            order,
-            np.int64(0),
-            np.int64(0),
-            np.iinfo(np.int64).max,
-            machine,
-            cal,
-            ops,
-            jobs,
-            rules,
-            free,
-            plan,
-            sums,
-            stack,
+            order, none, none, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan, sums, stack
         )
         broken, late = 0, 0
         for k in range(due.size):
@@ -308,7 +306,7 @@ def scan(
             broken += UNPLACED if plan[6][i] < 0 else MISSED * max(0, plan[3][i] - ops[13][i])
         found[row, 0], found[row, 1], found[row, 2] = broken, plan[7][job], late
         found[row, 3] = total - broken - rules[3] * late
-        _take_back(np.int64(0), n, order, machine, cal, ops, rules, free, plan)
+        _take_back(none, n, order, machine, cal, ops, rules, free, plan)
     return found
 
 
@@ -373,11 +371,11 @@ def _change(  # noqa: PLR0912 - one pass over the order, written out for speed
     if to < 0:
         for k in range(count):
             taken[block[k]] = False
-        out[:] = order
+        _copy(out, order, 0)
         return (i if moved >= 0 else -1), moved, row
     if count == 1 and moved < 0 and np.random.random() < 0.3:
         taken[x] = False
-        out[:] = order
+        _copy(out, order, 0)
         out[i], out[to] = order[to], x
         return min(i, to), moved, row
     anchor, q = order[to], 0
@@ -473,8 +471,8 @@ def _toggle(m: int, j: int, everywhere: bool, cal: Any, changed: Any) -> None:
     """Open or close a window, or all windows that begin with it; mark in `changed` which ones."""
     begins, counts, opened, optional = cal[3], cal[6], cal[7], cal[9]
     to = not opened[m, j]
-    changed[:] = -1
     for other in range(counts.size):
+        changed[other] = -1
         if other != m and not everywhere:
             continue
         for q in range(counts[other]):
@@ -518,10 +516,8 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     kept, stack = np.zeros((n, 5), np.int64), np.zeros(n + 1, np.int64)
     out, block, taken = order.copy(), np.zeros(n, np.int64), np.zeros(n, np.bool_)
     changed = np.full(machines, -1, np.int64)
-    top = np.iinfo(np.int64).max
-    present, _ = _run(
-        order, np.int64(0), np.int64(0), top, machine, cal, ops, jobs, rules, free, plan, sums, stack
-    )
+    none, top = n - n, np.iinfo(np.int64).max
+    present, _ = _run(order, none, none, top, machine, cal, ops, jobs, rules, free, plan, sums, stack)
     best, best_order, best_machine, best_opened = top, order.copy(), machine.copy(), opened.copy()
     if present - _slack(jobs, rules, plan) <= most:
         best = present
@@ -534,9 +530,10 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             everywhere = step % 2 == 0 if swept else np.random.random() < 0.4
             _toggle(windows[pick, 0], windows[pick, 1], everywhere, cal, changed)
             at = _first_touched(order, machine, cal, changed, plan[2])
-            out[:] = order
+            _copy(out, order, 0)
         elif step % SORT_EVERY == 0:
-            out[:] = order[np.argsort(plan[3][order], kind="mergesort")]
+            for q, place in enumerate(np.argsort(plan[3][order], kind="mergesort")):
+                out[q] = order[place]
             at = 0
             while at < n and out[at] == order[at]:
                 at += 1
@@ -561,15 +558,17 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             for m in range(machines):
                 if changed[m] >= 0:
                     _calendar(m, cal)
-        order[at:] = out[at:]
+        _copy(order, out, at)
         value, stands = _run(
             order, at, kept_sums[at], limit, machine, cal, ops, jobs, rules, free, plan, sums, stack
         )
         if value <= limit:
             present = value
             if value < best and value - _slack(jobs, rules, plan) <= most:
-                best, best_order[:], best_machine[:] = value, order, machine
-                best_opened[:] = opened
+                best = value
+                _copy(best_order, order, 0)
+                _copy(best_machine, machine, 0)
+                best_opened = opened.copy()
             continue
         _take_back(at, stands, order, machine, cal, ops, rules, free, plan)
         if moved >= 0:
@@ -596,6 +595,7 @@ def ends_of_draws(
     """
     factor, set_factor, more, release, lags = drawn
     draws, n = orders.shape
+    none = n - n
     for m in range(cal[2].size):
         _calendar(m, cal)
     minutes, matrices, sums, stack = (
@@ -616,8 +616,8 @@ def ends_of_draws(
         )  # fmt: skip
         plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
         _run(
-            orders[d, : counts[d]].copy(), np.int64(0), np.int64(0), np.iinfo(np.int64).max, machine,
-            cal, own, jobs, rules, free, plan, sums, stack,
+            orders[d, : counts[d]].copy(), none, none, np.iinfo(np.int64).max, machine, cal, own, jobs, rules,
+            free, plan, sums, stack,
         )  # fmt: skip
-        found[d] = plan[7]
+        _copy(found[d], plan[7], 0)
     return found
