@@ -24,6 +24,9 @@ Promiser: TypeAlias = "Callable[[Connection, RunRecord, date], RunRecord]"
 """Puts what can be promised on the floor that the ledger knows into a record, with what a rush costs."""
 
 
+_FAR_ABOVE = 100
+
+
 @dataclass(slots=True)
 class LedgerRun:
     """One run's part of the ledger. Without a ledger everything is as the sheets alone make it."""
@@ -85,6 +88,22 @@ class LedgerRun:
         issued = keep_quotes(self.connection, record, orders, shop.pricing.validity_days)
         self.notes += [_decided(one) for one in issued if one.decided]
         return [one.words for one in issued]
+
+    def far_above(self, record: RunRecord) -> list[str]:
+        """Return what to ask of orders above a hundred times the largest quote that ever went out."""
+        if self.connection is None:
+            return []
+        from quoting.ledger import largest_total  # noqa: PLC0415 - only with a ledger
+
+        currency = record.made.currency
+        largest = largest_total(self.connection, currency)
+        return [
+            f"{order.customer} ({order.file}) adds up to {order.total.total:,.2f} {currency}, over"
+            f" {_FAR_ABOVE} times the largest quote in the ledger ({largest:,.2f}):"
+            " is a quantity, a size or a unit wrong?"
+            for order in record.orders
+            if largest and order.total.total > _FAR_ABOVE * largest
+        ]
 
     def commit(self) -> None:
         """Write the ledger; called when every file of the run is complete and before the first is moved."""

@@ -116,6 +116,8 @@ def write_quotes(
 ) -> int:
     """Write every book of a run, with those of a planned week where there is one; return the exit code."""
     say("writing the books")
+    asked = ledger.far_above(record)
+    _tell(asked, say)
     numbers = ledger.numbers(record, found.shop)
     spoken(found, say)
     days: dict[str, date | PromiseRecord] = {**(planned.ready if planned else {}), **promises_in(record)}
@@ -130,7 +132,7 @@ def write_quotes(
         more = (*_alone_rows(found), *(planned.rows if planned else ()))
         print(summary(record, folder.directory, books, more=more))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
-    return 0 if done and not large_totals(found.orders, found.shop) else 1
+    return 0 if done and not asked and not large_totals(found.orders, found.shop) else 1
 
 
 def _alone_rows(found: Estimate) -> list[tuple[str, str]]:

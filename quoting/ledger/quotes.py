@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
+from decimal import Decimal, InvalidOperation
 from typing import Annotated
 
 from pydantic import Field
@@ -12,7 +14,7 @@ from sqlalchemy import Connection, func, insert, select, update
 
 from quoting.ledger.runs import QUOTE, keep_run
 from quoting.ledger.sheets import OrderWords, SheetSeen, inquiry_of, quote_number
-from quoting.ledger.sound import DayText, MoneyText, sound
+from quoting.ledger.sound import DayText, MoneyText, damaged, sound
 from quoting.ledger.tables import CUSTOMERS, EVENTS, INQUIRIES, ISSUES, LINES, QUOTES, RUNS
 from quoting.record import PricedLineRecord, RunRecord, UnreadLineRecord
 
@@ -87,6 +89,14 @@ def keep_quotes(
         )
         note_event(connection, today.isoformat(), "quoted", issued.words, f"{order.customer}, {order.file}")
     return tuple(found)
+
+
+def largest_total(connection: Connection, currency: str) -> Decimal | None:
+    """Return the largest total that ever went out in this currency; None before the first."""
+    totals = connection.execute(select(ISSUES.c.total).where(ISSUES.c.currency == currency)).scalars()
+    with suppress(InvalidOperation):
+        return max((Decimal(total) for total in totals), default=None)
+    raise damaged("the total of a quote is no sum of money")
 
 
 def note_event(connection: Connection, at: str, kind: str, subject: str, text: str = "") -> None:

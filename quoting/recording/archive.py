@@ -18,7 +18,7 @@ from typing import Any, ClassVar
 from pydantic import ConfigDict, TypeAdapter, ValidationError
 from pydantic_core import from_json, to_json
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Paper, Place
 from quoting.estimating import Estimate
 from quoting.record import VERSION, JsonRoom, adapter_of, of_today, refusal
 from quoting.recording.first_version import named
@@ -73,6 +73,13 @@ def unpack(text: str, place: Place) -> Estimate:
             read=f"{type(error).__name__}: {error}"[:80],
             would_do="make the record again with this version of rollwright",
         ) from error
+    if run.estimate.shop.paper not in list(Paper):
+        raise InputError(
+            "archive.estimate.shop.paper is no paper that is printed on",
+            place=place,
+            read=run.estimate.shop.paper,
+            would_do="give the file as the run wrote it",
+        )
     for path, value in _numbers(run.estimate, "archive.estimate"):
         if not abs(value) <= MOST:
             raise InputError(

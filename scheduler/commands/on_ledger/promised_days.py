@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from decimal import ROUND_UP, Decimal
@@ -54,7 +54,9 @@ def with_promises(connection: Connection, asked: DaysAsked) -> RunRecord:
     """Return the run's record with what can be promised of its lines, and what a rush of each order costs."""
     floor = LedgerFloor(connection, asked.shop)
     moment = datetime.combine(next_working_day(asked.today, asked.shop), time())
-    mine = _quotes_of_run(asked, moment.date())
+    mine = _quotes_of_run(asked, moment.date(), floor.jobs)
+    if not mine:
+        return asked.record
     names = {line.id for quote in mine for line in quote.lines}
     ask = PromiseAsked(
         floor=floor.floor(moment),
@@ -107,12 +109,16 @@ def _kept(jobs: Iterable[LedgerJob], today: date) -> list[bool]:
     return [kept for _, _, kept in sorted(known)]
 
 
-def _quotes_of_run(asked: DaysAsked, start: date) -> list[OpenQuote]:
-    """Return the run's quotes; the lines of each bear the letters of its sheet."""
+def _quotes_of_run(asked: DaysAsked, start: date, won: Collection[str]) -> list[OpenQuote]:
+    """Return the run's quotes; the lines of each bear the letters of its sheet.
+
+    A sheet that comes again after lines of it were won: those are on the floor already.
+    """
     order_by = working_days_after(asked.today, asked.shop.promise.order_within_days, asked.shop)
     quotes: dict[str, list[WonLine]] = {}
     for line in won_lines(asked.record, None):
-        quotes.setdefault(_letters(line.id), []).append(line)
+        if line.id not in won:
+            quotes.setdefault(_letters(line.id), []).append(line)
     return [
         OpenQuote(
             name,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import sqlite3
 from pathlib import Path
 
 import pytest
@@ -127,3 +128,25 @@ def test_copies_and_tables_of_the_ledger_come_out(shop: Path, tmp_path: Path) ->
         assert {line.state for line in lines_of(connection)} == {"open"}
     assert typed("ledger", "export", "--shop", shop, "--out", tmp_path / "tables").exit_code == 0
     assert (tmp_path / "tables" / "quotes.csv").is_file()
+
+
+def test_an_order_far_above_every_quote_before_is_asked_about(shop: Path, tmp_path: Path) -> None:
+    sheet = tmp_path / "orders.csv"
+    head = "Line,Qty,OD in,Thk in,Length in,Material,Ends\n"
+    with sqlite3.connect(shop / "ledger.db") as ledger:
+        ledger.execute("UPDATE issues SET total = '7.00'")
+    sheet.write_text(f"{head}1,2,30,0.25,48,A36,pre-bend\n")
+    usual = ("--shop", shop, "--today", "2026-11-30", "--effort", "quick")
+    done = typed("quote", sheet, "--out", tmp_path / "one", *usual)
+    assert done.exit_code == 1, done.output
+    assert "over 100 times the largest quote in the ledger (7.00)" in done.output
+    again = typed("quote", sheet, "--out", tmp_path / "two", *usual)
+    assert again.exit_code == 0, again.output
+
+
+def test_a_sheet_that_comes_again_after_it_was_won_is_quoted(shop: Path, tmp_path: Path) -> None:
+    usual = ("--shop", shop, "--today", "2026-12-01", "--effort", "quick")
+    assert typed("won", "20261130-01", "--out", tmp_path / "jobs", *usual).exit_code == 0
+    done = typed("quote", TIDY, "--out", tmp_path / "again", *usual)
+    assert done.exit_code <= 1, done.output
+    assert "has lines that are decided" in done.output

@@ -97,6 +97,10 @@ def test_what_is_no_estimate_is_one_message(text: str) -> None:
             "archive.estimate.orders[0].order.lines[0] cannot be used",
         ),
         (
+            lambda a: a["estimate"]["shop"].update(paper="A9"),
+            'archive.estimate.shop.paper is no paper that is printed on - read "A9"',
+        ),
+        (
             lambda a: a["estimate"].update(colour="green"),
             "archive.estimate.colour is nothing that a record holds",
         ),
