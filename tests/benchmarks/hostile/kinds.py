@@ -218,22 +218,11 @@ before = "A-2"
 
 [[pin]]
 line = "A-2"
-roll = "Heavy 10 ft"
-running = true
-minutes_left = 20
-
-[[pin]]
-line = "A-2"
 start = "2026-12-03 08:00"
-lot = 2
 
 [[must_ship]]
 line = "A-2"
 date = 2026-12-04
-
-[[split]]
-line = "A-2"
-first = 1
 
 [[keep_whole]]
 line = "A-1"
