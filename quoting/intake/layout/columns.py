@@ -64,8 +64,8 @@ def _lexicon() -> _Lexicon:
 def meaning_of(header: str) -> Meaning:
     """Return what a header means; an empty field when its words are not known.
 
-    >>> meaning_of("Thk. (in)"), meaning_of("O.D. mm").basis
-    (Meaning(field='thickness', basis=None, unit='in'), <Basis.OUTSIDE: 'outside'>)
+    >>> meaning_of("Thk. (in)").field, meaning_of("Thk. (in)").unit, meaning_of("O.D. mm").basis
+    ('thickness', 'in', <Basis.OUTSIDE: 'outside'>)
     """
     text = " ".join(header.lower().replace("req'd", "reqd").replace("mat'l", "matl").split())
     if not text or len(text) > LONGEST_HEADER:

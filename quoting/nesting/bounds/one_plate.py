@@ -48,6 +48,7 @@ def ask(work: PackingProblem, index: int, counts: Sequence[int], *, most: float,
 
     model = _Model(cp_model, work, index, counts)
     solver: Any = cp_model.CpSolver()
+    solver.parameters.catch_sigint_signal = False  # it would leave Ctrl-C ending the process unheard
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 0
     solver.parameters.max_deterministic_time = limit

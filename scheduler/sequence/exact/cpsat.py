@@ -92,6 +92,7 @@ def _arcs(t: Tables) -> int:
 
 def configure(parameters: Any, stop: Stop, seed: int) -> None:
     """Set limits so that the same call gives the same answer, unless wall time ends it."""
+    parameters.catch_sigint_signal = False  # it would leave Ctrl-C ending the process unheard
     parameters.random_seed = seed
     parameters.max_deterministic_time = stop.work
     if stop.seconds is not None:

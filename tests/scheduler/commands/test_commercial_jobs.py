@@ -58,7 +58,7 @@ def test_a_changed_book_becomes_revision_two(out: Path, tmp_path: Path) -> None:
     assert result.exit_code == 0, result.output
     assert "999.00 each (agreed)" in result.output
     names = {name.rpartition("-")[2] for name in os.listdir(tmp_path / "rev")}
-    assert names == {"rev2.xlsx", "rev2.pdf", "rev2.json"}
+    assert names == {"rev2.xlsx", "rev2.pdf", "rev2.json", "rev2.eml"}
     before, after = (
         json.loads(path.read_text()) for path in (out / "result.json", tmp_path / "rev" / "result-rev2.json")
     )

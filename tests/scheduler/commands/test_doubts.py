@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -53,15 +54,20 @@ ROWS: list[list[Any]] = [
 ]
 
 
-@pytest.fixture(scope="module")
-def asked(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, Any]]:
-    folder = tmp_path_factory.mktemp("doubts")
-    book = xlsxwriter.Workbook(str(folder / "orders.xlsx"))
+def write(path: Path, rows: list[list[Any]]) -> None:
+    """Write the sheet as a customer's spreadsheet program would."""
+    book = xlsxwriter.Workbook(str(path))
     sheet, day = book.add_worksheet("RFQ"), book.add_format({"num_format": "d-mmm"})
-    for row, cells in enumerate([HEAD, *ROWS]):
+    for row, cells in enumerate([HEAD, *rows]):
         for column, cell in enumerate(cells):
             sheet.write(row, column, cell, day if isinstance(cell, datetime) else None)
     book.close()
+
+
+@pytest.fixture(scope="module")
+def asked(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, Any]]:
+    folder = tmp_path_factory.mktemp("doubts")
+    write(folder / "orders.xlsx", ROWS)
     result = run(folder / "orders.xlsx", folder / "out", command="quote")
     assert result.exit_code == 1, result.output
     record = json.loads((folder / "out" / "result.json").read_text())
@@ -111,6 +117,22 @@ def test_nothing_else_is_asked(asked: dict[str, dict[str, Any]]) -> None:
     assert set(asked) == {id for id, *_ in KINDS} | {"A-all/ends", "A-12/due"}
 
 
-def test_the_price_of_each_side_of_the_plate_stands_beside_it(asked: dict[str, dict[str, Any]]) -> None:
-    prices = {choice["label"]: float(choice["price"]) for choice in asked["A-1/basis"]["choices"]}
-    assert prices["inside (ID)"] > prices["mean (centreline)"] > prices["outside (OD)"]
+def test_the_price_of_each_side_of_the_plate_is_what_the_answer_adds(
+    asked: dict[str, dict[str, Any]], tmp_path: Path
+) -> None:
+    said = {choice["label"]: float(choice["price"]) for choice in asked["A-1/basis"]["choices"]}
+    totals = [total_with(side, tmp_path) for side in ("", "ID", "OD", "mean")]
+    added = [total - totals[0] for total in totals[1:]]
+    # nested on its own and not with the whole run, a choice may come out a little dearer or cheaper
+    assert [said[label] for label in ("inside (ID)", "outside (OD)", "mean (centreline)")] == pytest.approx(
+        added, rel=0.05
+    )
+
+
+def total_with(side: str, folder: Path) -> float:
+    """Return the total of the sheet quoted with the first line's side of the plate written in."""
+    sheet, out = folder / f"orders-{side}.xlsx", folder / f"out-{side}"
+    write(sheet, [[*ROWS[0][:4], side, *ROWS[0][5:]], *ROWS[1:]])
+    assert run(sheet, out, "--effort", "quick", command="quote").exit_code == 1
+    (order,) = json.loads((out / "result.json").read_text())["orders"]
+    return float(order["total"]["total"])

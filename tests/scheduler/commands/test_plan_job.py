@@ -142,10 +142,13 @@ def test_a_rush_is_only_a_question(shop: Path) -> None:
     assert "called Z-9" in typed("rush", "Z-9", "--by", "2026-12-02", *usual).output
 
 
-def test_an_order_sheet_is_rushed_before_it_is_quoted_and_the_ledger_stays_as_it_was(shop: Path) -> None:
+def test_an_order_sheet_is_rushed_before_it_is_quoted_and_the_ledger_stays_as_it_was(
+    shop: Path, tmp_path: Path
+) -> None:
     with ledger_of(shop).reading() as connection:
         before = (last_plan(connection), lines_of(connection), tags_taken(connection))
-    sheet = DEMO / "orders-metric-sample-vessels.xlsx"
+    sheet = tmp_path / "orders.csv"
+    sheet.write_text("Line,Qty,Part,OD in,Thk in,Length in,Material,Ends\n1,1,T-1,30,0.25,48,A36,pre-bend\n")
     usual = ("--from", "2026-12-01 06:00", "--shop", shop, "--effort", "quick")
     done = typed("rush", sheet, "--by", "2026-12-04", *usual)
     assert done.exit_code == 0, done.output
