@@ -73,6 +73,7 @@ from quoting.shop.grades import (
     FAMILY_WORDS,
     Materials,
     find_material,
+    plain_name,
     plate_standard,
     thickness_tolerance,
 )
@@ -170,6 +171,7 @@ __all__ = [
     "load_shop",
     "metric_data",
     "open_book",
+    "plain_name",
     "plate_standard",
     "rack_files",
     "read_size",

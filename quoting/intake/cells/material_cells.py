@@ -10,8 +10,9 @@ from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import SizeColumn
 from quoting.intake.texts import part_text
-from quoting.shop import Family, Materials
+from quoting.shop import Family, Materials, plain_name
 
+_READ_AS = "the grade "
 _GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
 
 
@@ -29,6 +30,7 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
         if found.family in (None, own) or found.family is Family.CARBON:
             record.values["material"] = key
             record.readings.append(Reading("material", place, text, key))
+            _say_other_name(record, text, key)
             return
     keys = found.keys or materials.in_family(found.family)
     if found.usual:
@@ -44,6 +46,14 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
     else:
         asked = f'We do not know the material "{text}"; is it one of these, or which standard and grade?'
     record.doubt(Doubt("material", place, text, asked, choices))
+
+
+def _say_other_name(record: Record, text: str, key: str) -> None:
+    """Say which of our grades a grade was read as, where its name is another: 1.4307 as 1.4301."""
+    record.assumptions[:] = [said for said in record.assumptions if not said.startswith(_READ_AS)]
+    name, own = plain_name(text), [plain_name(part) for part in (key, *key.split("/"))]
+    if name and not any(name in one or one in name for one in own):
+        record.assumptions.append(f'{_READ_AS}"{text}" is read as our {key}')
 
 
 def take_text(record: Record, frame: TableContext, text: str, place: Place) -> None:

@@ -7,6 +7,7 @@ from datetime import date, time, timedelta
 from quoting.core import Basis, Choice, Mark, Measure, Place, Reading, SizeError, Unit, parse_measures
 from quoting.intake.cells.unclear_cells import (
     ask_date,
+    ask_feet,
     ask_not_understood,
     ask_range,
     ask_unit,
@@ -80,6 +81,8 @@ def read_measure(
         return
     if size.is_range:
         ask_range(record, slot, size, place, text)
+        return
+    if slot.field in ("thickness", "gauge") and ask_feet(record, size, place, text):
         return
     if size.plus is not None or size.minus is not None:
         record.values.setdefault("tolerance", f"{slot.name} {text}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, datetime
 
 from quoting.core import Choice, Measure, NumberStyle, Place, SizeError, parse_measures
@@ -9,6 +10,22 @@ from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import ShopView
 from quoting.intake.size_column import MM, UNIT_NAMES, SizeColumn
 from quoting.intake.texts import fractions_behind
+
+_FEET = re.compile(r"(?<![\w.])(\d*\.?\d+)\s*(?:['′’](?!['′’])|ft\b|feet\b|foot\b)", re.I)
+
+
+def ask_feet(record: Record, size: Measure, place: Place, text: str) -> bool:
+    """Doubt a plate thickness in feet: the mark of feet for that of inches is one stroke short."""
+    number = size.low / 12
+    if not any(abs(float(found) - number) < 1e-6 for found in _FEET.findall(text)):
+        return False
+    choices = tuple(
+        Choice(f"{number:g} {unit}", (("thickness", number_text(number * MM[unit])),))
+        for unit in ("in", "mm")
+    )
+    asked = f'The thickness reads "{text}", which is in feet; how thick is the plate?'
+    record.doubt(Doubt("thickness", place, text, asked, choices))
+    return True
 
 
 def ask_date(record: Record, slot: SizeColumn, cell: date, place: Place, desk: ShopView) -> None:

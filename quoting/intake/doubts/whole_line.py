@@ -88,6 +88,11 @@ def _possible(record: Record, desk: ShopView) -> None:
         yes = Choice("yes, both are right", (("size_ok", "yes"),))
         text = f"Plate of {desk.size(thickness)} rolled to {desk.size(diameter)}: are both sizes right?"
         record.doubt(Doubt("size", *record.where("thickness"), text, (yes,)))
+    across = getattr(shape, "length_mm", 0) or getattr(shape, "height_mm", 0)
+    if 0 < across < thickness and not values.get("size_ok"):
+        yes = Choice("yes, both are right", (("size_ok", "yes"),))
+        text = f"Plate of {desk.size(thickness)}, only {desk.size(across)} across the roll: are both right?"
+        record.doubt(Doubt("size", *record.where("length"), text, (yes,)))
     if inside <= 0:
         text = (
             f"A plate of {desk.size(thickness)} cannot be rolled to {desk.size(diameter)}; please check both."

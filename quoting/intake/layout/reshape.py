@@ -25,6 +25,10 @@ _RUN = re.compile(r"\s{2,}|\t")
 _QUOTED = re.compile(r"^\s*[>|]")
 _BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.)]|[-–—•*·])\s+")
 
+_ITEM = re.compile(r"^\s*(?:pos(?:ition)?|item|line|mark)\b\.?\s*\d{1,3}\s*[.:)–-]", re.I)
+_DASHED = re.compile(r"^\s*(\d{1,3})\s+[-–]\s")
+"""1 - 4 shells, 2 - 2 shells: item numbers where they count up from one."""
+
 Recognise = Callable[[str], Meaning]
 
 
@@ -88,7 +92,8 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     first = min(label.column for label in labels)
     form = any(label.column > first + 1 for label in labels)
     labels = labels if form else [one for one in labels if one.column == first]
-    blocks = _blocks(labels)
+    beside = _side_by_side(labels) if form else []
+    blocks = beside or _blocks(labels)
     names = list(dict.fromkeys((label.text, label.meaning) for label in labels))
     columns = [TableColumn(index, *name) for index, name in enumerate(names)]
     rows: list[list[Cell]] = []
@@ -104,7 +109,8 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
                 cells.append("; ".join(text for label in block if (text := _beside(sheet, label))))
             if sum(not is_empty(cell) for cell in values) >= max(_FEWEST_LABELS, len(block) // 2):
                 rows.append(cells)
-                origin.append((block[0].row, -1 if len(ends) == 1 else end))
+                along = block[0].column + 1 if beside else -1 if len(ends) == 1 else end
+                origin.append((block[0].row, along))
     columns.append(TableColumn(len(names), "", Meaning("remarks")))
     used = {label.row for label in labels}
     rest = [
@@ -125,7 +131,8 @@ def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
         while column < len(row) - 1:
             text = text_of(row[column])
             meaning = recognise(text) if text and not any(sign.isdecimal() for sign in text) else Meaning()
-            if meaning.field and any(not is_empty(cell) for cell in row[column + 1 :]):
+            repeated = column > 0 and text == text_of(row[column - 1])  # a value of parts in columns
+            if meaning.field and not repeated and any(not is_empty(cell) for cell in row[column + 1 :]):
                 found.append(_Label(at, column, text, meaning))
                 column += 1
             column += 1
@@ -145,6 +152,15 @@ def _blocks(labels: list[_Label]) -> list[list[_Label]]:
             blocks.append([])
         blocks[-1].append(label)
     return blocks if all(_enough(block) for block in blocks) else [labels]
+
+
+def _side_by_side(labels: list[_Label]) -> list[list[_Label]]:
+    """Return the labels of each block where data sheets of the same labels stand beside one another."""
+    columns = sorted({label.column for label in labels})
+    blocks = [[label for label in labels if label.column == column] for column in columns]
+    first = {label.text for label in blocks[0]}
+    alike = all(2 * len(first & {label.text for label in block}) >= len(block) for block in blocks)
+    return blocks if alike and len(blocks) > 1 and all(_enough(block) for block in blocks) else []
 
 
 def _value_columns(sheet: Sheet, block: list[_Label]) -> list[int]:
@@ -190,14 +206,9 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
     if not parts:
         return None
     first = parts[0]
-    bullets = {at for at in parts if _BULLET.match(str(rows[at][0]))}
-    if bullets:
-        parts += [
-            at
-            for at in range(first, len(rows))
-            if at not in parts and rows[at] and _BULLET.match(str(rows[at][0]))
-        ]
+    parts += [at for at in _listed(rows, parts) if at not in parts]
     last = max(parts)
+    parts += [at for at in _in_cells(sheet, rows, parts, materials) if at not in parts]
     parts += [
         at
         for at in range(first, last)
@@ -209,6 +220,36 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
     column = TableColumn(0, "", Meaning("description"))
     table = OrderTable((column,), (), None, body, tuple(sorted(parts)))
     return replace(sheet, rows=rows), Layout(above, (table,))
+
+
+def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
+    """Return the rows that begin with a bullet or an item number, as the parts among them do."""
+    found: list[int] = []
+    for mark in (_BULLET, _ITEM):
+        if any(mark.match(str(rows[at][0])) for at in parts):
+            found += [at for at in range(parts[0], len(rows)) if rows[at] and mark.match(str(rows[at][0]))]
+    dashed = [
+        (at, int(match[1]))
+        for at in range(parts[0], len(rows))
+        if rows[at] and (match := _DASHED.match(str(rows[at][0])))
+    ]
+    if len(dashed) >= _FEWEST_LABELS and [number for _, number in dashed] == list(range(1, len(dashed) + 1)):
+        found += [at for at, _ in dashed]
+    return list(dict.fromkeys(found))
+
+
+def _in_cells(sheet: Sheet, rows: list[list[Cell]], parts: list[int], materials: Materials) -> list[int]:
+    """Return the rows among parts that fill as many cells and hold as many numbers, though none is marked."""
+    cells = [sum(not is_empty(cell) for cell in row) for row in sheet.rows]
+    least = min(cells[at] for at in parts)
+    if least < _FEWEST_LABELS:
+        return []
+    between = [at for at in range(parts[0], max(parts)) if at not in parts and cells[at] >= least]
+    return [
+        at
+        for at in between
+        if len(part_text(str(rows[at][0]), NumberStyle.POINT, materials).sizes) >= _FEWEST_LABELS
+    ]
 
 
 def _refers(text: str, materials: Materials) -> bool:

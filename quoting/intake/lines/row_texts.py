@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from quoting.core import (
     Basis,
     Choice,
@@ -27,6 +29,8 @@ FIELDS = {
     Mark.WIDTH: "width", Mark.HEIGHT: "height", Mark.GIRTH: "girth", Mark.ARC_LENGTH: "arc_length",
     Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.LARGE: "large", Mark.SMALL: "small",
 }  # fmt: skip
+_PARTS = re.compile(r"\s*\d{1,3}\s+(?:shells?|rings?|cylinders?|cans?|tubes?|halves|halfs|cones?)\s*$", re.I)
+"""A remark that is a count of parts and no more: 2 rings."""
 _LENGTHS = ("length", "width", "height", "slant")
 _ROUND = ("diameter", "radius", "large", "small", "girth", "chord")
 THIN = 8
@@ -106,9 +110,9 @@ def _slot(frame: TableContext, row: RowText, field: str) -> SizeColumn:
 
 
 def _count(record: Record, row: RowText, part: PartText) -> None:
-    if part.count is None or row.kind == "remark":
-        return
     known = record.values.get("quantity")
+    if part.count is None or (row.kind == "remark" and not (known and _PARTS.match(row.text))):
+        return
     if known is None and "quantity" not in record.doubts:
         record.values["quantity"] = str(part.count)
         record.readings.append(Reading("quantity", row.place, row.text, str(part.count)))

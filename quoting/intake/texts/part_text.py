@@ -18,7 +18,7 @@ _WORD_COUNTS = {
 }  # fmt: skip
 _SIGN = r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?)"
 _COUNT = re.compile(
-    r"^[\s•*·>–—-]*(?:(?:\d{1,2}|[a-z])[.)]\s+)?(?:"
+    r"^[\s•*·>–—-]*(?:(?:\d{1,2}|[a-z])[.)]\s+|(?:pos|item|line)\.?\s*\d{1,3}\s*[.:)]\s+)?(?:"
     rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
     r"|\((?P<bracket>\d{1,4})\)\s*"
     r"|(?P<dash>\d{1,3})\s+[-–]\s+(?=[\d(A-Za-z])"
@@ -30,6 +30,27 @@ _COUNT = re.compile(
     r")",
     re.I,
 )  # fmt: skip
+_SOME = re.compile(r"\d{1,2}\s+([^\W\d_]{3,})")
+_MEASURED = frozenset(
+    (
+        "gauge",
+        "gage",
+        "inch",
+        "inches",
+        "feet",
+        "foot",
+        "plate",
+        "sheet",
+        "steel",
+        "carbon",
+        "stainless",
+        "wall",
+        "thick",
+        "deg",
+        "degree",
+        "degrees",
+    )
+)
 _COUNTS = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|\b(\d{1,4})\s*(?:pcs|pieces|off)\b", re.I)
 _COUNT_LAST = re.compile(
     r"\s[-–,;:]\s*(?:qty\s*)?(\d{1,4})\s*(?:ea|each|off|pcs?|pieces|reqd|req'd)\.?\s*$", re.I
@@ -139,6 +160,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     when = _DATE.search(text)
     rest = text[: when.start()] + " ; " + text[when.end() :] if when else text
     said, rest = said_in_text(rest) if _has_unknown(rest) else ((), rest)
+    item, rest = _item_and_count(rest)
     count, rest = _count(rest)
     last = _COUNT_LAST.search(rest) if count is None else None
     if last:
@@ -147,7 +169,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     rest = _COUNTS.sub(" ; ", rest)
     rest, named = _named(rest, materials)
     plain = plain_sizes(rest)
-    codes: list[str] = []
+    codes = [item] if item else []
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
     plain = _CODE.sub(lambda match: _code(match, codes), plain)
     sizes = sizes_in_prose(plain, style)
@@ -208,6 +230,24 @@ def _count(text: str) -> tuple[int | None, str]:
     found = next(value for value in match.groupdict().values() if value)
     number = _WORD_COUNTS.get(found.lower()) or int(found)
     return (number or None), text[match.end() :]
+
+
+def _item_and_count(text: str) -> tuple[str, str]:
+    """Return the item number of `3 - 6 shells` and the rest; no item number where no count follows.
+
+    A small number before a word that measures nothing is a count too, but not of anything known: the
+    pieces are then asked for.
+    """
+    match = _COUNT.match(text)
+    if match is None or match.lastgroup != "dash":
+        return "", text
+    rest = text[match.end() :]
+    after = _COUNT.match(rest)
+    if after is not None and after.lastgroup != "dash":
+        return match["dash"], rest
+    word = _SOME.match(rest)
+    measures = word is not None and (word[1].lower() in SIZE_WORDS or word[1].lower() in _MEASURED)
+    return ("", text) if word is None or measures else (match["dash"], rest)
 
 
 def _named(text: str, materials: Materials) -> tuple[str, tuple[tuple[str, str], ...]]:

@@ -20,6 +20,8 @@ _FRACTION = "|".join(sorted(_PARTS, key=len, reverse=True))
 _SPELLED = re.compile(rf"\b({_COUNT})[ -](?={_LENGTH})", re.I)
 _SPELLED_PART = re.compile(rf"\b(?:a |one )?({_FRACTION})[ -]?(?={_LENGTH}|plate)", re.I)
 _AND_PART = re.compile(rf"(\d+) and (?:a |one )?({_FRACTION})s?\b", re.I)
+_EITHER = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) or (\d+(?:[.,]\d+)?)(?![\w./])")
+"""4 or 5: a choice that the customer leaves open. In capitals, OR is an outside radius."""
 _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
@@ -78,6 +80,7 @@ def plain_sizes(text: str) -> str:
     >>> plain_sizes("1200 i/d, three feet long"), plain_sizes("94 and a quarter, 30°30'")
     ('1200 ID, 3 ft long', '94-1/4, 30.5 deg')
     """
+    text = _EITHER.sub(_range, text)
     for pattern, replaced in _TIDY:
         text = pattern.sub(replaced, text)
     text = re.sub(r"DEGMIN(\d+)_(\d+)", lambda m: f"{int(m[1]) + int(m[2]) / 60:.4g} deg", text)
@@ -85,3 +88,9 @@ def plain_sizes(text: str) -> str:
     text = _SPELLED_PART.sub(lambda m: f"{_PARTS[m[1].lower()]} ", text)
     text = _SPELLED.sub(lambda m: f"{_NUMBERS[m[1].lower()]} ", text)
     return re.sub(r"(\d) (feet|foot)\b", r"\1 ft", text)
+
+
+def _range(match: re.Match[str]) -> str:
+    """Return `4 or 5` as the range 4 to 5, which is asked about."""
+    low, high = sorted(match.groups(), key=lambda number: float(number.replace(",", ".")))
+    return f"{low} to {high}"

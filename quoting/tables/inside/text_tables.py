@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 import csv
 import io
+import re
 from pathlib import PurePath
 
 from quoting.core import InputError, Place, shown_name
@@ -93,7 +94,15 @@ def decoded(data: bytes, place: Place) -> str:
         chinese = _chinese(data)
         if chinese:
             return chinese
-        return data.decode("cp1252", errors="replace")
+        western = data.decode("cp1252", errors="replace")
+        eastern = len(_EASTERN.findall(western)) >= _FEWEST_EASTERN
+        return data.decode("cp1250", errors="replace") if eastern else western
+
+
+_HIGH = 0x80
+_FEWEST_EASTERN = 2
+_EASTERN = re.compile(r"(?<=[a-z])[ìùò](?=[a-z])|(?<=[^\W\d_])[¹³¿\ufffd](?=[^\W\d_])|œ(?=[^\W\d_u])")
+"""What letters of Czech and Polish become in the western code page, where no western word has them."""
 
 
 def _chinese(data: bytes) -> str:
@@ -107,7 +116,10 @@ def _chinese(data: bytes) -> str:
         "\u4e00" <= sign <= "\u9fff" or "\u3000" <= sign <= "\u303f" or "\uff00" <= sign <= "\uffef"
         for sign in odd
     )
-    return text if len(odd) > 3 and 10 * signs >= 8 * len(odd) else ""
+    # a western letter with an accent takes the plain letter behind it for the second half of a sign
+    whole = sum(sign.encode("gb18030")[1] >= _HIGH or len(sign.encode("gb18030")) > 2 for sign in odd)
+    chinese = 10 * min(signs, whole) >= 8 * len(odd)
+    return text if len(odd) > 3 and chinese else ""
 
 
 def _rows(lines: list[str], separator: str) -> list[list[str]]:

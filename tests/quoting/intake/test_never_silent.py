@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
+from quoting.core import Order
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 
 
@@ -51,3 +54,91 @@ def test_a_title_that_only_names_the_customer_is_not_quoted(tmp_path: Path) -> N
 def test_a_title_that_asks_for_work_is_quoted(tmp_path: Path) -> None:
     order = read_rows(tmp_path, HEAD, GOOD, head=["GALVANIZE ALL PARTS"])
     assert any("GALVANIZE" in one.text for one in order.questions if one.id.endswith("notes_ok"))
+
+
+def _described(folder: Path, *texts: str) -> Order:
+    return read_rows(folder, *([text] for text in texts), head=["Please quote, A36, all in inches:"])
+
+
+def test_a_plate_thickness_with_the_mark_of_feet_is_asked(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, ["1", "2", "48", "ID", ".25'", "60", "A36"], ["2", *GOOD[1:]])
+    asked = question(order, "1/thickness")
+    assert "in feet" in asked.text
+    assert [choice.label for choice in asked.choices] == ["0.25 in", "0.25 mm"]
+    assert [line.id for line in order.lines] == ["2"]
+
+
+def test_a_length_in_feet_beside_the_plate_is_no_thickness_in_feet(tmp_path: Path) -> None:
+    (line,) = _described(tmp_path, "2 shells 1/4 thk x 48 ID x 5' long").lines
+    assert line.thickness_mm == 6.35
+
+
+@pytest.mark.parametrize("said", ["halfs", "halves", "quarters", "thirds"])
+def test_parts_of_a_circle_however_spelled_are_no_full_cylinders(tmp_path: Path, said: str) -> None:
+    order = read_rows(tmp_path, ["1", "4", said, *GOOD[2:]], head=["Item", "Qty", "Description", *HEAD[2:]])
+    assert not order.lines
+    assert any("degrees of arc" in one.text for one in order.questions)
+
+
+def test_a_remark_that_counts_other_parts_is_asked_of_the_quantity(tmp_path: Path) -> None:
+    order = read_rows(
+        tmp_path, ["1", "4", *GOOD[2:], "2 rings"], ["2", "2", *GOOD[2:5], "30", "A36", "2 rings"],
+        head=[*HEAD, "Comment"],
+    )  # fmt: skip
+    assert question(order, "1/quantity").blocking
+    assert [line.id for line in order.lines] == ["2"]
+
+
+@pytest.mark.parametrize("said", ["4 or 5", "5 or 4"])
+def test_a_choice_of_two_plates_is_left_to_the_customer(tmp_path: Path, said: str) -> None:
+    order = read_rows(
+        tmp_path, ["1", "2", "850", "ID", said, "500", "A36"],
+        head=["Item", "Qty", "Dia (mm)", "ID/OD", "Thk (mm)", "Length (mm)", "Material"],
+    )  # fmt: skip
+    assert [choice.label for choice in question(order, "1/thickness").choices] == ["4", "5"]
+    assert "basis" not in {one.id.partition("/")[2] for one in order.questions}
+
+
+def test_a_number_before_the_count_is_the_item(tmp_path: Path) -> None:
+    order = _described(
+        tmp_path, "1 - 4 shells 1/4 thk x 48 ID x 60 long", "2 - 2 rings 1/2 thk x 40 OD x 6 long"
+    )
+    assert [line.quantity for line in order.lines] == [4, 2]
+
+
+def test_a_count_of_something_unknown_is_asked(tmp_path: Path) -> None:
+    order = _described(
+        tmp_path, "1 - 4 shells 1/4 thk x 48 ID x 60 long", "2 - 6 zonks 1/4 thk x 48 ID x 60 long"
+    )
+    assert [line.quantity for line in order.lines] == [4]
+    assert any("How many" in one.text for one in order.questions)
+
+
+def test_a_count_before_a_dash_still_counts(tmp_path: Path) -> None:
+    (line,) = _described(tmp_path, "3 - 10 gauge rings 48 ID x 6 long").lines
+    assert line.quantity == 3
+
+
+def test_a_crossed_item_of_a_numbered_list_does_not_take_the_next_with_it(tmp_path: Path) -> None:
+    texts = (
+        "1 - 4 shells 1/4 thk x 48 ID x 60 long",
+        "2 - cancelled",
+        "3 - 1 shell 1/4 thk x 48 ID x 30 long",
+    )
+    order = _described(tmp_path, *texts)
+    assert [line.quantity for line in order.lines] == [4, 1]
+
+
+def test_a_grade_by_another_name_says_as_which_it_is_read(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, ["1", *GOOD[1:6], "1.4307"], ["2", *GOOD[1:6], "ASTM A36"])
+    other, own = order.lines
+    assert 'the grade "1.4307" is read as our 304L' in other.assumptions
+    assert not any("is read as our" in said for said in own.assumptions)
+
+
+def test_a_shell_shorter_than_its_plate_is_thick_is_asked(tmp_path: Path) -> None:
+    order = read_rows(
+        tmp_path, ["1", "2", "1500", "ID", "10", "1.250", "A36"],
+        head=["Item", "Qty", "Dia (mm)", "ID/OD", "Thk (mm)", "Length (mm)", "Material"],
+    )  # fmt: skip
+    assert not order.lines

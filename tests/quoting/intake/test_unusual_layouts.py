@@ -1,0 +1,64 @@
+"""Sheets that are no table of one part a row: parts in columns, data sheets side by side, numbered lists."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from quoting.core import Order, State
+from tests.quoting.intake.sheets import question, read_rows
+
+STACK = (
+    ["Quantity", "1", "2", "1"],
+    ["Material", "A36", "A36", "304L"],
+    ["Plate thickness (mm)", "8", "6", "5"],
+    ["Outside diameter (mm)", "1420", "1220", "1220"],
+    ["Height (mm)", "2000", "1500", "1250"],
+)
+
+
+def _described(folder: Path, *rows: list[str]) -> Order:
+    return read_rows(folder, *rows, head=["Please quote, all in inches:"])
+
+
+def test_a_word_that_heads_columns_elsewhere_is_a_value_where_parts_stand_in_columns(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, *STACK, ["Long. seam", "weld", "weld", "tack"], head=["Stack sections"])
+    assert [(line.quantity, line.thickness_mm) for line in order.lines] == [(1, 8), (2, 6), (1, 5)]
+
+
+def test_two_data_sheets_side_by_side_are_two_parts(tmp_path: Path) -> None:
+    rows = (
+        ["Mark", "E-01", "", "Mark", "E-02"],
+        ["Quantity", "1", "", "Quantity", "3"],
+        ["Material", "A36", "", "Material", "304L"],
+        ["Thickness", "8 mm", "", "Thickness", "6 mm"],
+        ["Inside diameter", "750 mm", "", "Outside diameter", "508 mm"],
+        ["Width", "900 mm", "", "Width", "600 mm"],
+    )
+    order = read_rows(tmp_path, *rows, head=["DATA SHEET", "", "", "DATA SHEET"])
+    assert [(line.part_no, line.quantity, line.material) for line in order.lines] == [
+        ("E-01", 1, "A36"),
+        ("E-02", 3, "304L"),
+    ]
+
+
+def test_a_row_of_a_list_without_headings_is_a_part_though_its_diameter_is_bare(tmp_path: Path) -> None:
+    rows = (
+        ["A", "4", "3/8 A36", "48 ID", "60 long"],
+        ["F", "3", "3/8 A36", "36", "48 long"],
+        ["G", "2", "1/4 A36", "36 OD", "48 long"],
+    )
+    order = _described(tmp_path, *rows)
+    assert [row.state for row in order.rows if row.place.row in (2, 3, 4)] == [State.QUESTION] * 3
+
+
+def test_every_numbered_position_of_a_letter_is_a_line(tmp_path: Path) -> None:
+    order = _described(
+        tmp_path,
+        ["Item 1: 4 pcs shell 48 ID x 60 long, 1/4 thk, A36"],
+        ["Item 2: shells for the tank as for your last order"],
+        ["Item 3: 2 pcs shell 48 ID x 30 long, 1/4 thk, A36"],
+        ["Kind regards"],
+    )
+    assert [line.quantity for line in order.lines] == [4, 2]
+    assert question(order, "3/diameter").blocking
+    assert [row.state for row in order.rows if row.place.row == 5] == [State.IGNORED]
