@@ -1,6 +1,6 @@
 """Reading order sheets: the corpus, fuzzing, hostile files and speed.
 
-python -m tests.benchmarks.intake --json [--rows] [--unseen-rows]
+python -m tests.benchmarks.intake --json [--rows] [--unseen-rows] [--third-rows]
     [--grammar 100000] [--workbooks 2000] [--quotes 2000]
 """
 
@@ -113,11 +113,13 @@ def main() -> None:
     parser.add_argument("--rows", action="store_true", help="list the bad rows of the second corpus")
     parser.add_argument("--unseen-rows", action="store_true", help="list those of the held-back corpus too")
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--third-rows", action="store_true", help="list those of the third corpus too")
     options = parser.parse_args()
     rng = random.Random(options.seed)
     found: dict[str, Any] = corpus()
     found["second_corpus"] = counts("second_corpus", rows=options.rows)
     found["unseen_corpus"] = counts("unseen_corpus", rows=options.unseen_rows)
+    found["third_corpus"] = counts("third_corpus", rows=options.third_rows)
     found["mutations"] = mutations()
     found["speed"] = speed()
     with tempfile.TemporaryDirectory() as folder:

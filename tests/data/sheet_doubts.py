@@ -12,6 +12,7 @@ SHEET_DOUBTS: dict[str, tuple[str, ...]] = {
     "contradiction": ("differ", "agree", "contradict", "conflict", "match", "which", "against", "fit", "but"),
     "courses": ("course", "ring", "girth seam", "length", "one piece", "strake"),
     "date": ("date", "week", "delivery", "due", "need by", "when", "required by"),
+    "declined": ("does not make", "not plate work", "nothing to roll"),
     "diameter": ("diameter", "radius", "DIA", "size", "girth", "chord"),
     "duplicate": ("twice", "same", "duplicate", "repeat"),
     "eccentric": ("eccentric", "offset", "concentric", "oblique"),
