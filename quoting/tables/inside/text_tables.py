@@ -101,7 +101,7 @@ def decoded(data: bytes, place: Place) -> str:
 
 _HIGH = 0x80
 _FEWEST_EASTERN = 2
-_EASTERN = re.compile(r"(?<=[a-z])[ìùò](?=[a-z])|(?<=[^\W\d_])[¹³¿\ufffd](?=[^\W\d_])|œ(?=[^\W\d_u])")
+_EASTERN = re.compile(r"(?<=[a-z])[ìùò](?=[a-z])|(?<=[^\W\d_])[¹³¿\ufffd](?=[^\W\d_])|œ(?=[^\W\d_deiosu])")
 """What letters of Czech and Polish become in the western code page, where no western word has them."""
 
 

@@ -11,7 +11,7 @@ from quoting.tables import Limits, read_sheets
 SHEETS = {
     "spanish": ("cp1252", "Descripción;Ø interior;Fondo Klöpper;año"),
     "german": ("cp1252", "Stück;Länge;Größe;Wölbung;Höhe"),
-    "french": ("cp1252", "épaisseur;diamètre;où;œuvre;tôle"),
+    "french": ("cp1252", "épaisseur;diamètre;où;œuvre;tôle;œillet de levage;2 œillets"),
     "italian": ("cp1252", "quantità;più;perché;può;lunedì"),
     "danish": ("cp1252", "størrelse;højde;længde;på;rør"),
     "areas": ("cp1252", "m³ per piece;5 m² plate;¼ inch;10°"),
