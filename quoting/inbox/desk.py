@@ -148,10 +148,11 @@ class Desk:
 
     def _ended(self, parcel: Parcel, outcome: Outcome, words: str) -> None:
         self.outcomes[outcome] += 1
-        self._say(words)
-        if not parcel.leave_inbox():
-            self._say(f"{shown_name(parcel.source)} cannot be taken out of the inbox: close it and delete it")
+        left = parcel.leave_inbox()  # before it is told: who reads that it is done may stop the watch
         self._arrivals.done(parcel.source)
+        self._say(words)
+        if not left:
+            self._say(f"{shown_name(parcel.source)} cannot be taken out of the inbox: close it and delete it")
 
 
 def _remove_empty(folder: Path) -> None:

@@ -46,8 +46,8 @@ def command(*arguments: object) -> str:
 def made(folder: Path) -> Made:
     """Quote, win and plan in an empty folder."""
     shop, sheet, form = folder / "shop", folder / "orders.csv", folder / "form"
-    shutil.copytree(DEMO, shop)
-    shutil.copytree(DEMO, form)
+    shutil.copytree(DEMO, shop, ignore=shutil.ignore_patterns("ledger*"))
+    shutil.copytree(DEMO, form, ignore=shutil.ignore_patterns("ledger*"))
     sheet.write_text(ORDER, encoding="utf-8")
     common = ("--shop", shop, "--effort", "quick")
     day = ("--today", "2026-11-30")

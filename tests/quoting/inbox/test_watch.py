@@ -60,7 +60,8 @@ class Yard:
 
 @pytest.fixture
 def yard(tmp_path: Path) -> Yard:
-    shutil.copytree(ROOT / "demo_orders" / "shop", tmp_path / "shop")
+    without_ledger = shutil.ignore_patterns("ledger*")  # the demo may have been run here before
+    shutil.copytree(ROOT / "demo_orders" / "shop", tmp_path / "shop", ignore=without_ledger)
     (tmp_path / "inbox").mkdir()
     day = date(2026, 11, 30)
     return Yard(

@@ -63,7 +63,7 @@ def texts_of(book: Path) -> str:
 @pytest.fixture(scope="module")
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("shop") / "shop"
-    shutil.copytree(DEMO / "shop", folder, ignore=shutil.ignore_patterns("customers"))
+    shutil.copytree(DEMO / "shop", folder, ignore=shutil.ignore_patterns("customers", "ledger*"))
     return folder
 
 
@@ -147,7 +147,7 @@ SHEET = "Line,Qty,Part,Rev,OD in,Thk in,Length in,Material,Ends\n1,2,T-1,A,30,0.
 @pytest.fixture
 def yard(tmp_path: Path) -> tuple[Path, Path]:
     """Return a shop of one's own and a sheet that was quoted once for the customer Yard."""
-    shutil.copytree(DEMO / "shop", tmp_path / "shop", ignore=shutil.ignore_patterns("customers"))
+    shutil.copytree(DEMO / "shop", tmp_path / "shop", ignore=shutil.ignore_patterns("customers", "ledger*"))
     sheet = tmp_path / "orders.csv"
     sheet.write_text(SHEET)
     assert quote(sheet, tmp_path / "shop", tmp_path / "1", "--customer", "Yard").exit_code == 0
@@ -210,7 +210,7 @@ def test_a_broken_file_of_a_customer_is_one_message(
 
 
 def test_a_name_leads_nowhere_else(tmp_path: Path) -> None:
-    shutil.copytree(DEMO / "shop", tmp_path / "shop", ignore=shutil.ignore_patterns("customers"))
+    shutil.copytree(DEMO / "shop", tmp_path / "shop", ignore=shutil.ignore_patterns("customers", "ledger*"))
     sheet = tmp_path / "orders.csv"
     sheet.write_text(SHEET)
     quote(sheet, tmp_path / "shop", tmp_path / "1", "--customer", "../../up & away")
