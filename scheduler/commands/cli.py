@@ -91,6 +91,20 @@ START = click.option(
     default=None,
     help="First day of the schedule, YYYY-MM-DD.  [default: next working day]",
 )
+PRICING = (
+    TODAY,
+    CUSTOMER,
+    ANSWERS,
+    EFFORT,
+    SEED,
+    SENSITIVITIES,
+    ALONE,
+    NO_LEDGER,
+    LANGUAGE,
+    OPEN,
+    FORCE,
+)
+"""What run and quote ask in common, in the order that help shows it."""
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True)
@@ -107,25 +121,7 @@ for _command in (init, shop, watch, won, lost, plan, rush, floor, learn, month, 
 
 
 @main.command()
-@options(
-    ORDERS,
-    SHOP,
-    OUT,
-    START,
-    WISHES,
-    AIM,
-    TODAY,
-    CUSTOMER,
-    ANSWERS,
-    EFFORT,
-    SEED,
-    SENSITIVITIES,
-    ALONE,
-    NO_LEDGER,
-    LANGUAGE,
-    OPEN,
-    FORCE,
-)
+@options(ORDERS, SHOP, OUT, START, WISHES, AIM, *PRICING)
 def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Do the main job: price the order sheets and schedule everything that was priced.
 
@@ -154,22 +150,7 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 
 
 @main.command()
-@options(
-    ORDERS,
-    SHOP,
-    OUT,
-    TODAY,
-    CUSTOMER,
-    ANSWERS,
-    EFFORT,
-    SEED,
-    SENSITIVITIES,
-    ALONE,
-    NO_LEDGER,
-    LANGUAGE,
-    OPEN,
-    FORCE,
-)
+@options(ORDERS, SHOP, OUT, *PRICING)
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, replies, questions, costing book and record.
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from quoting.books.look import Book, BookColumn, BookSheet
+from quoting.books.look import TABLE_HEAD, Book, BookColumn, table_sheet
 from quoting.hindsight import GroupBias, Learnt, LotDone, QuoteEffect
 from quoting.shop import Shop
 
-_HEAD = 3
 _QUOTES = (
     BookColumn("Line", 10, "bold"), BookColumn("Customer", 28), BookColumn("Quote", 14, "line"),
     BookColumn("State", 10, "line"), BookColumn("Quoted", 11, "money"), BookColumn("Book now", 11, "money"),
@@ -33,9 +32,11 @@ _ASIDE = (
 
 def quotes_sheet(book: Book, recent: Sequence[QuoteEffect], open_lines: Sequence[QuoteEffect]) -> None:
     """Write each quoted line with its price by either book; a line of both groups stands once."""
-    sheet = _sheet(book, "Quotes", _QUOTES, "What it would have done to each line, the largest change first.")
+    sheet = table_sheet(
+        book, "Quotes", _QUOTES, "What it would have done to each line, the largest change first."
+    )
     lines = {one.line: one for one in (*recent, *open_lines)}
-    for row, one in enumerate(lines.values(), _HEAD + 1):
+    for row, one in enumerate(lines.values(), TABLE_HEAD + 1):
         for column, text in enumerate((one.line, one.customer, one.quote, one.state)):
             sheet.text(row, column, text, _QUOTES[column].style)
         for column, value in enumerate((one.quoted, one.before, one.after), 4):
@@ -48,9 +49,9 @@ def quotes_sheet(book: Book, recent: Sequence[QuoteEffect], open_lines: Sequence
 def kinds_sheet(book: Book, kinds: Sequence[GroupBias]) -> None:
     """Write how far the book of today is off by kind of job."""
     says = "What jobs took over today's book, by kind; few jobs are drawn towards the mean of their table."
-    sheet = _sheet(book, "By kind", _KINDS, says)
-    for row, one in enumerate(kinds, _HEAD + 1):
-        rule = " rule" if row > _HEAD + 1 and kinds[row - _HEAD - 2].by != one.by else ""
+    sheet = table_sheet(book, "By kind", _KINDS, says)
+    for row, one in enumerate(kinds, TABLE_HEAD + 1):
+        rule = " rule" if row > TABLE_HEAD + 1 and kinds[row - TABLE_HEAD - 2].by != one.by else ""
         sheet.text(row, 0, one.by, f"bold{rule}")
         sheet.text(row, 1, one.group, f"text{rule}")
         sheet.number(row, 2, one.jobs, f"whole{rule}")
@@ -62,8 +63,8 @@ def kinds_sheet(book: Book, kinds: Sequence[GroupBias]) -> None:
 
 def steps_sheet(book: Book, learnt: Learnt, shop: Shop) -> None:
     """Write what was learnt of every setting, changed or not."""
-    sheet = _sheet(book, "Steps", _STEPS, "Every setting that the jobs touch; 1 is the book of today.")
-    for row, one in enumerate(learnt.settings, _HEAD + 1):
+    sheet = table_sheet(book, "Steps", _STEPS, "Every setting that the jobs touch; 1 is the book of today.")
+    for row, one in enumerate(learnt.settings, TABLE_HEAD + 1):
         low, high = one.ratio.interval()
         sheet.text(row, 0, one.place.words(shop), "bold")
         sheet.number(row, 1, one.ratio.mean, "fine")
@@ -75,20 +76,11 @@ def steps_sheet(book: Book, learnt: Learnt, shop: Shop) -> None:
 def aside_sheet(book: Book, aside: Sequence[tuple[LotDone, float]]) -> None:
     """Write the figures that had no say, with the cells they stand in."""
     says = "Figures that fit no other: look at the cell. They are kept, and have no say in the proposal."
-    sheet = _sheet(book, "Set aside", _ASIDE, says if aside else "No figure was set aside.")
-    for row, (lot, expected) in enumerate(aside, _HEAD + 1):
+    sheet = table_sheet(book, "Set aside", _ASIDE, says if aside else "No figure was set aside.")
+    for row, (lot, expected) in enumerate(aside, TABLE_HEAD + 1):
         sheet.text(row, 0, lot.task, "bold")
         sheet.text(row, 1, lot.kind, "line")
         sheet.number(row, 2, lot.took)
         sheet.number(row, 3, expected)
         sheet.day(row, 4, lot.day)
         sheet.text(row, 5, lot.cell)
-
-
-def _sheet(book: Book, name: str, columns: Sequence[BookColumn], says: str) -> BookSheet:
-    sheet = book.sheet(name, [column.width for column in columns], landscape=len(columns) > 7)
-    sheet.text(0, 0, name, "title line")
-    sheet.wide(1, 0, len(columns) - 1, says, "quiet")
-    sheet.heads(_HEAD, columns)
-    sheet.raw.repeat_rows(_HEAD)
-    return sheet

@@ -17,12 +17,14 @@ from quoting.books.look.style import (
     BookSheet,
     new_book,
 )
+from quoting.books.look.table_sheet import TABLE_HEAD, table_sheet
 
 __all__ = [
     "BAND",
     "INK",
     "NUMERIC",
     "QUIET",
+    "TABLE_HEAD",
     "Book",
     "BookColumn",
     "BookSheet",
@@ -45,4 +47,5 @@ __all__ = [
     "outline_words",
     "plate_words",
     "short_names",
+    "table_sheet",
 ]

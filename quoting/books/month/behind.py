@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from quoting.books.look import Book, BookColumn, BookSheet
+from quoting.books.look import TABLE_HEAD, Book, BookColumn, BookSheet, table_sheet
 from quoting.hindsight import MonthFigures
 
-_HEAD = 3
 _MARGINS = (
     BookColumn("By", 11, "bold"), BookColumn("Group", 34), BookColumn("Jobs", 7, "whole"),
     BookColumn("Price", 12, "money"), BookColumn("Profit quoted", 12, "money"),
@@ -46,7 +45,7 @@ def margins_sheet(book: Book, found: MonthFigures) -> None:
     """Write the margin quoted and made by customer, shape, roll and week, the most lost first."""
     says = "Delivered jobs whose minutes were written down; by step, one thing changed at a time."
     sheet = _sheet(book, "Margins", _MARGINS, says)
-    for row, one in enumerate(found.groups, _HEAD + 1):
+    for row, one in enumerate(found.groups, TABLE_HEAD + 1):
         sheet.text(row, 0, one.by, "bold")
         sheet.text(row, 1, one.group)
         sheet.number(row, 2, one.jobs, "whole")
@@ -63,7 +62,7 @@ def jobs_sheet(book: Book, found: MonthFigures) -> None:
     says = "Every delivered job; one without minutes stands without a profit made."
     sheet = _sheet(book, "Jobs", _JOBS, says)
     jobs = sorted(found.delivered, key=lambda job: job.real_margin - job.quoted_margin)
-    for row, job in enumerate(jobs, _HEAD + 1):
+    for row, job in enumerate(jobs, TABLE_HEAD + 1):
         for column, text in enumerate((job.line, job.customer, job.part, job.roll)):
             sheet.text(row, column, text, _JOBS[column].style)
         if job.finished:
@@ -84,7 +83,7 @@ def rates_sheet(book: Book, found: MonthFigures) -> None:
     """Write how often quotes are won, with Wilson's intervals (1927)."""
     says = "Over all lines decided so far, each inquiry once however often quoted; Wilson's interval, 95 %."
     sheet = _sheet(book, "Won and lost", _RATES, says)
-    row = _HEAD
+    row = TABLE_HEAD
     for one in found.rates:
         row += 1
         sheet.text(row, 0, one.by, "bold")
@@ -100,7 +99,7 @@ def decided_sheet(book: Book, found: MonthFigures) -> None:
     """Write every line that was quoted or won in the month."""
     sheet = _sheet(book, "Lines", _LINES, "Lines quoted in the month, and lines won in it.")
     lines = {line.line: line for line in (*found.quoted, *found.won)}
-    for row, line in enumerate(lines.values(), _HEAD + 1):
+    for row, line in enumerate(lines.values(), TABLE_HEAD + 1):
         for column, text in enumerate((line.line, line.customer, line.part, line.state)):
             sheet.text(row, column, text, _LINES[column].style)
         sheet.day(row, 4, line.quoted)
@@ -122,7 +121,7 @@ def rack_sheet(book: Book, found: MonthFigures, today: date) -> None:
     head = "Plate of delivered jobs: " + (says or "none") + ". The age counts from the first month book on."
     sheet = _sheet(book, "Plate and rack", _RACK, head)
     plates = sorted(found.facts.rack, key=lambda plate: (plate.since or today, -plate.value))
-    for row, plate in enumerate(plates, _HEAD + 1):
+    for row, plate in enumerate(plates, TABLE_HEAD + 1):
         sheet.text(row, 0, plate.name, "bold")
         sheet.text(row, 1, plate.material, "line")
         sheet.number(row, 2, plate.count, "whole")
@@ -134,10 +133,6 @@ def rack_sheet(book: Book, found: MonthFigures, today: date) -> None:
 
 
 def _sheet(book: Book, name: str, columns: Sequence[BookColumn], says: str) -> BookSheet:
-    sheet = book.sheet(name, [column.width for column in columns], landscape=len(columns) > 7)
-    sheet.text(0, 0, name, "title line")
-    sheet.wide(1, 0, len(columns) - 1, says, "quiet")
-    sheet.heads(_HEAD, columns)
-    sheet.raw.repeat_rows(_HEAD)
-    sheet.raw.freeze_panes(_HEAD + 1, 1)
+    sheet = table_sheet(book, name, columns, says)
+    sheet.raw.freeze_panes(TABLE_HEAD + 1, 1)
     return sheet
