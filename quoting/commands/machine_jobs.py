@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from quoting.books import OutputFolder
+from quoting.commands.chart_formulas import formula_words, formulas_csv
 from quoting.commands.machine_readings import read_readings
 from quoting.core import MM_PER_INCH, InputError, Place, format_length, safe_name
 from quoting.drawings import chart_words, draw_chart
@@ -37,10 +38,13 @@ def chart_job(
     made = OutputFolder(out_dir, force=force).write(
         {
             f"{name}.png": lambda path: draw_chart(tables, path, inch=shop.inch),
-            f"{name}.csv": lambda path: _write_text(path, _as_csv(tables, shop.inch)),
+            f"{name}.csv": lambda path: _write_text(
+                path, _as_csv(tables, shop.inch) + formulas_csv(roll, material, shop)
+            ),
         }
     )
-    print("\n".join([*chart_words(tables, inch=shop.inch), *(f"wrote {path}" for path in made)]))
+    told = [*chart_words(tables, inch=shop.inch), *formula_words(roll, material, shop)]
+    print("\n".join([*told, *(f"wrote {path}" for path in made)]))
     return 0
 
 

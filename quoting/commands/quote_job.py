@@ -12,6 +12,7 @@ from quoting.books import MADE, OutputFolder, cutting_writers, files_words, spok
 from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promises_in
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
+from quoting.commands.time_left import TimeLeft
 from quoting.core import Effort, RollwrightError, State
 from quoting.estimating import (
     Estimate,
@@ -101,7 +102,7 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
     found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
     say("drawing what could go otherwise")
     found = with_risk(priced_alone(found) if request.alone else with_alone(found))
-    return with_sensitivities(found, say=say) if request.sensitivities else found
+    return with_sensitivities(found, progress=TimeLeft(say)) if request.sensitivities else found
 
 
 def write_quotes(

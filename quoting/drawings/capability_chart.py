@@ -99,7 +99,17 @@ def chart_words(tables: Sequence[CapabilityTable], *, inch: bool) -> list[str]:
             words.append(f"{way}: no line for {', '.join(none)}: tighter than the roll closes at any width.")
         if short:
             words.append(f"{way}: {', '.join(short)}: no thickness that it grips is weak enough beyond.")
+        if stopped := _stopped(table, inch):
+            words.append(f"{way}, widest plate: what stops it is {stopped}.")
     return words
+
+
+def _stopped(table: CapabilityTable, inch: bool) -> str:
+    """Return which limit stops the widest plate of which diameters."""
+    by_limit: dict[str, list[str]] = {}
+    for diameter, limit in zip(table.diameters_mm, table.stops, strict=False):
+        by_limit.setdefault(limit, []).append(_diameter(diameter, inch))
+    return "; ".join(f"{limit} ({', '.join(names)})" for limit, names in by_limit.items())
 
 
 def _axes(panel: _Panel, table: CapabilityTable, top: float, *, inch: bool) -> Iterator[Item]:

@@ -8,6 +8,7 @@ from quoting.estimating.judging import (
     freight_of,
     judge_tolerances,
     physical_problem,
+    springback_band,
 )
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import edge_words, weld_words
@@ -64,6 +65,7 @@ __all__ = [
     "price_of",
     "priced_alone",
     "revise",
+    "springback_band",
     "weld_words",
     "with_alone",
     "with_risk",

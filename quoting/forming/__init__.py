@@ -55,7 +55,15 @@ the plate, its own weight, spring of frame and rolls in the position (the readou
 that is constant), and contact of the plate along the top roll when the loaded radius comes near to it.
 """
 
-from quoting.forming.judging import NAMES, CapabilityTable, DemandRow, assess_many, capability_table
+from quoting.forming.judging import (
+    FORMULAS,
+    NAMES,
+    CapabilityTable,
+    DemandRow,
+    assess_many,
+    by_formula,
+    capability_table,
+)
 from quoting.forming.learning import Calibration, RecordedRoll, calibrate
 from quoting.forming.machine import cone_segments, nip_of, slide_point
 from quoting.forming.passing import PassPlan, pass_counts, plan_many
@@ -69,6 +77,7 @@ from quoting.forming.task import RollTask
 from quoting.forming.verdict import Verdict, WayOut
 
 __all__ = [
+    "FORMULAS",
     "NAMES",
     "Calibration",
     "CapabilityTable",
@@ -79,6 +88,7 @@ __all__ = [
     "Verdict",
     "WayOut",
     "assess_many",
+    "by_formula",
     "calibrate",
     "capability_table",
     "cone_segments",

@@ -11,6 +11,8 @@ No maker's table is used, and none of a roll without a maker's name was found th
 3. Power-law plate (the same paper: K' and its place in the moment, n from 0.1 to 0.3): the moment goes as
    K t^(n+2), so the equivalent thickness is t (K_ref / K)^(1 / (n + 2)).
 4. Least diameter: 1.1 to 1.5 times the top roll (from memory).
+5. Bending force F = k L R t^2 / d: worked examples of two calculators' pages, calculator.academy (bend force)
+   and easycalculation.com (v-bending force), both read. `rollwright chart` prints 2, 3 and 5 beside its own.
 """
 
 from __future__ import annotations
@@ -20,7 +22,8 @@ from math import sqrt
 
 import pytest
 
-from quoting.forming import capability_table
+from quoting.forming import by_formula, capability_table
+from quoting.forming.judging.by_formula import bend_force
 from quoting.shop import Material
 from tests.quoting.forming.shop import INCH, MILD, PRE_BEND, RULES, light_roll
 
@@ -82,3 +85,32 @@ def test_the_least_diameter_is_within_the_usual_share_of_the_top_roll() -> None:
         ).thickness_mm[0][0]
     ]
     assert 1.1 <= min(factors) <= 1.5
+
+
+def test_the_bending_force_is_that_of_the_printed_examples() -> None:
+    assert bend_force(1.33, 3, 50, 1.5, 12) == pytest.approx(37.406, abs=5e-4)
+    safety, k = 4, 1.46 - 0.016 * 6
+    assert safety * bend_force(k, 3, 4, 3, 18) == pytest.approx(32.736, abs=5e-4)
+
+
+@pytest.mark.parametrize("yield_mpa", [205.0, 250.0, 275.0])
+def test_the_chart_printed_beside_the_formulas_is_never_bolder_than_they_are(yield_mpa: float) -> None:
+    material = replace(MILD, yield_low_mpa=yield_mpa)
+    found = by_formula(ROLL, material, RULES, pre_bend=True)
+    assert found is not None
+    rated, rows = found
+    force, beam, power = zip(*(row.formulas_mm for row in rows), strict=True)
+    assert rows[0].chart_mm == pytest.approx(rated.thickness_mm * sqrt(250 / yield_mpa), rel=0.06)
+    for row, by_force, by_beam in zip(rows, force, beam, strict=True):
+        assert row.chart_mm is not None
+        assert by_beam is not None
+        assert row.chart_mm <= 1.01 * by_beam
+        assert by_beam <= by_force
+        assert row.chart_mm == pytest.approx(by_beam, rel=0.06)
+    assert all(one is not None for one in power)
+
+
+def test_a_hard_grade_is_not_compared_with_the_soft_plate_that_was_measured() -> None:
+    found = by_formula(ROLL, replace(MILD, yield_low_mpa=700.0), RULES, pre_bend=True)
+    assert found is not None
+    assert {row.formulas_mm[2] for row in found[1]} == {None}

@@ -15,6 +15,7 @@ from quoting.estimating import (
     ends_words,
     judge_tolerances,
     physical_problem,
+    springback_band,
     weld_words,
 )
 from quoting.forming import NAMES, DemandRow
@@ -108,6 +109,7 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
         remarks = "; ".join(dict.fromkeys(result.line.remarks)).rstrip(".")
         notes.append(put("Your remarks: {own}.", own=remarks))
     notes += map(say, _tolerances(result, letter))
+    notes += map(say, _springback(result, letter))
     delivery = say(delivery_words(result.line, letter.promise))
     return [*notes, delivery] if delivery else notes
 
@@ -123,6 +125,17 @@ def _tolerances(result: LineResult, letter: Letter) -> list[str]:
         ]
     judged = judge_tolerances(line, result.route, letter.shop)
     return [f"Tolerance: {one.words(inch=letter.inch)}." for one in judged]
+
+
+def _springback(result: LineResult, letter: Letter) -> list[str]:
+    """Return how far the diameter may spring before it is corrected, where the grade's plate varies much."""
+    band = result.route and springback_band(result.route.rollings, letter.shop, inch=letter.inch)
+    if not band:
+        return []
+    return [
+        f"Springback: plate of this grade may come out {band} inside at the first setting. Trial passes to "
+        "the diameter stated are in the price; with the mill test report before rolling we come nearer."
+    ]
 
 
 def _assumed(result: LineResult, letter: Letter) -> list[str]:

@@ -1,7 +1,11 @@
 """What a route can promise: physical limits, the chance that a roll is too weak, tolerances."""
 
 from quoting.estimating.judging.freight import freight_of
-from quoting.estimating.judging.physical_limits import physical_problem, route_flags
+from quoting.estimating.judging.physical_limits import (
+    physical_problem,
+    route_flags,
+    springback_band,
+)
 from quoting.estimating.judging.tolerances import (
     Held,
     expected_contour,
@@ -18,6 +22,7 @@ __all__ = [
     "judge_tolerances",
     "physical_problem",
     "route_flags",
+    "springback_band",
     "thickness_ratio",
     "trouble",
     "yield_ratio",

@@ -70,12 +70,16 @@ def _rough(mm: float, *, inch: bool) -> str:
     return format_length(round(mm / step) * step, inch=inch)
 
 
+def springback_band(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> str:
+    """Return between which inside diameters one setting leaves plate of the grade; empty if they are near."""
+    worst = max(rollings, key=lambda rolling: rolling.passes.spread)
+    return _band_words(worst, inch=inch) if worst.passes.spread > shop.passes.spread_flag else ""
+
+
 def route_flags(rollings: tuple[Rolling, ...], chance: float, shop: Shop) -> tuple[str, ...]:
     """Return what the estimator has to look at before signing."""
     flags = []
-    worst = max(rollings, key=lambda rolling: rolling.passes.spread)
-    if worst.passes.spread > shop.passes.spread_flag:
-        band = _band_words(worst, inch=shop.inch)
+    if band := springback_band(rollings, shop, inch=shop.inch):
         flags.append(
             f"springback: comes out {band} inside with soft to hard plate of the grade; trial passes "
             "priced, get the certificate before rolling"

@@ -6,7 +6,7 @@ change, both with the same search: the difference is the change's own and not th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -36,8 +36,12 @@ _SHORT = {Basis.INSIDE: "ID", Basis.OUTSIDE: "OD"}
 _SHORT_RADIUS = {Basis.INSIDE: "IR", Basis.OUTSIDE: "OR"}
 
 
+Progress = Callable[[str, float], None]
+"""Told what is worked on, and the share of all work that is done."""
+
+
 def with_sensitivities(
-    estimate: Estimate, *, plate_rise: Decimal = PLATE_RISE, say: Callable[[str], None] = lambda _: None
+    estimate: Estimate, *, plate_rise: Decimal = PLATE_RISE, progress: Progress = lambda _words, _share: None
 ) -> Estimate:
     """Return the estimate with what each change would do to each priced line.
 
@@ -51,9 +55,14 @@ def with_sensitivities(
         for group in _groups(priced, estimate)
     ]
     found: dict[str, tuple[Sensitivity, ...]] = {}
+    whole, done = sum(run.work for run in runs), 0
     for number, run in enumerate(runs, 1):
-        say(f"what if: {run.name} ({number} of {len(runs)})")
-        found |= run.sensitivities()
+        words = f"what if: {run.name} ({number} of {len(runs)})"
+        progress(words, done / whole)
+        for share, result, changes in run.sensitivities():
+            progress(words, (done + share * run.work) / whole)
+            found[result.line.id] = changes
+        done += run.work
     merged = {
         result.line.id: best_merge(result, order.lines, estimate.shop)
         for order in estimate.orders
@@ -135,27 +144,30 @@ class _Group:
         self._rise, self._switched = plate_rise, switched
         self._layouts = layouts
         self._items = {result.line.id: _routed(result) for result in results}
-        self.name = f"{results[0].line.material}, {len(results)} lines" if results else ""
+        self.name = (
+            f"{results[0].line.material}, {len(results)} line{'s' * (len(results) > 1)}" if results else ""
+        )
 
-    def sensitivities(self) -> dict[str, tuple[Sensitivity, ...]]:
-        """Return the changes of every line of the group."""
+    @property
+    def work(self) -> int:
+        """Return a measure of the work: each line nests all pieces of its group again."""
+        pieces = sum(rolling.quantity for item in self._items.values() for rolling in item.route.rollings)
+        return len(self._results) * pieces
+
+    def sensitivities(self) -> Iterator[tuple[float, LineResult, tuple[Sensitivity, ...]]]:
+        """Yield the changes of every line of the group, with the share of the group that is done."""
         items = self._items.values()
         usual = self._shares(items, self._shop, layouts=None)
         dearer = self._shares(items, dearer_plate(self._shop, self._rise), layouts=None)
         base = usual if self._layouts is None else self._shares(items, self._shop, self._layouts)
-        return {
-            result.line.id: tuple(
-                change
-                for change in (
-                    self._plate(result, usual, dearer),
-                    self._pass(result, base),
-                    self._basis(result, base),
-                    self._double(result, base),
-                )
-                if change
+        for number, result in enumerate(self._results, 1):
+            changes = (
+                self._plate(result, usual, dearer),
+                self._pass(result, base),
+                self._basis(result, base),
+                self._double(result, base),
             )
-            for result in self._results
-        }
+            yield number / len(self._results), result, tuple(change for change in changes if change)
 
     def _shares(
         self, items: Iterable[RoutedLine], shop: Shop, layouts: int | None

@@ -8,6 +8,8 @@ from math import isnan
 
 import numpy as np
 
+from quoting.forming.judging.demands import NAMES, DemandRow, demands
+from quoting.forming.judging.rating import rating_of, used_shares
 from quoting.forming.judging.ways_out import THIN_SECTIONS, fits, largest
 from quoting.forming.range_checks import Floats, floats, positive
 from quoting.forming.task import RollTask
@@ -20,7 +22,9 @@ class CapabilityTable:
     """Largest thickness in mm for each inside diameter (rows) and plate width (columns), both in mm.
 
     None where the roll cannot make the diameter at that width in any thickness. Closed cylinders. `rated` are
-    the rated points that count for the table, as width, thickness and inside diameter.
+    the rated points that count for the table, as width, thickness and inside diameter. `stops` says for each
+    diameter which limit stops the widest plate just above its largest thickness, or at the thinnest plate
+    where there is none.
     """
 
     roll: str
@@ -31,6 +35,7 @@ class CapabilityTable:
     diameters_mm: tuple[float, ...]
     thickness_mm: tuple[tuple[float | None, ...], ...]
     rated: tuple[tuple[float, float, float], ...] = ()
+    stops: tuple[str, ...] = ()
 
 
 def capability_table(
@@ -75,7 +80,22 @@ def capability_table(
             for point in roll.rated
             if point.pre_bend is pre_bend
         ),
+        stops=_stops(
+            lines.take(np.arange(len(diameters)) * len(widths) + len(widths) - 1), rows, roll, rules
+        ),
     )
+
+
+_JUST_ABOVE = 1.005
+"""Share of the largest thickness at which one asks what forbids it."""
+
+
+def _stops(widest: Lines, rows: list[list[float]], roll: Roll, rules: PassRules) -> tuple[str, ...]:
+    """Return which limit is passed by most, of the widest plate of each diameter."""
+    most = floats([row[-1] for row in rows])
+    above = widest.with_thickness(np.where(np.isnan(most), widest.thickness_mm, most * _JUST_ABOVE))
+    used = used_shares(demands(above, roll, rules), rating_of(roll, rules).rated(above))
+    return tuple(NAMES[DemandRow(int(row))][0] for row in np.nanargmax(used, axis=0))
 
 
 def _sizes(roll: Roll, widths_mm: Sequence[float], diameters_mm: Sequence[float]) -> tuple[Floats, Floats]:
