@@ -2,7 +2,8 @@
 
 The rooms below write English. A sentence is found in the catalogue by its shape: `{n} pc` fits `25 pc`. What
 stands in the braces is told by its name: own words are passed on, numbers, money, days and sizes are written
-as the language writes them, `what`, `where` and `basis` are said by another entry.
+as the language writes them, `what`, `where` and `basis` are said by another entry, a `list` part by part;
+`gone` is not said at all. A text of several sentences is said one by one.
 """
 
 from __future__ import annotations
@@ -22,11 +23,14 @@ _SHAPES = {
     "number": r"[\d,.]+",
     "money": r"-?[\d,]+(?:\.\d+)?(?: [A-Z]{3})?",
     "day": r"\d{1,2} [A-Z][a-z]{2,8} \d{4}",
-    "size": r"[\d.,/'\" \-]*\d[\d.,/'\" \-]*(?: ?(?:mm|m|kg|lb))?\"?",
+    "size": r"[\d.,/'\" \-]*\d[\d.,/'\" \-]*(?: ?(?:mm|cm|m|in|ft|kg|lb))?\"?",
     "quoted": r'".*"',
     "basis": r"ID|OD|IR|OR|mean dia|mean radius",
     "where": r"(?: \(.*\))?",
 }
+_SIZE, _DAY = re.compile(_SHAPES["size"]), re.compile(_SHAPES["day"])
+_BETWEEN = re.compile(r"(, (?:and )?|; | and | or )")
+_SENTENCES = re.compile(r"(?<=[.?!]) (?=[A-Z])")
 
 
 class UnsaidError(Exception):
@@ -54,6 +58,17 @@ class Tongue:
                 return entry.format_map({name: self._part(name, found[name]) for name in names})
             except UnsaidError:
                 continue
+        return self._plain(text)
+
+    def _plain(self, text: str) -> str:
+        """Return a bare size or day, or several sentences; UnsaidError for anything else."""
+        if _SIZE.fullmatch(text):
+            return self.size(text)
+        if _DAY.fullmatch(text):
+            return self._day(text)
+        sentences = _SENTENCES.split(text)
+        if len(sentences) > 1:
+            return " ".join(map(self.say, sentences))
         raise UnsaidError(text)
 
     def put(self, entry: str, **parts: str) -> str:
@@ -100,11 +115,22 @@ class Tongue:
             return text
         if kind in ("what", "where", "basis"):
             return self.say(text)
-        if kind == "size":
+        if kind == "list":
+            return "".join(self._listed(one) for one in _BETWEEN.split(text))
+        if kind == "gone":
+            return ""
+        if kind in ("size", "sizes"):
             return self.size(text)
         if kind == "day":
             return self._day(text)
         return self._money(text)
+
+    def _listed(self, text: str) -> str:
+        """Return an item of a list, or what stands between two."""
+        if _BETWEEN.fullmatch(text) is None:
+            return self.say(text)
+        word = text.strip(" ,;")
+        return text.replace(word, self.say(word)) if word else text
 
     def _day(self, text: str) -> str:
         for form in ("%d %b %Y", "%d %B %Y"):
