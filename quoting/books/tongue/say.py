@@ -9,7 +9,7 @@ as the language writes them, `what`, `where` and `basis` are said by another ent
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal, InvalidOperation
@@ -111,19 +111,15 @@ class Tongue:
 
     def _part(self, name: str, text: str) -> str:
         kind = name.rstrip("0123456789")
-        if kind in ("own", "quoted"):
-            return text
-        if kind in ("what", "where", "basis"):
-            return self.say(text)
-        if kind == "list":
-            return "".join(self._listed(one) for one in _BETWEEN.split(text))
-        if kind == "gone":
-            return ""
-        if kind in ("size", "sizes"):
-            return self.size(text)
-        if kind == "day":
-            return self._day(text)
-        return self._money(text)
+        ways: dict[str, Callable[[str], str]] = {
+            **dict.fromkeys(("own", "quoted"), str),
+            **dict.fromkeys(("what", "where", "basis"), self.say),
+            **dict.fromkeys(("size", "sizes"), self.size),
+            "list": lambda listed: "".join(map(self._listed, _BETWEEN.split(listed))),
+            "gone": lambda _: "",
+            "day": self._day,
+        }
+        return ways.get(kind, self._money)(text)
 
     def _listed(self, text: str) -> str:
         """Return an item of a list, or what stands between two."""
