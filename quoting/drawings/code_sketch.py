@@ -1,4 +1,4 @@
-"""A scannable code as a drawing: QR Code (ISO/IEC 18004), made by the library segno, as vector squares.
+"""A scannable code as a drawing: QR Code (ISO/IEC 18004), made by the library zxing-cpp, as vector squares.
 
 Error correction is level Q (about a quarter may be dirty); the light border of four modules that the symbol
 needs is part of the drawing. What is in it always stands beside it in letters: paper must work without a
@@ -6,6 +6,8 @@ scanner.
 """
 
 from __future__ import annotations
+
+import numpy as np
 
 from quoting.drawings.cut_path import box_path
 from quoting.drawings.plate_sheet import one_line
@@ -25,9 +27,10 @@ def code_text(*parts: str) -> str:
 
 def code_sketch(text: str, *, size_mm: float = 22.0) -> Sketch:
     """Return the code of a text on a square of `size_mm` of paper, its light border included."""
-    import segno  # noqa: PLC0415 - only papers need it
+    import zxingcpp  # noqa: PLC0415 - only papers need it
 
-    rows = [bytes(row) for row in segno.make_qr(text, error="q", boost_error=False).matrix]
+    code = zxingcpp.create_barcode(text, zxingcpp.BarcodeFormat.QRCode, ec_level="Q")
+    rows = (np.array(code.to_image(scale=1, add_quiet_zones=False)) == 0).tolist()
     side = len(rows) + 2 * _QUIET_MODULES
     dark = tuple(
         (_QUIET_MODULES + x, side - _QUIET_MODULES - down - 1, run, 1)
@@ -38,7 +41,7 @@ def code_sketch(text: str, *, size_mm: float = 22.0) -> Sketch:
     return Sketch(0, 0, side, side, side / size_mm, items, f"code: {text}")
 
 
-def _runs(row: bytes) -> list[tuple[int, int]]:
+def _runs(row: list[bool]) -> list[tuple[int, int]]:
     """Return start and length of each run of dark modules."""
     found: list[tuple[int, int]] = []
     for x, dark in enumerate(row):

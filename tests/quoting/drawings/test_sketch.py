@@ -193,3 +193,22 @@ def test_a_code_is_read_back_from_its_picture(tmp_path: Path) -> None:
         top = drawn.height - y - dy
         pen.rectangle((x * dots, top * dots, (x + dx) * dots - 1, (top + dy) * dots - 1), fill=0)
     assert [found.text for found in zxing.read_barcodes(image)] == [text]
+
+
+@pytest.mark.parametrize("text", ["JOB/A-1/ROLL", "PIECE/J-12/A-1-B 2 OF 14/P-104"])
+def test_a_code_is_the_one_that_another_encoder_makes(text: str) -> None:
+    import segno  # noqa: PLC0415
+
+    from quoting.drawings.code_sketch import code_sketch  # noqa: PLC0415
+    from quoting.drawings.sketch import Blocks  # noqa: PLC0415
+
+    modules = segno.make_qr(text, error="q", boost_error=False).matrix
+    want = {(x, y) for y, row in enumerate(modules) for x, dark in enumerate(row) if dark}
+    drawn = code_sketch(text)
+    blocks = next(item for item in drawn.items if isinstance(item, Blocks))
+    dark = {
+        (round(x) + step - 4, round(drawn.height - y) - 1 - 4)
+        for x, y, run, _ in blocks.boxes
+        for step in range(round(run))
+    }
+    assert dark == want
