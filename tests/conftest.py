@@ -1,7 +1,12 @@
 """How the property tests draw their examples, and in what order the tests come, in every room."""
 
+import os
+
 import pytest
 from hypothesis import settings
+
+# The tests share the cores among themselves; those about worker processes ask for them by name.
+os.environ.setdefault("ROLLWRIGHT_WORKERS", "1")
 
 # The same examples on every machine: a red test then speaks of the change at hand, not of luck.
 # `--hypothesis-profile=explore` looks further, with new examples each time; run it before a change is done.

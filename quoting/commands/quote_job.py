@@ -13,7 +13,7 @@ from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promise
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.commands.time_left import TimeLeft
-from quoting.core import Effort, RollwrightError, State
+from quoting.core import Effort, Hands, RollwrightError, State, sharing_out
 from quoting.estimating import (
     Estimate,
     estimate,
@@ -39,6 +39,7 @@ class QuoteRequest:
 
     `alone`: every order is priced as if it were the only one. `quiet`: no summary on standard output, the
     caller tells what came of it. `language`: of quotes and mails, empty for the customer's, or English.
+    `workers`: processes that work at a time; what comes out does not depend on them.
     """
 
     orders: tuple[Path, ...]
@@ -55,6 +56,7 @@ class QuoteRequest:
     ledger: bool = False
     quiet: bool = False
     language: str = ""
+    workers: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +101,15 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
     orders = tuple(replace(order, language=language) for order in orders)
     if lost := not_taken(orders, answers):
         say(f"answers that fit no question of these sheets: {', '.join(lost)}")
-    found = estimate(orders, shop, today=request.today, effort=request.effort, seed=request.seed, say=say)
+    with sharing_out(request.workers) as share_out:
+        found = estimate(
+            orders,
+            shop,
+            today=request.today,
+            effort=request.effort,
+            seed=request.seed,
+            hands=Hands(share_out, say),
+        )
     say("drawing what could go otherwise")
     found = with_risk(priced_alone(found) if request.alone else with_alone(found))
     return with_sensitivities(found, progress=TimeLeft(say)) if request.sensitivities else found
@@ -125,7 +135,7 @@ def write_quotes(
     writers = quote_writers(found, days, numbers, record.orders)
     writers |= planned.writers if planned else {}
     writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
-    books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit)
+    books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit, workers=request.workers)
     _tell(ledger.notes, say)
     if request.customer:
         _remember(request, found, say)
@@ -157,9 +167,12 @@ def written(
     *,
     stale: Sequence[str] = (),
     complete: Callable[[], None] = lambda: None,
+    workers: int = 1,
 ) -> list[str]:
     """Write all files, the record last; return the names of the books as they came to be."""
-    *books, _ = folder.write({**writers, RECORD_NAME: record_writer(record)}, stale=stale, complete=complete)
+    files = {**writers, RECORD_NAME: record_writer(record)}
+    replies = [name for name in files if name.endswith(".eml")]
+    *books, _ = folder.write(files, stale=stale, complete=complete, after=replies, workers=workers)
     _tell(folder.notes, say)
     return files_words([path.relative_to(folder.directory).as_posix() for path in books])
 

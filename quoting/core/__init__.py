@@ -43,6 +43,7 @@ from quoting.core.order import (
 from quoting.core.outlines import Outline, Rectangle, Sector, positive
 from quoting.core.paper import PAPERS, Paper
 from quoting.core.phrases import first_few, part_words
+from quoting.core.sharing import ALONE, Hands, Sharing, heaviest_first, one_by_one
 from quoting.core.units import (
     LB_PER_KG,
     MM_PER_INCH,
@@ -64,10 +65,13 @@ from quoting.core.units import (
     pipe_wall_mm,
     sizes_in_prose,
 )
+from quoting.core.workers import MOST_WORKERS, cores, do_all, sharing_out
 
 __all__ = [
+    "ALONE",
     "LB_PER_KG",
     "MM_PER_INCH",
+    "MOST_WORKERS",
     "PAPERS",
     "SIZE_WORDS",
     "UNFINISHED",
@@ -85,6 +89,7 @@ __all__ = [
     "Effort",
     "Ends",
     "Extra",
+    "Hands",
     "InputError",
     "Mark",
     "Measure",
@@ -102,6 +107,7 @@ __all__ = [
     "RollwrightError",
     "Sector",
     "Shape",
+    "Sharing",
     "SheetRow",
     "Sighting",
     "SizeError",
@@ -112,15 +118,19 @@ __all__ = [
     "WeldAsked",
     "column_letters",
     "compiled",
+    "cores",
+    "do_all",
     "first_few",
     "format_length",
     "format_stock",
     "format_weight",
     "gauge_tables",
     "gauge_to_mm",
+    "heaviest_first",
     "inlined",
     "mean_diameter",
     "on_one_line",
+    "one_by_one",
     "parse_length",
     "parse_measure",
     "parse_measures",
@@ -128,6 +138,7 @@ __all__ = [
     "pipe_wall_mm",
     "positive",
     "safe_name",
+    "sharing_out",
     "shown_name",
     "sizes_in_prose",
 ]

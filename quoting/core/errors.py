@@ -64,6 +64,18 @@ def on_one_line(text: str, most: int) -> str:
 class RollwrightError(Exception):
     """Base of every error this project raises on purpose; its text is fit to show to the user."""
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """Let an error travel from a worker process as it is, whatever its kind was made from."""
+        return _as_it_was, (type(self), self.args, self.__dict__)
+
+
+def _as_it_was(
+    kind: type[RollwrightError], args: tuple[object, ...], state: dict[str, object]
+) -> RollwrightError:
+    error = kind.__new__(kind, *args)
+    error.__dict__.update(state)
+    return error
+
 
 class InputError(RollwrightError):
     """Something the user gave cannot be used: says where, what was read and what would do."""

@@ -5,51 +5,40 @@ Nothing here reads a file or the clock; the same orders, shop, effort and seed g
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
+from functools import partial
 
 from quoting.core import (
+    ALONE,
     Effort,
     Ends,
+    Hands,
     Order,
     OrderLine,
     Question,
+    Sharing,
     State,
     first_few,
     format_length,
-    format_stock,
 )
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import as_made, line_work
+from quoting.estimating.nest_groups import NestedGroups, all_by_weight, nest_groups
 from quoting.estimating.press_offer import press_offer
 from quoting.estimating.question_worth import choice_worths
-from quoting.estimating.result import Estimate, GroupNest, LineResult, OrderEstimate, Route
+from quoting.estimating.result import BreakPlan, Estimate, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.stocking import (
     PlateShare,
     RoutedLine,
     by_weight,
-    nest_problems,
-    own_plate,
-    share_costs,
 )
-from quoting.nesting import Nest, NestProblem, nest
 from quoting.pricing import LinePrice, total_order
 from quoting.shop import Shop
-
-Say = Callable[[str], None]
-
-
-@dataclass(frozen=True, slots=True)
-class _Nested:
-    """The nests of a run, each line's share of them, and why lines could not be nested."""
-
-    groups: tuple[GroupNest, ...]
-    shares: Mapping[str, PlateShare]
-    left_out: Mapping[str, str]
 
 
 def estimate(
@@ -60,19 +49,21 @@ def estimate(
     effort: Effort = "normal",
     seed: int = 0,
     nested: bool = True,
-    say: Say = lambda _: None,
+    hands: Hands = ALONE,
 ) -> Estimate:
     """Return everything that can be said about these orders: routes, nests, prices, totals.
 
     With `nested` False nothing is nested: plate is priced by the weight of the blanks at the grade's price.
+    `hands` share out groups of plate, break quantities and choices, which do not depend on each other.
     """
     lines = [as_made(line, shop) for order in orders for line in order.lines]
-    say(f"working out {len(lines)} lines on {len(shop.rolls)} rolls")
+    hands.say(f"working out {len(lines)} lines on {len(shop.rolls)} rolls")
     routed = route_lines(lines, shop)
     able = [RoutedLine(found.line, found.routes[0]) for found in routed if found.ok]
-    plates = _nest(able, shop, today, (effort, seed), say) if nested else _by_weight(able, shop)
-    say("pricing")
-    results = {found.line.id: _result(found, plates, shop) for found in routed}
+    plates = nest_groups(able, shop, today, (effort, seed), hands) if nested else all_by_weight(able, shop)
+    hands.say("pricing")
+    plans = _break_plans(routed, plates, shop, hands.share_out)
+    results = {found.line.id: _result(found, plates, plans, shop) for found in routed}
     priced = tuple(_order(order, results, shop) for order in orders)
     return Estimate(
         shop=shop,
@@ -81,7 +72,7 @@ def estimate(
         seed=seed,
         orders=priced,
         nests=plates.groups,
-        worth=choice_worths(orders, shop, able, today) if nested else {},
+        worth=choice_worths(orders, shop, able, today, share_out=hands.share_out) if nested else {},
         warnings=(*shop.warnings, *large_totals(priced, shop)),
     )
 
@@ -108,48 +99,25 @@ def _as_priced(question: Question, lines: Sequence[LineResult], shop: Shop) -> Q
     return replace(question, assumed="; ".join([question.assumed, *said])) if said else question
 
 
-def _nest(
-    able: Sequence[RoutedLine], shop: Shop, today: date, search: tuple[Effort, int], say: Say
-) -> _Nested:
-    """Return all groups nested; a line of which a blank finds no plate is left out."""
-    line_of = {blank.id: item.line.id for item in able for blank in item.route.plan.blanks}
-    left_out: dict[str, str] = {}
-    groups: list[GroupNest] = []
-    shares: dict[str, PlateShare] = {}
-    problems = nest_problems(able, shop, today)
-    for number, problem in enumerate(problems, 1):
-        thickness = format_stock(problem.thickness_mm, inch=shop.inch)
-        say(f"nesting {problem.material} {thickness} ({number} of {len(problems)})")
-        kept, found, dropped = _nest_group(problem, line_of, *search)
-        left_out |= dropped
-        if found.cut_plates:
-            lines = tuple(dict.fromkeys(line_of[piece.id] for piece in kept.pieces))
-            groups.append(GroupNest(kept.material, kept.thickness_mm, kept, found, lines))
-            shares |= share_costs(kept, found, line_of, shop)
-    for item in able:
-        if item.line.free_issue:
-            shares[item.line.id] = own_plate(item, shop)
-    return _Nested(tuple(groups), shares, left_out)
+def _break_plans(
+    routed: Sequence[LineRoutes], plates: NestedGroups, shop: Shop, share_out: Sharing
+) -> dict[str, tuple[BreakPlan, ...]]:
+    """Return by line what it takes at other quantities."""
+    able = [found for found in routed if found.ok and found.line.id not in plates.left_out]
+    tasks = [(found.line, found.routes[0], plates.shares[found.line.id]) for found in able]
+    plans = share_out(partial(_plans_of, shop=shop, nested=bool(plates.groups)), tasks)
+    return {found.line.id: made for found, made in zip(able, plans, strict=True)}
 
 
-def _nest_group(
-    problem: NestProblem, line_of: Mapping[str, str], effort: Effort, seed: int
-) -> tuple[NestProblem, Nest, dict[str, str]]:
-    dropped: dict[str, str] = {}
-    while True:
-        found = nest(problem, effort=effort, seed=seed)
-        if not found.unplaced:
-            return problem, found, dropped
-        dropped |= {line_of[piece.piece]: piece.text for piece in found.unplaced}
-        kept = tuple(piece for piece in problem.pieces if line_of[piece.id] not in dropped)
-        problem = replace(problem, pieces=kept)
+def _plans_of(
+    task: tuple[OrderLine, Route, PlateShare], *, shop: Shop, nested: bool
+) -> tuple[BreakPlan, ...]:
+    return break_plans(*task, shop, nested=nested)
 
 
-def _by_weight(able: Sequence[RoutedLine], shop: Shop) -> _Nested:
-    return _Nested((), {item.line.id: by_weight(item, shop) for item in able}, {})
-
-
-def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
+def _result(
+    found: LineRoutes, plates: NestedGroups, breaks: Mapping[str, tuple[BreakPlan, ...]], shop: Shop
+) -> LineResult:
     line = found.line
     if not found.ok:
         return _no_quote(found, shop)
@@ -159,7 +127,7 @@ def _result(found: LineRoutes, plates: _Nested, shop: Shop) -> LineResult:
     share = plates.shares[line.id]
     drivers = cost_drivers(line, route, share, shop)
     price = price_of(drivers, shop)
-    plans = break_plans(line, route, share, shop, nested=bool(plates.groups))
+    plans = breaks[line.id]
     return LineResult(
         line=line,
         state=State.PRICED,

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
+from functools import partial
 
-from quoting.core import Order, OrderLine, first_few
+from quoting.core import Order, OrderLine, Sharing, first_few, one_by_one
 from quoting.estimating.costing import cost_drivers, price_of
 from quoting.estimating.line_work import as_made
 from quoting.estimating.result import ChoiceWorth
@@ -32,7 +33,12 @@ class _Trial:
 
 
 def choice_worths(
-    orders: Sequence[Order], shop: Shop, quoted: Sequence[RoutedLine] = (), today: date = date.min
+    orders: Sequence[Order],
+    shop: Shop,
+    quoted: Sequence[RoutedLine] = (),
+    today: date = date.min,
+    *,
+    share_out: Sharing = one_by_one,
 ) -> dict[str, tuple[ChoiceWorth, ...]]:
     """Return for each question, by its id, what each choice would add to the total as quoted.
 
@@ -57,7 +63,8 @@ def choice_worths(
     found: dict[str, dict[str, list[tuple[_Trial, LineRoutes]]]] = defaultdict(lambda: defaultdict(list))
     for trial, routes in zip(trials, routed, strict=True):
         found[trial.question][trial.choice].append((trial, routes))
-    run = _Run(shop, quoted, today)
+    run = _Run(shop, quoted, today, share_out)
+    run.work_out([tried for choices in found.values() for tried in choices.values()])
     worths = {
         question: tuple(
             _worth(label, tried, run, max(map(len, choices.values()))) for label, tried in choices.items()
@@ -67,64 +74,78 @@ def choice_worths(
     return {question: worth for question, worth in worths.items() if _differ(worth)}
 
 
+_Tried = Sequence[tuple[_Trial, LineRoutes]]
+"""The lines that one choice of one question makes, each with its routes."""
+
+
 class _Run:
     """The lines as quoted, and what plates of them cost with some of the lines exchanged."""
 
-    def __init__(self, shop: Shop, quoted: Sequence[RoutedLine], today: date) -> None:
-        self.shop, self.quoted, self.today = shop, quoted, today
-        self._known: dict[frozenset[tuple[str, float]], Decimal] = {}
+    def __init__(self, shop: Shop, quoted: Sequence[RoutedLine], today: date, share_out: Sharing) -> None:
+        self.shop, self.quoted, self.today, self._share_out = shop, quoted, today, share_out
+        self._known: dict[tuple[str, ...], tuple[Decimal, list[str]]] = {}
 
-    def added(self, lines: Sequence[RoutedLine], replaced: frozenset[str]) -> tuple[Decimal, list[str]]:
-        """Return what lines add in place of others (by id), and the numbers of those without a plate."""
-        plates = frozenset(map(_plate, lines)) | {
-            _plate(item) for item in self.quoted if item.line.id in replaced
-        }
+    def work_out(self, choices: Sequence[_Tried]) -> None:
+        """Work out every total that these choices will ask for."""
+        asked = [items for tried in choices for items in self._exchanged(tried)]
+        wanted = {_key(items): items for items in asked}
+        totals = self._share_out(partial(_total, shop=self.shop, today=self.today), [*wanted.values()])
+        self._known |= zip(wanted, totals, strict=True)
+
+    def added(self, tried: _Tried) -> tuple[Decimal, list[str]]:
+        """Return what a choice's lines add in place of their own, and which lines find no plate."""
+        before, after = (self._known[_key(items)] for items in self._exchanged(tried))
+        return after[0] - before[0], after[1]
+
+    def _exchanged(self, tried: _Tried) -> tuple[list[RoutedLine], list[RoutedLine]]:
+        """Return the quoted lines on plates that a choice touches, and these with the choice's lines in."""
+        lines = [RoutedLine(routes.line, routes.routes[0]) for _, routes in tried if routes.ok]
+        replaced = {trial.stands_for for trial, _ in tried}
+        plates = {*map(_plate, lines), *(_plate(item) for item in self.quoted if item.line.id in replaced)}
         before = [item for item in self.quoted if _plate(item) in plates]
-        if plates not in self._known:
-            self._known[plates] = self._total(before)[0]
-        kept = [item for item in before if item.line.id not in replaced]
-        total, lost = self._total([*kept, *lines])
-        return total - self._known[plates], lost
+        return before, [*(item for item in before if item.line.id not in replaced), *lines]
 
-    def _total(self, items: Sequence[RoutedLine]) -> tuple[Decimal, list[str]]:
-        """Return the price of lines nested together, and the numbers of the lines that no plate holds."""
-        line_of = {blank.id: item.line.id for item in items for blank in item.route.plan.blanks}
-        shares: dict[str, PlateShare] = {
-            item.line.id: own_plate(item, self.shop) for item in items if item.line.free_issue
-        }
-        for problem in nest_problems(items, self.shop, self.today):
-            fits = problem
-            while (cut := nest(fits, effort="quick")).unplaced:
-                without = {line_of[piece.piece] for piece in cut.unplaced}
-                fits = replace(
-                    fits, pieces=tuple(one for one in fits.pieces if line_of[one.id] not in without)
-                )
-            if cut.cut_plates:
-                shares |= share_costs(fits, cut, line_of, self.shop)
-        prices = [
-            price_of(cost_drivers(item.line, item.route, shares[item.line.id], self.shop), self.shop).extended
-            for item in items
-            if item.line.id in shares
-        ]
-        lost = [item.line.number for item in items if item.line.id not in shares]
-        return sum(prices, Decimal(0)), lost
+
+def _key(items: Sequence[RoutedLine]) -> tuple[str, ...]:
+    return tuple(item.line.id for item in items)
+
+
+def _total(items: Sequence[RoutedLine], *, shop: Shop, today: date) -> tuple[Decimal, list[str]]:
+    """Return the price of lines nested together, and the numbers of the lines that no plate holds."""
+    line_of = {blank.id: item.line.id for item in items for blank in item.route.plan.blanks}
+    shares: dict[str, PlateShare] = {
+        item.line.id: own_plate(item, shop) for item in items if item.line.free_issue
+    }
+    for problem in nest_problems(items, shop, today):
+        fits = problem
+        while (cut := nest(fits, effort="quick")).unplaced:
+            without = {line_of[piece.piece] for piece in cut.unplaced}
+            fits = replace(fits, pieces=tuple(one for one in fits.pieces if line_of[one.id] not in without))
+        if cut.cut_plates:
+            shares |= share_costs(fits, cut, line_of, shop)
+    prices = [
+        price_of(cost_drivers(item.line, item.route, shares[item.line.id], shop), shop).extended
+        for item in items
+        if item.line.id in shares
+    ]
+    lost = [item.line.number for item in items if item.line.id not in shares]
+    return sum(prices, Decimal(0)), lost
 
 
 def _plate(item: RoutedLine) -> tuple[str, float]:
     return item.line.material, round(item.line.thickness_mm, 1)
 
 
-def _worth(label: str, tried: Sequence[tuple[_Trial, LineRoutes]], run: _Run, most: int) -> ChoiceWorth:
+def _worth(label: str, tried: _Tried, run: _Run, most: int) -> ChoiceWorth:
     """Price one choice; where it concerns several lines, those that can be done add up.
 
     `most` is the number of lines that another choice makes: fewer are not the same work.
     """
     lines = [routes for _, routes in tried]
-    able = [RoutedLine(routes.line, routes.routes[0]) for routes in lines if routes.ok]
     lost = [routes.line.number for routes in lines if not routes.ok]
-    added, plateless = run.added(able, frozenset(trial.stands_for for trial, _ in tried))
+    added, plateless = run.added(tried)
     lost += plateless
-    known = len(able) > len(plateless)
+    known = sum(routes.ok for routes in lines) > len(plateless)
     first = lines[0].routes[0].plan.blanks[0] if lines[0].routes else None
     return ChoiceWorth(
         label=label,

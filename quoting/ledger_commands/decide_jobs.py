@@ -12,7 +12,7 @@ from sqlalchemy import Connection
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
 from quoting.commands import Say, promises_in
-from quoting.core import Effort, InputError, Order, Place, State, first_few
+from quoting.core import Effort, Hands, InputError, Order, Place, State, first_few, one_by_one
 from quoting.estimating import Estimate, estimate
 from quoting.ledger import (
     LOST,
@@ -63,7 +63,14 @@ def won_job(request: WonRequest, *, say: Say) -> int:
         free = free_rack(connection, ledger, shop)
         orders = orders_of(connection, lines)
         say(f"nesting {len(lines)} won lines")
-        found = estimate(orders, free, today=request.today, effort=request.effort, seed=request.seed, say=say)
+        found = estimate(
+            orders,
+            free,
+            today=request.today,
+            effort=request.effort,
+            seed=request.seed,
+            hands=Hands(one_by_one, say),
+        )
         _all_can_be_made(found)
         record = make_record(found)
         day = (request.order_day or request.today).isoformat()

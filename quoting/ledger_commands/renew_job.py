@@ -15,7 +15,7 @@ from quoting.commands import (
     quote_writers,
     record_writer,
 )
-from quoting.core import Effort, InputError
+from quoting.core import Effort, Hands, InputError, one_by_one
 from quoting.estimating import Estimate, estimate, with_risk
 from quoting.ledger import OPEN, LedgerLine, chosen, keep_quotes, ledger_of, lines_of, quoted_order
 from quoting.ledger_commands.decide_jobs import free_rack, orders_of
@@ -50,7 +50,14 @@ def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = Non
         free = free_rack(connection, ledger, shop)
         orders = orders_of(connection, lines)
         found = with_risk(
-            estimate(orders, free, today=request.today, effort=request.effort, seed=request.seed, say=say)
+            estimate(
+                orders,
+                free,
+                today=request.today,
+                effort=request.effort,
+                seed=request.seed,
+                hands=Hands(one_by_one, say),
+            )
         )
         record = make_record(found)
         if promise is not None:

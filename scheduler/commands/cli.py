@@ -22,6 +22,7 @@ from scheduler.commands.options import (
     SEED,
     SHOP,
     TODAY,
+    WORKERS,
     Day,
     ShortText,
     open_books,
@@ -101,6 +102,7 @@ PRICING = (
     ALONE,
     NO_LEDGER,
     LANGUAGE,
+    WORKERS,
     OPEN,
     FORCE,
 )

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 import click
 
-from quoting.core import on_one_line
+from quoting.core import MOST_WORKERS, cores, on_one_line
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
 EFFORTS = ("quick", "normal", "thorough")
@@ -83,6 +83,14 @@ SEED = click.option(
     default=0,
     show_default=True,
     help="Same seed, same result.",
+)
+WORKERS = click.option(
+    "--workers",
+    type=click.IntRange(1, MOST_WORKERS),
+    default=cores,
+    show_default="one a core",
+    envvar="ROLLWRIGHT_WORKERS",
+    help="Processes that work at a time; what comes out is the same with any number.",
 )
 TODAY = click.option(
     "--today", type=Day(), default=None, help="Day to quote on, YYYY-MM-DD.  [default: the calendar's]"

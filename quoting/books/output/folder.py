@@ -15,11 +15,12 @@ import tempfile
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 from quoting.books.output.folder_lock import locked
 from quoting.books.output.set_in_place import complete, is_begun, put_in_place
-from quoting.core import UNFINISHED, CannotWriteError, InputError, Place
+from quoting.core import UNFINISHED, CannotWriteError, InputError, Place, do_all
 
 _STAGING = ".staging-"
 
@@ -96,21 +97,27 @@ class OutputFolder:
         *,
         stale: Sequence[str] = (),
         complete: Callable[[], None] = lambda: None,
+        after: Collection[str] = (),
+        workers: int = 1,
     ) -> list[Path]:
         """Write every named file with its writer, all or none; return the paths, in the order given.
 
         The last file is moved last: while it is the old one, or missing, the run is not complete. Files that
         match a pattern of `stale` are those of an earlier run: they count as overwritten, and what of them is
         not made again is removed, so that no old drawing stays among the new ones. `complete` is called when
-        every file is written and none is moved yet; when it raises, the folder stays as it was.
+        every file is written and none is moved yet; when it raises, the folder stays as it was. The files
+        `after` are written when all others are, since they read them; `workers` processes write at a time.
         """
         self.prepare()
         earlier = self._matching(stale)
         self.refuse_existing([*writers, *(name for name in earlier if name not in writers)])
         with self._staging() as staging:
-            for name, writer in writers.items():
+            for name in writers:
                 (staging / name).parent.mkdir(parents=True, exist_ok=True)
-                writer(staging / name)
+            jobs = {name: partial(writer, staging / name) for name, writer in writers.items()}
+            do_all([job for name, job in jobs.items() if name not in after], workers)
+            for name in after:
+                jobs[name]()
             complete()
             return self._move_all(staging, [staging / name for name in writers], earlier)
 

@@ -1,0 +1,125 @@
+"""Several cores at one run's independent tasks: worker processes that end with the run, however it ends.
+
+Only where processes are forked (Linux): elsewhere each would have to import everything anew, which costs more
+than most runs take, and the work is done one by one. What comes out is the same with any number of workers.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, TypeVar
+
+from quoting.core.sharing import Sharing, one_by_one
+
+if TYPE_CHECKING:
+    from concurrent.futures import ProcessPoolExecutor
+
+T = TypeVar("T")
+R = TypeVar("R")
+
+MOST_WORKERS = 64
+
+_inherited: Sequence[Callable[[], None]] = ()
+
+
+def cores() -> int:
+    """Return how many cores this process may use."""
+    if hasattr(os, "sched_getaffinity"):
+        return min(MOST_WORKERS, len(os.sched_getaffinity(0)))
+    return min(MOST_WORKERS, os.cpu_count() or 1)
+
+
+def forks() -> bool:
+    """Return whether worker processes begin as a copy of this one."""
+    return sys.platform == "linux"
+
+
+@contextmanager
+def sharing_out(workers: int) -> Iterator[Sharing]:
+    """Yield what does independent tasks on `workers` processes; they are begun when there is work for two."""
+    if workers < 2 or not forks():
+        yield one_by_one
+        return
+    begun: list[ProcessPoolExecutor] = []
+
+    def share_out(function: Callable[[T], R], things: Sequence[T], /) -> Iterator[R]:
+        if len(things) < 2:
+            return map(function, things)
+        if not begun:
+            begun.append(_pool(workers))
+        return begun[0].map(function, things)
+
+    try:
+        yield share_out
+    except BaseException:
+        _stop(begun)
+        raise
+    for pool in begun:
+        pool.shutdown()
+
+
+def do_all(jobs: Sequence[Callable[[], None]], workers: int) -> None:
+    """Do every job, on `workers` processes; what a job holds is inherited, so it may hold anything.
+
+    The first job that fails ends the others, and its error is raised here.
+    """
+    global _inherited  # noqa: PLW0603 - a forked worker finds here what cannot be sent to it
+    if workers < 2 or len(jobs) < 2 or not forks():
+        for job in jobs:
+            job()
+        return
+    _inherited = jobs
+    begun: list[ProcessPoolExecutor] = []
+    try:
+        begun.append(_pool(min(workers, len(jobs))))
+        for _ in begun[0].map(_do, range(len(jobs))):
+            pass
+    except BaseException:
+        _stop(begun)
+        raise
+    finally:
+        _inherited = ()
+    begun[0].shutdown()
+
+
+def _do(index: int) -> None:
+    _inherited[index]()
+
+
+def _pool(workers: int) -> ProcessPoolExecutor:
+    import multiprocessing  # noqa: PLC0415 - keeps --help quick
+    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
+
+    context = multiprocessing.get_context("fork")
+    return ProcessPoolExecutor(workers, mp_context=context, initializer=_begin_worker)
+
+
+def _begin_worker() -> None:
+    """A worker leaves Ctrl-C to the run it works for, and does not outlive it when that is killed."""
+    import multiprocessing  # noqa: PLC0415 - keeps --help quick
+    import signal  # noqa: PLC0415
+    import threading  # noqa: PLC0415
+
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    parent = multiprocessing.parent_process()
+
+    def end_with_parent() -> None:
+        if parent is not None:
+            parent.join()
+        os._exit(1)
+
+    threading.Thread(target=end_with_parent, daemon=True).start()
+
+
+def _stop(begun: Sequence[ProcessPoolExecutor]) -> None:
+    """End workers in the middle of what they do: nobody will ask for it any more."""
+    import multiprocessing  # noqa: PLC0415 - keeps --help quick
+
+    for process in multiprocessing.active_children():
+        process.terminate()
+    for pool in begun:
+        pool.shutdown(cancel_futures=True)

@@ -1,0 +1,117 @@
+"""Several processes at one run's work: same results in the same order, and none of them outlives the run."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from quoting.core import RangeError, do_all, heaviest_first, one_by_one, sharing_out
+from quoting.core.workers import forks
+
+needs_fork = pytest.mark.skipif(not forks(), reason="worker processes are forked on Linux only")
+
+
+def _squared(number: int) -> int:
+    time.sleep(0.002 * (7 - number % 7))  # the first begun is not the first done
+    return number * number
+
+
+def _refused(number: int) -> int:
+    if number == 3:
+        raise RangeError("number", number, "below 3")
+    return number
+
+
+@pytest.mark.parametrize("workers", [1, 2, 8])
+def test_results_come_in_the_order_of_the_things(workers: int) -> None:
+    things = list(range(20))
+    with sharing_out(workers) as share_out:
+        assert list(share_out(_squared, things)) == [number * number for number in things]
+        assert heaviest_first(share_out, _squared, things, float) == [number * number for number in things]
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_an_error_in_a_worker_is_the_runs_own(workers: int) -> None:
+    with (
+        pytest.raises(RangeError, match="number = 3 is out of range: below 3"),
+        sharing_out(workers) as share_out,
+    ):
+        list(share_out(_refused, range(6)))
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_jobs_that_cannot_be_sent_are_done(workers: int, tmp_path: Path) -> None:
+    jobs = [lambda number=number: (tmp_path / f"{number}").write_text("") for number in range(5)]
+    do_all(jobs, workers)  # type: ignore[arg-type]
+    assert len(list(tmp_path.iterdir())) == 5
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_a_full_disk_in_a_worker_is_told_as_one(workers: int, tmp_path: Path) -> None:
+    jobs = [partial((tmp_path / name).write_text, "") for name in ("a", "no such folder/b", "c")]
+    with pytest.raises(FileNotFoundError) as told:
+        do_all(jobs, workers)  # type: ignore[arg-type]
+    assert told.value.filename == str(tmp_path / "no such folder/b")
+
+
+def test_what_is_waited_for_is_told_the_heaviest_first() -> None:
+    told: list[tuple[int, str]] = []
+    found = heaviest_first(one_by_one, str.upper, ["a", "bcd", "ef"], len, lambda *words: told.append(words))
+    assert found == ["A", "BCD", "EF"]
+    assert told == [(1, "bcd"), (2, "ef"), (3, "a")]
+
+
+_LONG_WORK = """
+import os, sys, time
+from pathlib import Path
+from quoting.core import sharing_out
+
+def begun(number):
+    Path(sys.argv[1], str(os.getpid())).write_text("")
+    time.sleep(60)
+
+with sharing_out(2) as share_out:
+    list(share_out(begun, [1, 2, 3]))
+"""
+
+
+@needs_fork
+@pytest.mark.parametrize("end", [signal.SIGKILL, signal.SIGINT])
+def test_no_worker_outlives_a_run_that_is_killed_or_stopped(end: signal.Signals, tmp_path: Path) -> None:
+    script, seen = tmp_path / "work.py", tmp_path / "seen"
+    seen.mkdir()
+    script.write_text(_LONG_WORK)
+    root = str(Path(__file__).resolve().parents[3])
+    run = subprocess.Popen(
+        [sys.executable, str(script), str(seen)],
+        env={**os.environ, "PYTHONPATH": root},
+        stderr=subprocess.DEVNULL,
+    )
+    _until(lambda: len(list(seen.iterdir())) >= 2)
+    run.send_signal(end)
+    assert run.wait(30) != 0
+    workers = [int(path.name) for path in seen.iterdir()]
+    _until(lambda: not any(Path(f"/proc/{worker}/cmdline").exists() and _runs(worker) for worker in workers))
+
+
+def _runs(process: int) -> bool:
+    """Return whether a process still works; one that has ended and was not asked for does not."""
+    try:
+        return " Z " not in Path(f"/proc/{process}/stat").read_text()
+    except OSError:
+        return False
+
+
+def _until(true: object) -> None:
+    for _ in range(600):
+        if callable(true) and true():
+            return
+        time.sleep(0.05)
+    raise AssertionError("waited half a minute in vain")
