@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -126,6 +127,20 @@ def test_every_entry_keeps_its_parts_and_what_is_from_memory_says_so(language: s
         assert said.strip() or not english.strip()
     path = Path(__file__).resolve().parents[3] / "quoting" / "books" / "tongue" / "words" / f"{language}.po"
     assert "from memory: a native speaker of the trade reads them" in path.read_text("utf-8")
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_glossary_names_the_source_of_words_that_stand_in_the_catalogue(language: str) -> None:
+    words = Path(__file__).resolve().parents[3] / "quoting" / "books" / "tongue" / "words" / "glossary.toml"
+    glossary = tomllib.loads(words.read_text("utf-8"))
+    said = "\n".join(tongue_of(language).entries.values())
+    sourced = 0
+    for term in glossary["term"]:
+        one = term[language]
+        assert one["word"] in said, f"{term['english']}: the catalogue says something else than {one['word']}"
+        assert one.get("source", "EN 10029") in glossary["source"]
+        sourced += "source" in one
+    assert sourced >= 4
 
 
 def test_the_language_stands_in_the_customers_file() -> None:
