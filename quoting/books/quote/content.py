@@ -85,8 +85,8 @@ def heading(letter: Letter) -> tuple[Pairs, Pairs]:
     )
     right = (
         (say("Quote no."), letter.number),
-        (say("Date"), letter.day(letter.today)),
-        (say("Valid until"), letter.day(letter.valid_until)),
+        (say("Date"), letter.short_day(letter.today)),
+        (say("Valid until"), letter.short_day(letter.valid_until)),
         (say("Currency"), letter.shop.rates.currency),
     )
     if letter.revision > 1:

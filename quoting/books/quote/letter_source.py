@@ -69,6 +69,10 @@ class Letter:
         """Return a day as the customer reads it."""
         return self.tongue.day(day) if self.tongue.entries else day_words(day)
 
+    def short_day(self, day: date) -> str:
+        """Return a day as it stands in a narrow column."""
+        return self.tongue.day(day, "medium") if self.tongue.entries else day_words(day)
+
     @property
     def footer(self) -> str:
         """Return what stands at the foot of every page."""

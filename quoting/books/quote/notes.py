@@ -132,10 +132,7 @@ def _springback(result: LineResult, letter: Letter) -> list[str]:
     band = result.route and springback_band(result.route.rollings, letter.shop, inch=letter.inch)
     if not band:
         return []
-    return [
-        f"Springback: plate of this grade may come out {band} inside at the first setting. Trial passes to "
-        "the diameter stated are in the price; with the mill test report before rolling we come nearer."
-    ]
+    return [f"Springback: plate of this grade comes out {band} inside before it is corrected."]
 
 
 def _assumed(result: LineResult, letter: Letter) -> list[str]:

@@ -8,7 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from quoting.books.look import day_words, lines_words
 from quoting.books.quote.letter_source import Days, Letter
 from quoting.core import Arc, Ends, OrderLine, State, format_weight
-from quoting.estimating import LineResult, freight_of
+from quoting.estimating import LineResult, Route, freight_of, springback_band
 from quoting.record import PromiseRecord
 
 # What a plate roller leaves out unless asked: common practice, no source.
@@ -43,7 +43,7 @@ def terms(letter: Letter) -> list[Block]:
         asks = "This is not an offer yet: answer what we ask and we quote at once."
         return _said(letter, [("Before we can quote", (asks,))])
     blocks = [
-        ("Included in the prices", _included(priced)),
+        ("Included in the prices", _included(letter, priced)),
         ("Not included", _excluded(letter, priced)),
         ("Delivery and validity", _standing(letter)),
         ("Plate and certificates", _plate(letter, priced)),
@@ -84,7 +84,7 @@ def _promised(line: OrderLine, days: PromiseRecord) -> str:
     )
 
 
-def _included(priced: list[LineResult]) -> tuple[str, ...]:
+def _included(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
     def where(holds: Callable[[LineResult], bool]) -> str:
         return _which(priced, holds)
 
@@ -95,6 +95,10 @@ def _included(priced: list[LineResult]) -> tuple[str, ...]:
         points.append(f"Cutting and rolling of the plate that you supply{own}")
     if bent := where(lambda result: bool(result.route and result.route.ends is Ends.PRE_BEND)):
         points.append(f"Pre-bending of both ends; a short flat remains at each{bent}")
+    if springy := where(lambda result: bool(result.route and _springs(result.route, letter))):
+        points.append(
+            f"Trial passes that correct the springback; the mill test report before rolling helps{springy}"
+        )
     points.append("Rolling to the diameter stated, checked with template or girth tape, deburred and marked")
     if tacked := where(_tacked):
         points.append(f"Long seam tacked in the rolls{tacked}")
@@ -116,6 +120,10 @@ def _which(priced: list[LineResult], holds: Callable[[LineResult], bool]) -> str
     if len(others) < len(numbers) and len(numbers) > _MANY:
         return f" (all priced lines but {', '.join(others)})"
     return f" ({lines_words(numbers)})"
+
+
+def _springs(route: Route, letter: Letter) -> bool:
+    return bool(springback_band(route.rollings, letter.shop, inch=letter.inch))
 
 
 def _tacked(result: LineResult) -> bool:

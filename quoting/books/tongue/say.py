@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal, InvalidOperation
 from functools import cached_property
+from typing import Literal
 
 _PART = re.compile(r"\{([a-z]+)(\d?)\}")
 _DECIMAL = re.compile(r"(?<![\d.])\d+\.\d+(?![\d.])")
@@ -79,13 +80,13 @@ class Tongue:
             raise UnsaidError(entry)
         return self.entries[entry].format_map(parts)
 
-    def day(self, day: date) -> str:
-        """Return a date."""
+    def day(self, day: date, form: Literal["long", "medium"] = "long") -> str:
+        """Return a date, with the month's name or short."""
         from babel.dates import format_date  # noqa: PLC0415 - only where it is another language
 
         if not self.entries:
             return f"{day.day} {day:%b} {day.year}"
-        return str(format_date(day, format="long", locale=self.code))
+        return str(format_date(day, format=form, locale=self.code))
 
     def amount(self, number: Decimal | int, pattern: str = "#,##0.00") -> str:
         """Return a number: money by default, with `#,##0` whole."""

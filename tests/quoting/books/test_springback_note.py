@@ -28,8 +28,8 @@ def _shell(inside_in: float, yield_mpa: float | None = None) -> OrderLine:
 
 def test_a_gentle_bend_in_thin_plate_says_what_one_setting_may_give(tmp_path: Path) -> None:
     shown = _quoted(tmp_path, _shell(90))
-    assert "Springback: plate of this grade may come out from" in shown
-    assert "Trial passes to the diameter stated are in the price" in shown
+    assert "Springback: plate of this grade comes out from" in shown
+    assert "Trial passes that correct the springback; the mill test report before rolling helps" in shown
 
 
 def test_a_usual_shell_and_one_with_a_certified_yield_say_nothing_of_it(tmp_path: Path) -> None:
