@@ -16,6 +16,7 @@ from quoting.inbox.journal import Journal, Received
 from quoting.inbox.note import Note, note_of, note_of_refusal
 from quoting.inbox.parcel import Parcel, copied
 from quoting.inbox.request import WatchRequest
+from quoting.intake import known_customer
 from quoting.record import read_record
 from quoting.shop import load_shop
 from quoting.tables import Limits
@@ -109,12 +110,18 @@ class Desk:
         self._ended(parcel, Outcome.WAITS if code else Outcome.QUOTED, said)
 
     def _quoted(self, file: Path, folder: Path) -> tuple[Note, int]:
-        """Quote the file into its folder; return the note on it and the exit code of the job."""
+        """Quote the file into its folder; return the note on it and the exit code of the job.
+
+        Where the shop's folder holds a map of the sheet's customer, columns, language and memory are used.
+        """
+        shop_dir, day = self._request.shop_dir, self._request.day
+        customer = known_customer(file, shop_dir, load_shop(shop_dir), today=day)
         request = QuoteRequest(
             orders=(file,),
-            shop_dir=self._request.shop_dir,
+            shop_dir=shop_dir,
             out_dir=folder,
-            today=self._request.day,
+            today=day,
+            customer=customer,
             force=True,
             ledger=self._request.ledger,
             quiet=True,
@@ -122,7 +129,7 @@ class Desk:
         code = quote_job(request, say=lambda _: None)
         record = read_record(folder / RECORD_NAME)
         files = sorted(path.name for path in folder.iterdir() if path.is_file() and path.name[0] != ".")
-        return note_of(record, shown_name(file), tuple(files)), code
+        return note_of(record, shown_name(file), tuple(files), pinned=customer), code
 
     def _unreadable(self, parcel: Parcel, error: InputError) -> None:
         """Put a file aside that cannot be read, once it has been left alone for long enough."""

@@ -53,8 +53,10 @@ class Note:
         (folder / "note.html").write_text(self.page(), encoding="utf-8", errors="replace")
 
 
-def note_of(record: RunRecord, name: str, files: tuple[str, ...]) -> Note:
-    """Return the note on a quoted file; `files` are the names of what was made."""
+def note_of(record: RunRecord, name: str, files: tuple[str, ...], *, pinned: str = "") -> Note:
+    """Return the note on a quoted file; `files` are the names of what was made, `pinned` the customer whose
+    columns and language of the shop's folder were used.
+    """
     currency = record.made.currency
     customers = ", ".join(dict.fromkeys(order.customer for order in record.orders))
     priced = [
@@ -68,9 +70,9 @@ def note_of(record: RunRecord, name: str, files: tuple[str, ...]) -> Note:
     declined = [
         f"line {line.number}{_part(line)}: {line.reason}" for line in record.lines if line.state == "no-quote"
     ]
-    told = dict.fromkeys(
-        (*record.made.warnings, *(f"the sheet says: {note}" for one in record.orders for note in one.notes))
-    )
+    kept = [f"columns and language as kept for {pinned}"] if pinned else []
+    sheets = (f"the sheet says: {note}" for one in record.orders for note in one.notes)
+    told = dict.fromkeys((*kept, *record.made.warnings, *sheets))
     total = sum(order.total.total for order in record.orders)
     waiting = sum(line.state == "question" for line in record.lines)
     lines = "1 line" if len(priced) == 1 else f"{len(priced)} lines"

@@ -5,7 +5,14 @@ They stand apart from `quoting.commands` so that a quote without a ledger loads 
 
 from quoting.ledger_commands.decide_jobs import WonRequest, lost_job, won_job
 from quoting.ledger_commands.learn_job import LearnRequest, learn_job
-from quoting.ledger_commands.ledger_jobs import copies_job, export_job, restore_job, take_job, unplanned_jobs
+from quoting.ledger_commands.ledger_jobs import (
+    copies_job,
+    export_job,
+    late_jobs,
+    restore_job,
+    take_job,
+    unplanned_jobs,
+)
 from quoting.ledger_commands.month_job import MonthRequest, month_job
 from quoting.ledger_commands.readings import reading_rows, readings_job
 from quoting.ledger_commands.renew_job import RenewRequest, renew_job
@@ -19,6 +26,7 @@ __all__ = [
     "WonRequest",
     "copies_job",
     "export_job",
+    "late_jobs",
     "learn_job",
     "lost_job",
     "month_job",

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
 from pathlib import Path
+from typing import Any
 
 from quoting.books import OutputFolder
 from quoting.core import InputError, Place
@@ -91,4 +95,45 @@ def unplanned_jobs(shop_dir: Path) -> tuple[str, ...]:
     """Return the open jobs, by their line, that no published plan holds; InputError when it is held."""
     with ledger_of(shop_dir).reading() as connection:
         planned = json.dumps(last_plan(connection) or {})
-        return tuple(job.line for job in jobs_of(connection) if f'"{job.line}"' not in planned)
+        return tuple(job.line for job in jobs_of(connection) if job.open and f'"{job.line}"' not in planned)
+
+
+@dataclass(frozen=True, slots=True)
+class LateJob:
+    """A job that is not ready on its day: its line, that day, and the day the published plan has it ready;
+    None when that day is past or no plan holds it.
+    """
+
+    line: str
+    day: date
+    ready: date | None
+
+
+def late_jobs(shop_dir: Path, today: date) -> tuple[LateJob, ...]:
+    """Return the open jobs that the published plan has ready too late or whose day is past, the worst first.
+
+    The day that must be kept counts, else the one promised, else the one asked for. InputError when the
+    ledger is held.
+    """
+    with ledger_of(shop_dir).reading() as connection:
+        ready = _ready_days(last_plan(connection))
+        jobs = [job for job in jobs_of(connection) if job.open]
+    found = []
+    for job in jobs:
+        if text := job.must_ship or job.promised or job.due:
+            day, planned = date.fromisoformat(text), ready.get(job.line)
+            if day < today or (planned is not None and planned > day):
+                found.append(LateJob(job.line, day, planned if planned and planned >= today else None))
+    return tuple(sorted(found, key=lambda job: (job.day - (job.ready or today), job.line)))
+
+
+def _ready_days(plan: Mapping[str, Any] | None) -> dict[str, date]:
+    """Return the day on which the last work of each line ends; none of a plan that cannot be read."""
+    found: dict[str, date] = {}
+    try:
+        for line, _, _, _, end in (plan or {}).get("works", {}).values():
+            day = datetime.fromisoformat(end).date()
+            found[line] = max(day, found.get(line, day))
+    except (ValueError, TypeError, AttributeError):
+        return {}
+    return found

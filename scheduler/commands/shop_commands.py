@@ -142,14 +142,16 @@ def _next_steps(directory: Path, book: Path, *, asked: bool) -> str:
     )
 
 
-def what_next(folder: Path) -> str:
-    """Return what to do next in a folder: start a shop, quote an order, take answers, plan what was won."""
+def what_next(folder: Path, today: date | None = None) -> str:
+    """Return what to do next in a folder: start a shop, look after late jobs, plan what was won, quote an
+    order, take answers.
+    """
     books = sorted((*folder.glob("shop.*"), *folder.glob("*/shop.*")))
     shops = [book.parent for book in books if book.name in ("shop.xlsx", "shop.toml")]
     if not shops:
         return "Next: no shop's book in this folder yet; `rollwright init my-shop` starts one."
     shop = shops[0]
-    if told := _jobs_to_plan(shop):
+    if told := _late_and_unplanned(shop, today or date.today()):
         return told
     inbox = folder / "inbox"
     if inbox.is_dir() and any(path.is_file() and path.name[0] != "." for path in inbox.iterdir()):
@@ -166,20 +168,30 @@ def what_next(folder: Path) -> str:
     )
 
 
-def _jobs_to_plan(shop: Path) -> str:
-    """Return that jobs were won which no published plan holds; nothing without a ledger that opens."""
+def _late_and_unplanned(shop: Path, today: date) -> str:
+    """Return which jobs are late, and that jobs were won which no published plan holds; nothing without a
+    ledger that opens.
+    """
     if not (shop / "ledger.db").is_file():
         return ""
-    from quoting.ledger_commands import unplanned_jobs  # noqa: PLC0415 - only where there is a ledger
+    from quoting.ledger_commands import late_jobs, unplanned_jobs  # noqa: PLC0415 - only with a ledger
 
     try:
-        waiting = unplanned_jobs(shop)
+        late, waiting = late_jobs(shop, today), unplanned_jobs(shop)
     except RollwrightError:  # held or damaged: the next command on it says so
         return ""
-    if not waiting:
-        return ""
-    named = f"{len(waiting)} won lines are" if len(waiting) > 1 else f"{waiting[0]} was won and is"
-    morning = f"{date.today() + timedelta(days=1)} 06:00"
-    return (
-        f'Next: {named} not planned; `rollwright plan --from "{morning}" --shop {shop} --out week` does it.'
-    )
+    morning = f"{today + timedelta(days=1)} 06:00"
+    plan = f'`rollwright plan --from "{morning}" --shop {shop} --out week`'
+    told = []
+    if late:
+        first = late[0]
+        planned = f"planned to be ready on {first.ready}" if first.ready else "not planned to be ready"
+        more = f", and {len(late) - 1} more" if len(late) > 1 else ""
+        rush = f'`rollwright rush {first.line} --by {max(first.day, today)} --from "{morning}" --shop {shop}`'
+        told.append(
+            f"Late: {first.line} is wanted on {first.day} and {planned}{more}; {rush} says what it takes."
+        )
+    if waiting:
+        named = f"{len(waiting)} won lines are" if len(waiting) > 1 else f"{waiting[0]} was won and is"
+        told.append(f"Next: {named} not planned; {plan} does it.")
+    return "\n".join(told)

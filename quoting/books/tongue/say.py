@@ -94,7 +94,8 @@ class Tongue:
 
         if not self.entries:
             return f"{number:,.2f}" if "." in pattern else f"{number:,}"
-        return str(format_decimal(number, format=pattern, locale=self.code))
+        said = str(format_decimal(number, format=pattern, locale=self.code))
+        return said.replace("\u202f", "\xa0")  # the narrow blank is missing in the fonts of papers
 
     def size(self, text: str) -> str:
         """Return sizes in a text with this language's decimal mark; fractions stay."""

@@ -99,7 +99,7 @@ def test_a_sentence_without_words_leaves_the_whole_quote_in_english() -> None:
     [
         ("de", "1. Dezember 2026", "1.234,50 USD", '0,0635" x 12 mm'),
         ("es", "1 de diciembre de 2026", "1.234,50 USD", '0,0635" x 12 mm'),
-        ("fr", "1 décembre 2026", "1\u202f234,50 USD", '0,0635" x 12 mm'),
+        ("fr", "1 décembre 2026", "1\xa0234,50 USD", '0,0635" x 12 mm'),
     ],
 )
 def test_numbers_and_days_are_the_languages(language: str, day: str, money: str, size: str) -> None:

@@ -23,6 +23,8 @@ from quoting.inbox import WatchRequest, watch_job
 from quoting.inbox.arrivals import Arrivals
 from quoting.inbox.journal import Journal, Received
 from quoting.inbox.note import Note, NotePart
+from quoting.intake.customer_files import map_path
+from tests.quoting.books.package import book, cells
 
 ROOT = Path(__file__).resolve().parents[3]
 SHEET = (
@@ -92,6 +94,28 @@ def test_what_is_dropped_is_quoted_into_a_folder_of_its_own_with_a_note(yard: Ya
     (again,) = yard.folders("came-again")
     assert (again / "sent again.csv").read_text() == SHEET
     assert f"quoted on 2026-11-30, in {sure.name}" in yard.said[-2]
+
+
+def test_the_customers_columns_and_language_are_used_unasked(yard: Yard) -> None:
+    """The sheet names its customer; what the shop's folder keeps of it holds, as with --customer."""
+    name = "Example Yard (invented)"
+    kept = map_path(yard.request.shop_dir, name)
+    kept.parent.mkdir(exist_ok=True)
+    kept.write_text(f'name = "{name}"\nlanguage = "de"\n[columns]\n"Ring" = "diameter outside in"\n')
+    yard.drop("pinned.csv", SHEET.replace("OD in", "Ring"))
+    yard.drop("other.csv", SHEET.replace("Example Yard", "Another Yard").replace("OD in", "Ring"))
+    yard.watch()
+    other, pinned = yard.came()
+    assert "columns and language as kept for Example Yard (invented)" in (pinned / "note.txt").read_text()
+    assert "1 line priced" in (pinned / "note.txt").read_text()
+    assert "Stückpreis" in quote_words(next(pinned.glob("quote-*.xlsx")))
+    assert "1 line priced" not in (other / "note.txt").read_text()
+    assert "Unit price" in quote_words(next(other.glob("quote-*.xlsx")))
+    assert kept.with_suffix(".json").is_file()  # what was learnt of this sheet is kept
+
+
+def quote_words(path: Path) -> str:
+    return " ".join(str(cell.value) for cell in cells(book(path)))
 
 
 def test_what_cannot_be_read_is_put_aside_and_the_others_are_quoted(yard: Yard) -> None:

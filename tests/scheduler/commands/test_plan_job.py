@@ -6,7 +6,7 @@ import re
 import shutil
 import sqlite3
 from contextlib import closing
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +15,10 @@ import pytest
 from click.testing import CliRunner, Result
 
 from quoting.ledger import jobs_of, last_plan, ledger_of, lines_of, reports_of, stops_of
+from quoting.ledger_commands import late_jobs
 from quoting.record import PricedLineRecord, read_record
 from scheduler.commands import main
+from scheduler.commands.shop_commands import what_next
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
 TIDY = DEMO / "orders-tidy-example-tank-works.xlsx"
@@ -318,3 +320,24 @@ def test_readings_feed_calibrate_and_too_few_say_how_many_more(
     told = re.findall(r": \d readings?, \d counting; \d more (?:is|are) needed", done.output)
     assert told, done.output
     assert typed("calibrate", "--shop", shop).output.count("needed") == len(told)
+
+
+def test_rollwright_alone_tells_which_jobs_are_late(shop: Path) -> None:
+    """A job whose day is before the day that the published plan has it ready; then one whose day is past."""
+    assert late_jobs(shop, date(2026, 11, 30)) == ()
+    with ledger_of(shop).reading() as connection:
+        jobs = [job for job in jobs_of(connection) if job.open]
+        works = (last_plan(connection) or {})["works"].values()
+    ready = {line: max(end for at, _, _, _, end in works if at == line)[:10] for line, *_ in works if line}
+    job = max(jobs, key=lambda one: ready[one.line])
+    before = date.fromisoformat(ready[job.line]) - timedelta(days=1)
+    with closing(sqlite3.connect(shop / "ledger.db")) as store, store:
+        store.execute("update jobs set must_ship = ? where id = ?", (before.isoformat(), job.key))
+    (late,) = late_jobs(shop, date(2026, 11, 30))
+    assert (late.line, late.day, late.ready) == (job.line, before, date.fromisoformat(ready[job.line]))
+    told = what_next(shop.parent, date(2026, 11, 30))
+    assert told.startswith(f"Late: {job.line} is wanted on {before} and planned to be ready on ")
+    assert f"rollwright rush {job.line} --by {before}" in told
+    later = what_next(shop.parent, date(2027, 6, 1))
+    assert "not planned to be ready" in later
+    assert f"and {len(jobs) - 1} more" in later
