@@ -41,32 +41,46 @@ class Budget:
     """How much each part of `solve` may do.
 
     `timed` operations are timed by the compiled search, about, but no more than `each` orders for each
-    operation there is: a small plan is soon searched through; `work` is CP-SAT's deterministic time, spent on
-    models of at most `arcs` arcs: larger ones take longer to build than they are worth.
+    operation there is: a small plan is soon searched through. They are timed in rounds, each from the best
+    plan so far: `a_round` operations in each, more where there are many. After `idle` rounds in a row that
+    hardly paid there is none. `work` is CP-SAT's deterministic time, spent on models of at most `arcs` arcs:
+    larger ones take longer to build than they are worth.
     """
 
     timed: int
     each: int
+    a_round: int
+    idle: int
     work: float
     arcs: int
 
     def candidates(self, size: int) -> int:
-        """Return how many orders of `size` operations are timed."""
+        """Return how many orders of `size` operations are timed at most."""
         return max(500, min(self.timed // size, self.each * size))
 
+    def in_a_round(self, size: int) -> int:
+        """Return how many of them are timed in a round: many operations need long rounds."""
+        return min(self.candidates(size), max(self.a_round // size, LONG * size))
+
+
+LONG = 740
+"""Orders for each operation in a round of a large plan: by trial, shorter rounds end in dearer plans."""
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(timed=10_000_000, each=3_000, work=0.05, arcs=1_000),
-    "normal": Budget(timed=50_000_000, each=15_000, work=0.3, arcs=2_000),
-    "thorough": Budget(timed=300_000_000, each=90_000, work=5.0, arcs=30_000),
+    "quick": Budget(10_000_000, each=3_000, a_round=10_000_000, idle=1, work=0.05, arcs=1_000),
+    "normal": Budget(50_000_000, each=15_000, a_round=10_000_000, idle=1, work=0.3, arcs=2_000),
+    "thorough": Budget(300_000_000, each=90_000, a_round=50_000_000, idle=2, work=5.0, arcs=30_000),
 }
 """Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
 
 FOR_PINS = 3
 """Times as many orders where much is pinned: what is left has to be fitted in between."""
 
+PAYS = 0.005
+"""A round of the search that saves a smaller share of the money than this hardly paid."""
+
 FOR_SLACK = 6
-"""One part in so many of the search is spent on slack."""
+"""One part in so many of a round is spent on slack."""
 
 LONGEST_MODEL = 10 * 7 * 1440
 """Minutes ahead up to which the constraint model is built: it holds a capacity for every shift."""
@@ -128,6 +142,13 @@ def _ends(problem: SequenceProblem) -> list[Opened]:
     """No overtime, and all that is on offer."""
     offered = frozenset((m, w.start) for m, w in overtime_windows(problem))
     return [frozenset(), offered] if offered else [frozenset()]
+
+
+def _paid(before: Timed, after: Timed) -> bool:
+    """Whether a round of the search made the plan so much better that another one is likely to."""
+    least = 1 - PAYS
+    cheaper = after.goal < least * before.goal or after.total < least * before.total
+    return after.broken < before.broken or cheaper
 
 
 class _Run:
@@ -230,17 +251,28 @@ class _Run:
         if self.problem.aim is Aim.MONEY and self._goal() <= self.bound:
             return
         pinned = sum(start is not None for start in self.tables.fixed_start) > self.tables.size // 4
-        orders = self.budget.candidates(self.tables.size) * (FOR_PINS if pinned else 1)
-        stop = Stop(iterations=orders, seconds=self._share(2 / 3))
-        search = fast_search(self.tables, self.best, stop, self.seed, Wanted())
-        self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
+        size, often = self.tables.size, FOR_PINS if pinned else 1
+        orders, idle = self.budget.in_a_round(size) * often, 0
+        rounds = max(1, self.budget.candidates(size) * often // orders)
+        for number in range(rounds):
+            stop = Stop(iterations=orders, seconds=self._share(2 / 3 / rounds))
+            before = self.best
+            search = fast_search(self.tables, before, stop, self._round_seed(number), Wanted())
+            self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
+            idle = 0 if _paid(before, self.best) else idle + 1
+            if idle == self.budget.idle:
+                break
+
+    def _round_seed(self, number: int) -> int:
+        """Return a seed of its own for each round of each effort."""
+        return self.seed + 100 * tuple(BUDGETS.values()).index(self.budget) + number
 
     def _slack(self) -> None:
         """Of plans that are no dearer take one that leaves more days before the due days."""
         assert self.best is not None
         if not self.problem.rates.slack or self.tables.size < 2 or is_one_row(self.tables):
             return
-        steps = self.budget.candidates(self.tables.size) // FOR_SLACK
+        steps = self.budget.in_a_round(self.tables.size) // FOR_SLACK
         stop = Stop(iterations=steps, seconds=self._share(1 / 6))
         search = fast_search(self.tables, self.best, stop, self.seed, Wanted(slack=True))
         self.tables, self.best = search.tables or self.tables, search.best
