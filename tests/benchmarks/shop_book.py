@@ -17,7 +17,7 @@ from statistics import median
 from time import perf_counter
 
 from quoting.shop import load_shop
-from quoting.shop.grades import published_grades
+from quoting.shop.grades import usual_grades
 from quoting.shop.starter.rack_book import RackLine, write_rack
 from tests.data.make_demo import HERE
 
@@ -37,7 +37,7 @@ def seconds_of_large_rack(folder: Path) -> float:
     with tempfile.TemporaryDirectory() as name:
         target = Path(name)
         (target / "shop.toml").write_bytes((folder / "shop.toml").read_bytes())
-        write_rack(target / "rack.xlsx", rows, (), materials=list(published_grades()), note="benchmark")
+        write_rack(target / "rack.xlsx", rows, (), materials=list(usual_grades()), note="benchmark")
         return _median(lambda: load_shop(target))
 
 

@@ -12,7 +12,7 @@ from typing import Any
 
 import xlsxwriter
 
-from quoting.shop.grades import published_grades
+from quoting.shop.grades import usual_grades
 from quoting.shop.starter.rack_book import write_rack
 from tests.data import demo_rack
 from tests.data.order_rows import Row, order_rows
@@ -28,7 +28,7 @@ def main(folder: Path = HERE) -> None:
         folder / "shop" / "rack.xlsx",
         demo_rack.RACK,
         demo_rack.BUYABLE,
-        materials=list(published_grades()),
+        materials=list(usual_grades()),
         note=demo_rack.NOTE,
     )
     _tidy(folder / "orders-tidy-example-tank-works.xlsx")

@@ -274,13 +274,27 @@ def _grade_at(text: str, match: re.Match[str], materials: Materials) -> tuple[st
         if (
             _FRACTION.fullmatch(words)
             or not any(sign.isdecimal() for sign in words)
-            or (words.isdecimal() and not _stands_alone(text, match))
+            or (words.isdecimal() and not _is_grade(text, match, words))
         ):
             continue
         found = materials.find(words)
         if len(found.keys) == 1 and not found.rest:
             return found.keys[0], match.start() + len(words)
     return None
+
+
+_PLAIN_GRADES = frozenset(("304", "316", "409", "2205", "1018", "5052", "5083", "5086", "6061"))
+"""Grades that a bare number in a text may be; 310, 321 or 430 are more often sizes and names."""
+_METAL_BEFORE = re.compile(r"(?:\b(?:aisi|type|tp|ss|sst|sus|inox|rvs|edelstahl|stainless|duplex|grade|gr\.?)\s*)$", re.I)
+_METAL_AFTER = re.compile(r"\s*(?:ss|sst|stainless|inox|rvs|edelstahl|duplex)\b", re.I)
+
+
+def _is_grade(text: str, match: re.Match[str], number: str) -> bool:
+    """Return whether a bare number is a grade: a usual one that is no size, or beside the name of a metal."""
+    end = match.start() + len(number)
+    if _METAL_BEFORE.search(text[: match.start()]) or _METAL_AFTER.match(text[end:]):
+        return True
+    return number in _PLAIN_GRADES and _stands_alone(text, match)
 
 
 def _stands_alone(text: str, match: re.Match[str]) -> bool:

@@ -9,7 +9,7 @@ from typing import Any
 
 from quoting.shop.book.settings_table import SettingsTable
 from quoting.shop.findings import Rule, did_you_mean
-from quoting.shop.grades import GAUGE_TABLES, GradeNames, plain_name, published_grades
+from quoting.shop.grades import GAUGE_TABLES, GradeNames, plain_name, published_grades, usual_grades
 from quoting.shop.model import Family, Material
 from quoting.shop.quantities import DENSITY, KG_PER_POUND, MONEY_PER_WEIGHT, STRESS
 
@@ -39,16 +39,33 @@ def read_materials(
     keys = tuple(dict.fromkeys((*published, *tables)))
     price = _prices(prices, keys, _names(keys, tables, published))
     read: list[Material] = []
+    usual = usual_grades()
+    taken = {plain_name(name): key for key in tables for name in (key, *_plain_texts(tables, key))}
     for key in keys:
+        if key not in usual and taken.get(plain_name(key), key) != key:
+            continue  # the shop calls another grade so
         table = tables.get(key) or SettingsTable(
             {}, label=f'grade "{key}"', path="", findings=empty.findings, lines=empty.lines
         )
-        table.fallback = published.get(key, {})
+        table.fallback = _left_to(key, published.get(key, {}), taken, usual)
         material = _read_material(table, price.get(key, Decimal(0)))
         if material:
             read.append(material)
     _refuse_shared_names(read, empty)
     return tuple(read)
+
+
+def _left_to(
+    key: str, row: Mapping[str, Any], taken: Mapping[str, str], usual: Sequence[str]
+) -> Mapping[str, Any]:
+    """Return a published grade without the names that the shop's own tables give to another grade.
+
+    The usual grades keep theirs: there a name given twice is a mistake, and told.
+    """
+    if key in usual:
+        return row
+    names = [name for name in row.get("names", ()) if taken.get(plain_name(name), key) == key]
+    return {**row, "names": names} if row else row
 
 
 def _read_material(table: SettingsTable, price_per_kg: Decimal) -> Material | None:

@@ -3,7 +3,7 @@
 from quoting.shop.grades.matcher import Materials
 from quoting.shop.grades.names import FAMILY_WORDS, GradeNames, find_material, names_of, plain_name
 from quoting.shop.grades.plate_tolerance import plate_standard, thickness_tolerance
-from quoting.shop.grades.published import GAUGE_TABLES, published_grades
+from quoting.shop.grades.published import GAUGE_TABLES, published_grades, usual_grades
 
 __all__ = [
     "FAMILY_WORDS",
@@ -16,4 +16,5 @@ __all__ = [
     "plate_standard",
     "published_grades",
     "thickness_tolerance",
+    "usual_grades",
 ]

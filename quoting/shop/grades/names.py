@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from quoting.shop.model import Family, Material
 
-_WORD = re.compile(r"[A-Z0-9]+")
+_WORD = re.compile(r"[A-Z0-9\u0400-\u042f]+")
 _GRADE = re.compile(r"\b(?:(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))|T[- ]?(?=[34]\d\d))")
 """The word before the number of a grade, run into it or not: Gr.50, TP304, T-316L."""
 _SAYS_NOTHING = frozenset(("GR", "GRADE", "TYPE", "ASTM", "ASME", "AISI", "TP", "EN", "CSA"))
@@ -17,7 +17,7 @@ _IDLE = frozenset((
     "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
 ))  # fmt: skip
 FAMILY_WORDS: dict[str, Family] = {
-    **dict.fromkeys(["SS", "SST", "STAINLESS", "INOX"], Family.STAINLESS),
+    **dict.fromkeys(["SS", "SST", "STAINLESS", "INOX", "RVS", "EDELSTAHL", "INOXIDABLE", "NIERDZEWNA", "NEREZ"], Family.STAINLESS),
     **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
     **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
 }

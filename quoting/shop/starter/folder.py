@@ -10,7 +10,7 @@ from typing import Any
 from quoting.core import InputError, Place
 from quoting.shop.book import starter_text
 from quoting.shop.forms import starter_data, text_of_tables, write_workbook
-from quoting.shop.grades import published_grades
+from quoting.shop.grades import usual_grades
 from quoting.shop.starter.order_sheet import write_order_sheet
 from quoting.shop.starter.rack_book import RackLine, write_rack
 
@@ -48,7 +48,7 @@ def write_starter(
     there already or the folder cannot be written to.
     """
     directory = Path(directory)
-    grades = tuple(published_grades())
+    grades = usual_grades()
     writers: dict[str, Callable[[Path], object]] = {
         **_book(starter_data() if data is None else data, ours=ours, own=data is not None, text=text),
         "rack.xlsx": lambda path: write_rack(path, _EXAMPLES, _BUYABLE, materials=grades, note=_NOTE),

@@ -9,7 +9,7 @@ from typing import TypeAlias
 
 import xlsxwriter
 
-from quoting.shop.grades import published_grades
+from quoting.shop.grades import usual_grades
 from quoting.shop.starter.rack_book import RackLine, write_rack
 
 SAYS_SO = "BENCHMARK: invented customer, invented parts, invented stock"
@@ -51,7 +51,7 @@ def write_week(folder: Path, seed: int, shop: Path) -> tuple[Path, Path]:
         RackLine(f"B-{k}", grade, t, w, length, edge="mill", lead_days=days)
         for k, (grade, t, w, length, days) in enumerate(PLATES, 1)
     ]
-    write_rack(made / "rack.xlsx", rack, buyable, materials=list(published_grades()), note=SAYS_SO)
+    write_rack(made / "rack.xlsx", rack, buyable, materials=list(usual_grades()), note=SAYS_SO)
     sheet = folder / f"orders-week-{seed}.xlsx"
     lines = 30 + chance.randrange(91)
     latest = 8 + round(lines * chance.choice((0.25, 0.4, 0.6)))  # the last due day: tight, fair or easy
