@@ -14,6 +14,9 @@ from quoting.intake.words import folded
 
 _TOKEN = re.compile(r"[^\W\d_]+")
 _SIGNS = re.compile(r"[\u4e00-\u9fff]")
+_D_OF = re.compile(r"(?:[dø]|diam?|r)\s?\.?\s?(?:([iw])|([aeoz])|(m))")
+"""Di, Da, Ø e, Ri: a size and the side of the plate it is on, in the one-letter forms of drawings."""
+_SHORTEST = 3
 _FUZZY = 5
 _VERY_FUZZY = 9
 _MEASURES = frozenset((
@@ -58,6 +61,7 @@ class _Roots:
     words: dict[str, _Patterns]
     ends: dict[str, _Patterns]
     spelled: tuple[str, ...]
+    begun: tuple[tuple[str, str], ...]
 
 
 def _patterns(words: Iterable[str]) -> _Patterns:
@@ -79,7 +83,14 @@ def _roots() -> _Roots:
     )
     known = {word for part in ("roles", "sides") for words in data[part].values() for word in words}
     plain = (word for word in known if len(word) >= _FUZZY and word.isalpha() and word.isascii())
-    return _Roots(roles, sides, words, ends, tuple(sorted(plain)))
+    begun = tuple(
+        (word.strip("*"), name)
+        for part in ("roles", "sides")
+        for name, found in data[part].items()
+        for word in found
+        if not word.startswith("*") and len(word.strip("*")) > _SHORTEST
+    )
+    return _Roots(roles, sides, words, ends, tuple(sorted(plain)), begun)
 
 
 def heading_read(header: str) -> HeadingRead | None:
@@ -90,19 +101,99 @@ def heading_read(header: str) -> HeadingRead | None:
     """
     if any(sign.isdecimal() for sign in header) or " x " in header.lower():
         return None
-    plain = re.sub(r"\b([io])\s?/\s?d\b", r"\1d", folded(header).replace("ø", " ø "))
+    plain = _plain(header)
     tokens = _TOKEN.findall(plain)
     if not tokens:
         return None
+    if len(tokens) <= 2 and (short := _of_a_drawing("".join(tokens), plain)):
+        return short
     seen = _Seen()
+    if _per_unit(header, tokens):
+        return HeadingRead("per_unit")
     if tokens[0] == "per" and all(_roots().words["units"].match(token) for token in tokens[1:]):
         return HeadingRead("per_unit")
     if len(tokens) == 1 and tokens[0].endswith("s") and _roots().words["units"].match(tokens[0]):
         return HeadingRead("multiplier")
     for token in tokens:
-        if not seen.take(token) and not seen.take(_spelled(token)):
+        if not seen.take(token) and not seen.take(_spelled(token)) and not seen.take(_short_for(token)):
             seen.unknown.append(token)
     return seen.meaning()
+
+
+def _of_a_drawing(letters: str, plain: str) -> HeadingRead | None:
+    """Return what the letters of a drawing name: Di, Ø a, Rm; a lone r or d names no side."""
+    match = _D_OF.fullmatch(letters.replace("ø", "d")) or _D_OF.fullmatch(plain.strip())
+    if match is None:
+        return None
+    inside, outside, _ = match.groups()
+    basis = Basis.INSIDE if inside else Basis.OUTSIDE if outside else Basis.MEAN
+    return HeadingRead("radius" if letters[0] == "r" else "diameter", basis)
+
+
+def _per_unit(header: str, tokens: list[str]) -> bool:
+    """Return whether a heading counts pieces for one unit: Qty/tank, Stück je Behälter, Q.tà per serbatoio."""
+    roots = _roots()
+    words = roots.words
+    counted = next((at for at, token in enumerate(tokens) if roots.roles["quantity"].match(token)), None)
+    if counted is None or len(tokens) <= counted + 1:
+        return False
+    after = tokens[counted + 1 :]
+    joined = "/" in header or any(words["per"].match(token) for token in after)
+    nouns = [token for token in after if len(token) > 1 and not words["per"].match(token)]
+    return joined and len(nouns) == 1 and not words["pieces"].match(nouns[0]) and _is_noun(nouns[0])
+
+
+def _is_noun(token: str) -> bool:
+    roots = _roots()
+    other = any(words.match(token) for words in roots.roles.values())
+    return roots.words["units"].match(token) or not other
+
+
+def _short_for(token: str) -> str:
+    """Return the known word that a token begins, or whose consonants it is: brei, lngth; "" for none or several.
+
+    What words say must be one thing: `des` begins description and drawing, and is neither.
+    """
+    if len(token) < _SHORTEST or not token.isalpha():
+        return ""
+    found = {name: word for word, name in _roots().begun if word.startswith(token)}
+    if not found and not set(token[1:]) & set("aeiouy"):
+        found = {name: word for word, name in _roots().begun if _consonants_of(token, word)}
+    return next(iter(found.values())) if len(found) == 1 else ""
+
+
+def _consonants_of(token: str, word: str) -> bool:
+    """Return whether a token is the first letter of a word and most of its later consonants, in order."""
+    if word[0] != token[0]:
+        return False
+    left = iter(word[1:])
+    inner = [sign for sign in word[1:] if sign not in "aeiouy"]
+    return all(sign in left for sign in token[1:]) and 2 * (len(token) - 1) >= len(inner)
+
+
+def sides_of(text: str) -> frozenset[Basis]:
+    """Return the sides of the plate that the words of a text name.
+
+    >>> sorted(sides_of("all Ø ext."))
+    [<Basis.OUTSIDE: 'outside'>]
+    """
+    found = set()
+    for token in _TOKEN.findall(_plain(text)):
+        for name, words in _roots().sides.items():
+            if words.match(token) or (token[0] in "dø" and token[1:] in words.whole):
+                found.add(Basis(name))
+    return frozenset(found)
+
+
+def is_word(kind: str, text: str) -> bool:
+    """Return whether a text holds a word of a kind of `heading_roots.toml`: a role, `other`, `units`."""
+    roots = _roots()
+    words = roots.roles.get(kind) or roots.words[kind]
+    return any(words.match(token) for token in _TOKEN.findall(_plain(text)))
+
+
+def _plain(header: str) -> str:
+    return re.sub(r"\b([io])\s?/\s?d\b", r"\1d", folded(header).replace("ø", " ø "))
 
 
 class _Seen:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
 from quoting.intake.layout.columns import unit_word
 from quoting.intake.layout.find_tables import OrderTable
+from quoting.intake.layout.sheet_facts import facts_in
 from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -36,6 +37,7 @@ _ANY_ENDS = re.compile(r"\b(?:both ends|ends|flats|edges)\b", re.I)
 _SOME_LINE = re.compile(r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only)\b\.?", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
 _UNLESS = re.compile(r"\b(?:unless|u\.?n\.?o\b|except|throughout|where not|if not)\b", re.I)
+_SENTENCE = re.compile(r"[.;]\s+(?=[A-Z])")
 _DUE = frozenset((
     "delivery required", "delivery", "due", "due date", "required by", "need by", "date required",
     "delivery date", "required date", "need date", "all due", "ship date",
@@ -50,6 +52,8 @@ LABELS = _DUE | frozenset((
 """Words that head a value beside them, with or without a colon."""
 _EVERY = re.compile(r"\b(all|every|each|plates?|material)\b", re.I)
 _GAP = "gap "
+_FEW_CELLS = 4
+"""A row of fewer cells outside a table is one sentence or a label and its value."""
 _PAIR = re.compile(r"^\s*([A-Za-z][A-Za-z .#/]{1,30}?)\s*[:=]\s*(.*)$")
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d,])\d{1,3}(?:\.\d{3})+,\d")
 _POINT_DECIMAL = re.compile(r"(?<![\d.,])\d*\.(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d.])\d{1,3}(?:,\d{3})+\.\d")
@@ -103,6 +107,21 @@ class SheetRules:
         return bool(self._only("basis unless noted"))
 
     @property
+    def sets(self) -> int:
+        """Return how many sets, tanks or vessels the order is for; 0 when that is not said once."""
+        return int(self._only("sets") or 0)
+
+    @property
+    def per_set(self) -> bool:
+        """Return whether pieces are counted for one set, and not for all."""
+        return bool(self._only("per set")) and not self._only("in all")
+
+    @property
+    def in_all(self) -> bool:
+        """Return whether pieces are counted for all sets."""
+        return bool(self._only("in all")) and not self._only("per set")
+
+    @property
     def material(self) -> str:
         """Return the material of all lines that give none."""
         return self._only("material")
@@ -135,7 +154,7 @@ def _basis_of(match: re.Match[str] | None) -> Basis | None:
 
 
 def basis_said(heading: str) -> Basis | None:
-    """Return the side that a heading says its diameters are given on.
+    """Return the side that a heading or remark says its diameters are given on.
 
     >>> basis_said("CONES (concentric, inside dims)"), basis_said("CONES")
     (<Basis.INSIDE: 'inside'>, None)
@@ -168,7 +187,25 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
                 said.pairs.setdefault(name, value)
                 _rule_of_pair(said, name, value)
         _rules(said, " ".join(texts))
+        for text in (" ".join(texts),) if len(texts) < _FEW_CELLS else texts:
+            _facts(said, text)
     return said
+
+
+def _facts(said: SheetRules, text: str) -> None:
+    """Take what the words of a title or note say for all lines."""
+    facts = facts_in(text)
+    if facts.unit:
+        said.heard("unit", facts.unit)
+    if facts.basis is not None:
+        said.heard("basis", str(facts.basis))
+        if facts.unless:
+            said.heard("basis unless noted", "yes")
+    if facts.sets:
+        said.heard("sets", str(facts.sets))
+    for rule, holds in (("per set", facts.per_set), ("in all", facts.in_all)):
+        if holds:
+            said.heard(rule, "yes")
 
 
 def _rule_of_pair(said: SheetRules, name: str, value: str) -> None:
@@ -203,7 +240,7 @@ def _rules(said: SheetRules, line: str) -> None:
             said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     if material and (match := _ALL_MATERIAL.search(line)):
-        said.heard("material", _UNLESS.split(match.group(1))[0].strip(" ,;.("))
+        said.heard("material", _UNLESS.split(_SENTENCE.split(match.group(1))[0])[0].strip(" ,;.("))
 
 
 _NO_NUMBERS = frozenset(

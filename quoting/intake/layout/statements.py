@@ -7,12 +7,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
+from quoting.intake.layout.sheet_facts import facts_in
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import Said
 from quoting.shop import Materials
 
-_CLAUSE = re.compile(r"(?<=[A-Za-z)])[.;](?:\s+|$)|\n|;\s+")
+_CLAUSE = re.compile(
+    r"(?<![Pp]os)(?<!\b[Nn][ro])(?<!\b[Aa]rt)(?<!\b[Rr]e[fp])(?<!\b[Aa]bb)(?<![Nn]um)(?<=[A-Za-z)])[.;](?:\s+|$)"
+    r"|\n|;\s+"
+)
+"""Ends of sentences; the point of Pos. 1 is none."""
 _ITEMS = re.compile(
     r"\b(?:items?|lines?|pos(?:ition)?s?\.?|marks?|parts?|reps?\.?|no\.?s?|#)\s*(?:no\.?\s*)?"
     r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|-|–|à|bis|y|e|et|und)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
@@ -27,6 +32,8 @@ _ALL = re.compile(
 )
 _BLOCKING = frozenset(("quantity", "free_issue", "material", "thickness"))
 _STOPS = re.compile(r"\b(hold|void|cancel\w*|supersed\w*|withdrawn|do not|deleted?|tb[acd]|pending)\b", re.I)
+_DENIED = re.compile(r"\b(no|not|never|instead|except|or|alt\w*|equiv\w*|old|was|formerly|other than|without)\b", re.I)
+_SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?)\b", re.I)
 _RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
 _MOST_WORDS = 8
 _TITLE = re.compile(
@@ -70,6 +77,13 @@ class Statements:
     asks: list[SheetAsk] = field(default_factory=list)
     unused: list[str] = field(default_factory=list)
     supplied: bool = False
+    counted: bool = False
+    offered: set[str] = field(default_factory=set)
+
+    @property
+    def grade(self) -> str:
+        """Return the grade of lines that give none: the one said for all, else the only one that is named."""
+        return self.material or (next(iter(self.offered)) if len(self.offered) == 1 else "")
 
     def hear(self, texts: Iterable[str], materials: Materials, title: Iterable[str] = ()) -> None:
         """Take the lines that stand outside tables; `title` is the first line of the sheet."""
@@ -100,6 +114,8 @@ class Statements:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
         else:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
+            if not any(said.does in ("ask", "out", "free") and said.name != "quantity" for said in part.said):
+                self.offered |= {key for key, _ in part.grades if not _DENIED.search(clause)}
         if takes_rule(clause) and all(said.name in _RULES for said in part.said):
             return
         named = all(one.clear and one.measure.low < _NAME and not one.measure.unit for one in part.sizes)
@@ -141,9 +157,18 @@ class Statements:
         """Return the questions about all lines, one of a kind."""
         found: dict[str, SheetAsk] = {}
         for ask in self.asks:
-            if not ask.lines and not (ask.name == "free_issue" and self.supplied):
+            settled = (ask.name == "free_issue" and self.supplied) or (
+                ask.name == "quantity" and self.counted and _about_sets(ask.words)
+            )
+            if not ask.lines and not settled:
                 found.setdefault(ask.name, ask)
         return list(found.values())
+
+
+def _about_sets(words: str) -> bool:
+    """Return whether a text is about how many sets are ordered, and what the pieces are counted for."""
+    facts = facts_in(words)
+    return bool(facts.sets or facts.per_set or facts.in_all) and _SPARE.search(words) is None
 
 
 def _only_names(title: str, part: PartText) -> bool:

@@ -35,6 +35,7 @@ from quoting.intake.layout import (
     with_identifiers,
 )
 from quoting.intake.lines.column_asks import ColumnAsk, column_asks
+from quoting.intake.lines.counted_sets import by_sets
 from quoting.intake.lines.girth_doubts import drop_girth_doubts
 from quoting.intake.lines.line_or_questions import Assembled, ask_duplicate, assemble
 from quoting.intake.lines.read_row import OrderRowReader
@@ -107,8 +108,12 @@ class SheetWork:
         self.statements.hear(_lines(sheet, (*rest, *loose)), self.materials, title=title)
         self.statements.hear_headings(_lines(sheet, headings), self.materials)
         said.fill(self.cover)
-        if self.statements.material and "material" not in said.rules:
-            said.heard("material", self.statements.material)
+        if self.statements.grade and "material" not in said.rules:
+            said.heard("material", self.statements.grade)
+        per_unit = any(
+            column.meaning.field == "per_unit" for table in layout.tables for column in table.columns
+        )
+        self.statements.counted = bool(said.sets and (said.per_set or said.in_all or per_unit))
         said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
             self.ignore(sheet, row, "title")
@@ -233,6 +238,7 @@ class SheetWork:
 
     def _stated(self, record: Record, frame: TableContext) -> None:
         """Ask about the line what notes elsewhere say of it by its number, or of all lines."""
+        by_sets(record, frame.said)
         number = record.values.get("number") or record.values.get("part_no", "")
         for ask in self.statements.about(number) if number else ():
             name = f"{ask.name}_ok"
