@@ -8,16 +8,20 @@
    [485-620].
 4. ASTM A213/SA-213 minimum of alloys 304 and 304L, https://tubingchina.com/304-Mechanical-Property.htm.
    Plate that is certified to both grades meets the higher, 304.
-5. Comparison of EN 10028-2:2003 P355GH with SA-516 grade 70, https://www.scribd.com/document/140350812: yield 355
-   MPa up to 16 mm, tensile 510-650.
-6. CSA G40.21 table of plates, https://www.portlandbolt.com/csa: 44W yield 44 ksi = 300 MPa by the standard's own
-   conversion, tensile 65 ksi; 50W 50 ksi = 350 MPa, 65 ksi; 50A 50 ksi, 70 ksi (ksi to MPa of tensile worked out).
-7. Plate maker's product table (name withheld), https://www.scribd.com/document/471563986: JIS G3101 SS400 yield 245
-   up to 16 mm, tensile 400-510; A283 grade C 205, 380-515.
-8. JIS G3106-2004, https://ja.scribd.com/doc/53050790: SM490A to C 325 up to 16 mm, 490-610; SM490YA 365, 490-610.
-9. Q235 on a plate seller's page, https://www.steelgalvanized.com: yield 235 MPa up to 16 mm, tensile 370-500.
-10. Data sheet of aluminium 5052 and 6061, https://www.cctprecision.com/materials/aluminum-data-sheet/: density
-   2.68 and 2.7 g/cc, modulus 70.3 and 68.9 GPa; its strengths are typical ones, so the least must lie below.
+5. Comparison of EN 10028-2:2003 P355GH with SA-516 grade 70, https://www.scribd.com/document/140350812:
+   yield 355 MPa up to 16 mm, tensile 510-650.
+6. CSA G40.21 table of plates, https://www.portlandbolt.com/csa: 44W yield 44 ksi = 300 MPa by the
+   standard's own conversion, tensile 65 ksi; 50W 50 ksi = 350 MPa, 65 ksi; 50A 50 ksi, 70 ksi (ksi to MPa
+   of tensile worked out).
+7. Plate maker's product table (name withheld), https://www.scribd.com/document/471563986: JIS G3101 SS400
+   yield 245 up to 16 mm, tensile 400-510; A283 grade C 205, 380-515.
+8. JIS G3106-2004, https://ja.scribd.com/doc/53050790: SM490A to C 325 up to 16 mm, 490-610; SM490YA 365,
+   490-610.
+9. Q235 on a plate seller's page, https://www.steelgalvanized.com: yield 235 MPa up to 16 mm, tensile
+   370-500.
+10. Data sheet of aluminium 5052 and 6061, https://www.cctprecision.com/materials/aluminum-data-sheet/:
+   density 2.68 and 2.7 g/cc, modulus 70.3 and 68.9 GPa; its strengths are typical ones, so the least must
+   lie below.
 """
 
 from __future__ import annotations

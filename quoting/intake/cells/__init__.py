@@ -3,7 +3,7 @@
 from quoting.intake.cells.material_cells import split_material, take_material, take_text
 from quoting.intake.cells.plain_cells import READERS, ask_date, ask_revision, carry
 from quoting.intake.cells.several_sizes import holds_several, read_combined
-from quoting.intake.cells.size_cells import read_measure, read_size
+from quoting.intake.cells.size_cells import read_measure, read_size, two_ends
 
 __all__ = [
     "READERS",
@@ -17,4 +17,5 @@ __all__ = [
     "split_material",
     "take_material",
     "take_text",
+    "two_ends",
 ]

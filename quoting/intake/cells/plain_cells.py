@@ -5,19 +5,21 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from quoting.core import Choice, Place, Reading
+from quoting.core import Basis, Choice, Mark, Place, Reading, Unit
 from quoting.intake.cells.material_cells import take_text
-from quoting.intake.layout import TableColumn, TableContext, unit_word
-from quoting.intake.row_record import Doubt, Record, number_text
+from quoting.intake.layout import TableColumn, TableContext, sides_of, unit_word
+from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.size_column import NOTHING
 from quoting.intake.texts import (
     BASIS_WORDS,
     LARGEST_COUNT,
+    PartText,
     count_of,
     date_of,
     ends_cell,
     ends_in,
     flags_in,
+    part_text,
     rising_list,
     shape_words,
     yes_no,
@@ -69,6 +71,12 @@ def _breaks(record: Record, frame: TableContext, column: TableColumn, cell: Cell
 def _shape(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     text = text_of(cell)
     record.places["shape"] = (place, text)
+    if any(sign.isdecimal() for sign in text):
+        part = part_text(text, frame.style, frame.materials)
+        if part.sizes and not part.said and all(one.clear for one in part.sizes) and _curved(text, part):
+            record.texts.append(RowText("size", text, place, column.header))
+            record.values.update({**_ARC, **shape_words(text)})
+            return
     found = shape_words(text)
     if found:
         record.values.update(found)
@@ -88,6 +96,8 @@ def _shape(record: Record, frame: TableContext, column: TableColumn, cell: Cell,
 def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     text = text_of(cell)
     side = BASIS_WORDS.get(text.lower().replace(".", ""))
+    named = sides_of(text) if side is None else frozenset[Basis]()
+    side = str(next(iter(named))) if len(named) == 1 else side
     if side is None:
         carry(record, frame, column, cell, place)
         return
@@ -187,6 +197,11 @@ def _text_field(record: Record, frame: TableContext, column: TableColumn, cell: 
     if text.lower() in NOTHING:
         return
     name = column.meaning.field
+    if name == "seam" and text.isdecimal() and int(text) <= _MOST_SEAMS:
+        record.assumptions.append(
+            f"long seams: {text}, as the sheet says; more only where plate and roll need them"
+        )
+        return
     record.values[name] = f"{record.values[name]}; {text}" if record.values.get(name) else text
     record.readings.append(Reading(name, place, text, text))
 
@@ -312,6 +327,17 @@ def _weight(record: Record, frame: TableContext, column: TableColumn, cell: Cell
     name = "weight_kg" if "weight_kg" not in record.values else "weight_kg 2"
     record.values[name] = number_text(kg)
     record.places["weight_kg"] = (place, text_of(cell))
+
+
+_MOST_SEAMS = 4
+_ARC = {"shape": "arc"}
+_CURVE = frozenset((Mark.RADIUS, Mark.CHORD, Mark.RISE, Mark.ARC_LENGTH))
+
+
+def _curved(text: str, part: PartText) -> bool:
+    """Return whether the sizes of a shape cell are those of an arc: radius, degrees, chord, half of 1200."""
+    marked = any(one.measure.mark in _CURVE or one.measure.unit is Unit.DEGREE for one in part.sizes)
+    return marked or shape_words(text).get("shape") == "arc"
 
 
 READERS = {

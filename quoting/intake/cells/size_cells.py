@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from datetime import date, time, timedelta
 
 from quoting.core import Basis, Choice, Mark, Measure, Place, Reading, SizeError, Unit, parse_measures
@@ -23,6 +25,10 @@ _OWN = {
     "girth": Mark.GIRTH, "circumference": Mark.GIRTH, "arc_length": Mark.ARC_LENGTH, "chord": Mark.CHORD,
     "rise": Mark.RISE, "slant": Mark.SLANT, "large": Mark.LARGE, "small": Mark.SMALL,
 }  # fmt: skip
+_TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op)\s+|(?<=\d)[x×](?=\d)", re.I)
+_ROUND_WORDS = re.compile(r"\b(?:con(?:e|ical|c\.?|centric)?|reducer)\b\.?|[()]", re.I)
+_LIKE = 15
+"""The ends of one cone are no further apart than this (common practice, no source)."""
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
 
 
@@ -65,6 +71,22 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
         record.doubt(Doubt(slot.field, place, text_of(cell), text))
         return
     read_measure(record, slot, sizes[0], place, text, desk)
+
+
+def two_ends(slot: SizeColumn, text: str) -> tuple[tuple[str, Measure], ...]:
+    """Return the two diameters of a cell such as 1800/900, should it be that of a cone; else nothing."""
+    pieces = [piece.strip() for piece in _TWO.split(_ROUND_WORDS.sub("", text)) if piece.strip()]
+    if len(pieces) != 2:
+        return ()
+    try:
+        one, two = (parse_measures(plain_sizes(piece), slot.style) for piece in pieces)
+    except SizeError:
+        return ()
+    if len(one) != 1 or len(two) != 1 or min(one[0].low, two[0].low) * _LIKE < max(one[0].low, two[0].low):
+        return ()
+    large, small = sorted((one[0], two[0]), key=lambda size: -size.low)
+    basis = large.basis or small.basis
+    return ("large", replace(large, basis=basis)), ("small", replace(small, basis=basis))
 
 
 def read_measure(

@@ -249,14 +249,13 @@ def _cone_height(record: Record, desk: ShopView) -> None:
         ask(record, "height", "How high is the cone, measured along its axis?")
         return
     size, text = desk.size(given), number_text(given)
-    choices = (
-        Choice(f"{size} along the axis", (("height", text),)),
-        Choice(f"{size} along the slope", (("slant", text),)),
-    )
-    ask(
-        record,
-        "height",
-        f"Is the cone's length of {size} along the axis or the slope?",
-        *choices,
-        near=("length",),
-    )
+    if record.values.get("height_apart"):  # a column of heights, and this length is none of them
+        choices = (
+            Choice(f"{size} along the axis", (("height", text),)),
+            Choice(f"{size} along the slope", (("slant", text),)),
+        )
+        asked = f"Is the cone's length of {size} along the axis or the slope?"
+        ask(record, "height", asked, *choices, near=("length",))
+        return
+    record.values["height"] = text
+    record.assumptions.append(f"the cone's length of {size} is taken along its axis, not along the slope")

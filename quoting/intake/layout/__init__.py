@@ -6,9 +6,11 @@ from quoting.intake.layout.columns import meaning_of as heading_meaning
 from quoting.intake.layout.columns_by_cells import settled_by_cells, with_identifiers
 from quoting.intake.layout.file_hints import UnitHints, day_first, file_style, unit_hints
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn
+from quoting.intake.layout.heading_grammar import sides_of
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
+from quoting.intake.layout.sheet_facts import facts_in
 from quoting.intake.layout.sheet_rules import (
     LABELS,
     SIZES,
@@ -42,6 +44,7 @@ __all__ = [
     "columns_read",
     "customer_map",
     "day_first",
+    "facts_in",
     "file_style",
     "heading_meaning",
     "heading_of",
@@ -50,6 +53,7 @@ __all__ = [
     "said_in",
     "section_of",
     "settled_by_cells",
+    "sides_of",
     "style_of",
     "unit_found",
     "unit_hints",

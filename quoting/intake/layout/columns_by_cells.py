@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from itertools import pairwise
 
 from quoting.intake.layout.columns import Meaning
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
-from quoting.intake.texts import BASIS_WORDS
+from quoting.intake.layout.heading_grammar import sides_of
+from quoting.intake.texts import BASIS_WORDS, count_of
 from quoting.shop import Materials
 from quoting.tables import Cell, Sheet, text_of
 
-_ROUND = frozenset(("diameter", "radius", "large", "small", "chord", "size"))
+_ROUND = frozenset((
+    "diameter", "radius", "large", "small", "chord", "size", "girth", "circumference",
+))  # fmt: skip
+_FEW_WORDS, _MARK = 3, 3
+_OPEN = re.compile(r"\W*(tb[acd]|\?+|open|ask|as required|a/?r|lot|later)\W*", re.I)
+_DIGIT = re.compile(r"\d")
+_CODE = re.compile(r"[A-Za-z]{0,5}[-./ #]?\d{1,4}[A-Za-z]?(-\d{1,3})?|[A-Za-z]\d?")
 _THICKEST = 4
 """A column headed WT whose numbers are all below this is no weight of rolled parts but a wall in inches."""
 
@@ -44,6 +52,9 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
     columns: list[TableColumn] = []
     for column in table.columns:
         field = column.meaning.field
+        if field == "quantity" and (told := _no_count(sheet, table, column)):
+            field = told
+            fields[len(columns)] = told
         if field == "reqd":
             field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
         elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
@@ -64,7 +75,62 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             field = _told_by_cells(sheet, table, column, (fields, materials))
             fields.append(field)
         columns.append(replace(column, meaning=replace(column.meaning, field=field)))
-    return replace(table, columns=tuple(columns))
+    return _with_cone_ends(sheet, replace(table, columns=tuple(columns)))
+
+
+def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with two columns of diameters on one side of the plate taken for the ends of cones.
+
+    Only where the first is never the smaller, or never the larger: Dia A, Dia B.
+    """
+    pair = [column for column in table.columns if column.meaning.field == "diameter"]
+    alike = len({(column.meaning.basis, column.meaning.unit) for column in pair}) == 1
+    if len(pair) != 2 or not alike or _ends_given(table):
+        return table
+    cells = [_texts(sheet, table, column) for column in pair]
+    if len(cells[0]) != len(cells[1]):
+        return table
+    both = [(one, two) for one, two in zip(*cells, strict=True) if one or two]
+    if not both or not all(_plain_number(one) and _plain_number(two) for one, two in both):
+        return table
+    steps = [float(one) - float(two) for one, two in both]
+    if not (all(step >= 0 for step in steps) or all(step <= 0 for step in steps)) or not any(steps):
+        return table
+    names = ("large", "small") if max(steps) > 0 else ("small", "large")
+    fields = dict(zip((column.index for column in pair), names, strict=True))
+    return replace(
+        table,
+        columns=tuple(
+            replace(
+                column, meaning=replace(column.meaning, field=fields.get(column.index, column.meaning.field))
+            )
+            for column in table.columns
+        ),
+    )
+
+
+def _ends_given(table: OrderTable) -> bool:
+    return bool({"large", "small", "top", "bottom"} & {column.meaning.field for column in table.columns})
+
+
+def _plain_number(text: str) -> bool:
+    return text.replace(".", "", 1).isdecimal()
+
+
+def _no_count(sheet: Sheet, table: OrderTable, column: TableColumn) -> str:
+    """Return what a column headed piece holds where none of its cells is a count: marks, or names."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    if not texts or any(text[0].isdecimal() or count_of(text).number is not None for text in texts):
+        return ""
+    marks = all(any(sign.isdecimal() for sign in text) and len(text.split()) < _FEW_WORDS for text in texts)
+    words = all(not any(sign.isdecimal() for sign in text) or len(text) > _MARK for text in texts)
+    return (
+        "part_no"
+        if marks
+        else "description"
+        if words and not any(_OPEN.fullmatch(text) for text in texts)
+        else ""
+    )
 
 
 def _told_by_cells(
@@ -75,10 +141,13 @@ def _told_by_cells(
     texts = [text for text in _texts(sheet, table, column) if text]
     if not texts:
         return ""
-    if "basis" not in fields and _ROUND & set(fields):
+    if "basis" not in fields and _ROUND & set(fields) and not all(text.isdecimal() for text in texts):
         sides = [text.lower().strip(". ").replace(".", "") in BASIS_WORDS for text in texts]
-        if all(sides) and not all(text.isdecimal() for text in texts):
+        if all(sides) or all(len(sides_of(text)) == 1 and not _DIGIT.search(text) for text in texts):
             return "basis"
+    first = column is table.columns[0] and not {"number", "part_no"} & set(fields) and "quantity" in fields
+    if first and len(set(texts)) == len(texts) > 1 and all(_CODE.fullmatch(text) for text in texts):
+        return "number"
     if "material" not in fields and all(any(sign.isdecimal() for sign in text) for text in texts):
         found = [materials.find(text) for text in texts]
         if all(len(one.keys) == 1 and not one.rest for one in found) and not all(

@@ -22,6 +22,10 @@ _KEY_FIELDS = frozenset((
 ))  # fmt: skip
 
 
+_OF_PARTS = _KEY_FIELDS - {"length", "width", "chord"}
+"""A list of seams or of texts has lengths; a list of parts says more of them."""
+
+
 @dataclass(frozen=True, slots=True)
 class TableColumn:
     """One column of a table: where it is, its header as written, and what it means."""
@@ -201,6 +205,8 @@ def _score(columns: tuple[TableColumn, ...]) -> int:
             return 0
     fields = {meaning.field for meaning in known}
     if len(fields) < 2 or not fields & _KEY_FIELDS or len(known) * 2 < len(columns):
+        return 0
+    if not fields & _OF_PARTS:
         return 0
     if len(fields) == 2 and len(known) < len(columns):
         return 0

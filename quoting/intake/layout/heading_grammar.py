@@ -87,13 +87,14 @@ def _roots() -> _Roots:
         (word.strip("*"), name)
         for part in ("roles", "sides")
         for name, found in data[part].items()
+        if part == "sides" or name in _MEASURES or name in _NAMES
         for word in found
         if not word.startswith("*") and len(word.strip("*")) > _SHORTEST
     )
     return _Roots(roles, sides, words, ends, tuple(sorted(plain)), begun)
 
 
-def heading_read(header: str) -> HeadingRead | None:
+def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return for each kind of heading
     """Return what a heading is about by its words; None when they do not say one thing.
 
     >>> heading_read("Shell inside diameter"), heading_read("Blechdicke (max)")
@@ -131,7 +132,7 @@ def _of_a_drawing(letters: str, plain: str) -> HeadingRead | None:
 
 
 def _per_unit(header: str, tokens: list[str]) -> bool:
-    """Return whether a heading counts pieces for one unit: Qty/tank, Stück je Behälter, Q.tà per serbatoio."""
+    """Return whether a heading counts pieces for one unit: Qty/tank, Stück je Behälter."""
     roots = _roots()
     words = roots.words
     counted = next((at for at, token in enumerate(tokens) if roots.roles["quantity"].match(token)), None)
@@ -150,7 +151,7 @@ def _is_noun(token: str) -> bool:
 
 
 def _short_for(token: str) -> str:
-    """Return the known word that a token begins, or whose consonants it is: brei, lngth; "" for none or several.
+    """Return the known word that a token begins, or whose consonants it is: brei, lngth; "" for several.
 
     What words say must be one thing: `des` begins description and drawing, and is neither.
     """

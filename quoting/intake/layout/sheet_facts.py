@@ -14,28 +14,39 @@ _SIZED = re.compile(r"\b(dims?|dimensions?|sizes|measurements|durchmesser|ø)\b|
 _SIDE_ALONE = re.compile(r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?\W*", re.I)
 _MM = re.compile(r"(?<![\d.,])(?<![\d.,]\s)\b(?:mm|millimet(?:er|re)s?|metric)\b", re.I)
 _INCH = re.compile(
-    r"(?<![\d.,])(?<![\d.,]\s)\b(?:inch(?:es)?|imperial|zoll|pouces?|pulgadas?|pollici|polegadas?|duim|cale)\b", re.I
+    r"(?<![\d.,])(?<![\d.,]\s)\b(?:inch(?:es)?|imperial|zoll|pouces?|pulgadas?|pollici|polegadas?|duim|cale)\b",
+    re.I,
 )
-_NO_UNIT = re.compile(r"\b(tol\w*|gap|land|bevel|hole\w*|flange\w*|bolt\w*|spac\w*|max|min|wire|weld\w*)\b", re.I)
+_NO_UNIT = re.compile(
+    r"\b(tol\w*|gap|land|bevel|hole\w*|flange\w*|bolt\w*|spac\w*|max|min|wire|weld\w*)\b", re.I
+)
 _UNLESS = re.compile(r"\b(?:unless|u\.?n\.?o\b|except|throughout|where not|if not|otherwise)\b", re.I)
-_NOT_ALL = re.compile(r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only|hole\w*|flange\w*|weld\w*|bevel\w*)\b", re.I)
+_NOT_ALL = re.compile(
+    r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only|hole\w*|flange\w*|weld\w*|bevel\w*)\b", re.I
+)
 _COUNT = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "both": 2, "one": 1}
 _NUMBER = rf"(\d{{1,3}}|{'|'.join(_COUNT)})"
 _OF_UNITS = re.compile(
-    rf"(?<![\w./-]){_NUMBER}\s*(?:x\s*)?(?:(?:identical|equal|off|no\.?|nos|similar|such|new|complete|same|req'?d)\s+){{0,2}}"
+    rf"(?<![A-Za-z\d./-]){_NUMBER}\s*(?:x\s*)?(?:(?:identical|equal|off|no\.?|nos|similar|such|new|complete|same|req'?d)\s+){{0,2}}"
     r"([^\W\d_]+)",
     re.I,
 )
-_UNITS_OF = re.compile(rf"([^\W\d_]{{2,}})(?:\s+(?:required|reqd|wanted))?\s*[:=]\s*{_NUMBER}(?![\w/.-])", re.I)
-_UNITS_BESIDE = re.compile(rf"\b(?:no\.?|number|qty|quantity|nos)\.?\s+of\s+([^\W\d_]{{2,}})\W{{0,4}}{_NUMBER}(?![\w/.-])", re.I)
+_UNITS_OF = re.compile(
+    rf"([^\W\d_]{{2,}})(?:\s+(?:required|reqd|wanted))?\s*[:=]\s*{_NUMBER}(?![\w/.-])", re.I
+)
+_UNITS_BESIDE = re.compile(
+    rf"\b(?:no\.?|number|qty|quantity|nos)\.?\s+of\s+([^\W\d_]{{2,}})\W{{0,4}}{_NUMBER}(?![\w/.-])", re.I
+)
 _PER = re.compile(
-    r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single)|na|za|ogni)\s+(?:one\s+)?([^\W\d_]{2,})"
+    r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single)|na|za|ogni)\s+"
+    r"(?:one\s+)?([^\W\d_]{2,})"
     r"|\b(?:qty|quantity|pcs)\s*/\s*([^\W\d_]{2,})|\b(single)\b",
     re.I,
 )
 _COUNTED = re.compile(r"\b(qty|quantit\w*|pcs|pieces|numbers?|counts?|list\w*|bom|sizes)\b", re.I)
 _IN_ALL = re.compile(
-    r"\b(totals?|in all|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b|\balready multiplied\b",
+    r"\b(totals?|in all|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b"
+    r"|\balready multiplied\b",
     re.I,
 )
 
@@ -100,7 +111,9 @@ def _unit(pieces: list[str]) -> str:
 def _sets(text: str) -> int:
     """Return how many sets, tanks or vessels a text orders; 0 where it names none, or two numbers."""
     pairs = [(number, noun) for number, noun in _OF_UNITS.findall(text)]
-    pairs += [(number, noun) for pattern in (_UNITS_OF, _UNITS_BESIDE) for noun, number in pattern.findall(text)]
+    pairs += [
+        (number, noun) for pattern in (_UNITS_OF, _UNITS_BESIDE) for noun, number in pattern.findall(text)
+    ]
     counts = {_COUNT.get(number.lower()) or int(number) for number, noun in pairs if is_word("units", noun)}
     if len(counts) > 1:
         counts.discard(1)  # "for one tank, 3 tanks are wanted"

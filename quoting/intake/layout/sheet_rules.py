@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
 from quoting.intake.layout.columns import unit_word
 from quoting.intake.layout.find_tables import OrderTable
-from quoting.intake.layout.sheet_facts import facts_in
+from quoting.intake.layout.sheet_facts import SheetFacts, facts_in
 from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -37,6 +37,7 @@ _ANY_ENDS = re.compile(r"\b(?:both ends|ends|flats|edges)\b", re.I)
 _SOME_LINE = re.compile(r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only)\b\.?", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
 _UNLESS = re.compile(r"\b(?:unless|u\.?n\.?o\b|except|throughout|where not|if not)\b", re.I)
+_CERT = re.compile(r"\b(?:3\.[12]|2\.[12]|(?:EN )?10204)\b")
 _SENTENCE = re.compile(r"[.;]\s+(?=[A-Z])")
 _DUE = frozenset((
     "delivery required", "delivery", "due", "due date", "required by", "need by", "date required",
@@ -86,6 +87,12 @@ class SheetRules:
         for rule, value in (("unit", unit), ("basis", str(basis or "")), ("material", material)):
             if value and rule not in self.rules:
                 self.heard(rule, value)
+
+    def under(self, facts: SheetFacts) -> SheetRules:
+        """Return the rules of a table under a title of its own: its unit and side go before the sheet's."""
+        own = {"unit": facts.unit, "basis": str(facts.basis or "")}
+        rules = {**self.rules, **{name: {value} for name, value in own.items() if value}}
+        return replace(self, rules=rules) if any(own.values()) else self
 
     def _only(self, rule: str) -> str:
         values = self.rules.get(rule, set())
@@ -208,11 +215,18 @@ def _facts(said: SheetRules, text: str) -> None:
             said.heard(rule, "yes")
 
 
+def _first_grade(value: str) -> str:
+    """Return what stands before words such as unless noted, and before a certificate: S355J2, 3.1."""
+    whole = _UNLESS.split(_SENTENCE.split(value)[0])[0].strip(" ,;.(")
+    first, comma, rest = whole.partition(",")
+    return first if comma and not any(sign.isdecimal() for sign in _CERT.sub("", rest)) else whole
+
+
 def _rule_of_pair(said: SheetRules, name: str, value: str) -> None:
     if name in ("units", "unit", "dimensions", "dims") and unit_word(value) in ("mm", "in"):
         said.heard("unit", unit_word(value))
     if name in ("material", "matl", "mat'l", "grade", "all material") and value:
-        said.heard("material", value)
+        said.heard("material", _first_grade(value))
     if name in _DUE and value:
         said.heard("due", value)
 

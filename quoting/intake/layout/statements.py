@@ -19,20 +19,28 @@ _CLAUSE = re.compile(
 )
 """Ends of sentences; the point of Pos. 1 is none."""
 _ITEMS = re.compile(
-    r"\b(?:items?|lines?|pos(?:ition)?s?\.?|marks?|parts?|reps?\.?|no\.?s?|#)\s*(?:no\.?\s*)?"
-    r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|-|–|à|bis|y|e|et|und)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
+    r"\b(?:items?|lines?|lots?|pos(?:ition)?s?\.?|marks?|parts?|reps?\.?|no\.?s?|#)\s*(?:no\.?\s*)?"
+    r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|thru|through|-|–|à|bis|y|e|et|und|i|och|og|en|ve|a)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
     re.I,
 )
 _REFS = re.compile(r"\b(?:[Rr]ef|REF)\.?\s+([A-Z]\d{0,2})\b")
 _PIECES = re.compile(
-    r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
+    r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|thru|through|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
 )
 _ALL = re.compile(
     r"\b(all|every|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b", re.I
 )
 _BLOCKING = frozenset(("quantity", "free_issue", "material", "thickness"))
 _STOPS = re.compile(r"\b(hold|void|cancel\w*|supersed\w*|withdrawn|do not|deleted?|tb[acd]|pending)\b", re.I)
-_DENIED = re.compile(r"\b(no|not|never|instead|except|or|alt\w*|equiv\w*|old|was|formerly|other than|without)\b", re.I)
+_DENIED = re.compile(
+    r"\b(no|not|never|instead|except|or|alt\w*|equiv\w*|old|was|formerly|other than|without)\b", re.I
+)
+_LED = re.compile(r"^\s*\(?\d{1,2}\s*[.)]\s*")
+_BALANCE = re.compile(
+    r"[,;]?\s*\b(?:and )?(?:the )?(?:balance|rest|remaind\w*|remaining|others)\b[^,;\d]*(?:by|on|before)\s+"
+    r"(?P<when>[\w./ -]*\d[\w./-]*)",
+    re.I,
+)
 _SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?)\b", re.I)
 _RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
 _MOST_WORDS = 8
@@ -79,6 +87,8 @@ class Statements:
     supplied: bool = False
     counted: bool = False
     offered: set[str] = field(default_factory=set)
+    remarks: list[tuple[frozenset[str], str]] = field(default_factory=list)
+    others: list[tuple[frozenset[str], str]] = field(default_factory=list)
 
     @property
     def grade(self) -> str:
@@ -108,7 +118,7 @@ class Statements:
         found = items_in(clause)
         self.supplied = self.supplied or any(said.name == "supply" for said in part.said)
         if found:
-            self._some(clause, part, found)
+            self._some(clause, part, found, materials)
         elif part.grades and _ALL.search(clause) and len({key for key, _ in part.grades}) == 1:
             self.material = self.material or part.grades[0][0]
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
@@ -129,7 +139,17 @@ class Statements:
         if loud and clause not in self.unused:
             self.unused.append(clause)
 
-    def _some(self, clause: str, part: PartText, lines: frozenset[str]) -> None:
+    def _some(self, clause: str, part: PartText, lines: frozenset[str], materials: Materials) -> None:
+        clause = _LED.sub("", clause)
+        later = _BALANCE.search(clause)
+        if later:
+            self.others.append((lines, later["when"].rstrip(" .")))
+            clause = clause[: later.start()] + clause[later.end() :]
+        rest = _ITEMS.sub(" ", _REFS.sub(" ", clause)).strip(" ,;:.-–&")
+        own = part_text(rest, NumberStyle.POINT, materials)
+        if rest and (own.said or own.materials or own.date) and not _ITEMS.search(rest):
+            self.remarks.append((lines, rest))
+            return
         for said in part.said:
             if said.does in ("ask", "out", "free") or said.name == "note":
                 self.asks.append(_ask(clause, said, lines))
@@ -148,6 +168,11 @@ class Statements:
         quote. One that says something of work, grade or size is kept.
         """
         self.unused = [text for text in self.unused if not _repeats(text, reference, contact, materials)]
+
+    def remarks_on(self, number: str) -> list[str]:
+        """Return what notes say of one line by its number, to be read as a remark of its row."""
+        own = [text for lines, text in self.remarks if number.lower() in lines]
+        return own + [f"by {when}" for lines, when in self.others if number.lower() not in lines]
 
     def about(self, number: str) -> list[SheetAsk]:
         """Return the questions about one line by its number."""
@@ -221,9 +246,10 @@ def items_in(text: str) -> frozenset[str]:
         if re.match(r"(no|#)", match.group(), re.I) and not re.search(r"\b(item|line|pos)", text, re.I):
             continue
         for lead, first, letter, _, last in _PIECES.findall(match.group(1)):
-            found.add(f"{lead}{first}{letter}".lower())
+            word = "lot " if match.group().lower().startswith("lot") else ""
+            found.add(f"{word}{lead}{first}{letter}".lower())
             if last and int(first) < int(last) < int(first) + 100:
-                found |= {f"{lead}{number}".lower() for number in range(int(first), int(last) + 1)}
+                found |= {f"{word}{lead}{number}".lower() for number in range(int(first), int(last) + 1)}
     return frozenset(found)
 
 

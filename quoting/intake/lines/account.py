@@ -21,7 +21,7 @@ _NAMES_ONLY = 99
 def account(record: Record, frame: TableContext, row: RowText, part: PartText, used: set[int]) -> None:
     """Say or ask what nothing else has taken from a text."""
     for said in part.said:
-        _said(record, row, said)
+        _said(record, row, said, frame.said.notes)
     if row.kind == "heading" or row.text.startswith("="):
         return
     numbers = [
@@ -52,7 +52,9 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
     ):
         asked = f'The remark reads "{row.text}": does it change the part or its price?'
         choices = (Choice("no, as the other cells say", (("remark_ok", "yes"),)),)
-        record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices))
+        loud = any(sign.isdecimal() for sign in row.text)
+        assumed = "" if loud else "the remark changes no price"
+        record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, loud, assumed))
     if names and row.kind != "size":
         taken = (
             "a remark, nothing is priced for it"
@@ -129,7 +131,18 @@ def _joined(part: PartText, index: int) -> bool:
     return part.sizes[index].joined or (index + 1 < len(part.sizes) and part.sizes[index + 1].joined)
 
 
-def _said(record: Record, row: RowText, said: Said) -> None:
+_NOTE = re.compile(r"\bnotes?\s*(?:no\.?\s*)?#?\s*(\d{1,2})\b", re.I)
+
+
+def _note_here(words: str, notes: list[str]) -> bool:
+    """Return whether a phrase points to a note by a number that stands on this sheet: see note 4."""
+    match = _NOTE.search(words)
+    return match is not None and any(
+        re.match(rf"\W*(?:note\s*)?{match[1]}\s*[.):]", note, re.I) for note in notes
+    )
+
+
+def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
     values = record.values
     if said.does == "out":
         values.setdefault("left_out", f'the sheet says "{row.text}"')
@@ -140,6 +153,10 @@ def _said(record: Record, row: RowText, said: Said) -> None:
         no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
         values.pop("free_issue", None)
         _ask(record, "free_issue_ok", row, said, (yes, no))
+    elif said.does == "ask" and said.name == "reference" and _note_here(said.words, notes):
+        note = f'"{said.words}": the note stands on the sheet and was read'
+        if note not in record.assumptions:
+            record.assumptions.append(note)
     elif said.does == "ask":
         name = f"{said.name}_ok"
         keep = Choice("as the other cells say", ((name, "yes"),))

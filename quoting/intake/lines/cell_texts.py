@@ -57,6 +57,12 @@ def _unsettled(plain: str) -> bool:
     )
 
 
+def _revised(text: str) -> bool:
+    """Return whether a text only tells what a revision changed, or that the row is an option of its own."""
+    said, _ = said_in_text(text)
+    return bool(said) and all(one.does == "note" and one.name in ("revision", "option") for one in said)
+
+
 class RowTexts:
     """Sorts the cells of one table's rows into plain values and texts."""
 
@@ -86,9 +92,10 @@ class RowTexts:
             record.values.setdefault("left_out", f'not to be rolled: "{column.header}" says "{text}"')
         if plain in _TICKS and column.meaning.field in _TICKED:
             record.texts.append(RowText("remark", column.header, place, free=True))
-        if plain in NOTHING or plain in _YES_NO or kind == "wanted":
+        counted = column.meaning.field == "seam" and text.isdecimal()
+        if plain in NOTHING or plain in _YES_NO or kind == "wanted" or counted:
             return
-        if "status" in column.header.lower() and _unsettled(plain):
+        if "status" in column.header.lower() and _unsettled(plain) and not _revised(text):
             asked = f'The status reads "{text}": is the line wanted as it stands?'
             record.doubt(Doubt("status_ok", place, text, asked, (_AS_IT_STANDS, _LEFT_OUT)))
         if kind == "description":

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from math import pi
 
 from quoting.core import Basis, Choice
 from quoting.intake import shapes
-from quoting.intake.cells import take_material
+from quoting.intake.cells import read_measure, take_material, two_ends
 from quoting.intake.doubts import check_texts, read_gaps, read_operations
 from quoting.intake.layout import TableContext, basis_said
 from quoting.intake.lines.account import say_work
@@ -15,6 +16,7 @@ from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
+from quoting.intake.size_column import SizeColumn
 from quoting.intake.texts import ends_in, flags_in, may_be_segment, part_text, shape_words, without_number
 
 
@@ -25,6 +27,9 @@ def finish_row(record: Record, frame: TableContext) -> None:
     read_schedule(record, frame)
     _side_in_words(record)
     _pipe_ends(record)
+    _ends_in_one_cell(record, frame)
+    if any(column.meaning.field == "height" for column in frame.table.columns):
+        values["height_apart"] = "yes"
     _cone_ends(record)
     _one_end(record, without_number(values.get("description", "")))
     _closed_girth(record)
@@ -101,6 +106,30 @@ def _pipe_ends(record: Record) -> None:
     )
     asked = f'The circumference "{text}" is taped round the outside, the inside or the middle of the plate?'
     record.doubt(Doubt("diameter", place, text, asked, choices))
+
+
+def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
+    """Take two diameters in one cell, 1800/900, for the ends of a part that is called a cone."""
+    doubt = record.doubts.get("diameter")
+    column = next((column for column in frame.table.columns if column.meaning.field == "diameter"), None)
+    texts = (
+        record.values.get("description", ""),
+        record.values.get("shape", ""),
+        doubt.read if doubt else "",
+    )
+    if doubt is None or column is None or not any(_CONE.search(text) for text in texts):
+        return
+    basis = column.meaning.basis or frame.basis
+    slot = SizeColumn("diameter", column.meaning.unit, basis, frame.unit.unit, frame.style, column.header)
+    ends = two_ends(slot, doubt.read)
+    for name, end in ends:
+        read_measure(record, replace(slot, field=name), end, doubt.place, doubt.read, frame.desk)
+    if ends:
+        del record.doubts["diameter"]
+        record.values["shape"] = "cone"
+
+
+_CONE = re.compile(r"\b(con(e|es|ical|c|centric)|frust\w*|reducers?)\b", re.I)
 
 
 def _cone_ends(record: Record) -> None:
@@ -219,8 +248,13 @@ def _closed_girth(record: Record) -> None:
         or values.get("shape") == "arc"
     ):
         return
-    if not any(_CLOSED.search(row.text) for row in record.texts):
+    taped = bool(values.get("basis")) and not values.get("angle") and not shapes.has(values, "chord")
+    if not taped and not any(_CLOSED.search(row.text) for row in record.texts):
         return
+    if taped:
+        record.assumptions.append(
+            f"the girth is once round, along the {values['basis']} of the plate: a full cylinder"
+        )
     values["diameter"] = number_text(girth / pi)
     values.setdefault("basis", "mean")
     values["shape"] = "cylinder"
@@ -284,6 +318,8 @@ def _shape_hint(record: Record) -> None:
     hint = shape_words(text) if text else {}
     if not hint or "shape" in record.doubts:
         return
+    if hint["shape"] == "flat" and any(shapes.has(values, name) for name in ("diameter", "radius")):
+        return  # a flat size, and what it is rolled to
     if not values.get("shape"):
         kind = shapes.kind_of(values)
         if not kind or kind == hint["shape"] or hint["shape"] == "cylinder":

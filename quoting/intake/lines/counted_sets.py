@@ -31,7 +31,9 @@ def by_sets(record: Record, said: SheetRules) -> None:
         _ask(record, count, str(int(count) * sets), f"{count} per unit, {sets} units")
         return
     values["quantity"] = str(int(count) * sets)
-    record.assumptions.append(f"quantity {values['quantity']}: {count} per unit, {sets} units, as the sheet says")
+    record.assumptions.append(
+        f"quantity {values['quantity']}: {count} per unit, {sets} units, as the sheet says"
+    )
 
 
 def _ask(record: Record, one: str, other: str, what: str) -> None:

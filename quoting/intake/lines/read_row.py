@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
 from quoting.core import Choice, Place, Reading, column_letters
@@ -54,6 +55,7 @@ class OrderRowReader:
     def __init__(self, frame: TableContext) -> None:
         self.frame = frame
         self.section: Section | None = None
+        self.noted: Callable[[str], list[str]] | None = None
         self._last: Record | None = None
         self._above: dict[int, Cell] = {}
         self._quiet: set[tuple[int, str]] = set()
@@ -99,12 +101,20 @@ class OrderRowReader:
             self._cell(record, column, slot, cell, place)
         self._texts.unwanted(record, cells)
         record.texts += [RowText("remark", text, record.place) for text in more or ()]
+        self._note(record)
         if self.section is not None:
             self._under_heading(record, self.section)
         self._like_above(record)
         finish_row(record, self.frame)
         self._last = record
         return record
+
+    def _note(self, record: Record) -> None:
+        """Take what notes elsewhere say of the row by its number as a remark of the row."""
+        number = record.values.get("number") or record.values.get("part_no", "")
+        for text in self.noted(number) if self.noted is not None and number else ():
+            record.texts.append(RowText("remark", text, record.place, "the notes", free=True))
+            record.remarks.append(text)
 
     def _like_above(self, record: Record) -> None:
         """Take what a description that begins with ditto leaves unsaid from the row above."""

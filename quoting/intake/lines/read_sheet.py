@@ -24,6 +24,7 @@ from quoting.intake.layout import (
     TableContext,
     UnitHints,
     day_first,
+    facts_in,
     file_style,
     row_kinds,
     said_in,
@@ -177,6 +178,8 @@ class SheetWork:
         style = style_of(sheet, body, table)
         if style is NumberStyle.UNKNOWN:
             style = self.style
+        above = _row_above(sheet, table)
+        said = said if above is None else said.under(facts_in(_row_text(sheet, above)))
         unit = unit_found(sheet, table, said, style, (self.hints.unit, self.hints.why))
         self.metric += {"mm": 1, "in": -1}.get(unit.unit, 0)
         if style is NumberStyle.UNKNOWN and unit.unit == "in":
@@ -189,6 +192,9 @@ class SheetWork:
         )
         reader = OrderRowReader(frame)
         reader.section = first_section
+        reader.noted = (
+            self.statements.remarks_on if self.statements.remarks or self.statements.others else None
+        )
         before = len(self.records)
         for row, kind in kinds.items():
             if kind is RowKind.PART:
@@ -363,6 +369,13 @@ def _labelled(text: str) -> bool:
     label, colon, _ = text.partition(":")
     plain = " ".join(label.lower().split()).strip(".# ")
     return bool(colon) and plain in LABELS and plain not in ("material", "matl", "grade")
+
+
+def _row_above(sheet: Sheet, table: OrderTable) -> int | None:
+    """Return the row right above a table's headers: its title, where it has one."""
+    row = table.header_rows[0] - 1 if table.header_rows else -1
+    filled = row >= 0 and sum(not is_empty(cell) for cell in sheet.rows[row]) in (1, 2)
+    return row if filled else None
 
 
 def _more(sheet: Sheet, row: int, kinds: dict[int, RowKind]) -> list[str]:

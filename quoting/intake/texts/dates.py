@@ -14,9 +14,16 @@ _CHINESE = re.compile(r"^(\d{4})\s*年\s*(\d{1,2})\s*月\s*(\d{1,2})\s*日?$")
 _NUMERIC = re.compile(r"^(\d{1,2})([-/.])(\d{1,2})\2(\d{2}|\d{4})$")
 _SHORT = re.compile(r"^(\d{1,2})([/.])(\d{1,2})\.?$")
 _WEEK = re.compile(
-    r"^(?:(?:due|delivery|in|by|ship)\s+)?(?:week|wk|kw|w|cw|s|sem|sett|tydz|v|uge)\W{0,2}(?:no\W*)?(\d{1,2})(?:\s*[/.-]\s*(\d{2}|\d{4}))?$",
+    r"^(?:(?:due|delivery|in|by|ship)\s+)?(?:weeks?|wk|kw|w|cw|s|sem|sett|tydz|tyden|vecka|hafta|het|v|uge)\W{0,2}(?:no\W*)?(\d{1,2})"
+    r"(?:(?:\s*[/.,’'-]\s*|\s+(?:of\s+)?)(\d{2}|\d{4}))?\.?$",
     re.I,
 )
+_WEEK_LAST = re.compile(
+    r"^(?:(?:due|delivery|in|by|ship)\s+)?(?P<number>\d{1,2})\.?\s?(?:weeks?|wk|kw|cw|sem|tyden|hafta|het)\b\W*(?P<year>\d{4})?$"
+    r"|^(?P<first>\d{4})\W{0,2}(?:weeks?|wk|kw|cw)\W{0,2}(?P<then>\d{1,2})$",
+    re.I,
+)
+"""5. KW 2027, 2027 KW 5; a bare 3 weeks is no week of the year."""
 _ISO_WEEK = re.compile(r"^(\d{4})\W?w(\d{2})(?:-(\d))?$", re.I)
 _MONTHS = {
     name: month
@@ -113,6 +120,11 @@ def _written(text: str, today: date | None, header: str, *, day_first: bool) -> 
         return DateRead() if _NO_YEAR.search(text) else _named(text, date(2000, 1, 1), year_needed=True)
     if match := _WEEK.match(text):
         return _week(int(match.group(1)), match.group(2) or "", today)
+    match = _WEEK_LAST.match(text)
+    if match and (match["year"] or match["first"] or not text.lower().endswith("weeks")):
+        return _week(int(match["number"] or match["then"]), match["year"] or match["first"] or "", today)
+    if _week_header(header) and (match := re.fullmatch(r"(\d{1,2})\s*[/.-]\s*(\d{4}|\d{2})", text)):
+        return _week(int(match[1]), match[2], today)
     if text.isdecimal():
         return _number(float(text), today, header)
     if (match := _SHORT.match(text)) and not re.fullmatch(r"\d/\d", text):

@@ -25,6 +25,8 @@ _COUNT = re.compile(
     r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-z(])"
     r"|(?P<noun>\d{1,3})\s+(?=(?:culvert\s)?(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"
     r"|tubes?|pipes?|bands?|sleeves?|rolled|pads?|liners?)\b)"
+    r"|(?<=[.):] )(?P<listed>\d{1,4})\s+(?=[A-Za-zÀ-ÿ]{4,})"
+    r"(?!(?:inch|feet|foot|gauge|wide|long|high|thick|deg))"
     r"|(?P<word>a dozen|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+"
     r"(?:off\b|piece\b|pieces\b|pcs\b)?\s*(?=\D|\d)"
     r")",
@@ -168,7 +170,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
     rest = _COUNTS.sub(" ; ", rest)
     rest, named = _named(rest, materials)
-    plain = plain_sizes(rest)
+    plain = _cone_pair(plain_sizes(rest))
     codes = [item] if item else []
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
     plain = _CODE.sub(lambda match: _code(match, codes), plain)
@@ -201,6 +203,23 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
             schedule,
         )
     )
+
+
+_PAIR_OF_ENDS = re.compile(
+    r"\b(ID|OD|MD|dia|ø)\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(?:/|x|-|to)\s*"
+    r"(?:ID|OD|MD|dia|ø)?\s*(\d+(?:[.,]\d+)?)",
+    re.I,
+)
+
+
+def _cone_pair(text: str) -> str:
+    """Return a text with the two diameters of a cone each marked: ID 1200 / 300 as ID 1200 ; ID 300."""
+    if not _CONICAL.search(text):
+        return text
+    return _PAIR_OF_ENDS.sub(lambda m: f"{m[1]} {m[2]}{m[3] or ''} ; {m[1]} {m[4]}", text)
+
+
+_CONICAL = re.compile(r"\b(con(e|es|ical)|frust\w*|reducers?|hopper)\b", re.I)
 
 
 @lru_cache(maxsize=32_768)
@@ -285,7 +304,9 @@ def _grade_at(text: str, match: re.Match[str], materials: Materials) -> tuple[st
 
 _PLAIN_GRADES = frozenset(("304", "316", "409", "2205", "1018", "5052", "5083", "5086", "6061"))
 """Grades that a bare number in a text may be; 310, 321 or 430 are more often sizes and names."""
-_METAL_BEFORE = re.compile(r"(?:\b(?:aisi|type|tp|ss|sst|sus|inox|rvs|edelstahl|stainless|duplex|grade|gr\.?)\s*)$", re.I)
+_METAL_BEFORE = re.compile(
+    r"(?:\b(?:aisi|type|tp|ss|sst|sus|inox|rvs|edelstahl|stainless|duplex|grade|gr\.?)\s*)$", re.I
+)
 _METAL_AFTER = re.compile(r"\s*(?:ss|sst|stainless|inox|rvs|edelstahl|duplex)\b", re.I)
 
 

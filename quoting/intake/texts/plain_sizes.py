@@ -27,6 +27,14 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     for pattern, text in (
         (r"[хХ✕]", "x"),
         (r"(\d+)\s*°\s*(\d+)\s*['′’]", r"DEGMIN\1_\2"),
+        (r"(?<![\d./-])(\d{1,2}(?:[ -]\d/\d)?)\s*(?:\"|in\b\.?|inch\b)?\s*nps\b", r"NPS \1"),
+        (
+            r"(?<![\d./-])(\d{1,2}(?:[ -]\d/\d)?)\s*(?:\"|in\b\.?|inch\b)\s*pipe\b"
+            r"(?=.*\b(?:wall|thk|thick|sch))",
+            r"NPS \1",
+        ),
+        (r"(?<=\d) in\b(?=[^;]*\bR?\s?\d[\d.]* out\b)", " inside"),
+        (r"(?<=\d) out\b", " outside"),
         (r"\bt\s?/\s?t\b", "long"),
         (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
         (

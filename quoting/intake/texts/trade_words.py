@@ -13,6 +13,8 @@ from quoting.core import Ends
 BASIS_WORDS = {
     "id": "inside", "i": "inside", "inside": "inside", "ir": "inside", "inside dia": "inside",
     "od": "outside", "o": "outside", "outside": "outside", "or": "outside", "outside dia": "outside",
+    "i/s": "inside", "o/s": "outside", "inner": "inside", "outer": "outside", "neutral": "mean",
+    "neutral axis": "mean", "middle": "mean",
     "innen": "inside", "a": "outside", "aussen": "outside",
     "md": "mean", "m": "mean", "mean": "mean", "cl": "mean", "c/l": "mean", "centerline": "mean",
     "centreline": "mean", "mean dia": "mean",

@@ -18,7 +18,7 @@ _SIDES = ("inside", "outside", "mean", "id", "od")
 _LETTER = re.compile(r"(?<!\w)[sSδ]\s*=\s*(?=\d)")
 _LETTER_E = re.compile(r"(?<!\w)[eE]\s*=\s*(?=\d)")
 _BY_S = frozenset(("de", "it", "nl", "sv", "cs", "hu", "pl", "zh"))
-_THOUSAND = re.compile(r"(?<=[A-Za-zÀ-ÿ.=] )(\d{1,3}) (\d{3})(?=\s*(?:[,;)]|$|mm\b))")
+_THOUSAND = re.compile(r"(?<=[A-Za-zÀ-ÿ.=] )(\d{1,3}) (\d{3})(?=\s*(?:[,;)/x×]|$|mm\b))")
 """1 200 in a French sentence, after a word: a number that opens the text may be a count."""
 _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
@@ -128,8 +128,8 @@ class _Reader:
             if joined and (english := self.language.words.get(" ".join(plain[at : at + count]))):
                 return count, english
         word = plain[at]
-        if word.startswith("ø") and (side := self.language.words.get(word[1:], "")) in _SIDES:
-            return 1, f"dia {side}"
+        if word[0] in "ørd" and (side := self.language.words.get(word[1:], "").lower()) in _SIDES:
+            return 1, f"{side} radius" if word[0] == "r" else f"dia {side}"
         if self.language.name and len(word) >= _SHORTEST_STEM:
             for stem, english in stems():
                 if word.startswith(stem):

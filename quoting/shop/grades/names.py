@@ -17,7 +17,10 @@ _IDLE = frozenset((
     "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
 ))  # fmt: skip
 FAMILY_WORDS: dict[str, Family] = {
-    **dict.fromkeys(["SS", "SST", "STAINLESS", "INOX", "RVS", "EDELSTAHL", "INOXIDABLE", "NIERDZEWNA", "NEREZ"], Family.STAINLESS),
+    **dict.fromkeys(
+        ["SS", "SST", "STAINLESS", "INOX", "RVS", "EDELSTAHL", "INOXIDABLE", "NIERDZEWNA", "NEREZ"],
+        Family.STAINLESS,
+    ),
     **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
     **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
 }

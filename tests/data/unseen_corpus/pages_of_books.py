@@ -38,9 +38,9 @@ SHEETS = (
             )),
             Tab("Shells", (
                 r("Tag", "Qty", "ID", "THK", "Length"),
-                p(ask("three vessels: quantity per vessel", "quantity"), "S1", 2, 1600, 12, 2000),
-                p(ask("three vessels: quantity per vessel", "quantity"), "S2", 1, 1600, 12, 900),
-                p(ask("three vessels: quantity per vessel", "quantity"), "BOOT", 1, 600, 10, 700),
+                p(line_or_ask("three vessels: quantity per vessel", cyl(1600, ID, 12, 2000, 6, "P265GH"), doubts=("quantity",)), "S1", 2, 1600, 12, 2000),
+                p(line_or_ask("three vessels: quantity per vessel", cyl(1600, ID, 12, 900, 3, "P265GH"), doubts=("quantity",)), "S2", 1, 1600, 12, 900),
+                p(line_or_ask("three vessels: quantity per vessel", cyl(600, ID, 10, 700, 3, "P265GH"), doubts=("quantity",)), "BOOT", 1, 600, 10, 700),
             )),
             Tab("Weld map", (
                 r("Seam", "Type", "Length"),

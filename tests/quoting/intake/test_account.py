@@ -63,11 +63,22 @@ def test_a_note_about_one_item_asks_that_line_only(tmp_path: Path) -> None:
     assert question(order, "2/free_issue_ok")
 
 
-def test_quantities_for_one_tank_are_asked_about_once(tmp_path: Path) -> None:
-    order = read_rows(tmp_path, GOOD, ["2", "3", *GOOD[2:]], ["quantities are per tank, 3 tanks"])
+def test_quantities_for_one_tank_are_asked_about_once_where_the_tanks_are_not_counted(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, GOOD, ["2", "3", *GOOD[2:]], ["quantities are per tank"])
     assert order.lines == ()
-    labels = [choice.label for choice in question(order, "all/quantity_ok").choices]
-    assert labels == ["the quantities are for all", "times 3"]
+    assert question(order, "all/quantity_ok").choices[0].label == "the quantities are for all"
+
+
+def test_quantities_for_one_tank_are_multiplied_by_the_tanks_and_it_is_said(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, GOOD, ["2", "3", *GOOD[2:]], ["quantities are per tank, 3 tanks"])
+    assert [line.quantity for line in order.lines] == [3 * int(GOOD[1]), 9]
+    assert any("3 per unit, 3 units" in said for said in order.lines[1].assumptions)
+
+
+def test_tanks_without_a_word_of_what_is_counted_are_asked_about(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, GOOD, ["quote for 3 tanks"])
+    assert order.lines == ()
+    assert "times 3" in [choice.label for choice in question(order, "all/quantity_ok").choices]
 
 
 def test_a_german_list_is_read_and_asked_about_in_its_own_words(tmp_path: Path) -> None:

@@ -89,7 +89,10 @@ def test_the_numbers_of_a_grade_can_be_true(grade: Material) -> None:
 
 def test_every_grade_names_its_source_or_says_from_memory() -> None:
     for key, row in published_grades().items():
-        assert any(word in row["source"] for word in ("from memory", "tabulated in", "as on", "as in", "table", "scribd.com")), key
+        assert any(
+            word in row["source"]
+            for word in ("from memory", "tabulated in", "as on", "as in", "table", "scribd.com")
+        ), key
 
 
 def test_galvanized_and_stainless_have_their_own_gauges() -> None:
