@@ -180,6 +180,9 @@ def _keep_in_unit(
             record.doubt(Doubt(slot.field, place, text, f"The {slot.name}: {error}; what diameter is it?"))
             return
         record.values.setdefault("nominal", text)
+        if size.unit is Unit.NPS and slot.basis is None and not record.values.get("basis"):
+            slot = replace(slot, basis=Basis.OUTSIDE)
+            record.assumptions.append(f"NPS {size.low:g} is the outside diameter of ASME B36.10M")
         keep(record, slot, number_text(mm), place, text)
         return
     inch_column, metric_column = slot.header_unit in ("in", "ft"), slot.header_unit in ("mm", "cm", "m")

@@ -5,6 +5,7 @@ Nothing that costs money is lost: what a text leaves open is priced the usual wa
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -19,9 +20,18 @@ from quoting.intake.texts import (
     tolerances_of,
     tolerances_text,
     weld_in,
+    weld_said,
     weld_text,
 )
 
+_FIRST = r"((plate |to be |then |please )*(cut|roll|rolled|form|curve|bend)\w*\W*(and|&|\+|u|/|,|then)?\W*)*"
+_ORDER = re.compile(
+    rf"\W*{_FIRST}((one|1|single|long\w*|butt|seam|full\w*|side)\W+)*weld(ed|ing)?\W*"
+    r"((along|the|long\w*|butt|one|single)\W+)*(seams?)?(\W*by (you|shop|vendor|roller))?\W*",
+    re.I,
+)
+"""Words that order welding and say nothing else: roll and weld, seam welded. It is then a butt weld of full
+penetration (common practice, no source)."""
 _FULL = weld_text(WeldAsked(Penetration.FULL))
 
 
@@ -110,6 +120,9 @@ def _weld(record: Record, text: str) -> None:
             Choice("we do not, the seam stays open", (("weld", "none"),)),
         )
         asked = f'It says "{text}": shall we weld the seam, and to which penetration?'
-        record.doubt(
-            Doubt("weld", record.place, text, asked, choices, blocking=False, assumed="no welding by us")
-        )
+        assumed = "no welding by us"
+        if _ORDER.fullmatch(text):
+            record.values["weld"] = _FULL
+            record.readings.append(Reading("weld", record.place, text, "full penetration"))
+            assumed = weld_said(_FULL)
+        record.doubt(Doubt("weld", record.place, text, asked, choices, blocking=False, assumed=assumed))

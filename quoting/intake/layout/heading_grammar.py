@@ -17,6 +17,9 @@ _SIGNS = re.compile(r"[\u4e00-\u9fff]")
 _D_OF = re.compile(r"(?:[dø]|diam?|r)\s?\.?\s?(?:([iw])|([aeoz])|(m))")
 """Di, Da, Ø e, Ri: a size and the side of the plate it is on, in the one-letter forms of drawings."""
 _SHORTEST = 3
+_WHOLE_WORDS = frozenset(
+    ("out", "mid", "ins", "par", "pro", "end", "cut", "lot", "row", "run", "van", "mas", "gap")
+)
 _FUZZY = 5
 _VERY_FUZZY = 9
 _MEASURES = frozenset((
@@ -106,8 +109,8 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
     tokens = _TOKEN.findall(plain)
     if not tokens:
         return None
-    if len(tokens) <= 2 and (short := _of_a_drawing("".join(tokens), plain)):
-        return short
+    if len(tokens) <= 2 and (letters := _of_a_drawing("".join(tokens), plain)):
+        return letters
     seen = _Seen()
     if _per_unit(header, tokens):
         return HeadingRead("per_unit")
@@ -115,10 +118,15 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
         return HeadingRead("per_unit")
     if len(tokens) == 1 and tokens[0].endswith("s") and _roots().words["units"].match(tokens[0]):
         return HeadingRead("multiplier")
+    short = False
     for token in tokens:
-        if not seen.take(token) and not seen.take(_spelled(token)) and not seen.take(_short_for(token)):
+        if seen.take(token) or seen.take(_spelled(token)):
+            continue
+        if seen.take(_short_for(token)):
+            short = True
+        else:
             seen.unknown.append(token)
-    return seen.meaning()
+    return None if short and seen.unknown else seen.meaning()
 
 
 def _of_a_drawing(letters: str, plain: str) -> HeadingRead | None:
@@ -155,7 +163,7 @@ def _short_for(token: str) -> str:
 
     What words say must be one thing: `des` begins description and drawing, and is neither.
     """
-    if len(token) < _SHORTEST or not token.isalpha():
+    if len(token) < _SHORTEST or not token.isalpha() or token in _WHOLE_WORDS:
         return ""
     found = {name: word for word, name in _roots().begun if word.startswith(token)}
     if not found and not set(token[1:]) & set("aeiouy"):

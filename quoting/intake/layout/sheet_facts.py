@@ -10,7 +10,7 @@ from quoting.intake.layout.heading_grammar import is_word, sides_of
 
 _MARK = re.compile(r"^\s*(?:\(?\d{1,2}\s*[.):]|note\s*\d*\s*[:.)]|[-*•])\s*", re.I)
 _PIECES = re.compile(r"[,;|:()\[\]/–—]|\s-\s|\.\s|\.$")
-_SIZED = re.compile(r"\b(dims?|dimensions?|sizes|measurements|durchmesser|ø)\b|ø", re.I)
+_SIZED = re.compile(r"\b(chords?|rises?|dims?|dimensions?|sizes|measurements|durchmesser|ø)\b|ø", re.I)
 _SIDE_ALONE = re.compile(r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?\W*", re.I)
 _MM = re.compile(r"(?<![\d.,])(?<![\d.,]\s)\b(?:mm|millimet(?:er|re)s?|metric)\b", re.I)
 _INCH = re.compile(

@@ -60,6 +60,10 @@ _COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\
 _POINT_DECIMAL = re.compile(r"(?<![\d.,])\d*\.(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d.])\d{1,3}(?:,\d{3})+\.\d")
 
 
+_NO_DECIMAL = re.compile(r"\b1\.\d{4}\b|\b\d{1,2}\.\d{1,2}\.(?:\d{2,4}\b)?")
+"""Steel numbers (1.4571) and days (4.12.) tell nothing of the decimal mark."""
+
+
 @dataclass(slots=True)
 class SheetRules:
     """What titles and notes say: pairs such as `Customer: ...`, and rules for all lines.
@@ -273,8 +277,9 @@ def style_of(sheet: Sheet, rows: tuple[int, ...], table: OrderTable | None = Non
             if index in skipped:
                 continue
             if isinstance(cell, str) and cell and len(cell) < 60:
-                comma = comma or ("," in cell and bool(_COMMA_DECIMAL.search(cell)))
-                point = point or ("." in cell and bool(_POINT_DECIMAL.search(cell)))
+                text = _NO_DECIMAL.sub(" ", cell) if "." in cell else cell
+                comma = comma or ("," in text and bool(_COMMA_DECIMAL.search(text)))
+                point = point or ("." in text and bool(_POINT_DECIMAL.search(text)))
         if comma and point:
             break
     if comma != point:

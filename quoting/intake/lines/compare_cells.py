@@ -10,7 +10,7 @@ from quoting.core import Basis, Choice
 from quoting.intake import shapes
 from quoting.intake.cells import read_measure, take_material, two_ends
 from quoting.intake.doubts import check_texts, read_gaps, read_operations
-from quoting.intake.layout import TableContext, basis_said
+from quoting.intake.layout import TableContext, basis_said, facts_in
 from quoting.intake.lines.account import say_work
 from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import read_texts
@@ -71,6 +71,8 @@ def _side_in_words(record: Record) -> None:
     """Take the side of the plate that a remark says the diameter is on; ask where the column denies it."""
     for row in record.texts:
         side = basis_said(row.text) if row.kind in ("remark", "description") else None
+        if side is None and row.kind == "remark" and row.free:
+            side = facts_in(row.text).basis
         known = record.values.get("basis")
         if side is None or known == str(side) or "basis" in record.doubts:
             continue
@@ -112,11 +114,8 @@ def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
     """Take two diameters in one cell, 1800/900, for the ends of a part that is called a cone."""
     doubt = record.doubts.get("diameter")
     column = next((column for column in frame.table.columns if column.meaning.field == "diameter"), None)
-    texts = (
-        record.values.get("description", ""),
-        record.values.get("shape", ""),
-        doubt.read if doubt else "",
-    )
+    names = ("description", "shape", "number", "part_no")
+    texts = (*(record.values.get(name, "") for name in names), doubt.read if doubt else "")
     if doubt is None or column is None or not any(_CONE.search(text) for text in texts):
         return
     basis = column.meaning.basis or frame.basis

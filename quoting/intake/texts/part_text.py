@@ -27,6 +27,7 @@ _COUNT = re.compile(
     r"|tubes?|pipes?|bands?|sleeves?|rolled|pads?|liners?)\b)"
     r"|(?<=[.):] )(?P<listed>\d{1,4})\s+(?=[A-Za-zÀ-ÿ]{4,})"
     r"(?!(?:inch|feet|foot|gauge|wide|long|high|thick|deg))"
+    r"|[A-Z]{1,3}-?\d{0,3}[a-z]?\s*[,;]\s*(?P<comma>\d{1,4})\s*[,;]\s*(?=\S)"
     r"|(?P<word>a dozen|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+"
     r"(?:off\b|piece\b|pieces\b|pcs\b)?\s*(?=\D|\d)"
     r")",
@@ -205,6 +206,12 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     )
 
 
+_BESIDE_GRADE = re.compile(
+    r"(?:^|[,;:]\s*|\b(?:pl|plate|plt|from|of|off|pcs|pc|in)\.?\s+)"
+    r"(?:\d{1,2}(?:[ -]\d{1,2}/\d{1,2}|\.\d+)?|\d{1,2}/\d{1,2}|\.\d+)\s?(?:mm|\"|in\b)?\s+$",
+    re.I,
+)
+"""The size right before a grade, when nothing else goes with it: 3/8 A36 is 3/8 thick."""
 _PAIR_OF_ENDS = re.compile(
     r"\b(ID|OD|MD|dia|ø)\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(?:/|x|-|to)\s*"
     r"(?:ID|OD|MD|dia|ø)?\s*(\d+(?:[.,]\d+)?)",
@@ -282,7 +289,8 @@ def _named(text: str, materials: Materials) -> tuple[str, tuple[tuple[str, str],
             continue
         key, end = hit
         found.append((key, text[match.start() : end]))
-        out += [text[at : match.start()], " ; "]
+        before = text[at : match.start()]
+        out += [before, "thk ; " if _BESIDE_GRADE.search(before) else " ; "]
         at = end
     return "".join([*out, text[at:]]), tuple(dict.fromkeys(found))
 

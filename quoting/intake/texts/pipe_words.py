@@ -12,11 +12,11 @@ _NUMBER = r"(?:5s|10s|40s|80s|10|20|30|40|60|80|100|120|140|160)"
 _NAMED = r"(?:std|xxs|xxh|xs|xh)"
 _SCHEDULE = re.compile(
     rf"\bsch(?:ed(?:ule)?)?\.?\s*[-/:]?\s*(?P<led>{_NUMBER}|{_NAMED})\b"
-    rf"|\b(?P<before>{_NUMBER})\s*sch(?:ed(?:ule)?)?\b\.?"
+    rf"|(?<!nps )(?<!dn )\b(?P<before>{_NUMBER})\s*sch(?:ed(?:ule)?)?\b\.?(?!\s*[-/:]?\s*(?:\d|{_NAMED}\b))"
     rf"|\bs[/-](?P<short>{_NUMBER}|{_NAMED})\b"
     rf"|\b(?P<weight>std|xs|xxs|xh)\.?\s*(?:wt|wgt|weight|wall)\b\.?"
     rf"|\b(?P<named>{_NAMED})\b(?=\.?\s*(?:\d{{1,2}}(?:\"|in\b)?\s*)?(?:pipe|nps)\b)"
-    rf"|(?P<lead>\b(?:nps|dn|nb)\s?\d{{1,4}}(?:\s?\d/\d)?\"?|\b\d{{1,2}}(?:\"|in\b|\s?(?:nps|nb)\b)(?:\s+pipe)?)"
+    rf"|(?P<lead>\b(?:nps|dn|nb)\s?\d{{1,4}}(?:\s?\d/\d)?\"?|\b\d{{1,2}}(?:\"|in\b|\s?(?:nps|nb)\b)(?:\s*(?:nps|nb)\b)?(?:\s+pipe)?)"
     rf"[\s,x]+(?P<after>{_NAMED})\b(?:\.?\s*(?:wt|wgt|weight|wall)\b\.?)?",
     re.I,
 )

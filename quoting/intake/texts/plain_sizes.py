@@ -27,7 +27,7 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     for pattern, text in (
         (r"[хХ✕]", "x"),
         (r"(\d+)\s*°\s*(\d+)\s*['′’]", r"DEGMIN\1_\2"),
-        (r"(?<![\d./-])(\d{1,2}(?:[ -]\d/\d)?)\s*(?:\"|in\b\.?|inch\b)?\s*nps\b", r"NPS \1"),
+        (r"(?<![\d./-])(\d{1,2}(?:[ -]\d/\d)?)\s*(?:\"|in\b\.?|inch\b)?\s*nps\b(?!\s*\d)", r"NPS \1"),
         (
             r"(?<![\d./-])(\d{1,2}(?:[ -]\d/\d)?)\s*(?:\"|in\b\.?|inch\b)\s*pipe\b"
             r"(?=.*\b(?:wall|thk|thick|sch))",
@@ -35,6 +35,7 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         ),
         (r"(?<=\d) in\b(?=[^;]*\bR?\s?\d[\d.]* out\b)", " inside"),
         (r"(?<=\d) out\b", " outside"),
+        (r"\b(half|quarter|third)[- ]pipe\b", r"\1 shell"),
         (r"\bt\s?/\s?t\b", "long"),
         (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
         (
@@ -47,10 +48,10 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
             r"|radius outside|rad\.? outside|r\.? outside)\b\.?",
             "OR",
         ),
-        (r"\bR\s?i\b\.?(?=\s*=?\s*\d)", "IR"),
-        (r"\bR\s?[ae]\b\.?(?=\s*=?\s*\d)", "OR"),
-        (r"(?-i:\bD\s?i\b)\.?(?=\s*=?\s*\d)", "ID"),
-        (r"(?-i:\bD\s?[ae]\b)\.?(?=\s*=?\s*\d)", "OD"),
+        (r"\bR\s?i\.?(?=\s*=?\s*\d)", "IR"),
+        (r"\bR\s?[ae]\.?(?=\s*=?\s*\d)", "OR"),
+        (r"(?-i:\b[Dd]\s?i)\.?(?=\s*=?\s*\d)", "ID"),
+        (r"(?-i:\b[Dd]\s?[aeo])\.?(?=\s*=?\s*\d)", "OD"),
         (r"\binside[- ]+r\b\.?", "IR"),
         (r"\boutside[- ]+r\b\.?", "OR"),
         (r"\b(?:mean|centre ?line|center ?line|c/l|neutral(?: axis)?)[- ]+(?:rad(?:ius)?|r\b)\.?", "CLR"),

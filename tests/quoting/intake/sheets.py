@@ -14,12 +14,12 @@ GOOD = ["1", "2", "48", "ID", "1/4", "60", "A36"]
 
 
 def read_rows(
-    folder: Path, *rows: list[str], head: list[str] | None = None, name: str = "order.csv"
+    folder: Path, *rows: list[str], head: list[str] | None = None, name: str = "order.csv", title: str = ""
 ) -> Order:
-    """Write a header and rows as a text sheet and read it."""
+    """Write a title, a header and rows as a text sheet and read it."""
     file = folder / name
     with file.open("w", encoding="utf-8", newline="") as stream:
-        csv.writer(stream).writerows([head or HEAD, *rows])
+        csv.writer(stream).writerows([*([[title]] if title else []), head or HEAD, *rows])
     return read_orders(file, small_shop(), today=TODAY)
 
 

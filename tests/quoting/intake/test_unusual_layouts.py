@@ -48,7 +48,8 @@ def test_a_row_of_a_list_without_headings_is_a_part_though_its_diameter_is_bare(
         ["G", "2", "1/4 A36", "36 OD", "48 long"],
     )
     order = _described(tmp_path, *rows)
-    assert [row.state for row in order.rows if row.place.row in (2, 3, 4)] == [State.QUESTION] * 3
+    states = [row.state for row in order.rows if row.place.row in (2, 3, 4)]
+    assert states == [State.PRICED, State.QUESTION, State.PRICED]
 
 
 def test_every_numbered_position_of_a_letter_is_a_line(tmp_path: Path) -> None:
