@@ -52,7 +52,7 @@ _IN_ALL = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class SheetFacts:
+class SaidForAll:
     """What one text says for all lines; what it leaves open is empty. `sets` is how many units are ordered,
     `per_set` that the pieces are counted for one of them, `in_all` that they are counted for all.
     """
@@ -65,7 +65,7 @@ class SheetFacts:
     in_all: bool = False
 
 
-def facts_in(text: str) -> SheetFacts:
+def facts_in(text: str) -> SaidForAll:
     """Return what a text outside the rows says for all lines.
 
     >>> facts_in("Caisson cans (inches) - OD").basis, facts_in("Quantities are per tank - 3 tanks").sets
@@ -74,7 +74,7 @@ def facts_in(text: str) -> SheetFacts:
     plain = _MARK.sub("", text)
     pieces = [piece for piece in _PIECES.split(plain) if piece and piece.strip()]
     sets = _sets(plain)
-    return SheetFacts(
+    return SaidForAll(
         _basis(plain, pieces),
         _UNLESS.search(plain) is not None,
         _unit(pieces),

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
 from quoting.intake.layout.columns import unit_word
 from quoting.intake.layout.find_tables import OrderTable
-from quoting.intake.layout.sheet_facts import SheetFacts, facts_in
+from quoting.intake.layout.sheet_facts import SaidForAll, facts_in
 from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -92,7 +92,7 @@ class SheetRules:
             if value and rule not in self.rules:
                 self.heard(rule, value)
 
-    def under(self, facts: SheetFacts) -> SheetRules:
+    def under(self, facts: SaidForAll) -> SheetRules:
         """Return the rules of a table under a title of its own: its unit and side go before the sheet's."""
         own = {"unit": facts.unit, "basis": str(facts.basis or "")}
         rules = {**self.rules, **{name: {value} for name, value in own.items() if value}}
