@@ -12,7 +12,8 @@ JOBS, MACHINES, PEOPLE, PLATES = "Jobs", "Machines", "People", "Plates"
 class JobRow:
     """One job: what a person may change of it, and beside it what it is and where the plan has it.
 
-    `not_before` of a job at the welder is when it comes back. `rank` orders jobs that have one.
+    `not_before` of a job at the welder is when it comes back. `rank` orders jobs that have one. `promised`
+    is the day that the customer was given with the order, None where the quote gave none.
     """
 
     line: str
@@ -34,6 +35,7 @@ class JobRow:
     planned_roll: str = ""
     planned_start: datetime | None = None
     planned_end: datetime | None = None
+    promised: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ _JOB_COLUMNS = (
     BookColumn("Ends", 15.5),
     BookColumn("State", 13),
     BookColumn("Quantity", 9, "whole"),
+    BookColumn("Promised", 11.5),
     BookColumn("Due", 11.5),
     BookColumn("Must ship", 11.5),
     BookColumn("Not before", 15.5),
@@ -33,10 +34,12 @@ _JOB_COLUMNS = (
     BookColumn("Minutes left", 8.5, "whole"),
     BookColumn("Plate in on", 11.5),
 )
+_PROMISED = 9
 _HEAD = 3
 _HOW = (
     "Change the boxed cells, save, and give the book to `rollwright plan --book`. A cell left as it is stays "
-    "as it is; an edit holds until you take it out. Not before: for a job at the welder, when it is back."
+    "as it is; an edit holds until you take it out. Not before: for a job at the welder, when it is back. "
+    "Promised: the safe day of its quote."
 )
 
 
@@ -44,7 +47,7 @@ def cell_of(heading: str, row: int) -> str:
     """Return the cell of a column in the row of a job, the first job's is row 0.
 
     >>> cell_of("Due", 0)
-    'J5'
+    'K5'
     """
     column = next(k for k, one in enumerate(_JOB_COLUMNS) if one.heading == heading)
     return f"{chr(ord('A') + column)}{_HEAD + 2 + row}"
@@ -87,13 +90,13 @@ def _jobs(book: Book, jobs: Sequence[JobRow], rolls: Sequence[str], states: Sequ
         _cell(sheet, row, 5, job.planned_start, "text rule")
         _cell(sheet, row, 6, job.planned_end, "text rule")
         values = (
-            job.state, job.quantity, job.due, job.must_ship, job.not_before, job.pin_roll, job.pin_day,
+            job.state, job.quantity, job.promised, job.due, job.must_ship, job.not_before, job.pin_roll, job.pin_day,
             "yes" if job.hold else None, job.rank, job.roll, job.minutes_left, job.plate_in,
         )  # fmt: skip
         for column, value in enumerate(values, 7):
-            _cell(sheet, row, column, value, "input")
+            _cell(sheet, row, column, value, "text rule" if column == _PROMISED else "input")
     last = _HEAD + max(1, len(jobs))
-    for column, choices in ((7, states), (12, rolls), (14, ["yes"]), (16, rolls)):
+    for column, choices in ((7, states), (13, rolls), (15, ["yes"]), (17, rolls)):
         sheet.raw.data_validation(
             _HEAD + 1,
             column,

@@ -216,6 +216,7 @@ def row_of(job: LedgerJob, line: WonLine) -> JobRow:
         customer=job.customer,
         order_no=job.order_no,
         part=f"{job.quantity} × {line.part}",
+        promised=_day(job.promised),
     )
 
 

@@ -107,7 +107,7 @@ def test_sorted_and_inserted_rows_do_no_harm(path: Path) -> None:
 
 
 WRONG = {
-    "a text in a number cell": ("A-1", "Minutes left", "half", "column R"),
+    "a text in a number cell": ("A-1", "Minutes left", "half", "column S"),
     "a text in a date cell": ("A-1", "Due", "soon", "is no date and time"),
     "a state that is none": ("A-1", "State", "finished", "is no state"),
     "welded away, a part that is not re-rounded": ("A-1", "State", "back", "is not re-rounded"),
