@@ -90,8 +90,8 @@ def _jobs(book: Book, jobs: Sequence[JobRow], rolls: Sequence[str], states: Sequ
         _cell(sheet, row, 5, job.planned_start, "text rule")
         _cell(sheet, row, 6, job.planned_end, "text rule")
         values = (
-            job.state, job.quantity, job.promised, job.due, job.must_ship, job.not_before, job.pin_roll, job.pin_day,
-            "yes" if job.hold else None, job.rank, job.roll, job.minutes_left, job.plate_in,
+            job.state, job.quantity, job.promised, job.due, job.must_ship, job.not_before, job.pin_roll,
+            job.pin_day, "yes" if job.hold else None, job.rank, job.roll, job.minutes_left, job.plate_in,
         )  # fmt: skip
         for column, value in enumerate(values, 7):
             _cell(sheet, row, column, value, "text rule" if column == _PROMISED else "input")

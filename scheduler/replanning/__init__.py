@@ -5,6 +5,7 @@ from scheduler.replanning.floor_problem import floor_problem
 from scheduler.replanning.published import Moved, Published, PublishedWork, published_of
 from scheduler.replanning.replan import Replanned, ReplanRules, replan
 from scheduler.replanning.right_shift import published_order
+from scheduler.replanning.too_soon import TooSoon, too_soon
 
 __all__ = [
     "Floor",
@@ -15,8 +16,10 @@ __all__ = [
     "PublishedWork",
     "ReplanRules",
     "Replanned",
+    "TooSoon",
     "floor_problem",
     "published_of",
     "published_order",
     "replan",
+    "too_soon",
 ]

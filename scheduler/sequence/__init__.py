@@ -62,6 +62,7 @@ made once for an installation and kept.
 from scheduler.sequence.again_with import money_again
 from scheduler.sequence.checked_plan import NoPlanError
 from scheduler.sequence.checker import check as faults_of
+from scheduler.sequence.exact import Crowd, alone_too_late, crowded, soonest
 from scheduler.sequence.plan import Assignment, Conflict, Plan
 from scheduler.sequence.prices import per_minute
 from scheduler.sequence.problem import SequenceProblem
@@ -111,6 +112,7 @@ __all__ = [
     "Aim",
     "Assignment",
     "Conflict",
+    "Crowd",
     "Drawn",
     "HandOrders",
     "HeldPlaces",
@@ -136,9 +138,11 @@ __all__ = [
     "Window",
     "Wish",
     "aim_rank",
+    "alone_too_late",
     "bring_forward",
     "checked",
     "compare",
+    "crowded",
     "drawn_ends",
     "fast_search",
     "faults_of",
@@ -151,6 +155,7 @@ __all__ = [
     "per_minute",
     "ranked",
     "solve",
+    "soonest",
     "tables",
     "ticks",
     "time_again",

@@ -1,7 +1,12 @@
-"""What it takes to ship work by a day: who moves, who is late, set-ups, overtime, money; a question only."""
+"""What it takes to ship work by a day: who moves, who is late, set-ups, overtime, money; a question only.
+
+A day that is proven too soon is said at once, with the proof and the first day that is worth asking for.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
+from datetime import date
 from decimal import Decimal
 
 from quoting.commands import Say
@@ -9,7 +14,7 @@ from quoting.core import first_few
 from quoting.ledger import ledger_of
 from scheduler.calendar import day_short
 from scheduler.commands.on_ledger.rushed import RushFloor, RushRequest, asked_about
-from scheduler.replanning import Replanned, ReplanRules, published_of, replan
+from scheduler.replanning import Replanned, ReplanRules, TooSoon, published_of, replan, too_soon
 
 MOST_NAMED = 10
 
@@ -19,12 +24,47 @@ def rush_job(request: RushRequest, *, say: Say) -> int:
     settings = ledger_of(request.shop_dir).settings
     rules = ReplanRules(settings.move_cost, settings.frozen_hours, request.effort, request.seed)
     with asked_about(request, say) as asked:
+        proof = too_soon(asked.rushed(request.by), asked.shop, asked.names, request.by)
+        if proof is not None:
+            return _told(refused_rows(request, asked.names, proof))
         before = replan(asked.floor, asked.shop, asked.published, asked.facts, rules)
         held = published_of(before.week, request.moment, asked.facts)
         changed = {**asked.facts, **{name: f"{asked.facts.get(name)} rush" for name in asked.names}}
         after = replan(asked.rushed(request.by), asked.shop, held, changed, rules)
-    print("\n".join(f"{name:<14}{text}" for name, text in rush_rows(request, asked, before, after)))
+    return _told(rush_rows(request, asked, before, after))
+
+
+def _told(rows: Sequence[tuple[str, str]]) -> int:
+    print("\n".join(f"{name:<14}{text}" for name, text in rows))
     return 0
+
+
+def refused_rows(request: RushRequest, names: Collection[str], proof: TooSoon) -> list[tuple[str, str]]:
+    """Return that a day is too soon, why, and which day to ask for, as rows of a short table."""
+    rows = [("rush", f"{first_few(sorted(names), MOST_NAMED)} CANNOT ship by {day_short(request.by)}")]
+    if proof.alone:
+        ends = [f"{line} on {day_short(day)}" for line, day in sorted(proof.alone.items(), key=_by_day)]
+        rows.append(("why", "with the shop to itself and all overtime, done at the soonest:"))
+        rows.append(("", first_few(ends, MOST_NAMED)))
+    if (crowd := proof.crowd) is not None:
+        lines = first_few([ship.job for ship in crowd.ships], MOST_NAMED)
+        rows.append(
+            (
+                "why",
+                f"{lines} need at least {crowd.needs / 60:.1f} h on {', '.join(crowd.machines)}; "
+                f"{crowd.open / 60:.1f} h are open until then, all overtime among them",
+            )
+        )
+    if proof.first is None:
+        rows.append(("soonest", "no day within the weeks that are planned ahead"))
+    else:
+        rows.append(("soonest", f"not before {day_short(proof.first)}: ask again with --by {proof.first}"))
+    rows.append(("", "nothing was changed"))
+    return rows
+
+
+def _by_day(item: tuple[str, date]) -> tuple[date, str]:
+    return item[1], item[0]
 
 
 def rush_rows(

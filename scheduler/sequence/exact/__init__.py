@@ -3,9 +3,13 @@
 from scheduler.sequence.exact.conflicts import obvious_conflict, settle
 from scheduler.sequence.exact.cpsat import improve
 from scheduler.sequence.exact.lower_bounds import lateness_bound, lower_bound, running_bound
+from scheduler.sequence.exact.too_soon import Crowd, alone_too_late, crowded, soonest
 from scheduler.sequence.exact.tour import fewest_setups
 
 __all__ = [
+    "Crowd",
+    "alone_too_late",
+    "crowded",
     "fewest_setups",
     "improve",
     "lateness_bound",
@@ -13,4 +17,5 @@ __all__ = [
     "obvious_conflict",
     "running_bound",
     "settle",
+    "soonest",
 ]

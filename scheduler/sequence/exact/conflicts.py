@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from scheduler.sequence.exact.cpsat import improve
+from scheduler.sequence.exact.too_soon import given_up_at_once
 from scheduler.sequence.plan import Conflict
 from scheduler.sequence.precedence import find_cycle
 from scheduler.sequence.problem import SequenceProblem
@@ -65,8 +66,9 @@ def smallest_conflict(problem: SequenceProblem, work: float = 2.0) -> tuple[Wish
 
 def settle(problem: SequenceProblem, work: float = 2.0) -> tuple[SequenceProblem, tuple[Conflict, ...]]:
     """Give up one wish of each conflict until the rest can be kept: a pin before a hard date, the last one
-    given first."""
-    conflicts: list[Conflict] = []
+    given first. Dates that are too soon without a search go before all others."""
+    problem, at_once = given_up_at_once(problem)
+    conflicts = list(at_once)
     while wishes := smallest_conflict(problem, work):
         pins = [w for w in wishes if isinstance(w, Pin) and not w.running]
         dropped = pins[-1] if pins else wishes[-1]

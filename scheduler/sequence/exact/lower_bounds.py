@@ -85,14 +85,19 @@ def _cheapest_setups(t: Tables) -> NDArray[np.int64]:
 
 def lateness_bound(t: Tables) -> int:
     """Late money that no order avoids, ticks: every job as if alone in the shop, all overtime worked."""
-    t = tables(t.problem, frozenset((m, w.start) for m, w in overtime_windows(t.problem)))
+    done = soonest_ends(tables(t.problem, frozenset((m, w.start) for m, w in overtime_windows(t.problem))))
+    return sum(t.weight[k] * max(0, done[k] - due) for k, due in enumerate(t.due))
+
+
+def soonest_ends(t: Tables) -> list[int]:
+    """Return the minute before which each job cannot have ended: its own work, one after the other, alone."""
     end = [0] * t.size
     done = [0] * len(t.due)
     for i in process_order(t):
         ready = max([t.release[i], *(end[j] + lag for j, lag in t.before[i])])
         end[i] = min(_soonest_end(t.calendars[m], ready, p) for m, p in t.minutes[i].items())
         done[t.job[i]] = max(done[t.job[i]], end[i])
-    return sum(t.weight[k] * max(0, done[k] - due) for k, due in enumerate(t.due))
+    return done
 
 
 def _soonest_end(calendar: Calendar, ready: int, minutes: int) -> int:

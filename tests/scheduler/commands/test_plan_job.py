@@ -108,7 +108,7 @@ def test_a_book_with_a_wrong_cell_changes_nothing(monday: Path, shop: Path, tmp_
         before = (jobs_of(connection), last_plan(connection))
     done = planned(shop, tmp_path / "two", "2026-12-01 14:00", "--book", path)
     assert done.exit_code == 2
-    assert 'sheet "Jobs", row 5, column J (Due): is no date and time' in done.output
+    assert 'sheet "Jobs", row 5, column K (Due): is no date and time' in done.output
     assert not list((tmp_path / "two").glob("*.xlsx"))
     with ledger_of(shop).reading() as connection:
         assert (jobs_of(connection), last_plan(connection)) == before

@@ -27,7 +27,15 @@ from scheduler.jobsbook import (
 
 ROLLS = ("Light", "Heavy")
 JOBS = tuple(
-    JobRow(f"A-{number}", 2, "won", due=date(2026, 12, 9), customer="Example (invented)", part="2 × Cylinder")
+    JobRow(
+        f"A-{number}",
+        2,
+        "won",
+        due=date(2026, 12, 9),
+        customer="Example (invented)",
+        part="2 × Cylinder",
+        promised=date(2026, 12, 8),
+    )
     for number in (1, 2, 3)
 )
 PLATE = PlateRow("R-1 #1 (3)", "A36", "A-1", bought=True, expected=date(2026, 12, 3))
@@ -164,8 +172,8 @@ def test_a_wish_that_the_plan_does_not_keep_is_told_with_its_cell() -> None:
         kept, line="A-2", must_ship=date(2026, 12, 3), pin_day=date(2026, 12, 2), pin_roll="Light"
     )
     assert not_kept(JobsBook((kept, missed))) == (
-        "Jobs K6: A-2 is done on 2026-12-04 10:00, after 2026-12-03",
-        "Jobs M6: A-2 is not on Light but on Heavy",
-        "Jobs N6: A-2 begins on 2026-12-03, not on 2026-12-02",
+        "Jobs L6: A-2 is done on 2026-12-04 10:00, after 2026-12-03",
+        "Jobs N6: A-2 is not on Light but on Heavy",
+        "Jobs O6: A-2 begins on 2026-12-03, not on 2026-12-02",
     )
     assert not_kept(JobsBook((replace(missed, state="on the roll", must_ship=None),))) == ()
