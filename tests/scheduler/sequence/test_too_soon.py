@@ -1,4 +1,4 @@
-"""Hard dates that are refused without a search are refused for good: no plan that the checker passes keeps them."""
+"""Hard dates that are refused without a search are refused for good: no plan keeps them."""
 
 from __future__ import annotations
 
