@@ -1,6 +1,8 @@
 """How the property tests draw their examples, and in what order the tests come, in every room."""
 
 import os
+import subprocess
+import sys
 
 import pytest
 from hypothesis import settings
@@ -13,6 +15,16 @@ os.environ.setdefault("ROLLWRIGHT_WORKERS", "1")
 settings.register_profile("settled", derandomize=True)
 settings.register_profile("explore", derandomize=False, print_blob=True)
 settings.load_profile("settled")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Before the workers of a parallel run begin, make the machine code that each of them would make."""
+    if not getattr(config.option, "numprocesses", None) or hasattr(config, "workerinput"):
+        return
+    rooms = ("nesting", "sequence")
+    begun = [subprocess.Popen([sys.executable, "-m", "tests.machine_code", room]) for room in rooms]
+    for process in begun:
+        process.wait()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

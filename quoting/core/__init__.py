@@ -1,6 +1,6 @@
 """What every room speaks of: errors, what a customer orders, outlines, sizes and how they are said."""
 
-from quoting.core.compiling import compiled, inlined
+from quoting.core.compiling import compiled, inlined, never_compiled
 from quoting.core.effort import Effort
 from quoting.core.errors import (
     CannotWriteError,
@@ -65,7 +65,7 @@ from quoting.core.units import (
     pipe_wall_mm,
     sizes_in_prose,
 )
-from quoting.core.workers import MOST_WORKERS, cores, do_all, sharing_out
+from quoting.core.workers import MOST_WORKERS, beside, cores, do_all, sharing_out
 
 __all__ = [
     "ALONE",
@@ -116,6 +116,7 @@ __all__ = [
     "ToleranceOn",
     "Unit",
     "WeldAsked",
+    "beside",
     "column_letters",
     "compiled",
     "cores",
@@ -129,6 +130,7 @@ __all__ = [
     "heaviest_first",
     "inlined",
     "mean_diameter",
+    "never_compiled",
     "on_one_line",
     "one_by_one",
     "parse_length",

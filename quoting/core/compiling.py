@@ -61,6 +61,12 @@ def _cache_folder(room: Path, asked: str) -> Path:
     return parent / name
 
 
+def never_compiled(room: Path) -> bool:
+    """Return whether no machine code of a room, as its files are now, is on disk."""
+    folder = _cache_folder(room, os.environ.get("NUMBA_CACHE_DIR", ""))
+    return next(folder.rglob("*.nbi"), None) is None
+
+
 def room_digest(room: Path) -> str:
     """Return a digest of all Python files that stand in a folder: names and content."""
     digest = hashlib.sha256()

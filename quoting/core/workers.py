@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING, TypeVar
 
 from quoting.core.sharing import Sharing, one_by_one
@@ -83,6 +83,31 @@ def do_all(jobs: Sequence[Callable[[], None]], workers: int) -> None:
     finally:
         _inherited = ()
     begun[0].shutdown()
+
+
+@contextmanager
+def beside(function: Callable[[], None]) -> Iterator[Callable[[], None]]:
+    """Have a process of its own do something while this one goes on; what is yielded waits for it.
+
+    Whether it came to an end is nobody's concern: it only makes ready what else is done when it is needed.
+    """
+    import multiprocessing  # noqa: PLC0415 - keeps --help quick
+
+    fork, spawn = multiprocessing.get_context, multiprocessing.get_context("spawn")
+    begin = fork("fork").Process if forks() else spawn.Process
+    process = begin(target=_done_beside, args=(function,), daemon=True)
+    process.start()
+    try:
+        yield process.join
+    finally:
+        process.terminate()
+        process.join()
+
+
+def _done_beside(function: Callable[[], None]) -> None:
+    _begin_worker()
+    with suppress(Exception):
+        function()
 
 
 def _do(index: int) -> None:

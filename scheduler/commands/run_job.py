@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import partial
@@ -21,7 +23,7 @@ from quoting.commands import (
     write_quotes,
     written,
 )
-from quoting.core import Effort
+from quoting.core import Effort, beside
 from quoting.record import RunRecord, read_record
 from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
@@ -33,7 +35,7 @@ from scheduler.commands.won_alone import won_alone
 from scheduler.jobs import plates_to_cut, won_lines
 from scheduler.papers import paper_writers
 from scheduler.planning import PlanAsked, plan_week
-from scheduler.sequence import Aim
+from scheduler.sequence import Aim, compile_search, search_is_compiled
 from scheduler.week import WeekPlan, schedule_record
 from scheduler.wishes import NO_WISHES, Wishes, read_wishes
 
@@ -59,16 +61,27 @@ class PlanRequest:
 def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Promiser | None = None) -> int:
     """Quote the orders and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
-    with folder.hold(), ledger_of_run(request) as ledger:
+    with folder.hold(), ledger_of_run(request) as ledger, _search_made_ready(request.workers) as wait:
         wishes = _wishes(plan)
         found = estimated(request, ledger, say)
         record = make_record(found)
+        wait()
         first = plan.start or next_working_day(found.today, found.shop)
         week = _plan(record, found.shop, first, plan, wishes, say)
         record = ledger.promised(replace(record, schedule=schedule_record(week)), promise, request.today)
         days = _planned_days(week, found.shop)
         code = write_quotes(folder, found, record, request, ledger, days, say=say)
         return 1 if week.unplanned or week.given_up else code
+
+
+@contextmanager
+def _search_made_ready(workers: int) -> Iterator[Callable[[], None]]:
+    """In the first run of an installation compile the search while the orders are quoted."""
+    if workers < 2 or search_is_compiled():
+        yield lambda: None
+        return
+    with beside(compile_search) as wait:
+        yield wait
 
 
 def schedule_job(

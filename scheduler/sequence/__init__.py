@@ -93,7 +93,15 @@ from scheduler.sequence.resume import (
     timed_again,
 )
 from scheduler.sequence.rules import HandOrders, Saving, compare, unplaced_by_hand
-from scheduler.sequence.search import Drawn, HeldPlaces, Places, Wanted, drawn_ends, fast_search
+from scheduler.sequence.search import (
+    Drawn,
+    HeldPlaces,
+    Places,
+    Wanted,
+    drawn_ends,
+    fast_search,
+)
+from scheduler.sequence.search.ahead import compile_search, search_is_compiled
 from scheduler.sequence.solve import solve
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import (
@@ -142,6 +150,7 @@ __all__ = [
     "bring_forward",
     "checked",
     "compare",
+    "compile_search",
     "crowded",
     "drawn_ends",
     "fast_search",
@@ -154,6 +163,7 @@ __all__ = [
     "overtime_windows",
     "per_minute",
     "ranked",
+    "search_is_compiled",
     "solve",
     "soonest",
     "tables",

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from quoting.core import RangeError, do_all, heaviest_first, one_by_one, sharing_out
+from quoting.core import RangeError, beside, do_all, heaviest_first, one_by_one, sharing_out
 from quoting.core.workers import forks
 
 needs_fork = pytest.mark.skipif(not forks(), reason="worker processes are forked on Linux only")
@@ -115,3 +115,23 @@ def _until(true: object) -> None:
             return
         time.sleep(0.05)
     raise AssertionError("waited half a minute in vain")
+
+
+def _write(path: Path) -> None:
+    path.write_text("done")
+
+
+def _fail(path: Path) -> None:
+    raise OSError("no room")
+
+
+def test_what_is_done_beside_is_there_when_it_was_waited_for(tmp_path: Path) -> None:
+    with beside(partial(_write, tmp_path / "a")) as wait:
+        wait()
+        assert (tmp_path / "a").read_text() == "done"
+
+
+def test_what_fails_beside_stops_nobody(tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
+    with beside(partial(_fail, tmp_path / "a")) as wait:
+        wait()
+    assert capfd.readouterr().err == ""

@@ -1,0 +1,29 @@
+"""The search compiled ahead is the whole search: a week after it needs no further machine code."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+KINDS = """
+from scheduler.sequence import compile_search, search_is_compiled, solve
+from scheduler.sequence.search import row_kernel
+from tests.scheduler.sequence.weeks import week
+
+def kinds():
+    functions = (value for value in vars(row_kernel).values() if hasattr(value, "signatures"))
+    return {function.__name__: len(function.signatures) for function in functions}
+
+compile_search()
+assert search_is_compiled()
+ahead = kinds()
+solve(week(12, 2, seed=3).problem, effort="quick")
+assert kinds() == ahead, (ahead, kinds())
+assert ahead["search"] == 1
+"""
+
+
+def test_a_week_after_compiling_ahead_compiles_nothing() -> None:
+    root = Path(__file__).resolve().parents[3]
+    subprocess.run([sys.executable, "-c", KINDS], cwd=root, check=True)
