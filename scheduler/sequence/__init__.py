@@ -98,10 +98,11 @@ from scheduler.sequence.search import (
     HeldPlaces,
     Places,
     Wanted,
+    compile_search,
     drawn_ends,
     fast_search,
+    search_is_compiled,
 )
-from scheduler.sequence.search.ahead import compile_search, search_is_compiled
 from scheduler.sequence.solve import solve
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import (

@@ -1,5 +1,6 @@
 """The compiled local searches: of a whole plan, and of one machine's row."""
 
+from scheduler.sequence.search.ahead import compile_search, search_is_compiled
 from scheduler.sequence.search.drawn import Drawn, drawn_ends
 from scheduler.sequence.search.fast import Wanted, fast_search
 from scheduler.sequence.search.one_row import is_one_row, one_row_search
@@ -11,8 +12,10 @@ __all__ = [
     "HeldPlaces",
     "Places",
     "Wanted",
+    "compile_search",
     "drawn_ends",
     "fast_search",
     "is_one_row",
     "one_row_search",
+    "search_is_compiled",
 ]
