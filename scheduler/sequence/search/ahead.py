@@ -9,6 +9,7 @@ from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import Job, Machine, Mode, Operation, Window
 from scheduler.sequence.rules import best_rule
 from scheduler.sequence.search.fast import Wanted, fast_search
+from scheduler.sequence.search.places import Places
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import tables
 
@@ -27,5 +28,7 @@ def compile_search() -> None:
         jobs=tuple(Job(name, 60) for name in "ab"),
     )
     t = tables(problem)
-    fast_search(t, best_rule(t)[1], Stop(iterations=1), 0, Wanted())
-    fast_search(t, best_rule(t)[1], Stop(iterations=1), 0, Wanted(slack=True))
+    start = best_rule(t)[1]
+    fast_search(t, start, Stop(iterations=1), 0, Wanted())
+    fast_search(t, start, Stop(iterations=1), 0, Wanted(slack=True))
+    Places(t).scan([0], [1], [0, 1], 0, start.machine)

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 KINDS = """
-from scheduler.sequence import compile_search, search_is_compiled, solve
+from scheduler.sequence import bring_forward, compile_search, search_is_compiled, solve, tables, timed_again
 from scheduler.sequence.search import row_kernel
 from tests.scheduler.sequence.weeks import week
 
@@ -18,7 +18,10 @@ def kinds():
 compile_search()
 assert search_is_compiled()
 ahead = kinds()
-solve(week(12, 2, seed=3).problem, effort="quick")
+problem = week(12, 2, seed=3).problem
+plan = solve(problem, effort="quick")
+t = tables(problem)
+bring_forward(t, timed_again(t, plan), 0, 4)
 assert kinds() == ahead, (ahead, kinds())
 assert ahead["search"] == 1
 """
