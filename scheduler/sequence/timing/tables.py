@@ -11,6 +11,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from functools import lru_cache
+from itertools import accumulate, chain, repeat
+
+import numpy as np
 
 from quoting.core import InputError
 from scheduler.sequence.problem import SequenceProblem
@@ -163,21 +166,22 @@ def _calendars(machines: Iterable[Machine], opened: Opened, horizon: int) -> lis
 
 @lru_cache(maxsize=64)  # one search asks for the same few calendars again and again
 def _calendar(windows: tuple[Window, ...], horizon: int) -> Calendar:
-    at: list[int] = []
-    paid = [0]
-    before = [0] * (horizon + 2)
-    for window in windows:
-        rate = ticks(window.overtime_cost_per_min or Decimal(0))
-        for t in range(window.start, window.end):
-            before[t + 1] = 1
-            at.append(t)
-            paid.append(paid[-1] + rate)
-    for t in range(1, horizon + 2):
-        before[t] += before[t - 1]
-    resume = [len(at)] * len(at)
-    for w in range(len(at) - 2, -1, -1):
-        resume[w] = resume[w + 1] if at[w + 1] == at[w] + 1 else w + 1
-    return Calendar(at, before, resume, paid, any(w.overtime_cost_per_min is not None for w in windows))
+    at = np.array([t for window in windows for t in range(window.start, window.end)], dtype=np.int64)
+    rates = (
+        repeat(ticks(window.overtime_cost_per_min or Decimal(0)), window.end - window.start)
+        for window in windows
+    )
+    before = np.zeros(horizon + 2, dtype=np.int64)
+    before[at + 1] = 1
+    gaps = np.flatnonzero(np.diff(at) != 1) + 1
+    resume = np.append(gaps, len(at))[np.searchsorted(gaps, np.arange(len(at)), side="right")]
+    return Calendar(
+        at.tolist(),
+        before.cumsum().tolist(),
+        resume.tolist(),
+        list(accumulate(chain.from_iterable(rates), initial=0)),
+        any(w.overtime_cost_per_min is not None for w in windows),
+    )
 
 
 def _people(problem: SequenceProblem) -> list[int] | None:
