@@ -114,7 +114,20 @@ def _plain_number(text: str, rule: Rule) -> Any:
         return _narrow(found[0])
     if rule.quantity and rule.kind != "band":
         return text.strip()
-    raise CellUnfitError("must be a number", "write the number alone, such as 12.5")
+    raise CellUnfitError("must be a number", f"write the number alone, {_alone(text)}")
+
+
+_DIGITS = re.compile(r"\d+(?:[.,]\d+)?")
+
+
+def _alone(text: str) -> str:
+    """Return the one number in a text as it should be typed, or an example.
+
+    >>> _alone("45.50 USD"), _alone("12,5"), _alone("4 to 5")
+    ('45.50', '12.5', 'such as 12.5')
+    """
+    found = _DIGITS.findall(text)
+    return found[0].replace(",", ".") if len(found) == 1 else "such as 12.5"
 
 
 def _number(value: float) -> Any:

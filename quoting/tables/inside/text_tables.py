@@ -6,6 +6,7 @@ import codecs
 import csv
 import io
 import re
+from itertools import pairwise
 from pathlib import PurePath
 
 from quoting.core import InputError, Place, shown_name
@@ -14,6 +15,8 @@ from quoting.tables.limits import Limits
 from quoting.tables.sheet import LONGEST_TEXT, Cell, Sheet
 
 _LINE = 4_000
+_WIDE = 5
+"""Cells of two lines in a row that make a table of them in a letter."""
 _SEPARATORS = ("\t", ";", ",", "|")
 
 
@@ -31,7 +34,22 @@ def rows_of_text(text: str, limits: Limits, place: Place) -> list[list[Cell]]:
     separator = separator_of(text)
     if _regular(text, separator):
         return _table(text, separator, limits, place)
-    return [[_plain(line)] for line in text.splitlines()[: limits.rows]]
+    lines = text.splitlines()[: limits.rows]
+    return _within_a_letter(lines, separator) or [[_plain(line)] for line in lines]
+
+
+def _within_a_letter(lines: list[str], separator: str) -> list[list[Cell]]:
+    """Return a letter with the small table in it as cells and its own lines whole; nothing without a table:
+    two lines in a row that are cut into as many as five cells and more.
+    """
+    cut = [_rows([line[:_LINE]], separator) for line in lines]
+    counts = [len(rows[0]) if rows else 0 for rows in cut]
+    if not any(one == other >= _WIDE for one, other in pairwise(counts)):
+        return []
+    return [
+        [_plain(cell) for cell in rows[0]] if count >= _WIDE else [_plain(line)]
+        for line, rows, count in zip(lines, cut, counts, strict=True)
+    ]
 
 
 def _table(text: str, separator: str, limits: Limits, place: Place) -> list[list[Cell]]:

@@ -9,6 +9,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+import threading
 import time
 from contextlib import closing
 from dataclasses import dataclass, field, replace
@@ -25,6 +26,7 @@ from quoting.inbox.journal import Journal, Received
 from quoting.inbox.note import Note, NotePart
 from quoting.intake.customer_files import map_path
 from tests.quoting.books.package import book, cells
+from tests.quoting.tables.test_mail import mail
 
 ROOT = Path(__file__).resolve().parents[3]
 SHEET = (
@@ -135,6 +137,59 @@ def test_what_cannot_be_read_is_put_aside_and_the_others_are_quoted(yard: Yard) 
         assert "ask the sender again" in (folder / "note.txt").read_text()
     assert yard.inbox() == ["coming.xlsx.part", "older", "~$orders.xlsx"]
     assert any(text.startswith("older is a folder") for text in yard.said)
+
+
+def test_odd_mails_are_quoted_or_put_aside_by_name(yard: Yard) -> None:
+    """Fifty attachments, a zip, a mail within a mail, a wrong encoding: quoted or told, none is lost."""
+    sheet = SHEET.encode()
+    nested = mail("see below")
+    nested.add_attachment(mail(files=[("orders.csv", sheet)]))
+    body = f"Gr\u00f6\u00dfe\n\n{SHEET}"
+    mails = {
+        "fifty.eml": mail(files=[(f"orders {n}.csv", sheet) for n in range(50)]).as_bytes(),
+        "nested.eml": nested.as_bytes(),
+        "encoding.eml": mail(body).as_bytes().replace(b'"utf-8"', b'"utf-16"'),
+        "zip and sheet.eml": mail(files=[("d.zip", b"PK\x03\x04"), ("orders.csv", sheet)]).as_bytes(),
+        "zip.eml": mail(files=[("drawings.zip", b"PK\x03\x04")]).as_bytes(),
+        "drawings.zip": b"PK\x03\x04" + bytes(200),
+    }
+    for name, data in mails.items():
+        yard.drop(name, data)
+    yard.watch()
+    assert yard.inbox() == []
+    came = {next((folder / "received").iterdir()).name: folder for folder in yard.came()}
+    assert set(came) == {"fifty.eml", "nested.eml", "encoding.eml", "zip and sheet.eml"}
+    assert "priced" in (came["nested.eml"] / "note.txt").read_text()
+    assert "attachment not read: d.zip" in (came["zip and sheet.eml"] / "note.txt").read_text()
+    notes = " ".join((folder / "note.txt").read_text() for folder in yard.folders("could-not-read"))
+    assert "attachment not read: drawings.zip" in notes
+    assert len(yard.folders("could-not-read")) == 2
+
+
+def test_a_sheet_that_trickles_in_over_a_slow_share_is_quoted_once_and_whole(yard: Yard) -> None:
+    """Each piece comes before the file has been left alone for long enough, the last one after a pause."""
+    path = yard.request.inbox / "slow.csv"
+    lines = SHEET.splitlines(keepends=True)
+
+    def copy() -> None:
+        with path.open("w") as stream:
+            for line in lines[:2]:
+                stream.write(line)
+                stream.flush()
+                time.sleep(0.3)
+            time.sleep(1.5)  # longer than the wait: what is there so far has no part in it
+            stream.writelines(lines[2:])
+
+    thread = threading.Thread(target=copy)
+    thread.start()
+    time.sleep(0.1)
+    try:
+        assert yard.watch(wait=0.4) == 0
+    finally:
+        thread.join()
+    (folder,) = yard.came()
+    assert (folder / "received" / "slow.csv").read_text() == SHEET
+    assert yard.folders("could-not-read") == []
 
 
 def test_a_mistake_in_the_shops_book_puts_no_order_aside(yard: Yard) -> None:

@@ -192,6 +192,9 @@ def test_a_price_per_hundredweight(tmp_path: Path) -> None:
         (setter("Rolls", "top_roll_in", "eleven", "Roll 1"), "top_roll_in: is no length"),
         (setter("Rolls", "top_roll_in", "lb", "Unit"), 'has the unit "lb", which is none of length'),
         (setter("Cutting", "mill_trim_in", "=1/0"), "shows no value"),
+        (setter("Rates and price", "crane_per_hour", "45.50 USD"), "write the number alone, 45.50"),
+        (setter("Rates and price", "crane_per_hour", "$45 / h"), "write the number alone, 45"),
+        (setter("Rates and price", "crane_per_hour", "12,5"), "write the number alone, 12.5"),
     ],
 )
 def test_what_cannot_be_used_is_named_by_sheet_and_cell(
@@ -221,7 +224,45 @@ def test_sheets_may_be_renamed_moved_and_split_by_rows(tmp_path: Path) -> None:
     assert load_shop(edited(tmp_path / "moved", change)).rolls == load_shop(tmp_path / "plain").rolls
 
 
-def test_no_roll_at_all_is_refused_and_fifty_are_read(tmp_path: Path) -> None:
+@pytest.mark.parametrize("typed", ["45", " 45 ", "45.0", "1,250"])
+def test_a_number_that_is_a_text_counts_as_typed(tmp_path: Path, typed: str) -> None:
+    shop = load_shop(edited(tmp_path, setter("Rates and price", "crane_per_hour", typed)))
+    assert shop.rates.crane_hour == Decimal(typed.replace(",", "").strip())
+
+
+def test_a_value_that_merged_cells_hide_is_told_never_taken_for_another(tmp_path: Path) -> None:
+    """Merging keeps the first cell only: the hidden setting is its example, and that is said with its row."""
+
+    def down(book: Any) -> None:
+        page = book["Rates and price"]
+        cell = cell_of(page, "crane_per_hour")
+        page.merge_cells(None, cell.row, cell.column, cell.row + 1, cell.column)
+
+    def across(book: Any) -> None:
+        page = book["Rolls"]
+        cell = cell_of(page, "top_roll_in", "Roll 1")
+        page.merge_cells(None, cell.row, cell.column - 1, cell.row, cell.column)
+
+    shop = load_shop(edited(tmp_path / "down", down))
+    hidden = [one for one in shop.warnings if "is not given: the example value" in one]
+    assert len(hidden) == 1
+    assert 'sheet "Rates and price" row' in hidden[0]
+    with pytest.raises(BookError, match=r'sheet "Rolls" cell .*top_roll_mm is missing'):
+        load_shop(edited(tmp_path / "across", across))
+
+
+def test_a_price_of_62_a_pound_is_asked_about(tmp_path: Path) -> None:
+    def change(book: Any) -> None:
+        row = next(row for row in book["Grades"].iter_rows() if row[0].value == "A36")
+        row[1].value = 62
+
+    told = load_shop(edited(tmp_path, change)).warnings
+    assert any(
+        "price of A36 is 100 times the usual" in one and "per lb, per kg or per cwt?" in one for one in told
+    )
+
+
+def test_no_roll_at_all_is_refused_and_three_hundred_are_read(tmp_path: Path) -> None:
     def none(book: Any) -> None:
         for row in book["Rolls"].iter_rows(min_row=6, max_row=30):
             row[2].value = None
@@ -230,9 +271,9 @@ def test_no_roll_at_all_is_refused_and_fifty_are_read(tmp_path: Path) -> None:
         load_shop(edited(tmp_path, none))
     assert any("has no [[roll]]" in one for one in caught.value.problems)
     data = starter_data()
-    data["roll"] = [{**data["roll"][0], "name": f"Roll {number}"} for number in range(50)]
+    data["roll"] = [{**data["roll"][0], "name": f"Roll {number}"} for number in range(300)]
     write_workbook(tmp_path / "shop.xlsx", data)
-    assert len(load_shop(tmp_path).rolls) == 50
+    assert len(load_shop(tmp_path).rolls) == 300
 
 
 def test_a_workbook_of_something_else_is_one_clear_message(tmp_path: Path) -> None:

@@ -66,6 +66,7 @@ def table(rows: Sequence[Sequence[str]]) -> str:
         (mail(html=f"<table><tr><td>Hello {table([HEADS, ROW])}</td></tr></table>"), "mail"),
         (mail('Hi,\n\n2 pc shell 30" OD x 1/4" x 48" long A36, pre-bend\n\nThanks\nJane'), "mail"),
         (mail("\t".join(HEADS) + "\n" + "\t".join(ROW)), "mail"),
+        (mail(f"Hello all,\nplease quote, as last time\n\n{CSV.decode()}\nThanks\nJane"), "mail"),
         (
             mail("  ".join(HEADS) + "\n" + "   ".join(ROW) + "\n> an earlier mail, 5 pc 12 OD\n-- \nJane"),
             "mail",
