@@ -8,7 +8,7 @@ from quoting.books.look import Entry, NumberedQuestion, listed
 from quoting.books.quote.letter_source import Letter
 from quoting.books.quote.nearest import nearest_words
 from quoting.books.quote.terms import delivery_words
-from quoting.core import State
+from quoting.core import Arc, State
 from quoting.estimating import (
     LineResult,
     edge_words,
@@ -129,10 +129,11 @@ def _tolerances(result: LineResult, letter: Letter) -> list[str]:
 
 def _springback(result: LineResult, letter: Letter) -> list[str]:
     """Return how far the diameter may spring before it is corrected, where the grade's plate varies much."""
-    band = result.route and springback_band(result.route.rollings, letter.shop, inch=letter.inch)
-    if not band:
+    if result.route is None:
         return []
-    return [f"Springback: plate of this grade comes out {band} inside before it is corrected."]
+    arc = isinstance(result.line.shape, Arc)
+    band = springback_band(result.route.rollings, letter.shop, inch=letter.inch, arc=arc)
+    return [f"Springback: plate of this grade comes out {band} before it is corrected."] if band else []
 
 
 def _assumed(result: LineResult, letter: Letter) -> list[str]:

@@ -123,7 +123,7 @@ def _which(priced: list[LineResult], holds: Callable[[LineResult], bool]) -> str
 
 
 def _springs(route: Route, letter: Letter) -> bool:
-    return bool(springback_band(route.rollings, letter.shop, inch=letter.inch))
+    return bool(springback_band(route.rollings, letter.shop, inch=letter.inch, arc=False))
 
 
 def _tacked(result: LineResult) -> bool:

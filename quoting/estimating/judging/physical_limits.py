@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, radians, sin
 
-from quoting.core import MM_PER_INCH, Ends, format_length, format_weight
+from quoting.core import MM_PER_INCH, Arc, Ends, OrderLine, format_length, format_weight
 from quoting.estimating.result import Rolling
 from quoting.shop import Shop
 
@@ -55,9 +55,9 @@ def _too_gentle(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Ite
             return
 
 
-def _band_words(rolling: Rolling, *, inch: bool) -> str:
-    """Return between which inside diameters plate of the grade springs back, soft to hard."""
-    low, high = sorted(rolling.passes.inside_diameter_band_mm)
+def _band_words(rolling: Rolling, *, inch: bool, fold: int = 1) -> str:
+    """Return between which inside diameters, or parts of them, plate of the grade springs back."""
+    low, high = sorted(mm / fold for mm in rolling.passes.inside_diameter_band_mm)
     first = _rough(low, inch=inch)
     if high > _FLAT * low:
         return f"from {first} up to nearly flat"
@@ -70,18 +70,22 @@ def _rough(mm: float, *, inch: bool) -> str:
     return format_length(round(mm / step) * step, inch=inch)
 
 
-def springback_band(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> str:
-    """Return between which inside diameters one setting leaves plate of the grade; empty if they are near."""
+def springback_band(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool, arc: bool) -> str:
+    """Return between which inside diameters (of an arc radii) one setting leaves plate of the grade; empty
+    where they are near.
+    """
     worst = max(rollings, key=lambda rolling: rolling.passes.spread)
-    return _band_words(worst, inch=inch) if worst.passes.spread > shop.passes.spread_flag else ""
+    if worst.passes.spread <= shop.passes.spread_flag:
+        return ""
+    return f"{_band_words(worst, inch=inch, fold=2 if arc else 1)} {'inside radius' if arc else 'inside'}"
 
 
-def route_flags(rollings: tuple[Rolling, ...], chance: float, shop: Shop) -> tuple[str, ...]:
+def route_flags(line: OrderLine, rollings: tuple[Rolling, ...], chance: float, shop: Shop) -> tuple[str, ...]:
     """Return what the estimator has to look at before signing."""
     flags = []
-    if band := springback_band(rollings, shop, inch=shop.inch):
+    if band := springback_band(rollings, shop, inch=shop.inch, arc=isinstance(line.shape, Arc)):
         flags.append(
-            f"springback: comes out {band} inside with soft to hard plate of the grade; trial passes "
+            f"springback: comes out {band} with soft to hard plate of the grade; trial passes "
             "priced, get the certificate before rolling"
         )
     if chance > shop.risk.most_trouble_chance:

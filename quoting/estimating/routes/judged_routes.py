@@ -55,7 +55,7 @@ def _judge_on(
         problem = physical_problem(rollings, shop, inch=shop.inch)
         cost = _rough_cost(attempt, rollings, shop)
         chance, trouble_cost = trouble(attempt.line, rollings, roll, shop)
-        flags = route_flags(rollings, chance, shop)
+        flags = route_flags(attempt.line, rollings, chance, shop)
         yield (
             attempt,
             Route(
