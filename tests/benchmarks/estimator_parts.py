@@ -1,6 +1,6 @@
 """Twenty usual parts and fifteen at the edge, with what a careful estimator would do and what we do.
 
-`python -m tests.benchmarks.estimator_parts [--json]` reads each as a line of an order sheet of its own, prices
+`python -m tests.benchmarks.estimator_parts [--json]` reads each as a sheet of its own, prices
 it alone on the demo's rolls (plate by weight) and prints the verdicts: priced; flagged (priced, and something
 is said that an estimator signs with open eyes); asked; refused. Exit code 1 when one is not as expected.
 Plates that the demo's rack does not list can be bought, at the grade's price. The expectations were written
