@@ -141,7 +141,7 @@ def write_quotes(
         _remember(request, found, say)
     if not request.quiet:
         more = (*_alone_rows(found), *(planned.rows if planned else ()))
-        print(summary(record, folder.directory, books, more=more))
+        print(summary(record, folder.directory, books, numbers=numbers, more=more))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
     return 0 if done and not asked and not large_totals(found.orders, found.shop) else 1
 

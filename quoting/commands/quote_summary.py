@@ -4,21 +4,30 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from itertools import zip_longest
 from pathlib import Path
 
 from quoting.core import first_few
-from quoting.record import RunRecord
+from quoting.record import OrderRecord, RunRecord
 
 LONGEST_LIST = 6
 
 
 def summary(
-    record: RunRecord, directory: Path, files: Sequence[str], *, more: Sequence[tuple[str, str]] = ()
+    record: RunRecord,
+    directory: Path,
+    files: Sequence[str],
+    *,
+    numbers: Sequence[str] = (),
+    more: Sequence[tuple[str, str]] = (),
 ) -> str:
-    """Return what was priced, what waits, what cannot be done, plates to buy, `more` rows, and files."""
+    """Return what was priced, what waits, what cannot be done, plates to buy, `more` rows, and files.
+
+    `numbers` are those of the quotes, in the order of the record's orders.
+    """
     rows = [("note", warning) for warning in record.made.warnings]
     rows += [
-        *_orders(record),
+        *_orders(record, numbers),
         *_plates(record),
         *more,
         ("files in", str(directory)),
@@ -28,17 +37,19 @@ def summary(
     return "\n".join(f"{name:<{width}}  {text}" for name, text in rows)
 
 
-def _orders(record: RunRecord) -> list[tuple[str, str]]:
+def _orders(record: RunRecord, numbers: Sequence[str]) -> list[tuple[str, str]]:
     currency = record.made.currency
     rows = []
-    for order in record.orders:
+    for order, number in zip_longest(record.orders, numbers[: len(record.orders)], fillvalue=""):
+        assert isinstance(order, OrderRecord)
         counts = order.rows
+        quoted = f"; quote {number}" if number and counts.priced else ""
         rows.append(
             (
                 order.customer,
                 f"{counts.priced} priced, {counts.question} with questions, "
                 f"{counts.no_quote} no-quote, {counts.ignored} rows that are no lines; "
-                f"{order.total.total:,.2f} {currency}",
+                f"{order.total.total:,.2f} {currency}{quoted}",
             )
         )
     for state, name in (("question", "waiting for answers"), ("no-quote", "cannot be done")):

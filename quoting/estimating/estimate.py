@@ -57,7 +57,7 @@ def estimate(
     `hands` share out groups of plate, break quantities and choices, which do not depend on each other.
     """
     lines = [as_made(line, shop) for order in orders for line in order.lines]
-    hands.say(f"working out {len(lines)} lines on {len(shop.rolls)} rolls")
+    hands.say(f"working out {len(lines)} line{'s' * (len(lines) != 1)} on {len(shop.rolls)} rolls")
     routed = route_lines(lines, shop)
     able = [RoutedLine(found.line, found.routes[0]) for found in routed if found.ok]
     plates = nest_groups(able, shop, today, (effort, seed), hands) if nested else all_by_weight(able, shop)

@@ -29,6 +29,7 @@ from scheduler.commands.options import (
     options,
     say,
 )
+from scheduler.commands.sections import Sections
 from scheduler.commands.shop_commands import init, shop, what_next
 from scheduler.commands.watch_command import watch
 
@@ -109,7 +110,9 @@ PRICING = (
 """What run and quote ask in common, in the order that help shows it."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True)
+@click.group(
+    cls=Sections, context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True
+)
 @click.version_option(version=own_version())
 @click.pass_context
 def main(context: click.Context) -> None:

@@ -182,7 +182,7 @@ def _verdict(part: Part, shop: Shop, folder: Path) -> Verdict:
 
 def _with_plates(shop: Shop) -> Shop:
     """Return the shop with large sizes to buy of every plate that these parts need."""
-    more = []
+    more: list[StockPlate] = []
     for key, thickness in _PLATES:
         material = shop.material(key)
         width, length = 96 * MM_PER_INCH, 360 * MM_PER_INCH

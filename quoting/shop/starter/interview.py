@@ -50,8 +50,9 @@ ROLL = Asked(
     "roll",
     "Roll {number}: its name; diameter of top, pinch and bending roll; working length; the thickest plate it "
     "pre-bends at full length; the least inside diameter it closes with that plate. Parted by "
-    "semicolons, such as {example}{end}",
+    "semicolons, such as {example}",
 )
+_NEXT_ROLL = "Roll {number} in the same way (empty: no further roll)"
 _EXAMPLES = {
     "inch": "Big roll; 11; 10-1/2; 9-1/2; 10'-1; 1/2; 36",
     "metric": "Big roll; 280; 270; 240; 3070; 12; 900",
@@ -60,8 +61,8 @@ _EXAMPLES = {
 
 def roll_question(number: int, units: str) -> str:
     """Return the words of the question about the next roll."""
-    end = "" if number == 1 else " (empty: no further roll)"
-    return ROLL.words.format(number=number, example=_EXAMPLES[units], end=end)
+    words = ROLL.words if number == 1 else _NEXT_ROLL
+    return words.format(number=number, example=_EXAMPLES[units])
 
 
 def checked_answer(asked: Asked, text: str) -> str:

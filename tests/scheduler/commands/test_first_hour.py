@@ -56,6 +56,7 @@ def test_the_first_hour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     quick = ("--shop", "my-shop", "--today", "2026-11-30", "--effort", "quick")
     first = type_in("quote", "inbox/enquiry.eml", "--out", "out", *quick, code=1).output
     assert "1 priced, 2 with questions, 0 no-quote" in first
+    assert "; quote 20261130-01" in first  # what `won` is given later
     reply = message_from_bytes(
         next(Path("out").glob("reply-*.eml")).read_bytes(), policy=email.policy.default
     )

@@ -14,6 +14,7 @@ from click.testing import CliRunner
 from quoting.shop import Family, load_shop
 from scheduler.commands import main
 from scheduler.commands.options import open_books
+from scheduler.commands.sections import SECTIONS
 
 
 def commands(group: click.Group, name: str = "rollwright") -> Iterator[tuple[str, click.Command]]:
@@ -32,6 +33,16 @@ def test_every_command_says_in_a_sentence_what_it_does_and_shows_an_example() ->
         or (f"`{name} " not in (command.help or "") and "ledger" not in name)
     }
     assert dumb == set()
+
+
+def test_every_command_stands_below_a_head_in_a_line_that_is_not_cut_off() -> None:
+    listed = [name for commands in SECTIONS.values() for name in commands]
+    assert sorted(listed) == sorted(main.commands)
+    shown = CliRunner().invoke(main, ["--help"]).output
+    assert shown.count("...") == 1  # in [ARGS]... only
+    for title, words in ((title, words) for title, own in SECTIONS.items() for words in own.values()):
+        assert f"{title}:" in shown
+        assert words in shown
 
 
 def test_the_interview_makes_a_shop_with_two_rolls(tmp_path: Path) -> None:
