@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import base64
 import zlib
-from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from decimal import Decimal
 from functools import cache
@@ -80,11 +79,14 @@ def unpack(text: str, place: Place) -> Estimate:
             read=run.estimate.shop.paper,
             would_do="give the file as the run wrote it",
         )
-    for path, value in _numbers(run.estimate, "archive.estimate"):
-        if not abs(value) <= MOST:
-            raise InputError(
-                f"{path} is too large", place=place, read=str(value), would_do="give a true figure"
-            )
+    if (found := _too_large(run.estimate)) is not None:
+        path, value = found
+        raise InputError(
+            f"archive.estimate{path} is too large",
+            place=place,
+            read=str(value),
+            would_do="give a true figure",
+        )
     return run.estimate
 
 
@@ -111,12 +113,23 @@ def _of_today(text: bytes) -> bytes:
     return to_json(of_today(plain, version), inf_nan_mode="constants")
 
 
-def _numbers(value: Any, path: str) -> Iterator[tuple[str, Any]]:
-    if isinstance(value, (int, float, Decimal)):
-        yield path, value
-    elif isinstance(value, tuple):
+def _too_large(value: Any) -> tuple[str, Any] | None:
+    """Return the first number beyond reason with its path; the path is put together then."""
+    kind = type(value)
+    if kind is tuple:
         for index, item in enumerate(value):
-            yield from _numbers(item, f"{path}[{index}]")
-    elif is_dataclass(value):
-        for field in fields(value):
-            yield from _numbers(getattr(value, field.name), f"{path}.{field.name}")
+            if (found := _too_large(item)) is not None:
+                return f"[{index}]{found[0]}", found[1]
+    elif issubclass(kind, (int, float, Decimal)):
+        return None if abs(value) <= MOST else ("", value)
+    else:
+        for name in _fields(kind):
+            if (found := _too_large(getattr(value, name))) is not None:
+                return f".{name}{found[0]}", found[1]
+    return None
+
+
+@cache
+def _fields(kind: type) -> tuple[str, ...]:
+    """Return the names of a record's fields; of what is no record, none. Looked up once for each class."""
+    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()

@@ -8,7 +8,8 @@ a day on which the clocks change is taken as 24 hours, as a shift plan on paper 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
@@ -18,6 +19,8 @@ from quoting.core import InputError
 from scheduler.sequence import Staffing, Window
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_CLOSED = Decimal(-1)
+"""Stands for a price where nobody works."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,19 +145,16 @@ def windows(working: WorkedWeek, axis: MinuteAxis, machine: str = "") -> tuple[W
     the dearer.
     Raises `InputError` when nothing of any shift falls into the plan.
     """
-    price: list[Decimal | None] = [None] * axis.horizon
-    works = bytearray(axis.horizon)
-    for shift in _cheapest_last(working.shifts):
-        for minute in _worked(working, axis, shift):
-            works[minute] = 1
-            price[minute] = shift.overtime_cost_per_min
+    changes: list[tuple[int, Decimal | None, int]] = []
+    for shift in working.shifts:
+        for start, end in _worked(working, axis, shift):
+            changes += [(start, shift.overtime_cost_per_min, 1), (end, shift.overtime_cost_per_min, -1)]
     for closure in working.closures:
         if closure.machine in ("", machine):
-            for minute in range(
-                max(0, axis.minute(closure.start)), min(axis.horizon, axis.minute(closure.end))
-            ):
-                works[minute] = 0
-    found = _runs(works, price)
+            start, end = max(0, axis.minute(closure.start)), min(axis.horizon, axis.minute(closure.end))
+            if start < end:
+                changes += [(start, _CLOSED, 1), (end, _CLOSED, -1)]
+    found = _runs(sorted(changes, key=lambda change: change[0]))
     if not found:
         raise InputError(
             f"There is no shift{' on ' + machine if machine else ''}"
@@ -168,55 +168,65 @@ def windows(working: WorkedWeek, axis: MinuteAxis, machine: str = "") -> tuple[W
 def staffing(working: WorkedWeek, axis: MinuteAxis) -> tuple[Staffing, ...]:
     """Return how many people are there over the axis: shifts at the same time add up, breaks have
     nobody."""
-    people = [0] * axis.horizon
-    for shift in working.shifts:
-        for minute in _worked(working, axis, shift):
-            people[minute] += shift.people
+    changes = sorted(
+        change
+        for shift in working.shifts
+        for start, end in _worked(working, axis, shift)
+        for change in ((start, shift.people), (end, -shift.people))
+    )
     levels: list[Staffing] = []
-    start = 0
-    for minute in range(1, axis.horizon + 1):
-        if minute == axis.horizon or people[minute] != people[start]:
-            if people[start]:
-                levels.append(Staffing(start, minute, people[start]))
-            start = minute
+    people = since = 0
+    for minute, step in changes:
+        if minute > since and people:
+            if levels and levels[-1].end == since and levels[-1].people == people:
+                since = levels.pop().start
+            levels.append(Staffing(since, minute, people))
+        since, people = minute, people + step
     return tuple(levels)
 
 
-def _cheapest_last(shifts: Iterable[DayShift]) -> list[DayShift]:
-    """Dear overtime first, regular time last, so that the last one written on a minute is the one that
-    counts."""
-    return sorted(
-        shifts,
-        key=lambda s: (s.overtime_cost_per_min is not None, s.overtime_cost_per_min or 0),
-        reverse=True,
-    )
-
-
-def _worked(working: WorkedWeek, axis: MinuteAxis, shift: DayShift) -> Iterable[int]:
+def _worked(working: WorkedWeek, axis: MinuteAxis, shift: DayShift) -> Iterable[tuple[int, int]]:
+    """Yield from when to when the shift works on the axis, between its breaks."""
     length = _minutes_from(shift.start, shift.end) or 1440
-    pauses = [(_minutes_from(shift.start, a), _minutes_from(a, b)) for a, b in shift.breaks]
+    pauses = sorted((_minutes_from(shift.start, a), _minutes_from(a, b)) for a, b in shift.breaks)
+    pieces, at = [], 0
+    for offset, minutes in [*pauses, (length, 0)]:
+        if offset > at:
+            pieces.append((at, offset))
+        at = max(at, offset + minutes)
     horizon = axis.horizon
     for day in axis.days():
         if day.weekday() != shift.weekday or day in working.days_off:
             continue
         begin = axis.minute(datetime.combine(day, shift.start))
-        for offset in range(length):
-            on_break = any(a <= offset < a + n for a, n in pauses)
-            if not on_break and 0 <= begin + offset < horizon:
-                yield begin + offset
+        for a, b in pieces:
+            if max(0, begin + a) < min(horizon, begin + b):
+                yield max(0, begin + a), min(horizon, begin + b)
 
 
-def _runs(works: bytearray, price: list[Decimal | None]) -> tuple[Window, ...]:
+def _runs(changes: Iterable[tuple[int, Decimal | None, int]]) -> tuple[Window, ...]:
+    """Return the windows between what begins (1) and ends (-1) at a minute, in order of time."""
     found: list[Window] = []
-    start: int | None = None
-    for minute in range(len(works) + 1):
-        works_on = minute < len(works) and works[minute]
-        if start is not None and (not works_on or price[minute] != price[start]):
-            found.append(Window(start, minute, price[start]))
-            start = None
-        if start is None and works_on:
-            start = minute
+    on: Counter[Decimal | None] = Counter()
+    since = 0
+    for minute, price, step in changes:
+        if minute > since:
+            _add(found, since, minute, on)
+            since = minute
+        on[price] += step
+        if not on[price]:
+            del on[price]
     return tuple(found)
+
+
+def _add(found: list[Window], start: int, end: int, on: Collection[Decimal | None]) -> None:
+    """Add a window at the lowest of the prices that are on, joined to one that ends there."""
+    if not on or _CLOSED in on:
+        return
+    price = None if None in on else min(one for one in on if one is not None)
+    if found and found[-1].end == start and found[-1].overtime_cost_per_min == price:
+        start = found.pop().start
+    found.append(Window(start, end, price))
 
 
 def _minutes_from(a: time, b: time) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from enum import StrEnum
+from functools import cache
 from importlib.resources import files
 from typing import Any
 
@@ -107,12 +108,17 @@ def starter_text() -> str:
     return files("quoting.shop").joinpath("starter", "shop.toml").read_text("utf-8")
 
 
+@cache
+def _starter() -> Mapping[str, Any]:
+    return toml_data(starter_text(), Place("the starter book"))
+
+
 class _Book:
     """The parsed text of one `shop.toml`, with the starter book behind it for what is left out."""
 
     def __init__(self, tables: BookTables) -> None:
         self.findings, self.data, self.lines = tables.findings, tables.data, tables.lines
-        self.starter = toml_data(starter_text(), Place("the starter book"))
+        self.starter = _starter()
 
     def read(self) -> Shop:
         self._unknown_tables()

@@ -24,7 +24,7 @@ from tests.quoting.intake.fuzzing import mutated
 
 
 def ledgers(made: Made, folder: Path) -> tuple[str, Make, Use]:
-    """The ledger: floor, jobs book, won lines, plain tables; one in 100 is planned anew."""
+    """The ledger: floor, jobs book, won lines, plain tables; one in 200 is planned anew."""
     shop, moment, turns = load_shop(DEMO), datetime.fromisoformat(MOMENT), iter(range(10**9))
 
     def make(rng: random.Random, path: Path) -> None:
@@ -44,14 +44,14 @@ def ledgers(made: Made, folder: Path) -> tuple[str, Make, Use]:
             known.book(published)
             known.rules()
             tables_out(connection)
-        if turn % 100 == 0:
+        if turn % 200 == 0:
             replan(floor, shop, published, facts, ReplanRules(Decimal(50), 24, "quick", 0))
 
     return ".db", make, use
 
 
 def jobs_books(made: Made, folder: Path) -> tuple[str, Make, Use]:
-    """The jobs book with the scheduler's edits, taken into the ledger; one in 100 is planned anew."""
+    """The jobs book with the scheduler's edits, taken into the ledger; one in 200 is planned anew."""
     shop, moment, turns = load_shop(DEMO), datetime.fromisoformat(MOMENT), iter(range(10**9))
     own = Path(shutil.copy(made.ledger, folder / "jobs-ledger.db"))
 
@@ -64,7 +64,7 @@ def jobs_books(made: Made, folder: Path) -> tuple[str, Make, Use]:
             floor, facts = after.floor(moment), after.facts()
             after.book(None)
             connection.rollback()
-        if turn % 100 == 0:
+        if turn % 200 == 0:
             replan(floor, shop, None, facts, ReplanRules(Decimal(50), 24, "quick", 0))
 
     return ".xlsx", lambda rng, path: write(path, mutated(rng, made.jobs)), use

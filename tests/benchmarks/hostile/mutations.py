@@ -9,6 +9,8 @@ import re
 import sqlite3
 import zlib
 from contextlib import suppress
+from copy import copy
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -28,7 +30,7 @@ def mutated_text(rng: random.Random, text: str) -> str:
     """Return a text of settings or a record with some values, keys or lines changed."""
     for _ in range(rng.choice((1, 1, 2))):
         chance = rng.random()
-        spots = [match.span() for match in re.finditer(r"(?<=[:=] )[^\n,{}\[\]]+|(?<==)[^\n,]+", text)]
+        spots = _values_in(text)
         if chance < 0.85 and spots:
             start, end = rng.choice(spots)
             text = text[:start] + rng.choice(EXTREMES) + text[end:]
@@ -43,39 +45,61 @@ def mutated_text(rng: random.Random, text: str) -> str:
     return text
 
 
-def mutated_data(rng: random.Random, data: Any) -> Any:
-    """Return a copy of JSON data with one to three values, keys or members changed, somewhere in the tree."""
-    copy = json.loads(json.dumps(data))
+@lru_cache(maxsize=4)
+def _values_in(text: str) -> list[tuple[int, int]]:
+    return [match.span() for match in re.finditer(r"(?<=[:=] )[^\n,{}\[\]]+|(?<==)[^\n,]+", text)]
+
+
+def mutated_data(rng: random.Random, text: str | bytes) -> Any:
+    """Return the data of a JSON text with one to three values, keys or members changed, anywhere.
+
+    Only what leads to a change is copied; the rest is shared with the next one of the same text.
+    """
+    data, members = _members_of(text)
+    root = copy(data)
     for _ in range(rng.choice((1, 1, 2, 3))):
-        here, key = _somewhere(rng, copy)
-        if isinstance(here, dict) and rng.random() < 0.1:
-            here["other"] = here.pop(key)
-        elif isinstance(here, list) and rng.random() < 0.3:
-            here[:] = rng.choice(([], here[1:], here + here[-1:], here[::-1]))
-        else:
-            value = here[key]
-            near = [value * rng.choice((0, -1, 2, 1000, 1e6))] if type(value) in (int, float) else []
-            here[key] = rng.choice([*VALUES, *near * 20])
-    return copy
+        *way, key = rng.choice(members)
+        here = root
+        with suppress(LookupError, TypeError):  # an earlier change took the way there
+            for step in way:
+                inner = here[step]
+                if not isinstance(inner, (dict, list)):
+                    raise TypeError
+                here[step] = copy(inner)
+                here = here[step]
+            _change_member(rng, here, key)
+    return root
 
 
-def _somewhere(rng: random.Random, data: Any) -> tuple[Any, Any]:
-    """Return a member of the tree, every one as likely as every other."""
-    found: list[tuple[Any, Any]] = []
-    todo = [data]
+def _change_member(rng: random.Random, here: Any, key: Any) -> None:
+    if isinstance(here, dict) and rng.random() < 0.1:
+        here["other"] = here.pop(key)
+    elif isinstance(here, list) and rng.random() < 0.3:
+        here[:] = rng.choice(([], here[1:], here + here[-1:], here[::-1]))
+    else:
+        value = here[key]
+        near = [value * rng.choice((0, -1, 2, 1000, 1e6))] if type(value) in (int, float) else []
+        here[key] = rng.choice([*VALUES, *near * 20])
+
+
+@lru_cache(maxsize=16)
+def _members_of(text: str | bytes) -> tuple[Any, list[tuple[Any, ...]]]:
+    """Return the data of a JSON text, and the way to every member, each as likely as every other."""
+    data = json.loads(text)
+    found: list[tuple[Any, ...]] = []
+    todo: list[tuple[Any, tuple[Any, ...]]] = [(data, ())]
     while todo:
-        here = todo.pop()
-        keys = list(here) if isinstance(here, dict) else range(len(here))
-        for key in keys:
-            found.append((here, key))
+        here, way = todo.pop()
+        for key in list(here) if isinstance(here, dict) else range(len(here)):
+            found.append((*way, key))
             if isinstance(here[key], (dict, list)):
-                todo.append(here[key])
-    return rng.choice(found)
+                todo.append((here[key], (*way, key)))
+    return data, found
 
 
-def unpacked_archive(record: dict[str, Any]) -> Any:
-    """Return the estimate in a record's archive as JSON data."""
-    return json.loads(zlib.decompress(base64.b64decode(record["archive"])))
+def unpacked_archive(record: dict[str, Any]) -> bytes:
+    """Return the estimate in a record's archive as a JSON text."""
+    return zlib.decompress(base64.b64decode(record["archive"]))
 
 
 def packed_archive(data: Any) -> str:
@@ -113,7 +137,7 @@ def _change(rng: random.Random, ledger: sqlite3.Connection, table: str, column: 
     if column == "record":
         (packed,) = ledger.execute(f"SELECT record FROM {table}").fetchone()
         text = zlib.decompress(packed)
-        changed = json.dumps(mutated_data(rng, json.loads(text))).encode("utf-8", "surrogatepass")
+        changed = json.dumps(mutated_data(rng, text)).encode("utf-8", "surrogatepass")
         value = rng.choice((zlib.compress(changed, 1), zlib.compress(changed, 1), packed[:-9], b"", None))
     with suppress(sqlite3.IntegrityError, OverflowError):
         ledger.execute(f"UPDATE {table} SET {column} = ? {where}", (value,))

@@ -7,14 +7,14 @@ import random
 import re
 import tempfile
 import traceback
-import zipfile
 from collections.abc import Callable
-from io import BytesIO
+from functools import lru_cache
 from pathlib import Path
 from xml.sax.saxutils import escape
 
 from quoting.core import InputError, NumberStyle, SizeError, parse_measures
 from quoting.intake.read_orders import read_orders
+from tests.quoting.intake.repacking import packed
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
 LONGEST_SECONDS = 60
@@ -169,7 +169,7 @@ def mutated(rng: random.Random, source: Path) -> bytes:
     Changed cells leave a file that opens, so that the damage gets as far as the prices; changed bytes, inside
     a part of a zip or anywhere, mostly leave one that does not.
     """
-    data = source.read_bytes()
+    data = _bytes_of(source)
     if rng.random() < 0.75:
         if data.startswith(b"PK"):
             return _mutated_zip(rng, data, _mutated_values)
@@ -178,6 +178,11 @@ def mutated(rng: random.Random, source: Path) -> bytes:
     if data.startswith(b"PK") and rng.random() < 0.8:
         return _mutated_zip(rng, data, _mutated_bytes)
     return _mutated_bytes(rng, data)
+
+
+@lru_cache(maxsize=256)
+def _bytes_of(source: Path) -> bytes:
+    return source.read_bytes()
 
 
 _HOSTILE = (
@@ -198,8 +203,7 @@ def _value(rng: random.Random) -> str:
 
 def _mutated_values(rng: random.Random, part: bytes) -> bytes:
     """Change the text of some cells of an XML part; what is no number there becomes an inline text."""
-    text = part.decode("utf-8", errors="replace")
-    spots = [match.span(1) for match in re.finditer(r">([^<>]{1,200})</(?:\w+:)?(?:t|v|p)>", text)]
+    text, spots = _values_in(part)
     for start, end in sorted(rng.sample(spots, min(len(spots), rng.randint(1, 3))), reverse=True):
         new = _value(rng)
         if text[end:].startswith("</v>"):
@@ -208,6 +212,13 @@ def _mutated_values(rng: random.Random, part: bytes) -> bytes:
             )
         text = text[:start] + escape(new) + text[end:]
     return text.encode("utf-8", errors="replace")
+
+
+@lru_cache(maxsize=256)
+def _values_in(part: bytes) -> tuple[str, list[tuple[int, int]]]:
+    """Return an XML part as text, and where the texts of its cells are."""
+    text = part.decode("utf-8", errors="replace")
+    return text, [match.span(1) for match in re.finditer(r">([^<>]{1,200})</(?:\w+:)?(?:t|v|p)>", text)]
 
 
 def _mutated_fields(rng: random.Random, data: bytes) -> bytes:
@@ -239,15 +250,10 @@ def _mutated_bytes(rng: random.Random, data: bytes) -> bytes:
 
 def _mutated_zip(rng: random.Random, data: bytes, change: Callable[[random.Random, bytes], bytes]) -> bytes:
     """Change the text of one part and pack it again, so that the damage gets past the zip."""
-    out = BytesIO()
-    with zipfile.ZipFile(BytesIO(data)) as archive, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
-        names = archive.namelist()
-        wanted = [
-            name for name in names if "sheet" in name or "content" in name or "Strings" in name
-        ] or names
-        parts = [name for name in wanted if not name.endswith(("/", ".rels"))] or wanted
-        victim = rng.choice(parts)
-        for name in names:
-            part = archive.read(name)
-            packed.writestr(name, change(rng, part) if name == victim and part else part)
-    return out.getvalue()
+    whole = packed(data)
+    names = list(whole.parts)
+    wanted = [name for name in names if "sheet" in name or "content" in name or "Strings" in name] or names
+    parts = [name for name in wanted if not name.endswith(("/", ".rels"))] or wanted
+    victim = rng.choice(parts)
+    part = whole.parts[victim]
+    return whole.with_part(victim, change(rng, part) if part else part)
