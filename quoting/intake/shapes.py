@@ -10,6 +10,9 @@ from quoting.core import Arc, Basis, Cone, Cylinder, Shape, mean_diameter
 GIRTH_MATCH = 0.02
 """A length within this share of the girth may well be the girth."""
 
+_LONGEST_CHORD_MM = 1e9
+"""Beyond any size that is read; what is larger overflows."""
+
 
 def length(values: Mapping[str, str], name: str) -> float | None:
     """Return a length in mm; None when it is missing or its unit is not known yet."""
@@ -136,9 +139,13 @@ def radius_of(values: Mapping[str, str]) -> float | None:
 def chord_radius(chord_mm: float, rise_mm: float) -> float:
     """Return the radius (mm) of an arc from chord and rise, r = c^2 / (8 h) + h / 2 (intersecting chords).
 
+    Raises ValueError for a chord that no plate has.
+
     >>> chord_radius(80, 20)
     50.0
     """
+    if chord_mm > _LONGEST_CHORD_MM:
+        raise ValueError("the chord is far too long")
     return chord_mm**2 / (8 * rise_mm) + rise_mm / 2
 
 

@@ -111,6 +111,8 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
                 rows.append(cells)
                 along = block[0].column + 1 if beside else -1 if len(ends) == 1 else end
                 origin.append((block[0].row, along))
+    if not rows:
+        return None  # labels with hardly a value beside them head no part
     columns.append(TableColumn(len(names), "", Meaning("remarks")))
     used = {label.row for label in labels}
     rest = [

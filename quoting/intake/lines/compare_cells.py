@@ -156,7 +156,8 @@ def _two_bases(record: Record, frame: TableContext) -> None:
         for key in others:
             side = key.rpartition(" ")[2]
             first, second = shapes.length(values, name), shapes.length({key: values[key], **values}, key)
-            _compare(record, frame, name, (values["basis"], first), (side, second))
+            other = "outside" if side == "inside" else "inside"
+            _compare(record, frame, name, (values.get("basis", other), first), (side, second))
             del values[key]
 
 

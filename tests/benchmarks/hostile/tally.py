@@ -11,7 +11,7 @@ import time
 import traceback
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, field
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
@@ -77,7 +77,7 @@ class Tally:
     def kept(self) -> str:
         """Return the tally as JSON, to go on from later."""
         self._look_at_memory()
-        return json.dumps(asdict(self))
+        return json.dumps({one.name: getattr(self, one.name) for one in fields(self)})
 
     @classmethod
     def known(cls, text: str) -> Tally:

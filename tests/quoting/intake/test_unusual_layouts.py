@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from quoting.core import Order, State
+import pytest
+
+from quoting.core import InputError, Order, State
+from quoting.intake import shapes
 from tests.quoting.intake.sheets import question, read_rows
 
 STACK = (
@@ -63,3 +66,28 @@ def test_every_numbered_position_of_a_letter_is_a_line(tmp_path: Path) -> None:
     assert [line.quantity for line in order.lines] == [4, 2]
     assert question(order, "3/diameter").blocking
     assert [row.state for row in order.rows if row.place.row == 5] == [State.IGNORED]
+
+
+def test_two_diameters_without_a_word_of_which_is_which_are_asked_about(tmp_path: Path) -> None:
+    """Found by mutated workbooks: the second had no basis to be compared with."""
+    rows = [
+        ["1", "1", "1", "24", "OD", "0.25", "48", "A36"],
+        ["3", "1", "1", "24", "", "2026-03-08", "48", "A36"],
+    ]
+    head = ["Item", "Qty", "m / mean –", "ID", "ID/OD", "Thk (in)", "Length", "Material"]
+    order = read_rows(tmp_path, head, *rows, head=["Please quote"])
+    assert len(order.questions) > 2
+    assert order.lines == ()
+
+
+def test_labels_with_hardly_a_value_are_no_table(tmp_path: Path) -> None:
+    """Found by mutated sheets: there was no row to point at."""
+    head = ["ItÜm", "Qty", "DiN", "6¿13&ID/OD", "Thk (in)", "Length8", 'Mate"', "ditto", "do."]
+    with pytest.raises(InputError, match="no row of headers was found"):
+        read_rows(tmp_path, ["¦", "1", "36", "ID", "", "48", "A36"], head=head)
+
+
+def test_a_chord_beyond_any_size_is_asked_about(tmp_path: Path) -> None:
+    assert shapes.chord_radius(80, 20) == 50
+    with pytest.raises(ValueError, match="far too long"):
+        shapes.chord_radius(1e300, 20)

@@ -85,3 +85,11 @@ def test_a_calendar_typo_is_said_in_words(make: object, words: str) -> None:
 @given(st.integers(0, 10**5))
 def test_minutes_and_moments_are_each_others_inverse(minute: int) -> None:
     assert WEEK.minute(WEEK.moment(minute)) == minute
+
+
+def test_a_calendar_of_many_years_is_laid_out_by_its_shifts_and_not_by_its_minutes() -> None:
+    years = MinuteAxis(datetime(2000, 1, 1), datetime(2026, 1, 1))
+    found = windows(WorkedWeek(DAY_SHIFT), years)
+    assert len(found) == 3 * sum(
+        day.weekday() < 5 for day in years.days() if day < date(2026, 1, 1) and day >= date(2000, 1, 1)
+    )
