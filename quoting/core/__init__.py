@@ -44,6 +44,7 @@ from quoting.core.outlines import Outline, Rectangle, Sector, positive
 from quoting.core.paper import PAPERS, Paper
 from quoting.core.phrases import first_few, part_words
 from quoting.core.sharing import ALONE, Hands, Sharing, heaviest_first, one_by_one
+from quoting.core.system_limits import confined, limit_seconds, limit_this_process
 from quoting.core.units import (
     LB_PER_KG,
     MM_PER_INCH,
@@ -119,6 +120,7 @@ __all__ = [
     "beside",
     "column_letters",
     "compiled",
+    "confined",
     "cores",
     "do_all",
     "first_few",
@@ -129,6 +131,8 @@ __all__ = [
     "gauge_to_mm",
     "heaviest_first",
     "inlined",
+    "limit_seconds",
+    "limit_this_process",
     "mean_diameter",
     "never_compiled",
     "on_one_line",

@@ -10,6 +10,7 @@ from typing import Any
 
 from sqlalchemy import Connection, insert, select, update
 
+from quoting.ledger.plans import plan_of
 from quoting.ledger.tables import ACTUALS, JOB_PLATES, JOBS, LINES, PLANS, PLATES
 
 
@@ -86,7 +87,7 @@ def plan_names(connection: Connection) -> dict[str, int]:
 def tasks_of(connection: Connection, plan: int) -> tuple[FloorTask, ...]:
     """Return the tasks that a plan published; none for a plan of an earlier program."""
     data = connection.execute(select(PLANS.c.record).where(PLANS.c.id == plan)).scalar_one()
-    return tuple(FloorTask(**task) for task in json.loads(zlib.decompress(data)).get("tasks", ()))
+    return tuple(FloorTask(**task) for task in plan_of(data).get("tasks", ()))
 
 
 def reports_of(connection: Connection) -> tuple[FloorReport, ...]:

@@ -127,8 +127,11 @@ def keep_plan(connection: Connection, made: str, moment: str, money: str, plan: 
 def last_plan(connection: Connection) -> dict[str, Any] | None:
     """Return the plan published last, None when there is none; InputError when it is damaged."""
     data = connection.execute(select(PLANS.c.record).order_by(PLANS.c.id.desc())).scalar()
-    if data is None:
-        return None
+    return None if data is None else plan_of(data)
+
+
+def plan_of(data: bytes) -> dict[str, Any]:
+    """Return the plan in a column; InputError when it is damaged, or longer than any plan."""
     try:
         found = json.loads(zlib.decompressobj().decompress(data, _MOST_BYTES))
     except (ValueError, TypeError, RecursionError, zlib.error) as error:

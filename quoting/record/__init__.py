@@ -1,6 +1,6 @@
 """The record of a run: its classes, its file `result.json`, why a price is so, the owner's figures."""
 
-from quoting.record.checked import JsonRoom, adapter_of, refusal
+from quoting.record.checked import adapter_of, refusal
 from quoting.record.owner_figures import Figures, OwnersFigures, QuotedLine, figures_of, owners_figures
 from quoting.record.planned_days import planned_days
 from quoting.record.reading import FORMAT, read_record, record_of, record_text
@@ -69,11 +69,13 @@ from quoting.record.schema import (
     WaitedRecord,
     WorkRecord,
 )
+from quoting.record.trial import SMALL, JsonRoom, JsonSize, tried
 from quoting.record.upgrading import VERSION, of_today
 from quoting.record.why import find_line, what_if_lines, why_lines
 
 __all__ = [
     "FORMAT",
+    "SMALL",
     "VERSION",
     "AnswerRecord",
     "ArcRecord",
@@ -95,6 +97,7 @@ __all__ = [
     "Figures",
     "IgnoredRecord",
     "JsonRoom",
+    "JsonSize",
     "LateRecord",
     "LaterRecord",
     "LiftRecord",
@@ -152,6 +155,7 @@ __all__ = [
     "record_of",
     "record_text",
     "refusal",
+    "tried",
     "what_if_lines",
     "why_lines",
 ]

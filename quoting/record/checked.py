@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
@@ -40,23 +39,6 @@ def _fail_fast(schema: Any, seen: set[int]) -> None:
     else:
         for part in schema:
             _fail_fast(part, seen)
-
-
-@dataclass(frozen=True, slots=True)
-class JsonRoom:
-    """How much a JSON text may hold: letters, objects, and commas; each object takes about 2.5 kB to read."""
-
-    letters: int
-    objects: int
-    commas: int
-
-    def check(self, text: bytes, place: Place) -> None:
-        """Refuse a text with more in it than any run writes."""
-        over = len(text) > self.letters or text.count(b"{") > self.objects
-        if over or text.count(b",") + text.count(b"[") > self.commas:
-            raise InputError(
-                "is far larger than any record", place=place, would_do="give the file as the run wrote it"
-            )
 
 
 def refusal(error: ValidationError, place: Place, *, inside: str = "") -> InputError:

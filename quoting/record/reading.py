@@ -10,8 +10,9 @@ from pydantic import TypeAdapter, ValidationError
 from pydantic_core import from_json, to_json
 
 from quoting.core import InputError, Place
-from quoting.record.checked import JsonRoom, adapter_of, refusal
+from quoting.record.checked import adapter_of, refusal
 from quoting.record.schema import RunRecord
+from quoting.record.trial import SMALL, JsonRoom, JsonSize, tried
 from quoting.record.upgrading import VERSION, of_today
 
 FORMAT: Literal["rollwright result"] = "rollwright result"
@@ -39,8 +40,24 @@ def read_record(path: Path) -> RunRecord:
 
 
 def record_of(text: bytes, place: Place) -> RunRecord:
-    """Return the record in a text; `place` is where it comes from. Raises InputError like `read_record`."""
-    ROOM.check(text, place)
+    """Return the record in a text; `place` is where it comes from. Raises InputError like `read_record`.
+
+    A long text is first tried by a process of its own.
+    """
+    size = JsonSize()
+    size.add(text)
+    ROOM.check(size, place)
+    if not SMALL.holds(size):
+        tried("quoting.record.reading:try_record", text, place)
+    return _record(text, place)
+
+
+def try_record(text: bytes) -> None:
+    """Read a record and keep nothing of it: what a trial does. Raises InputError."""
+    _record(text, Place(""))
+
+
+def _record(text: bytes, place: Place) -> RunRecord:
     try:
         plain = from_json(text)
     except ValueError as error:

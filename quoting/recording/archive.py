@@ -19,13 +19,15 @@ from pydantic_core import from_json, to_json
 
 from quoting.core import InputError, Paper, Place
 from quoting.estimating import Estimate
-from quoting.record import VERSION, JsonRoom, adapter_of, of_today, refusal
+from quoting.record import SMALL, VERSION, JsonRoom, JsonSize, adapter_of, of_today, refusal, tried
 from quoting.recording.first_version import named
 
 ROOM = JsonRoom(150_000_000, 1_300_000, 8_000_000)
 """More than this is not unpacked: a fifth more than an estimate of 5,000 lines."""
 _NOW = f'{{"version":{VERSION},'.encode()
 
+_STEP = 1 << 20
+"""Bytes that are unpacked at a time."""
 MOST = Decimal("1e15")
 """No number of an estimate is larger, so that none is beyond reckoning."""
 
@@ -57,11 +59,20 @@ def pack(estimate: Estimate) -> str:
 def unpack(text: str, place: Place) -> Estimate:
     """Return the estimate that a text holds; `place` is the record's.
 
-    Raises InputError when this version cannot read it, naming the first value that is missing or cannot be.
+    A long one is first tried by a process of its own. Raises InputError when this version cannot read it,
+    naming the first value that is missing or cannot be.
     """
+    return _read(text, place, first=True)
+
+
+def try_archive(text: bytes) -> None:
+    """Read an archive and keep nothing of it: what a trial does. Raises InputError."""
+    _read(text.decode("ascii"), Place(""), first=False)
+
+
+def _read(text: str, place: Place, *, first: bool) -> Estimate:
     try:
-        plain = _unpacked(text)
-        ROOM.check(plain, place)
+        plain = _unpacked(text, place, first=first)
         run = archive_adapter().validate_json(_of_today(plain))
     except ValidationError as error:
         raise refusal(error, place, inside="archive") from error
@@ -90,12 +101,24 @@ def unpack(text: str, place: Place) -> Estimate:
     return run.estimate
 
 
-def _unpacked(text: str) -> bytes:
-    opened = zlib.decompressobj()
-    plain = opened.decompress(base64.b64decode(text, validate=True), ROOM.letters)
+def _unpacked(text: str, place: Place, *, first: bool) -> bytes:
+    """Return the JSON text, unpacked step by step: what it says of its own length is not asked."""
+    opened, size = zlib.decompressobj(), JsonSize()
+    pieces: list[bytes] = []
+    rest = base64.b64decode(text, validate=True)
+    while rest and not opened.eof:
+        piece = opened.decompress(rest, _STEP)
+        rest = opened.unconsumed_tail
+        size.add(piece)
+        ROOM.check(size, place)
+        if first and not SMALL.holds(size):
+            pieces.clear()
+            tried("quoting.recording.archive:try_archive", text.encode("ascii"), place)
+            return _unpacked(text, place, first=False)
+        pieces.append(piece)
     if not opened.eof:
-        raise ValueError("it is cut off, or far too long")
-    return plain
+        raise ValueError("it is cut off")
+    return b"".join(pieces)
 
 
 def _of_today(text: bytes) -> bytes:
@@ -115,7 +138,7 @@ def _of_today(text: bytes) -> bytes:
 
 def _too_large(value: Any) -> tuple[str, Any] | None:
     """Return the first number beyond reason with its path; the path is put together then."""
-    kind = type(value)
+    kind: Any = type(value)
     if kind is tuple:
         for index, item in enumerate(value):
             if (found := _too_large(item)) is not None:
@@ -130,6 +153,6 @@ def _too_large(value: Any) -> tuple[str, Any] | None:
 
 
 @cache
-def _fields(kind: type) -> tuple[str, ...]:
+def _fields(kind: Any) -> tuple[str, ...]:
     """Return the names of a record's fields; of what is no record, none. Looked up once for each class."""
     return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()

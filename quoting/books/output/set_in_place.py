@@ -15,6 +15,7 @@ from pathlib import Path, PurePath
 from quoting.core import UNFINISHED, CannotWriteError, Place
 
 _LIST = ".moves.json"
+_LONGEST_LIST = 1_000_000
 _FOR_PEOPLE = """A run was stopped while it put its files in place: old and new ones stand side by side here.
 Use none of them yet. The next rollwright command on this folder completes the new set and removes this text.
 """
@@ -64,11 +65,12 @@ def complete(directory: Path, staging: Path, move: Move, remove: Remove) -> None
     Raises CannotWriteError when a file cannot be moved; everything else stays as it is then.
     """
     try:
-        todo = json.loads((staging / _LIST).read_text(encoding="utf-8"))
+        with (staging / _LIST).open("rb") as stream:
+            todo = json.loads(stream.read(_LONGEST_LIST))  # what is cut off there is no JSON
         names, gone = list(map(str, todo["move"])), list(map(str, todo["remove"]))
         if not all(_stays_inside(directory, name) for name in (*names, *gone)):
             raise ValueError("a name leads out of the folder")
-    except (OSError, ValueError, KeyError, TypeError) as error:
+    except (OSError, ValueError, KeyError, TypeError, RecursionError) as error:
         raise CannotWriteError(
             f"a run was stopped here, and its list {staging.name}/{_LIST} cannot be read",
             place=Place(str(directory)),

@@ -18,15 +18,14 @@ from pathlib import Path
 from threading import Lock, Timer
 from typing import Any
 
-from quoting.core import InputError, Place, shown_name
-from quoting.tables.child.system_limits import confined
+from quoting.core import InputError, Place, confined, shown_name
 from quoting.tables.child.wire import formulas_of, limits_data, refusal_of, sheet_of, unpacked
 from quoting.tables.limits import Limits
 from quoting.tables.sheet import FormulaBook, Sheet
 
 _WAIT = 8
 """Seconds on the clock for each second of processor time that a file may take: the machine may be busy."""
-_LARGEST_ANSWER = 400_000_000
+_LARGEST_ANSWER = 120_000_000
 _START = "import sys; sys.path[:] = {path!r}; from quoting.tables.child.worker import main; main({memory})"
 _ROOT = str(Path(__file__).resolve().parents[3])
 _RESAVE = "open it in a spreadsheet program and save it as .xlsx"
@@ -134,7 +133,7 @@ def _ask(request: dict[str, Any], file: Path, limits: Limits) -> dict[str, Any]:
     whole = {**request, "path": os.path.abspath(file), "limits": limits_data(limits)}
     with _lock:
         try:
-            data = _ready(limits.memory_bytes).answer(whole, limits.seconds * _WAIT)
+            data = _ready(limits.memory_bytes).answer(whole, _seconds(file, limits) * _WAIT)
         except OSError as error:
             raise InputError(
                 "cannot be read: the process that reads files did not start",
@@ -152,9 +151,15 @@ def _ask(request: dict[str, Any], file: Path, limits: Limits) -> dict[str, Any]:
     raise _broken(file, limits)
 
 
+def _seconds(file: Path, limits: Limits) -> int:
+    with suppress(OSError):
+        return limits.seconds_for(file.stat().st_size)
+    return limits.least_seconds
+
+
 def _broken(file: Path, limits: Limits) -> InputError:
     return InputError(
-        f"cannot be read: reading it broke off, or took more than {limits.seconds} s or"
+        f"cannot be read: reading it broke off, or took more than {_seconds(file, limits)} s or"
         f" {limits.memory_bytes >> 20} MB of memory",
         place=Place(shown_name(file)),
         would_do=f"{_RESAVE}; if you do not know the sender, do not open it",

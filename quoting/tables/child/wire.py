@@ -23,7 +23,10 @@ _KINDS: dict[str, Callable[[Any], Any]] = {
 
 def packed(answer: Mapping[str, Any]) -> bytes:
     """Return an answer as JSON; dates and error cells are marked by their kind."""
-    return json.dumps(answer, default=_marked, check_circular=False, separators=(",", ":")).encode("ascii")
+    text = json.dumps(
+        answer, default=_marked, check_circular=False, ensure_ascii=False, separators=(",", ":")
+    )
+    return text.encode("utf-8", "surrogatepass")
 
 
 def _marked(value: object) -> dict[str, Any]:
@@ -43,7 +46,7 @@ def _marked(value: object) -> dict[str, Any]:
 
 def unpacked(data: bytes) -> dict[str, Any]:
     """Return the answer that `packed` wrote. Raises ValueError, TypeError when it is none."""
-    answer = json.loads(data, object_hook=_restored)
+    answer = json.loads(data.decode("utf-8", "surrogatepass"), object_hook=_restored)
     if not isinstance(answer, dict):
         raise TypeError("no answer")
     return answer

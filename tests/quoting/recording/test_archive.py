@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import base64
 import json
+import resource
+import subprocess
+import sys
 import zlib
 from collections.abc import Callable
 from dataclasses import replace
@@ -14,7 +17,8 @@ import pytest
 
 from quoting.core import InputError, Place
 from quoting.estimating import Estimate, with_risk, with_sensitivities
-from quoting.recording import unpack
+from quoting.record import JsonRoom
+from quoting.recording import archive, unpack
 from quoting.recording.archive import pack
 from tests.quoting.books import factories
 
@@ -110,3 +114,44 @@ def test_a_wrong_value_is_told_with_its_path(
     change: Callable[[dict[str, Any]], object], message: str
 ) -> None:
     assert refused(repacked(change)).startswith(f"result.json: {message}")
+
+
+def test_a_long_archive_is_first_read_by_a_process_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(archive, "SMALL", JsonRoom(0, 0, 0))
+    run = factories.run()
+    assert unpack(pack(run), PLACE) == run
+    said = refused(repacked(lambda a: a["estimate"]["shop"]["rates"].pop("setup_hour")))
+    assert said.startswith("result.json: archive.estimate.shop.rates.setup_hour is missing")
+
+
+_ATTACK = """
+import base64, resource, sys, zlib
+from quoting.core import InputError, Place
+from quoting.recording import unpack
+plain = b'{"version":2,"estimate":{"orders":[' + b",".join([b"[]"] * 3_000_000) + b"]}}"
+text = base64.b64encode(zlib.compress(plain, 1)).decode()
+try:
+    unpack(text, Place("result.json"))
+except InputError as error:
+    print(len(text), error)
+own, child = (resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+print((own + child) // 1024)
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="memory is counted as Linux counts it")
+def test_a_crafted_archive_cannot_take_gigabytes() -> None:
+    """Three million empty lists are 53 kB; to tell what is wrong with them took 1.8 GB."""
+    said = subprocess.run(
+        [sys.executable, "-c", _ATTACK], capture_output=True, text=True, check=True
+    ).stdout.splitlines()
+    assert "takes more memory or time than any record" in said[0]
+    assert int(said[1]) < 700
+
+
+def test_an_archive_that_says_nothing_of_its_length_is_unpacked_step_by_step() -> None:
+    blanks = zlib.compressobj(9)
+    packed = b"".join(blanks.compress(b" " * 1_000_000) for _ in range(400)) + blanks.flush()
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    assert "memory or time" in (said := refused(base64.b64encode(packed).decode())) or "far larger" in said
+    assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before < 60_000
