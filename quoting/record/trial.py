@@ -18,7 +18,7 @@ from typing import Any
 
 from quoting.core import InputError, Place, confined, limit_seconds, limit_this_process
 
-_FAMILY = 620 << 20
+_FAMILY = 580 << 20
 """Bytes that this process and the one that tries may hold together."""
 _LEAST_ROOM, _USUAL_ROOM = 60 << 20, 350 << 20
 _SECONDS = 20

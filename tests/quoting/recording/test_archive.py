@@ -128,7 +128,7 @@ _ATTACK = """
 import base64, resource, sys, zlib
 from quoting.core import InputError, Place
 from quoting.recording import unpack
-plain = b'{"version":2,"estimate":{"orders":[' + b",".join([b"[]"] * 3_000_000) + b"]}}"
+plain = b'{"version":2,"estimate":{"orders":[' + b"[]," * 3_000_000 + b"[]]}}"
 text = base64.b64encode(zlib.compress(plain, 1)).decode()
 try:
     unpack(text, Place("result.json"))
