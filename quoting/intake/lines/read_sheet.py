@@ -207,8 +207,11 @@ class SheetWork:
                 reader.section = None
         records = [record for record, _ in self.records[before:]]
         drop_girth_doubts(records)
-        rows = [(record.place.row or 1) - 1 for record in records]
-        if all(record.place.column == "" for record in records):
+        at = {
+            sheet.place(row).row: row for row in range(len(sheet.rows))
+        }  # elsewhere in a sheet put in order
+        rows = [at.get(record.place.row, -1) for record in records]
+        if all(record.place.column == "" for record in records) and -1 not in rows:
             self.column_asks += column_asks(sheet, table, rows, records)
         ends_with_note = bool(kinds) and list(kinds.values())[-1] is RowKind.NOTE
         return reader.section if ends_with_note else None

@@ -91,3 +91,17 @@ def test_a_chord_beyond_any_size_is_asked_about(tmp_path: Path) -> None:
     assert shapes.chord_radius(80, 20) == 50
     with pytest.raises(ValueError, match="far too long"):
         shapes.chord_radius(1e300, 20)
+
+
+def test_a_form_whose_part_stands_on_its_last_row_is_read_to_the_end(tmp_path: Path) -> None:
+    """Found by mutated workbooks: a row of the table put in order was looked for in the sheet as it came."""
+    rows = (
+        *([""] * 8, [""] * 8),
+        ["", "", "RFQ No:", "R-1187", "", "", "", ""],
+        ["", "", "Customer:", "Lakeside Tank (invented)", "", "", "", ""],
+        [""] * 8,
+        ["", "", "1e308", "ø . – SS", "I.D.", "dia 0.25 007 OD", "Lg.", "Mat'l"],
+        ["", "", "T-1", "2.0", "60.0", "3/8", "72.0", "A36"],
+    )
+    with pytest.raises(InputError, match="no column gives the quantity"):
+        read_rows(tmp_path, *rows, head=["", "", "REQUEST FOR QUOTATION", "", "", "", "", ""])

@@ -194,7 +194,7 @@ def _text(part: EmailMessage, data: bytes, place: Place) -> str:
     try:
         if named and named not in ("us-ascii", "ascii"):
             return data.decode(named)
-    except (LookupError, UnicodeDecodeError):
+    except (LookupError, ValueError):  # a name that is none, or one for something else than texts
         pass
     try:
         return decoded(data, place)
