@@ -13,7 +13,7 @@ from quoting.commands import RECORD_NAME, QuoteRequest, Say, quote_job
 from quoting.core import InputError, RollwrightError, shown_name
 from quoting.inbox.arrivals import Arrivals
 from quoting.inbox.journal import Journal, Received
-from quoting.inbox.note import Note, note_of, note_of_refusal
+from quoting.inbox.note import NOTES, Note, note_of, note_of_refusal
 from quoting.inbox.parcel import Parcel, copied
 from quoting.inbox.request import WatchRequest
 from quoting.intake import known_customer
@@ -142,7 +142,8 @@ class Desk:
 
     def _aside(self, parcel: Parcel, why: str) -> None:
         folder = parcel.folder(self._request.out_dir / ASIDE, self._request.day.isoformat())
-        name = shown_name(parcel.kept_in(folder))
+        ours = parcel.source.name.casefold() in NOTES  # it must not be written over
+        name = shown_name(parcel.kept_in(folder / RECEIVED if ours else folder))
         note_of_refusal(name, why).write(folder)
         self._ended(parcel, Outcome.ASIDE, f"{name} is put aside in {folder}: {why}")
 

@@ -8,6 +8,8 @@ from pathlib import Path
 
 from quoting.record import PricedLineRecord, ReadLineRecord, RunRecord
 
+NOTES = ("note.txt", "note.html")
+"""What the note is called, as a text and as a page."""
 _STYLE = (
     "body{font:16px/1.4 sans-serif;max-width:46em;margin:2em auto;padding:0 1em;color:#1d2733}"
     "h1{font-size:1.35em;margin-bottom:.1em}h2{font-size:1.05em;margin:1.3em 0 .2em}"
@@ -49,8 +51,8 @@ class Note:
 
     def write(self, folder: Path) -> None:
         """Write note.txt and note.html into a folder."""
-        (folder / "note.txt").write_text(self.text(), encoding="utf-8", errors="replace")
-        (folder / "note.html").write_text(self.page(), encoding="utf-8", errors="replace")
+        for name, text in zip(NOTES, (self.text(), self.page()), strict=True):
+            (folder / name).write_text(text, encoding="utf-8", errors="replace")
 
 
 def note_of(record: RunRecord, name: str, files: tuple[str, ...], *, pinned: str = "") -> Note:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import shutil
@@ -11,20 +12,30 @@ import subprocess
 import sys
 import threading
 import time
+import zipfile
+from collections.abc import Callable
 from contextlib import closing
 from dataclasses import dataclass, field, replace
 from datetime import date
+from email import message_from_bytes, policy
+from email.message import EmailMessage
 from pathlib import Path
 
 import pytest
 
 from quoting.books import locked
-from quoting.core import InputError
+from quoting.books.reply import write_reply
+from quoting.commands import QuoteRequest
+from quoting.core import InputError, Place, shown_name
+from quoting.estimating import estimate
 from quoting.inbox import WatchRequest, watch_job
 from quoting.inbox.arrivals import Arrivals
 from quoting.inbox.journal import Journal, Received
 from quoting.inbox.note import Note, NotePart
+from quoting.inbox.parcel import copied
 from quoting.intake.customer_files import map_path
+from quoting.intake.read_orders import read_orders
+from quoting.shop import load_shop
 from tests.quoting.books.package import book, cells
 from tests.quoting.tables.test_mail import mail
 
@@ -311,3 +322,131 @@ def test_the_command_watches_quotes_and_stops_cleanly(yard: Yard) -> None:
     assert yard.inbox() == []
     lines = (asked.out_dir / "received.jsonl").read_text().splitlines()
     assert [json.loads(line)["name"] for line in lines] == ["orders.csv"]
+
+
+def test_what_is_no_plain_file_is_passed_over_whatever_it_is_called(yard: Yard) -> None:
+    inbox = yard.request.inbox
+    os.mkfifo(inbox / "pipe.csv")
+    (inbox / "link.csv").symlink_to("/etc/hostname")
+    (inbox / "folder.csv").mkdir()
+    assert yard.watch() == 0
+    assert sorted(text.partition(" is a ")[0] for text in yard.said[:-1]) == [
+        "folder.csv",
+        "link.csv",
+        "pipe.csv",
+    ]
+    assert yard.inbox() == ["folder.csv", "link.csv", "pipe.csv"]
+    assert yard.folders() == []
+
+
+def test_names_are_only_names(yard: Yard, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Markup, signs that steer a screen, bytes of no encoding, names of our own files."""
+    monkeypatch.setattr("quoting.inbox.desk.quote_job", _no_table)
+    names = [
+        "<img src=x onerror=alert(1)>.csv",
+        "a\x1b[31m\nb.csv",
+        "note.html",
+        "NOTE.TXT",
+        "-rf.csv",
+        "CON.csv",
+    ]
+    for name in names:
+        yard.drop(name, f"<script>{name}</script>")
+    bad = os.fsencode(yard.request.inbox) + b"/bad\xff.csv"
+    Path(os.fsdecode(bad)).write_text("bytes")
+    assert yard.watch() == 1
+    aside = yard.folders("could-not-read")
+    assert len(aside) == len(names) + 1
+    for folder in aside:
+        page = (folder / "note.html").read_text()
+        assert page.startswith("<!doctype html>")
+        assert not {"<script", "<img", "\x1b"} & {page[at : at + 7] for at in range(len(page))}
+        assert "\x1b" not in page
+    kept = [
+        path.read_text(errors="replace") for folder in aside for path in folder.rglob("*") if path.is_file()
+    ]
+    for name in names:
+        assert f"<script>{name}</script>" in kept, "nothing that came is lost"
+    assert all("\n" not in text and "\x1b" not in text for text in yard.said)
+    assert yard.inbox() == []
+
+
+def _files(folder: Path) -> list[Path]:
+    return [path for path in folder.rglob("*") if path.is_file()]
+
+
+def _no_table(request: QuoteRequest, **_: object) -> int:
+    raise InputError("no row of headers was found", place=Place(shown_name(request.orders[0])))
+
+
+def test_a_mail_with_bombs_is_put_aside_and_the_next_file_is_quoted(yard: Yard) -> None:
+    bomb = io.BytesIO()
+    with zipfile.ZipFile(bomb, "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr("xl/workbook.xml", "<a/>")
+        archive.writestr("xl/worksheets/sheet1.xml", b" " * 130_000_000)
+    made = EmailMessage()
+    made["From"], made["Subject"] = "Jane Doe <jane@example.com>", "RFQ"
+    made.set_content("see attached")
+    for name in ("../../a.xlsx", "b.xlsx"):
+        made.add_attachment(bomb.getvalue(), maintype="application", subtype="octet-stream", filename=name)
+    yard.drop("a bombs.eml", bytes(made))
+    yard.drop("b order.csv", SHEET)
+    assert yard.watch() == 1
+    (aside,) = yard.folders("could-not-read")
+    assert "attachment not read: a.xlsx" in (aside / "note.txt").read_text()
+    assert len(yard.came()) == 1
+    assert not list(yard.request.out_dir.parent.rglob("*a.xlsx"))
+
+
+def test_a_file_that_changes_while_it_is_copied_waits_for_the_next_look(
+    yard: Yard, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    source = yard.drop("orders.csv", SHEET)
+    for change in (
+        lambda: source.write_text(SHEET + "2,1,30,0.25,48,A36,plain\n"),
+        lambda: (source.unlink(), source.symlink_to("/etc/hostname")),
+        source.unlink,
+    ):
+        with monkeypatch.context() as patched:
+            patched.setattr(shutil, "copyfile", _and_then(change))
+            with copied(source, yard.request.inbox.parent) as parcel:
+                assert parcel is None
+    assert not list(yard.request.inbox.parent.glob(".arriving-*"))
+
+
+def _and_then(change: Callable[[], object]) -> Callable[..., None]:
+    copy: Callable[..., object] = shutil.copyfile
+
+    def meanwhile(*given: object, **more: object) -> None:
+        copy(*given, **more)
+        change()
+
+    return meanwhile
+
+
+def test_ten_thousand_files_are_looked_through_at_once(tmp_path: Path) -> None:
+    for number in range(10_000):
+        (tmp_path / f"{number}.csv").touch()
+    start = time.process_time()
+    arrivals = Arrivals(tmp_path, wait=0)
+    assert len(arrivals.ready(now=1)) == 10_000
+    assert time.process_time() - start < 5
+
+
+def test_headers_of_a_mail_put_nothing_into_the_reply(tmp_path: Path) -> None:
+    sheet = SHEET.replace("OD in", "Dia in")
+    path = tmp_path / "order.eml"
+    path.write_bytes(
+        b"From: =?utf-8?q?Jane=0D=0ABcc=3A_victim=40example=2Ecom?= <jane@example.com>\r\n"
+        b"Subject: =?utf-8?q?RFQ=0D=0ABcc=3A_victim=40example=2Ecom=0D=0A=0D=0Abody?=\r\n"
+        b"Message-ID: <a@b>\r\n Bcc: victim@example.com\r\n\r\n" + sheet.encode()
+    )
+    shop = load_shop(ROOT / "demo_orders" / "shop")
+    order = read_orders(path, shop, today=date(2026, 11, 30), prefix="A-")
+    found = estimate([order], shop, today=date(2026, 11, 30), effort="quick", nested=False)
+    write_reply(found, found.orders[0], tmp_path / "reply.eml", number="1", attached=[])
+    reply = message_from_bytes((tmp_path / "reply.eml").read_bytes(), policy=policy.default)
+    assert reply["Bcc"] is None
+    assert reply["To"] == "jane@example.com"
+    assert "\n" not in str(reply["Subject"])
+    assert all("victim" not in str(value) for name, value in reply.items() if name != "Subject")
