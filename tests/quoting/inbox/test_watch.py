@@ -401,11 +401,12 @@ def test_a_mail_with_bombs_is_put_aside_and_the_next_file_is_quoted(yard: Yard) 
 def test_a_file_that_changes_while_it_is_copied_waits_for_the_next_look(
     yard: Yard, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    source = yard.drop("orders.csv", SHEET)
+    source, elsewhere = yard.drop("orders.csv", SHEET), yard.request.inbox / "link.csv"
+    elsewhere.symlink_to("/etc/hostname")
     for change in (
         lambda: source.write_text(SHEET + "2,1,30,0.25,48,A36,plain\n"),
-        lambda: (source.unlink(), source.symlink_to("/etc/hostname")),
-        source.unlink,
+        lambda: os.replace(elsewhere, source),
+        source.unlink,  # the link itself
     ):
         with monkeypatch.context() as patched:
             patched.setattr(shutil, "copyfile", _and_then(change))
