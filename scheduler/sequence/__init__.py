@@ -46,8 +46,8 @@ and
   arcs a machine, cumulatives for people and crane, warm-started.
 - `tour`: set-ups alone are an asymmetric travelling salesman problem, solved to proof by the assignment
   bound, subtour cuts and CP-SAT on the arcs that are left.
-- `bounds` and CP-SAT: what no plan can go below. Late money that comes from queueing is hard to bound, so
-  with many late jobs the gap says more about the bound than about the plan.
+- `lower_bounds`, `rows_as_tour` and CP-SAT: what no plan can go below. Late money that comes from queueing is
+  hard to bound, so with many late jobs the gap says more about the bound than about the plan.
 - `again`: a plan taken up again by its own order, in a changed problem or with one job brought forward. With
   `Aim.DATES_FIRST` the plan of least money is taken up so too, and the better of both is kept.
 - `late_setups`: at the end each set-up moves to just before its operation, as crew and windows allow.

@@ -16,6 +16,7 @@ from scheduler.sequence.exact import (
     obvious_conflict,
     running_bound,
     settle,
+    tour_bound,
 )
 from scheduler.sequence.plan import Plan, TracePoint
 from scheduler.sequence.problem import SequenceProblem
@@ -44,7 +45,8 @@ class Budget:
     operation there is: a small plan is soon searched through. They are timed in rounds, each from the best
     plan so far: `a_round` operations in each, more where there are many. After `idle` rounds in a row that
     hardly paid there is none. `work` is CP-SAT's deterministic time, spent on models of at most `arcs` arcs:
-    larger ones take longer to build than they are worth.
+    larger ones take longer to build than they are worth. `nodes` is the size up to which all rows together
+    are bounded as one tour.
     """
 
     timed: int
@@ -53,6 +55,7 @@ class Budget:
     idle: int
     work: float
     arcs: int
+    nodes: int
 
     def candidates(self, size: int) -> int:
         """Return how many orders of `size` operations are timed at most."""
@@ -67,9 +70,9 @@ LONG = 740
 """Orders for each operation in a round of a large plan: by trial, shorter rounds end in dearer plans."""
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(10_000_000, each=3_000, a_round=10_000_000, idle=1, work=0.05, arcs=1_000),
-    "normal": Budget(50_000_000, each=15_000, a_round=10_000_000, idle=1, work=0.3, arcs=2_000),
-    "thorough": Budget(300_000_000, each=90_000, a_round=50_000_000, idle=2, work=5.0, arcs=30_000),
+    "quick": Budget(10_000_000, 3_000, a_round=10_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
+    "normal": Budget(50_000_000, 15_000, a_round=10_000_000, idle=1, work=0.3, arcs=2_000, nodes=120),
+    "thorough": Budget(300_000_000, 90_000, a_round=50_000_000, idle=2, work=5.0, arcs=30_000, nodes=300),
 }
 """Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
 
@@ -173,6 +176,8 @@ class _Run:
         if self.best.unplaced or self.best.broken:
             finish(self.tables, self.best, self.method)
         self._slack()
+        if self._goal() > self.bound:
+            self._bound(tour_bound(self.tables, self.budget.nodes))
         late = late_setups(self.tables, self.best)
         return finish(self.tables, late, self.method, min(self.bound, self._goal()), self.trace)
 

@@ -3,6 +3,7 @@
 from scheduler.sequence.exact.conflicts import obvious_conflict, settle
 from scheduler.sequence.exact.cpsat import improve
 from scheduler.sequence.exact.lower_bounds import lateness_bound, lower_bound, running_bound
+from scheduler.sequence.exact.rows_as_tour import tour_bound
 from scheduler.sequence.exact.too_soon import Crowd, alone_too_late, crowded, soonest
 from scheduler.sequence.exact.tour import fewest_setups
 
@@ -18,4 +19,5 @@ __all__ = [
     "running_bound",
     "settle",
     "soonest",
+    "tour_bound",
 ]

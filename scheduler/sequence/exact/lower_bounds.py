@@ -95,12 +95,12 @@ def soonest_ends(t: Tables) -> list[int]:
     done = [0] * len(t.due)
     for i in process_order(t):
         ready = max([t.release[i], *(end[j] + lag for j, lag in t.before[i])])
-        end[i] = min(_soonest_end(t.calendars[m], ready, p) for m, p in t.minutes[i].items())
+        end[i] = min(soonest_end(t.calendars[m], ready, p) for m, p in t.minutes[i].items())
         done[t.job[i]] = max(done[t.job[i]], end[i])
     return done
 
 
-def _soonest_end(calendar: Calendar, ready: int, minutes: int) -> int:
+def soonest_end(calendar: Calendar, ready: int, minutes: int) -> int:
     """Return when work of so many minutes ends at the soonest, by the clock where it does not fit."""
     if ready >= len(calendar.before) or not minutes:
         return ready

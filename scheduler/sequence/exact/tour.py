@@ -67,7 +67,7 @@ def shortest_tour(cost: Ints, stop: Stop, seed: int = 0) -> Tour:
     value = int(length(matrix, best))
     reduced = matrix - u[:, None] - v[None, :]
     if value > bound:
-        relaxation = _Relaxation(matrix, reduced < value - bound, best)
+        relaxation = SubtourRelaxation(matrix, reduced < value - bound, best)
         bound = max(bound, relaxation.run(ends_at))
         allowed = relaxation.allowed(value)
         if value > bound:
@@ -89,7 +89,7 @@ def fewest_setups(setups: Ints, stop: Stop, seed: int = 0) -> Tour:
     return shortest_tour(cost, stop, seed)
 
 
-class _Relaxation:
+class SubtourRelaxation:
     """The linear relaxation over the arcs that are left, with subtour constraints added as they are
     violated."""
 
