@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 from scheduler.sequence.exact.lower_bounds import process_order, soonest_end
 from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.timing import Tables
-from scheduler.sequence.timing.tables import open_windows
 
 Ints = NDArray[np.int64]
 
@@ -113,7 +112,7 @@ class Alone:
         t = self.t
         machine = t.problem.machines[m]
         paid = np.asarray(t.calendars[m].paid, np.int64)
-        windows = open_windows(machine, t.opened)
+        windows = machine.windows
         lengths = [w.end - w.start for w in windows]
         stop = np.repeat(np.cumsum(lengths), lengths)
         extra = np.repeat([w.overtime_cost_per_min is not None for w in windows], lengths)

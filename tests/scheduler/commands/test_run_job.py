@@ -250,3 +250,17 @@ def test_a_wish_about_a_line_that_is_not_there_is_one_clear_message(
     result = call("schedule", done[1] / "result.json", *options)
     assert result.exit_code == 2
     assert "no line to be made is called Z-99" in result.output
+
+
+def test_a_wish_that_had_to_be_given_up_is_told_and_the_exit_code_is_1(
+    done: tuple[Result, Path], tmp_path: Path
+) -> None:
+    record = done[1] / "result.json"
+    line = json.loads(record.read_text())["lines"][0]["id"]
+    wishes = tmp_path / "wishes.toml"
+    wishes.write_text(f'[[pin]]\nline = "{line}"\nstart = "2026-12-02 03:00"\n')
+    options = ("--shop", DEMO / "shop", "--out", tmp_path / "out", "--effort", "quick", "--wishes", wishes)
+    result = call("schedule", record, *options, "--start", "2026-12-01")
+    assert result.exit_code == 1, result.output
+    assert "given up" in result.output
+    assert "closed then" in result.output
