@@ -25,7 +25,7 @@ _OWN = {
     "girth": Mark.GIRTH, "circumference": Mark.GIRTH, "arc_length": Mark.ARC_LENGTH, "chord": Mark.CHORD,
     "rise": Mark.RISE, "slant": Mark.SLANT, "large": Mark.LARGE, "small": Mark.SMALL,
 }  # fmt: skip
-_TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op)\s+|(?<=\d)[x×](?=\d)", re.I)
+_TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op)\s+|(?<=\d)[x×-](?=\d{2})", re.I)
 _ROUND_WORDS = re.compile(r"\b(?:con(?:e|ical|c\.?|centric)?|reducer)\b\.?|[()]", re.I)
 _LIKE = 15
 """The ends of one cone are no further apart than this (common practice, no source)."""

@@ -32,6 +32,8 @@ _ORDER = re.compile(
 )
 """Words that order welding and say nothing else: roll and weld, seam welded. It is then a butt weld of full
 penetration (common practice, no source)."""
+_HEADED = re.compile(r"^[^\W\d][^:]{0,24}:\s*")
+"""The heading that stands before a remark of a column nobody knows."""
 _FULL = weld_text(WeldAsked(Penetration.FULL))
 
 
@@ -121,7 +123,7 @@ def _weld(record: Record, text: str) -> None:
         )
         asked = f'It says "{text}": shall we weld the seam, and to which penetration?'
         assumed = "no welding by us"
-        if _ORDER.fullmatch(text):
+        if _ORDER.fullmatch(_HEADED.sub("", text)):
             record.values["weld"] = _FULL
             record.readings.append(Reading("weld", record.place, text, "full penetration"))
             assumed = weld_said(_FULL)

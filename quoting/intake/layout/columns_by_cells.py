@@ -16,7 +16,7 @@ from quoting.tables import Cell, Sheet, text_of
 _ROUND = frozenset((
     "diameter", "radius", "large", "small", "chord", "size", "girth", "circumference",
 ))  # fmt: skip
-_FEW_WORDS, _MARK = 3, 3
+_FEW_WORDS, _MARK, _LONGEST_MARK = 3, 3, 12
 _OPEN = re.compile(r"\W*(tb[acd]|\?+|open|ask|as required|a/?r|lot|later)\W*", re.I)
 _DIGIT = re.compile(r"\d")
 _CODE = re.compile(r"[A-Za-z]{0,5}[-./ #]?\d{1,4}[A-Za-z]?(-\d{1,3})?|[A-Za-z]\d?")
@@ -63,6 +63,12 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             field = "thickness" if wall else field
         elif field == "multiplier" and not _counts(sheet, table, column):
             field = "unit"
+        elif field == "material" and "thickness" not in fields and _all_thin(sheet, table, column, materials):
+            field = "thickness"
+            fields[len(columns)] = field
+        elif field == "number" and fields[: len(columns)].count("number") and _counts_pieces(sheet, table, column, fields):
+            field = "quantity"
+            fields.append("quantity")
         elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
             named = any(one in fields for one in ("part_no", "drawing")) or fields.count("number") > 1
             plain = column.header.strip().lower().strip(".°") in _NO and fields.index("number") <= len(
@@ -76,6 +82,24 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             fields.append(field)
         columns.append(replace(column, meaning=replace(column.meaning, field=field)))
     return _with_cone_ends(sheet, replace(table, columns=tuple(columns)))
+
+
+def _are_marks(texts: list[str]) -> bool:
+    """Return whether most texts are marks such as S1, and the others single short words."""
+    marks = sum(_CODE.fullmatch(text) is not None for text in texts)
+    return 2 * marks > len(texts) and all(len(text) < _LONGEST_MARK and " " not in text for text in texts)
+
+
+def _all_thin(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:
+    """Return whether a column headed as material holds plain numbers that are no grades: Wst. for the wall."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    return bool(texts) and all(_plain_number(text) and not materials.find(text).keys for text in texts)
+
+
+def _counts_pieces(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
+    """Return whether a second column of numbers, beside the item's, counts the pieces: Pos, N."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    return not {"quantity", "breaks", "reqd", "per_unit"} & set(fields) and all(text.isdecimal() for text in texts)
 
 
 def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
@@ -146,7 +170,7 @@ def _told_by_cells(
         if all(sides) or all(len(sides_of(text)) == 1 and not _DIGIT.search(text) for text in texts):
             return "basis"
     first = column is table.columns[0] and not {"number", "part_no"} & set(fields) and "quantity" in fields
-    if first and len(set(texts)) == len(texts) > 1 and all(_CODE.fullmatch(text) for text in texts):
+    if first and len(set(texts)) == len(texts) > 1 and _are_marks(texts):
         return "number"
     if "material" not in fields and all(any(sign.isdecimal() for sign in text) for text in texts):
         found = [materials.find(text) for text in texts]

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from quoting.core import Basis
 from quoting.intake.layout.heading_grammar import is_word, sides_of
+from quoting.intake.words import folded
 
 _MARK = re.compile(r"^\s*(?:\(?\d{1,2}\s*[.):]|note\s*\d*\s*[:.)]|[-*•])\s*", re.I)
 _PIECES = re.compile(r"[,;|:()\[\]/–—]|\s-\s|\.\s|\.$")
 _SIZED = re.compile(r"\b(chords?|rises?|dims?|dimensions?|sizes|measurements|durchmesser|ø)\b|ø", re.I)
-_SIDE_ALONE = re.compile(r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?\W*", re.I)
+_SIDE_ALONE = re.compile(r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?(?:\s+(?:given|stated|shown|dims|sizes|quoted|only|size))?\W*", re.I)
 _MM = re.compile(r"(?<![\d.,])(?<![\d.,]\s)\b(?:mm|millimet(?:er|re)s?|metric)\b", re.I)
 _INCH = re.compile(
     r"(?<![\d.,])(?<![\d.,]\s)\b(?:inch(?:es)?|imperial|zoll|pouces?|pulgadas?|pollici|polegadas?|duim|cale)\b",
@@ -27,7 +28,7 @@ _NOT_ALL = re.compile(
 _COUNT = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "both": 2, "one": 1}
 _NUMBER = rf"(\d{{1,3}}|{'|'.join(_COUNT)})"
 _OF_UNITS = re.compile(
-    rf"(?<![A-Za-z\d./-]){_NUMBER}\s*(?:x\s*)?(?:(?:identical|equal|off|no\.?|nos|similar|such|new|complete|same|req'?d)\s+){{0,2}}"
+    rf"(?<![A-Za-z\d./-]){_NUMBER}\s*(?:x\s*)?(?:(?:identical|equal|off|no\.?|nos|similar|such|new|complete|same|req'?d|adet|stk|stuck|pcs|ks|db|szt|st|шт)\s+){{0,2}}"
     r"([^\W\d_]+)",
     re.I,
 )
@@ -38,14 +39,14 @@ _UNITS_BESIDE = re.compile(
     rf"\b(?:no\.?|number|qty|quantity|nos)\.?\s+of\s+([^\W\d_]{{2,}})\W{{0,4}}{_NUMBER}(?![\w/.-])", re.I
 )
 _PER = re.compile(
-    r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single)|na|za|ogni)\s+"
-    r"(?:one\s+)?([^\W\d_]{2,})"
+    r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single)|na|za|ogni|bir|на)\s+"
+    r"(?:(?:one|1)\s+)?([^\W\d_]{2,})"
     r"|\b(?:qty|quantity|pcs)\s*/\s*([^\W\d_]{2,})|\b(single)\b",
     re.I,
 )
-_COUNTED = re.compile(r"\b(qty|quantit\w*|pcs|pieces|numbers?|counts?|list\w*|bom|sizes)\b", re.I)
+_COUNTED = re.compile(r"\b(qtys?|quantit\w*|pcs|pieces|numbers?|counts?|list\w*|bom|sizes)\b", re.I)
 _IN_ALL = re.compile(
-    r"\b(totals?|in all|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b"
+    r"\b(total\w*|insgesamt|gesamt\w*|ogolem|lacznie|razem|celkem|toplam|osszesen|samtliche|in all|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b"
     r"|\balready multiplied\b",
     re.I,
 )
@@ -80,7 +81,7 @@ def facts_in(text: str) -> SaidForAll:
         _unit(pieces),
         sets,
         _per_set(plain),
-        bool(_IN_ALL.search(plain) and (_COUNTED.search(plain) or sets)),
+        bool(_IN_ALL.search(folded(plain)) and (_COUNTED.search(plain) or is_word("quantity", plain) or sets)),
     )
 
 
@@ -122,4 +123,6 @@ def _sets(text: str) -> int:
 
 def _per_set(text: str) -> bool:
     nouns = [one for groups in _PER.findall(text) for one in groups if one]
-    return any(is_word("units", noun) for noun in nouns) and _COUNTED.search(text) is not None
+    return any(is_word("units", noun) for noun in nouns) and (
+        _COUNTED.search(text) is not None or is_word("quantity", text)
+    )

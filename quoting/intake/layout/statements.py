@@ -112,6 +112,7 @@ class Statements:
         self.unused += [text for text in others.unused if text not in self.unused]
 
     def _clause(self, clause: str, materials: Materials) -> None:
+        self._sets(clause)
         if _TITLE.fullmatch(clause.strip(" .:-")):
             return
         part = part_text(clause, NumberStyle.POINT, materials)
@@ -138,6 +139,13 @@ class Statements:
         loud = part.said or not named or part.unknown or part.codes or part.grades or counted or odd
         if loud and clause not in self.unused:
             self.unused.append(clause)
+
+    def _sets(self, clause: str) -> None:
+        """Ask what the pieces are counted for where a text orders several sets and no phrase asks it."""
+        facts = facts_in(clause)
+        if facts.sets > 1 and not facts.in_all:
+            text = "is the quantity for one of them or for all: how many pieces is that in all"
+            self.asks.append(SheetAsk("quantity", clause, text))
 
     def _some(self, clause: str, part: PartText, lines: frozenset[str], materials: Materials) -> None:
         clause = _LED.sub("", clause)

@@ -9,7 +9,7 @@ from quoting.intake import shapes
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import PartText, edge_said, tolerances_in, tolerances_of, weld_said
+from quoting.intake.texts import PartText, edge_said, shape_words, tolerances_in, tolerances_of, weld_said
 from quoting.intake.words import Said
 
 _A_WORD = 4
@@ -96,12 +96,27 @@ def _known(record: Record, frame: TableContext, row: RowText, part: PartText, in
     one = part.sizes[index]
     if not one.clear:
         return False
+    angle = _angle(record)
     if one.measure.unit is Unit.DEGREE:
-        return (
-            record.values.get("angle") is not None
-            and abs(float(record.values["angle"]) - one.measure.low) < 0.01
-        )
+        return angle is not None and abs(angle - one.measure.low) < _SAME_DEG
+    after = part.sizes[index + 1] if index + 1 < len(part.sizes) else None
+    if angle and after and after.joined and after.clear and after.measure.unit is Unit.DEGREE:
+        whole = abs(one.measure.low * after.measure.low - 360) < 1  # 2 x 180 degrees: two halves
+        return whole or f"{one.measure.low:g}" == record.values.get("quantity")
     return (row.kind == "description" and _a_name(part, index)) or _same_size(record, frame, one.measure)
+
+
+_SAME_DEG = 0.01
+
+
+def _angle(record: Record) -> float | None:
+    """Return the degrees of arc that a row gives so far; half is 180."""
+    if record.values.get("angle"):
+        return float(record.values["angle"])
+    half = record.values.get("half") or any(
+        shape_words(row.text).get("half") for row in record.texts if row.kind == "description"
+    )
+    return 180.0 if half else None
 
 
 def _a_name(part: PartText, index: int) -> bool:

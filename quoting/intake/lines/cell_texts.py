@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from quoting.core import Basis, Choice, Mark, NumberStyle, Place, SizeError, parse_measures
+from quoting.intake.cells import two_ends
 from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import NOTHING, SizeColumn
@@ -136,6 +137,8 @@ class RowTexts:
         if not isinstance(cell, str):
             return False
         text = text_of(cell)
+        if slot.field == "diameter" and two_ends(slot, text):
+            return False
         single, own = _single(text, slot.style)
         if single and slot.field != "size" and own in ("", slot.field):
             return False

@@ -17,6 +17,7 @@ from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import SizeColumn
+from quoting.intake.words import folded
 from quoting.intake.texts import ends_in, flags_in, may_be_segment, part_text, shape_words, without_number
 
 
@@ -115,8 +116,9 @@ def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
     doubt = record.doubts.get("diameter")
     column = next((column for column in frame.table.columns if column.meaning.field == "diameter"), None)
     names = ("description", "shape", "number", "part_no")
-    texts = (*(record.values.get(name, "") for name in names), doubt.read if doubt else "")
-    if doubt is None or column is None or not any(_CONE.search(text) for text in texts):
+    said = [row.text for row in record.texts]
+    texts = (*(record.values.get(name, "") for name in names), *said, doubt.read if doubt else "")
+    if doubt is None or column is None or not any(_CONE.search(folded(text)) for text in texts):
         return
     basis = column.meaning.basis or frame.basis
     slot = SizeColumn("diameter", column.meaning.unit, basis, frame.unit.unit, frame.style, column.header)

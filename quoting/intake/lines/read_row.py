@@ -19,6 +19,7 @@ from quoting.intake.cells import (
     split_material,
     take_material,
     take_text,
+    two_ends,
 )
 from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, unit_word
 from quoting.intake.lines.cell_texts import RowTexts, crossed
@@ -243,6 +244,9 @@ class OrderRowReader:
             where = ", a drawing that we do not have" if _DRAWN.search(cell) else ""
             asked = f'The {slot.name} reads "{text_of(cell)}"{where}; what is it?'
             record.doubt(Doubt(slot.field, place, text_of(cell), asked))
+        elif field == "diameter" and isinstance(cell, str) and two_ends(slot, cell):
+            asked = f'The {slot.name} reads "{text_of(cell)}": two diameters, of a cone, or which one holds?'
+            record.doubt(Doubt("diameter", place, text_of(cell), asked))
         elif field == "size" or (field in ("thickness", "diameter") and holds_several(cell)):
             read_combined(record, slot, cell, place, self.frame.desk)
         else:

@@ -371,7 +371,7 @@ def _labelled(text: str) -> bool:
     """Return whether a cell is `Customer: ...` or the like."""
     label, colon, _ = text.partition(":")
     plain = " ".join(label.lower().split()).strip(".# ")
-    return bool(colon) and plain in LABELS and plain not in ("material", "matl", "grade")
+    return bool(colon) and plain in LABELS and plain not in _TALKING
 
 
 def _row_above(sheet: Sheet, table: OrderTable) -> int | None:
@@ -379,6 +379,10 @@ def _row_above(sheet: Sheet, table: OrderTable) -> int | None:
     row = table.header_rows[0] - 1 if table.header_rows else -1
     filled = row >= 0 and sum(not is_empty(cell) for cell in sheet.rows[row]) in (1, 2)
     return row if filled else None
+
+
+_TALKING = frozenset(("material", "matl", "grade", "enquiry", "inquiry", "rfq", "project", "job", "units", "unit"))
+"""Labels after which a title may say what holds for all lines."""
 
 
 def _more(sheet: Sheet, row: int, kinds: dict[int, RowKind]) -> list[str]:

@@ -225,6 +225,8 @@ def _take(record: Record, frame: TableContext, row: RowText, field: str, size: M
         and _same(record, frame, ("large", "small"), size)
     ):
         return True
+    if field == "diameter" and record.values.get("shape") == "cone" and _second_end(record, frame, row, size):
+        return True
     if field == "slant" and _same(record, frame, ("height",), size) and not record.doubts.get("height"):
         asked = f'The height column and "{row.text}": is that the height along the axis, or the slant height?'
         text = record.values["height"]
@@ -246,6 +248,25 @@ def _take(record: Record, frame: TableContext, row: RowText, field: str, size: M
     if filled and row.kind != "size" and str(size.basis) == record.values.get("basis"):
         return False
     read_measure(record, _slot(frame, row, field), size, row.place, row.text, frame.desk)
+    return True
+
+
+def _second_end(record: Record, frame: TableContext, row: RowText, size: Measure) -> bool:
+    """Take a second diameter of what is called a cone for its other end; both are then on one side."""
+    values = record.values
+    first, side = values.get("diameter", ""), values.get("basis")
+    if not first or {"large", "small"} & set(values) or (size.basis and side and str(size.basis) != side):
+        return False
+    other = Record(record.place)
+    read_measure(other, _slot(frame, row, "diameter"), size, row.place, row.text, frame.desk)
+    second = other.values.get("diameter", "")
+    if not second or first.endswith("u") != second.endswith("u"):
+        return False
+    ends = sorted((first, second), key=lambda text: -float(text.rstrip("u")))
+    values["large"], values["small"] = ends
+    del values["diameter"]
+    if side is None and size.basis:
+        values["basis"] = str(size.basis)
     return True
 
 

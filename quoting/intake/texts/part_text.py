@@ -20,6 +20,7 @@ _SIGN = r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?)"
 _COUNT = re.compile(
     r"^[\s•*·>–—-]*(?:(?:\d{1,2}|[a-z])[.)]\s+|(?:pos|item|line)\.?\s*\d{1,3}\s*[.:)]\s+)?(?:"
     rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
+    r"|(?:qty|quantity)\.?\s*[:=]?\s*(?P<qty>\d{1,4})\s*(?:off|pcs?\.?|pieces?|ea\.?)?\s*[-–:,)]*\s+(?=\S)"
     r"|\((?P<bracket>\d{1,4})\)\s*"
     r"|(?P<dash>\d{1,3})\s+[-–]\s+(?=[\d(A-Za-z])"
     r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-z(])"
@@ -173,6 +174,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     rest, named = _named(rest, materials)
     plain = _cone_pair(plain_sizes(rest))
     codes = [item] if item else []
+    plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
     plain = _CODE.sub(lambda match: _code(match, codes), plain)
     sizes = sizes_in_prose(plain, style)
@@ -212,6 +214,7 @@ _BESIDE_GRADE = re.compile(
     re.I,
 )
 """The size right before a grade, when nothing else goes with it: 3/8 A36 is 3/8 thick."""
+_PLATE = re.compile(r"\s*(?:plates?|plt|pl)\b\.?", re.I)
 _PAIR_OF_ENDS = re.compile(
     r"\b(ID|OD|MD|dia|ø)\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(?:/|x|-|to)\s*"
     r"(?:ID|OD|MD|dia|ø)?\s*(\d+(?:[.,]\d+)?)",
@@ -290,7 +293,10 @@ def _named(text: str, materials: Materials) -> tuple[str, tuple[tuple[str, str],
         key, end = hit
         found.append((key, text[match.start() : end]))
         before = text[at : match.start()]
-        out += [before, "thk ; " if _BESIDE_GRADE.search(before) else " ; "]
+        beside = _BESIDE_GRADE.search(before) is not None
+        out += [before, "thk ; " if beside else " ; "]
+        if beside and (plate := _PLATE.match(text, end)):
+            end = plate.end()
         at = end
     return "".join([*out, text[at:]]), tuple(dict.fromkeys(found))
 
@@ -340,6 +346,19 @@ def _stands_alone(text: str, match: re.Match[str]) -> bool:
         re.I,
     )
     return sized is None and led is None
+
+
+_PLACED = re.compile(
+    r"\b((?:lot|batch|phase|area|zone|bay|level|stage|building|block|deck|train|shipment|delivery|release)\s*"
+    r"(?:no\.?|nr\.?|#)?\s*[A-Z]?\d{1,4}[A-Za-z]?)\b(?!\s*(?:mm|in\b|\"|'|x|off|pcs))",
+    re.I,
+)
+"""Where a part goes or with what it comes: lot 2, phase 1."""
+
+
+def _placed(match: re.Match[str], codes: list[str]) -> str:
+    codes.append(match[1])
+    return " ; "
 
 
 def _numbered(match: re.Match[str], codes: list[str]) -> str:

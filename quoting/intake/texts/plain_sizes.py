@@ -36,7 +36,8 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<=\d) in\b(?=[^;]*\bR?\s?\d[\d.]* out\b)", " inside"),
         (r"(?<=\d) out\b", " outside"),
         (r"\b(half|quarter|third)[- ]pipe\b", r"\1 shell"),
-        (r"\bt\s?/\s?t\b", "long"),
+        (r"\bt\s?[/-]\s?t\b", "long"),
+        (r"(?<=[\d\"'m]) ?tall\b", " high"),
         (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
         (
             r"\b(?:i\s?/\s?rad|inside[- ]+rad(?:ius)?|inner rad(?:ius)?|int\.? rad(?:ius)?"

@@ -20,7 +20,7 @@ _BESIDE = re.compile(
     r"|\bre-?(round|roll)\w*[^,;.]*?(after|post)[- ]?\w*\s*weld\w*|\bpost[- ]weld\b"
     rf"|\b(re)?weld(ed|ing|s)?\b[^,;.]*\bby\s+{_THEIRS}\b|\bwe\s+(will\s+|shall\s+|do\s+the\s+)?weld\w*"
     rf"|\b{_THEIRS}\s+(to\s+|will\s+)?welds?\b|\b(field|site)[- ]weld\w*"
-    r"|\b(no|not|un|without|w/o)[- ]?\s*(long\s+|seam\s+)?weld\w*|\bweld\w*\s+not\b"
+    r"|\b(no|not|un|without|w/o|excl\w*\.?)[- ]{0,2}\s*(long\s+|seam\s+)?weld\w*|\bweld\w*\s+not\b"
     r"|\bgrind\s+welds?\b|\blap\s+seam\w*",
     re.I,
 )
