@@ -1,6 +1,6 @@
 """Reading order sheets: the corpus, fuzzing, hostile files and speed.
 
-python -m tests.benchmarks.intake --json [--rows] [--unseen-rows] [--third-rows]
+python -m tests.benchmarks.intake --json [--rows] [--unseen-rows] [--third-rows] [--workers 2]
     [--grammar 100000] [--workbooks 2000] [--quotes 2000]
 """
 
@@ -13,10 +13,13 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import Any
 
 from tests.benchmarks.hostile_files import HOSTILE
+from tests.benchmarks.intake_mutations import added
 from tests.benchmarks.intake_mutations import figures as mutations
 from tests.benchmarks.intake_reader import counts
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
@@ -24,6 +27,7 @@ from tests.quoting.intake.reading_check import differences, read_case, silent_gu
 from tests.quoting.intake.rendering import rendered_sheets
 from tests.scheduler.commands.fuzz_command import fuzz_quotes
 
+SHARES = 4
 ORDERS = Path(__file__).parents[1] / "data" / "orders"
 _READ_ONE = """
 import sys, time
@@ -102,6 +106,90 @@ def speed() -> dict[str, float]:
         }
 
 
+def _grammar(seed: str, count: int) -> list[str]:
+    return fuzz_grammar(random.Random(seed), count)
+
+
+def _workbooks(seed: str, count: int) -> list[str]:
+    return fuzz_workbooks(random.Random(seed), count, ORDERS)
+
+
+def _quotes(seed: str, count: int) -> tuple[list[str], list[str], dict[int, int]]:
+    return fuzz_quotes(random.Random(seed), count, ORDERS)
+
+
+def _rendered(seed: str, count: int) -> dict[str, Any]:
+    with tempfile.TemporaryDirectory() as folder:
+        return rendered_sheets(random.Random(seed), count, Path(folder))
+
+
+def _shares(count: int) -> list[tuple[int, int]]:
+    """Return a count cut into shares of nearly one size, each with its number."""
+    return [(share, count // SHARES + (share < count % SHARES)) for share in range(SHARES)]
+
+
+def measured(options: argparse.Namespace) -> dict[str, Any]:
+    """Run all parts, the long ones in shares on so many processes, and return the figures."""
+    seed, wanted = options.seed, {"rows": options.rows}
+    with ProcessPoolExecutor(options.workers) as pool:
+        quotes = [pool.submit(_quotes, f"{seed} q{n}", count) for n, count in _shares(options.quotes)]
+        books = [pool.submit(_workbooks, f"{seed} w{n}", count) for n, count in _shares(options.workbooks)]
+        changed = [pool.submit(mutations, share, SHARES) for share in range(SHARES)]
+        drawn = [pool.submit(_rendered, f"{seed} r{n}", count) for n, count in _shares(options.rendered)]
+        grammar = [pool.submit(_grammar, f"{seed} g{n}", count) for n, count in _shares(options.grammar)]
+        attacked, own = pool.submit(hostile), pool.submit(corpus)
+        sets = {
+            name: pool.submit(counts, name, rows=rows)
+            for name, rows in (
+                ("second_corpus", wanted["rows"]),
+                ("unseen_corpus", options.unseen_rows),
+                ("third_corpus", options.third_rows),
+            )
+        }
+        found: dict[str, Any] = own.result()
+        found |= {name: result.result() for name, result in sets.items()}
+        found["mutations"] = added(one.result() for one in changed)
+        found |= _drawn([one.result() for one in drawn], options.rendered)
+        failures = [text for part in (*grammar, *books) for text in part.result()]
+        found |= _thrown([one.result() for one in quotes], failures)
+        found["hostile"] = attacked.result()
+    found["fuzz_inputs"] = {
+        "grammar": options.grammar,
+        "workbooks": options.workbooks,
+        "quotes": options.quotes,
+    }
+    for name, key in (
+        ("seconds", "slowest_seconds"),
+        ("cpu_seconds", "slowest_cpu_seconds"),
+        ("peak_mib",) * 2,
+    ):
+        found[f"hostile_{key}"] = max(one[name] for one in found["hostile"])
+    found["speed"] = speed()  # alone: the other processes are done
+    return found
+
+
+def _drawn(parts: list[dict[str, Any]], sheets: int) -> dict[str, Any]:
+    guesses = [guess for part in parts for guess in part["silent_guesses"]]
+    sums = {name: sum(part[name] for part in parts) for name in ("written", "read", "asked")}
+    rendered = {**sums, "silent_guesses": len(guesses), "sheets": sheets}
+    return {"rendered": rendered, "rendered_examples": guesses[:3]}
+
+
+def _thrown(parts: list[tuple[list[str], list[str], dict[int, int]]], failures: list[str]) -> dict[str, Any]:
+    failures = failures + [text for quotes, _, _ in parts for text in quotes]
+    halves = [text for _, half, _ in parts for text in half]
+    codes: Counter[int] = Counter()
+    for _, _, told in parts:
+        codes.update(told)
+    return {
+        "quote_exit_codes": {str(code): codes[code] for code in sorted(codes)},
+        "half_written": len(halves),
+        "half_written_examples": halves[:5],
+        "tracebacks": len(failures),
+        "traceback_examples": failures[:5],
+    }
+
+
 def main() -> None:
     """Run all parts and print the figures."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -114,41 +202,10 @@ def main() -> None:
     parser.add_argument("--unseen-rows", action="store_true", help="list those of the held-back corpus too")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--third-rows", action="store_true", help="list those of the third corpus too")
-    options = parser.parse_args()
-    rng = random.Random(options.seed)
-    found: dict[str, Any] = corpus()
-    found["second_corpus"] = counts("second_corpus", rows=options.rows)
-    found["unseen_corpus"] = counts("unseen_corpus", rows=options.unseen_rows)
-    found["third_corpus"] = counts("third_corpus", rows=options.third_rows)
-    found["mutations"] = mutations()
-    found["speed"] = speed()
-    with tempfile.TemporaryDirectory() as folder:
-        rendered = rendered_sheets(rng, options.rendered, Path(folder))
-    found["rendered"] = {
-        **rendered,
-        "sheets": options.rendered,
-        "silent_guesses": len(rendered["silent_guesses"]),
-    }
-    found["rendered_examples"] = rendered["silent_guesses"][:3]
-    grammar = fuzz_grammar(rng, options.grammar)
-    books = fuzz_workbooks(rng, options.workbooks, ORDERS)
+    parser.add_argument("--workers", type=int, default=2, help="processes that share the work")
     start = time.perf_counter()
-    quotes, halves, codes = fuzz_quotes(rng, options.quotes, ORDERS)
-    found["fuzz_inputs"] = {
-        "grammar": options.grammar,
-        "workbooks": options.workbooks,
-        "quotes": options.quotes,
-    }
-    found["quote_exit_codes"] = {str(code): codes[code] for code in sorted(codes)}
-    found["quote_seconds"] = round(time.perf_counter() - start, 1)
-    found["half_written"] = len(halves)
-    found["half_written_examples"] = halves[:5]
-    found["tracebacks"] = len(grammar) + len(books) + len(quotes)
-    found["traceback_examples"] = (grammar + books + quotes)[:5]
-    found["hostile"] = hostile()
-    found["hostile_slowest_seconds"] = max(one["seconds"] for one in found["hostile"])
-    found["hostile_slowest_cpu_seconds"] = max(one["cpu_seconds"] for one in found["hostile"])
-    found["hostile_peak_mib"] = max(one["peak_mib"] for one in found["hostile"])
+    found = measured(parser.parse_args())
+    found["seconds"] = round(time.perf_counter() - start, 1)
     print(json.dumps(found, indent=1, ensure_ascii=False))
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 import tempfile
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 from importlib.resources import files
@@ -50,11 +51,18 @@ def silent(found: list[str], lines: tuple[list[str], ...] = CLEAR) -> list[str]:
     return list(dict.fromkeys(quiet))
 
 
-def figures() -> dict[str, Any]:
-    """Return how many phrases were tried in how many places, and which stayed silent."""
-    found = phrases()
+def figures(share: int = 0, shares: int = 1) -> dict[str, Any]:
+    """Return how many phrases of one share were tried in how many places, and which stayed silent."""
+    found = phrases()[share::shares]
     quiet = silent(found)
     return {"phrases": len(found), "tried": len(found) * len(PLACES) * len(CLEAR), "silent": quiet}
+
+
+def added(parts: Iterable[dict[str, Any]]) -> dict[str, Any]:
+    """Return the figures of all shares together."""
+    parts = list(parts)
+    sums = {name: sum(part[name] for part in parts) for name in ("phrases", "tried")}
+    return {**sums, "silent": [text for part in parts for text in part["silent"]]}
 
 
 def _rows(line: list[str], phrase: str, place: str) -> list[list[str]]:

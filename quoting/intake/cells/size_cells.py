@@ -27,6 +27,9 @@ _OWN = {
 }  # fmt: skip
 _TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op)\s+|(?<=\d)[x×-](?=\d{2})", re.I)
 _ROUND_WORDS = re.compile(r"\b(?:con(?:e|ical|c\.?|centric)?|reducer)\b\.?|[()]", re.I)
+_DASH = re.compile(r"\d-\d")
+_RANGE = 1.2
+"""Two numbers with a dash that are closer are a range: 24-26."""
 _LIKE = 15
 """The ends of one cone are no further apart than this (common practice, no source)."""
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
@@ -73,10 +76,19 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
     read_measure(record, slot, sizes[0], place, text, desk)
 
 
+def _one_size(slot: SizeColumn, text: str) -> bool:
+    """Return whether a text is one size after all: 24 1/2, 24 +- 1/16."""
+    try:
+        sizes = parse_measures(plain_sizes(text), slot.style)
+    except SizeError:
+        return False
+    return len(sizes) == 1 and not sizes[0].is_range
+
+
 def two_ends(slot: SizeColumn, text: str) -> tuple[tuple[str, Measure], ...]:
     """Return the two diameters of a cell such as 1800/900, should it be that of a cone; else nothing."""
     pieces = [piece.strip() for piece in _TWO.split(_ROUND_WORDS.sub("", text)) if piece.strip()]
-    if len(pieces) != 2:
+    if len(pieces) != 2 or _one_size(slot, text):
         return ()
     try:
         one, two = (parse_measures(plain_sizes(piece), slot.style) for piece in pieces)
@@ -85,6 +97,8 @@ def two_ends(slot: SizeColumn, text: str) -> tuple[tuple[str, Measure], ...]:
     if len(one) != 1 or len(two) != 1 or min(one[0].low, two[0].low) * _LIKE < max(one[0].low, two[0].low):
         return ()
     large, small = sorted((one[0], two[0]), key=lambda size: -size.low)
+    if _DASH.search(text) and small.low * _RANGE > large.low:
+        return ()
     basis = large.basis or small.basis
     return ("large", replace(large, basis=basis)), ("small", replace(small, basis=basis))
 

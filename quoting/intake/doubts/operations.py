@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import lru_cache
 
 from quoting.core import Choice, EdgeKind, EdgePlace, EdgePrep, Penetration, Reading, WeldAsked
 from quoting.intake.row_record import Doubt, Record
@@ -42,6 +43,8 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
     _tolerance_column(record, inch=inch)
     texts = [text for text in (*texts, record.values.get("seam", "")) if text]
     for text in dict.fromkeys(texts):
+        if _says_nothing(text, inch=inch):
+            continue
         _edges(record, text, inch=inch)
         _weld(record, text)
         _tolerances(record, text, inch=inch, column=False)
@@ -49,6 +52,14 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
         extras += [extra.value for extra in extras_in(text)]
         if extras:
             record.values["extras"] = ";".join(dict.fromkeys(";".join(extras).split(";")))
+
+
+@lru_cache(maxsize=32_768)
+def _says_nothing(text: str, *, inch: bool) -> bool:
+    """Return whether a text asks for no work: long sheets say the same in all their rows."""
+    weld = weld_in(text)
+    asked = weld.weld or weld.tack or weld.unclear or extras_in(text)
+    return not asked and edges_in(text, inch=inch) is None and not tolerances_in(text, inch=inch)
 
 
 def _tolerance_column(record: Record, *, inch: bool) -> None:

@@ -66,7 +66,11 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
         elif field == "material" and "thickness" not in fields and _all_thin(sheet, table, column, materials):
             field = "thickness"
             fields[len(columns)] = field
-        elif field == "number" and fields[: len(columns)].count("number") and _counts_pieces(sheet, table, column, fields):
+        elif (
+            field == "number"
+            and fields[: len(columns)].count("number")
+            and _counts_pieces(sheet, table, column, fields)
+        ):
             field = "quantity"
             fields.append("quantity")
         elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
@@ -91,7 +95,7 @@ def _are_marks(texts: list[str]) -> bool:
 
 
 def _all_thin(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:
-    """Return whether a column headed as material holds plain numbers that are no grades: Wst. for the wall."""
+    """Return whether a column headed as material holds plain numbers that are no grades: the wall."""
     texts = [text for text in _texts(sheet, table, column) if text]
     return bool(texts) and all(_plain_number(text) and not materials.find(text).keys for text in texts)
 
@@ -99,7 +103,9 @@ def _all_thin(sheet: Sheet, table: OrderTable, column: TableColumn, materials: M
 def _counts_pieces(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
     """Return whether a second column of numbers, beside the item's, counts the pieces: Pos, N."""
     texts = [text for text in _texts(sheet, table, column) if text]
-    return not {"quantity", "breaks", "reqd", "per_unit"} & set(fields) and all(text.isdecimal() for text in texts)
+    return not {"quantity", "breaks", "reqd", "per_unit"} & set(fields) and all(
+        text.isdecimal() for text in texts
+    )
 
 
 def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:

@@ -12,7 +12,10 @@ from quoting.intake.words import folded
 _MARK = re.compile(r"^\s*(?:\(?\d{1,2}\s*[.):]|note\s*\d*\s*[:.)]|[-*•])\s*", re.I)
 _PIECES = re.compile(r"[,;|:()\[\]/–—]|\s-\s|\.\s|\.$")
 _SIZED = re.compile(r"\b(chords?|rises?|dims?|dimensions?|sizes|measurements|durchmesser|ø)\b|ø", re.I)
-_SIDE_ALONE = re.compile(r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?(?:\s+(?:given|stated|shown|dims|sizes|quoted|only|size))?\W*", re.I)
+_SIDE_ALONE = re.compile(
+    r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?(?:\s+(?:given|stated|shown|dims|sizes|quoted|only|size))?\W*",
+    re.I,
+)
 _MM = re.compile(r"(?<![\d.,])(?<![\d.,]\s)\b(?:mm|millimet(?:er|re)s?|metric)\b", re.I)
 _INCH = re.compile(
     r"(?<![\d.,])(?<![\d.,]\s)\b(?:inch(?:es)?|imperial|zoll|pouces?|pulgadas?|pollici|polegadas?|duim|cale)\b",
@@ -46,7 +49,8 @@ _PER = re.compile(
 )
 _COUNTED = re.compile(r"\b(qtys?|quantit\w*|pcs|pieces|numbers?|counts?|list\w*|bom|sizes)\b", re.I)
 _IN_ALL = re.compile(
-    r"\b(total\w*|insgesamt|gesamt\w*|ogolem|lacznie|razem|celkem|toplam|osszesen|samtliche|in all|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b"
+    r"\b(total\w*|insgesamt|gesamt\w*|ogolem|lacznie|razem|celkem|toplam|osszesen|samtliche|in all"
+    r"|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b"
     r"|\balready multiplied\b",
     re.I,
 )
@@ -81,7 +85,9 @@ def facts_in(text: str) -> SaidForAll:
         _unit(pieces),
         sets,
         _per_set(plain),
-        bool(_IN_ALL.search(folded(plain)) and (_COUNTED.search(plain) or is_word("quantity", plain) or sets)),
+        bool(
+            _IN_ALL.search(folded(plain)) and (_COUNTED.search(plain) or is_word("quantity", plain) or sets)
+        ),
     )
 
 

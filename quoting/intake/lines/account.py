@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from quoting.core import Choice, Measure, Unit
 from quoting.intake import shapes
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import PartText, edge_said, shape_words, tolerances_in, tolerances_of, weld_said
+from quoting.intake.texts import (
+    WORDS,
+    PartText,
+    edge_said,
+    shape_words,
+    tolerances_in,
+    tolerances_of,
+    weld_said,
+)
 from quoting.intake.words import Said
 
 _A_WORD = 4
@@ -20,6 +29,10 @@ _NAMES_ONLY = 99
 
 def account(record: Record, frame: TableContext, row: RowText, part: PartText, used: set[int]) -> None:
     """Say or ask what nothing else has taken from a text."""
+    if part.weight == WORDS and not part.said and not frame.foreign and row.kind != "heading":
+        if row.kind != "size" and row.text[0] != "=" and (told := _names_told(row.kind, row.header, part)):
+            record.assumptions.append(told)
+        return
     for said in part.said:
         _said(record, row, said, frame.said.notes)
     if row.kind == "heading" or row.text.startswith("="):
@@ -56,14 +69,20 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
         assumed = "" if loud else "the remark changes no price"
         record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, loud, assumed))
     if names and row.kind != "size":
-        taken = (
-            "a remark, nothing is priced for it"
-            if row.kind == "remark"
-            else "a name, nothing is priced for it"
-        )
-        shown = ", ".join(names)
-        where = f" in {row.header}" if row.header else ""
-        record.assumptions.append(f'"{shown}"{where} is taken as {taken}')
+        record.assumptions.append(_taken(names, row.kind, row.header))
+
+
+@lru_cache(maxsize=8192)
+def _names_told(kind: str, header: str, part: PartText) -> str:
+    """Return what is said of a text that holds nothing but names and unknown words."""
+    names = [name for name in (*part.codes, *part.unknown) if not tolerances_in(name, inch=True)]
+    return _taken(names, kind, header) if names else ""
+
+
+def _taken(names: list[str], kind: str, header: str) -> str:
+    what = "a remark" if kind == "remark" else "a name"
+    where = f" in {header}" if header else ""
+    return f'"{", ".join(names)}"{where} is taken as {what}, nothing is priced for it'
 
 
 def _small_numbers(

@@ -17,8 +17,8 @@ from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import SizeColumn
-from quoting.intake.words import folded
 from quoting.intake.texts import ends_in, flags_in, may_be_segment, part_text, shape_words, without_number
+from quoting.intake.words import folded
 
 
 def finish_row(record: Record, frame: TableContext) -> None:
@@ -72,7 +72,7 @@ def _side_in_words(record: Record) -> None:
     """Take the side of the plate that a remark says the diameter is on; ask where the column denies it."""
     for row in record.texts:
         side = basis_said(row.text) if row.kind in ("remark", "description") else None
-        if side is None and row.kind == "remark" and row.free:
+        if side is None and row.free and row.kind == "remark" and not record.values.get("basis"):
             side = facts_in(row.text).basis
         known = record.values.get("basis")
         if side is None or known == str(side) or "basis" in record.doubts:

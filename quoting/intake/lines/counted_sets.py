@@ -9,8 +9,11 @@ from quoting.intake.layout import SheetRules
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.texts import LARGEST_COUNT
 
-_OTHERWISE = re.compile(r"\b(only (for|on|in)|total|in all|for (all|both)|spares?|one (tank|vessel|set|unit))\b"
-    r"|\b(tank|vessel|set|unit|silo|module|skid|stack)s?\b[^;]*\bonly\b", re.I)
+_OTHERWISE = re.compile(
+    r"\b(only (for|on|in)|total|in all|for (all|both)|spares?|one (tank|vessel|set|unit))\b"
+    r"|\b(tank|vessel|set|unit|silo|module|skid|stack)s?\b[^;]*\bonly\b",
+    re.I,
+)
 
 
 def by_sets(record: Record, said: SheetRules) -> None:

@@ -381,7 +381,9 @@ def _row_above(sheet: Sheet, table: OrderTable) -> int | None:
     return row if filled else None
 
 
-_TALKING = frozenset(("material", "matl", "grade", "enquiry", "inquiry", "rfq", "project", "job", "units", "unit"))
+_TALKING = frozenset(
+    ("material", "matl", "grade", "enquiry", "inquiry", "rfq", "project", "job", "units", "unit")
+)
 """Labels after which a title may say what holds for all lines."""
 
 

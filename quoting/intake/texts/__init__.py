@@ -5,7 +5,7 @@ from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
 from quoting.intake.texts.edge_words import edge_of, edge_said, edge_text, edges_in
 from quoting.intake.texts.gap_words import gaps_in
-from quoting.intake.texts.part_text import HEAVY, QUIET, PartText, part_text, without_number
+from quoting.intake.texts.part_text import HEAVY, QUIET, WORDS, PartText, part_text, without_number
 from quoting.intake.texts.pipe_words import nominal_cell, schedule_cell
 from quoting.intake.texts.plain_sizes import plain_sizes
 from quoting.intake.texts.sizes_in_prose import sizes_in
@@ -26,6 +26,7 @@ __all__ = [
     "HEAVY",
     "LARGEST_COUNT",
     "QUIET",
+    "WORDS",
     "PartText",
     "count_of",
     "date_of",

@@ -17,7 +17,7 @@ from tests.quoting.intake.small_shop import TODAY, small_shop
 
 ORDERS = Path(__file__).parents[2] / "data" / "orders"
 SHEETS = sorted(file for file in ORDERS.iterdir() if file.suffix != ".json")
-ODD = ["Rivi", "Kpl", "Halk", "Paks", "Leveys", "Laatu"]
+ODD = ["Zba", "Kov", "Trel", "Mip", "Laz", "Grun"]
 
 
 def test_headers_in_another_language_are_pinned_once(tmp_path: Path) -> None:
@@ -30,12 +30,12 @@ def test_headers_in_another_language_are_pinned_once(tmp_path: Path) -> None:
         name = "Muster"
         basis = "inside"
         [columns]
-        Rivi = "number"
-        Kpl = "quantity"
-        Halk = "diameter mm"
-        Paks = "thickness mm"
-        Leveys = "width mm"
-        Laatu = "material"
+        Zba = "number"
+        Kov = "quantity"
+        Trel = "diameter mm"
+        Mip = "thickness mm"
+        Laz = "width mm"
+        Grun = "material"
         """,
         "muster.toml",
     )

@@ -40,19 +40,19 @@ def test_an_answered_column_is_pinned_and_read_the_next_time(tmp_path: Path) -> 
 def test_a_sheet_that_cannot_be_read_leaves_a_map_to_mend(tmp_path: Path) -> None:
     (tmp_path / "shop").mkdir()
     sheet = tmp_path / "order.csv"
-    sheet.write_text("Rivi,Kpl,Halk,Paks,Leveys,Laatu\n1,2,600,6,1200,A36\n")
+    sheet.write_text("Zba,Kov,Trel,Mip,Laz,Grun\n1,2,600,6,1200,A36\n")
     files = _files(tmp_path)
     with pytest.raises(InputError, match=r"say in .* what its columns hold"):
         files.read([sheet], small_shop(), today=DAY, answers={})
     text = files.map_path.read_text()
-    assert '"paks" = "carried"' in text
+    assert '"mip" = "carried"' in text
     for word, meaning in (
-        ("rivi", "number"),
-        ("kpl", "quantity"),
-        ("halk", "diameter outside mm"),
-        ("paks", "thickness mm"),
-        ("leveys", "length mm"),
-        ("laatu", "material"),
+        ("zba", "number"),
+        ("kov", "quantity"),
+        ("trel", "diameter outside mm"),
+        ("mip", "thickness mm"),
+        ("laz", "length mm"),
+        ("grun", "material"),
     ):
         text = text.replace(f'"{word}" = "carried"', f'"{word}" = "{meaning}"')
     files.map_path.write_text(text)
