@@ -86,15 +86,21 @@ def setup_matrix(works: Sequence[ShopOperation], roll: Roll, minutes: SetupMinut
     """Return set-up minutes on one roll, shape (1 + n, n): row 0 from its state now, row 1 + i after i."""
     matrix: SetupMatrix = np.zeros((len(works) + 1, len(works)), dtype=np.int64)
     at_roll = [
-        (index, work)
+        (index, work.state)
         for index, work in enumerate(works)
-        if any(mode.machine == roll.name for mode in work.operation.modes)
+        if work.state and any(mode.machine == roll.name for mode in work.operation.modes)
     ]
-    for column, after in at_roll:
-        matrix[0, column] = setup_of(None, after, roll, minutes).minutes
-        for row, before in at_roll:
-            if row != column:
-                matrix[1 + row, column] = setup_of(before, after, roll, minutes).minutes
+    kinds = list(dict.fromkeys(state for _, state in at_roll))  # many jobs need the roll in the same state
+    start = initial_state(roll)
+    between = np.array(
+        [[setup_between(before, after, minutes).minutes for after in kinds] for before in (start, *kinds)]
+    )
+    place = {state: k for k, state in enumerate(kinds)}
+    columns = np.array([index for index, _ in at_roll], dtype=np.int64)
+    kind = np.array([place[state] for _, state in at_roll], dtype=np.int64)
+    if columns.size:
+        matrix[np.ix_([0, *(1 + columns)], columns)] = between[np.ix_([0, *(1 + kind)], kind)]
+        matrix[1 + columns, columns] = 0
     return matrix
 
 

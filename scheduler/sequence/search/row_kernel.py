@@ -607,8 +607,9 @@ def ends_of_draws(
             for m in range(minutes.shape[0]):
                 if ops[0][m, i] > 0:
                     minutes[m, i] = max(1, int(np.ceil(ops[0][m, i] * factor[d, i]))) + more[d, i]
-            for k in range(matrices.shape[0]):
-                for before in range(n + 1):
+        for k in range(matrices.shape[0]):
+            for before in range(n + 1):
+                for i in range(n):
                     matrices[k, before, i] = int(ops[2][k, before, i] * set_factor[d, i] + 0.5)
         own = (
             minutes, ops[1], matrices, ops[3], release[d], ops[5], ops[6], ops[7], ops[8], lags[d], ops[10],
