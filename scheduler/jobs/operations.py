@@ -99,7 +99,7 @@ def setup_matrix(works: Sequence[ShopOperation], roll: Roll, minutes: SetupMinut
     columns = np.array([index for index, _ in at_roll], dtype=np.int64)
     kind = np.array([place[state] for _, state in at_roll], dtype=np.int64)
     if columns.size:
-        matrix[np.ix_([0, *(1 + columns)], columns)] = between[np.ix_([0, *(1 + kind)], kind)]
+        matrix[np.ix_(np.append(0, 1 + columns), columns)] = between[np.ix_(np.append(0, 1 + kind), kind)]
         matrix[1 + columns, columns] = 0
     return matrix
 

@@ -12,7 +12,9 @@ LEARNS_FROM = 20
 STEP = 0.02
 """How far one promise moves the level: some 50 promises correct it."""
 
-LEAST, MOST = 0.5, 1.5
+LEAST, MOST = 0.02, 1.5
+"""So far the level may go. While it is between them the share kept is the one wanted, give or take how far
+the level has gone over `STEP` and the number of promises: after 2,000 by less than two hundredths."""
 
 
 def win_chance(won: int, lost: int, settings: PromiseSettings) -> float:

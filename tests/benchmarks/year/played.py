@@ -12,7 +12,10 @@ from scheduler.jobs import CUT, RE_ROUND, ROLL, PlateToCut
 from scheduler.replanning import Floor, FloorJob, FloorStop, floor_problem
 from scheduler.sequence import Opened, Tables, Timed, tables
 from scheduler.week import WeekProblem
-from tests.benchmarks.invented_year import Breakdown, Come, Inquiry
+from tests.benchmarks.year.invented import Breakdown, Come, Inquiry
+
+AT = time(6, 0)
+"""When a day begins: what the morning's plan is made from."""
 
 Order = Callable[[WeekProblem], tuple[Opened, Callable[[Tables], Timed]]]
 """How a shop works a day: overtime, and the order of work as it is timed."""
@@ -199,3 +202,8 @@ def _stop(one: Breakdown) -> FloorStop:
     """Return a breakdown as it is noted: worked hours are put on working days of eight, roughly."""
     begin = datetime.combine(one.day, time()) + timedelta(minutes=one.minute)
     return FloorStop(begin, begin + timedelta(hours=one.hours * 2), one.roll, reason="broken down")
+
+
+def names(inquiry: Inquiry) -> list[str]:
+    """Return the ids of a quote's lines."""
+    return [one.line.id for one in inquiry.lines]
