@@ -6,11 +6,13 @@ from quoting.ledger.floor_reports import (
     BOX_FIELDS,
     FloorReport,
     FloorTask,
+    first_tasks,
     keep_report,
     plan_names,
     plates_by_job,
     reports_of,
     tasks_of,
+    typed_plate_days,
 )
 from quoting.ledger.jobs import STATES, LedgerJob, change_job, jobs_of, keep_jobs, promised, without_promised
 from quoting.ledger.open_ledger import Ledger, ledger_of
@@ -71,6 +73,7 @@ __all__ = [
     "decide",
     "expect_plate",
     "first_seen",
+    "first_tasks",
     "jobs_of",
     "keep_jobs",
     "keep_plan",
@@ -99,5 +102,6 @@ __all__ = [
     "tasks_of",
     "to_be_lost",
     "to_be_won",
+    "typed_plate_days",
     "without_promised",
 ]

@@ -90,6 +90,15 @@ def tasks_of(connection: Connection, plan: int) -> tuple[FloorTask, ...]:
     return tuple(FloorTask(**task) for task in plan_of(data).get("tasks", ()))
 
 
+def first_tasks(connection: Connection) -> dict[str, FloorTask]:
+    """Return every task, by its id, as the first plan that had it published it."""
+    found: dict[str, FloorTask] = {}
+    for plan in plan_names(connection).values():
+        for task in tasks_of(connection, plan):
+            found.setdefault(task.task, task)
+    return found
+
+
 def reports_of(connection: Connection) -> tuple[FloorReport, ...]:
     """Return everything that the floor wrote down, in the order it was first read."""
     names = [one.name for one in fields(FloorReport)]
@@ -127,6 +136,14 @@ def _row(report: FloorReport) -> dict[str, Any]:
 def plates_by_job(connection: Connection) -> dict[str, tuple[str, ...]]:
     """Return for each line with a job the names of its plates, as plans and papers have them."""
     return {line: tuple(plates) for line, plates in _grouped(connection)}
+
+
+def typed_plate_days(connection: Connection) -> dict[str, str]:
+    """Return the ISO day typed last for a plate to be in the house, by its name on the papers."""
+    rows = connection.execute(
+        select(PLATES.c.name, PLATES.c.run_id, PLATES.c.expected).where(PLATES.c.expected != "")
+    )
+    return {f"{row.name} ({row.run_id})": row.expected for row in rows}
 
 
 def _grouped(connection: Connection) -> Iterator[tuple[str, list[str]]]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 
@@ -12,14 +12,17 @@ from quoting.estimating import Estimate, LineResult, price_of
 from quoting.hindsight import JobDone, LineDecided, MonthFacts, PlateLeft
 from quoting.ledger import (
     FloorReport,
+    FloorTask,
     LedgerJob,
     LedgerLine,
     first_seen,
+    first_tasks,
     line_days,
     lines_of,
     note_event,
     plates_by_job,
     run_record,
+    typed_plate_days,
 )
 from quoting.ledger_commands.gather import Past, shape_words
 from quoting.record import PricedLineRecord
@@ -36,8 +39,11 @@ def month_facts(past: Past, today: date) -> MonthFacts:
     shop, connection = past.shop, past.connection
     lines = lines_of(connection)
     quoted = {line.line: line for line in lines}
+    plates = _PlateDays(plates_by_job(connection), first_tasks(connection), typed_plate_days(connection))
     jobs = [
-        done for job in past.jobs.values() if (done := _Job(past, job, quoted[job.line]).done()) is not None
+        done
+        for job in past.jobs.values()
+        if (done := _Job(past, job, quoted[job.line], plates).done()) is not None
     ]
     return MonthFacts(
         shop=shop.name,
@@ -51,11 +57,20 @@ def month_facts(past: Past, today: date) -> MonthFacts:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _PlateDays:
+    """The plates of every job, when each was first planned to be cut, the day typed for it to be in."""
+
+    by_job: Mapping[str, tuple[str, ...]]
+    first: Mapping[str, FloorTask]
+    typed: Mapping[str, str]
+
+
 class _Job:
     """One job with its reports and what it was quoted at."""
 
-    def __init__(self, past: Past, job: LedgerJob, line: LedgerLine) -> None:
-        self.past, self.job, self.line = past, job, line
+    def __init__(self, past: Past, job: LedgerJob, line: LedgerLine, plates: _PlateDays) -> None:
+        self.past, self.job, self.line, self.plates = past, job, line, plates
         self.reports = [one for one in past.reports if one.line == job.line]
 
     def done(self) -> JobDone | None:
@@ -122,7 +137,7 @@ class _Job:
 
     def _cut(self, shop: Shop) -> Decimal:
         """Return what cutting took longer than planned, the job's share of its plates by head."""
-        by_job = plates_by_job(self.past.connection)
+        by_job = self.plates.by_job
         extra = 0.0
         for report in self.past.reports:
             if report.kind != "cut" or report.run is None or report.planned is None:
@@ -134,7 +149,7 @@ class _Job:
 
     def _why(self, due: date | None) -> str:
         """Return why a job was late, as far as papers tell: remarks, the plan itself, longer minutes."""
-        reasons = [one.remark for one in self.reports if one.remark][:1]
+        reasons = [one.remark for one in self.reports if one.remark][:1] + self._plate_late()
         for one in self.reports:
             task = one.planned
             if task is None:
@@ -148,6 +163,16 @@ class _Job:
             if planned and took > _LONGER * planned:
                 reasons.append(f"took {took:.0f} min where {planned:.0f} were planned")
         return "; ".join(dict.fromkeys(reasons)) or "nobody wrote down why"
+
+    def _plate_late(self) -> list[str]:
+        """Return that a plate came later than the first plan cuts it; the day is that of the jobs book."""
+        for plate in self.plates.by_job.get(self.job.line, ()):
+            first = self.plates.first.get(plate)
+            came = self.job.plate_in or self.plates.typed.get(plate, "")
+            if first is not None and came > first.start[:10]:
+                came_on, cut_on = date.fromisoformat(came), date.fromisoformat(first.start[:10])
+                return [f"its plate came on {came_on:%d %b}, first planned to be cut on {cut_on:%d %b}"]
+        return []
 
 
 def _apart(report: FloorReport) -> tuple[float, float]:

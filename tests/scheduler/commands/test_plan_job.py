@@ -312,6 +312,39 @@ def test_a_proposal_is_taken_once_and_the_owner_reads_what_was_made(
     assert all("planned for" in reason and "rolled on 30 Dec" in reason for reason in why)
 
 
+def test_the_owner_reads_that_a_job_was_late_since_its_plate_was(
+    monday: Path, shop: Path, tmp_path: Path
+) -> None:
+    book, path = book_of(monday / "one")
+    page = book["Jobs"]
+    heads = {str(cell.value): int(cell.column) for line in page.iter_rows(max_row=6) for cell in line}
+    head = next(cell.row for line in page.iter_rows(max_row=6) for cell in line if cell.value == "Due")
+    late = str(page.cell(head + 1, 1).value)
+    page.cell(head + 1, heads["Plate in on"]).value = datetime(2026, 12, 28)
+    book.save(tmp_path / path.name)
+    again = planned(shop, tmp_path / "two", "2026-12-02 06:00", "--book", tmp_path / path.name)
+    assert again.exit_code == 0, again.output
+    done: Any = openpyxl.load_workbook(next((tmp_path / "two").glob("floor-*.xlsx")))
+    for sheet in done:
+        columns = {str(cell.value)[:2]: int(cell.column) for cell in sheet[4] if cell.value}
+        for row in range(5, sheet.max_row + 1):
+            if sheet.cell(row, 1).value:
+                sheet.cell(row, columns["b "]).value = round(sheet.cell(row, 7).value)
+                sheet.cell(row, columns["d "]).value = sheet.cell(row, 5).value
+                sheet.cell(row, columns["Da"]).value = datetime(2026, 12, 30)
+    done.save(tmp_path / "floor.xlsx")
+    assert typed("floor", tmp_path / "floor.xlsx", "--shop", shop).exit_code == 0
+    usual = ("--shop", shop, "--today", "2026-12-31", "--month", "2026-12")
+    assert typed("month", *usual, "--out", tmp_path / "month").exit_code == 0
+    owner: Any = openpyxl.load_workbook(tmp_path / "month" / "month-2026-12.xlsx")
+    why = {row[0]: row[14] for row in owner["Jobs"].iter_rows(min_row=5, values_only=True) if row[13]}
+    since = [
+        line for line, words in why.items() if "its plate came on 28 Dec, first planned to be cut" in words
+    ]
+    assert late in since, why
+    assert len(since) < len(why)
+
+
 def test_readings_feed_calibrate_and_too_few_say_how_many_more(
     monday: Path, shop: Path, tmp_path: Path
 ) -> None:

@@ -125,6 +125,21 @@ def test_missed_promises_make_the_next_day_safer_and_kept_ones_sharper() -> None
     assert wanted_level(nine_of_ten, usual) == pytest.approx(usual.kept_share, abs=0.02)
 
 
+@pytest.mark.parametrize(
+    "spread", [(-0.2, 0.8), (0.0, 1.0), (0.3, 1.2)], ids=["too safe", "right", "too bold"]
+)
+def test_whatever_the_draws_leave_out_nine_of_ten_promises_of_a_year_are_kept(
+    spread: tuple[float, float],
+) -> None:
+    """Draws that are wrong to either side, and eighty promises open before one is known to be kept."""
+    usual, rng = PromiseSettings(), np.random.default_rng(2)
+    kept: list[bool] = []
+    for week in range(125):
+        level = wanted_level(kept[: max(0, week - 4) * 20], usual)
+        kept += list(rng.uniform(*spread, 20) < level)
+    assert 0.88 < np.mean(kept) < 0.92
+
+
 def test_the_share_of_won_quotes_counts_once_enough_are_decided() -> None:
     usual = PromiseSettings()
     assert win_chance(9, 0, usual) == usual.win_chance
