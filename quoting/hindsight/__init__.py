@@ -4,6 +4,7 @@ Pure computing: values in, values out; the ledger, the clock and the books are t
 """
 
 from quoting.hindsight.learning import (
+    SCRAP,
     SET_ASIDE,
     BookChange,
     BookPlace,
@@ -36,6 +37,7 @@ from quoting.hindsight.month import (
 )
 
 __all__ = [
+    "SCRAP",
     "SET_ASIDE",
     "BookChange",
     "BookPlace",

@@ -15,6 +15,7 @@ from quoting.books import LearntPage, OutputFolder, write_learnt
 from quoting.commands import Writer
 from quoting.core import InputError
 from quoting.hindsight import (
+    SCRAP,
     BookChange,
     BookPlace,
     LearnRules,
@@ -90,7 +91,7 @@ def _page(
         request.today, settings.learning_spread, settings.half_life_days, earlier.before, earlier.spread
     )
     learnt = learn(lots, rules)
-    proposal = propose(lots, learnt, shop, earlier.spread)
+    proposal = propose(lots, learnt, shop, earlier.spread, earlier.scrap)
     new = with_bands(shop, proposal.bands)
     lines = lines_of(past.connection)
     recent = tuple(line for line in lines if _quoted_since(line.quote, request.today - MONTH))
@@ -114,17 +115,21 @@ def _edits(proposal: Proposal, day: date) -> list[BookEdit]:
     ]
     for share in proposal.shares:
         old, new = (Band(value, value, value) for value in (share.old, share.new))
-        edits.append(BookEdit("risk", share.name, old, new, f"learnt {day} from {share.jobs} set-ups"))
+        edits.append(BookEdit(share.table, share.name, old, new, f"learnt {day} from {share.behind}"))
     return edits
 
 
 @dataclass(frozen=True, slots=True)
 class _Earlier:
-    """What was learnt before: what settings were at first over what they are now, and the spreads' factor."""
+    """What was learnt before: what settings were at first over what they are now, and the spreads' factor.
+
+    `scrap` is the chance of scrap before it was learnt, None while the book's own stands.
+    """
 
     before: Mapping[BookPlace, float]
     spread: float
     first: Mapping[BookPlace, float]
+    scrap: float | None = None
 
     @classmethod
     def of(cls, text: str, shop: Shop) -> _Earlier:
@@ -136,7 +141,9 @@ class _Earlier:
             place = BookPlace(table, name)
             if place in now and now[place] and abs(now[place] / taken - 1) < _SAME:
                 before[place], first[place] = was / now[place], was
-        return cls(before, float(noted.get("spread", 1.0)), first)
+        was, taken = noted.get("scrap", (None, None))
+        same = was is not None and abs(shop.labour.scrap_chance / taken - 1) < _SAME
+        return cls(before, float(noted.get("spread", 1.0)), first, was if same else None)
 
     def after(self, proposal: Proposal, new: Shop) -> dict[str, Any]:
         """Return what to note when a proposal is taken; `new` is the shop by the book as it was written."""
@@ -145,7 +152,10 @@ class _Earlier:
         settings = [
             [place.table, place.name, was, taken[place]] for place, was in {**self.first, **first}.items()
         ]
-        return {"settings": settings, "spread": self.spread * proposal.spread}
+        note: dict[str, Any] = {"settings": settings, "spread": self.spread * proposal.spread}
+        moved = next((one.old for one in proposal.shares if one.name == SCRAP), None)
+        at_first = moved if self.scrap is None else self.scrap
+        return note if at_first is None else note | {"scrap": [at_first, new.labour.scrap_chance]}
 
 
 def _rows(page: LearntPage, kept: Path | None, directory: Path, name: str) -> list[str]:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from quoting.books.learnt.evidence_sheets import aside_sheet, kinds_sheet, quotes_sheet, steps_sheet
 from quoting.books.look import Book, BookColumn, BookSheet, day_words, new_book
-from quoting.hindsight import SET_ASIDE, BookChange, GroupBias, Learnt, LotDone, Proposal, QuoteEffect
+from quoting.hindsight import SCRAP, SET_ASIDE, BookChange, GroupBias, Learnt, LotDone, Proposal, QuoteEffect
 from quoting.shop import Band, Shop
 
 _COLUMNS = (
@@ -96,9 +96,10 @@ def _changes(sheet: BookSheet, row: int, page: LearntPage) -> int:
         _change(sheet, row, change, page.shop)
     for share in page.proposal.shares:
         row += 1
-        sheet.text(row, 0, f"{share.name.replace('_', ' ')} of its minutes")
-        sheet.number(row, 2, share.old, "fine")
-        sheet.number(row, 5, share.new, "fine bold")
+        sheet.text(row, 0, share.words)
+        kinds = ("percent", "percent bold") if share.name == SCRAP else ("fine", "fine bold")
+        sheet.number(row, 2, share.old, kinds[0])
+        sheet.number(row, 5, share.new, kinds[1])
         sheet.number(row, 7, share.new / share.old - 1, "percent")
         sheet.number(row, 9, share.jobs, "whole")
     return row + 1
@@ -154,11 +155,15 @@ def _foot(page: LearntPage) -> list[str]:
         f"A lot scatters by {page.learnt.scatter:.0%} of its minutes; low and high are made {wider}.",
         "Method: totals of lots are split over the settings by a regression that begins at the book "
         "(ridge with a normal prior, Hoerl & Kennard 1970, Lindley & Smith 1972) and sets wild figures "
-        "aside (Tukey's biweight). Before any job a setting is taken to be off by the learning spread of "
+        "aside (Tukey's biweight); all others count in full (Rousseeuw & Leroy 1987). "
+        "Before any job a setting is taken to be off by the learning spread of "
         "[ledger]; age halves a figure's say every half life. A setting changes from three jobs on, and "
         "only when a fifth of the doubt about it is gone. What always comes together (load and unload) "
         "moves together.",
-        "A cone's factor, the learning curve, the chances of scrap and re-rolls and the rolls' speeds "
-        "stay as they are: a speed is timed with a chalk mark. Plate and cutting of a quote stay as "
-        "quoted.",
+        "The chance of scrap is learnt from the pieces counted, good and scrapped; the book's own counts as "
+        "100 pieces (beta posterior), a lot spoiled by half and more as one piece.",
+        "Not learnt: a cone's factor and the learning curve, since a total does not show which of its "
+        "minutes they made (the sheet by kind of job shows whether cones are off); the chance of a re-roll, "
+        "since the floor book does not count them; the rolls' speeds, which are timed with a chalk mark. "
+        "Plate and cutting of a quote stay as quoted.",
     ]

@@ -2,7 +2,7 @@
 
 from quoting.hindsight.learning.bias import GroupBias, bias_by_group
 from quoting.hindsight.learning.effects import QuotedResult, QuoteEffect, effects_on
-from quoting.hindsight.learning.learn import SET_ASIDE, LearnRules, Learnt, learn
+from quoting.hindsight.learning.learn import LearnRules, Learnt, learn
 from quoting.hindsight.learning.lots import LotDone
 from quoting.hindsight.learning.minutes_by_setting import (
     BookPlace,
@@ -12,9 +12,11 @@ from quoting.hindsight.learning.minutes_by_setting import (
     setup_by_setting,
     with_bands,
 )
-from quoting.hindsight.learning.propose import BookChange, Proposal, propose
+from quoting.hindsight.learning.propose import SCRAP, BookChange, Proposal, propose
+from quoting.hindsight.statistics import SET_ASIDE
 
 __all__ = [
+    "SCRAP",
     "SET_ASIDE",
     "BookChange",
     "BookPlace",

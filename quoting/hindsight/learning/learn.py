@@ -18,10 +18,14 @@ import numpy as np
 
 from quoting.hindsight.learning.lots import LotDone
 from quoting.hindsight.learning.minutes_by_setting import TRAVEL, BookPlace
-from quoting.hindsight.statistics import Floats, LinearPrior, Posterior, robust_ridge
-
-SET_ASIDE = 0.1
-"""A figure with less weight than this is shown as set aside."""
+from quoting.hindsight.statistics import (
+    SET_ASIDE,
+    Floats,
+    LinearPrior,
+    Posterior,
+    counted_in_full,
+    robust_ridge,
+)
 
 USUAL_SCATTER, SCATTER_WORTH = 0.25, 5
 """A lot's total is taken to scatter by this share before anything is known, as if five lots had said so; an
@@ -104,7 +108,8 @@ def learn(lots: Sequence[LotDone], rules: LearnRules) -> Learnt:
     prior = prior_of(places, rules)
     at_first = x @ prior.mean
     middle = float(np.median(at_first))
-    fit = robust_ridge(x, y, np.sqrt(at_first * (at_first + middle) / 2), _evidence(lots, rules), prior)
+    size, evidence = np.sqrt(at_first * (at_first + middle) / 2), _evidence(lots, rules)
+    fit = counted_in_full(robust_ridge(x, y, size, evidence, prior), x, y, size, evidence, prior)
     behind = ((x >= _LEAST_OF_TOTAL * planned[:, None]) & (fit.weights >= SET_ASIDE)[:, None]).sum(axis=0)
     own = np.sqrt(np.diag(fit.covariance))
     before = np.sqrt(np.diag(prior.covariance))

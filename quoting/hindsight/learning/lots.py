@@ -15,7 +15,7 @@ class LotDone:
 
     `by_setting` is what the book of today says of it, likely minutes by setting. `cell` is where the figure
     stood. Weight is that of the heaviest piece, kg; thickness mm. `low` and `high` are the book's for the
-    whole, 0 where it has none.
+    whole, 0 where it has none. `good` and `scrap` are pieces, both 0 where nobody counted.
     """
 
     task: str
@@ -34,6 +34,8 @@ class LotDone:
     weight_kg: float = 0.0
     low: float = 0.0
     high: float = 0.0
+    good: int = 0
+    scrap: int = 0
 
     @property
     def planned(self) -> float:

@@ -1,4 +1,8 @@
-"""Changes of the shop's book that the floor's minutes ask for; nothing is changed here."""
+"""Changes of the shop's book that the floor's minutes ask for; nothing is changed here.
+
+The chance of scrap is the mean of a beta posterior, (prior pieces x chance + spoiled) / (prior pieces +
+made), the conjugate of counts, as in Gelman et al., Bayesian Data Analysis, chapter 2 (from memory).
+"""
 
 from __future__ import annotations
 
@@ -6,9 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import log, sqrt
 
-from quoting.hindsight.learning.learn import SET_ASIDE, Learnt, LearntSetting
+from quoting.hindsight.learning.learn import Learnt, LearntSetting
 from quoting.hindsight.learning.lots import LotDone
 from quoting.hindsight.learning.minutes_by_setting import TRAVEL, BookPlace, book_bands
+from quoting.hindsight.statistics import SET_ASIDE
 from quoting.shop import Band, Shop
 
 LEAST_JOBS = 3
@@ -17,6 +22,11 @@ MOST_DOUBT = 0.8
 LEAST_CHANGE = 0.02
 SPREAD_WORTH = 10
 """The book's own spread counts as so many lots."""
+SCRAP_WORTH = 100
+"""The book's chance of scrap counts as so many pieces; an estimate of this program, no source."""
+SCRAP = "scrap_chance"
+SCRAP_CHANGE = 0.1
+"""Smaller changes of the chance, as a share of it, are left alone."""
 _LEAST_SPREAD, _MOST_SPREAD = 0.5, 2.0
 
 
@@ -42,12 +52,27 @@ class BookChange:
 
 @dataclass(frozen=True, slots=True)
 class ShareChange:
-    """A changed share of `[risk]`, with the set-ups behind it."""
+    """A changed share of `[risk]`, or the chance of scrap in `[labour]`, with what is behind it."""
 
     name: str
     old: float
     new: float
     jobs: int
+    table: str = "risk"
+
+    @property
+    def words(self) -> str:
+        """Return the setting as the floor calls it."""
+        return (
+            "chance that a piece is scrap"
+            if self.name == SCRAP
+            else f"{self.name.replace('_', ' ')} of its minutes"
+        )
+
+    @property
+    def behind(self) -> str:
+        """Return what the figure rests on."""
+        return f"{self.jobs} {'lots' if self.name == SCRAP else 'set-ups'}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +90,17 @@ class Proposal:
         return {change.place: change.new for change in self.changes}
 
 
-def propose(lots: Sequence[LotDone], learnt: Learnt, shop: Shop, spread_before: float = 1.0) -> Proposal:
+def propose(
+    lots: Sequence[LotDone],
+    learnt: Learnt,
+    shop: Shop,
+    spread_before: float = 1.0,
+    scrap_before: float | None = None,
+) -> Proposal:
     """Return what would change in a shop's book: minutes that the evidence moves, and their spreads.
 
-    A roll's surface speed is never changed by minutes: it is measured with a chalk mark.
+    A roll's surface speed is never changed by minutes: it is measured with a chalk mark. `scrap_before` is
+    the chance of scrap before it was ever learnt, None: that of the book.
     """
     bands = book_bands(shop)
     used = [lot for lot, weight in zip(lots, learnt.weights, strict=True) if weight >= SET_ASIDE]
@@ -80,7 +112,8 @@ def propose(lots: Sequence[LotDone], learnt: Learnt, shop: Shop, spread_before: 
         change = _change(one, bands[one.place], spread)
         if change.new != change.old:
             changes.append(change)
-    return Proposal(tuple(changes), _setup_shares(used, learnt, shop), spread, len(used))
+    shares = (*_setup_shares(used, learnt, shop), *_scrap_chance(lots, shop, scrap_before))
+    return Proposal(tuple(changes), shares, spread, len(used))
 
 
 def _change(one: LearntSetting, old: Band, spread: float) -> BookChange:
@@ -131,6 +164,21 @@ def _setup_shares(lots: Sequence[LotDone], learnt: Learnt, shop: Shop) -> tuple[
         if abs(bounded - old) >= LEAST_CHANGE:
             found.append(ShareChange(name, old, bounded, len(ratios)))
     return tuple(found)
+
+
+def _scrap_chance(lots: Sequence[LotDone], shop: Shop, before: float | None) -> tuple[ShareChange, ...]:
+    """Return the chance of scrap by the pieces counted; a lot spoiled by half and more is one mistake."""
+    counted = [(lot.good, lot.scrap) for lot in lots if lot.kind != "cut" and lot.good + lot.scrap > 0]
+    old = shop.labour.scrap_chance
+    if len(counted) < SPREAD_WORTH or old == 0:
+        return ()
+    spoiled = sum(1 if scrap > good else scrap for good, scrap in counted)
+    made = sum(1 if scrap > good else good + scrap for good, scrap in counted)
+    first = old if before is None else before
+    new = round((SCRAP_WORTH * first + spoiled) / (SCRAP_WORTH + made), 4)
+    if abs(new / old - 1) < SCRAP_CHANGE or new <= 0:
+        return ()
+    return (ShareChange(SCRAP, old, new, len(counted), "labour"),)
 
 
 def _round(minutes: float) -> float:

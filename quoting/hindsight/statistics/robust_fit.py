@@ -4,7 +4,9 @@ The posterior of a linear model with a normal prior: A. E. Hoerl and R. W. Kenna
 Technometrics 12 (1970) 55-67; D. V. Lindley and A. F. M. Smith, "Bayes estimates for the linear model",
 Journal of the Royal Statistical Society B 34 (1972) 1-41. Weights of figures: Huber's (t = 1.345) first, then
 Tukey's biweight (c = 4.685), scale by the median absolute deviation / 0.6745 (P. J. Huber, Robust Statistics,
-1981; the constants are the defaults of the statsmodels library).
+1981; the constants are the defaults of the statsmodels library). `counted_in_full` is the
+reweighted least squares of P. J. Rousseeuw and A. M. Leroy, Robust Regression and Outlier Detection, 1987:
+minutes scatter further up than down, and a robust middle lies below the mean that has to be paid.
 """
 
 from __future__ import annotations
@@ -19,6 +21,8 @@ Floats: TypeAlias = NDArray[np.float64]
 
 _HUBER, _BIWEIGHT, _TO_SD = 1.345, 4.685, 0.6745
 _ROUNDS_HUBER, _ROUNDS_BIWEIGHT = 12, 24
+SET_ASIDE = 0.1
+"""A figure with less weight than this is set aside: one some four times the scatter off."""
 _LEAST_SCATTER = 0.01
 """No figure is trusted to less than this of its size: people round."""
 
@@ -74,6 +78,18 @@ def robust_ridge(x: Floats, y: Floats, size: Floats, evidence: Floats, prior: Li
         say = np.maximum(weights * evidence, 1e-12)
         mean, covariance = ridge(x, y, (scatter * size) ** 2 / say, prior)
     return LinearFit(mean, covariance, weights, scatter)
+
+
+def counted_in_full(
+    fit: LinearFit, x: Floats, y: Floats, size: Floats, evidence: Floats, prior: LinearPrior
+) -> LinearFit:
+    """Return the posterior in which what a robust fit did not set aside counts in full, the rest not at all.
+
+    Weights and scatter are still those of the robust fit.
+    """
+    say = np.maximum(np.where(fit.weights >= SET_ASIDE, evidence, 0.0), 1e-12)
+    mean, covariance = ridge(x, y, (fit.scatter * size) ** 2 / say, prior)
+    return LinearFit(mean, covariance, fit.weights, fit.scatter)
 
 
 def _scatter(off: Floats, evidence: Floats, prior: LinearPrior) -> float:

@@ -8,8 +8,11 @@ from pathlib import Path
 import pytest
 
 from quoting.hindsight import (
+    SCRAP,
+    SET_ASIDE,
     BookPlace,
     LearnRules,
+    LotDone,
     bias_by_group,
     book_bands,
     learn,
@@ -49,6 +52,14 @@ def test_what_always_comes_together_moves_together() -> None:
     learnt = learn(lots(300, {LOAD: 2.0, UNLOAD: 1.0}), RULES)
     assert learnt.of(LOAD) == pytest.approx(learnt.of(UNLOAD), abs=1e-6)
     assert learnt.of(LOAD) == pytest.approx(1.5, abs=0.15)
+
+
+def test_what_is_learnt_adds_up_to_what_was_taken_though_minutes_scatter_further_up_than_down() -> None:
+    many = lots(400, SLOW, scatter=0.3)
+    learnt = learn(many, RULES)
+    used = [lot for lot, weight in zip(many, learnt.weights, strict=True) if weight >= SET_ASIDE]
+    assert len(used) > 390
+    assert sum(map(learnt.expected, used)) == pytest.approx(sum(lot.took for lot in used), rel=0.01)
 
 
 def test_six_hundred_for_sixty_is_set_aside_and_poisons_nothing() -> None:
@@ -94,6 +105,25 @@ def test_a_proposal_changes_what_the_jobs_carry_and_says_how_sure_it_is(shop: Sh
     assert moved.labour.tack == shop.labour.tack, "no job says anything of tacking"
     few = lots(2, SLOW)
     assert propose(few, learn(few, RULES), shop).changes == ()
+
+
+def test_spoiled_pieces_move_the_chance_of_scrap_and_one_spoiled_lot_does_not(shop: Shop) -> None:
+    plain = [replace(lot, good=10) for lot in lots(40, {})]
+
+    def chance(some: list[LotDone], book: Shop = shop, before: float | None = None) -> float | None:
+        found = propose(some, learn(some, RULES), book, scrap_before=before).shares
+        return next((one.new for one in found if one.name == SCRAP), None)
+
+    assert shop.labour.scrap_chance == 0.01
+    assert chance(plain) == pytest.approx((100 * 0.01 + 0) / 500)
+    twenty = [replace(lot, good=9, scrap=1) if k < 20 else lot for k, lot in enumerate(plain)]
+    assert chance(twenty) == pytest.approx((1 + 20) / 500)
+    spoiled = [replace(plain[0], good=0, scrap=50), *twenty[1:]]
+    assert chance(spoiled) == pytest.approx((1 + 20) / 491, abs=1e-4)
+    taken = replace(shop, labour=replace(shop.labour, scrap_chance=0.042))
+    assert chance(twenty, taken, before=0.01) is None, "learning twice from the same pieces changes nothing"
+    assert chance(plain[:9]) is None
+    assert chance(lots(40, {})) is None
 
 
 def test_settings_add_up_to_the_minutes_of_the_labour_room(shop: Shop) -> None:
