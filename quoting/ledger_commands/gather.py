@@ -83,19 +83,18 @@ class Past:
         counts = report.planned.counts if report.planned else {}
         setup = setup_by_setting(counts, self.shop.setups)
         run, low, high = self._run(report, result)
-        counted = {"good": report.good, "scrap": report.scrap or 0} if report.good is not None else {}
+        if report.good is not None:
+            plain = replace(plain, good=report.good, scrap=report.scrap or 0)
         if report.setup is not None and setup:
             cell = report.cells.get("setup", "")
             yield replace(plain, kind="set-up", took=report.setup, by_setting=setup, cell=cell)
         if report.run is not None:
             cell = report.cells.get("run", "")
-            yield replace(
-                plain, kind="run", took=report.run, by_setting=run, cell=cell, low=low, high=high, **counted
-            )
+            yield replace(plain, kind="run", took=report.run, by_setting=run, cell=cell, low=low, high=high)
         elif report.both is not None and setup:
             both = {place: setup.get(place, 0) + run.get(place, 0) for place in (*setup, *run)}
             cell = report.cells.get("both", "")
-            yield replace(plain, kind="both", took=report.both, by_setting=both, cell=cell, **counted)
+            yield replace(plain, kind="both", took=report.both, by_setting=both, cell=cell)
 
     def _run(self, report: FloorReport, result: LineResult) -> tuple[dict[BookPlace, float], float, float]:
         """Return the book's minutes of a report's pieces by setting, with their low and high in all."""

@@ -25,6 +25,7 @@ SPREAD_WORTH = 10
 SCRAP_WORTH = 100
 """The book's chance of scrap counts as so many pieces; an estimate of this program, no source."""
 SCRAP = "scrap_chance"
+_COUNTED = ("run", "both")  # pieces stand beside the set-up too, the same ones
 SCRAP_CHANGE = 0.1
 """Smaller changes of the chance, as a share of it, are left alone."""
 _LEAST_SPREAD, _MOST_SPREAD = 0.5, 2.0
@@ -168,7 +169,7 @@ def _setup_shares(lots: Sequence[LotDone], learnt: Learnt, shop: Shop) -> tuple[
 
 def _scrap_chance(lots: Sequence[LotDone], shop: Shop, before: float | None) -> tuple[ShareChange, ...]:
     """Return the chance of scrap by the pieces counted; a lot spoiled by half and more is one mistake."""
-    counted = [(lot.good, lot.scrap) for lot in lots if lot.kind != "cut" and lot.good + lot.scrap > 0]
+    counted = [(lot.good, lot.scrap) for lot in lots if lot.kind in _COUNTED and lot.good + lot.scrap > 0]
     old = shop.labour.scrap_chance
     if len(counted) < SPREAD_WORTH or old == 0:
         return ()
