@@ -1,23 +1,31 @@
-"""How long the main job takes, and how much memory: `python -m tests.benchmarks.spine --json`.
+"""How long what a user does takes: `python -m tests.benchmarks.spine --json [--runs N] [--rows NAME ...]`.
 
-The demo's main job as a user starts it, cold, at normal and at quick effort (with the sequence);
-200 generated lines quoted with their nests; 5,000 generated lines priced without nest and sequence.
-`--smoke` leaves out the normal effort and takes a tenth of the generated lines.
+Every row is a command as a user starts it, in a process of its own: least, median and most wall seconds of
+the runs, median processor seconds of it and its workers, and the largest memory of one process. The rows of
+made-up lines are order sheets that are written first. `--against COMMIT` runs the same rows in a checkout of
+that commit too, each pair one after the other, so that a busy machine is busy for both. `--smoke` is a short
+run that only shows that everything works.
 """
 
 from __future__ import annotations
 
+import argparse
 import json
-import resource
+import os
+import shutil
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from random import Random
+from statistics import median
 
-import click
+from openpyxl import Workbook
 
 from quoting.core import Arc, Basis, Cylinder, Order, OrderLine, Place, Shape
 from quoting.estimating import estimate
@@ -26,6 +34,7 @@ from quoting.shop import Shop, load_shop
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "demo_orders"
 TODAY = date(2026, 11, 30)
+HEADS = ("Item", "Description", "Qty", "ID mm", "Width mm", "Thk mm", "Grade")
 
 
 def made_up_lines(count: int, shop: Shop, seed: int = 7) -> tuple[OrderLine, ...]:
@@ -56,49 +65,186 @@ def made_up_lines(count: int, shop: Shop, seed: int = 7) -> tuple[OrderLine, ...
     return tuple(lines)
 
 
-def demo_seconds(effort: str) -> dict[str, float]:
-    """Return wall seconds and peak MiB of the demo's main job, started as a process of its own."""
+def order_sheet(path: Path, lines: Sequence[tuple[object, ...]]) -> None:
+    """Write lines under `HEADS` as a customer's sheet."""
+    book = Workbook(write_only=True)
+    sheet = book.create_sheet("Lines")
+    for line in (HEADS, *lines):
+        sheet.append(line)
+    book.save(path)
+
+
+def made_up_rows(count: int, shop: Shop) -> list[tuple[object, ...]]:
+    """Return made-up cylinders as a customer writes them."""
+    found: list[tuple[object, ...]] = []
+    for line in made_up_lines(count, shop):
+        shape = line.shape
+        assert isinstance(shape, Cylinder | Arc)
+        inside = shape.diameter_mm if isinstance(shape, Cylinder) else 2 * shape.radius_mm
+        sizes = (inside, shape.length_mm, line.thickness_mm)
+        found.append((line.number, "Shell", line.quantity, *sizes, line.material))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A command of the table: its words after `python`, and whether machine code is made anew."""
+
+    name: str
+    words: tuple[str, ...]
+    cold: bool = False
+    runs: int | None = None
+
+
+def rows(folder: Path, record: Path) -> list[Row]:
+    """Return every row; `folder` holds the made-up sheets, `record` is a result of the demo."""
+    demo = tuple(sorted(str(path) for path in DEMO.glob("orders-*.xlsx")))
+    main = ("-m", "scheduler")
+    job = (*main, "run", *demo)
+    quote = (*main, "quote")
+
+    def sheet(count: int, effort: str = "quick", *more: str) -> tuple[str, ...]:
+        return (*quote, str(folder / f"{count}.xlsx"), "--effort", effort, *more)
+
+    bench = ("-m", "tests.benchmarks.nesting", "--set", "scale", "--pieces", "2000", "--json")
+    return [
+        Row("help", (*main, "--help")),
+        Row("why", (*main, "why", str(record), "A-1")),
+        Row("quote of 10 lines, quick", sheet(10)),
+        Row("demo, quick", (*job, "--effort", "quick")),
+        Row("demo, normal", (*job, "--effort", "normal")),
+        Row("demo, quick, first run ever", (*job, "--effort", "quick"), cold=True),
+        Row("demo, normal, first run ever", (*job, "--effort", "normal"), cold=True),
+        Row("200 lines, quick", sheet(200)),
+        Row("200 lines, normal", sheet(200, "normal"), runs=3),
+        Row("300 lines with what-ifs, quick", sheet(300, "quick", "--sensitivities"), runs=1),
+        Row("1,000 lines, quick", sheet(1000), runs=1),
+        Row("5,000 lines, quick", sheet(5000), runs=1),
+        Row("20,000 equal pieces, quick", (*quote, str(folder / "equal.xlsx"), "--effort", "quick"), runs=1),
+        Row("2,000 different pieces, normal", bench, runs=1),
+    ]
+
+
+def write_sheets(folder: Path, shop: Shop, wanted: Sequence[str]) -> None:
+    """Write the made-up sheets that the wanted rows read."""
+    for count in (10, 200, 300, 1000, 5000):
+        if any(f"{count:,} lines" in name for name in wanted):
+            order_sheet(folder / f"{count}.xlsx", made_up_rows(count, shop))
+    order_sheet(folder / "equal.xlsx", [(1, "Shell", 20_000, 400, 300, 6.35, "A36")])
+
+
+def timed(row: Row, root: Path, kept: Path | None = None) -> dict[str, float]:
+    """Run a row once in a checkout; return wall and processor seconds, and MiB of the largest process.
+
+    With `kept` its files stay in that folder.
+    """
+    words = list(row.words)
     with tempfile.TemporaryDirectory() as out:
-        orders = sorted(str(path) for path in DEMO.glob("orders-*.xlsx"))
-        command = [sys.executable, "-m", "scheduler", "run", *orders]
-        command += ["--shop", str(DEMO / "shop"), "--out", out, "--today", TODAY.isoformat()]
+        if words[2:3] in (["run"], ["quote"]):
+            into = kept or Path(out, "out")
+            words += ["--shop", str(DEMO / "shop"), "--out", str(into), "--today", TODAY.isoformat()]
+        env = {**os.environ, "ROLLWRIGHT_NO_LEDGER": "1", "PYTHONPATH": str(root)}
+        if row.cold:
+            env["NUMBA_CACHE_DIR"] = f"{out}/cache"
         started = time.perf_counter()
-        done = subprocess.run([*command, "--effort", effort], capture_output=True, text=True, check=False)
+        process = subprocess.Popen(
+            [sys.executable, *words],
+            cwd=root,
+            env=env,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+        _, status, used = os.wait4(process.pid, 0)
         seconds = time.perf_counter() - started
-        if done.returncode not in (0, 1):
-            raise SystemExit(f"the main job failed: {done.stderr}")
-    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
-    return {"seconds": round(seconds, 2), "peak_mib": round(peak)}
+        code = os.waitstatus_to_exitcode(status)
+    if code not in (0, 1):
+        raise SystemExit(f"{row.name}: exit code {code}")
+    return {"seconds": seconds, "processor": used.ru_utime + used.ru_stime, "mib": used.ru_maxrss / 1024}
 
 
-def quoted_seconds(count: int, shop: Shop, *, nested: bool) -> dict[str, float]:
-    """Return the seconds that pricing `count` generated lines takes, and how many of them were priced."""
-    order = Order("generated.xlsx", "Generated (invented)", lines=made_up_lines(count, shop))
-    started = time.perf_counter()
-    found = estimate([order], shop, today=TODAY, effort="quick", nested=nested)
-    seconds = time.perf_counter() - started
-    priced = sum(line.price is not None for line in found.lines)
-    return {"lines": count, "priced": priced, "seconds": round(seconds, 2)}
+def figures(found: Sequence[dict[str, float]]) -> dict[str, float]:
+    """Return least, median and most of some runs."""
+    seconds = [one["seconds"] for one in found]
+    return {
+        "runs": len(found),
+        "least": round(min(seconds), 2),
+        "median": round(median(seconds), 2),
+        "most": round(max(seconds), 2),
+        "processor": round(median(one["processor"] for one in found), 2),
+        "mib": round(max(one["mib"] for one in found)),
+    }
 
 
-@click.command()
-@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
-@click.option("--smoke", is_flag=True, help="A short run that only shows that everything works.")
-def main(as_json: bool, smoke: bool) -> None:
-    """Time the main job."""
+def table(
+    wanted: Sequence[Row], roots: dict[str, Path], runs: int, tell: Callable[[str], None]
+) -> dict[str, object]:
+    """Return the figures of every row in every checkout, the checkouts taken in turns."""
+    found: dict[str, object] = {}
+    for row in wanted:
+        got: dict[str, list[dict[str, float]]] = {name: [] for name in roots}
+        for _ in range(min(runs, row.runs or runs)):
+            for name, root in roots.items():
+                got[name].append(timed(row, root))
+        found[row.name] = {name: figures(one) for name, one in got.items()}
+        tell(f"{row.name}: {found[row.name]}")
+    return found
+
+
+@contextmanager
+def checkout(commit: str) -> Iterator[Path]:
+    """Yield a folder with another commit of this project."""
+    with tempfile.TemporaryDirectory() as folder:
+        root = Path(folder) / "other"
+        git = ["git", "-C", str(ROOT), "worktree"]
+        subprocess.run([*git, "add", "--detach", str(root), commit], check=True, capture_output=True)
+        try:
+            yield root
+        finally:
+            subprocess.run([*git, "remove", "--force", str(root)], check=True, capture_output=True)
+
+
+def smoke(shop: Shop) -> dict[str, object]:
+    """Return a few figures of a short run."""
+    found = estimate(
+        [Order("a.xlsx", "Generated (invented)", lines=made_up_lines(20, shop))], shop, today=TODAY
+    )
+    demo = next(row for row in rows(Path(), Path()) if row.name == "demo, quick")
+    return {
+        "demo, quick": figures([timed(demo, ROOT)]),
+        "priced of 20 made-up lines": sum(line.price is not None for line in found.lines),
+    }
+
+
+def main(words: Sequence[str] | None = None) -> None:
+    """Time the rows asked for."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--json", action="store_true", help="print one JSON object, nothing on the way")
+    parser.add_argument("--smoke", action="store_true")
+    parser.add_argument("--runs", type=int, default=5)
+    parser.add_argument("--rows", nargs="*", help="only rows whose name begins so")
+    parser.add_argument("--against", metavar="COMMIT")
+    asked = parser.parse_args(words)
     shop = load_shop(DEMO / "shop")
-    share = 10 if smoke else 1
-    figures: dict[str, object] = {"demo_quick": demo_seconds("quick")}
-    if not smoke:
-        figures["demo_normal"] = demo_seconds("normal")
-    figures["quoted"] = quoted_seconds(200 // share, shop, nested=True)
-    figures["priced_without_nest"] = quoted_seconds(5000 // share, shop, nested=False)
-    figures["peak_mib_here"] = round(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
-    if as_json:
-        click.echo(json.dumps(figures))
-    else:
-        for name, value in figures.items():
-            click.echo(f"{name}: {value}")
+    if asked.smoke:
+        print(json.dumps(smoke(shop)))
+        return
+    folder = Path(tempfile.mkdtemp())
+    try:
+        every = rows(folder, folder / "out" / "result.json")
+        wanted = [row for row in every if not asked.rows or row.name.startswith(tuple(asked.rows))]
+        write_sheets(folder, shop, [row.name for row in wanted])
+        if any(row.name == "why" for row in wanted):
+            demo = next(row for row in every if row.name == "demo, quick")
+            timed(demo, ROOT, folder / "out")
+        tell = (lambda _: None) if asked.json else print
+        if asked.against:
+            with checkout(asked.against) as other:
+                found = table(wanted, {asked.against: other, "here": ROOT}, asked.runs, tell)
+        else:
+            found = table(wanted, {"here": ROOT}, asked.runs, tell)
+        print(json.dumps({"cores": len(os.sched_getaffinity(0)), "load": os.getloadavg()[0], "rows": found}))
+    finally:
+        shutil.rmtree(folder)
 
 
 if __name__ == "__main__":
