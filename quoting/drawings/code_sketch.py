@@ -30,25 +30,13 @@ def code_sketch(text: str, *, size_mm: float = 22.0) -> Sketch:
     import zxingcpp  # noqa: PLC0415 - only papers need it
 
     code = zxingcpp.create_barcode(text, zxingcpp.BarcodeFormat.QRCode, ec_level="Q")
-    rows = (np.array(code.to_image(scale=1, add_quiet_zones=False)) == 0).tolist()
-    side = len(rows) + 2 * _QUIET_MODULES
-    dark = tuple(
-        (_QUIET_MODULES + x, side - _QUIET_MODULES - down - 1, run, 1)
-        for down, row in enumerate(rows)
-        for x, run in _runs(row)
+    dark = np.array(code.to_image(scale=1, add_quiet_zones=False)) == 0
+    side = len(dark) + 2 * _QUIET_MODULES
+    edges = np.diff(dark.astype(np.int8), axis=1, prepend=0, append=0)
+    (down, left), (_, right) = np.nonzero(edges == 1), np.nonzero(edges == -1)
+    xs, ys = left + _QUIET_MODULES, side - _QUIET_MODULES - 1 - down
+    runs = tuple(
+        (x, y, run, 1) for x, y, run in zip(*(a.tolist() for a in (xs, ys, right - left)), strict=True)
     )
-    items = (Line(box_path(0, 0, side, side), None, fill=PAPER), Blocks(dark))
+    items = (Line(box_path(0, 0, side, side), None, fill=PAPER), Blocks(runs))
     return Sketch(0, 0, side, side, side / size_mm, items, f"code: {text}")
-
-
-def _runs(row: list[bool]) -> list[tuple[int, int]]:
-    """Return start and length of each run of dark modules."""
-    found: list[tuple[int, int]] = []
-    for x, dark in enumerate(row):
-        if not dark:
-            continue
-        if found and sum(found[-1]) == x:
-            found[-1] = (found[-1][0], found[-1][1] + 1)
-        else:
-            found.append((x, 1))
-    return found

@@ -65,6 +65,7 @@ def estimate(
     plans = _break_plans(routed, plates, shop, hands.share_out)
     results = {found.line.id: _result(found, plates, plans, shop) for found in routed}
     priced = tuple(_order(order, results, shop) for order in orders)
+    known = plates.groups if (effort, seed) == ("quick", 0) else ()
     return Estimate(
         shop=shop,
         today=today,
@@ -72,7 +73,9 @@ def estimate(
         seed=seed,
         orders=priced,
         nests=plates.groups,
-        worth=choice_worths(orders, shop, able, today, share_out=hands.share_out) if nested else {},
+        worth=choice_worths(orders, shop, able, today, known=known, share_out=hands.share_out)
+        if nested
+        else {},
         warnings=(*shop.warnings, *large_totals(priced, shop)),
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -12,7 +12,7 @@ from functools import partial
 from quoting.core import Order, OrderLine, Sharing, first_few, one_by_one
 from quoting.estimating.costing import cost_drivers, price_of
 from quoting.estimating.line_work import as_made
-from quoting.estimating.result import ChoiceWorth
+from quoting.estimating.result import ChoiceWorth, GroupNest
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.stocking import PlateShare, RoutedLine, nest_problems, own_plate, share_costs
 from quoting.intake import alternatives
@@ -20,6 +20,7 @@ from quoting.nesting import nest
 from quoting.shop import Shop
 
 _MOST_NAMED = 6
+NOTHING_NESTED: Mapping[tuple[str, float], GroupNest] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +39,14 @@ def choice_worths(
     quoted: Sequence[RoutedLine] = (),
     today: date = date.min,
     *,
+    known: Sequence[GroupNest] = (),
     share_out: Sharing = one_by_one,
 ) -> dict[str, tuple[ChoiceWorth, ...]]:
     """Return for each question, by its id, what each choice would add to the total as quoted.
 
     `quoted` are the lines priced in this run: with each choice the plates that it touches are nested again,
-    quickly and as quickly without it, so that the difference is the answer's. Questions without choices that
+    quickly and as quickly without it, so that the difference is the answer's; nests of the run that were made
+    as quickly are `known`. Questions without choices that
     lead to a line are left out, and so are those where all choices come to the same.
     """
     asked = [
@@ -63,7 +66,7 @@ def choice_worths(
     found: dict[str, dict[str, list[tuple[_Trial, LineRoutes]]]] = defaultdict(lambda: defaultdict(list))
     for trial, routes in zip(trials, routed, strict=True):
         found[trial.question][trial.choice].append((trial, routes))
-    run = _Run(shop, quoted, today, share_out)
+    run = _Run(shop, quoted, today, share_out, known)
     run.work_out([tried for choices in found.values() for tried in choices.values()])
     worths = {
         question: tuple(
@@ -81,16 +84,28 @@ _Tried = Sequence[tuple[_Trial, LineRoutes]]
 class _Run:
     """The lines as quoted, and what plates of them cost with some of the lines exchanged."""
 
-    def __init__(self, shop: Shop, quoted: Sequence[RoutedLine], today: date, share_out: Sharing) -> None:
+    def __init__(
+        self,
+        shop: Shop,
+        quoted: Sequence[RoutedLine],
+        today: date,
+        share_out: Sharing,
+        known: Sequence[GroupNest],
+    ) -> None:
         self.shop, self.quoted, self.today, self._share_out = shop, quoted, today, share_out
+        self._nests = {(group.material, group.thickness_mm): group for group in known}
         self._known: dict[tuple[str, ...], tuple[Decimal, list[str]]] = {}
 
     def work_out(self, choices: Sequence[_Tried]) -> None:
         """Work out every total that these choices will ask for."""
         asked = [items for tried in choices for items in self._exchanged(tried)]
         wanted = {_key(items): items for items in asked}
-        totals = self._share_out(partial(_total, shop=self.shop, today=self.today), [*wanted.values()])
-        self._known |= zip(wanted, totals, strict=True)
+        total = partial(_total, shop=self.shop, today=self.today)
+        if self._nests:  # what was nested already costs nothing, and its nests need not travel
+            ids = {item.line.id for item in self.quoted}
+            before = [key for key in wanted if ids.issuperset(key)]
+            self._known |= {key: total(wanted.pop(key), known=self._nests) for key in before}
+        self._known |= zip(wanted, self._share_out(total, [*wanted.values()]), strict=True)
 
     def added(self, tried: _Tried) -> tuple[Decimal, list[str]]:
         """Return what a choice's lines add in place of their own, and which lines find no plate."""
@@ -110,7 +125,13 @@ def _key(items: Sequence[RoutedLine]) -> tuple[str, ...]:
     return tuple(item.line.id for item in items)
 
 
-def _total(items: Sequence[RoutedLine], *, shop: Shop, today: date) -> tuple[Decimal, list[str]]:
+def _total(
+    items: Sequence[RoutedLine],
+    *,
+    shop: Shop,
+    today: date,
+    known: Mapping[tuple[str, float], GroupNest] = NOTHING_NESTED,
+) -> tuple[Decimal, list[str]]:
     """Return the price of lines nested together, and the numbers of the lines that no plate holds."""
     line_of = {blank.id: item.line.id for item in items for blank in item.route.plan.blanks}
     shares: dict[str, PlateShare] = {
@@ -118,6 +139,10 @@ def _total(items: Sequence[RoutedLine], *, shop: Shop, today: date) -> tuple[Dec
     }
     for problem in nest_problems(items, shop, today):
         fits = problem
+        group = known.get((problem.material, problem.thickness_mm))
+        if group is not None and group.problem == problem:
+            shares |= share_costs(problem, group.nest, line_of, shop)
+            continue
         while (cut := nest(fits, effort="quick")).unplaced:
             without = {line_of[piece.piece] for piece in cut.unplaced}
             fits = replace(fits, pieces=tuple(one for one in fits.pieces if line_of[one.id] not in without))

@@ -30,6 +30,8 @@ _STEPS: dict[Effort, int] = {"quick": 12, "normal": 600, "thorough": 6000}
 _WORK: dict[Effort, int] = {"quick": 10_000_000, "normal": 400_000_000, "thorough": 4_000_000_000}
 _WORK_ON_PLATES: dict[Effort, int] = {"quick": 9_000_000, "normal": 700_000_000, "thorough": 4_000_000_000}
 _FULL_WORK_PIECES = 100
+_MOST_EQUAL = 1_000
+"""Copies of one piece alone up to which plates are exchanged: of more the same layouts repeat."""
 _FIRST: dict[Effort, int] = {"quick": 20_000, "normal": 60_000, "thorough": 400_000}
 QUICK_PIECES = 60
 """From here on the compiled search earns its import and compile time. With drops to value it is left out for
@@ -173,7 +175,7 @@ def _compiled(
             return start
     steps = _steps(work, effort, pieces)
     start = improve(work, start, steps, floor=floor, seed=seed, stop=stop, pool=pool)
-    if one_kind(work) or start.missing > 1e-6:
+    if one_kind(work) or start.missing > 1e-6 or (len(work.items) == 1 and pieces > _MOST_EQUAL):
         return start
     budget = _budget(effort, pieces)
     return cheaper(work, start, budget=budget, floor=floor, seed=seed, stop=stop, pool=pool)
