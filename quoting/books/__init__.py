@@ -2,7 +2,7 @@
 
 from quoting.books.costing import write_costing
 from quoting.books.costing_returned import ReturnedCosting
-from quoting.books.cutting import MADE
+from quoting.books.cutting import MADE, cut_sheets, remnants
 from quoting.books.cutting_table import cutting_writers
 from quoting.books.in_language import spoken
 from quoting.books.learnt import LearntPage, write_learnt
@@ -20,21 +20,27 @@ from quoting.books.output import (
 from quoting.books.owner import write_owner
 from quoting.books.questions import write_questions
 from quoting.books.quote import write_quote, write_quote_pdf
+from quoting.books.rack_after import CUT, FREE, PROMISED, CutRun, write_rack_of_jobs
 from quoting.books.reply import write_reply
 from quoting.books.weighed import WeighedSetting, write_weighed
 
 __all__ = [
+    "CUT",
+    "FREE",
     "INK",
     "MADE",
+    "PROMISED",
     "Book",
     "BookColumn",
     "BookSheet",
+    "CutRun",
     "LearntPage",
     "OutputFolder",
     "ReturnedCosting",
     "WeighedSetting",
     "cell_text",
     "costing_name",
+    "cut_sheets",
     "cutting_writers",
     "files_words",
     "listed",
@@ -42,6 +48,7 @@ __all__ = [
     "new_book",
     "questions_name",
     "quote_name",
+    "remnants",
     "settled",
     "spoken",
     "write_costing",
@@ -51,6 +58,7 @@ __all__ = [
     "write_questions",
     "write_quote",
     "write_quote_pdf",
+    "write_rack_of_jobs",
     "write_reply",
     "write_weighed",
 ]

@@ -25,17 +25,18 @@ from quoting.shop import rack_files
 
 
 def cutting_writers(
-    estimate: Estimate, shop_dir: Path, starts: Mapping[str, datetime] = NOT_PLANNED
+    estimate: Estimate, shop_dir: Path, starts: Mapping[str, datetime] = NOT_PLANNED, drops_given: int = 0
 ) -> dict[str, Writer]:
     """Return a writer for every file of the cutting table, by its name in the output folder.
 
-    `shop_dir` holds the rack that is copied, `starts` gives by plate name when the plan cuts it. Without a
-    priced line there is nothing to cut and no file; without a nest the rack stays as it is.
+    `shop_dir` holds the rack that is copied, `starts` gives by plate name when the plan cuts it,
+    `drops_given` is how many ids of drops earlier runs of the day gave out. Without a priced line there is
+    nothing to cut and no file; without a nest the rack stays as it is.
     """
     if not any(result.state is State.PRICED for result in estimate.lines):
         return {}
     sheets = cut_sheets(estimate, starts)
-    kept = remnants(estimate, sheets)
+    kept = remnants(estimate, sheets, drops_given)
     writers: dict[str, Writer] = {cutting_name(estimate): partial(write_cutting, estimate, sheets, kept)}
     if sheets:
         day = estimate.today.isoformat()

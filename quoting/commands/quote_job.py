@@ -134,7 +134,8 @@ def write_quotes(
     days: dict[str, date | PromiseRecord] = {**(planned.ready if planned else {}), **promises_in(record)}
     writers = quote_writers(found, days, numbers, record.orders)
     writers |= planned.writers if planned else {}
-    writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
+    if planned or ledger.connection is None:  # with a ledger they are for jobs: `won` writes them
+        writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
     books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit, workers=request.workers)
     _tell(ledger.notes, say)
     if request.customer:

@@ -14,7 +14,17 @@ from quoting.ledger.floor_reports import (
     tasks_of,
     typed_plate_days,
 )
-from quoting.ledger.jobs import STATES, LedgerJob, change_job, jobs_of, keep_jobs, promised, without_promised
+from quoting.ledger.jobs import (
+    STATES,
+    LedgerJob,
+    change_job,
+    drops_given,
+    jobs_of,
+    keep_jobs,
+    nested_runs,
+    promised,
+    without_promised,
+)
 from quoting.ledger.open_ledger import Ledger, ledger_of
 from quoting.ledger.plans import (
     LedgerPlate,
@@ -28,6 +38,7 @@ from quoting.ledger.plans import (
     stops_of,
 )
 from quoting.ledger.quotes import (
+    LEFT_OUT,
     LOST,
     OPEN,
     WON,
@@ -50,6 +61,7 @@ from quoting.ledger.sound import damaged
 
 __all__ = [
     "BOX_FIELDS",
+    "LEFT_OUT",
     "LOST",
     "OPEN",
     "STATES",
@@ -71,6 +83,7 @@ __all__ = [
     "cut_plates",
     "damaged",
     "decide",
+    "drops_given",
     "expect_plate",
     "first_seen",
     "first_tasks",
@@ -86,6 +99,7 @@ __all__ = [
     "ledger_of",
     "line_days",
     "lines_of",
+    "nested_runs",
     "note_event",
     "plan_names",
     "plates_by_job",

@@ -11,9 +11,9 @@ from pydantic import AfterValidator, Field
 from sqlalchemy import Connection, insert, select, update
 
 from quoting.ledger.quotes import LedgerLine
-from quoting.ledger.runs import JOB, keep_run, key_of
+from quoting.ledger.runs import JOB, keep_run, key_of, run_record
 from quoting.ledger.sound import DayText, MomentText, MoneyText, sound
-from quoting.ledger.tables import CUSTOMERS, INQUIRIES, JOB_PLATES, JOBS, LINES, PLATES, QUOTES
+from quoting.ledger.tables import CUSTOMERS, INQUIRIES, JOB_PLATES, JOBS, LINES, PLATES, QUOTES, RUNS
 from quoting.record import NestRecord, PlateRecord, PricedLineRecord, RunRecord
 from quoting.shop import Shop
 
@@ -218,3 +218,41 @@ def without_promised(shop: Shop, taken: Mapping[str, int]) -> Shop:
         elif plate.count > taken.get(plate.id, 0):
             kept.append(replace(plate, count=plate.count - taken.get(plate.id, 0)))
     return replace(shop, stock=tuple(kept))
+
+
+@dataclass(frozen=True, slots=True)
+class NestedRun:
+    """A run that jobs are cut from: its key, and by plate name how each plate stands.
+
+    A plate that was cut before the rack's file was changed last is not in `states`: that file knows of it.
+    """
+
+    run: int
+    states: Mapping[str, str]
+
+
+def nested_runs(connection: Connection, rack: str) -> tuple[NestedRun, ...]:
+    """Return the runs that jobs were nested in, oldest first; `rack` is the digest of the rack's file now."""
+    rows = connection.execute(
+        select(PLATES.c.run_id, PLATES.c.name, PLATES.c.state, PLATES.c.rack).order_by(PLATES.c.id)
+    ).all()
+    found: dict[int, dict[str, str]] = {}
+    for row in rows:
+        states = found.setdefault(row.run_id, {})
+        if row.state != _CUT or row.rack == rack:
+            states[row.name] = row.state
+    return tuple(NestedRun(run, states) for run, states in sorted(found.items()))
+
+
+def drops_given(connection: Connection, run: int) -> int:
+    """Return how many ids of drops were given out on the day of a run of jobs before it."""
+    day = connection.execute(select(RUNS.c.day).where(RUNS.c.id == run)).scalar_one()
+    earlier = connection.execute(
+        select(RUNS.c.id).where(RUNS.c.day == day, RUNS.c.kind == JOB, RUNS.c.id < run)
+    ).scalars()
+    return sum(
+        len(plate.drops)
+        for one in earlier
+        for nest in run_record(connection, one).nest
+        for plate in nest.plates
+    )

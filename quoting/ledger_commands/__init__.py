@@ -14,6 +14,7 @@ from quoting.ledger_commands.ledger_jobs import (
     unplanned_jobs,
 )
 from quoting.ledger_commands.month_job import MonthRequest, month_job
+from quoting.ledger_commands.rack_job import rack_job
 from quoting.ledger_commands.readings import reading_rows, readings_job
 from quoting.ledger_commands.renew_job import RenewRequest, renew_job
 from quoting.ledger_commands.weigh_job import WeighRequest, weigh_job
@@ -30,6 +31,7 @@ __all__ = [
     "learn_job",
     "lost_job",
     "month_job",
+    "rack_job",
     "reading_rows",
     "readings_job",
     "renew_job",

@@ -15,12 +15,14 @@ from quoting.commands import Say, promises_in
 from quoting.core import Effort, Hands, InputError, Order, Place, State, first_few, one_by_one
 from quoting.estimating import Estimate, estimate
 from quoting.ledger import (
+    LEFT_OUT,
     LOST,
     WON,
     Ledger,
     LedgerLine,
     chosen,
     decide,
+    drops_given,
     keep_jobs,
     ledger_of,
     lines_of,
@@ -75,7 +77,7 @@ def won_job(request: WonRequest, *, say: Say) -> int:
         record = make_record(found)
         day = (request.order_day or request.today).isoformat()
         days = _promised(connection, lines, date.fromisoformat(day))
-        keep_jobs(
+        run = keep_jobs(
             connection,
             record,
             lines,
@@ -84,7 +86,11 @@ def won_job(request: WonRequest, *, say: Say) -> int:
             {line: d.isoformat() for line, d in days.items()},
         )
         decide(connection, lines, WON, request.today, request.order_no)
-        writers = cutting_writers(found, request.shop_dir)
+        writers = cutting_writers(
+            _of_all_quoted(found, shop, connection, lines),
+            request.shop_dir,
+            drops_given=drops_given(connection, run),
+        )
         paths = folder.write(writers, stale=MADE, complete=connection.commit)
     names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])
     print("\n".join([*_won_rows(lines, found, shop, folder.directory, names), *_promise_rows(days)]))
@@ -122,6 +128,18 @@ def orders_of(connection: Connection, lines: Sequence[LedgerLine]) -> tuple[Orde
             if kept:
                 found.append(replace(order.order, lines=kept, rows=rows, questions=(), drafts=(), answers=()))
     return tuple(found)
+
+
+def _of_all_quoted(
+    found: Estimate, shop: Shop, connection: Connection, lines: Sequence[LedgerLine]
+) -> Estimate:
+    """Return an estimate for the papers: on the whole rack, and of how many quoted lines these are won.
+
+    Plates promised to others are still in the rack that its copy is made from.
+    """
+    quotes = {line.quote for line in lines}
+    quoted = sum(line.quote in quotes and line.state != LEFT_OUT for line in lines_of(connection))
+    return replace(found, shop=replace(found.shop, stock=shop.stock), won_of=quoted)
 
 
 def _promised(connection: Connection, lines: Sequence[LedgerLine], ordered: date) -> dict[str, date]:

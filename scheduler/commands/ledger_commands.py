@@ -91,7 +91,7 @@ def renew(today: date | None, **given: Any) -> None:
 
 @click.group()
 def ledger() -> None:
-    """The shop's ledger itself: copies, bringing one back, plain tables, taking in an earlier result."""
+    """The shop's ledger itself: copies, bringing one back, the rack now, plain tables, an earlier result."""
 
 
 @ledger.command("copies")
@@ -130,6 +130,19 @@ def export(shop_dir: Path, out_dir: Path, force: bool) -> None:
         from quoting.ledger_commands import export_job  # noqa: PLC0415 - heavy
 
         return export_job(shop_dir, out_dir, force=force)
+
+    sys.exit(guarded(work))
+
+
+@ledger.command("rack")
+@options(SHOP, OUT, TODAY, FORCE)
+def rack(shop_dir: Path, out_dir: Path, today: date | None, force: bool) -> None:
+    """Write the rack as it stands now: what is cut is out, its drops are in, what is promised is named."""
+
+    def work() -> int:
+        from quoting.ledger_commands import rack_job  # noqa: PLC0415 - heavy
+
+        return rack_job(shop_dir, out_dir, today or date.today(), force=force)
 
     sys.exit(guarded(work))
 

@@ -56,10 +56,13 @@ class Taken:
     missed: tuple[str, ...]
 
 
-def remnants(estimate: Estimate, sheets: Sequence[CutSheet]) -> tuple[Remnant, ...]:
-    """Return the drops of a run with their new ids, in shop order; no id of the rack is used again."""
+def remnants(estimate: Estimate, sheets: Sequence[CutSheet], given: int = 0) -> tuple[Remnant, ...]:
+    """Return the drops of a run with their new ids, in shop order; no id of the rack is used again.
+
+    `given` is how many ids of this day are given out to drops that are not in the rack yet.
+    """
     prefix = f"D{estimate.today:%y%m%d}-"
-    number = _last_number(estimate, prefix)
+    number = max(given, _last_number(estimate, prefix))
     made = []
     inch = estimate.shop.inch
     for sheet in sheets:

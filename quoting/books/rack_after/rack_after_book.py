@@ -6,7 +6,7 @@ read. The copy can take the place of the shop's `rack.xlsx`.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from quoting.blanks import KG_PER_MM3
@@ -17,7 +17,7 @@ from quoting.books.rack_after.rack_changes import changes_sheet
 from quoting.books.rack_after.write import write_table
 from quoting.core import MM_PER_INCH, InputError, Place
 from quoting.estimating import Estimate
-from quoting.shop import KG_PER_POUND, StockPlate, formats_of, open_book
+from quoting.shop import KG_PER_POUND, Shop, StockPlate, formats_of, open_book
 
 _DECIMALS = 6
 _SIZES = ("thickness", "width", "length")
@@ -43,21 +43,31 @@ def write_rack_after(
 
     Raises InputError when a rack file has changed since the run began, so that a plate is not where it was.
     """
-    tables = rack_sheets(files, inch=estimate.shop.inch)
-    used = _used(sheets)
-    for plate in estimate.shop.stock:
-        if not plate.buyable and used.get(plate.id) and not _gone(plate):
-            _take(tables, plate, used[plate.id], files[0])
-    if kept:
-        table = _rack_table(tables)
-        table.need_columns()
-        for remnant in kept:
-            _put(table, remnant, estimate)
+    tables = changed_rack(estimate.shop, _used(sheets), [(estimate, one) for one in kept], files)
     with open_book(path, title="Stock rack after the run", note=estimate.shop.name) as book:
         formats = formats_of(book)
         for table in tables:
             write_table(book, formats, table, estimate.shop.paper)
         changes_sheet(book, formats, estimate, sheets, kept, account_of(estimate, sheets, kept))
+
+
+def changed_rack(
+    shop: Shop, used: Mapping[str, int], kept: Sequence[tuple[Estimate, Remnant]], files: Sequence[Path]
+) -> list[RackSheet]:
+    """Return the tables of the rack's files with plates taken out, by id, and remnants put in.
+
+    Raises InputError when a rack file has changed since `shop` was read.
+    """
+    tables = rack_sheets(files, inch=shop.inch)
+    for plate in shop.stock:
+        if not plate.buyable and used.get(plate.id) and not _gone(plate):
+            _take(tables, plate, used[plate.id], files[0])
+    if kept:
+        table = _rack_table(tables)
+        table.need_columns()
+        for estimate, remnant in kept:
+            _put(table, remnant, estimate)
+    return tables
 
 
 def _gone(plate: StockPlate) -> bool:

@@ -18,8 +18,9 @@ _WIDTHS = (18, 32, 21, 32, 34, 46)
 _HEADS = ("Mark", "What", "Grade", "Sides, across x along the grain", "Heat no. on it", "Lines")
 _HEAD_ROW = 3
 _WON = (
-    "This is the rack as it stands when what was won, and only that, is cut as drawn; when all is cut, let "
-    "this file take the place of rack.xlsx."
+    "This is the rack as it stands when what was won, and only that, is cut as drawn. With a ledger, say in "
+    "the jobs book what is cut: `rollwright ledger rack` then writes the rack with all that is cut, whatever "
+    "it was won with. Without one, let this file take the place of rack.xlsx when all is cut."
 )
 _SAYS = (
     "This is the rack as it stands when every priced line of the run is cut as drawn. When lines are lost, "
@@ -40,7 +41,7 @@ def changes_sheet(
     page.write_string(0, 0, "What changed in the rack", formats["title"])
     page.merge_range(1, 0, 1, len(_HEADS) - 1, "", formats["help"])
     page.write_string(1, 0, _WON if estimate.won_of else _SAYS, formats["help"])
-    page.set_row(1, 30)
+    page.set_row(1, 45 if estimate.won_of else 30)
     page.set_paper(PAPERS[estimate.shop.paper].workbook_code)
     for column, (heading, width) in enumerate(zip(_HEADS, _WIDTHS, strict=True)):
         page.set_column(column, column, width)
