@@ -35,6 +35,8 @@ Rank = tuple[int, int, int, int]
 TICKS = 10_000
 CHEAP_SHARE, DEAR = 0.1, 10
 """More moves than this share of the jobs that nothing forces cost so many times `move_cost` each."""
+WORTH_TRYING = 0.005
+"""A plan from scratch that saves a smaller share than this is no start for another repair."""
 FROZEN_WEIGHT = 1_000_000
 FROZEN_SLIP_MIN = 60
 """How far the begin of a frozen job may slide, since what stands before it may take other minutes."""
@@ -143,10 +145,13 @@ class Repair:
     ) -> tuple[Tables, Timed]:
         """Return the best plan found from the right-shifted one and from those of `also`, with its tables.
 
-        The compiled search times about so many operations from each start.
+        The compiled search times about so many operations from each start, twice. One that is no cheaper than
+        what was found before it, with nothing held, leads to nothing and is left out.
         """
         found = [(self.t, self.reference)]
         for opened, timed in [(self.opened, self.reference), *also]:
+            if timed is not self.reference and not self._promises(timed, found):
+                continue
             t = tables(self.problem, opened)
             start = time_order(t, timed.placed, timed.machine)
             start = self._new_ones_in(t, start if timed is self.reference else self._put_back(t, start))
@@ -156,6 +161,11 @@ class Repair:
                 t, start = found[-1]
         t, timed = min(found, key=lambda one: self.rank(one[1]))
         return t, min(timed, self._put_back(t, timed), key=self.rank)
+
+    def _promises(self, timed: Timed, found: Sequence[tuple[Tables, Timed]]) -> bool:
+        """Whether a plan that holds nothing is so much better than the best found that it may lead on."""
+        best = min((one for _, one in found), key=self.rank)
+        return timed.broken < best.broken or timed.goal < (1 - WORTH_TRYING) * best.goal
 
     def _held_in(self, t: Tables, dear: int) -> HeldPlaces:
         """Return what holds operations that nothing forces: roll and day, in the frozen hours the hour."""

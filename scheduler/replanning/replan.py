@@ -20,7 +20,7 @@ from scheduler.replanning.repair import Repair
 from scheduler.sequence import Aim, NoPlanError, Plan, checked, opened_in, solve, tables, timed_again
 from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 
-TIMED: Mapping[Effort, int] = {"quick": 600_000, "normal": 6_000_000, "thorough": 60_000_000}
+TIMED: Mapping[Effort, int] = {"quick": 2_500_000, "normal": 6_000_000, "thorough": 60_000_000}
 """Operations that the repair's search times, about, from each of its starts."""
 
 
