@@ -1,4 +1,4 @@
-"""The owner's page over many results."""
+"""The owner's page over many results, or over all that the ledger says went out."""
 
 from __future__ import annotations
 
@@ -7,13 +7,43 @@ from pathlib import Path
 
 from quoting.books import OutputFolder, write_owner
 from quoting.core import InputError, Place
-from quoting.record import OwnersFigures, owners_figures, read_record
+from quoting.record import OwnersFigures, RunRecord, owners_figures, read_record
 
 RECORDS = "result*.json"
 
 
-def owner_job(results: Path, out_dir: Path, *, force: bool) -> int:
-    """Write the owner's book from every record below a folder; return the exit code."""
+def owner_job(results: Path | None, shop_dir: Path | None, out_dir: Path, *, force: bool) -> int:
+    """Write the owner's book from every record below a folder, else from the ledger; return the exit code."""
+    if results is not None:
+        records = _records_in(results)
+    elif shop_dir is not None:
+        records = _records_of(shop_dir)
+    else:
+        raise InputError(
+            "neither a folder of results nor a shop is given",
+            would_do="name the folder that the runs wrote into, or give --shop for what its ledger holds",
+        )
+    found = owners_figures(records)
+    name = f"owner-{found.last:%Y-%m-%d}.xlsx"
+    folder = OutputFolder(out_dir, force=force)
+    folder.write({name: partial(write_owner, found)})
+    print("\n".join([*_summary(found), f"files in    {folder.directory}", f"            {name}"]))
+    return 0
+
+
+def _records_of(shop_dir: Path) -> list[RunRecord]:
+    from quoting.ledger import ledger_of, quoted_records  # noqa: PLC0415 - only with a ledger
+
+    with ledger_of(shop_dir).reading() as connection:
+        found = list(quoted_records(connection))
+    if not found:
+        raise InputError(
+            "the ledger holds no quote yet", place=Place(str(shop_dir)), would_do="quote an order sheet first"
+        )
+    return found
+
+
+def _records_in(results: Path) -> list[RunRecord]:
     paths = sorted(results.rglob(RECORDS)) if results.is_dir() else []
     if not paths:
         raise InputError(
@@ -21,12 +51,7 @@ def owner_job(results: Path, out_dir: Path, *, force: bool) -> int:
             place=Place(str(results)),
             would_do="give the folder that the runs wrote their results into",
         )
-    found = owners_figures([read_record(path) for path in paths])
-    name = f"owner-{found.last:%Y-%m-%d}.xlsx"
-    folder = OutputFolder(out_dir, force=force)
-    folder.write({name: partial(write_owner, found)})
-    print("\n".join([*_summary(found), f"files in    {folder.directory}", f"            {name}"]))
-    return 0
+    return [read_record(path) for path in paths]
 
 
 def _summary(found: OwnersFigures) -> list[str]:

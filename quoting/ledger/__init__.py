@@ -1,5 +1,6 @@
 """The shop's memory: customers, inquiries, quotes, lines, promised plates, jobs, plans."""
 
+from quoting.ledger.as_quoted import orders_of_result, quoted_records
 from quoting.ledger.choose import chosen, to_be_lost, to_be_won
 from quoting.ledger.copies import copies, restore, tables_out
 from quoting.ledger.floor_reports import (
@@ -101,11 +102,13 @@ __all__ = [
     "lines_of",
     "nested_runs",
     "note_event",
+    "orders_of_result",
     "plan_names",
     "plates_by_job",
     "plates_of",
     "promised",
     "quoted_order",
+    "quoted_records",
     "reports_of",
     "restore",
     "run_record",

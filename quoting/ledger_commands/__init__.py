@@ -7,6 +7,7 @@ from quoting.ledger_commands.decide_jobs import WonRequest, lost_job, won_job
 from quoting.ledger_commands.learn_job import LearnRequest, learn_job
 from quoting.ledger_commands.ledger_jobs import (
     copies_job,
+    expired_quotes,
     export_job,
     late_jobs,
     restore_job,
@@ -26,6 +27,7 @@ __all__ = [
     "WeighRequest",
     "WonRequest",
     "copies_job",
+    "expired_quotes",
     "export_job",
     "late_jobs",
     "learn_job",

@@ -19,6 +19,7 @@ from quoting.ledger import (
     keep_quotes,
     last_plan,
     ledger_of,
+    lines_of,
     restore,
     tables_out,
     take_tag,
@@ -125,6 +126,14 @@ def late_jobs(shop_dir: Path, today: date) -> tuple[LateJob, ...]:
             if day < today or (planned is not None and planned > day):
                 found.append(LateJob(job.line, day, planned if planned and planned >= today else None))
     return tuple(sorted(found, key=lambda job: (job.day - (job.ready or today), job.line)))
+
+
+def expired_quotes(shop_dir: Path, today: date) -> tuple[str, ...]:
+    """Return the quotes with open lines whose validity has run out, each with its last day, oldest first."""
+    with ledger_of(shop_dir).reading() as connection:
+        over = [line for line in lines_of(connection) if line.expired(today)]
+    found = {line.quote: line.valid_until for line in sorted(over, key=lambda one: one.valid_until)}
+    return tuple(f"{quote} (until {day})" for quote, day in found.items())
 
 
 def _ready_days(plan: Mapping[str, Any] | None) -> dict[str, date]:

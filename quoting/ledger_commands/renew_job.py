@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 from quoting.books import OutputFolder, files_words
@@ -16,9 +18,19 @@ from quoting.commands import (
     record_writer,
 )
 from quoting.core import Effort, Hands, InputError, one_by_one
-from quoting.estimating import Estimate, estimate, with_risk
-from quoting.ledger import OPEN, LedgerLine, chosen, keep_quotes, ledger_of, lines_of, quoted_order
+from quoting.estimating import estimate, with_risk
+from quoting.ledger import (
+    OPEN,
+    LedgerLine,
+    chosen,
+    keep_quotes,
+    ledger_of,
+    lines_of,
+    quoted_order,
+    run_record,
+)
 from quoting.ledger_commands.decide_jobs import free_rack, orders_of
+from quoting.record import PricedLineRecord, RunRecord
 from quoting.recording import make_record
 from quoting.shop import load_shop
 
@@ -49,6 +61,7 @@ def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = Non
             raise InputError(f"{request.number} has lines that are decided", would_do="quote the rest anew")
         free = free_rack(connection, ledger, shop)
         orders = orders_of(connection, lines)
+        before = [run_record(connection, run) for run in dict.fromkeys(line.run for line in lines)]
         found = with_risk(
             estimate(
                 orders,
@@ -68,17 +81,45 @@ def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = Non
         writers[RECORD_NAME] = record_writer(record)
         paths = folder.write(writers, complete=connection.commit)
     names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])
-    rows = [f"quote       {issued[0].words}", *_differences(lines, found)]
+    until = request.today + timedelta(days=shop.pricing.validity_days)
+    rows = [
+        f"quote       {issued[0].words}",
+        f"valid       until {until}, was until {lines[0].valid_until}",
+        *_differences(lines, before, record),
+    ]
     print("\n".join([*rows, f"files in    {folder.directory}", *(f"            {name}" for name in names)]))
     return 0
 
 
-def _differences(before: tuple[LedgerLine, ...], after: Estimate) -> list[str]:
-    now = {line.line.id: line for line in after.lines}
+def _differences(lines: Sequence[LedgerLine], before: Sequence[RunRecord], after: RunRecord) -> list[str]:
+    """Return a row for the total and for each line whose price or safe day is another."""
+    was, now = _priced(before), _priced([after])
+    reasons = {line.id: line.reason for line in after.lines if not isinstance(line, PricedLineRecord)}
     rows = []
-    for line in before:
-        price = now[line.line].price
-        told = f"{price.extended}" if price else f"no quote: {now[line.line].reason}"
-        if told != line.price:
-            rows.append(f"{line.line}: {line.price} -> {told}")
+    for line in lines:
+        old, new = was.get(line.line), now.get(line.line)
+        if new is None:
+            rows.append(f"{line.line}: {line.price} -> no quote: {reasons.get(line.line, 'not read')}")
+            continue
+        told = []
+        if str(new.price.extended) != line.price:
+            told.append(f"{line.price} -> {new.price.extended}")
+        days = [one.promise.safe if one and one.promise else None for one in (old, new)]
+        if days[0] != days[1] and days[1] is not None:
+            told.append(f"safe day {days[0] or 'none'} -> {days[1]}")
+        if told:
+            rows.append(f"{line.line}: {', '.join(told)}")
+    mine = {line.line for line in lines}
+    sums = [
+        sum((one.price.extended for one in known.values() if one.id in mine), Decimal(0))
+        for known in (was, now)
+    ]
+    if sums[0] != sums[1]:
+        rows.insert(0, f"{sums[0]:,.2f} -> {sums[1]:,.2f} {after.made.currency} for all lines")
     return [f"{'changed' if not k else '':<12}{row}" for k, row in enumerate(rows)] or ["changed     nothing"]
+
+
+def _priced(records: Sequence[RunRecord]) -> dict[str, PricedLineRecord]:
+    return {
+        line.id: line for record in records for line in record.lines if isinstance(line, PricedLineRecord)
+    }

@@ -285,14 +285,14 @@ def why(record: Path, line: str) -> None:
     "shop_dir",
     type=click.Path(path_type=Path),
     default=None,
-    help="The shop's folder: says where its rates differ today from those of the quote.",
+    help="The shop's folder: its ledger takes the revision as the next issue; its rates of today are told.",
 )
-@options(OUT, TODAY, FORCE)
-def reprice(today: date | None, **options: Any) -> None:
+@options(NO_LEDGER, OUT, TODAY, FORCE)
+def reprice(today: date | None, no_ledger: bool, **options: Any) -> None:
     """Write the next revision of the quotes from a costing book that was changed and saved.
 
     For example `rollwright reprice out/costing-2026-11-30.xlsx --record out/result.json --out rev2`: change
-    the boxed cells, save, and the revised quotes are in rev2/.
+    the boxed cells, save, and the revised quotes are in rev2/. With --shop they are the quotes' next issue.
     """
 
     def work() -> int:
@@ -300,25 +300,38 @@ def reprice(today: date | None, **options: Any) -> None:
         from quoting.commands import RepriceRequest, reprice_job  # noqa: PLC0415 - heavy
 
         _settled(options["record"])
-        return reprice_job(RepriceRequest(today=today or date.today(), **options))
+        request = RepriceRequest(today=today or date.today(), ledger=not no_ledger, **options)
+        if request.shop_dir is None or no_ledger:
+            return reprice_job(request)
+        from scheduler.commands.on_ledger import promiser  # noqa: PLC0415 - only with a ledger
+
+        return reprice_job(request, promise=promiser(request.shop_dir, seed=0))
 
     sys.exit(guarded(work))
 
 
 @main.command()
-@click.argument("results", type=click.Path(path_type=Path), metavar="RESULTS_DIR")
+@click.argument("results", type=click.Path(path_type=Path), metavar="RESULTS_DIR", required=False)
+@click.option(
+    "--shop",
+    "shop_dir",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="The shop's folder: everything that its ledger says went out, each quote as last issued.",
+)
 @options(OUT, FORCE)
-def owner(results: Path, out_dir: Path, force: bool) -> None:
-    """Write the owner's page over all results in a folder and the folders in it.
+def owner(results: Path | None, shop_dir: Path | None, out_dir: Path, force: bool) -> None:
+    """Write the owner's page over all results in a folder and the folders in it, or over the shop's ledger.
 
-    For example `rollwright owner quotes --out owner`: margin, roll hours and risk, as a workbook.
+    For example `rollwright owner --shop my-shop --out owner`: margin, roll hours and risk, as a workbook.
     """
 
     def work() -> int:
         from quoting.commands import owner_job  # noqa: PLC0415 - heavy
 
-        _settled(results)
-        return owner_job(results, out_dir, force=force)
+        if results is not None:
+            _settled(results)
+        return owner_job(results, shop_dir, out_dir, force=force)
 
     sys.exit(guarded(work))
 

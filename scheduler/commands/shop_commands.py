@@ -11,7 +11,7 @@ from typing import Any
 
 import click
 
-from quoting.core import InputError, RollwrightError
+from quoting.core import InputError, RollwrightError, first_few
 from scheduler.commands.ending import guarded
 from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, options, say
 
@@ -169,15 +169,16 @@ def what_next(folder: Path, today: date | None = None) -> str:
 
 
 def _late_and_unplanned(shop: Path, today: date) -> str:
-    """Return which jobs are late, and that jobs were won which no published plan holds; nothing without a
-    ledger that opens.
+    """Return which jobs are late, that jobs were won which no published plan holds, and which quotes have run
+    out; nothing without a ledger that opens.
     """
     if not (shop / "ledger.db").is_file():
         return ""
-    from quoting.ledger_commands import late_jobs, unplanned_jobs  # noqa: PLC0415 - only with a ledger
+    from quoting.ledger_commands import expired_quotes, late_jobs, unplanned_jobs  # noqa: PLC0415 - only with a ledger
 
     try:
         late, waiting = late_jobs(shop, today), unplanned_jobs(shop)
+        over = expired_quotes(shop, today)
     except RollwrightError:  # held or damaged: the next command on it says so
         return ""
     morning = f"{today + timedelta(days=1)} 06:00"
@@ -194,4 +195,11 @@ def _late_and_unplanned(shop: Path, today: date) -> str:
     if waiting:
         named = f"{len(waiting)} won lines are" if len(waiting) > 1 else f"{waiting[0]} was won and is"
         told.append(f"Next: {named} not planned; {plan} does it.")
+    if over:
+        number = over[0].partition(" ")[0]
+        renew = f"`rollwright renew {number} --shop {shop} --out again`"
+        told.append(
+            f"Run out: {first_few(over, 3)}; {renew} prices a quote again and lists the differences, "
+            f"`rollwright lost {number} --shop {shop}` closes it."
+        )
     return "\n".join(told)

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import sqlite3
+from datetime import date
+from decimal import Decimal
 from pathlib import Path
 
+import openpyxl
 import pytest
 from click.testing import CliRunner, Result
 
+from quoting.books.costing import FIRST_ROW, INDEX
 from quoting.ledger import ledger_of, lines_of, promised
 from quoting.shop import load_shop
 from scheduler.commands import main
+from scheduler.commands.shop_commands import what_next
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
 TIDY = DEMO / "orders-tidy-example-tank-works.xlsx"
@@ -99,12 +105,76 @@ def test_a_quote_that_ran_out_is_priced_again_with_the_differences(shop: Path, t
     )  # fmt: skip
     assert done.exit_code == 0, done.output
     assert "20261130-01 issue 2" in done.output
-    assert "A-1: " in done.output
-    assert " -> " in done.output
+    assert re.search(r"valid +until 2027-\d\d-\d\d, was until 2026-12-\d\d", done.output)
+    assert re.search(r"changed +[\d,.]+ -> [\d,.]+ USD for all lines", done.output)
+    assert re.search(r"A-1: [\d.]+ -> [\d.]+, safe day 2026-12-\d\d -> 2027-03-\d\d", done.output)
     won = typed(
         "won", "A-1", "--shop", shop, "--out", tmp_path / "jobs", "--today", "2027-03-02", "--effort", "quick"
     )
     assert won.exit_code == 0, won.output
+
+
+def test_a_quote_that_ran_out_is_told_where_somebody_looks(
+    shop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert "Run out" not in what_next(tmp_path, date(2026, 12, 1))
+    told = what_next(tmp_path, date(2027, 3, 1))
+    assert "Run out: 20261130-01 (until 2026-12-" in told
+    assert "rollwright renew 20261130-01" in told
+    assert typed("lost", "20261130-01", "--shop", shop).exit_code == 0
+    assert "Run out" not in what_next(tmp_path, date(2027, 3, 1))
+
+
+def costing_changed(out: Path, into: Path) -> Path:
+    """The costing book with a price set by hand on its second line."""
+    workbook = openpyxl.load_workbook(out / "costing-2026-11-30.xlsx")
+    for name, value in {"by_hand": 999, "why_by_hand": "agreed"}.items():
+        workbook["Lines"].cell(FIRST_ROW + 1, INDEX[name] + 1).value = value  # type: ignore[assignment]
+    workbook.save(into / "costing.xlsx")
+    return into / "costing.xlsx"
+
+
+def test_a_revision_is_the_next_issue_and_the_owner_counts_it_once(
+    quoted: Path, shop: Path, tmp_path: Path
+) -> None:
+    costing = costing_changed(quoted / "out", tmp_path)
+    usual = ("--record", quoted / "out" / "result.json", "--today", "2026-12-02")
+    with ledger_of(shop).reading() as connection:
+        before = {line.line: line.price for line in lines_of(connection)}
+    aside = typed("reprice", costing, *usual, "--shop", shop, "--no-ledger", "--out", tmp_path / "aside")
+    assert aside.exit_code == 0, aside.output
+    assert "the ledger has it" not in aside.output
+    done = typed("reprice", costing, *usual, "--shop", shop, "--out", tmp_path / "rev")
+    assert done.exit_code == 0, done.output
+    assert "the ledger has it as 20261130-01 issue 2" in done.output
+    with ledger_of(shop).reading() as connection:
+        after = {line.line: line.price for line in lines_of(connection)}
+    changed = {line for line in after if after[line] != before[line]}
+    assert len(changed) == 1
+    revised = json.loads((tmp_path / "rev" / "result-rev2.json").read_text("utf-8"))
+    days = [line["promise"] for line in revised["lines"] if line.get("promise")]
+    assert days, "the revision says what can be promised, as the quote did"
+    owner = typed("owner", "--shop", shop, "--out", tmp_path / "owner")
+    assert owner.exit_code == 0, owner.output
+    total = sum(Decimal(price) for price in after.values())
+    assert f"{total:,.2f} USD over {len(after)} lines" in owner.output
+    again = typed("reprice", costing, *usual, "--shop", shop, "--out", tmp_path / "again")
+    assert "the ledger has it as 20261130-01 issue 2" in again.output, "the same revision is the same issue"
+
+
+def test_a_revision_of_a_won_quote_leaves_the_ledger_as_it_is(
+    quoted: Path, shop: Path, tmp_path: Path
+) -> None:
+    assert typed("lost", "A-1", "--shop", shop).exit_code == 0
+    costing = costing_changed(quoted / "out", tmp_path)
+    with ledger_of(shop).reading() as connection:
+        before = lines_of(connection)
+    record = quoted / "out" / "result.json"
+    done = typed("reprice", costing, "--record", record, "--shop", shop, "--out", tmp_path / "rev")
+    assert "20261130-01 has lines that are decided" in done.output
+    with ledger_of(shop).reading() as connection:
+        assert lines_of(connection) == before
 
 
 def test_an_earlier_result_is_taken_in_under_its_own_numbers(quoted: Path, tmp_path: Path) -> None:
