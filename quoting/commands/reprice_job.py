@@ -18,7 +18,7 @@ from quoting.commands.quote_files import quote_writers, record_writer
 from quoting.core import InputError, Place
 from quoting.estimating import Change, Estimate, large_totals, revise
 from quoting.pricing import settings_of
-from quoting.record import RunRecord, planned_days, read_record
+from quoting.record import PromiseRecord, RunRecord, planned_days, read_record
 from quoting.recording import make_record, unpack
 from quoting.shop import load_shop
 
@@ -68,7 +68,10 @@ def reprice_job(request: RepriceRequest, promise: Promiser | None = None) -> int
     name = f"result-rev{after.revision.number}.json"
     with _issuing(request) as ledger:
         issued = Issue(revised) if ledger is None else _issue(ledger, record, revised, request, promise)
-        days = {**planned_days(record.schedule), **promises_in(issued.record)}
+        days: dict[str, date | PromiseRecord] = {
+            **planned_days(record.schedule),
+            **promises_in(issued.record),
+        }
         writers = quote_writers(after, days, issued.numbers, issued.record.orders)
         all_writers = writers | {name: record_writer(issued.record)}
         folder.write(all_writers, complete=ledger.commit if ledger else _nothing)
