@@ -66,10 +66,10 @@ class Budget:
         return min(self.candidates(size), max(self.a_round // size, LONG * size))
 
 
-SCOUTS = 3
+SCOUTS = 2
 """Searches from the plan by rules, each with a seed of its own, in the first round of an effort."""
 
-LEAST_SCOUTED = 140
+LEAST_SCOUTED = 180
 """Orders for each operation that a scout needs: with fewer it ends where no round would begin."""
 
 LONG = 740
@@ -270,13 +270,13 @@ class _Run:
         rounds = max(1, self.budget.candidates(size) * often // orders)
         some = orders // (SCOUTS + 1)
         scouted = not pinned and some >= LEAST_SCOUTED * size
-        if scouted:
-            self._scout(some)
         for number in range(rounds):
+            before = self.best
+            if scouted and not number:
+                self._scout(some)
             steps = some if scouted and not number else orders
             stop = Stop(iterations=steps, seconds=self._share(2 / 3 / rounds))
-            before = self.best
-            search = fast_search(self.tables, before, stop, self._round_seed(number), Wanted())
+            search = fast_search(self.tables, self.best, stop, self._round_seed(number), Wanted())
             self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
             idle = 0 if _paid(before, self.best) else idle + 1
             if idle == self.budget.idle:

@@ -35,10 +35,10 @@ ROWS = (1, 2, 3)
 NEVER_WRITTEN = {"minutes"}
 """Tables of older shapes that no program ever put a row into, and that a later shape has no more."""
 
+Rows = dict[str, list[dict[str, Any]]]
 
-def shaped_as(
-    store: Store, shape: str, rows: dict[str, list[dict[str, Any]]] | None = None
-) -> dict[str, Any]:
+
+def shaped_as(store: Store, shape: str, rows: Rows | None = None) -> Rows:
     """Begin a ledger in an older shape and fill it; return what was written, by table.
 
     `rows` are those of a ledger of today, of which an older shape takes the columns it had; without them
