@@ -4,10 +4,6 @@ from __future__ import annotations
 
 import csv
 import os
-import random
-import signal
-import sqlite3
-import time
 from contextlib import suppress
 from datetime import date
 from pathlib import Path
@@ -21,10 +17,11 @@ from quoting.core import InputError
 from quoting.ledger.copies import AHEAD, copies, keep_copy, restore, tables_out
 from quoting.ledger.quotes import lines_of
 from quoting.ledger.store import Store
-from quoting.ledger.tables import EVENTS, ISSUES, LINES, METADATA, NUMBERS, QUOTES
+from quoting.ledger.tables import METADATA, NUMBERS, QUOTES
+from tests.quoting.ledger.kills import killed_again_and_again
 from tests.quoting.ledger.weeks import quoted
 
-KILLS = 200
+KILLS = 40
 
 
 def test_a_command_that_fails_leaves_the_ledger_as_it_was(store: Store) -> None:
@@ -39,46 +36,11 @@ def test_a_command_that_fails_leaves_the_ledger_as_it_was(store: Store) -> None:
 
 @pytest.mark.slow
 def test_kill_9_at_any_moment_leaves_the_state_before_or_after(store: Store) -> None:
-    """A child quotes for a new customer and is killed at a random moment; 200 times."""
-    with store.writing("test") as ledger:
-        quoted(ledger, "Vessels")
-    chance = random.Random(9)
-    started = time.monotonic()
-    _quote_in_a_child(store, 0, None)
-    whole = time.monotonic() - started
-    after = 0
-    for number in range(1, KILLS + 1):
-        before = _counts(store)
-        _quote_in_a_child(store, number, chance.uniform(0, 1.3 * whole))
-        now = _counts(store)
-        assert now in (before, tuple(a + b for a, b in zip(before, (1, 1, 3, 1), strict=True)))
-        after += now != before
-    assert 0 < after < KILLS, "the kills must fall before and after the commit"
-    if store.file is not None:
-        with sqlite3.connect(store.file) as plain:
-            assert plain.execute("PRAGMA integrity_check").fetchone() == ("ok",)
-
-
-def _quote_in_a_child(store: Store, number: int, kill_after: float | None) -> None:
-    child = os.fork()
-    if child == 0:
-        try:
-            with store.writing("a child") as ledger:
-                quoted(ledger, f"Customer {number}", result=f"run {number}")
-        finally:
-            os._exit(0)
-    if kill_after is not None:
-        time.sleep(kill_after)
-        os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-
-
-def _counts(store: Store) -> tuple[int, ...]:
-    with store.reading() as ledger:
-        return tuple(
-            ledger.execute(select(func.count()).select_from(table)).scalar_one()
-            for table in (QUOTES, ISSUES, LINES, EVENTS)
-        )
+    """A few of many: `python -m tests.benchmarks.ledger_kills` does it 200 times on each engine."""
+    done = killed_again_and_again(store, KILLS)
+    assert done.between == ()
+    assert 0 < done.after < KILLS, "the kills must fall before and after the commit"
+    assert done.sound
 
 
 def test_a_second_command_waits_and_then_says_who_holds_it(store: Store) -> None:

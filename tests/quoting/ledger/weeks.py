@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from functools import cache
 
 from sqlalchemy import Connection
 
@@ -21,7 +22,7 @@ def record(
     result: str, orders: Sequence[tuple[str, str, int]], *, today: date = MONDAY, price: str = "100.00"
 ) -> RunRecord:
     """A run of orders: letters of the sheet, customer, number of lines."""
-    plain = read_record(golden(VERSION))
+    plain = _golden()
     order, (line, *_), nest = plain.orders[0], plain.lines, plain.nest[0]
     assert isinstance(line, PricedLineRecord)
     worth = Decimal(price)
@@ -64,6 +65,11 @@ def record(
             ),
         ),
     )
+
+
+@cache
+def _golden() -> RunRecord:
+    return read_record(golden(VERSION))
 
 
 def sheet(customer: str, content: str = "") -> SheetSeen:
