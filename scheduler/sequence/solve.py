@@ -66,12 +66,6 @@ class Budget:
         return min(self.candidates(size), max(self.a_round // size, LONG * size))
 
 
-SCOUTS = 2
-"""Searches from the plan by rules, each with a seed of its own, in the first round of an effort."""
-
-LEAST_SCOUTED = 180
-"""Orders for each operation that a scout needs: with fewer it ends where no round would begin."""
-
 LONG = 740
 """Orders for each operation in a round of a large plan: by trial, shorter rounds end in dearer plans."""
 
@@ -173,7 +167,6 @@ class _Run:
         self.method = ""
         self.tables: Tables = tables(problem)
         self.best: Timed | None = None
-        self.by_rules: tuple[Tables, Timed] | None = None
         self.bound = 0
 
     def plan(self, effort: Effort, known: Plan | None) -> Plan:
@@ -210,8 +203,6 @@ class _Run:
             t = tables(self.problem, opened)
             name, timed = best_rule(t, fine=self.best is None)
             self._take(t, timed, name, 0)
-            if self.by_rules is None or timed.score < self.by_rules[1].score:
-                self.by_rules = (t, timed)
             if any(start is not None for start in t.fixed_start):
                 self._take(t, as_pinned(t), "as pinned", 0)
             if opened:
@@ -268,32 +259,14 @@ class _Run:
         size, often = self.tables.size, FOR_PINS if pinned else 1
         orders, idle = self.budget.in_a_round(size) * often, 0
         rounds = max(1, self.budget.candidates(size) * often // orders)
-        some = orders // (SCOUTS + 1)
-        scouted = not pinned and some >= LEAST_SCOUTED * size
         for number in range(rounds):
+            stop = Stop(iterations=orders, seconds=self._share(2 / 3 / rounds))
             before = self.best
-            if scouted and not number:
-                self._scout(some)
-            steps = some if scouted and not number else orders
-            stop = Stop(iterations=steps, seconds=self._share(2 / 3 / rounds))
-            search = fast_search(self.tables, self.best, stop, self._round_seed(number), Wanted())
+            search = fast_search(self.tables, before, stop, self._round_seed(number), Wanted())
             self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
             idle = 0 if _paid(before, self.best) else idle + 1
             if idle == self.budget.idle:
                 break
-
-    def _scout(self, orders: int) -> None:
-        """Search anew from the plan by rules a few times, each a little, and take the best.
-
-        Where much is late one search may end far from the best plan, and no round leads on from there: on
-        weeks of 60 jobs that many overtime hours were offered to, single searches ended up to 60 % apart.
-        """
-        assert self.by_rules is not None
-        t, start = self.by_rules
-        for number in range(SCOUTS):
-            stop = Stop(iterations=orders, seconds=self._share(1 / 6 / SCOUTS))
-            search = fast_search(t, start, stop, self._round_seed(50 + number), Wanted())
-            self._take(search.tables or t, search.best, "annealing", search.steps[-1][0])
 
     def _round_seed(self, number: int) -> int:
         """Return a seed of its own for each round of each effort."""

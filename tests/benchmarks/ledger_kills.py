@@ -2,8 +2,8 @@
 
     python -m tests.benchmarks.ledger_kills --json [--kills 200] [--seed 1]
 
-The suite does the same a few times; here it is done often. PostgreSQL is started for it where its programs are
-installed, on a socket of its own.
+The suite does the same a few times; here it is done often. PostgreSQL is started for it on a socket of its
+own, where its programs are installed.
 """
 
 from __future__ import annotations
