@@ -67,6 +67,7 @@ def write_learnt(page: LearntPage, path: Path) -> None:
 
 def _proposal_sheet(book: Book, page: LearntPage) -> None:
     sheet = book.sheet("Proposal", [column.width for column in _COLUMNS])
+    sheet.raw.fit_to_pages(1, 1)
     sheet.text(0, 0, "What the minutes teach", "title line")
     sheet.wide(1, 0, _LAST, _says(page), "quiet")
     row = _changes(sheet, 3, page)
@@ -153,17 +154,14 @@ def _foot(page: LearntPage) -> list[str]:
     wider = "as wide as the book says" if abs(spread - 1) < 0.02 else f"{spread:.2f} times as wide"
     return [
         f"A lot scatters by {page.learnt.scatter:.0%} of its minutes; low and high are made {wider}.",
-        "Method: totals of lots are split over the settings by a regression that begins at the book "
-        "(ridge with a normal prior, Hoerl & Kennard 1970, Lindley & Smith 1972) and sets wild figures "
-        "aside (Tukey's biweight); all others count in full (Rousseeuw & Leroy 1987). "
-        "Before any job a setting is taken to be off by the learning spread of "
-        "[ledger]; age halves a figure's say every half life. A setting changes from three jobs on, and "
-        "only when a fifth of the doubt about it is gone. What always comes together (load and unload) "
-        "moves together.",
-        "The chance of scrap is learnt from the pieces counted, good and scrapped; the book's own counts as "
-        "100 pieces (beta posterior), a lot spoiled by half and more as one piece.",
-        "Not learnt: a cone's factor and the learning curve, since a total does not show which of its "
-        "minutes they made (the sheet by kind of job shows whether cones are off); the chance of a re-roll, "
-        "since the floor book does not count them; the rolls' speeds, which are timed with a chalk mark. "
-        "Plate and cutting of a quote stay as quoted.",
+        "Method: a regression that begins at the book (ridge with a normal prior, Hoerl & Kennard 1970, "
+        "Lindley & Smith 1972) splits totals over the settings. Wild figures are set aside (Tukey's "
+        "biweight), all others count in full (Rousseeuw & Leroy 1987). Before any job a setting is taken to "
+        "be off by the learning spread of [ledger]; age halves a figure's say every half life. A setting "
+        "changes from three jobs on, and only when a fifth of the doubt about it is gone. What always comes "
+        "together (load and unload) moves together. Of scrap the book's own chance counts as 100 pieces, a "
+        "lot spoiled by half and more as one piece.",
+        "Not learnt: a cone's factor and the learning curve (a total does not show what they made of it; By "
+        "kind says whether cones are off), the chance of a re-roll (the floor book does not count them), the "
+        "rolls' speeds (timed with a chalk mark). Plate and cutting of a quote stay as quoted.",
     ]

@@ -18,10 +18,11 @@ _MARGINS = (
 _JOBS = (
     BookColumn("Job", 9, "bold"), BookColumn("Customer", 26), BookColumn("Part", 32, "quiet"),
     BookColumn("Roll", 13, "line"), BookColumn("Finished", 12, "date"), BookColumn("Price", 11, "money"),
-    BookColumn("Profit quoted", 11, "money"), BookColumn("Profit made", 11, "money"),
+    BookColumn("Profit quoted", 13, "money"), BookColumn("Profit made", 12, "money"),
     BookColumn("Set-up min, planned", 8, "whole"), BookColumn("took", 8, "whole"),
     BookColumn("Rolling min, planned", 8, "whole"), BookColumn("took", 8, "whole"),
-    BookColumn("Scrap", 7, "whole"), BookColumn("Days late", 7, "whole"), BookColumn("Why", 34, "quiet"),
+    BookColumn("Scrap", 7, "whole"), BookColumn("Days late", 7, "whole"),
+    BookColumn("Why", 34, "quiet inset"),
 )  # fmt: skip
 _RATES = (
     BookColumn("By", 12, "bold"), BookColumn("Group", 34), BookColumn("Won", 8, "whole"),
@@ -32,12 +33,12 @@ _LINES = (
     BookColumn("Line", 10, "bold"), BookColumn("Customer", 26), BookColumn("Part", 36, "quiet"),
     BookColumn("State", 9, "line"), BookColumn("Quoted", 12, "date"), BookColumn("Decided", 12, "date"),
     BookColumn("Price", 11, "money"), BookColumn("Margin quoted", 9, "percent"),
-    BookColumn("Roll hours", 8, "number"), BookColumn("Reason", 26, "quiet"),
+    BookColumn("Roll hours", 8, "number"), BookColumn("Reason", 26, "quiet inset"),
 )  # fmt: skip
 _RACK = (
     BookColumn("Plate", 18, "bold"), BookColumn("Material", 12, "line"), BookColumn("Pieces", 8, "whole"),
-    BookColumn("Value", 12, "money"), BookColumn("Remnant", 9, "line"), BookColumn("Known since", 13, "date"),
-    BookColumn("Days", 8, "whole"),
+    BookColumn("Value", 12, "money"), BookColumn("Remnant", 10, "inset"),
+    BookColumn("Known since", 13, "date"), BookColumn("Days", 8, "whole"),
 )  # fmt: skip
 
 
@@ -76,7 +77,7 @@ def jobs_sheet(book: Book, found: MonthFigures) -> None:
                 sheet.number(row, column, value, "whole")
         sheet.number(row, 12, job.scrapped, "whole")
         sheet.number(row, 13, job.late_days, "whole")
-        sheet.text(row, 14, job.why_late, "quiet")
+        sheet.text(row, 14, job.why_late, "quiet inset")
 
 
 def rates_sheet(book: Book, found: MonthFigures) -> None:
@@ -108,7 +109,7 @@ def decided_sheet(book: Book, found: MonthFigures) -> None:
         sheet.number(row, 6, line.price, "money")
         sheet.number(row, 7, line.margin, "percent")
         sheet.number(row, 8, line.roll_minutes / 60, "number")
-        sheet.text(row, 9, line.reason, "quiet")
+        sheet.text(row, 9, line.reason, "quiet inset")
 
 
 def rack_sheet(book: Book, found: MonthFigures, today: date) -> None:
@@ -126,7 +127,7 @@ def rack_sheet(book: Book, found: MonthFigures, today: date) -> None:
         sheet.text(row, 1, plate.material, "line")
         sheet.number(row, 2, plate.count, "whole")
         sheet.number(row, 3, plate.value, "money")
-        sheet.text(row, 4, "yes" if plate.remnant else "", "line")
+        sheet.text(row, 4, "yes" if plate.remnant else "", "inset")
         if plate.since:
             sheet.day(row, 5, plate.since)
             sheet.number(row, 6, (today - plate.since).days, "whole")

@@ -10,8 +10,8 @@ from quoting.books.look import BookColumn, BookSheet, day_words
 from quoting.hindsight import JobDone, MarginGroup, MonthFigures, margin_group
 
 COLUMNS = (
-    BookColumn("", 30), BookColumn("", 11), BookColumn("", 13), BookColumn("", 13), BookColumn("", 13),
-    BookColumn("", 13), BookColumn("", 22),
+    BookColumn("", 33), BookColumn("", 11), BookColumn("", 13), BookColumn("", 13), BookColumn("", 13),
+    BookColumn("", 13), BookColumn("", 19),
 )  # fmt: skip
 _LAST = len(COLUMNS) - 1
 _SHOWN = 5

@@ -67,7 +67,7 @@ class ShareChange:
         return (
             "chance that a piece is scrap"
             if self.name == SCRAP
-            else f"{self.name.replace('_', ' ')} of its minutes"
+            else f"set-up: {self.name.removeprefix('setup_').replace('_', ' ')} of its minutes"
         )
 
     @property
