@@ -17,7 +17,7 @@ def run() -> None:
     if not os.path.isdir(os.environ.get("HOME", "/")):
         del os.environ["HOME"]  # not every library takes one that is no folder
     sys.unraisablehook = lambda _: None  # a file that cannot even be closed has been told before
-    gc.set_threshold(50_000, 20, 50)  # records of a run stay to its end: looked at less often it takes 7 % less
+    gc.set_threshold(50_000, 20, 50)  # what a run makes stays to its end: it takes 7 % less time so
     signal.signal(signal.SIGINT, lambda *_: os._exit(130))
     from scheduler.commands import STOPPED, ended, main, stop_at_once  # noqa: PLC0415 - only once it can be stopped
 
