@@ -79,6 +79,10 @@ BUDGETS: dict[Effort, Budget] = {
 FOR_PINS = 3
 """Times as many orders where much is pinned: what is left has to be fitted in between."""
 
+HOT = 3
+LONG_ENOUGH = 1_500
+"""A search of so many orders for each operation begins this many times as hot: by trial, small weeks gain."""
+
 PAYS = 0.005
 """A round of the search that saves a smaller share of the money than this hardly paid."""
 
@@ -262,11 +266,20 @@ class _Run:
         for number in range(rounds):
             stop = Stop(iterations=orders, seconds=self._share(2 / 3 / rounds))
             before = self.best
-            search = fast_search(self.tables, before, stop, self._round_seed(number), Wanted())
+            wanted = Wanted(scale=self._heat(orders))
+            search = fast_search(self.tables, before, stop, self._round_seed(number), wanted)
             self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
             idle = 0 if _paid(before, self.best) else idle + 1
             if idle == self.budget.idle:
                 break
+
+    def _heat(self, orders: int) -> int:
+        """Return the money that a search of so many orders begins with, 0: its plan's.
+
+        A long one may begin hotter, measured by the money that is left to save.
+        """
+        assert self.best is not None
+        return HOT * (self.best.total - self.bound) if orders >= LONG_ENOUGH * self.tables.size else 0
 
     def _round_seed(self, number: int) -> int:
         """Return a seed of its own for each round of each effort."""

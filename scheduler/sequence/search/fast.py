@@ -31,11 +31,13 @@ class Wanted:
 
     With `slack` it makes the slack before due dates large, among plans that are no dearer than the first.
     With `held` their ticks count too, and the best order by that is returned whatever the start was.
+    `scale` is the money in ticks that temperatures are shares of, without it all of the first plan's.
     """
 
     windows: bool = True
     slack: bool = False
     held: HeldPlaces = NOTHING_HELD
+    scale: int = 0
 
 
 def fast_search(
@@ -52,7 +54,7 @@ def fast_search(
     able, ables = _machines(t)
     order = np.array(_running_first(t, start.placed), dtype=np.int64)
     machine = np.array(start.machine, dtype=np.int64)
-    begun, most, scale = np.zeros(t.size, dtype=np.int64), MOST, start.total
+    begun, most, scale = np.zeros(t.size, dtype=np.int64), MOST, wanted.scale or start.total
     if wanted.slack:
         most = int(evaluate(order, machine, begun, *pack(t)))
         scale = int(evaluate(order, machine, begun, *packed)) - most
