@@ -11,6 +11,7 @@ from typing import Any
 from sqlalchemy import Connection, insert, select, update
 
 from quoting.ledger.plans import plan_of
+from quoting.ledger.sound import MomentText, damaged, sound
 from quoting.ledger.tables import ACTUALS, JOB_PLATES, JOBS, LINES, PLANS, PLATES
 
 
@@ -26,7 +27,7 @@ class FloorTask:
     kind: str
     line: str
     machine: str
-    start: str
+    start: MomentText
     setup: float
     run: float
     pieces: int
@@ -45,7 +46,7 @@ class FloorReport:
     kind: str
     line: str
     machine: str
-    day: str
+    day: MomentText
     setup: float | None = None
     run: float | None = None
     both: float | None = None
@@ -107,8 +108,12 @@ def reports_of(connection: Connection) -> tuple[FloorReport, ...]:
 
 
 def _report(row: dict[str, Any]) -> FloorReport:
-    planned = FloorTask(**json.loads(row["planned"])) if row["planned"] else None
-    return FloorReport(**row | {"cells": json.loads(row["cells"] or "{}"), "planned": planned})
+    try:
+        planned = FloorTask(**json.loads(row["planned"])) if row["planned"] else None
+        whole = row | {"cells": json.loads(row["cells"] or "{}"), "planned": planned}
+    except (ValueError, TypeError, RecursionError) as error:
+        raise damaged("what the floor wrote down cannot be read") from error
+    return sound(FloorReport, [whole[one.name] for one in fields(FloorReport)])
 
 
 def keep_report(connection: Connection, report: FloorReport, known: FloorReport | None) -> FloorReport | None:

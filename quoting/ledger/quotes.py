@@ -14,7 +14,7 @@ from sqlalchemy import Connection, func, insert, select, update
 
 from quoting.ledger.runs import QUOTE, keep_run
 from quoting.ledger.sheets import OrderWords, SheetSeen, inquiry_of, quote_number
-from quoting.ledger.sound import DayText, MoneyText, damaged, sound
+from quoting.ledger.sound import DayText, MomentText, MoneyText, damaged, sound
 from quoting.ledger.tables import CUSTOMERS, EVENTS, INQUIRIES, ISSUES, LINES, QUOTES, RUNS
 from quoting.record import PricedLineRecord, RunRecord, UnreadLineRecord
 
@@ -108,8 +108,8 @@ def note_event(connection: Connection, at: str, kind: str, subject: str, text: s
 class LineDays:
     """When a line was quoted (as last issued) and decided, and why; ISO text, empty when open."""
 
-    quoted: str
-    decided: str
+    quoted: MomentText
+    decided: MomentText
     reason: str
 
 
@@ -120,7 +120,7 @@ def line_days(connection: Connection) -> dict[str, LineDays]:
         .join(ISSUES, ISSUES.c.quote_id == LINES.c.quote_id)
         .group_by(LINES.c.line, LINES.c.decided, LINES.c.reason)
     )
-    return {row.line: LineDays(row.quoted, row.decided, row.reason) for row in rows}
+    return {row.line: sound(LineDays, (row.quoted, row.decided, row.reason)) for row in rows}
 
 
 def first_seen(connection: Connection, kind: str) -> dict[str, str]:

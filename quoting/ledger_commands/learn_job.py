@@ -28,7 +28,7 @@ from quoting.hindsight import (
     propose,
     with_bands,
 )
-from quoting.ledger import OPEN, Ledger, last_event, ledger_of, lines_of, note_event
+from quoting.ledger import OPEN, Ledger, damaged, last_event, ledger_of, lines_of, note_event
 from quoting.ledger_commands.gather import Past
 from quoting.shop import Band, BookEdit, Shop, book_ending, changed_book, load_shop, take_book
 
@@ -134,7 +134,20 @@ class _Earlier:
     @classmethod
     def of(cls, text: str, shop: Shop) -> _Earlier:
         """Read what was noted when a proposal was taken; a setting changed by hand since begins anew."""
-        noted: dict[str, Any] = json.loads(text) if text else {}
+        try:
+            return cls._noted(json.loads(text) if text else {}, shop)
+        except (
+            ValueError,
+            TypeError,
+            AttributeError,
+            ZeroDivisionError,
+            OverflowError,
+            RecursionError,
+        ) as error:
+            raise damaged("what was learnt before cannot be read") from error
+
+    @classmethod
+    def _noted(cls, noted: Mapping[str, Any], shop: Shop) -> _Earlier:
         now = {place: band.likely for place, band in book_bands(shop).items()}
         before, first = {}, {}
         for table, name, was, taken in noted.get("settings", ()):

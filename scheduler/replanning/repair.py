@@ -148,6 +148,8 @@ class Repair:
         The compiled search times about so many operations from each start, twice. One that is no cheaper than
         what was found before it, with nothing held, leads to nothing and is left out.
         """
+        if not self.t.size:
+            return self.t, self.reference  # all that is open is done
         found = [(self.t, self.reference)]
         for opened, timed in [(self.opened, self.reference), *also]:
             if timed is not self.reference and not self._promises(timed, found):

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import zlib
 from dataclasses import asdict, replace
 
+import pytest
 import sqlalchemy as sa
 from alembic import command
 
+from quoting.core import InputError
 from quoting.ledger.floor_reports import (
     FloorReport,
     FloorTask,
@@ -15,8 +18,8 @@ from quoting.ledger.floor_reports import (
     reports_of,
     tasks_of,
 )
-from quoting.ledger.plans import keep_plan
-from quoting.ledger.quotes import lines_of
+from quoting.ledger.plans import keep_plan, plan_of
+from quoting.ledger.quotes import line_days, lines_of
 from quoting.ledger.store import Store, _config
 from tests.quoting.ledger.weeks import quoted
 
@@ -63,3 +66,40 @@ def test_a_ledger_of_the_first_shape_keeps_its_customers(store: Store) -> None:
         assert reports_of(ledger) == ()
         names = ledger.execute(sa.text("SELECT name FROM customers ORDER BY id")).scalars().all()
     assert names == ["Vessels", "Ducts"]
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [
+        "scrap = 'x'",
+        "day = '2026-13-45'",
+        "planned = '[1'",
+        "planned = '{}'",
+        "cells = '[[[['",
+        "setup = 'nan'",
+    ],
+)
+def test_a_damaged_report_is_told_as_damage(store: Store, damage: str) -> None:
+    with store.writing("test") as ledger:
+        keep_report(ledger, REPORT, None)
+        if ledger.dialect.name != "sqlite" and damage[:5] in ("scrap", "setup"):
+            return  # this engine does not let a text into a column of numbers
+        ledger.execute(sa.text(f"UPDATE actuals SET {damage}"))
+        with pytest.raises(InputError, match="the ledger is damaged"):
+            reports_of(ledger)
+        ledger.rollback()
+
+
+def test_a_day_of_a_quote_that_cannot_be_is_told_as_damage(store: Store) -> None:
+    with store.writing("test") as ledger:
+        quoted(ledger, "Ducts")
+        ledger.execute(sa.text("UPDATE issues SET day = '2026-13-45'"))
+        with pytest.raises(InputError, match="the ledger is damaged"):
+            line_days(ledger)
+        ledger.rollback()
+
+
+def test_a_plan_that_would_fill_the_memory_is_told_as_damage() -> None:
+    long = zlib.compressobj(9)
+    with pytest.raises(InputError, match="the ledger is damaged"):
+        plan_of(b"".join(long.compress(b" " * 1_000_000) for _ in range(100)) + long.flush())

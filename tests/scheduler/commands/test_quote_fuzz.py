@@ -14,7 +14,7 @@ ORDERS = Path(__file__).parents[2] / "data" / "orders"
 
 @pytest.mark.slow
 def test_no_damaged_workbook_brings_a_traceback_or_a_half_written_output() -> None:
-    tracebacks, halves, codes = fuzz_quotes(random.Random(11), 200, ORDERS)
+    tracebacks, halves, codes = fuzz_quotes(random.Random(11), 50, ORDERS)
     assert tracebacks == []
     assert halves == []
-    assert codes[1] > 40  # a good part of them is read, and gets as far as the books
+    assert codes[1] > 10  # a good part of them is read, and gets as far as the books

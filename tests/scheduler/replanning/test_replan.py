@@ -91,6 +91,14 @@ def test_what_is_cut_is_not_cut_again_and_what_is_rolled_only_re_rounded(week: W
     }
 
 
+def test_a_floor_on_which_all_is_done_needs_no_plan(shop: Shop) -> None:
+    """`rush` ended in a division by zero there."""
+    monday = floor(2, 3, shop)
+    published = published_of(replan(monday, shop, None, {}, RULES).week, MONDAY, facts(monday))
+    done = replace(monday, jobs=(), plates=())
+    assert replan(done, shop, published, {}, RULES).week.slots == ()
+
+
 def test_a_job_on_hold_is_left_out_and_said(week: Week, shop: Shop) -> None:
     job = next(job for job in week.floor.jobs if job.state == "won")
     found = planned(week, shop, with_job(week.floor, job.line.id, hold=True))
