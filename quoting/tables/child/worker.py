@@ -51,6 +51,15 @@ def _answer(request: dict[str, Any]) -> tuple[bytes, bool]:
             "cannot be read", place=Place(shown_name(file)), read=error.strerror or str(error)
         )
         return packed({"refused": refusal_data(unread)}), False
+    except BaseException as error:  # a compiled parser tells its own faults so, and they are no Exceptions
+        if isinstance(error, (KeyboardInterrupt, SystemExit)):
+            raise
+        faulty = InputError(
+            "cannot be read: it is damaged, or made as no program makes it",
+            place=Place(shown_name(file)),
+            would_do="open it in a spreadsheet program and save it as .xlsx",
+        )
+        return packed({"refused": refusal_data(faulty)}), True
 
 
 def _found(request: dict[str, Any], file: Path, limits: Limits) -> dict[str, Any]:

@@ -8,6 +8,7 @@ import stat
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from email.message import EmailMessage
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +21,8 @@ from quoting.intake import read_answers
 from quoting.intake.read_orders import read_orders
 from quoting.shop.rack import read_rack
 from quoting.tables import Limits, Sheet, read_formula_book, read_own_text, read_sheets, toml_data
-from quoting.tables.child import ask
+from quoting.tables.child import ask, worker
+from quoting.tables.child.wire import limits_data
 from tests.quoting.intake.small_shop import TODAY, small_shop
 from tests.quoting.tables import hostile_others, hostile_xlsx
 from tests.quoting.tables.hostile_xlsx import book, one, rows
@@ -144,6 +146,36 @@ def test_memory_and_time_are_the_systems_to_keep(tmp_path: Path, monkeypatch: py
     assert isinstance(sheet, Sheet), "the next file is read by a new process"
 
 
+def test_a_small_file_has_little_time_and_a_large_one_more(tmp_path: Path) -> None:
+    """The names of 20,000 parameters take the library of mails minutes."""
+    small, large = (Limits().seconds_for(size) for size in (300_000, 1_800_000))
+    assert small == 4  # the system ends it within a second more
+    assert large > 8
+    path = tmp_path / "order.eml"
+    flood = b"".join(b"; name*%d=a" % number for number in range(20_000))
+    path.write_bytes(b"From: a@example.com\r\nContent-Type: text/plain" + flood + b"\r\n\r\nx")
+    ask._close_all()
+    before = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+    with pytest.raises(
+        InputError, match=r"order\.eml: cannot be read: reading it broke off, or took more than 1 s"
+    ):
+        read_sheets(path, replace(Limits(), least_seconds=1, seconds_per_mb=0))
+    ask._close_all()
+    assert resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before < 3
+
+
+def test_a_mail_with_many_sheets_does_not_fill_the_memory_of_who_asked(tmp_path: Path) -> None:
+    mail = EmailMessage()
+    mail["From"] = "a@example.com"
+    for number in range(3):
+        rows = f"{number}" + ",x" * 39 + "\n"
+        mail.add_attachment(rows * 8_000, filename=f"{number}.csv")
+    path = tmp_path / "order.eml"
+    path.write_bytes(bytes(mail))
+    with pytest.raises(InputError, match="all sheets together hold more than 800,000 cells"):
+        read_sheets(path, Limits())
+
+
 @pytest.mark.parametrize(
     ("make", "words"),
     [
@@ -186,3 +218,22 @@ def test_a_costing_book_is_read_in_the_same_way(tmp_path: Path) -> None:
     path.write_bytes(book(one('<c r="XFD1048576"><v>1</v></c>')))
     with pytest.raises(InputError, match=r"costing\.xlsx: cannot be read .*more than the limit"):
         ReturnedCosting(path, None, "id")  # type: ignore[arg-type]
+
+
+def test_a_fault_of_a_compiled_parser_is_one_message(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Seven of a thousand mutated .xls ended the reader so; it is told, and the next file has a new reader."""
+
+    class Panic(BaseException):
+        pass
+
+    def panics(*_: object) -> None:
+        raise Panic
+
+    monkeypatch.setattr(worker, "read_any", panics)
+    monkeypatch.setattr(worker, "limit_seconds", lambda _: None)
+    path = tmp_path / "order.xls"
+    path.write_bytes(b"x")
+    answer, spent = worker._answer({"what": "sheets", "path": str(path), "limits": limits_data(Limits())})
+    assert b"order.xls" in answer
+    assert b"it is damaged, or made as no program makes it" in answer
+    assert spent
