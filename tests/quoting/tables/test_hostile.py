@@ -221,7 +221,7 @@ def test_a_costing_book_is_read_in_the_same_way(tmp_path: Path) -> None:
 
 
 def test_a_fault_of_a_compiled_parser_is_one_message(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Seven of a thousand mutated .xls ended the reader so; it is told, and the next file has a new reader."""
+    """Seven of a thousand mutated .xls ended the reader so; the next file has a new one."""
 
     class PanicError(BaseException):
         pass
