@@ -9,8 +9,8 @@ true mean: by the book as it is (never), by the book times what the last job was
 average of all jobs, times the average of jobs of that shape, and by the learnt book. `steps` is the same by
 step: minutes of each step over those jobs, weighted by size; load and unload always come together, so they
 count as one step. `margin` is by how many points the margin misses the one that was priced. With `--drift`
-every setting took other minutes until three fifths of the jobs were done (a new operator, worn tools), three
-jobs a day, and the learnt book stands there once for each half life of figures.
+all work of a kind took other minutes until three fifths of the jobs were done (a new operator), three jobs a
+day, and the learnt book stands there once for each half life of figures.
 """
 
 from __future__ import annotations
@@ -211,9 +211,9 @@ def one_shop(
     shop = true_shop(rng, jobs)
     earlier = shop
     if drift:
-        earlier = TrueShop(
-            {place: off * float(np.exp(rng.normal(0, drift))) for place, off in shop.off.items()}
-        )
+        groups = sorted({place.group for place in shop.off})
+        changed = {group: float(np.exp(rng.normal(0, drift))) for group in groups}
+        earlier = TrueShop({place: off * changed[place.group] for place, off in shop.off.items()})
     lots = lots_of(rng, seen, shop, wild, earlier)
     found: dict[int, dict[str, dict[str, float]]] = {}
     for after in AFTER:
