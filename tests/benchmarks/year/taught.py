@@ -90,6 +90,7 @@ def misses(jobs: list[Job]) -> dict[str, float]:
     A job is priced by the minutes quoted and its plate's weight; `margin` is how far the margin it really had
     is from the one that was priced, `margin_of_all` the same for all jobs together.
     """
+    jobs = [job for job in jobs if job.done]
     if not jobs:
         return {}
     ratios = [told_minutes(job) / took_minutes(job) for job in jobs]
