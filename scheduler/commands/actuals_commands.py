@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from scheduler.commands.ending import guarded
-from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, options
+from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, Moment, options
 
 
 @click.command()
@@ -63,9 +63,7 @@ def learn(today: date | None, **given: Any) -> None:
 
 @click.command()
 @options(SHOP, OUT, TODAY)
-@click.option(
-    "--month", "month_", type=click.DateTime(["%Y-%m"]), default=None, help="YYYY-MM.  [default: today's]"
-)
+@click.option("--month", "month_", type=Moment(["%Y-%m"]), default=None, help="YYYY-MM.  [default: today's]")
 @options(FORCE)
 def month(today: date | None, month_: datetime | None, **given: Any) -> None:
     """Write the owner's month book: what was quoted, won and delivered, and what was made of it.

@@ -113,6 +113,9 @@ def test_nobody_plans_from_the_end_of_the_calendar(tmp_path: Path, moment: str) 
         result = call(*command, "--from", moment, "--shop", tmp_path)
         assert result.exit_code == ending.UNUSABLE
         assert "is no day to plan on" in result.output
+    result = call("month", "--month", moment[:7], "--shop", tmp_path, "--out", tmp_path)
+    assert result.exit_code == ending.UNUSABLE
+    assert "is no day to plan on" in result.output
 
 
 def test_letters_that_the_screen_does_not_have_are_shown_by_their_codes(
