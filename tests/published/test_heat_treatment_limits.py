@@ -8,7 +8,8 @@ A flag may come early, never late: it says "check the code", it decides nothing.
 2. Table UHA-44 as an engineers' page quotes it (industrialmonitordirect.com): 304 and 316 types over 20 % at
    design temperatures of 580 to 675 C, over 10 % above, no limit below.
 3. EN 13445-4 9.4, from memory: over 5 % for C and C-Mn steels, over 15 % for austenitic ones.
-4. UNF-79 (nickel alloys): its table could not be read, and no nickel alloy is among the grades.
+4. UNF-79 (nickel alloys): its table could not be read. From memory: over 20 % (N08810 and the like 15 %) in a
+   middle range of design temperatures, over 10 % above it.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ from quoting.shop.book.read_book import read_book
 
 SHOP = read_book(starter_text(), "shop.toml")
 UCS_79, UHA_44_HOT, EN_AUSTENITIC = 5.0, 20.0, 15.0
+UNF_79_HOT = 10.0
+"""The least of its table, from memory."""
 
 
 def task(key: str, thickness_mm: float, mean_radius_mm: float) -> RollTask:
@@ -62,3 +65,10 @@ def test_austenitic_steel_is_flagged_before_the_table_of_uha_44_for_hot_service(
 def test_over_40_per_cent_is_always_said() -> None:
     said = strain_flags(task("A36", 10.0, 12.0), float(cylinder_strain(10.0, 12.0)))
     assert any("over 40 %" in flag for flag in said)
+
+
+@pytest.mark.parametrize("key", ["N06600", "N08800", "N04400", "N06625"])
+def test_nickel_alloys_are_flagged_no_later_than_the_hottest_row_of_unf_79_as_remembered(key: str) -> None:
+    assert SHOP.material(key).strain_flag_percent <= UNF_79_HOT
+    assert not flagged(key, UNF_79_HOT - 0.1)
+    assert flagged(key, UNF_79_HOT + 0.1)
