@@ -79,9 +79,9 @@ BUDGETS: dict[Effort, Budget] = {
 FOR_PINS = 3
 """Times as many orders where much is pinned: what is left has to be fitted in between."""
 
-HOT = 3
 LONG_ENOUGH = 1_500
-"""A search of so many orders for each operation begins this many times as hot: by trial, small weeks gain."""
+WAYS, HOT = 4, 3
+"""A round of so many orders for each operation goes so many ways, so many times as hot as else: by trial."""
 
 PAYS = 0.005
 """A round of the search that saves a smaller share of the money than this hardly paid."""
@@ -264,26 +264,29 @@ class _Run:
         orders, idle = self.budget.in_a_round(size) * often, 0
         rounds = max(1, self.budget.candidates(size) * often // orders)
         for number in range(rounds):
-            stop = Stop(iterations=orders, seconds=self._share(2 / 3 / rounds))
             before = self.best
-            wanted = Wanted(scale=self._heat(orders))
-            search = fast_search(self.tables, before, stop, self._round_seed(number), wanted)
-            self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
+            self._round(orders, self._share(2 / 3 / rounds), number)
             idle = 0 if _paid(before, self.best) else idle + 1
             if idle == self.budget.idle:
                 break
 
-    def _heat(self, orders: int) -> int:
-        """Return the money that a search of so many orders begins with, 0: its plan's.
+    def _round(self, orders: int, seconds: float | None, number: int) -> None:
+        """Search from the best plan; a long search first goes several hot ways from it, each by itself.
 
-        A long one may begin hotter, measured by the money that is left to save.
+        Which way one search goes is chance, and in a small plan it cannot get back; the best is gone on with.
         """
         assert self.best is not None
-        return HOT * (self.best.total - self.bound) if orders >= LONG_ENOUGH * self.tables.size else 0
-
-    def _round_seed(self, number: int) -> int:
-        """Return a seed of its own for each round of each effort."""
-        return self.seed + 100 * tuple(BUDGETS.values()).index(self.budget) + number
+        t, begun = self.tables, self.best
+        ways = WAYS if orders >= LONG_ENOUGH * t.size else 0
+        seed = self.seed + 1_000 * tuple(BUDGETS.values()).index(self.budget) + 10 * number
+        parts = ways + 1
+        stop = Stop(iterations=orders // parts, seconds=None if seconds is None else seconds / parts)
+        for way in range(parts):
+            last = way == ways
+            t, begun = (self.tables, self.best) if last else (t, begun)
+            wanted = Wanted(scale=0 if last else HOT * (begun.total - self.bound))
+            search = fast_search(t, begun, stop, seed + way, wanted)
+            self._take(search.tables or t, search.best, "annealing", search.steps[-1][0])
 
     def _slack(self) -> None:
         """Of plans that are no dearer take one that leaves more days before the due days."""
