@@ -16,8 +16,8 @@ class Limits:
     operating system's to keep: whatever the file does to the reader, they end it.
 
     The time grows with the file (`seconds_for`): 10,000 rows x 20 columns are 1.8 MB and took 0.9 s where
-    this was measured, so a machine nine times slower still reads them; 60 pages of PDF took 3.3 s. A file of
-    up to 300 kB never takes more than five seconds.
+    this was measured, so a machine nine times slower still reads them; 40 pages of PDF (73 kB) took 2.6 s. A
+    file of up to 300 kB never takes more than five seconds.
     """
 
     file_bytes: int = 30_000_000
