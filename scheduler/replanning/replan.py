@@ -21,7 +21,10 @@ from scheduler.sequence import Aim, NoPlanError, Plan, checked, opened_in, solve
 from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 
 TIMED: Mapping[Effort, int] = {"quick": 2_500_000, "normal": 6_000_000, "thorough": 60_000_000}
-"""Operations that the repair's search times, about, from each of its starts."""
+"""Operations that each of the repair's searches times, about."""
+
+EACH: Mapping[Effort, int] = {"quick": 250, "normal": 4_000, "thorough": 40_000}
+"""Orders for each operation that it times at most: a small floor is soon searched through."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +95,7 @@ def replan(
     )
     opened = opened_in(scratch)
     start = timed_again(tables(problem, opened), scratch)
-    t, timed = repair.repaired(TIMED[rules.effort], rules.seed, [(opened, start)])
+    t, timed = repair.repaired(_orders(rules.effort, repair.t.size), rules.seed, [(opened, start)])
     if timed.broken or timed.unplaced:
         plan, timed = scratch, start
     else:
@@ -114,6 +117,10 @@ def replan(
     return Replanned(
         found, scratch.total, moved, stability, tuple(sorted(planned - had)), tuple(sorted(had - has))
     )
+
+
+def _orders(effort: Effort, size: int) -> int:
+    return max(500, min(TIMED[effort] // max(1, size), EACH[effort] * size))
 
 
 def _from_scratch(

@@ -7,6 +7,7 @@ import re
 import shlex
 import shutil
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime
 from glob import glob
 from pathlib import Path
@@ -18,6 +19,8 @@ from click.testing import CliRunner
 
 from quoting.ledger import jobs_of, ledger_of, lines_of
 from scheduler.commands import main
+from scheduler.replanning.replan import TIMED
+from scheduler.sequence.solve import BUDGETS
 
 ROOT = Path(__file__).resolve().parents[3]
 WALK = ROOT / "demo_orders" / "two-weeks.md"
@@ -91,6 +94,15 @@ def value(text: str) -> Any:
     return text
 
 
+@pytest.fixture
+def short_searches(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same steps with plans that are hardly searched for: what they cost is measured elsewhere."""
+    short = replace(BUDGETS["quick"], timed=200_000, each=60, a_round=200_000)
+    monkeypatch.setitem(BUDGETS, "quick", short)
+    monkeypatch.setitem(TIMED, "quick", 50_000)
+
+
+@pytest.mark.usefixtures("short_searches")
 def test_the_walk_of_two_weeks_can_be_typed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     hidden = shutil.ignore_patterns("ledger*", ".ledger*")
     shutil.copytree(ROOT / "demo_orders", tmp_path / "demo_orders", ignore=hidden)
