@@ -12,6 +12,7 @@ from quoting.estimating.judging import (
 )
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import edge_words, weld_words
+from quoting.estimating.plates import cutting_minutes_of, here_on, lead_days_of, plate_name
 from quoting.estimating.result import (
     Change,
     ChoiceWorth,
@@ -26,7 +27,6 @@ from quoting.estimating.result import (
 )
 from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, revise
 from quoting.estimating.route_words import ends_words
-from quoting.estimating.stocking import cutting_minutes_of, here_on, lead_days_of, plate_name
 from quoting.estimating.what_if import with_sensitivities
 from quoting.estimating.with_alone import priced_alone, with_alone
 from quoting.estimating.with_risk import with_risk

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from quoting.core import Ends, OrderLine
 from quoting.estimating.line_work import line_work
+from quoting.estimating.plates import PlateShare, RoutedLine, line_problem
 from quoting.estimating.result import BreakPlan, LineResult, Rolling, Route
-from quoting.estimating.stocking import PlateShare, RoutedLine, line_problem
 from quoting.labour import LiftMethod, cautions_for, minutes_at, roll_minutes, typical_setup
 from quoting.nesting import nest
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, break_prices, price_line

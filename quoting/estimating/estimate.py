@@ -26,17 +26,19 @@ from quoting.core import (
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, line_cautions, price_of
 from quoting.estimating.large_totals import large_totals
 from quoting.estimating.line_work import as_made, line_work
-from quoting.estimating.nest_groups import NestedGroups, all_by_weight, nest_groups
+from quoting.estimating.plates import (
+    NestedGroups,
+    PlateShare,
+    RoutedLine,
+    all_by_weight,
+    by_weight,
+    nest_groups,
+)
 from quoting.estimating.press_offer import press_offer
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import BreakPlan, Estimate, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
 from quoting.estimating.routes import LineRoutes, route_lines
-from quoting.estimating.stocking import (
-    PlateShare,
-    RoutedLine,
-    by_weight,
-)
 from quoting.pricing import LinePrice, total_order
 from quoting.shop import Shop
 

@@ -8,8 +8,8 @@ from math import ceil
 
 from quoting.core import Ends, OrderLine, Rectangle
 from quoting.estimating.costing import cost_drivers, price_of
+from quoting.estimating.plates import RoutedLine, by_weight
 from quoting.estimating.result import Rolling, Route
-from quoting.estimating.stocking import RoutedLine, by_weight
 from quoting.labour import weight_band
 from quoting.pricing import CostDrivers
 from quoting.shop import PressRules, Shop

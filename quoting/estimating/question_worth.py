@@ -12,9 +12,9 @@ from functools import partial
 from quoting.core import Order, OrderLine, Sharing, first_few, one_by_one
 from quoting.estimating.costing import cost_drivers, price_of
 from quoting.estimating.line_work import as_made
+from quoting.estimating.plates import PlateShare, RoutedLine, nest_problems, own_plate, share_costs
 from quoting.estimating.result import ChoiceWorth, GroupNest
 from quoting.estimating.routes import LineRoutes, route_lines
-from quoting.estimating.stocking import PlateShare, RoutedLine, nest_problems, own_plate, share_costs
 from quoting.intake import alternatives
 from quoting.nesting import nest
 from quoting.shop import Shop

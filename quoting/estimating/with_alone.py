@@ -10,8 +10,8 @@ from typing import cast
 
 from quoting.core import Effort
 from quoting.estimating.costing import break_plans, cost_drivers, line_breaks, price_of
+from quoting.estimating.plates import PlateShare, RoutedLine, nest_problems, share_costs
 from quoting.estimating.result import Estimate, LineResult, OrderEstimate
-from quoting.estimating.stocking import PlateShare, RoutedLine, nest_problems, share_costs
 from quoting.nesting import nest
 from quoting.pricing import total_order
 from quoting.shop import Shop

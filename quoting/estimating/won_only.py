@@ -8,8 +8,8 @@ from decimal import Decimal
 from functools import partial
 
 from quoting.core import InputError, first_few
+from quoting.estimating.plates import RoutedLine, nest_problems, plate_name, share_costs
 from quoting.estimating.result import Estimate, GroupNest, OrderEstimate
-from quoting.estimating.stocking import RoutedLine, nest_problems, plate_name, share_costs
 from quoting.nesting import Nest, NestProblem, nest, still_cut
 from quoting.pricing import total_order
 from quoting.shop import Shop, StockPlate

@@ -7,8 +7,8 @@ from math import inf
 
 from quoting.blanks import BlankPlan, HowCut, SplitLimits, cone_form, develop, sensible_splits
 from quoting.core import Cone, Ends, OrderLine, RangeError
+from quoting.estimating.plates import sides_to_grain, stock_for
 from quoting.estimating.result import Route
-from quoting.estimating.stocking import sides_to_grain, stock_for
 from quoting.forming import cone_segments
 from quoting.labour import edge_allowance
 from quoting.shop import Edge, Roll, Shop, StockPlate

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from quoting.core import OrderLine
 from quoting.estimating.costing import at_quantity, cost_drivers, price_of
+from quoting.estimating.plates import SAME_THICKNESS_MM, PlateShare
 from quoting.estimating.result import LineResult, Route, Sensitivity
-from quoting.estimating.stocking import SAME_THICKNESS_MM, PlateShare
 from quoting.shop import Shop
 
 

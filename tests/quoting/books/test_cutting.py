@@ -20,7 +20,7 @@ from quoting.books.cutting.remnants import taken_plates
 from quoting.books.cutting.stroke_list import Part, strokes
 from quoting.core import Basis, Cone, Cylinder, InputError, Order, OrderLine, Place
 from quoting.estimating import Estimate, estimate
-from quoting.estimating.stocking import sides_to_grain
+from quoting.estimating.plates.stocking import sides_to_grain
 from quoting.shop import Edge, Shop, StockPlate, load_shop
 from tests.office import recalculated
 from tests.quoting.books.factories import NASTY

@@ -11,7 +11,7 @@ import pytest
 from quoting.core import Basis, Cylinder, Order, OrderLine
 from quoting.estimating import Estimate, LineResult, estimate, with_sensitivities
 from quoting.estimating.result import Sensitivity
-from quoting.estimating.what_if.sensitivity import dearer_plate, other_basis
+from quoting.estimating.what_if.changes import dearer_plate, other_basis
 from tests.quoting.books import factories
 from tests.quoting.books.factories import INCH
 

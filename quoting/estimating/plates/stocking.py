@@ -1,24 +1,17 @@
-"""Which plate: groups of blanks to nest, and who pays for which share of the plates."""
+"""Which plate: groups of blanks to nest, on which sizes, cut how."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from quoting.blanks import KG_PER_MM3
 from quoting.core import OrderLine, Rectangle
 from quoting.estimating.result import Route
-from quoting.labour import CutWork, cutting_minutes
-from quoting.nesting import CutPlate, CuttingRule, DropRule, Nest, NestPlate, NestProblem, Piece, Waiting
-from quoting.pricing import allocate
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, Waiting
 from quoting.shop import Shop, StockPlate
-
-CENT = Decimal("0.01")
-_MILLIONTH = Decimal("0.000001")
-
 
 SAME_THICKNESS_MM = 0.05
 """Thicknesses closer than this are one stock thickness: 0.25 in and 6.35 mm are, 6 mm and 1/4 in are not."""
@@ -30,17 +23,6 @@ class RoutedLine:
 
     line: OrderLine
     route: Route
-
-
-@dataclass(frozen=True, slots=True)
-class PlateShare:
-    """What one line takes of the nest: money, metal and the plates that hold its blanks."""
-
-    plate_cost: Decimal = Decimal(0)
-    drop_credit: Decimal = Decimal(0)
-    cutting_cost: Decimal = Decimal(0)
-    plate_kg: float = 0.0
-    plates: tuple[str, ...] = ()
 
 
 def stock_for(shop: Shop, material: str, thickness_mm: float) -> tuple[StockPlate, ...]:
@@ -173,78 +155,6 @@ def cutting_rule(pieces: Sequence[Piece], thickness_mm: float, shop: Shop) -> Cu
     )
 
 
-def plate_name(cut: CutPlate) -> str:
-    """Return the name a cut plate has on every book: its rack id, and the copy when there are several."""
-    return f"{cut.plate} #{cut.copy}"
-
-
-def share_costs(
-    problem: NestProblem, nest: Nest, line_of: Mapping[str, str], shop: Shop
-) -> dict[str, PlateShare]:
-    """Return each line's share of one nest; the shares add up to the plates and the cutting to the cent.
-
-    All plates of the nest and their drops are shared by the area of the blanks, cutting by their outlines:
-    equal blanks cost the same whichever plate they happen to lie on. Shares go on to a millionth, so that
-    equal lines get equal prices. `line_of` maps piece ids to line ids.
-    """
-    areas: dict[str, float] = defaultdict(float)
-    outlines: dict[str, float] = defaultdict(float)
-    plates: dict[str, dict[str, None]] = defaultdict(dict)
-    for cut in nest.cut_plates:
-        for placement in cut.placements:
-            line = line_of[placement.piece]
-            outline = problem.piece(placement.piece).outline
-            areas[line] += outline.area_mm2
-            outlines[line] += outline.perimeter_mm
-            plates[line][plate_name(cut)] = None
-    lines = list(areas)
-    weights = [areas[line] for line in lines]
-    edges = [outlines[line] for line in lines]
-    cutting = sum((_cutting_cost(problem.cutting, cut, shop) for cut in nest.cut_plates), Decimal(0))
-    money = zip(
-        lines,
-        _shares(nest.plate_cost, weights),
-        _shares(nest.drop_value, weights),
-        _shares(cutting, edges),
-        strict=True,
-    )
-    whole_kg = _plates_kg(problem, nest, shop)
-    return {
-        line: PlateShare(price, credit, cost, whole_kg * areas[line] / sum(weights), tuple(plates[line]))
-        for line, price, credit, cost in money
-    }
-
-
-def _shares(amount: Decimal, weights: Sequence[float]) -> list[Decimal]:
-    """Return an amount shared by weight to a millionth; what weighs the same gets the same."""
-    shares = allocate(amount.quantize(_MILLIONTH), weights)
-    first: dict[float, Decimal] = {}
-    return [first.setdefault(round(weight, 3), share) for weight, share in zip(weights, shares, strict=True)]
-
-
-def _plates_kg(problem: NestProblem, nest: Nest, shop: Shop) -> float:
-    area = sum(problem.plate(cut.plate).area_mm2 for cut in nest.cut_plates)
-    return area * problem.thickness_mm * shop.material(problem.material).density_kg_m3 * KG_PER_MM3
-
-
-def cut_work(rule: CuttingRule, cut: CutPlate) -> CutWork:
-    """Return what one plate asks of the cutting station; the metres of a shear cost strokes, not travel."""
-    stats = cut.cutting
-    return CutWork(
-        cut_m=0.0 if rule.method == "shear" else stats.length_m,
-        pierces=stats.pierces,
-        strokes=stats.strokes,
-        plates=1,
-    )
-
-
-def cutting_minutes_of(rule: CuttingRule, cut: CutPlate, shop: Shop) -> float:
-    """Return the minutes that one plate is on the cutting station."""
-    return cutting_minutes(
-        cut_work(rule, cut), shop.labour, minutes_per_stroke=shop.labour.shear_minutes_per_stroke
-    )
-
-
 def lead_days_of(shop: Shop, plate_id: str) -> int:
     """Return the days until plates of this id are in the house: none for the rack."""
     for plate in shop.stock:
@@ -256,41 +166,3 @@ def lead_days_of(shop: Shop, plate_id: str) -> int:
 def here_on(shop: Shop, plate_id: str) -> date | None:
     """Return the day that the rack gives for plates of this id, None where it gives none."""
     return next((plate.here_on for plate in shop.stock if plate.id == plate_id), None)
-
-
-def _cutting_cost(rule: CuttingRule, cut: CutPlate, shop: Shop) -> Decimal:
-    """Return the money of cutting one plate: consumables, and the station with its operator by the hour."""
-    minutes = Decimal(str(round(cutting_minutes_of(rule, cut, shop), 4)))
-    stats = cut.cutting
-    cost = (
-        Decimal(str(round(stats.length_m, 4))) * shop.cutting.cost_per_m * (rule.method == "thermal")
-        + stats.pierces * shop.cutting.cost_per_pierce
-        + stats.strokes * shop.cutting.cost_per_stroke
-        + minutes / 60 * shop.cutting.rate_per_hour
-    )
-    return cost.quantize(CENT)
-
-
-def by_weight(item: RoutedLine, shop: Shop) -> PlateShare:
-    """Return the plate of a line by the weight of its blanks at the grade's price, without a nest."""
-    kg = sum(rolling.blank.weight_kg * rolling.quantity for rolling in item.route.rollings)
-    if item.line.free_issue:
-        return PlateShare(plate_kg=kg)
-    price = Decimal(str(round(kg, 4))) * shop.material(item.line.material).price_per_kg
-    return PlateShare(plate_cost=price.quantize(CENT), plate_kg=kg)
-
-
-def own_plate(item: RoutedLine, shop: Shop) -> PlateShare:
-    """Return the share of a line whose plate the customer supplies: only the cutting of its blanks costs."""
-    metres = sum(
-        rolling.blank.outline.perimeter_mm * rolling.quantity / 1000 for rolling in item.route.rollings
-    )
-    pieces = sum(rolling.quantity for rolling in item.route.rollings)
-    minutes = cutting_minutes(CutWork(cut_m=metres, pierces=pieces, plates=1), shop.labour)
-    cutting = shop.cutting
-    cost = (
-        Decimal(str(round(metres, 4))) * cutting.cost_per_m
-        + pieces * cutting.cost_per_pierce
-        + Decimal(str(round(minutes, 4))) / 60 * cutting.rate_per_hour
-    )
-    return PlateShare(cutting_cost=cost.quantize(CENT), plate_kg=by_weight(item, shop).plate_kg)

@@ -7,15 +7,9 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from quoting.core import Effort, Hands, format_stock, heaviest_first
+from quoting.estimating.plates.plate_shares import PlateShare, by_weight, own_plate, share_costs
+from quoting.estimating.plates.stocking import RoutedLine, nest_problems
 from quoting.estimating.result import GroupNest
-from quoting.estimating.stocking import (
-    PlateShare,
-    RoutedLine,
-    by_weight,
-    nest_problems,
-    own_plate,
-    share_costs,
-)
 from quoting.nesting import Nest, NestProblem, nest
 from quoting.shop import Shop
 
