@@ -19,7 +19,7 @@ level (1 where the draws are right), is below pi/2: some 80 open promises.
 
 LEAST, MOST = 0.02, 1.5
 """So far the level may go. While it is between them the share kept is the one wanted, give or take how far
-the level has gone over `STEP` and the number of promises: after 2,000 by less than two hundredths."""
+the level has gone over `STEP` and the number of promises: after 2,200 by two hundredths at most."""
 
 
 def win_chance(won: int, lost: int, settings: PromiseSettings) -> float:
