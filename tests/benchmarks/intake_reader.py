@@ -39,7 +39,7 @@ def grading_shop() -> Shop:
 
 
 def graded(name: str) -> Iterator[Graded]:
-    """Grade every row of a corpus: `second_corpus`, `unseen_corpus` or `third_corpus`."""
+    """Grade every row of a corpus: one of those in `tests/data`, by its folder."""
     shop = grading_shop()
     with tempfile.TemporaryDirectory() as folder:
         for sheet in corpus(name):

@@ -30,7 +30,7 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
         if found.family in (None, own) or found.family is Family.CARBON:
             record.values["material"] = key
             record.readings.append(Reading("material", place, text, key))
-            _say_other_name(record, text, key)
+            _say_other_name(record, text, key, temper=own is Family.ALUMINIUM)
             return
     keys = found.keys or materials.in_family(found.family)
     if found.usual:
@@ -48,11 +48,14 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
     record.doubt(Doubt("material", place, text, asked, choices))
 
 
-def _say_other_name(record: Record, text: str, key: str) -> None:
-    """Say which of our grades a grade was read as, where its name is another: 1.4307 as 1.4301."""
+def _say_other_name(record: Record, text: str, key: str, *, temper: bool) -> None:
+    """Say which of our grades a grade was read as, where its name is another: 1.4307 as 1.4301.
+
+    With `temper` a shorter name is another one too: 5083 as 5083-H116.
+    """
     record.assumptions[:] = [said for said in record.assumptions if not said.startswith(_READ_AS)]
     name, own = plain_name(text), [plain_name(part) for part in (key, *key.split("/"))]
-    if name and not any(name in one or one in name for one in own):
+    if name and (name not in own if temper else not any(name in one or one in name for one in own)):
         record.assumptions.append(f'{_READ_AS}"{text}" is read as our {key}')
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import pi
 
 from quoting.core import Choice
 from quoting.intake import shapes
@@ -86,6 +87,30 @@ def _cylinder(record: Record, desk: ShopView) -> None:
     if shapes.has(values, "diameter") or shapes.has(values, "radius"):
         _basis(record, desk)
     _across(record, desk)
+    _girth_fits(record, desk)
+
+
+def _girth_fits(record: Record, desk: ShopView) -> None:
+    """Ask where a developed length given beside a diameter is not that of a closed shell."""
+    values = record.values
+    girth, thick = shapes.length(values, "girth"), shapes.length(values, "thickness")
+    full = shapes.girth_of({**values, "angle": ""}, thick or 0.0)
+    if not girth or not full or values.get("girth_ok") or {"girth", "diameter"} & set(record.doubts):
+        return
+    slack = (shapes.GIRTH_MATCH if values.get("basis") else 2 * shapes.GIRTH_MATCH) * full
+    faces = (full, full + pi * (thick or 0.0), full - pi * (thick or 0.0))
+    if any(abs(girth - one) <= slack for one in faces):
+        return
+    text = (
+        f"The blank length of {desk.size(girth)} does not close this diameter: a full circle is about "
+        f"{desk.size(full)} round. Which one holds?"
+    )
+    closed = Choice("the diameter, a full circle", (("girth", ""), ("girth_ok", "yes")))
+    part = Choice(
+        "both, a part of a circle",
+        (("shape", "arc"), ("arc_length", number_text(girth)), ("arc_length_on", "mean"), ("girth", "")),
+    )
+    ask(record, "girth_ok", text, closed, part, near=("girth",))
 
 
 def _basis(record: Record, desk: ShopView, *names: str) -> None:

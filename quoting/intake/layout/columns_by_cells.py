@@ -18,6 +18,9 @@ _ROUND = frozenset((
 ))  # fmt: skip
 _FEW_WORDS, _MARK, _LONGEST_MARK = 3, 3, 12
 _OPEN = re.compile(r"\W*(tb[acd]|\?+|open|ask|as required|a/?r|lot|later)\W*", re.I)
+_SENTENCE = 24
+_DIGITS = re.compile(r"\d+")
+_MARKED = re.compile(r"(?=.*[A-Za-z])[\w./-]{2,16}")
 _DIGIT = re.compile(r"\d")
 _CODE = re.compile(r"[A-Za-z]{0,5}[-./ #]?\d{1,4}[A-Za-z]?(-\d{1,3})?|[A-Za-z]\d?")
 _THICKEST = 4
@@ -52,10 +55,9 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
     columns: list[TableColumn] = []
     for column in table.columns:
         field = column.meaning.field
-        if field == "quantity" and (told := _no_count(sheet, table, column)):
-            field = told
-            fields[len(columns)] = told
-        if field == "reqd":
+        if told := _told_otherwise(sheet, table, column, (fields, materials)):
+            field = fields[len(columns)] = told
+        elif field == "reqd":
             field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
         elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
             sized = {"thickness", "gauge", "size"} & set(fields)
@@ -63,9 +65,6 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             field = "thickness" if wall else field
         elif field == "multiplier" and not _counts(sheet, table, column):
             field = "unit"
-        elif field == "material" and "thickness" not in fields and _all_thin(sheet, table, column, materials):
-            field = "thickness"
-            fields[len(columns)] = field
         elif (
             field == "number"
             and fields[: len(columns)].count("number")
@@ -94,6 +93,43 @@ def _are_marks(texts: list[str]) -> bool:
     return 2 * marks > len(texts) and all(len(text) < _LONGEST_MARK and " " not in text for text in texts)
 
 
+def _told_otherwise(
+    sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
+) -> str:
+    """Return what a column holds whose cells are none of what its heading says; nothing where they agree."""
+    fields, materials = known
+    field = column.meaning.field
+    if field == "quantity":
+        return _no_count(sheet, table, column)
+    if field == "weight" and column.meaning.unit in ("mm", "in"):
+        return "thickness"
+    if field in ("thickness", "diameter"):
+        return _no_size(sheet, table, column, known)
+    if field == "material" and "description" not in fields and _in_sentences(sheet, table, column):
+        return "description"
+    thin = field == "material" and "thickness" not in fields and _all_thin(sheet, table, column, materials)
+    return "thickness" if thin else ""
+
+
+def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]) -> str:
+    """Return what a column headed as a size holds where all its cells are grades, or marks: Plate ID."""
+    fields, materials = known
+    texts = [text for text in _texts(sheet, table, column) if text]
+    if not texts or all(_plain_number(text) for text in texts):
+        return ""
+    grades = [materials.find(text) for text in texts]
+    if "material" not in fields and all(len(one.keys) == 1 and not one.rest for one in grades):
+        return "material"
+    marks = column.header.lower().endswith(" id") and all(_MARKED.fullmatch(text) for text in texts)
+    return "part_no" if marks else ""
+
+
+def _in_sentences(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a column of materials holds whole descriptions with their sizes."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    return bool(texts) and all(len(text) > _SENTENCE and len(_DIGITS.findall(text)) > 2 for text in texts)
+
+
 def _all_thin(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:
     """Return whether a column headed as material holds plain numbers that are no grades: the wall."""
     texts = [text for text in _texts(sheet, table, column) if text]
@@ -120,7 +156,7 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     cells = [_texts(sheet, table, column) for column in pair]
     if len(cells[0]) != len(cells[1]):
         return table
-    both = [(one, two) for one, two in zip(*cells, strict=True) if one or two]
+    both = [(one, two) for one, two in zip(*cells, strict=True) if one and two]
     if not both or not all(_plain_number(one) and _plain_number(two) for one, two in both):
         return table
     steps = [float(one) - float(two) for one, two in both]

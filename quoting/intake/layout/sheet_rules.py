@@ -258,7 +258,7 @@ def _rules(said: SheetRules, line: str) -> None:
             said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     if material and (match := _ALL_MATERIAL.search(line)):
-        said.heard("material", _UNLESS.split(_SENTENCE.split(match.group(1))[0])[0].strip(" ,;.("))
+        said.heard("material", _first_grade(match.group(1)))
 
 
 _NO_NUMBERS = frozenset(

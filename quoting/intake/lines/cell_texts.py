@@ -37,7 +37,9 @@ _TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in
 _NOT_OURS = frozenset(("n/a", "na", "none", "nil", "buy", "bought", "bought out", "buyout", "purchased"))
 _NO = frozenset(("no", "n", "0"))
 _YES_NO = frozenset(("yes", "y", "no", "n", "x"))
-_TICKS = frozenset(("yes", "y", "x", "✓", "✔", "ja", "oui", "si", "sí", "sim", "tak"))
+_TICKS = frozenset(
+    ("yes", "y", "x", "✓", "✔", "ja", "oui", "si", "sí", "sim", "tak", "var", "evet", "ano", "igen", "有")
+)
 _TICKED = frozenset(("", "seam", "edge", "tolerance"))
 """Fields whose heading says what a tick under it asks for: Weld seam, Galvanize."""
 _SETTLED = re.compile(

@@ -195,7 +195,15 @@ class OrderRowReader:
             return None
         unit = "ga" if meaning.field == "gauge" else meaning.unit
         basis = meaning.basis
-        general = basis is None and field in ("diameter", "large", "small", "radius", "top", "bottom")
+        general = basis is None and field in (
+            "diameter",
+            "large",
+            "small",
+            "radius",
+            "top",
+            "bottom",
+            "chord",
+        )
         if general:
             basis = self.frame.basis
         general = general and self.frame.said.basis_unless_noted

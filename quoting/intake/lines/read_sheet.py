@@ -69,6 +69,7 @@ class SheetWork:
     style: NumberStyle = NumberStyle.UNKNOWN
     hints: UnitHints = field(default_factory=UnitHints)
     column_asks: list[ColumnAsk] = field(default_factory=list)
+    several: bool = False
 
     def survey(self, sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> None:
         """Hear what stands outside the tables of all sheets, and how the file writes numbers and units."""
@@ -124,6 +125,7 @@ class SheetWork:
                 self.notes.append(
                     f'column {letters} ({column.header}) of "{sheet.name}" is hidden and was read'
                 )
+        self.several = len(layout.tables) > 1
         first = self._first_section(sheet, layout, said)
         for table, kind in zip(layout.tables, kinds, strict=True):
             first = self.table(sheet, table, kind, said, first)
@@ -192,6 +194,12 @@ class SheetWork:
         )
         reader = OrderRowReader(frame)
         reader.section = first_section
+        if (
+            self.several
+            and above is not None
+            and (title := section_of(_row_text(sheet, above), self.materials, style))
+        ):
+            reader.section = title if title.thickness or title.material else first_section
         reader.noted = (
             self.statements.remarks_on if self.statements.remarks or self.statements.others else None
         )

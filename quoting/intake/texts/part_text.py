@@ -29,6 +29,7 @@ _COUNT = re.compile(
     r"|(?<=[.):] )(?P<listed>\d{1,4})\s+(?=[A-Za-zÀ-ÿ]{4,})"
     r"(?!(?:inch|feet|foot|gauge|wide|long|high|thick|deg))"
     r"|[A-Z]{1,3}-?\d{0,3}[a-z]?\s*[,;]\s*(?P<comma>\d{1,4})\s*[,;]\s*(?=\S)"
+    r"|\d{1,3}\s*[,;]\s*(?P<counted>\d{1,4})\s*(?:un|uds?|pcs|pz|szt|stk|st|ks|db|adet|ea|off)\b\.?\s*[,;]\s*"
     r"|(?P<word>a dozen|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+"
     r"(?:off\b|piece\b|pieces\b|pcs\b)?\s*(?=\D|\d)"
     r")",

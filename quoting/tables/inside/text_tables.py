@@ -109,10 +109,12 @@ def decoded(data: bytes, place: Place) -> str:
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError:
-        chinese = _chinese(data)
-        if chinese:
-            return chinese
+        for asian in (_japanese(data), _chinese(data)):
+            if asian:
+                return asian
         western = data.decode("cp1252", errors="replace")
+        if len(_TURKISH.findall(western)) >= _FEWEST_EASTERN:
+            return data.decode("cp1254", errors="replace")
         eastern = len(_EASTERN.findall(western)) >= _FEWEST_EASTERN
         return data.decode("cp1250", errors="replace") if eastern else western
 
@@ -121,6 +123,22 @@ _HIGH = 0x80
 _FEWEST_EASTERN = 2
 _EASTERN = re.compile(r"(?<=[a-z])[ìùò](?=[a-z])|(?<=[^\W\d_])[¹³¿\ufffd](?=[^\W\d_])|œ(?=[^\W\d_deiosu])")
 """What letters of Czech and Polish become in the western code page, where no western word has them."""
+
+
+_TURKISH = re.compile(r"[þýðÞÝÐ](?=[a-zçöü])|(?<=[a-zçöü])[ýþð]\b")
+"""What Turkish letters become in the western code page: Þubat is Şubat. No Icelandic sheet was met yet."""
+
+
+def _japanese(data: bytes) -> str:
+    """Return bytes as Shift JIS where that makes them Japanese signs, none of half width; else nothing."""
+    try:
+        text = data.decode("cp932")
+    except UnicodeDecodeError:
+        return ""
+    odd = [sign for sign in text if not sign.isascii()]
+    signs = sum("\u3040" <= sign <= "\u9fff" or "\uff00" <= sign <= "\uff60" for sign in odd)
+    half = any("\uff61" <= sign <= "\uff9f" for sign in odd)
+    return text if len(odd) > 3 and not half and 10 * signs >= 9 * len(odd) else ""
 
 
 def _chinese(data: bytes) -> str:
