@@ -71,7 +71,7 @@ LONG = 740
 
 BUDGETS: dict[Effort, Budget] = {
     "quick": Budget(10_000_000, 3_000, a_round=10_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
-    "normal": Budget(50_000_000, 15_000, a_round=10_000_000, idle=1, work=0.3, arcs=2_000, nodes=120),
+    "normal": Budget(50_000_000, 15_000, a_round=10_000_000, idle=2, work=0.3, arcs=2_000, nodes=120),
     "thorough": Budget(300_000_000, 90_000, a_round=50_000_000, idle=2, work=5.0, arcs=30_000, nodes=300),
 }
 """Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
