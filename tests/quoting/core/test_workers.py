@@ -69,9 +69,11 @@ def test_what_is_waited_for_is_told_the_heaviest_first() -> None:
 
 
 _LONG_WORK = """
-import os, sys, time
+import os, signal, sys, time
 from pathlib import Path
 from quoting.core import sharing_out
+
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell's background job begins deaf to it
 
 def begun(number):
     Path(sys.argv[1], str(os.getpid())).write_text("")
