@@ -5,9 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from quoting.shop.model import Family, Material
 
+_MOST_KEPT = 20_000
+"""Texts whose grade is kept in mind: a watcher reads sheets for weeks."""
 _WORD = re.compile(r"[A-Z0-9\u0400-\u042f]+")
 _GRADE = re.compile(r"\b(?:(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))|T[- ]?(?=[34]\d\d))")
 """The word before the number of a grade, run into it or not: Gr.50, TP304, T-316L."""
@@ -59,6 +62,8 @@ class GradeNames:
     def find(self, text: str) -> Found:
         """Return what the text names; words like ASTM, PLATE or HR carry no doubt."""
         if text not in self._cache:
+            if len(self._cache) >= _MOST_KEPT:
+                self._cache.clear()
             self._cache[text] = self._find(text)
         return self._cache[text]
 
@@ -105,7 +110,13 @@ class GradeNames:
 
 def names_of(materials: Iterable[Material]) -> GradeNames:
     """Return the names of these grades."""
-    return GradeNames((material.key, material.names) for material in materials)
+    return _known_names(tuple((material.key, material.names) for material in materials))
+
+
+@lru_cache(maxsize=16)
+def _known_names(grades: tuple[tuple[str, tuple[str, ...]], ...]) -> GradeNames:
+    """Return the names of grades; kept, since every row of a rack asks for the same."""
+    return GradeNames(grades)
 
 
 def find_material(text: str, materials: Iterable[Material]) -> Material | None:

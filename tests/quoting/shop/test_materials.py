@@ -121,6 +121,7 @@ def test_plain_names_are_stable(text: str) -> None:
     assert all(sign.isalnum() and sign == sign.upper() for sign in plain)
 
 
+NAMES = names_of(GRADES)
 WRITTEN = ("{}", "{} HR", "HR plate {}", "ASTM {}", "{} hot rolled", "steel plate {}", "EN {}", "mat. {}")
 
 
@@ -129,10 +130,9 @@ WRITTEN = ("{}", "{} HR", "HR plate {}", "ASTM {}", "{} hot rolled", "steel plat
 def test_the_order_sheet_the_rack_and_the_price_table_read_one_name_alike(
     grade: Material, written: str
 ) -> None:
-    names = names_of(GRADES)
     for name in (grade.key, *grade.names):
         said = written.format(name)
-        sheet, own = names.find(said), find_material(said, GRADES)
+        sheet, own = NAMES.find(said), find_material(said, GRADES)
         if sheet.rest:
             assert own is None, said
         elif len(sheet.keys) == 1:

@@ -48,9 +48,9 @@ def test_of_the_jobs_that_are_ready_the_first_by_the_rule_is_taken() -> None:
     assert thick.start == [0, 100, 200]
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(3))
 def test_no_plan_is_dearer_than_by_hand_and_more_effort_is_never_dearer(seed: int) -> None:
-    made = week(18, 2, seed=seed)
+    made = week(13, 2, seed=seed)
     orders = {"thickness order": made.thickness}
     quick = solve(made.problem, orders=orders)
     normal = solve(made.problem, effort="normal", orders=orders)
