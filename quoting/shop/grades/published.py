@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping
 from decimal import Decimal
+from functools import cache
 from importlib.resources import files
 from typing import Any
 
@@ -29,6 +30,8 @@ def usual_grades() -> tuple[str, ...]:
     return tuple(_book()["usual"])
 
 
+@cache
 def _book() -> dict[str, Any]:
+    """Return the table as it is in the file; nobody changes it."""
     text = files(__package__).joinpath("materials.toml").read_text("utf-8")
     return tomllib.loads(text, parse_float=Decimal)
