@@ -6,7 +6,16 @@ from quoting.books.cutting import MADE, cut_sheets, remnants
 from quoting.books.cutting_table import cutting_writers
 from quoting.books.in_language import spoken
 from quoting.books.learnt import LearntPage, write_learnt
-from quoting.books.look import INK, Book, BookColumn, BookSheet, cell_text, listed, new_book
+from quoting.books.look import (
+    INK,
+    Book,
+    BookColumn,
+    BookSheet,
+    cell_text,
+    customer_questions,
+    listed,
+    new_book,
+)
 from quoting.books.month import write_month
 from quoting.books.output import (
     OutputFolder,
@@ -40,6 +49,7 @@ __all__ = [
     "WeighedSetting",
     "cell_text",
     "costing_name",
+    "customer_questions",
     "cut_sheets",
     "cutting_writers",
     "files_words",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from email.utils import parseaddr
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from quoting.books.look import (
     BookColumn,
     BookSheet,
     NumberedQuestion,
+    customer_questions,
     day_words,
     entries_of,
     new_book,
@@ -36,10 +38,12 @@ _LONGEST_LIST = 255
 """Characters that a drop-down list of given words may have (limit of the file format)."""
 
 
-def write_questions(estimate: Estimate, path: Path) -> None:
+def write_questions(estimate: Estimate, path: Path, *, for_customer: bool = False) -> None:
     """Write the open questions of all customers to `path` (.xlsx), with a mail text for each customer.
 
     The column "Answer" is empty; the ids beside it tell which question was answered when the book comes back.
+    With `for_customer` it is what a mail brings along: without what only the shop can answer, answers that
+    were not taken, and the mail text; what a choice is worth only where the shop's book says so.
     """
     with new_book(
         path,
@@ -48,25 +52,24 @@ def write_questions(estimate: Estimate, path: Path) -> None:
         title="Questions",
         author=estimate.shop.name,
     ) as book:
-        _questions_sheet(book, estimate)
-        _mail_sheet(book, estimate)
+        _questions_sheet(book, estimate, for_customer=for_customer)
+        if not for_customer:
+            _mail_sheet(book, estimate)
 
 
-def _questions_sheet(book: Book, estimate: Estimate) -> None:
+def _questions_sheet(book: Book, estimate: Estimate, *, for_customer: bool) -> None:
     footer = f"{estimate.shop.name} · {day_words(estimate.today)}"
     sheet = book.sheet("Questions", [column.width for column in COLUMNS], footer=footer)
     sheet.text(0, 0, "Questions before we can price", "title line")
-    words = (
-        "Lines wait for questions marked *. Choose or type the answer in the boxed column and run again "
-        "with this book."
-    )
+    then = "send this list back" if for_customer else "run again with this book"
+    words = f"Lines wait for questions marked *. Choose or type the answer in the boxed column and {then}."
     sheet.wide(1, 0, len(COLUMNS) - 1, words, "quiet")
     sheet.heads(_HEAD, COLUMNS)
     sheet.raw.repeat_rows(_HEAD)
     sheet.raw.freeze_panes(_HEAD + 1, 0)
     row = _HEAD + 1
     for order in estimate.orders:
-        asked = numbered_questions(order)
+        asked = customer_questions(order) if for_customer else numbered_questions(order)
         if not asked:
             continue
         name = f"{order.order.customer}: {order.order.file}"
@@ -74,7 +77,11 @@ def _questions_sheet(book: Book, estimate: Estimate) -> None:
         row += 1
         numbers = _line_numbers(order)
         for item in asked:
-            _question(sheet, row, item, numbers, choice_words(estimate, order, item.question))
+            if for_customer:
+                text, choices = item.question.text, told_choices(estimate, order, item.question)
+            else:
+                text, choices = item.question.told, choice_words(estimate, order, item.question)
+            _question(sheet, row, item.question, _line_name(item.question, numbers), text, choices)
             row += 1
     if row == _HEAD + 1:
         sheet.text(row, 0, "No open questions.", "line")
@@ -102,6 +109,15 @@ def choice_words(
     return [_in_tongue(text, label, estimate, tongue) for text, label in zip(told, labels, strict=True)]
 
 
+def told_choices(
+    estimate: Estimate, order: OrderEstimate, question: Question, tongue: Tongue = ENGLISH
+) -> list[str]:
+    """Return the choices as the customer gets them: with what each adds only where the shop wants it told."""
+    if not estimate.shop.letter.choice_worths:
+        estimate = replace(estimate, worth={})
+    return choice_words(estimate, order, question, tongue)
+
+
 def _in_tongue(text: str, label: str, estimate: Estimate, tongue: Tongue) -> str:
     """Return a choice with its worth in a customer's language: the label said, or a name as it is."""
     if not tongue.entries:
@@ -127,18 +143,17 @@ def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool, *, change
 
 
 def _question(
-    sheet: BookSheet, row: int, item: NumberedQuestion, numbers: dict[str, str], choices: list[str]
+    sheet: BookSheet, row: int, question: Question, line: str, text: str, choices: list[str]
 ) -> None:
-    question = item.question
     place = question.place
     mark = "*" if question.blocking else ""
-    sheet.text(row, 0, f"{_line_name(question, numbers)}{mark}", "line rule")
+    sheet.text(row, 0, f"{line}{mark}", "line rule")
     cell = f"{place.column}{place.row or ''}"
     where = ", ".join(part for part in (place.sheet, cell, place.header) if part)
     sheet.text(row, 1, where, "quiet rule")
     sheet.text(row, 2, question.read, "text rule")
     assumed = f"\nAssumed for now: {question.assumed}" if question.assumed else ""
-    sheet.text(row, 3, question.text + assumed, "text rule")
+    sheet.text(row, 3, text + assumed, "text rule")
     sheet.text(row, 4, "\n".join(choices), "text rule")
     sheet.fill(row, (ANSWER,), "text rule input")
     sheet.text(row, 6, question.id, "quiet rule")
@@ -158,7 +173,7 @@ def _mail_sheet(book: Book, estimate: Estimate) -> None:
     sheet.text(0, 0, "Mail text, one for each customer: copy the rows below its name", "title line")
     row = 2
     for order in estimate.orders:
-        if not order.questions:
+        if not customer_questions(order):
             continue
         sheet.text(row, 0, order.order.customer, "section")
         for text in mail_text(estimate, order).split("\n"):
@@ -172,6 +187,8 @@ def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
     subject = order.order.reference or order.order.file
     text = [f"Subject: {subject}: questions", "", greeting(order), "", "Thank you for your inquiry."]
     text += asked_words(estimate, order)
+    if checked := checked_words(order):
+        text += ["", checked]
     text += ["", "The other lines are on our quotation. A short answer by number is enough.", ""]
     return "\n".join([*text, "Kind regards", estimate.shop.name])
 
@@ -183,16 +200,22 @@ def greeting(order: OrderEstimate, tongue: Tongue = ENGLISH) -> str:
     return tongue.put("Hello {own},", own=name) if name else tongue.say("Hello,")
 
 
+def checked_words(order: OrderEstimate) -> str:
+    """Return that lines wait for the shop itself, empty when none does."""
+    checked = any(entry.being_checked for entry in entries_of(order))
+    return "Some lines we are still checking on our side; the attached paper says which." if checked else ""
+
+
 def asked_words(estimate: Estimate, order: OrderEstimate, tongue: Tongue = ENGLISH) -> list[str]:
-    """Return the questions of a mail, below a sentence that says what they hold up."""
+    """Return the questions that the customer can answer, below a sentence that says what they hold up."""
     numbers = _line_numbers(order)
-    waiting = sum(entry.result is None for entry in entries_of(order))
+    waiting = sum(entry.result is None and not entry.being_checked for entry in entries_of(order))
     opening = "Before we can price all of it we need to know:"
     if not waiting:
         opening = "We have priced it on these assumptions; please confirm them:"
     text = [tongue.say(opening), ""]
-    for item in numbered_questions(order):
-        text += _asked_lines(item, numbers, choice_words(estimate, order, item.question, tongue), tongue)
+    for item in customer_questions(order):
+        text += _asked_lines(item, numbers, told_choices(estimate, order, item.question, tongue), tongue)
     return text
 
 

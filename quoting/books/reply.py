@@ -16,8 +16,8 @@ from email.utils import parseaddr
 from hashlib import sha256
 from pathlib import Path
 
-from quoting.books.look import day_words, entries_of
-from quoting.books.questions import asked_words, greeting, write_questions
+from quoting.books.look import customer_questions, day_words, entries_of
+from quoting.books.questions import asked_words, checked_words, greeting, write_questions
 from quoting.books.quote import quote_letter
 from quoting.books.tongue import ENGLISH, Tongue
 from quoting.core import State
@@ -50,7 +50,7 @@ def write_reply(
         main, sub = _KINDS[Path(name).suffix]
         data = (path.parent / name).read_bytes()
         message.add_attachment(data, maintype=main, subtype=sub, filename=name)
-    if source.questions and not tongue.entries:
+    if customer_questions(order) and not tongue.entries:
         name = f"questions-{path.stem.removeprefix('reply-')}.xlsx"
         data = _questions(estimate, order, path.with_suffix(".part.xlsx"))
         message.add_attachment(data, maintype=_BOOK[0], subtype=_BOOK[1], filename=name)
@@ -63,7 +63,7 @@ def reply_text(estimate: Estimate, order: OrderEstimate, number: str, tongue: To
     """Return the words of the reply: what is attached, and the questions, numbered as on the quote."""
     said = map(tongue.say, _opening(estimate, order, number))
     text = [greeting(order, tongue), "", " ".join(said), ""]
-    if order.order.questions:
+    if customer_questions(order):
         text += asked_words(estimate, order, tongue)
         closing = "A short answer by number is enough; or fill in the list that is attached."
         text += ["", tongue.say(closing), ""]
@@ -85,6 +85,8 @@ def _opening(estimate: Estimate, order: OrderEstimate, number: str) -> list[str]
         words.append(
             "Some lines we cannot make as they stand; the attached paper says why, and what would do."
         )
+    if checked := checked_words(order):
+        words.append(checked)
     return words
 
 
@@ -108,7 +110,7 @@ def _line(text: str) -> str:
 def _questions(estimate: Estimate, order: OrderEstimate, path: Path) -> bytes:
     """Return the questions book of this customer alone: no other one's lines are in it."""
     try:
-        write_questions(replace(estimate, orders=(order,)), path)
+        write_questions(replace(estimate, orders=(order,)), path, for_customer=True)
         return path.read_bytes()
     finally:
         path.unlink(missing_ok=True)

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from quoting.books import (
     costing_name,
+    customer_questions,
     questions_name,
     quote_name,
     spoken,
@@ -50,7 +51,7 @@ def quote_writers(
         )
         writers[f"{name}{suffix}.xlsx"] = write
         writers[f"{name}{suffix}.pdf"] = write_pdf
-        asks = order.order.language and order.questions
+        asks = order.order.language and customer_questions(order)
         attached = (f"{name}{suffix}.pdf", *((f"{name}{suffix}.xlsx",) if asks else ()))
         reply = partial(write_reply, found, order, number=number, attached=attached)
         writers[f"reply-{name.removeprefix('quote-')}{suffix}.eml"] = reply

@@ -113,9 +113,10 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One doubt about one line, for the customer to settle.
+    """One doubt about one line, for the customer to settle, or with `for_shop` for the shop itself.
 
-    `blocking` questions keep the line from being priced; others only become assumptions.
+    `blocking` questions keep the line from being priced; others only become assumptions. `refused` is an
+    answer that was not understood.
     """
 
     id: str
@@ -126,6 +127,15 @@ class Question:
     choices: tuple[Choice, ...] = ()
     blocking: bool = True
     assumed: str = ""
+    for_shop: bool = False
+    refused: str = ""
+
+    @property
+    def told(self) -> str:
+        """Return the text for the shop's own papers: whose it is, and which answer was not taken."""
+        whose = "For us to settle: " if self.for_shop else ""
+        refused = f' The answer "{self.refused}" was not understood.' if self.refused else ""
+        return f"{whose}{self.text}{refused}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,8 @@ class Doubt:
     choices: tuple[Choice, ...] = ()
     blocking: bool = True
     assumed: str = ""
+    for_shop: bool = False
+    refused: str = ""
 
     def question(self, line: str) -> Question:
         """Return the doubt as a question about a line; its id stays the same over runs of the same sheet."""
@@ -31,6 +33,8 @@ class Doubt:
             self.choices,
             self.blocking,
             self.assumed,
+            self.for_shop,
+            self.refused,
         )
 
 

@@ -41,7 +41,14 @@ def is_open(record: Record, name: str) -> bool:
     return not record.values.get(name) and name not in record.doubts
 
 
-def ask(record: Record, name: str, text: str, *choices: Choice, near: tuple[str, ...] = ()) -> None:
+def ask(
+    record: Record,
+    name: str,
+    text: str,
+    *choices: Choice,
+    near: tuple[str, ...] = (),
+    for_shop: bool = False,
+) -> None:
     """Ask about a field, at the cell of the first of `near` that was read."""
     place, read = record.where(*(near or (name,)))
-    record.doubt(Doubt(name, place, read, text, choices))
+    record.doubt(Doubt(name, place, read, text, choices, for_shop=for_shop))

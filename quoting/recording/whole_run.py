@@ -120,7 +120,7 @@ def _question(customer: str, question: Question, worths: Sequence[ChoiceWorth]) 
         line=question.line,
         place=place_record(question.place),
         read=question.read,
-        text=question.text,
+        text=question.told,
         choices=tuple(_choice(choice.label, prices.get(choice.label)) for choice in question.choices),
         blocking=question.blocking,
         assumed=question.assumed,

@@ -2,7 +2,13 @@
 
 from quoting.books.look.book_words import day_words, lines_words, ordered_words, outline_words
 from quoting.books.look.cell_text import cell_text, listed
-from quoting.books.look.line_entries import Entry, NumberedQuestion, entries_of, numbered_questions
+from quoting.books.look.line_entries import (
+    Entry,
+    NumberedQuestion,
+    customer_questions,
+    entries_of,
+    numbered_questions,
+)
 from quoting.books.look.line_names import blank_owners, line_names
 from quoting.books.look.page_breaks import Pages
 from quoting.books.look.plate_words import alike, chalk_mm, material_words, plate_words
@@ -35,6 +41,7 @@ __all__ = [
     "blank_owners",
     "cell_text",
     "chalk_mm",
+    "customer_questions",
     "day_words",
     "entries_of",
     "line_names",

@@ -33,18 +33,32 @@ class Entry:
     draft: Draft | None = None
     asked: tuple[NumberedQuestion, ...] = ()
 
+    @property
+    def being_checked(self) -> bool:
+        """Return whether the line waits for nothing but an answer of the shop's own."""
+        waiting = [item.question for item in self.asked if item.question.blocking]
+        return self.state is State.QUESTION and bool(waiting) and all(one.for_shop for one in waiting)
+
 
 def numbered_questions(order: OrderEstimate) -> tuple[NumberedQuestion, ...]:
-    """Return all questions numbered from 1 in sheet order, the ones that a line waits for first."""
+    """Return all questions numbered from 1 in sheet order, the ones that a line waits for first.
+
+    Those that only the shop can answer come last, so that the customer's have no gap in their numbers.
+    """
     where = _positions(order)
 
-    def key(question: Question) -> tuple[bool, tuple[int, int]]:
-        return not question.blocking, where(question.place)
+    def key(question: Question) -> tuple[bool, bool, tuple[int, int]]:
+        return question.for_shop, not question.blocking, where(question.place)
 
     return tuple(
         NumberedQuestion(number, question)
         for number, question in enumerate(sorted(order.questions, key=key), 1)
     )
+
+
+def customer_questions(order: OrderEstimate) -> tuple[NumberedQuestion, ...]:
+    """Return the questions that the customer can answer, with their numbers."""
+    return tuple(item for item in numbered_questions(order) if not item.question.for_shop)
 
 
 def entries_of(order: OrderEstimate) -> tuple[Entry, ...]:

@@ -179,16 +179,20 @@ def amounts(letter: Letter) -> tuple[Amount, ...]:
 
 
 def waiting_words(letter: Letter) -> str:
-    """Return that lines are not in the total because they wait, empty when none does."""
-    waiting = sum(entry.state is State.QUESTION for entry in letter.entries)
-    if not waiting:
-        return ""
+    """Return that lines are not in the total because they wait for the customer or are checked by us."""
+    checked = sum(entry.being_checked for entry in letter.entries)
+    waiting = sum(entry.state is State.QUESTION for entry in letter.entries) - checked
     say = letter.tongue.say
-    if not letter.priced:
+    if waiting and not letter.priced:
         return say("No line can be priced before your answers.")
+    words = []
     if waiting == 1:
-        return say("1 line waits for an answer and is not in the total.")
-    return say(f"{waiting} lines wait for an answer and are not in the total.")
+        words.append(say("1 line waits for an answer and is not in the total."))
+    elif waiting:
+        words.append(say(f"{waiting} lines wait for an answer and are not in the total."))
+    if checked and letter.priced:
+        words.append(say("Lines that we are checking on our side are not in the total."))
+    return " ".join(words)
 
 
 def quantity_lines(letter: Letter) -> tuple[QuantityLine, ...]:

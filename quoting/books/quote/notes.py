@@ -45,11 +45,13 @@ def line_notes(entry: Entry, letter: Letter) -> list[str]:
     """Return what stands below a line, in whole sentences."""
     result = entry.result
     notes: list[str] = []
-    waiting = [item for item in entry.asked if item.question.blocking]
+    waiting = [item for item in entry.asked if item.question.blocking and not item.question.for_shop]
     if entry.state is State.QUESTION:
         say, put = letter.tongue.say, letter.tongue.put
         numbers = listed([str(item.number) for item in waiting]).replace(" and ", f" {say('and')} ")
-        if waiting:
+        if entry.being_checked:
+            notes.append(say("We are checking this line on our side and will come back to you on it."))
+        elif waiting:
             asks = " ".join(say(item.question.text) for item in waiting)
             notes.append(put("We need to know (question {own}): {own2}", own=numbers, own2=asks))
         else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from quoting.books.look import entries_of, new_book, numbered_questions
+from quoting.books.look import customer_questions, entries_of, new_book
 from quoting.books.quote.asked import questions_sheet
 from quoting.books.quote.content import (
     amounts,
@@ -42,7 +42,7 @@ def quote_letter(
         shop=estimate.shop,
         order=order,
         entries=entries_of(order),
-        asked=numbered_questions(order),
+        asked=customer_questions(order),
         number=number,
         today=estimate.today,
         promise=promise or {},

@@ -76,7 +76,16 @@ def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) ->
     parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
     taken = tuple(dict.fromkeys((*order.answers, *redone.taken)))
     answered = frozenset(one.question for one in taken)
-    return replace(_reassembled(order, parts, materials, answered), answers=taken)
+    done = _reassembled(order, parts, materials, answered)
+    questions = tuple(_refused(one, known, answered) for one in done.questions)
+    return replace(done, questions=questions, answers=taken)
+
+
+def _refused(question: Question, answers: Mapping[str, str], answered: frozenset[str]) -> Question:
+    """Return a question about all lines with the answer to it that was not understood."""
+    answer = answers.get(question.id, "")
+    known = bool(question.line) or question.id in answered or not answer
+    return question if known else replace(question, refused=answer)
 
 
 def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Choice, OrderLine], ...]:
@@ -249,7 +258,7 @@ class _Redone:
             if fields:
                 self.take(record, question, fields)
             else:
-                record.doubt(doubt_of(_misread(question, answer) if answer else question))
+                record.doubt(doubt_of(replace(question, refused=answer)))
         self.columns(record)
         self.drop_settled(record)
         settle(record, self.desk)
@@ -268,7 +277,7 @@ class _Redone:
         answer = self.answers[question.id]
         taken = Answer(question.id, question.line, question.place, question.read, question.text, answer)
         self.taken.append(taken)
-        record.assumptions.append(f"{question.text} Answer: {answer}")
+        record.assumptions.append(_assumption(question, fields, answer))
         record.readings.append(Reading(question.id.rpartition("/")[2], question.place, question.read, answer))
 
     def columns(self, record: Record) -> None:
@@ -297,9 +306,12 @@ class _Redone:
                 del record.doubts[name]
 
 
-def _misread(question: Question, answer: str) -> Question:
-    note = f' The answer "{answer}" was not understood.'
-    return question if question.text.endswith(note) else replace(question, text=question.text + note)
+def _assumption(question: Question, fields: Fields, answer: str) -> str:
+    """Return what a line says of an answer; what the shop asked itself is no matter of the customer's."""
+    if not question.for_shop:
+        return f"{question.text} Answer: {answer}"
+    chosen = (choice.label for choice in question.choices if choice.fields == fields)
+    return next(chosen, "quoted in another plate than the sheet asks for")
 
 
 def _reassembled(

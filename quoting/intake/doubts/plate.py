@@ -29,7 +29,8 @@ def check_plate(record: Record, desk: ShopView) -> None:
 def check_stock(record: Record, desk: ShopView) -> None:
     """Ask whether another plate would do when we stock none, or whether this one can be bought.
 
-    Only a plate within `SUBSTITUTE` of the one asked for is offered in its place.
+    Only a plate within `SUBSTITUTE` of the one asked for is offered in its place. Where there is none,
+    only the shop can say whether it buys this one.
     """
     values = record.values
     thickness = thickness_of(values, desk.materials)
@@ -54,7 +55,7 @@ def check_stock(record: Record, desk: ShopView) -> None:
         if near
         else f"We do not stock {what}: may we buy it for this job?"
     )
-    ask(record, "stock_thickness", text, *choices, near=("thickness", "gauge"))
+    ask(record, "stock_thickness", text, *choices, near=("thickness", "gauge"), for_shop=not near)
 
 
 def _gauge_and_size(record: Record, desk: ShopView) -> None:

@@ -88,7 +88,7 @@ def assemble(
     unit_open = unit_missing(record.values)
     material_open = not record.values.get("material") and bool(record.values.get("no_material_column"))
     questions = [doubt.question(line) for doubt in record.doubts.values()]
-    reasons = [question.text for question in questions if question.blocking]
+    reasons = [question.told for question in questions if question.blocking]
     if unit_open:
         reasons.append("Are the sizes in inches or millimetres?")
     if material_open:
@@ -218,4 +218,6 @@ def doubt_of(question: Question) -> Doubt:
         question.choices,
         question.blocking,
         question.assumed,
+        question.for_shop,
+        question.refused,
     )

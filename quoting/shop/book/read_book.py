@@ -73,7 +73,7 @@ TABLES = (
 )
 _LETTER = ("address", "contact", "payment", "delivery", "tolerances")
 _ROLL_EXAMPLES = ("least_diameter_factor", "surface_speed_ft_min", "rate_per_hour")
-_NO_EXAMPLE = {"shop": ("name", "note", *_LETTER)}
+_NO_EXAMPLE = {"shop": ("name", "note", *_LETTER, "choice_worths")}
 
 
 class _Units(StrEnum):
@@ -130,7 +130,7 @@ class _Book:
             "paper": head.choice("paper", Paper).value,
             "default_ends": head.choice("default_ends", Ends),
             "default_weld_gap_mm": head.quantity("default_weld_gap", LENGTH, least=0.0),
-            "letter": Letterhead(*(head.text(name, default="") for name in _LETTER)),
+            "letter": _letterhead(head),
         }
         head.close()
         rolls = self._rolls()
@@ -243,6 +243,18 @@ class _Book:
 
     def _make(self, own: Mapping[str, Any], label: str, path: str) -> SettingsTable:
         return SettingsTable(own, label=label, path=path, findings=self.findings, lines=self.lines)
+
+
+def _letterhead(head: SettingsTable) -> Letterhead:
+    texts = {name: head.text(name, default="") for name in _LETTER}
+    return Letterhead(
+        address=texts["address"],
+        contact=texts["contact"],
+        payment=texts["payment"],
+        delivery=texts["delivery"],
+        tolerances=texts["tolerances"],
+        choice_worths=head.flag("choice_worths", default=False),
+    )
 
 
 def _label(key: str, row: Mapping[str, Any]) -> str:

@@ -18,13 +18,17 @@ from quoting.shop.model.working_time import WorkingTime
 
 @dataclass(frozen=True, slots=True)
 class Letterhead:
-    """What the shop's own letters say beside its name; each may be empty."""
+    """What the shop's own letters say beside its name; each text may be empty.
+
+    `choice_worths` tells the customer beside each choice of a question what it adds to the price.
+    """
 
     address: str = ""
     contact: str = ""
     payment: str = ""
     delivery: str = ""
     tolerances: str = ""
+    choice_worths: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,8 @@ WHOLE_RETURNS = {
     "estimating/press_offer.py": ("press_offer",),
     "estimating/routes/attempts.py": ("why_no_plate",),
     "estimating/line_work.py": ("edge_words", "weld_words"),
+    "intake/answers/take.py": ("_assumption",),
+    "books/questions.py": ("checked_words",),
     "books/quote/terms.py": ("delivery_words", "_promised", "_rush", "_drops", "_freight"),
     "books/quote/notes.py": ("_springback", "_tolerances", "_polite"),
     "books/quote/content.py": ("change_words", "waiting_words"),

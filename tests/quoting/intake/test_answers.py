@@ -39,7 +39,7 @@ def test_an_answer_makes_the_line_and_stays_with_it(tmp_path: Path, answer: str)
 def test_an_answer_that_is_not_understood_leaves_the_question_and_says_so(tmp_path: Path) -> None:
     order = resolve(read_rows(tmp_path, BARE), {"10/basis": "as usual"}, small_shop())
     assert order.lines == ()
-    assert 'The answer "as usual" was not understood' in question(order, "10/basis").text
+    assert 'The answer "as usual" was not understood' in question(order, "10/basis").told
 
 
 def test_several_questions_of_a_line_are_answered_one_after_the_other(tmp_path: Path) -> None:

@@ -80,7 +80,7 @@ def test_any_natural_answer_is_taken(tmp_path: Path, kind: str) -> None:
     left = []
     for answer in CASES[kind][3]:
         after = resolve(order, {key: answer}, small_shop())
-        texts = " ".join(one.text for one in after.questions)
+        texts = " ".join(one.told for one in after.questions)
         if key in {one.id for one in after.questions} or "was not understood" in texts:
             left.append(answer)
     assert left == []
