@@ -17,10 +17,11 @@ from quoting.books.reply import write_reply
 from quoting.core import Order
 from quoting.estimating import Estimate, estimate
 from quoting.intake.answers.take import resolve
+from tests.quoting.books import factories
 from tests.quoting.books.package import book, texts
 from tests.quoting.books.test_quote_pdf import pdf_text
 from tests.quoting.intake.sheets import read_rows
-from tests.quoting.intake.small_shop import TODAY, small_shop
+from tests.quoting.intake.small_shop import small_shop
 
 CLEAR = ["1", "1", "48", "ID", "1/4", "60", "A36"]
 THICK = ["2", "1", "48", "ID", "2", "60", "A36"]
@@ -30,11 +31,11 @@ CHECKED = "We are checking this line on our side"
 
 def asked(folder: Path, *rows: list[str], worths: bool = False, **answers: str) -> Estimate:
     """Return the run of a sheet; an answer is given by the line's number and `_` and the field."""
-    shop = small_shop()
+    shop = factories.shop()
     shop = replace(shop, letter=replace(shop.letter, choice_worths=worths))
     given = {name.removeprefix("line_").replace("_", "/", 1): text for name, text in answers.items()}
-    order: Order = resolve(read_rows(folder, *rows), given, shop)
-    return estimate((order,), shop, today=TODAY, effort="quick")
+    order: Order = resolve(read_rows(folder, *rows), given, small_shop())
+    return estimate((order,), shop, today=factories.TODAY, effort="quick")
 
 
 def to_customer(found: Estimate, folder: Path) -> str:
@@ -73,7 +74,7 @@ def test_whether_we_buy_a_plate_is_no_question_to_the_customer(tmp_path: Path) -
 
 
 def test_a_line_that_only_we_can_settle_brings_no_list_to_fill_in(tmp_path: Path) -> None:
-    said = to_customer(asked(tmp_path, CLEAR, THICK), tmp_path)
+    said = to_customer(asked(tmp_path, THICK), tmp_path)
     assert "we need to know" not in said.lower()
     assert "Questions to you" not in said
     assert CHECKED in said
