@@ -133,9 +133,9 @@ class Question:
     @property
     def told(self) -> str:
         """Return the text for the shop's own papers: whose it is, and which answer was not taken."""
-        whose = "For us to settle: " if self.for_shop else ""
+        whose = " (for us to settle)" if self.for_shop else ""
         refused = f' The answer "{self.refused}" was not understood.' if self.refused else ""
-        return f"{whose}{self.text}{refused}"
+        return f"{self.text}{whose}{refused}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,7 +70,7 @@ def test_whether_we_buy_a_plate_is_no_question_to_the_customer(tmp_path: Path) -
     assert "Some lines we are still checking on our side" in said
     assert "1 line waits for an answer" in said  # the bare diameter alone
     assert "Is the diameter of 24" in said
-    assert "For us to settle: We do not stock A36 in 2" in estimators(found, tmp_path)
+    assert "may we buy it for this job? (for us to settle)" in estimators(found, tmp_path)
 
 
 def test_a_line_that_only_we_can_settle_brings_no_list_to_fill_in(tmp_path: Path) -> None:
