@@ -111,6 +111,20 @@ class Choice:
     fields: tuple[tuple[str, str], ...] = ()
 
 
+_EXAMPLES = {
+    "quantity": "4",
+    "thickness": '1/4" or 6 mm',
+    "size": '48" OD x 1/4" x 60" long',
+    "line": '48" OD x 1/4" x 60" long',
+    "angle": "180 degrees",
+    "due": "14 April 2026",
+    "material": "A36",
+    "tolerance": "diameter +/- 1/8 in",
+    "weld_gap": '1/8" or 3 mm',
+}
+"""An answer to each kind of question without choices; the others ask for a size."""
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
     """One doubt about one line, for the customer to settle, or with `for_shop` for the shop itself.
@@ -134,7 +148,11 @@ class Question:
     def told(self) -> str:
         """Return the text for the shop's own papers: whose it is, and which answer was not taken."""
         whose = " (for us to settle)" if self.for_shop else ""
-        refused = f' The answer "{self.refused}" was not understood.' if self.refused else ""
+        if not self.refused:
+            return f"{self.text}{whose}"
+        example = _EXAMPLES.get(self.id.rpartition("/")[2], '48" or 1200 mm')
+        example = self.choices[0].label if self.choices else example
+        refused = f' The answer "{self.refused}" was not understood; for example: {example}.'
         return f"{self.text}{whose}{refused}"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from quoting.core import Choice, Mark, NumberStyle, Order, Question, Sighting, SizeError, Unit, parse_measure
+from quoting.intake.answers.own_words import own_words, tolerance_said
 from quoting.intake.layout import heading_meaning
 from quoting.intake.row_record import number_text
 from quoting.intake.size_column import MM
@@ -13,70 +14,129 @@ from quoting.shop import Materials
 
 Fields = tuple[tuple[str, str], ...]
 _YES = re.compile(
-    r"^\W*(y|yes|yep|yeah|ok|okay|correct|right|confirmed?|agreed|sure|fine|please do|go ahead|price it"
+    r"^\W*(?!.*\b(?:but|except|instead|longer|shorter|wider|thicker|thinner|different)\b)"
+    r"(y|yes|yep|yeah|ok|okay|correct|right|confirmed?|agreed|sure|fine|please do|go ahead|price it"
     r"|quote it|(it|they|that)('s| is| are)? (right|correct|fine|ok)|as (is|it is|it stands|shown|drawn"
     r"|listed|stated|they are|above|before|in the sheet|the sheet says|per sheet)|no changes?|unchanged"
     r"|keep( it| as is)?|leave as is|nothing( changes)?|ignore( it)?|does not matter|still wanted|wanted"
-    r"|released|in stock|holds?)\b",
+    r"|released|in stock|holds?|go|ja|oui|si|proceed|quote anyway|still needed|please quote|include it"
+    r"|make it(?=\W*$)|green light|per( the)? sheet|go by the sheet|sizes as listed|use the sizes"
+    r"|the sizes in the table|same|(as|same as)( the)? columns)\b",
     re.I,
 )
-_NO = re.compile(r"^\W*(n|no|nope|not|never)\b", re.I)
+_NO = re.compile(r"^\W*(n|no|nope|not|never|none|nein|non)\b", re.I)
 _OUT = re.compile(
     r"\b(leave (it |this |the line )?out|delete|remove|cancel\w*|drop( it)?|not (wanted|needed|required)|skip"
-    r"|omit|void|(do not|don't) (quote|price)|no quote|on hold|scrap( it)?|take (it )?out|strike)\b",
+    r"|omit|void|exclude|(do not|don't) (quote|price)|no quote|on hold|scrap( it)?|take (it )?out|strike)\b",
     re.I,
 )
-_ANGLES = {"full": 360.0, "half": 180.0, "quarter": 90.0, "third": 120.0, "semi": 180.0}
-_UNITS = {
-    "in": ("in", "inch", "inches", "imperial", "inch.", '"', "ins"),
-    "mm": ("mm", "millimetres", "millimeters", "metric", "millimetre", "millimeter"),
-}
 _FIELDS = {
     Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness", Mark.LENGTH: "length",
     Mark.WIDTH: "width", Mark.HEIGHT: "height", Mark.GIRTH: "girth", Mark.ARC_LENGTH: "arc_length",
     Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.LARGE: "large", Mark.SMALL: "small",
 }  # fmt: skip
+_ANGLES = {
+    "full": 360.0, "half": 180.0, "quarter": 90.0, "third": 120.0, "semi": 180.0, "semi-": 180.0,
+    "1/2": 180.0, "1/4": 90.0, "1/3": 120.0, "halb": 180.0,
+}  # fmt: skip
+_BASIS_SAID = {
+    "int": "inside", "bore": "inside", "außen": "outside", "external": "outside", "overall": "outside",
+    "exterieur": "outside", "extérieur": "outside", "mid": "mean", "center": "mean", "centre": "mean",
+}  # fmt: skip
+_ROUND = ("radius", "large", "small")
+"""What a size with a side and no other word is for, when that is asked: rolled to 24 inside."""
+_SIZED = frozenset((*_FIELDS.values(), "stock_thickness", "weld_gap", "size", "line"))
+"""The kinds of questions that a size answers; in an answer to another kind a number is no size."""
+_UNITS = {
+    "in": (
+        "in",
+        "inch",
+        "inches",
+        "imperial",
+        "inch.",
+        '"',
+        "ins",
+        "us units",
+        "english",
+        "zoll",
+        "pouces",
+        "pulgadas",
+    ),
+    "mm": ("mm", "millimetres", "millimeters", "metric", "millimetre", "millimeter", "milimetros", "si"),
+}
 _BARE = re.compile(
     r"\b(it|is|are|the|please|use|should|be|to|we|want|a|an|that|this|make|of|about|sorry|thanks?)\b", re.I
 )
 
 
-def natural(  # noqa: PLR0911 - a return for each kind of question
+_GAP = re.compile(r"\b(root )?gap\b( of)?", re.I)
+
+
+def natural(  # noqa: PLR0911, PLR0912 - a return for each kind of question
     question: Question, answer: str, order: Order, materials: Materials, values: dict[str, str]
 ) -> Fields:
     """Return the fields that an answer in free words sets; empty when it is not understood."""
     field = question.id.rpartition("/")[2]
     plain = " ".join(answer.split())
+    if found_words := own_words(question, field, plain, inch=not order.metric):
+        return found_words
     if field.endswith("_ok") or field in ("hidden", "duplicate", "revision"):
         return _confirmed(question, field, plain, order, materials, values)
     if field.startswith("column_"):
-        return _column(field, plain)
+        return _column(question, field, plain)
     if field == "unit":
-        word = plain.lower().strip(".")
-        return next(((("unit", unit),) for unit, words in _UNITS.items() if _has(word, words)), ())
+        return _unit(plain)
     if field == "angle":
         return _angle(plain)
     if field == "material":
         return _material(plain, materials)
+    if field == "tolerance":
+        return tolerance_said(plain, values.get("tolerances", ""), inch=not order.metric)
     if field == "ends":
         found = ends_cell(plain, "pre-bend") or ends_cell(plain.split()[-1] if plain else "", "pre-bend")
+        if not found and _YES.match(plain) and question.choices:
+            return question.choices[0].fields
         return (("ends", str(found)),) if found else ()
+    if field == "quantity":
+        said = re.sub(r"\b(in )?(all|total)\b", " ", _BARE.sub(" ", plain))
+        count = count_of(" ".join(said.split())).number
+        return (("quantity", str(count)),) if count else ()
+    if field == "row_unit":
+        unit = dict(_unit(plain)).get("unit")
+        told = unit and re.search(rf'column "[^"]*\b{unit}\b', question.text)
+        return question.choices[0].fields if told and question.choices else ()
     if field == "basis":
         return _basis(plain)
-    if field == "weld_gap" and re.match(r"^\W*(0|zero|none|no gap|closed?)\b", plain, re.I):
+    if field == "weld_gap" and re.match(
+        r"^\W*(0(?![.,\d])|zero|none|no gap|closed?|(butt )?tight|touching)(?![\w/])", plain, re.I
+    ):
         return (("weld_gap", "0"), ("weld_gap_ok", "yes"))
     if field == "shape" and (found_shape := shape_words(plain)):
         return tuple(found_shape.items())
-    found_sizes = sizes_said(plain, field, order, materials, values)
+    if field == "shape" and (arc := _angle(plain)):
+        return (("shape", "arc"), *arc) if arc[0][1] != "360" else (("shape", "cylinder"),)
+    if field == "weld_gap":
+        plain = _GAP.sub(" ", plain).strip()
+    found_sizes = sizes_said(plain, field, order, materials, values) if field in _SIZED else ()
     return found_sizes or (_with_yes(question) if _YES.match(plain) else ())
+
+
+def _unit(plain: str) -> Fields:
+    """Return the one unit that is named; "in" before another unit is no unit: all in mm."""
+    word = re.sub(r"\bin (?=\w)", "", plain.lower().strip("."))
+    named = [unit for unit, words in _UNITS.items() if _has(word, words)]
+    return (("unit", named[0]),) if len(named) == 1 else ()
 
 
 def _has(text: str, words: tuple[str, ...]) -> bool:
     return any(re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text) for word in words)
 
 
-def _column(name: str, plain: str) -> Fields:
+def _column(question: Question, name: str, plain: str) -> Fields:
     """Return what a column holds in the words of a heading: the overall length in mm, OD, ignore it."""
+    told = [one.fields for one in question.choices if (name, "carried") not in one.fields]
+    if re.fullmatch(r"(yes|ja|ok|correct|right)\W*", plain, re.I):
+        return told[0] if len(told) == 1 else ()
     if re.search(r"\b(ignore|nothing|not relevant|internal|pass|carry|none)\b", plain, re.I):
         return ((name, "carried"),)
     meaning = heading_meaning(re.sub(r"\s+", " ", _BARE.sub(" ", plain)).strip(" .!"))
@@ -110,7 +170,7 @@ def _confirmed(  # noqa: PLR0911 - a return for each kind of answer
     count = count_of(plain).number if field == "quantity_ok" else None
     if count:
         return (("quantity", str(count)), *done)
-    found = sizes_said(plain, "", order, materials, values) if any(sign.isdecimal() for sign in plain) else ()
+    found = sizes_said(plain, "", order, materials, values) if _tells_size(field, plain) else ()
     material = _material(plain, materials)
     if material or found:
         return (*material, *found, *done)
@@ -131,6 +191,10 @@ def _confirmed(  # noqa: PLR0911 - a return for each kind of answer
     return ()
 
 
+def _tells_size(field: str, plain: str) -> bool:
+    return field not in ("duplicate", "hidden", "revision") and any(sign.isdecimal() for sign in plain)
+
+
 def _leaves_out(choice: Choice) -> bool:
     return any(name == "left_out" or value in ("left out", "once") for name, value in choice.fields)
 
@@ -139,6 +203,8 @@ def _angle(plain: str) -> Fields:
     word = (
         _BARE.sub(" ", plain.lower())
         .replace("circle", "")
+        .replace("round", "")
+        .replace("one ", "")
         .replace("shell", "")
         .replace("cylinder", "")
         .strip(" .")
@@ -153,15 +219,17 @@ def _angle(plain: str) -> Fields:
 def _material(plain: str, materials: Materials) -> Fields:
     text = part_text(plain, NumberStyle.POINT, materials)
     keys = tuple(dict.fromkeys(key for key, _ in text.grades)) or materials.find(_BARE.sub(" ", plain)).keys
+    keys = keys or materials.find(plain.replace(" ", "")).keys
     return (("material", keys[0]),) if len(keys) == 1 else ()
 
 
 def _basis(plain: str) -> Fields:
-    words = re.findall(r"[a-z/]+", plain.lower().replace(".", ""))
+    words = re.findall(r"[^\W\d_]+", re.sub(r"[./]", "", plain.lower()).replace("cent", " cent"))
+    words = [_BASIS_SAID.get(word, word) for word in words]
     named = {BASIS_WORDS[word] for word in words if word in BASIS_WORDS and len(word) > 1}
     if len(named) != 1 and len(words) == 1:
         named = {BASIS_WORDS[word] for word in words if word in BASIS_WORDS}
-    return (("basis", named.pop()),) if len(named) == 1 else ()
+    return (("basis", named.pop()),) if len(named) == 1 and "not" not in words else ()
 
 
 def sizes_said(plain: str, field: str, order: Order, materials: Materials, values: dict[str, str]) -> Fields:
@@ -172,7 +240,8 @@ def sizes_said(plain: str, field: str, order: Order, materials: Materials, value
     found: dict[str, str] = {}
     loose: list[Sighting] = []
     for one in sizes:
-        name = _field_of(one, found)
+        name = field if one.measure.mark is None and one.measure.basis and field in _ROUND else ""
+        name = name or _field_of(one, found)
         if one.measure.unit is Unit.DEGREE:
             found["angle"] = number_text(one.measure.low)
         elif name:
@@ -230,7 +299,7 @@ def lone_size(answer: str) -> str:
     >>> lone_size("it should be 48 inches please")
     '48 inches'
     """
-    plain = plain_sizes(_BARE.sub(" ", answer)).strip(" .!,")
+    plain = plain_sizes(_BARE.sub(" ", _GAP.sub(" ", answer))).strip(" !,").rstrip(".")
     try:
         parse_measure(plain)
     except SizeError:

@@ -200,7 +200,8 @@ def _parsed(field: str, answer: str, order: Order, materials: Materials) -> Fiel
         degrees = float(match.group(1).replace(",", ".")) if match else 0.0
         value = number_text(degrees) if 0 < degrees <= 360 else ""
     elif field == "due":
-        day = date_of(answer).value
+        spoken = re.sub(r"^\W*(it is|by|on|the)\b|\bplease\b", " ", answer, flags=re.I).strip(" .")
+        day = date_of(spoken).value
         value = day.isoformat() if day else ""
     elif field == "ends":
         value = str(ends_in(answer) or "")
@@ -211,7 +212,7 @@ def _basis_word(answer: str) -> str:
     """Return the basis that the words of an answer name, when they name one only."""
     words = answer.lower().replace(".", "").split()
     named = {BASIS_WORDS[word] for word in words if word in BASIS_WORDS}
-    return named.pop() if len(named) == 1 else ""
+    return named.pop() if len(named) == 1 and "not" not in words else ""
 
 
 def _length_fields(field: str, answer: str, *, inch: bool) -> Fields:
