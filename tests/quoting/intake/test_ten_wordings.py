@@ -1,6 +1,7 @@
 """Each kind of question takes ten wordings at least, and the line then says what each wording means.
 
-The wordings were written before looking at what the reader takes; by people's habit, no source.
+Most were written before it was counted what the reader takes (324 of 514 then), those of shapes and tolerances after; by
+people's habit, no source. Phrases that leave two readings open are not among them.
 """
 # ruff: noqa: E501 - the wordings of a kind stay on one line, with the signs that people type
 
