@@ -17,7 +17,7 @@ from quoting.intake.texts import (
 
 Fields = tuple[tuple[str, str], ...]
 _FILLER = frozenset(
-    ("the", "it", "is", "a", "please", "holds", "right", "wanted", "ends", "both", "yes", "to")
+    ("the", "it", "is", "a", "please", "holds", "right", "wanted", "ends", "both", "yes", "to", "shell")
 )
 _MEANT = {
     "duplicate": (

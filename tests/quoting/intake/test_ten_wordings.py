@@ -14,8 +14,9 @@ from pathlib import Path
 import pytest
 
 import quoting.intake
-from quoting.core import Order
+from quoting.core import Choice, Order, Place, Question
 from quoting.intake.answers import resolve
+from quoting.intake.answers.own_words import own_words
 from tests.quoting.intake import test_natural_answers
 from tests.quoting.intake.sheets import GOOD, HEAD, read_rows
 from tests.quoting.intake.small_shop import small_shop
@@ -243,3 +244,11 @@ def _kinds_in_code() -> set[str]:
         if call.func.id in ("ask", "Doubt", "Question") and isinstance(name, ast.Constant):
             found.add(str(name.value).rpartition("/")[2])
     return {kind for kind in found if kind not in ("", "_ok")}
+
+
+def test_a_shell_alone_is_not_the_half_shell() -> None:
+    full, half = Choice("full cylinder", (("shape", "cylinder"),)), Choice("half shell", (("angle", "180"),))
+    asked = Question("A-1/angle", "A-1", Place("a.xlsx"), "", "full or half?", (full, half))
+    assert own_words(asked, "angle", "shell", inch=True) == ()
+    assert own_words(asked, "angle", "the half shell", inch=True) == half.fields
+    assert own_words(asked, "angle", "full", inch=True) == full.fields
