@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from quoting.tables import Limits, read_sheets
+from tests.data.blind_expectations import want_of
 from tests.data.sheet_model import ID, OD, Expect, Sheet
 from tests.data.sheet_writer import write_sheet
 from tests.data.third_corpus import sheets
-from tests.data.third_corpus.expectations import want_of
 
 SHELL = {
     "outcome": "price", "shape": "cylinder", "quantity": 2, "material": "316L", "thickness_mm": 6.0,

@@ -1,4 +1,4 @@
-"""What the blind corpus expects of a line, in the terms of the grader.
+"""What a blind corpus expects of a line, in the terms of the grader.
 
 Judged are the values: shape, quantity, plate, width, diameter with its side, angle, grade. Delivery, work
 beside rolling and what `must_say` asks for stand in the files too, and are judged by eye only.
