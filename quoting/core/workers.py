@@ -67,22 +67,13 @@ def do_all(jobs: Sequence[Callable[[], None]], workers: int) -> None:
     The first job that fails ends the others, and its error is raised here.
     """
     global _inherited  # noqa: PLW0603 - a forked worker finds here what cannot be sent to it
-    if workers < 2 or len(jobs) < 2 or not forks():
-        for job in jobs:
-            job()
-        return
     _inherited = jobs
-    begun: list[ProcessPoolExecutor] = []
     try:
-        begun.append(_pool(min(workers, len(jobs))))
-        for _ in begun[0].map(_do, range(len(jobs))):
-            pass
-    except BaseException:
-        _stop(begun)
-        raise
+        with sharing_out(min(workers, len(jobs))) as share_out:
+            for _ in share_out(_do, range(len(jobs))):
+                pass
     finally:
         _inherited = ()
-    begun[0].shutdown()
 
 
 @contextmanager
@@ -93,8 +84,8 @@ def beside(function: Callable[[], None]) -> Iterator[Callable[[], None]]:
     """
     import multiprocessing  # noqa: PLC0415 - keeps --help quick
 
-    fork, spawn = multiprocessing.get_context, multiprocessing.get_context("spawn")
-    begin = fork("fork").Process if forks() else spawn.Process
+    get = multiprocessing.get_context
+    begin = get("fork").Process if forks() else get("spawn").Process
     process = begin(target=_done_beside, args=(function,), daemon=True)
     process.start()
     try:

@@ -54,7 +54,8 @@ def killed_again_and_again(store: Store, kills: int, seed: int = 9) -> Kills:
     return Kills(kills, after, tuple(between), _sound(store))
 
 
-def _quote_in_a_child(store: Store, number: int, kill_after: float | None) -> None:
+def quoting_child(store: Store, number: int) -> int:
+    """Begin a process that writes one quote into the ledger; return its id."""
     child = os.fork()
     if child == 0:
         try:
@@ -62,6 +63,11 @@ def _quote_in_a_child(store: Store, number: int, kill_after: float | None) -> No
                 quoted(ledger, f"Customer {number}", result=f"run {number}")
         finally:
             os._exit(0)
+    return child
+
+
+def _quote_in_a_child(store: Store, number: int, kill_after: float | None) -> None:
+    child = quoting_child(store, number)
     if kill_after is not None:
         time.sleep(kill_after)
         os.kill(child, signal.SIGKILL)

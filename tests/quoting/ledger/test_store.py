@@ -18,7 +18,7 @@ from quoting.ledger.copies import AHEAD, copies, keep_copy, restore, tables_out
 from quoting.ledger.quotes import lines_of
 from quoting.ledger.store import Store
 from quoting.ledger.tables import METADATA, NUMBERS, QUOTES
-from tests.quoting.ledger.kills import killed_again_and_again
+from tests.quoting.ledger.kills import killed_again_and_again, quoting_child
 from tests.quoting.ledger.weeks import quoted
 
 KILLS = 40
@@ -57,16 +57,7 @@ def test_a_second_command_waits_and_then_says_who_holds_it(store: Store) -> None
 
 
 def test_two_at_once_are_done_one_after_the_other(store: Store) -> None:
-    children = []
-    for number in range(4):
-        child = os.fork()
-        if child == 0:
-            try:
-                with store.writing("a child") as ledger:
-                    quoted(ledger, f"Customer {number}", result=f"run {number}")
-            finally:
-                os._exit(0)
-        children.append(child)
+    children = [quoting_child(store, number) for number in range(4)]
     for child in children:
         os.waitpid(child, 0)
     with store.reading() as ledger:
