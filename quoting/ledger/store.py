@@ -28,7 +28,7 @@ from sqlalchemy import Connection, Engine, create_engine, event, text
 from sqlalchemy.exc import ArgumentError, DBAPIError, OperationalError, SQLAlchemyError
 from sqlalchemy.pool import NullPool
 
-from quoting.core import InputError, Place
+from quoting.core import InputError, Place, on_one_line
 
 FILE = "ledger.db"
 HELD = ".ledger-held"
@@ -147,12 +147,20 @@ class Store:
 def shaped(connection: Connection, place: Place) -> None:
     """Bring a ledger to this program's shape; InputError when a newer program has written it."""
     head, known = _steps()
-    now = MigrationContext.configure(connection).get_current_revision()
+    shapes = MigrationContext.configure(connection).get_current_heads()
+    if len(shapes) > 1:
+        raise InputError(
+            "is damaged: it says of itself that it has two shapes",
+            place=place,
+            read=on_one_line(", ".join(map(str, shapes)), 60),
+            would_do=_WAY_BACK,
+        )
+    now = shapes[0] if shapes else None
     if now == head:
         return
     if now is not None and now not in known:
         raise InputError(
-            f"was written by a newer program (shape {now}; this one knows {head})",
+            f"was written by a newer program (shape {on_one_line(str(now), 60)}; this one knows {head})",
             place=place,
             would_do="install that version, or bring back an older copy with `rollwright ledger restore`",
         )

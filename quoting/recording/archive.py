@@ -17,7 +17,7 @@ from typing import Any, ClassVar
 from pydantic import ConfigDict, TypeAdapter, ValidationError
 from pydantic_core import from_json, to_json
 
-from quoting.core import InputError, Paper, Place
+from quoting.core import InputError, Paper, Place, on_one_line
 from quoting.estimating import Estimate
 from quoting.record import SMALL, VERSION, JsonRoom, JsonSize, adapter_of, of_today, refusal, tried
 from quoting.recording.first_version import named
@@ -98,6 +98,13 @@ def _read(text: str, place: Place, *, first: bool) -> Estimate:
             read=str(value),
             would_do="give a true figure",
         )
+    if (missing := _not_of_the_shop(run.estimate)) is not None:
+        raise InputError(
+            f"archive.estimate.shop has not what its lines are made {missing[0]}",
+            place=place,
+            read=on_one_line(missing[1], 60),
+            would_do="give the file as the run wrote it",
+        )
     return run.estimate
 
 
@@ -149,6 +156,23 @@ def _too_large(value: Any) -> tuple[str, Any] | None:
         for name in _fields(kind):
             if (found := _too_large(getattr(value, name))) is not None:
                 return f".{name}{found[0]}", found[1]
+    return None
+
+
+def _not_of_the_shop(estimate: Estimate) -> tuple[str, str] | None:
+    """Return the first material or roll that lines and nests name and the shop beside them does not have."""
+    materials = {material.key for material in estimate.shop.materials}
+    rolls = {roll.name for roll in estimate.shop.rolls}
+    for group in estimate.nests:
+        if group.material not in materials:
+            return "of", group.material
+    for order in estimate.orders:
+        for line in order.lines:
+            if line.routes and line.line.material not in materials:
+                return "of", line.line.material
+            for route in line.routes:
+                if route.roll not in rolls:
+                    return "on", route.roll
     return None
 
 

@@ -130,6 +130,14 @@ def test_a_ledger_of_a_newer_program_is_left_alone(store: Store) -> None:
         pass
 
 
+def test_a_ledger_that_says_two_shapes_of_itself_is_damaged(store: Store) -> None:
+    with store.writing("test") as ledger:
+        quoted(ledger, "Vessels")
+        ledger.execute(text("INSERT INTO alembic_version VALUES ('9999')"))
+    with pytest.raises(InputError, match="two shapes"), store.writing("test"):
+        pass
+
+
 def test_everything_goes_out_as_plain_tables(store: Store, tmp_path: Path) -> None:
     with store.writing("test") as ledger:
         quoted(ledger, "=Vessels")

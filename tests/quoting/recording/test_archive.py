@@ -47,6 +47,15 @@ def test_the_same_estimate_gives_the_same_text() -> None:
     assert pack(factories.run()) == pack(replace(factories.run()))
 
 
+@pytest.mark.parametrize(("what", "named"), [("materials", "key"), ("rolls", "name")])
+def test_lines_made_of_or_on_what_the_shop_beside_them_lacks_are_one_message(what: str, named: str) -> None:
+    def lost(plain: dict[str, Any]) -> None:
+        for one in plain["estimate"]["shop"][what]:
+            one[named] = f"another {one[named]}"
+
+    assert "has not what its lines are made" in refused(repacked(lost))
+
+
 def test_numbers_of_numpy_are_written_as_plain_numbers() -> None:
     def with_minutes(run: Estimate, minutes: Any, seed: Any) -> Estimate:
         first = run.orders[0]
