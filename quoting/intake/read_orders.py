@@ -15,7 +15,7 @@ from quoting.intake.answers import resolve
 from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, reshaped
 from quoting.intake.lines import WHOLE, SheetWork, note_questions, whole_file_questions
 from quoting.intake.words import in_own_words, translated
-from quoting.shop import Materials, Shop
+from quoting.shop import Shop, materials_of
 from quoting.tables import Limits, Sheet, is_empty, read_sheets, text_of
 
 
@@ -131,7 +131,7 @@ def order_of(
     pinned = sender.pinned or CustomerMap()
     read = translated(sheets)
     before, sheets = sheets, read.sheets
-    work = SheetWork(shop, today, prefix, Materials(shop), pinned)
+    work = SheetWork(shop, today, prefix, materials_of(shop), pinned)
     turned = [reshaped(sheet, pinned.meaning, work.materials) for sheet in sheets]
     sheets, layouts = tuple(sheet for sheet, _ in turned), [layout for _, layout in turned]
     if not any(layout.tables for sheet, layout in zip(sheets, layouts, strict=True) if not sheet.hidden):

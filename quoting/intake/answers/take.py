@@ -37,7 +37,7 @@ from quoting.intake.shapes import unit_missing
 from quoting.intake.shop_view import ShopView
 from quoting.intake.size_column import MM
 from quoting.intake.texts import BASIS_WORDS, count_of, date_of, ends_in
-from quoting.shop import Materials, Shop
+from quoting.shop import Materials, Shop, materials_of
 
 Fields = tuple[tuple[str, str], ...]
 _LENGTHS = frozenset((
@@ -54,16 +54,16 @@ def resolve(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
     An answer that is not understood leaves its question open, with a word about it. Unknown ids are passed
     over. Where one answer raises the next question, that one is answered too if its id is among them.
     """
-    materials = Materials(shop)
     for _ in range(_MOST_ROUNDS):
         before = order.questions
-        order = _resolved(order, answers, materials)
+        order = _resolved(order, answers, shop)
         if order.questions == before:
             break
     return order
 
 
-def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) -> Order:
+def _resolved(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
+    materials = materials_of(shop)
     known = {key: text.strip() for key, text in answers.items() if text and text.strip()}
     by_line: dict[str, list[Question]] = {}
     whole: list[tuple[Question, Fields]] = []
@@ -76,7 +76,7 @@ def _resolved(order: Order, answers: Mapping[str, str], materials: Materials) ->
     parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
     taken = tuple(dict.fromkeys((*order.answers, *redone.taken)))
     answered = frozenset(one.question for one in taken)
-    done = _reassembled(order, parts, materials, answered)
+    done = _reassembled(order, parts, shop, answered)
     questions = tuple(_refused(one, known, answered) for one in done.questions)
     return replace(done, questions=questions, answers=taken)
 
@@ -103,10 +103,9 @@ def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Ch
         for other in alone.questions
         if other.id != question.id and other.choices and other.blocking
     }
-    materials = Materials(shop)
     found = []
     for choice in question.choices:
-        answered = _resolved(alone, {**others, question.id: choice.label}, materials)
+        answered = _resolved(alone, {**others, question.id: choice.label}, shop)
         found += [(choice, line) for line in answered.lines]
     return tuple(found)
 
@@ -316,7 +315,7 @@ def _assumption(question: Question, fields: Fields, answer: str) -> str:
 
 
 def _reassembled(
-    order: Order, parts: list[Assembled], materials: Materials, answered: frozenset[str]
+    order: Order, parts: list[Assembled], shop: Shop, answered: frozenset[str]
 ) -> Order:
     prefix = prefix_of(order)
     rows = {part.row.place: part.row for part in parts}
@@ -326,7 +325,7 @@ def _reassembled(
     ]
     noted = [one for one in noted if one.id not in answered]
     questions += whole_file_questions(
-        parts, prefix, materials.shop.default_ends, materials.in_family(None), noted
+        parts, prefix, shop.default_ends, materials_of(shop).in_family(None), noted
     )
     return replace(
         order,

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from functools import lru_cache
+
 from quoting.shop.grades.names import Found, names_of
-from quoting.shop.model import Family, Shop
+from quoting.shop.model import Family, Material, Shop
 
 
 class Materials:
-    """The shop's grades by all the names customers call them."""
+    """The shop's grades by all the names customers call them, and the thicknesses it has or can buy."""
 
-    def __init__(self, shop: Shop) -> None:
-        self.shop = shop
-        self._names = names_of(shop.materials)
-        self._by_key = {material.key: material for material in shop.materials}
-        self._families = {material.key: material.family for material in shop.materials}
+    def __init__(self, materials: Iterable[Material], stocked: Iterable[tuple[str, float]]) -> None:
+        self._by_key = {material.key: material for material in materials}
+        self._names = names_of(self._by_key.values())
+        self._families = {material.key: material.family for material in self._by_key.values()}
         self._stocked: dict[str, set[float]] = {}
-        for plate in shop.stock:
-            self._stocked.setdefault(plate.material, set()).add(plate.thickness_mm)
+        for material, thickness_mm in stocked:
+            self._stocked.setdefault(material, set()).add(thickness_mm)
 
     def find(self, text: str) -> Found:
         """Return what the text names; words like ASTM, PLATE or HR carry no doubt."""
@@ -41,3 +43,13 @@ class Materials:
     def family(self, key: str) -> Family:
         """Return the family of a material of the shop."""
         return self._families[key]
+
+
+def materials_of(shop: Shop) -> Materials:
+    """Return a shop's grades; the same ones for every sheet and answer, so that what was read stays known."""
+    return _known(shop.materials, frozenset((plate.material, plate.thickness_mm) for plate in shop.stock))
+
+
+@lru_cache(maxsize=16)
+def _known(materials: tuple[Material, ...], stocked: frozenset[tuple[str, float]]) -> Materials:
+    return Materials(materials, stocked)
