@@ -314,9 +314,7 @@ def _assumption(question: Question, fields: Fields, answer: str) -> str:
     return next(chosen, "quoted in another plate than the sheet asks for")
 
 
-def _reassembled(
-    order: Order, parts: list[Assembled], shop: Shop, answered: frozenset[str]
-) -> Order:
+def _reassembled(order: Order, parts: list[Assembled], shop: Shop, answered: frozenset[str]) -> Order:
     prefix = prefix_of(order)
     rows = {part.row.place: part.row for part in parts}
     questions = [question for part in parts for question in part.questions]

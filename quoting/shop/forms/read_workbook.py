@@ -113,10 +113,11 @@ class _Reading:
 
     def _list(self, sheet: Sheet, part: str, first: int, last: int) -> None:
         columns = _columns(sheet, first + 1)
-        if NAME not in columns or VALUE not in columns:
+        lost = _lost_headings(sheet, columns, part, range(first + 2, last))
+        if lost:
             self.findings.problem(
                 f"{self.findings.file}, {_address(sheet, first + 1)}",
-                "the headings Value and Name in the text form are missing under this mark",
+                f"the headings {lost} are missing under this mark",
                 would_do="put the row of headings back as `rollwright init` writes it",
             )
             return
@@ -124,7 +125,7 @@ class _Reading:
             name = text_of(_cell(sheet, row, columns[NAME]))
             if not name:
                 continue
-            table, _, key = name.rpartition(".") if not part else (part, "", name)
+            table, key = _table_and_key(part, name)
             low_high = [
                 (columns[head], _cell(sheet, row, columns[head])) for head in (LOW, HIGH) if head in columns
             ]
@@ -284,6 +285,22 @@ def _columns(sheet: Sheet, row: int) -> dict[str, int]:
 
 def _row(sheet: Sheet, row: int) -> Sequence[Cell]:
     return sheet.rows[row] if row < len(sheet.rows) else []
+
+
+def _lost_headings(sheet: Sheet, columns: dict[str, int], part: str, rows: range) -> str:
+    """Return which headings a list lacks that it cannot be read without; a spread needs Low and High."""
+    if NAME not in columns or VALUE not in columns:
+        return "Value and Name in the text form"
+    names = [text_of(_cell(sheet, row, columns[NAME])) for row in rows]
+    known = (rules().get(_table_and_key(part, name)) for name in names)
+    spreads = any(rule is not None and rule.kind == "band" for rule in known)
+    return "Low and High" if spreads and not {LOW, HIGH} <= set(columns) else ""
+
+
+def _table_and_key(part: str, name: str) -> tuple[str, str]:
+    """Return table and key of a name in the text form; the block of the first settings names both."""
+    table, _, key = (part, "", name) if part else name.rpartition(".")
+    return table, key
 
 
 def _cell(sheet: Sheet, row: int, column: int) -> Cell:

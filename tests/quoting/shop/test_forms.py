@@ -51,6 +51,18 @@ def setter(page: str, name: str, value: object, heading: str = "Value") -> Calla
     return change
 
 
+@pytest.mark.parametrize("gone", [("Low",), ("High",), ("Low", "High")])
+def test_a_heading_of_a_spread_that_is_gone_is_told(tmp_path: Path, gone: tuple[str, ...]) -> None:
+    def changed(book: Any) -> None:
+        for row in book["Minutes"].iter_rows():
+            for cell in row:
+                if cell.value in gone:
+                    cell.value = "mine"
+
+    with pytest.raises(InputError, match="headings Low and High are missing"):
+        load_shop(edited(tmp_path, changed))
+
+
 def test_every_table_of_the_book_stands_on_a_sheet() -> None:
     shown = {table for page in PAGES for table in page.tables} | {"roll.slide"}
     assert {table for table, _ in known_settings()} - shown == set()
