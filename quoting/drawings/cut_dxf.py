@@ -7,8 +7,10 @@ gives the same bytes: dates and ids in the file are fixed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cache
 from io import StringIO
 from typing import Any
 
@@ -26,22 +28,21 @@ _LETTERS_OF_PLATE = 0.02
 
 def blank_dxf(outline: Outline, text: PieceText) -> bytes:
     """Return one blank, the low corner of its box at the origin."""
-    with _fixed_metadata():
-        document = _document()
-        space = document.modelspace()
+
+    def draw(space: Any) -> None:
         _polyline(space, blank_path(outline), "BLANK")
         dx, dy = outline.box()
         placed = Placement("", 1, 0.0, 0.0, dx, dy)
         rows = (text.label, text.size)
         _rows(space, middle_of(placed, outline), room_in(placed, outline), rows, 0.05 * max(dx, dy))
-        return _bytes(document)
+
+    return _drawn(draw)
 
 
 def plate_dxf(sheet: PlateSheet) -> bytes:
     """Return one cut plate, its origin at the corner that the nest counts from."""
-    with _fixed_metadata():
-        document = _document()
-        space = document.modelspace()
+
+    def draw(space: Any) -> None:
         _polyline(space, plate_path(sheet.plate), "PLATE")
         for placed in sheet.cut.placements:
             _polyline(space, placed_path(placed, sheet.outline(placed)), "BLANK")
@@ -50,17 +51,61 @@ def plate_dxf(sheet: PlateSheet) -> bytes:
         _cuts(space, sheet)
         _labels(space, sheet)
         _grain(space, sheet)
-        return _bytes(document)
+
+    return _drawn(draw)
 
 
-def _document() -> Any:
+@dataclass(frozen=True, slots=True)
+class _Empty:
+    """A drawing without entities: the library's document, its text before and after them, the next id."""
+
+    document: Any
+    head: str
+    tail: str
+    next_id: str
+
+
+@cache
+def _empty() -> _Empty:
+    """Return the empty drawing; made once, since its tables are most of what a file costs."""
     import ezdxf  # noqa: PLC0415 - heavy
 
     document = ezdxf.new(_RELEASE, setup=False, units=_MILLIMETRES)  # type: ignore[attr-defined]
     document.header["$MEASUREMENT"] = _METRIC
     for name, colour in LAYERS.items():
         document.layers.add(name, color=colour)
-    return document
+    stream = StringIO()
+    document.write(stream)
+    head, entities, tail = stream.getvalue().partition(_entities(document))
+    if not entities:
+        raise AssertionError("the library writes its entities in another way than before")
+    return _Empty(document, head, tail, str(document.entitydb.handles))
+
+
+def _drawn(draw: Callable[[Any], None]) -> bytes:
+    """Return the file of what `draw` puts into an empty drawing."""
+    with _fixed_metadata():
+        empty = _empty()
+        document, space = empty.document, empty.document.modelspace()
+        try:
+            draw(space)
+            seed = "$HANDSEED\n  5\n{}\n"
+            now = seed.format(document.entitydb.handles)
+            head = empty.head.replace(seed.format(empty.next_id), now)
+            encoded: bytes = document.encode(head + _entities(document) + empty.tail)
+            return encoded
+        finally:
+            space.delete_all_entities()
+            document.entitydb.purge()
+            document.entitydb.handles.reset(empty.next_id)
+
+
+def _entities(document: Any) -> str:
+    from ezdxf.lldxf.tagwriter import TagWriter  # noqa: PLC0415 - heavy
+
+    stream = StringIO()
+    document.entities.export_dxf(TagWriter(stream, document.dxfversion))
+    return stream.getvalue()
 
 
 @contextmanager
@@ -74,13 +119,6 @@ def _fixed_metadata() -> Iterator[None]:
         yield
     finally:
         options.write_fixed_meta_data_for_testing = before
-
-
-def _bytes(document: Any) -> bytes:
-    stream = StringIO()
-    document.write(stream)
-    encoded: bytes = document.encode(stream.getvalue())
-    return encoded
 
 
 def _polyline(space: Any, path: Path, layer: str) -> None:

@@ -64,6 +64,16 @@ def _box(path: Path) -> tuple[float, float, float, float]:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+def test_a_drawing_is_the_same_whatever_was_drawn_before_it_and_its_ids_are_below_the_next_one() -> None:
+    first, other = plate_dxf(sheet("shear")), plate_dxf(sheet("cone"))
+    assert plate_dxf(sheet("shear")) == first != other
+    document = _read(first)
+    assert len(document.modelspace()) > 5
+    assert all(
+        int(one.dxf.handle, 16) < int(document.header["$HANDSEED"], 16) for one in document.modelspace()
+    )
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_plate_read_back_has_the_nest_s_areas_and_places(kind: str) -> None:
     drawn = sheet(kind)
