@@ -98,9 +98,9 @@ def _read(text: str, place: Place, *, first: bool) -> Estimate:
             read=str(value),
             would_do="give a true figure",
         )
-    if (missing := _not_of_the_shop(run.estimate)) is not None:
+    if (missing := _does_not_fit(run.estimate)) is not None:
         raise InputError(
-            f"archive.estimate.shop has not what its lines are made {missing[0]}",
+            f"archive.estimate {missing[0]}",
             place=place,
             read=on_one_line(missing[1], 60),
             would_do="give the file as the run wrote it",
@@ -159,20 +159,22 @@ def _too_large(value: Any) -> tuple[str, Any] | None:
     return None
 
 
-def _not_of_the_shop(estimate: Estimate) -> tuple[str, str] | None:
-    """Return the first material or roll that lines and nests name and the shop beside them does not have."""
+def _does_not_fit(estimate: Estimate) -> tuple[str, str] | None:
+    """Return what of the estimate does not fit the rest of it, and the name that shows it."""
     materials = {material.key for material in estimate.shop.materials}
     rolls = {roll.name for roll in estimate.shop.rolls}
     for group in estimate.nests:
         if group.material not in materials:
-            return "of", group.material
+            return "nests plate that its shop does not know", group.material
     for order in estimate.orders:
         for line in order.lines:
+            if line.price is not None and (line.drivers is None or line.route is None):
+                return "has a price for a line that nothing makes", line.line.id
             if line.routes and line.line.material not in materials:
-                return "of", line.line.material
+                return "makes a line of plate that its shop does not know", line.line.material
             for route in line.routes:
                 if route.roll not in rolls:
-                    return "on", route.roll
+                    return "makes a line on a roll that its shop does not have", route.roll
     return None
 
 
