@@ -2,13 +2,14 @@
 
 The shop's book says how many stand on a sheet (ten of 95 x 51 mm, to be cut along the lines, when it is the
 starter's); all on a label grows and shrinks with it. QR Code (ISO/IEC 18004) holds
-job, piece and plate. Heat numbers are printed only where the rack knows them; else there is a box.
+job, piece and plate. Heat numbers are printed only where the rack knows them; else there is a box. Blanks of
+a long run share a label with the others of their plate: nobody cuts out and sticks on thousands.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -30,6 +31,7 @@ from quoting.drawings import (
     lost,
 )
 from quoting.estimating import Estimate
+from quoting.nesting import Placement
 
 _WIDE, _HIGH = 95.0, 51.8
 """The label that the sizes below are made for."""
@@ -54,24 +56,40 @@ def labels_of(estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Rem
     totals = Counter(put.piece for sheet in sheets for cut in sheet.cuts for put in cut.placements)
     number: Counter[str] = Counter()
     found: list[Label] = []
-    inch = estimate.shop.inch
+    inch, each_up_to = estimate.shop.inch, estimate.shop.cutting.label_each_up_to
     for sheet in sheets:
         for cut in sheet.cuts:
             plate = f"{cut.plate} #{cut.copy}"
-            for put in cut.placements:
-                number[put.piece] += 1
-                count = f"{number[put.piece]} of {totals[put.piece]}"
-                found.append(
-                    _piece(sheet, put.piece, texts[put.piece], (owners[put.piece], count, plate), inch=inch)
-                )
+            for piece, pieces in _on_labels(cut.placements, totals, each_up_to):
+                first = number[piece] + 1
+                number[piece] += pieces
+                count = f"{first}{f' to {number[piece]}' if pieces > 1 else ''} of {totals[piece]}"
+                found.append(_piece(sheet, piece, texts[piece], (owners[piece], count, plate), inch=inch))
             found += _drops(sheet, kept, cut.copy, inch=inch)
     return tuple(found)
+
+
+def _on_labels(
+    placements: Sequence[Placement], totals: Mapping[str, int], each_up_to: int
+) -> Iterator[tuple[str, int]]:
+    """Yield for each label of a plate which blank it is for, and for how many of them."""
+    on_plate = Counter(put.piece for put in placements)
+    for put in placements:
+        if totals[put.piece] <= each_up_to:
+            yield put.piece, 1
+        elif pieces := on_plate.pop(put.piece, 0):
+            yield put.piece, pieces
 
 
 def _piece(sheet: CutSheet, piece: str, text: PieceText, where: tuple[str, str, str], *, inch: bool) -> Label:
     job, count, plate = where
     material = material_words(sheet.group.thickness_mm, sheet.group.material, inch=inch)
-    rows = (f"blank {count}, {text.name}", text.size, material, f"from {plate}")
+    rows = (
+        f"{'blanks' if ' to ' in count else 'blank'} {count}, {text.name}",
+        text.size,
+        material,
+        f"from {plate}",
+    )
     code = code_text("PIECE", job, f"{piece} {count}", plate)
     return Label(code, piece, rows, sheet.plate.heat or "")
 

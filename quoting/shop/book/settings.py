@@ -167,6 +167,7 @@ def read_cutting(table: SettingsTable) -> Cutting:
         waiting_extra_share=table.share("waiting_extra_share", most=Decimal(1)),
         label_columns=table.whole("label_columns", least=1, most=4),
         label_rows=table.whole("label_rows", least=1, most=12),
+        label_each_up_to=table.whole("label_each_up_to", most=100_000),
     )
 
 

@@ -12,7 +12,8 @@ class Cutting:
 
     A plate is to be cut `cut_before_due_days` calendar days before its first piece is due. When later pieces
     may wait for a later plate, that may cost `waiting_extra_share` of the group's nest. A sheet of labels has
-    `label_columns` by `label_rows` of them. To keep a drop costs `drop_keep_cost`; the rack holds
+    `label_columns` by `label_rows` of them; of a blank that is cut more than `label_each_up_to` times those
+    of a plate share a label. To keep a drop costs `drop_keep_cost`; the rack holds
     `most_remnants` of one material and thickness, 0: any number.
     """
 
@@ -38,5 +39,6 @@ class Cutting:
     waiting_extra_share: Decimal = Decimal(0)
     label_columns: int = 2
     label_rows: int = 5
+    label_each_up_to: int = 200
     drop_keep_cost: Decimal = Decimal(0)
     most_remnants: int = 0

@@ -15,8 +15,9 @@ from quoting.books.cutting.cut_sheet_pdf import plate_code
 from quoting.books.cutting.drawings import piece_texts, plate_sheet
 from quoting.books.cutting.labels import labels_of
 from quoting.drawings import plate_dxf, plate_svg
-from quoting.estimating import Estimate
-from tests.quoting.books.test_cutting import _folder, _run
+from quoting.estimating import Estimate, estimate
+from quoting.shop import load_shop
+from tests.quoting.books.test_cutting import TODAY, _folder, _order, _run
 from tests.quoting.drawings.letters_drawn import letters_drawn
 
 needs_poppler = pytest.mark.skipif(
@@ -38,6 +39,19 @@ def test_every_blank_and_drop_has_one_label(found: Estimate) -> None:
     assert max(Counter(label.code for label in labels).values()) == 1
     for label in labels:
         assert label.code.split("/")[0] in ("PIECE", "DROP")
+
+
+def test_blanks_of_a_long_run_share_a_label_with_the_others_of_their_plate(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    shop = load_shop(_folder(tmp_path_factory.mktemp("long")))
+    third = replace(_order().lines[2], quantity=3)
+    found = estimate((replace(_order(), lines=(third,)),), shop, today=TODAY, effort="quick")
+    longer = replace(found, shop=replace(shop, cutting=replace(shop.cutting, label_each_up_to=2)))
+    each, shared = (labels_of(run, cut_sheets(run), ()) for run in (found, longer))
+    assert [label.rows[0].split(",")[0] for label in each] == [f"blank {n} of 3" for n in (1, 2, 3)]
+    assert [label.rows[0].split(",")[0] for label in shared] == ["blanks 1 to 2 of 3", "blank 3 of 3"]
+    assert len({label.code for label in shared}) == 2
 
 
 def test_a_heat_number_is_never_made_up(found: Estimate) -> None:
