@@ -112,7 +112,10 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
         )
     say("drawing what could go otherwise")
     found = with_risk(priced_alone(found) if request.alone else with_alone(found))
-    return with_sensitivities(found, progress=TimeLeft(say)) if request.sensitivities else found
+    if not request.sensitivities:
+        return found
+    with sharing_out(request.workers) as share_out:
+        return with_sensitivities(found, progress=TimeLeft(say), share_out=share_out)
 
 
 def write_quotes(

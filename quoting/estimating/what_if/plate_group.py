@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -25,45 +25,52 @@ class _Trial:
 
 
 class PlateGroup:
-    """The lines that share plates, and what each change does to each of them."""
+    """The lines that share plates, and what each change does to some of them.
+
+    `asked` are the ids of those lines; of `switched`, the routes with the other basis, only theirs are kept.
+    """
 
     def __init__(
         self,
         results: Sequence[LineResult],
+        asked: Sequence[str],
         shop: Shop,
         seed: int,
         plate_rise: Decimal,
         switched: Mapping[str, LineRoutes],
         layouts: int | None,
     ) -> None:
-        self._results, self._shop, self._seed = results, shop, seed
-        self._rise, self._switched = plate_rise, switched
+        self._shop, self._seed, self._rise = shop, seed, plate_rise
+        self._asked = [result for result in results if result.line.id in set(asked)]
+        self._switched = {line: switched[line] for line in asked if line in switched}
         self._layouts = layouts
         self._items = {result.line.id: _routed(result) for result in results}
         self.name = (
-            f"{results[0].line.material}, {len(results)} line{'s' * (len(results) > 1)}" if results else ""
+            f"{results[0].line.material}, {len(asked)} line{'s' * (len(asked) > 1)}" if results else ""
         )
 
     @property
     def work(self) -> int:
         """Return a measure of the work: each line nests all pieces of its group again."""
         pieces = sum(rolling.quantity for item in self._items.values() for rolling in item.route.rollings)
-        return len(self._results) * pieces
+        return len(self._asked) * pieces
 
-    def sensitivities(self) -> Iterator[tuple[float, LineResult, tuple[Sensitivity, ...]]]:
-        """Yield the changes of every line of the group, with the share of the group that is done."""
+    def sensitivities(self) -> dict[str, tuple[Sensitivity, ...]]:
+        """Return the changes of every line that was asked for, by its id."""
         items = self._items.values()
         usual = self._shares(items, self._shop, layouts=None)
         dearer = self._shares(items, dearer_plate(self._shop, self._rise), layouts=None)
         base = usual if self._layouts is None else self._shares(items, self._shop, self._layouts)
-        for number, result in enumerate(self._results, 1):
+        found = {}
+        for result in self._asked:
             changes = (
                 self._plate(result, usual, dearer),
                 self._pass(result, base),
                 self._basis(result, base),
                 self._double(result, base),
             )
-            yield number / len(self._results), result, tuple(change for change in changes if change)
+            found[result.line.id] = tuple(change for change in changes if change)
+        return found
 
     def _shares(
         self, items: Iterable[RoutedLine], shop: Shop, layouts: int | None
@@ -148,6 +155,11 @@ class PlateGroup:
         """Return the line's share when the group is nested with it changed."""
         shares = self._shares((self._items | {item.line.id: item}).values(), self._shop, self._layouts)
         return shares if isinstance(shares, str) else _Trial(item, shares[item.line.id])
+
+
+def changes_of(group: PlateGroup) -> dict[str, tuple[Sensitivity, ...]]:
+    """Return the changes of a group's lines: a task that another process may do."""
+    return group.sensitivities()
 
 
 def _routed(result: LineResult) -> RoutedLine:

@@ -10,11 +10,12 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
+from quoting.core import Sharing, heaviest_first, one_by_one
 from quoting.estimating.result import Estimate, LineResult, OrderEstimate, Sensitivity
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.what_if.changes import other_basis
 from quoting.estimating.what_if.merging import best_merge
-from quoting.estimating.what_if.plate_group import PlateGroup
+from quoting.estimating.what_if.plate_group import PlateGroup, changes_of
 from quoting.shop import Shop
 
 PLATE_RISE = Decimal("0.08")
@@ -27,33 +28,42 @@ WHAT_IF_LAYOUTS = 4
 """Layouts compared for each nest beyond that, none improved. 300 lines take 8 s of processor time so, with
 the quick search 54 s; the prices are 0.1 % (for twice the quantity 0.5 %) apart in the median."""
 
+LINES_AT_A_TIME = 25
+"""Lines of one group of plate whose changes are worked out together: one task for a core."""
+
 Progress = Callable[[str, float], None]
 """Told what is worked on, and the share of all work that is done."""
 
 
 def with_sensitivities(
-    estimate: Estimate, *, plate_rise: Decimal = PLATE_RISE, progress: Progress = lambda _words, _share: None
+    estimate: Estimate,
+    *,
+    plate_rise: Decimal = PLATE_RISE,
+    progress: Progress = lambda _words, _share: None,
+    share_out: Sharing = one_by_one,
 ) -> Estimate:
     """Return the estimate with what each change would do to each priced line.
 
-    Only the nest of the group that a change touches is run again; about two nests a line.
+    Only the nest of the group that a change touches is run again; about two nests a line. Groups of plate are
+    independent, so `share_out` may have several cores work at them.
     """
     priced = [result for result in estimate.lines if result.price and result.drivers and result.route]
     switched = _switched(priced, estimate.shop)
     layouts = None if len(priced) <= MOST_SEARCHED else WHAT_IF_LAYOUTS
     runs = [
-        PlateGroup(group, estimate.shop, estimate.seed, plate_rise, switched, layouts)
+        PlateGroup(group, lines, estimate.shop, estimate.seed, plate_rise, switched, layouts)
         for group in _groups(priced, estimate)
+        for lines in _batches([result.line.id for result in group])
     ]
-    found: dict[str, tuple[Sensitivity, ...]] = {}
     whole, done = sum(run.work for run in runs), 0
-    for number, run in enumerate(runs, 1):
-        words = f"what if: {run.name} ({number} of {len(runs)})"
-        progress(words, done / whole)
-        for share, result, changes in run.sensitivities():
-            progress(words, (done + share * run.work) / whole)
-            found[result.line.id] = changes
+
+    def tell(number: int, run: PlateGroup) -> None:
+        nonlocal done
+        progress(f"what if: {run.name} ({number} of {len(runs)})", done / whole)
         done += run.work
+
+    changed = heaviest_first(share_out, changes_of, runs, lambda run: run.work, tell)
+    found = {line: changes for one in changed for line, changes in one.items()}
     merged = {
         result.line.id: best_merge(result, order.lines, estimate.shop)
         for order in estimate.orders
@@ -83,6 +93,10 @@ def _groups(priced: Sequence[LineResult], estimate: Estimate) -> Iterable[list[L
     for result in priced:
         if result.line.id not in nested:
             yield [result]
+
+
+def _batches(lines: Sequence[str]) -> Iterable[Sequence[str]]:
+    return (lines[start : start + LINES_AT_A_TIME] for start in range(0, len(lines), LINES_AT_A_TIME))
 
 
 def _switched(priced: Sequence[LineResult], shop: Shop) -> dict[str, LineRoutes]:

@@ -41,7 +41,8 @@ def _sheet(path: Path) -> None:
 
 def _run(out: Path, shop: Path, workers: int) -> dict[str, bytes]:
     asked = ["run", str(shop.parent / "orders.xlsx"), "--shop", str(shop), "--out", str(out)]
-    asked += ["--today", "2026-11-30", "--effort", "quick", "--no-ledger", "--workers", str(workers)]
+    asked += ["--today", "2026-11-30", "--effort", "quick", "--sensitivities", "--no-ledger"]
+    asked += ["--workers", str(workers)]
     done = CliRunner().invoke(main, asked)
     assert done.exit_code in (0, 1), done.output
     return _files(out)
