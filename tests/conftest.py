@@ -9,6 +9,8 @@ from hypothesis import settings
 
 # The tests share the cores among themselves; those about worker processes ask for them by name.
 os.environ.setdefault("ROLLWRIGHT_WORKERS", "1")
+# A test is of the program as it works things out, not of what an earlier run has left in the user's cache.
+os.environ.setdefault("ROLLWRIGHT_ANEW", "1")
 
 # The same examples on every machine: a red test then speaks of the change at hand, not of luck.
 # `--hypothesis-profile=explore` looks further, with new examples each time; run it before a change is done.

@@ -13,7 +13,15 @@ from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promise
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.commands.time_left import TimeLeft
-from quoting.core import Effort, Hands, RollwrightError, State, sharing_out
+from quoting.core import (
+    Effort,
+    Hands,
+    RollwrightError,
+    State,
+    forget_the_oldest,
+    remembering,
+    sharing_out,
+)
 from quoting.estimating import (
     Estimate,
     estimate,
@@ -108,14 +116,14 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
             today=request.today,
             effort=request.effort,
             seed=request.seed,
-            hands=Hands(share_out, say),
+            hands=Hands(remembering(share_out), say),
         )
     say("drawing what could go otherwise")
     found = with_risk(priced_alone(found) if request.alone else with_alone(found))
     if not request.sensitivities:
         return found
     with sharing_out(request.workers) as share_out:
-        return with_sensitivities(found, progress=TimeLeft(say), share_out=share_out)
+        return with_sensitivities(found, progress=TimeLeft(say), share_out=remembering(share_out))
 
 
 def write_quotes(
@@ -141,6 +149,7 @@ def write_quotes(
         writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
     books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit, workers=request.workers)
     _tell(ledger.notes, say)
+    forget_the_oldest()
     if request.customer:
         _remember(request, found, say)
     if not request.quiet:

@@ -12,6 +12,7 @@ from quoting.core.errors import (
     on_one_line,
 )
 from quoting.core.file_names import UNFINISHED, safe_name, shown_name
+from quoting.core.known_results import forget_the_oldest, remembered, remembering
 from quoting.core.operations import (
     EdgeKind,
     EdgePlace,
@@ -124,6 +125,7 @@ __all__ = [
     "cores",
     "do_all",
     "first_few",
+    "forget_the_oldest",
     "format_length",
     "format_stock",
     "format_weight",
@@ -143,6 +145,8 @@ __all__ = [
     "part_words",
     "pipe_wall_mm",
     "positive",
+    "remembered",
+    "remembering",
     "safe_name",
     "sharing_out",
     "shown_name",

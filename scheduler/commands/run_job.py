@@ -23,7 +23,7 @@ from quoting.commands import (
     write_quotes,
     written,
 )
-from quoting.core import Effort, beside
+from quoting.core import Effort, beside, remembered
 from quoting.record import RunRecord, read_record
 from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
@@ -115,18 +115,15 @@ def _plan(
     lines = won_lines(record, plan.won)
     ordered = plan.ordered or record.made.today
     say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
-    return plan_week(
-        PlanAsked(
-            lines,
-            plates_to_cut(record, lines, shop, start, ordered),
-            shop,
-            start,
-            wishes=wishes,
-            aim=Aim.MONEY if plan.aim == "money" else Aim.DATES_FIRST,
-        ),
-        effort=plan.effort,
-        seed=plan.seed,
+    asked = PlanAsked(
+        lines,
+        plates_to_cut(record, lines, shop, start, ordered),
+        shop,
+        start,
+        wishes=wishes,
+        aim=Aim.MONEY if plan.aim == "money" else Aim.DATES_FIRST,
     )
+    return remembered(partial(plan_week, effort=plan.effort, seed=plan.seed), asked)
 
 
 def _planned_days(week: WeekPlan, shop: Shop) -> PlannedDays:

@@ -11,6 +11,7 @@ import pytest
 from click.testing import CliRunner
 from openpyxl import Workbook
 
+from quoting.core.known_results import NOT_KEPT
 from scheduler.commands.cli import main
 from tests.scheduler.conftest import DEMO
 
@@ -49,13 +50,17 @@ def _run(out: Path, shop: Path, workers: int) -> dict[str, bytes]:
 
 
 @pytest.mark.slow
-def test_every_file_is_the_same_with_one_two_and_eight_workers_and_under_load(tmp_path: Path) -> None:
+def test_every_file_is_the_same_with_one_two_and_eight_workers_and_under_load(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     shop = tmp_path / "shop"
     shutil.copytree(DEMO / "shop", shop, ignore=shutil.ignore_patterns("ledger.db*"))
     _sheet(tmp_path / "orders.xlsx")
     alone = _run(tmp_path / "1", shop, 1)
     assert {"result.json", "questions-2026-11-30.xlsx", "travellers-2026-12-01.pdf"} < alone.keys()
     assert _run(tmp_path / "2", shop, 2) == alone
+    monkeypatch.delenv(NOT_KEPT)
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     load = [subprocess.Popen([sys.executable, "-c", "while True: pass"]) for _ in range(2)]
     try:
         assert _run(tmp_path / "8", shop, 8) == alone
@@ -63,3 +68,7 @@ def test_every_file_is_the_same_with_one_two_and_eight_workers_and_under_load(tm
         for process in load:
             process.kill()
             process.wait()
+    results = [path for path in (tmp_path / "cache" / "rollwright" / "results").rglob("*") if path.is_file()]
+    assert len(results) > 5
+    assert _run(tmp_path / "known", shop, 2) == alone
+    assert all(path.exists() for path in results)

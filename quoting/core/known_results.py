@@ -1,0 +1,146 @@
+"""What was worked out before: results of pure functions kept in the user's cache, and never stale.
+
+A result is found by the digest of everything it depends on: every file of the program, the versions of the
+libraries that search, the function and what it was given. Whoever prices the same sheets again, with an
+answer more or one line changed, waits only for what that touches. The folder belongs to the user alone; one
+that others may write to is not read. Without such a folder everything is worked out, and nothing is told.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import pickle
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from functools import cache
+from pathlib import Path
+from typing import Any, TypeVar
+
+from quoting.core.sharing import Sharing, one_by_one
+
+T = TypeVar("T")
+R = TypeVar("R")
+
+NOT_KEPT = "ROLLWRIGHT_ANEW"
+"""Set this in the environment to have everything worked out anew, and nothing kept."""
+_PARTS = (".py", ".toml", ".json", ".csv", ".txt", ".po")
+_LIBRARIES = ("numba", "numpy", "ortools", "scipy")
+_MOST_BYTES = 300_000_000
+_LESS_BYTES = 200_000_000
+_DIGEST = 32
+
+
+def remembering(share_out: Sharing) -> Sharing:
+    """Return what works as `share_out` does, but takes results that are known from the user's cache."""
+    folder = _folder()
+    if folder is None:
+        return share_out
+
+    def looked_up(function: Callable[[T], R], things: Sequence[T], /) -> Iterator[R]:
+        keys = [_key(function, thing) for thing in things]
+        known = {key: found for key in keys if (found := _read(folder / key[:2] / key)) is not None}
+        missing = [(key, thing) for key, thing in zip(keys, things, strict=True) if key not in known]
+        made = share_out(function, [thing for _, thing in missing])
+        for key in keys:
+            if key in known:
+                yield known[key][0]
+            else:
+                result = next(made)
+                _write(folder / key[:2] / key, result)
+                yield result
+
+    return looked_up
+
+
+def remembered(function: Callable[[T], R], thing: T) -> R:
+    """Return the function's result, from the user's cache where it is known."""
+    return next(remembering(one_by_one)(function, [thing]))
+
+
+def forget_the_oldest() -> None:
+    """Keep the cache small: beyond 300 MB what was used longest ago goes."""
+    folder = _folder()
+    if folder is None:
+        return
+    with suppress(OSError):
+        files = [(entry.stat(), entry) for entry in folder.glob("??/*") if entry.is_file()]
+        size = sum(stat.st_size for stat, _ in files)
+        if size <= _MOST_BYTES:
+            return
+        for stat, entry in sorted(files, key=lambda file: file[0].st_mtime):
+            entry.unlink(missing_ok=True)
+            size -= stat.st_size
+            if size <= _LESS_BYTES:
+                break
+
+
+def _folder() -> Path | None:
+    """Return the user's own folder of results, made when it is not there; None when nothing is kept."""
+    if os.environ.get(NOT_KEPT):
+        return None
+    from platformdirs import user_cache_path  # noqa: PLC0415 - keeps --help quick
+
+    folder = user_cache_path("rollwright", appauthor=False) / "results"
+    try:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        stat = folder.stat()
+    except OSError:
+        return None
+    others_may_write = os.name == "posix" and (stat.st_uid != os.getuid() or stat.st_mode & 0o022)
+    return None if others_may_write or folder.is_symlink() else folder
+
+
+def _key(function: Callable[..., Any], thing: object) -> str:
+    digest = hashlib.blake2b(_program(_package_of(function)), digest_size=_DIGEST)
+    digest.update(pickle.dumps((function, thing), protocol=5))
+    return digest.hexdigest()
+
+
+def _package_of(function: Any) -> str:
+    """Return the top package of a function, or of what a `partial` is made of."""
+    inner = getattr(function, "func", function)
+    return str(inner.__module__).partition(".")[0]
+
+
+@cache
+def _program(package: str) -> bytes:
+    """Return a digest of all files of this program and of the package, and of the libraries that search."""
+    from importlib.metadata import PackageNotFoundError, version  # noqa: PLC0415 - keeps --help quick
+
+    digest = hashlib.blake2b(f"{sys.version} {sys.platform}".encode(), digest_size=_DIGEST)
+    for name in _LIBRARIES:
+        with suppress(PackageNotFoundError):
+            digest.update(f"{name} {version(name)}\0".encode())
+    own = Path(__file__).parents[1]
+    for root in dict.fromkeys((own, own.with_name(package))):
+        for path in sorted(path for path in root.rglob("*") if path.suffix in _PARTS):
+            digest.update(f"{path.relative_to(root)}\0".encode() + path.read_bytes() + b"\0")
+    return digest.digest()
+
+
+def _read(path: Path) -> tuple[Any] | None:
+    """Return a kept result, alone in a tuple; None when there is none that is whole."""
+    try:
+        data = path.read_bytes()
+        if hashlib.blake2b(data[_DIGEST:], digest_size=_DIGEST).digest() != data[:_DIGEST]:
+            return None
+        result = (pickle.loads(data[_DIGEST:]),)  # the user's own folder, written by this program
+        os.utime(path)
+    except (OSError, pickle.UnpicklingError, EOFError, AttributeError, ImportError):
+        return None
+    return result
+
+
+def _write(path: Path, result: object) -> None:
+    """Keep a result, whole or not at all; a full disk is no reason to stop."""
+    body = pickle.dumps(result, protocol=5)
+    beside = path.with_name(f"{path.name}.{os.getpid()}")
+    try:
+        path.parent.mkdir(mode=0o700, exist_ok=True)
+        beside.write_bytes(hashlib.blake2b(body, digest_size=_DIGEST).digest() + body)
+        os.replace(beside, path)
+    except OSError:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
