@@ -84,6 +84,12 @@ SEED = click.option(
     show_default=True,
     help="Same seed, same result.",
 )
+NO_LEDGER = click.option(
+    "--no-ledger",
+    is_flag=True,
+    envvar="ROLLWRIGHT_NO_LEDGER",
+    help="Leave the shop's ledger alone: line ids and quote numbers are of this run only.",
+)
 WORKERS = click.option(
     "--workers",
     type=click.IntRange(1, MOST_WORKERS),

@@ -13,8 +13,8 @@ from click.testing import CliRunner
 
 from quoting.shop import Family, load_shop
 from scheduler.commands import main
+from scheduler.commands.cli import SECTIONS
 from scheduler.commands.options import open_books
-from scheduler.commands.sections import SECTIONS
 
 
 def commands(group: click.Group, name: str = "rollwright") -> Iterator[tuple[str, click.Command]]:
