@@ -117,18 +117,27 @@ def _fit(
 
 @inlined
 def _take(real: Any, people: Any, cranes: Any, m: int, w: int, minutes: int, crew: int, crane: int) -> None:
+    """Take people and crane, stretch after stretch; an index without a sign lets many minutes go at once."""
     if minutes > 0 and (crew != 0 or crane != 0):
-        a, b = real[m, w], real[m, w + minutes - 1]
-        if b - a == minutes - 1:
-            for t in range(a, b + 1):
+        k, to = w, w + minutes
+        while k < to:
+            last = to - 1
+            if real[m, last] - real[m, k] != last - k:
+                low = k
+                while last - low > 1:
+                    middle = (low + last) // 2
+                    if real[m, middle] - real[m, k] == middle - k:
+                        low = middle
+                    else:
+                        last = middle
+                last = low
+            a, b = np.uint64(real[m, k]), np.uint64(real[m, last] + 1)
+            for t in range(a, b):
                 people[t] -= crew
             if crane != 0:
-                for t in range(a, b + 1):
+                for t in range(a, b):
                     cranes[t] -= crane
-        else:
-            for k in range(w, w + minutes):
-                people[real[m, k]] -= crew
-                cranes[real[m, k]] -= crane
+            k = last + 1
 
 
 @compiled
