@@ -1,9 +1,10 @@
 """Play a year three or four ways and print what came of it.
 
     python -m tests.benchmarks.year --json [--jobs 2500] [--days 250] [--seed 1] [--load 0.8] [--learn]
+    [--play N]   only the first N days of that year
 
-Jobs quoted in the first ten days are not counted, nor those promised for after the end; jobs that are still
-open then and past their day count as not kept. Rushes, which name their own day, are counted apart.
+Jobs quoted in the first ten days are not counted. With `--learn` the two years are played beside each other,
+each in a process of its own; every 20 working days each tells what came of it so far.
 """
 
 from __future__ import annotations
@@ -11,17 +12,20 @@ from __future__ import annotations
 import argparse
 import json
 import time
-from collections import defaultdict
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import replace
 from datetime import date
+from functools import partial
+from multiprocessing import get_context
 from pathlib import Path
-from statistics import mean
 from typing import Any
 
+from quoting.core import Effort
 from quoting.shop import Shop, load_shop
 from tests.benchmarks.year.dispatched import by_state, dispatched, expected_wait, one_lead_time, with_constant
+from tests.benchmarks.year.figures import counted, kept_share, told
 from tests.benchmarks.year.invented import Year, year
 from tests.benchmarks.year.planned import Tool
-from tests.benchmarks.year.played import Job, Played
 from tests.benchmarks.year.taught import Book, misses
 
 SHOP = Path(__file__).resolve().parents[3] / "demo_orders" / "shop"
@@ -33,6 +37,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--jobs", type=int, default=2500)
     parser.add_argument("--days", type=int, default=250)
+    parser.add_argument("--play", type=int, default=None, help="only so many days of the year, the first")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--load", type=float, default=0.8, help="of the people's time, about")
     parser.add_argument("--effort", choices=("quick", "normal"), default="quick")
@@ -41,63 +46,47 @@ def main() -> None:
     given = parser.parse_args()
     shop = load_shop(SHOP)
     days = year(given.jobs, given.days, given.seed, given.load, shop)
+    days = replace(days, days=days.days[: given.play])
     span = days.days[min(WARM_UP, len(days.days) - 1)], days.days[-1]
     found: dict[str, Any] = {"asked": vars(given) | {"json": True}}
-    share = 0.0
-    for learns in (False, True) if given.learn else (False,):
-        begun = time.process_time()
-        tool = Tool(shop, given.effort, Book(shop, learns)).run(days)
-        minutes = round((time.process_time() - begun) / 60, 2)
-        told = _told(tool.played, span) | tool.figures() | misses(_counted(tool.played, span))
-        found["tool, learning every month" if learns else "tool"] = told | {"minutes_of_computing": minutes}
-        share = share or _kept(_counted(tool.played, span))
-    found |= _rivals(days, shop, span, share)
+    begun = time.monotonic()
+    played = _played(partial(_with_tool, days, shop, given.effort, span), given.learn)
+    found["minutes_by_the_clock"] = round((time.monotonic() - begun) / 60, 2)
+    for learns, (figures, _) in enumerate(played):
+        found["tool, learning every month" if learns else "tool"] = figures
+    found |= _rivals(days, shop, span, played[0][1])
     print(json.dumps(found, indent=1, default=str))
+
+
+def _played(play: partial[tuple[dict[str, Any], float]], learn: bool) -> list[tuple[dict[str, Any], float]]:
+    """Return the year as the tool has it, and with `learn` once more learning, both at once."""
+    if not learn:
+        return [play(False)]
+    with ProcessPoolExecutor(2, mp_context=get_context("spawn")) as both:
+        return list(both.map(play, (False, True)))
+
+
+def _with_tool(
+    days: Year, shop: Shop, effort: Effort, span: tuple[date, date], learns: bool
+) -> tuple[dict[str, Any], float]:
+    """Return what came of the year with the tool, and the share of its days that were kept."""
+    begun = time.process_time()
+    tool = Tool(shop, effort, Book(shop, learns), span).run(days)
+    minutes = round((time.process_time() - begun) / 60, 2)
+    jobs = counted(tool.played, span)
+    figures = told(tool.played, span) | tool.figures() | misses(jobs) | {"minutes_of_computing": minutes}
+    return figures, kept_share(jobs)
 
 
 def _rivals(days: Year, shop: Shop, span: tuple[date, date], share: float) -> dict[str, Any]:
     """Return the rivals' year; their constants are such that they keep that share of their days."""
     plain = dispatched(days, shop, one_lead_time)
-    fixed = with_constant(_counted(plain, span), share, lambda job: 0.0)
+    fixed = with_constant(counted(plain, span), share, lambda job: 0.0)
     robust_run = dispatched(days, shop, by_state(expected_wait(plain), shop))
-    robust = with_constant(_counted(robust_run, span), share, lambda job: (job.promised - job.ordered).days)
+    robust = with_constant(counted(robust_run, span), share, lambda job: (job.promised - job.ordered).days)
     return {
-        "dispatch, one lead time": _told(plain, span) | fixed,
-        "dispatch, constant safety lead time": _told(robust_run, span) | robust,
-    }
-
-
-def _counted(played: Played, span: tuple[date, date]) -> list[Job]:
-    first, last = span
-    jobs = [*played.finished, *(job for job in played.jobs.values() if job.promised < last)]
-    return [job for job in jobs if not job.rush and job.quoted >= first and job.promised <= last]
-
-
-def _kept(jobs: list[Job]) -> float:
-    return mean(bool(job.done and job.done <= job.promised) for job in jobs) if jobs else 0.0
-
-
-def _told(played: Played, span: tuple[date, date]) -> dict[str, Any]:
-    jobs, last = _counted(played, span), span[1]
-    rushes = [job for job in played.finished if job.rush]
-    late = [max(0, ((job.done or last) - job.promised).days) for job in jobs]
-    by_quarter: dict[str, list[Job]] = defaultdict(list)
-    for job in jobs:
-        by_quarter[f"{job.promised:%Y} {(job.promised.month + 2) // 3}"].append(job)
-    return {
-        "jobs": len(jobs),
-        "still_open": len(played.jobs),
-        "kept": round(_kept(jobs), 4),
-        "kept_by_quarter": {name: round(_kept(own), 3) for name, own in sorted(by_quarter.items())},
-        "quoted_days": round(mean((job.promised - job.ordered).days for job in jobs), 2) if jobs else None,
-        "mean_days_late": round(mean(late), 3) if late else None,
-        "days_to_done": round(mean((job.done - job.ordered).days for job in jobs if job.done), 2)
-        if jobs
-        else None,
-        "rushes": len(rushes),
-        "rushes_kept": round(_kept(rushes), 4),
-        "setup_minutes": played.setup_minutes,
-        "overtime_minutes": played.overtime_minutes,
+        "dispatch, one lead time": told(plain, span) | fixed,
+        "dispatch, constant safety lead time": told(robust_run, span) | robust,
     }
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import sys
+import time
 from collections.abc import Callable
 from datetime import date, datetime
 from typing import Any
@@ -14,9 +16,10 @@ from scheduler.promising import OpenQuote, Promise, PromiseAsked, promises, want
 from scheduler.replanning import Published, ReplanRules, published_of, published_order, replan
 from scheduler.sequence import Opened, Tables, Timed, time_order
 from scheduler.week import WeekProblem
+from tests.benchmarks.year.figures import counted, told
 from tests.benchmarks.year.invented import Inquiry, Year
 from tests.benchmarks.year.played import AT, Played, names
-from tests.benchmarks.year.taught import Book
+from tests.benchmarks.year.taught import Book, misses
 
 TELLS = 20
 """Working days between two words on how it goes."""
@@ -25,8 +28,8 @@ TELLS = 20
 class Tool:
     """The shop that plans and promises with the tool."""
 
-    def __init__(self, shop: Shop, effort: Effort, book: Book) -> None:
-        self.book = book
+    def __init__(self, shop: Shop, effort: Effort, book: Book, span: tuple[date, date]) -> None:
+        self.book, self.span = book, span
         self.shop, self.played, self.effort = shop, Played(shop), effort
         self.published: Published | None = None
         self.open: dict[str, tuple[Inquiry, date]] = {}
@@ -46,18 +49,20 @@ class Tool:
             self._promise([self.book.quoted(one) for one in came], moment, number)
             until = datetime.combine(working_days_after(day, 1, self.shop), AT)
             self.played.play(moment, until, self._order, [one for one in days.breakdowns if one.day == day])
-            if number % TELLS == TELLS - 1:
+            if number % TELLS == TELLS - 1 and day > self.span[0]:
                 self._tell(day)
         return self
 
     def _tell(self, day: date) -> None:
-        kept = self._kept_so_far(day)
-        late = kept[-200:]
-        print(
-            f"{day}: {len(kept)} promises, {sum(kept) / max(1, len(kept)):.1%} kept, of the last 200 "
-            f"{sum(late) / max(1, len(late)):.1%}, level {self.levels[-1] if self.levels else 0:.2f}",
-            file=sys.stderr, flush=True,
-        )  # fmt: skip
+        kept = self._kept_so_far(day)[-200:]
+        so_far = told(self.played, (self.span[0], day)) | {
+            "day": day,
+            "learns": self.book.learns,
+            "kept_of_the_last_200": round(sum(kept) / max(1, len(kept)), 3),
+            "minutes_of_computing": round(time.process_time() / 60, 2),
+        }
+        so_far |= self.figures() | misses(counted(self.played, (self.span[0], day)))
+        print(json.dumps(so_far, default=str), file=sys.stderr, flush=True)
 
     def _decide(self, days: Year, day: date) -> None:
         for inquiry in days.inquiries:
