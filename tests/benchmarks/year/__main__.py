@@ -20,13 +20,11 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
 
-from quoting.core import Effort
 from quoting.shop import Shop, load_shop
 from tests.benchmarks.year.dispatched import by_state, dispatched, expected_wait, one_lead_time, with_constant
-from tests.benchmarks.year.figures import counted, kept_share, told
+from tests.benchmarks.year.figures import counted, told
 from tests.benchmarks.year.invented import Year, year
-from tests.benchmarks.year.planned import Tool
-from tests.benchmarks.year.taught import Book, misses
+from tests.benchmarks.year.planned import with_tool
 
 SHOP = Path(__file__).resolve().parents[3] / "demo_orders" / "shop"
 WARM_UP = 10
@@ -50,7 +48,7 @@ def main() -> None:
     span = days.days[min(WARM_UP, len(days.days) - 1)], days.days[-1]
     found: dict[str, Any] = {"asked": vars(given) | {"json": True}}
     begun = time.monotonic()
-    played = _played(partial(_with_tool, days, shop, given.effort, span), given.learn)
+    played = _played(partial(with_tool, days, shop, given.effort, span), given.learn)
     found["minutes_by_the_clock"] = round((time.monotonic() - begun) / 60, 2)
     for learns, (figures, _) in enumerate(played):
         found["tool, learning every month" if learns else "tool"] = figures
@@ -64,18 +62,6 @@ def _played(play: partial[tuple[dict[str, Any], float]], learn: bool) -> list[tu
         return [play(False)]
     with ProcessPoolExecutor(2, mp_context=get_context("spawn")) as both:
         return list(both.map(play, (False, True)))
-
-
-def _with_tool(
-    days: Year, shop: Shop, effort: Effort, span: tuple[date, date], learns: bool
-) -> tuple[dict[str, Any], float]:
-    """Return what came of the year with the tool, and the share of its days that were kept."""
-    begun = time.process_time()
-    tool = Tool(shop, effort, Book(shop, learns), span).run(days)
-    minutes = round((time.process_time() - begun) / 60, 2)
-    jobs = counted(tool.played, span)
-    figures = told(tool.played, span) | tool.figures() | misses(jobs) | {"minutes_of_computing": minutes}
-    return figures, kept_share(jobs)
 
 
 def _rivals(days: Year, shop: Shop, span: tuple[date, date], share: float) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from scheduler.promising import OpenQuote, Promise, PromiseAsked, promises, want
 from scheduler.replanning import Published, ReplanRules, published_of, published_order, replan
 from scheduler.sequence import Opened, Tables, Timed, time_order
 from scheduler.week import WeekProblem
-from tests.benchmarks.year.figures import counted, told
+from tests.benchmarks.year.figures import counted, kept_share, told
 from tests.benchmarks.year.invented import Inquiry, Year
 from tests.benchmarks.year.played import AT, Played, names
 from tests.benchmarks.year.taught import Book, misses
@@ -140,3 +140,15 @@ class Tool:
 def _all(order: tuple[int, ...], t: Tables) -> list[int]:
     placed = set(order)
     return [*order, *(i for i in range(t.size) if i not in placed)]
+
+
+def with_tool(
+    days: Year, shop: Shop, effort: Effort, span: tuple[date, date], learns: bool
+) -> tuple[dict[str, Any], float]:
+    """Return what came of the year with the tool, and the share of its days that were kept."""
+    begun = time.process_time()
+    tool = Tool(shop, effort, Book(shop, learns), span).run(days)
+    minutes = round((time.process_time() - begun) / 60, 2)
+    jobs = counted(tool.played, span)
+    figures = told(tool.played, span) | tool.figures() | misses(jobs) | {"minutes_of_computing": minutes}
+    return figures, kept_share(jobs)
