@@ -10,7 +10,7 @@ from pathlib import Path
 from quoting.books import OutputFolder
 from quoting.commands.chart_formulas import formula_words, formulas_csv
 from quoting.commands.machine_readings import read_readings
-from quoting.core import MM_PER_INCH, InputError, Place, format_length, safe_name
+from quoting.core import MM_PER_INCH, Doing, InputError, Place, format_length, safe_name
 from quoting.drawings import chart_words, draw_chart
 from quoting.forming import Calibration, CapabilityTable, calibrate, capability_table
 from quoting.shop import Roll, Shop, find_material, load_shop
@@ -32,7 +32,7 @@ def chart_job(
             read=material_name,
             would_do="use a grade or a name of one that stands in the book",
         )
-    say(f"solving what {roll.name} does with {material.key}")
+    say(Doing(f"solving what {roll.name} does with {material.key}"))
     tables = [capability_table(roll, material, shop.passes, pre_bend=pre_bend) for pre_bend in (True, False)]
     name = f"capability-{safe_name(roll.name)}-{safe_name(material.key)}"
     made = OutputFolder(out_dir, force=force).write(

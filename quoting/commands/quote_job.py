@@ -14,6 +14,7 @@ from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.commands.time_left import TimeLeft
 from quoting.core import (
+    Doing,
     Effort,
     Hands,
     RollwrightError,
@@ -95,7 +96,7 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
     """Return the estimate of the request's order sheets."""
     shop = ledger.free_rack(load_shop(request.shop_dir))
     prefixes = ledger.prefixes(shop)
-    say(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}")
+    say(Doing(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}"))
     answers = {id: text for path in request.answers for id, text in read_answers(path).items()}
     if request.customer:
         files = CustomerFiles(request.shop_dir, request.customer)
@@ -118,7 +119,7 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
             seed=request.seed,
             hands=Hands(remembering(share_out), say),
         )
-    say("drawing what could go otherwise")
+    say(Doing("drawing what could go otherwise"))
     found = with_risk(priced_alone(found) if request.alone else with_alone(found))
     if not request.sensitivities:
         return found
@@ -137,7 +138,7 @@ def write_quotes(
     say: Say,
 ) -> int:
     """Write every book of a run, with those of a planned week where there is one; return the exit code."""
-    say("writing the books")
+    say(_writing(0, 1))
     asked = ledger.far_above(record)
     _tell(asked, say)
     numbers = ledger.numbers(record, found.shop)
@@ -185,9 +186,21 @@ def written(
     """Write all files, the record last; return the names of the books as they came to be."""
     files = {**writers, RECORD_NAME: record_writer(record)}
     replies = [name for name in files if name.endswith(".eml")]
-    *books, _ = folder.write(files, stale=stale, complete=complete, after=replies, workers=workers)
+    *books, _ = folder.write(
+        files,
+        stale=stale,
+        complete=complete,
+        after=replies,
+        workers=workers,
+        done=lambda number, of: say(_writing(number, of)),
+    )
+    say(Doing(""))
     _tell(folder.notes, say)
     return files_words([path.relative_to(folder.directory).as_posix() for path in books])
+
+
+def _writing(number: int, of: int) -> Doing:
+    return Doing("writing the books", stage="writing", share=number / of, step=number > 0)
 
 
 def _remember(request: QuoteRequest, found: Estimate, say: Say) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 
+from quoting.core import Doing
+
 _EVERY = 5.0
 """Seconds after which the same work is told again."""
 _SURE_AFTER = 2.0
@@ -37,7 +39,8 @@ class TimeLeft:
         self._told, self._told_at = words, now
         spent = now - self._start
         sure = spent >= _SURE_AFTER and 0 < share < 1
-        self._say(f"{words}, about {_words(spent * (1 - share) / share)} left" if sure else words)
+        said = f"{words}, about {_words(spent * (1 - share) / share)} left" if sure else words
+        self._say(Doing(said, stage="what if", share=share, what=words))
 
 
 def _words(seconds: float) -> str:

@@ -44,7 +44,7 @@ from quoting.core.order import (
 from quoting.core.outlines import Outline, Rectangle, Sector, positive
 from quoting.core.paper import PAPERS, Paper
 from quoting.core.phrases import first_few, part_words
-from quoting.core.sharing import ALONE, Hands, Sharing, heaviest_first, one_by_one
+from quoting.core.sharing import ALONE, Doing, Hands, Sharing, heaviest_first, one_by_one
 from quoting.core.system_limits import confined, limit_seconds, limit_this_process
 from quoting.core.units import (
     LB_PER_KG,
@@ -84,6 +84,7 @@ __all__ = [
     "Choice",
     "Cone",
     "Cylinder",
+    "Doing",
     "Draft",
     "EdgeKind",
     "EdgePlace",

@@ -4,10 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Protocol, TypeVar
+from typing import Protocol, Self, TypeVar
 
 T = TypeVar("T")
 R = TypeVar("R")
+
+
+class Doing(str):
+    """Words on what is being done. `what` is the short form of them for a line that shows the rest itself.
+
+    `stage` is what belongs together, of which `share` is done (None: not known). A `step` is told only where
+    a line on a terminal can be drawn anew.
+    """
+
+    def __new__(
+        cls, text: str, *, stage: str = "", share: float | None = None, what: str = "", step: bool = False
+    ) -> Self:
+        """Return the words with what is known about them."""
+        doing = super().__new__(cls, text)
+        doing.stage, doing.share, doing.what, doing.step = stage or text, share, what or text, step
+        return doing
+
+    stage: str
+    share: float | None
+    what: str
+    step: bool
 
 
 class Sharing(Protocol):

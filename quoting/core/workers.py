@@ -61,17 +61,19 @@ def sharing_out(workers: int) -> Iterator[Sharing]:
         pool.shutdown()
 
 
-def do_all(jobs: Sequence[Callable[[], None]], workers: int) -> None:
+def do_all(
+    jobs: Sequence[Callable[[], None]], workers: int, done: Callable[[int], None] = lambda _number: None
+) -> None:
     """Do every job, on `workers` processes; what a job holds is inherited, so it may hold anything.
 
-    The first job that fails ends the others, and its error is raised here.
+    `done` hears how many are done. The first job that fails ends the others, and its error is raised here.
     """
     global _inherited  # noqa: PLW0603 - a forked worker finds here what cannot be sent to it
     _inherited = jobs
     try:
         with sharing_out(min(workers, len(jobs))) as share_out:
-            for _ in share_out(_do, range(len(jobs))):
-                pass
+            for number, _ in enumerate(share_out(_do, range(len(jobs))), 1):
+                done(number)
     finally:
         _inherited = ()
 

@@ -12,6 +12,7 @@ from functools import partial
 
 from quoting.core import (
     ALONE,
+    Doing,
     Effort,
     Ends,
     Hands,
@@ -59,11 +60,11 @@ def estimate(
     `hands` share out groups of plate, break quantities and choices, which do not depend on each other.
     """
     lines = [as_made(line, shop) for order in orders for line in order.lines]
-    hands.say(f"working out {len(lines)} line{'s' * (len(lines) != 1)} on {len(shop.rolls)} rolls")
+    hands.say(Doing(f"working out {len(lines)} line{'s' * (len(lines) != 1)} on {len(shop.rolls)} rolls"))
     routed = route_lines(lines, shop)
     able = [RoutedLine(found.line, found.routes[0]) for found in routed if found.ok]
     plates = nest_groups(able, shop, today, (effort, seed), hands) if nested else all_by_weight(able, shop)
-    hands.say("pricing")
+    hands.say(Doing("pricing"))
     plans = _break_plans(routed, plates, shop, hands.share_out)
     results = {found.line.id: _result(found, plates, plans, shop) for found in routed}
     priced = tuple(_order(order, results, shop) for order in orders)

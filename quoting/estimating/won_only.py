@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import partial
 
-from quoting.core import InputError, first_few
+from quoting.core import Doing, InputError, first_few
 from quoting.estimating.plates import RoutedLine, nest_problems, plate_name, share_costs
 from quoting.estimating.result import Estimate, GroupNest, OrderEstimate
 from quoting.nesting import Nest, NestProblem, nest, still_cut
@@ -50,7 +50,8 @@ def won_only(
     before = {(group.material, round(group.thickness_mm, 1)): group for group in quoted.nests}
     kinds: list[_Kind] = []
     for problem in nest_problems(routed, shop, quoted.today):
-        say(f"nesting {problem.material} {problem.thickness_mm:.1f} mm of the won lines")
+        thickness = f"{problem.thickness_mm:.1f} mm"
+        say(Doing(f"nesting {problem.material} {thickness} of the won lines", stage="nesting"))
         group = before.get((problem.material, round(problem.thickness_mm, 1)))
         kinds.append(_kind(problem, group, quoted, _stays(group, won, cut), line_of))
     plates = {

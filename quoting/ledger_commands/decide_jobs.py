@@ -12,7 +12,7 @@ from sqlalchemy import Connection
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
 from quoting.commands import Say, promises_in
-from quoting.core import Effort, Hands, InputError, Order, Place, State, first_few, one_by_one
+from quoting.core import Doing, Effort, Hands, InputError, Order, Place, State, first_few, one_by_one
 from quoting.estimating import Estimate, estimate
 from quoting.ledger import (
     LEFT_OUT,
@@ -64,7 +64,7 @@ def won_job(request: WonRequest, *, say: Say) -> int:
         to_be_won(lines, request.today, expired=request.expired)
         free = free_rack(connection, ledger, shop)
         orders = orders_of(connection, lines)
-        say(f"nesting {len(lines)} won lines")
+        say(Doing(f"nesting {len(lines)} won lines"))
         found = estimate(
             orders,
             free,

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from quoting.books import OutputFolder, WeighedSetting, write_weighed
 from quoting.commands import Say
-from quoting.core import InputError, Order, State
+from quoting.core import Doing, InputError, Order, State
 from quoting.estimating import estimate
 from quoting.ledger import ledger_of, lines_of
 from quoting.ledger_commands.decide_jobs import orders_of
@@ -47,7 +47,7 @@ def weigh_job(request: WeighRequest, *, say: Say) -> int:
     book = book_at_hand(request.shop_dir, shop)
     grades = frozenset(line.material for order in orders for line in order.lines)
     examples = still_examples(book, grades)
-    say(f"pricing {source} with {len(examples)} example settings low and high")
+    say(Doing(f"pricing {source} with {len(examples)} example settings low and high"))
     plain, nested = (_priced(orders, shop, request.today, nested=way) for way in (False, True))
     found = []
     for example in examples:

@@ -18,6 +18,7 @@ from pathlib import Path
 import click
 
 from quoting.core import CannotWriteError, RollwrightError, on_one_line
+from scheduler.commands.telling import say
 
 DONE, LINES_WAIT, UNUSABLE, OUR_FAULT, CANNOT_WRITE, STOPPED = 0, 1, 2, 70, 74, 130
 """0: all done; 1: there are questions; 2: unusable input; the others as sysexits.h and shells have them."""
@@ -45,7 +46,8 @@ def guarded(work: Callable[[], int]) -> int:
             _shown()
         return code
     except KeyboardInterrupt:
-        return _told("stopped; files of an earlier run stay as they were", STOPPED)
+        while_at = f" while {say.doing}" if say.doing else ""
+        return _told(f"stopped{while_at}; files of an earlier run stay as they were", STOPPED)
     except RollwrightError as error:
         return _told(str(error), CANNOT_WRITE if isinstance(error, CannotWriteError) else UNUSABLE)
     except Exception as error:
@@ -105,6 +107,7 @@ def _told(message: str, code: int) -> int:
     if code == CANNOT_WRITE:
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - until the process ends
     try:
+        say.clear()
         click.echo(f"rollwright: {message}", err=True)
     except OSError:
         sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - until the process ends

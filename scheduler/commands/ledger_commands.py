@@ -21,8 +21,8 @@ from scheduler.commands.options import (
     Moment,
     ShortText,
     options,
-    say,
 )
+from scheduler.commands.telling import QUIET, say
 
 WHAT = click.argument("what", nargs=-1, required=True, type=ShortText(), metavar="QUOTE|CUSTOMER|LINE...")
 
@@ -34,7 +34,7 @@ WHAT = click.argument("what", nargs=-1, required=True, type=ShortText(), metavar
 )
 @click.option("--order-day", type=Day(), default=None, help="Day of the order.  [default: today]")
 @click.option("--expired", is_flag=True, help="Hold the price of a quote whose validity has run out.")
-@options(TODAY, EFFORT, SEED, FORCE)
+@options(TODAY, EFFORT, SEED, QUIET, FORCE)
 def won(today: date | None, **given: Any) -> None:
     """Make jobs of what was won: a quote's number, a customer, or single lines.
 
@@ -72,7 +72,7 @@ def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None)
 
 @click.command()
 @click.argument("number", type=ShortText(), metavar="QUOTE")
-@options(SHOP, OUT, TODAY, EFFORT, SEED, FORCE)
+@options(SHOP, OUT, TODAY, EFFORT, SEED, QUIET, FORCE)
 def renew(today: date | None, **given: Any) -> None:
     """Price a quote again with the shop's book and rack of today: its next issue, and what changed.
 
@@ -180,7 +180,7 @@ FROM = click.option(
     help="The jobs book of the last plan with your edits.",
 )
 @click.option("--try", "attempt", is_flag=True, help="Write the books only: publish nothing, keep no edit.")
-@options(SHOP, OUT, EFFORT, SEED, FORCE)
+@options(SHOP, OUT, EFFORT, SEED, QUIET, FORCE)
 def plan(moment: datetime, attempt: bool, **given: Any) -> None:
     """Plan every open job of every quote from a moment on, and publish the plan.
 
@@ -202,7 +202,7 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
 @click.command()
 @click.argument("what", type=ShortText(), metavar="JOB|QUOTE|LINE|ORDERS.xlsx")
 @click.option("--by", type=Day(), required=True, help="The day it has to ship, YYYY-MM-DD.")
-@options(FROM, SHOP, EFFORT, SEED)
+@options(FROM, SHOP, EFFORT, SEED, QUIET)
 def rush(**given: Any) -> None:
     """Ask what it takes to ship a job, a quote, a line of it or an order sheet by a day; nothing is changed.
 

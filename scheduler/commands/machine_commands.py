@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 
 from scheduler.commands.ending import guarded
-from scheduler.commands.options import FORCE, OUT, SHOP, ShortText, options, say
+from scheduler.commands.options import FORCE, OUT, SHOP, ShortText, options
+from scheduler.commands.telling import say
 
 
 @click.command()

@@ -1,4 +1,4 @@
-"""What several commands share: their options, and how an error ends one."""
+"""What several commands share: their options, what comes before files are read and after they are written."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 import click
 
-from quoting.core import MOST_WORKERS, cores, on_one_line
+from quoting.core import MOST_WORKERS, UNFINISHED, cores, on_one_line
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
 EFFORTS = ("quick", "normal", "thorough")
@@ -120,9 +120,21 @@ def options(*decorators: Callable[[Command], Command]) -> Callable[[Command], Co
     return decorate
 
 
-def say(text: str) -> None:
-    """Tell what is being done, beside the result."""
-    click.echo(text, err=True)
+def settled_at(where: Path) -> None:
+    """Complete what a killed run has left half in place, before a record of it is read."""
+    unfinished = list(where.rglob(UNFINISHED)) if where.is_dir() else [where.parent / UNFINISHED]
+    for text in unfinished:
+        if text.exists():
+            from quoting.books import settled  # noqa: PLC0415 - heavy
+
+            settled(text.parent)
+
+
+def get_ready_to_read() -> None:
+    """Start the process that reads files: it gets ready while this one loads its libraries."""
+    from quoting.tables import start_reader  # noqa: PLC0415 - keeps --help quick
+
+    start_reader()
 
 
 def open_books(folder: Path) -> None:

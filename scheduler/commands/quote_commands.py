@@ -23,11 +23,12 @@ from scheduler.commands.options import (
     WORKERS,
     Day,
     ShortText,
+    get_ready_to_read,
     open_books,
     options,
-    say,
+    settled_at,
 )
-from scheduler.commands.read_first import get_ready_to_read, settled_at
+from scheduler.commands.telling import QUIET, say
 
 AIMS = ("money", "dates-first")
 ORDERS = click.argument(
@@ -95,6 +96,7 @@ PRICING = (
     LANGUAGE,
     WORKERS,
     OPEN,
+    QUIET,
     FORCE,
 )
 """What run and quote ask in common, in the order that help shows it."""
@@ -168,7 +170,7 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
     default=None,
     help="Day the plates are ordered, YYYY-MM-DD: lead days count from it.  [default: day of the quote]",
 )
-@options(WISHES, AIM, EFFORT, SEED, FORCE)
+@options(WISHES, AIM, EFFORT, SEED, QUIET, FORCE)
 def schedule(record: Path, shop_dir: Path, out_dir: Path, start: date | None, **options: Any) -> None:
     """Schedule the won lines of an earlier quote on the rolls.
 

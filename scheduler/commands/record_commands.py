@@ -10,8 +10,16 @@ from typing import Any
 import click
 
 from scheduler.commands.ending import guarded
-from scheduler.commands.options import FORCE, NO_LEDGER, OUT, TODAY, ShortText, options
-from scheduler.commands.read_first import get_ready_to_read, settled_at
+from scheduler.commands.options import (
+    FORCE,
+    NO_LEDGER,
+    OUT,
+    TODAY,
+    ShortText,
+    get_ready_to_read,
+    options,
+    settled_at,
+)
 
 
 @click.command()

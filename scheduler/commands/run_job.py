@@ -23,7 +23,7 @@ from quoting.commands import (
     write_quotes,
     written,
 )
-from quoting.core import Effort, beside, remembered
+from quoting.core import Doing, Effort, beside, remembered
 from quoting.record import RunRecord, read_record
 from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
@@ -95,7 +95,7 @@ def schedule_job(
         first = plan.start or next_working_day(record.made.today, shop)
         alone = won_alone(record, plan.won, shop, _wishes(plan), say)
         week = _plan(alone.record, shop, first, plan, alone.wishes, say)
-        say("writing the run schedule")
+        say(Doing("writing the run schedule", stage="writing", share=0.0))
         record = replace(alone.record, schedule=schedule_record(week))
         writers = _schedule_writers(week, shop) | alone.writers(shop_dir, _cutting(week))
         books = written(folder, writers, record, say, stale=MADE if alone.found else ())
@@ -114,7 +114,7 @@ def _plan(
 ) -> WeekPlan:
     lines = won_lines(record, plan.won)
     ordered = plan.ordered or record.made.today
-    say(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}")
+    say(Doing(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}"))
     asked = PlanAsked(
         lines,
         plates_to_cut(record, lines, shop, start, ordered),

@@ -13,7 +13,8 @@ import click
 
 from quoting.core import InputError, RollwrightError, first_few
 from scheduler.commands.ending import guarded
-from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, options, say
+from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, options
+from scheduler.commands.telling import say
 
 
 @click.command()

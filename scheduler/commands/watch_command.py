@@ -9,7 +9,8 @@ from pathlib import Path
 import click
 
 from scheduler.commands.ending import fault_words, guarded
-from scheduler.commands.options import OUT, SHOP, TODAY, options, say
+from scheduler.commands.options import OUT, SHOP, TODAY, options
+from scheduler.commands.telling import say
 
 
 @click.command()

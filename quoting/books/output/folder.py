@@ -99,6 +99,7 @@ class OutputFolder:
         complete: Callable[[], None] = lambda: None,
         after: Collection[str] = (),
         workers: int = 1,
+        done: Callable[[int, int], None] = lambda _number, _of: None,
     ) -> list[Path]:
         """Write every named file with its writer, all or none; return the paths, in the order given.
 
@@ -106,7 +107,8 @@ class OutputFolder:
         match a pattern of `stale` are those of an earlier run: they count as overwritten, and what of them is
         not made again is removed, so that no old drawing stays among the new ones. `complete` is called when
         every file is written and none is moved yet; when it raises, the folder stays as it was. The files
-        `after` are written when all others are, since they read them; `workers` processes write at a time.
+        `after` are written when all others are, since they read them; `workers` processes write at a time;
+        `done` hears how many of how many are written.
         """
         self.prepare()
         earlier = self._matching(stale)
@@ -115,7 +117,8 @@ class OutputFolder:
             for name in writers:
                 (staging / name).parent.mkdir(parents=True, exist_ok=True)
             jobs = {name: partial(writer, staging / name) for name, writer in writers.items()}
-            do_all([job for name, job in jobs.items() if name not in after], workers)
+            first = [job for name, job in jobs.items() if name not in after]
+            do_all(first, workers, lambda number: done(number, len(jobs)))
             for name in after:
                 jobs[name]()
             complete()

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from quoting.core import Effort, Hands, format_stock, heaviest_first
+from quoting.core import Doing, Effort, Hands, format_stock, heaviest_first
 from quoting.estimating.plates.plate_shares import PlateShare, by_weight, own_plate, share_costs
 from quoting.estimating.plates.stocking import RoutedLine, nest_problems
 from quoting.estimating.result import GroupNest
@@ -57,7 +57,8 @@ def nest_groups(
 
     def tell(number: int, task: _NestTask) -> None:
         thickness = format_stock(task.problem.thickness_mm, inch=shop.inch)
-        hands.say(f"nesting {task.problem.material} {thickness} ({number} of {len(tasks)})")
+        said = f"nesting {task.problem.material} {thickness} ({number} of {len(tasks)})"
+        hands.say(Doing(said, stage="nesting", share=(number - 1) / len(tasks)))
 
     nested = heaviest_first(hands.share_out, _nest_group, tasks, lambda task: len(task.line_of), tell)
     for kept, found, dropped in nested:

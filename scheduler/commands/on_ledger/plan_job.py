@@ -10,7 +10,7 @@ from typing import Any
 
 from quoting.books import OutputFolder, files_words
 from quoting.commands import Say, Writer
-from quoting.core import Effort, InputError, first_few
+from quoting.core import Doing, Effort, InputError, first_few
 from quoting.ledger import STATES, damaged, jobs_of, keep_plan, last_plan, ledger_of
 from quoting.shop import Shop, load_shop
 from scheduler.books import write_run_schedule
@@ -57,7 +57,7 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
         rules = ReplanRules(
             ledger.settings.move_cost, ledger.settings.frozen_hours, request.effort, request.seed
         )
-        say(f"planning {len(floor.jobs)} open jobs from {request.moment:%a %d %b %H:%M}")
+        say(Doing(f"planning {len(floor.jobs)} open jobs from {request.moment:%a %d %b %H:%M}"))
         found = replan(floor.floor(request.moment), shop, published, floor.facts(), rules)
         now = published_of(found.week, request.moment, floor.facts())
         keep_plan(
