@@ -21,6 +21,7 @@ from quoting.core import InputError, Paper, Place, on_one_line
 from quoting.estimating import Estimate
 from quoting.record import SMALL, VERSION, JsonRoom, JsonSize, adapter_of, of_today, refusal, tried
 from quoting.recording.first_version import named
+from quoting.recording.fits_together import misfit
 
 ROOM = JsonRoom(150_000_000, 1_300_000, 8_000_000)
 """More than this is not unpacked: a fifth more than an estimate of 5,000 lines."""
@@ -98,7 +99,7 @@ def _read(text: str, place: Place, *, first: bool) -> Estimate:
             read=str(value),
             would_do="give a true figure",
         )
-    if (missing := _does_not_fit(run.estimate)) is not None:
+    if (missing := misfit(run.estimate)) is not None:
         raise InputError(
             f"archive.estimate {missing[0]}",
             place=place,
@@ -156,25 +157,6 @@ def _too_large(value: Any) -> tuple[str, Any] | None:
         for name in _fields(kind):
             if (found := _too_large(getattr(value, name))) is not None:
                 return f".{name}{found[0]}", found[1]
-    return None
-
-
-def _does_not_fit(estimate: Estimate) -> tuple[str, str] | None:
-    """Return what of the estimate does not fit the rest of it, and the name that shows it."""
-    materials = {material.key for material in estimate.shop.materials}
-    rolls = {roll.name for roll in estimate.shop.rolls}
-    for group in estimate.nests:
-        if group.material not in materials:
-            return "nests plate that its shop does not know", group.material
-    for order in estimate.orders:
-        for line in order.lines:
-            if line.price is not None and (line.drivers is None or line.route is None):
-                return "has a price for a line that nothing makes", line.line.id
-            if line.routes and line.line.material not in materials:
-                return "makes a line of plate that its shop does not know", line.line.material
-            for route in line.routes:
-                if route.roll not in rolls:
-                    return "makes a line on a roll that its shop does not have", route.roll
     return None
 
 

@@ -47,23 +47,6 @@ def test_the_same_estimate_gives_the_same_text() -> None:
     assert pack(factories.run()) == pack(replace(factories.run()))
 
 
-@pytest.mark.parametrize(("what", "named"), [("materials", "key"), ("rolls", "name")])
-def test_lines_made_of_or_on_what_the_shop_beside_them_lacks_are_one_message(what: str, named: str) -> None:
-    def lost(plain: dict[str, Any]) -> None:
-        for one in plain["estimate"]["shop"][what]:
-            one[named] = f"another {one[named]}"
-
-    assert "that its shop does not" in refused(repacked(lost))
-
-
-@pytest.mark.parametrize(("part", "nothing"), [("routes", []), ("drivers", None)])
-def test_a_price_without_what_it_was_made_of_is_one_message(part: str, nothing: object) -> None:
-    def lost(plain: dict[str, Any]) -> None:
-        plain["estimate"]["orders"][0]["lines"][0][part] = nothing
-
-    assert "a price for a line that nothing makes" in refused(repacked(lost))
-
-
 def test_numbers_of_numpy_are_written_as_plain_numbers() -> None:
     def with_minutes(run: Estimate, minutes: Any, seed: Any) -> Estimate:
         first = run.orders[0]
