@@ -17,7 +17,17 @@ from scheduler.replanning.floor import Floor, FloorJob
 from scheduler.replanning.floor_problem import as_set_up, floor_problem
 from scheduler.replanning.published import Moved, Published, Stability, first_rolling
 from scheduler.replanning.repair import Repair
-from scheduler.sequence import Aim, NoPlanError, Plan, checked, opened_in, solve, tables, timed_again
+from scheduler.sequence import (
+    Aim,
+    NoPlanError,
+    Plan,
+    Timed,
+    checked,
+    opened_in,
+    solve,
+    tables,
+    timed_again,
+)
 from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 
 TIMED: Mapping[Effort, int] = {"quick": 2_500_000, "normal": 6_000_000, "thorough": 60_000_000}
@@ -83,9 +93,8 @@ def replan(
     changed = frozenset(
         line for line, fact in facts.items() if line in published.facts and published.facts[line] != fact
     )
-    problem = week.problem.without(scratch.dropped)
     repair = Repair(
-        problem,
+        week.problem.without(scratch.dropped),
         week,
         published,
         rules.move_cost,
@@ -93,29 +102,41 @@ def replan(
         changed,
         {line: week.axis.minute(datetime.combine(day, time())) for line, day in days.items()},
     )
-    opened = opened_in(scratch)
-    start = timed_again(tables(problem, opened), scratch)
-    t, timed = repair.repaired(_orders(rules.effort, repair.t.size), rules.seed, [(opened, start)])
-    if timed.broken or timed.unplaced:
-        plan, timed = scratch, start
-    else:
-        plan = replace(checked(t, timed), method="the published plan repaired", conflicts=scratch.conflicts)
-        plan = replace(plan, bound=min(scratch.bound, plan.goal(rules.aim)))
+    plan, timed = _repaired(repair, scratch, rules)
     found = _on_calendar(week, plan, shop, floor, left_out, rules)
     moved = _moved(found, published, repair.forced, changed, floor)
-    stability = Stability(
+    had = {work.line for work in published.works.values() if work.line}
+    has = {job.line.id for job in floor.jobs}
+    planned = {line.id for line in found.lines}
+    return Replanned(
+        found,
+        scratch.total,
+        moved,
+        _stability(repair, timed, moved),
+        tuple(sorted(planned - had)),
+        tuple(sorted(had - has)),
+    )
+
+
+def _repaired(repair: Repair, scratch: Plan, rules: ReplanRules) -> tuple[Plan, Timed]:
+    """Return the published plan repaired, else the one from scratch where that cannot be; and its times."""
+    opened = opened_in(scratch)
+    start = timed_again(tables(repair.problem, opened), scratch)
+    t, timed = repair.repaired(_orders(rules.effort, repair.t.size), rules.seed, [(opened, start)])
+    if timed.broken or timed.unplaced:
+        return scratch, start
+    plan = replace(checked(t, timed), method="the published plan repaired", conflicts=scratch.conflicts)
+    return replace(plan, bound=min(scratch.bound, plan.goal(rules.aim))), timed
+
+
+def _stability(repair: Repair, timed: Timed, moved: Sequence[Moved]) -> Stability:
+    return Stability(
         jobs=len(repair.subjects),
         forced=len(repair.forced),
         moved=len(repair.moved(timed)),
         other_roll=sum(one.other_roll for one in moved),
         deviation_min=repair.deviation(timed),
         frozen_moved=len(repair.thawed(timed)),
-    )
-    had = {work.line for work in published.works.values() if work.line}
-    has = {job.line.id for job in floor.jobs}
-    planned = {line.id for line in found.lines}
-    return Replanned(
-        found, scratch.total, moved, stability, tuple(sorted(planned - had)), tuple(sorted(had - has))
     )
 
 
