@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from quoting.core import InputError, on_one_line
+from quoting.shop.form_words import in_form_words
 from quoting.shop.quantities import Quantity
 
 _MOST, _LONGEST = 200, 300
@@ -42,10 +43,13 @@ class Rule:
 
 
 class Findings:
-    """Problems that stop the run and warnings that do not, in the order in which they were met."""
+    """Problems that stop the run and warnings that do not, in the order in which they were met.
 
-    def __init__(self, file: str) -> None:
-        self.file = file
+    Of a book that was read from a workbook (`form`) they speak in the workbook's words.
+    """
+
+    def __init__(self, file: str, *, form: bool = False) -> None:
+        self.file, self.form = file, form
         self.problems: list[str] = []
         self.warnings: list[str] = []
         self.rules: dict[tuple[str, str], Rule] = {}
@@ -55,14 +59,19 @@ class Findings:
 
         Raises BookError when there are so many by now that nobody would read more.
         """
-        text = f"{on_one_line(where, _LONGEST)}: {what}"
+        said = in_form_words if self.form else str
+        text = said(f"{on_one_line(where, _LONGEST)}: {what}")
         if read is not None:
             text += f' - read "{on_one_line(str(read), _LONGEST)}"'
         if would_do:
-            text += f"; {would_do}"
+            text += f"; {said(would_do)}"
         self.problems.append(text)
         if len(self.problems) >= _MOST:
             self.raise_if_any()
+
+    def warn(self, text: str) -> None:
+        """Note something that the shop should know and that stops nothing."""
+        self.warnings.append(in_form_words(text) if self.form else text)
 
     def raise_if_any(self) -> None:
         """Raise BookError with every problem noted so far; do nothing when there is none."""

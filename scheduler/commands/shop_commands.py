@@ -29,11 +29,19 @@ def init(directory: Path, metric: bool, text: bool, ask: bool) -> None:
     """
 
     def work() -> int:
-        from quoting.shop import ANSWERED, metric_data, starter_data, write_starter  # noqa: PLC0415 - heavy
+        from quoting.shop import (  # noqa: PLC0415 - heavy
+            ANSWERED,
+            WORKED_OUT,
+            metric_data,
+            starter_data,
+            write_starter,
+        )
 
         examples = metric_data(starter_data()) if metric else None
         data = _interview() if ask else examples
-        paths = write_starter(directory, data, text=text, ours=ANSWERED if ask else frozenset())
+        none: frozenset[str] = frozenset()
+        ours, worked_out = (ANSWERED, WORKED_OUT) if ask else (none, none)
+        paths = write_starter(directory, data, text=text, ours=ours, worked_out=worked_out)
         for path in paths:
             click.echo(f"wrote {path}")
         click.echo(_next_steps(directory, paths[0], asked=ask))

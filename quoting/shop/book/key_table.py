@@ -35,12 +35,12 @@ class BookTable:
         self.fallback: Mapping[str, Any] = fallback or {}
         self.announce = announce
         self.known: list[str] = []
-        self._problems_before = len(findings.problems)
+        self._problems_before, self._lacks = len(findings.problems), False
 
     @property
     def sound(self) -> bool:
         """Return whether nothing wrong has been found since this table was opened."""
-        return len(self.findings.problems) == self._problems_before
+        return len(self.findings.problems) == self._problems_before and not self._lacks
 
     def where(self, key: str = "") -> str:
         """Return the address of a key: `shop.toml line 12, [roll] top_roll_in`, or sheet and cell."""
@@ -71,8 +71,19 @@ class BookTable:
             self.say_example(key)
             return self.fallback[key]
         if needed:
-            self.flawed(f"{key} is missing", f"add {key} = ...")
+            self.missing((key,), f"add {key} = ...")
         return None
+
+    def missing(self, keys: Sequence[str], would_do: str) -> None:
+        """Note that a needed setting is not there, by whichever of its keys; of a cell said once."""
+        self._lacks = True
+        if not self.findings.form:
+            self.flawed(f"{keys[0]} is missing", would_do)
+            return
+        key = next((one for one in keys if (self.path, one) in self.lines), keys[0])
+        cell = f", {self.lines.get((self.path, key))}, "
+        if not any(cell in told for told in self.findings.problems):
+            self.findings.problem(self.where(key), "is empty", would_do="fill it in")
 
     def note(self, rule: Rule, *keys: str) -> None:
         """Keep what is taken for these keys, for whoever writes the book as a form."""
@@ -147,10 +158,13 @@ class BookTable:
 
     def say_example(self, key: str) -> None:
         """Warn that the fallback's value of a key is used, when that is news to the shop."""
-        if self.announce:
-            self.findings.warnings.append(
-                f"{self.where()} {key} is not given: the example value {plain(self.fallback[key])} is used"
-            )
+        if not self.announce:
+            return
+        value = self.fallback[key]
+        rows = isinstance(value, list) and bool(value) and isinstance(value[0], Mapping)
+        example = "rows of the example are" if rows else f"example value {plain(value)} is"
+        place = self.where(key) if (self.path, key) in self.lines else f"{self.where()} {key}"
+        self.findings.warn(f"{place} is not given: the {example} used")
 
 
 def plain(value: object) -> object:

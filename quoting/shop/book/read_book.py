@@ -148,6 +148,7 @@ class _Book:
         settings: dict[str, Any] = {}
         for key, read in _READERS.items():
             table = self._table(key)
+            self._hush(table, key)
             settings[key] = read(table)
             table.close()
         settings["operations"] = Operations(**self._operations())
@@ -156,6 +157,7 @@ class _Book:
         settings["promise"] = read_promise(promise)
         promise.close()
         labour = self._table("labour")
+        self._hush(labour, "labour")
         settings["labour"] = read_labour(labour, self._inner(labour, "handling"))
         labour.close()
         hours = self._table("working_time")
@@ -165,16 +167,20 @@ class _Book:
         return settings
 
     def _operations(self) -> dict[str, Any]:
-        """Return the work off the roll; a table that the book does not have is one warning, not twenty."""
+        """Return the work off the roll."""
         found: dict[str, Any] = {}
         for key, read in _OPERATIONS.items():
             table = self._table(key)
-            if key not in self.data:
-                table.announce = False
-                self.findings.warnings.append(f"{self.findings.file} has no [{key}]: the examples are used")
+            self._hush(table, key)
             found[key] = read(table)
             table.close()
         return found
+
+    def _hush(self, table: SettingsTable, key: str) -> None:
+        """Make one warning, not twenty, of a table that the book does not have."""
+        if key not in self.data:
+            table.announce = False
+            self.findings.warn(f"{self.findings.file} has no [{key}]: the examples are used")
 
     def _rolls(self) -> tuple[Roll, ...]:
         read: list[Roll] = []
@@ -232,7 +238,7 @@ class _Book:
         ]
 
     def _example_shifts(self) -> list[SettingsTable]:
-        self.findings.warnings.append(f"{self.findings.file} has no [[shift]]: the example is used")
+        self.findings.warn(f"{self.findings.file} has no [[shift]]: the example is used")
         return [self._make(row, "[[shift]]", "") for row in self.starter["shift"]]
 
     def _inner(self, table: SettingsTable, key: str) -> list[SettingsTable]:

@@ -171,7 +171,7 @@ class SettingsTable(BookTable):
                 self.wrong(stem, "does not say its unit", f"write {' or '.join(keys)}")
                 return None, None
         if needed:
-            self.flawed(f"{keys[0]} is missing", f"add {' or '.join(keys)}")
+            self.missing(keys, f"add {' or '.join(keys)}")
         return None, None
 
     def _amount(self, key: str, value: object) -> Decimal:

@@ -9,7 +9,7 @@ from quoting.shop.book import UNIT_WORDS
 from quoting.shop.forms.cells import NUMBERS
 from quoting.shop.forms.schema import BookSetting
 
-EXAMPLE, OURS = "example, not yet yours", "yours"
+EXAMPLE, OURS, WORKED_OUT = "example, not yet yours", "yours", "worked out, check it"
 _INK, _QUIET = "#1F3A4A", "#5A5A5A"
 _FRACTION = "# ??/??"
 _MOST_NOTE, _MOST_TITLE = 250, 32
@@ -28,6 +28,7 @@ class FormLook:
             "section": {**base, "font_size": 12, "bold": True, "font_color": _INK, "bottom": 1},
             "head": {**base, "bold": True, "text_wrap": True, "bottom": 1, "bg_color": "#E8ECEE"},
             "text": {**base, "text_wrap": True},
+            "line": base,
             "bold": {**base, "bold": True},
             "quiet": {**base, "font_size": 8, "font_color": _QUIET},
             "mark": {**base, "font_size": 9, "text_wrap": True},

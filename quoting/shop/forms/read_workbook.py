@@ -32,7 +32,7 @@ def read_workbook(path: Path) -> tuple[BookTables, frozenset[str]]:
     What is wrong in a cell is in the findings. Raises InputError when it is no workbook of the shop's book.
     """
     sheets = read_sheets(path, Limits(), links=True)
-    reading = _Reading(Findings(path.name))
+    reading = _Reading(Findings(path.name, form=True))
     for sheet in sheets:
         marks = [row for row in range(len(sheet.rows)) if _mark(sheet.rows[row])]
         for first, last in pairwise([*marks, len(sheet.rows)]):
@@ -137,6 +137,8 @@ class _Reading:
                 self.ours.add(f"{table}.{key}")
             if found:
                 self._put(self.data.setdefault(table, {}), table, found, _address(*place))
+            else:
+                self.places.setdefault((table, key), _address(*place))
 
     def _value(
         self,
@@ -206,13 +208,15 @@ class _Reading:
             if text_of(_cell(sheet, row, columns.get(WHOSE, -1))).casefold() == SAID_OURS:
                 self.ours.add(f"{table}.{key}")
             for number, column in numbered.items():
+                path = f"#{number}.{inner}" if inner else f"#{number}"
                 found = self._value((sheet, row, column), table, key, unit)
                 if found:
                     roll = self.rolls.setdefault(number, {})
                     into = roll.setdefault(inner, {}) if inner else roll
-                    path = f"#{number}.{inner}" if inner else f"#{number}"
                     self.places.setdefault((path, ""), _address(sheet, row, column))
                     self._put(into, path, found, _address(sheet, row, column))
+                else:
+                    self.places.setdefault((path, key), _address(sheet, row, column))
 
     def _records(self, sheet: Sheet, table: str, first: int, last: int) -> None:
         names = {text_of(cell): at for at, cell in enumerate(_row(sheet, first + 3)) if not is_empty(cell)}

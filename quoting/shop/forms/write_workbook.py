@@ -13,7 +13,7 @@ from quoting.core import PAPERS, Paper
 from quoting.shop.book import UNIT_WORDS
 from quoting.shop.forms.cells import to_cell, with_unit
 from quoting.shop.forms.layout import FIRST, FIRST_MARK, PAGES, RECORDS, FormPage
-from quoting.shop.forms.look import EXAMPLE, OURS, FormLook, allowed, rule_of_cell, unit_words
+from quoting.shop.forms.look import EXAMPLE, OURS, WORKED_OUT, FormLook, allowed, rule_of_cell, unit_words
 from quoting.shop.forms.records import RecordTable, record_tables
 from quoting.shop.forms.schema import BookSetting, headings, setting_of, settings
 from quoting.shop.sheet_style import open_book
@@ -26,13 +26,26 @@ _ABOUT = (
     "finds a setting: leave it as it is. Sheets may be renamed. Minutes, rates and prices are examples, no",
     "trade standard.",
 )
+_ABOUT_RECORDS = {
+    "roll.rated": "From the machine's plate, or from a job that just went. Yield empty: 36 ksi (248 MPa), "
+    "as for plain carbon plate; more yield means a stronger roll."
+}
+"""What is said beside the title of a table of rows."""
 _SPARE_ROLLS, _SPARE_ROWS = 4, 6
+_TITLE_HEIGHT, _LONG_LINK = 24, 130
 
 
-def write_workbook(path: Path, data: Mapping[str, Any], ours: frozenset[str] = frozenset()) -> None:
-    """Write a book's tables as a form; `ours` names settings that are no examples though alike."""
+def write_workbook(
+    path: Path,
+    data: Mapping[str, Any],
+    ours: frozenset[str] = frozenset(),
+    worked_out: frozenset[str] = frozenset(),
+) -> None:
+    """Write a book's tables as a form; `ours` names settings that are no examples though alike, `worked_out`
+    those that follow from what was answered.
+    """
     with open_book(path, title="The shop's book", note="Settings to fill in; read by rollwright") as book:
-        form = _Form(book, data, ours)
+        form = _Form(book, data, ours, worked_out)
         form.first_page()
         for page in PAGES:
             form.page(page)
@@ -54,8 +67,10 @@ class _Columns:
 class _Form:
     """One workbook on its way."""
 
-    def __init__(self, book: Any, data: Mapping[str, Any], ours: frozenset[str]) -> None:
-        self.book, self.data, self.ours = book, data, ours
+    def __init__(
+        self, book: Any, data: Mapping[str, Any], ours: frozenset[str], worked_out: frozenset[str]
+    ) -> None:
+        self.book, self.data, self.ours, self.worked_out = book, data, ours, worked_out
         self.look = FormLook(book)
         shop = data.get("shop", {})
         self.metric = shop.get("units") == "metric"
@@ -65,7 +80,7 @@ class _Form:
     def first_page(self) -> None:
         """Write the sheet that is filled in first, and where to go on."""
         sheet = self._sheet("Start here", "The shop's book", _ABOUT)
-        columns = self._list_columns(sheet, value=34, bands=False)
+        columns = self._list_columns(sheet, value=28, bands=False)
         row = self._head(sheet, len(_ABOUT) + 2, "Fill these first", FIRST_MARK, columns)
         for name in FIRST:
             table, _, key = name.partition(".")
@@ -76,7 +91,7 @@ class _Form:
             sheet.write_url(number, 0, f"internal:'{page.name}'!A1", self.look["link"], page.name)
             sheet.merge_range(number, 1, number, columns.said, "", self.look["text"])
             sheet.write_string(number, 1, page.said, self.look["text"])
-            sheet.set_row(number, 28)
+            sheet.set_row(number, 28 if len(page.said) > _LONG_LINK else 16)
         self._print(sheet, row + 2 + len(PAGES), columns.said)
 
     def page(self, page: FormPage) -> None:
@@ -87,7 +102,7 @@ class _Form:
             columns = None
         else:
             columns = self._list_columns(
-                sheet, value=44 if "shop" in page.tables else 14, bands="labour" in page.tables
+                sheet, value=44 if "shop" in page.tables else 13, bands="labour" in page.tables
             )
             row, last = 3, columns.said
         if set(page.tables) <= RECORDS:
@@ -103,9 +118,10 @@ class _Form:
     def _sheet(self, name: str, title: str, said: Sequence[str]) -> Any:
         sheet = self.book.add_worksheet(name)
         sheet.hide_gridlines(2)
+        sheet.set_row(0, _TITLE_HEIGHT)
         sheet.write_string(0, 0, title, self.look["title"])
         for row, line in enumerate(said, start=1):
-            sheet.write_string(row, 0, line)
+            sheet.write_string(row, 0, line, self.look["line"])
         return sheet
 
     def _print(self, sheet: Any, last_row: int, last_column: int) -> None:
@@ -117,7 +133,7 @@ class _Form:
         sheet.set_footer("&L&8&F&C&8&A&R&8Page &P of &N")
 
     def _list_columns(self, sheet: Any, *, value: int, bands: bool) -> _Columns:
-        widths = [30, value, *((9, 9) if bands else ()), 14, 20, 15, 62, 30]
+        widths = [28, value, *((9, 9) if bands else ()), 12, 18, 15, 62, 30]
         for column, width in enumerate(widths):
             sheet.set_column(column, column, width)
         unit = 4 if bands else 2
@@ -165,7 +181,7 @@ class _Form:
             if setting.rule.kind == "band" and len(at) == 3:
                 for column in (at[0], at[2]):
                     self._value(sheet, row, column, setting, None, unit)
-        sheet.write_string(row, 0, setting.words, self.look["bold"])
+        sheet.write_string(row, 0, _name_of(setting, first=bool(name)), self.look["bold"])
         self._unit(sheet, row, columns.unit, setting, unit)
         sheet.write_string(row, columns.allowed, allowed(setting), self.look["mark"])
         sheet.write_string(row, columns.said, setting.plain_sentence, self.look["text"])
@@ -218,13 +234,19 @@ class _Form:
         cells: Sequence[tuple[int, int, str, Any]],
     ) -> None:
         """Write the mark: a formula that sees whether the cell was changed, or the shop's own word."""
-        mine = f"{setting.table}.{setting.key}" in self.ours
+        full = f"{setting.table}.{setting.key}"
+        mine, guessed = full in self.ours, full in self.worked_out
         same = [(row, column, value) for row, column, key, value in cells if setting.is_example(key, value)]
         if mine and same:
             sheet.write_string(*at, OURS, self.look["mark"])
         elif same and setting.rule.kind not in ("day", "clock"):
             tests = ",".join(_same(row, column, value, setting) for row, column, value in same)
             sheet.write_formula(*at, f'=IF(OR({tests}),"{EXAMPLE}","{OURS}")', self.look["mark"], EXAMPLE)
+        elif guessed:
+            tests = ",".join(_same(row, column, value, setting) for row, column, _, value in cells)
+            sheet.write_formula(
+                *at, f'=IF(OR({tests}),"{WORKED_OUT}","{OURS}")', self.look["mark"], WORKED_OUT
+            )
         elif setting.example and any(value is not None for *_, value in cells):
             sheet.write_string(*at, OURS, self.look["mark"])
         else:
@@ -243,7 +265,7 @@ class _Form:
         """Write one column a roll, and return the next free row and the last column that prints."""
         rolls = self.data.get("roll", [])
         count = max(_SPARE_ROLLS, len(rolls) + 1)
-        for column, width in enumerate([30, 10, *[15] * count, 20, 15, 58, 28]):
+        for column, width in enumerate([26, 10, *[13] * count, 18, 15, 58, 28]):
             sheet.set_column(column, column, width)
         ends = range(2 + count, 6 + count)
         heads = [
@@ -293,6 +315,7 @@ class _Form:
         """Write rows under headings, a unit under each heading, and its name small and grey."""
         sheet.write_string(row, 0, _TITLES.get(table.name) or table.title, self.look["section"])
         sheet.write_string(row, 1, f"[[{table.name}]]", self.look["quiet"])
+        sheet.write_string(row, 2, _ABOUT_RECORDS.get(table.name, ""), self.look["line"])
         for column, field in enumerate(table.fields):
             sheet.write_string(row + 1, column, field.words, self.look["head"])
             sheet.write_string(
@@ -319,10 +342,19 @@ class _Form:
                     )
                 if isinstance(value, (int, Decimal)) and not isinstance(value, bool):
                     cells.append(_same(row + 4 + at, column, value, field.setting))
-            if at < len(table.rows) and table.examples[at] and cells:
+            if at < len(table.rows) and table.name in self.ours:
+                sheet.write_string(row + 4 + at, len(table.fields), OURS, self.look["mark"])
+            elif at < len(table.rows) and table.examples[at] and cells:
                 formula = f'=IF(AND({",".join(cells)}),"{EXAMPLE}","{OURS}")'
                 sheet.write_formula(row + 4 + at, len(table.fields), formula, self.look["mark"], EXAMPLE)
         return row + 6 + len(table.rows) + _SPARE_ROWS
+
+
+def _name_of(setting: BookSetting, *, first: bool) -> str:
+    """Return a setting's name; on the first sheet, away from its table's title, with the table."""
+    if not first or setting.table in ("shop", "rates", "pricing"):
+        return setting.words
+    return f"{setting.table.capitalize()}: {setting.words.lower()}"
 
 
 def _same(row: int, column: int, value: Any, setting: BookSetting | None) -> str:

@@ -39,18 +39,20 @@ def write_starter(
     *,
     text: bool = False,
     ours: frozenset[str] = frozenset(),
+    worked_out: frozenset[str] = frozenset(),
 ) -> tuple[Path, ...]:
     """Write the book, rack.xlsx and two order sheets into a folder and return their paths.
 
     The book is shop.xlsx, or shop.toml when `text`; it holds `data`, the starter book's examples without it;
-    `ours` names settings that are no examples though they read the same.
+    `ours` names settings that are no examples though they read the same, `worked_out` those that follow from
+    others and that the workbook marks so.
     The folder is made when it is not there. Raises InputError, and writes nothing, when one of the files is
     there already or the folder cannot be written to.
     """
     directory = Path(directory)
     grades = usual_grades()
     writers: dict[str, Callable[[Path], object]] = {
-        **_book(starter_data() if data is None else data, ours=ours, own=data is not None, text=text),
+        **_book(data, ours, worked_out, text=text),
         "rack.xlsx": lambda path: write_rack(path, _EXAMPLES, _BUYABLE, materials=grades, note=_NOTE),
         "order-sheet.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP),
         "order-sheet-mm.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP, unit="mm"),
@@ -78,9 +80,10 @@ def write_starter(
 
 
 def _book(
-    data: Mapping[str, Any], *, ours: frozenset[str], own: bool, text: bool
+    data: Mapping[str, Any] | None, ours: frozenset[str], worked_out: frozenset[str], *, text: bool
 ) -> dict[str, Callable[[Path], object]]:
     if not text:
-        return {"shop.xlsx": lambda path: write_workbook(path, data, ours)}
-    written = text_of_tables(data, ours) if own else starter_text()
+        tables = starter_data() if data is None else data
+        return {"shop.xlsx": lambda path: write_workbook(path, tables, ours, worked_out)}
+    written = starter_text() if data is None else text_of_tables(data, ours)
     return {"shop.toml": lambda path: path.write_text(written, "utf-8")}

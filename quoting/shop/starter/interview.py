@@ -19,9 +19,11 @@ MOST_ROLLS = 3
 ANSWERED = frozenset(
     {f"roll.{stem}_in" for stem in ("top_roll", "pinch_roll", "bending_roll", "working_length")}
     | {"roll.largest_thickness_in", "rates.currency", "rates.operator_per_hour", "rates.helper_per_hour"}
-    | {"pricing.margin"}
+    | {"pricing.margin", "shift", "roll.rated"}
 )
-"""The settings that an interview makes the shop's own, by their names in the starter book."""
+"""The shop's own after an interview: settings by their names in the starter book, rows by their table."""
+WORKED_OUT = frozenset({"roll.largest_weight_lb", "roll.cones"})
+"""What nobody was asked for: the weight of the largest rated shell, and no cones."""
 _STEEL_KG_MM3 = 7.85e-6
 """Density of carbon steel, EN 10025 and plate weight tables; here only to weigh the largest rated shell."""
 

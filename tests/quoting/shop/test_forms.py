@@ -199,9 +199,9 @@ def test_a_price_per_hundredweight(tmp_path: Path) -> None:
     ("change", "wanted"),
     [
         (setter("Rates and price", "crane_per_hour", "much"), "must be a number"),
-        (setter("Rates and price", "crane_per_hour", -4), "crane_per_hour: must be 0 or more"),
+        (setter("Rates and price", "crane_per_hour", -4), "rates crane per hour: must be 0 or more"),
         (setter("Rolls", "cones", "perhaps", "Roll 1"), "must be yes or no"),
-        (setter("Rolls", "top_roll_in", "eleven", "Roll 1"), "top_roll_in: is no length"),
+        (setter("Rolls", "top_roll_in", "eleven", "Roll 1"), "top roll: is no length"),
         (setter("Rolls", "top_roll_in", "lb", "Unit"), 'has the unit "lb", which is none of length'),
         (setter("Cutting", "mill_trim_in", "=1/0"), "shows no value"),
         (setter("Rates and price", "crane_per_hour", "45.50 USD"), "write the number alone, 45.50"),
@@ -258,8 +258,8 @@ def test_a_value_that_merged_cells_hide_is_told_never_taken_for_another(tmp_path
     shop = load_shop(edited(tmp_path / "down", down))
     hidden = [one for one in shop.warnings if "is not given: the example value" in one]
     assert len(hidden) == 1
-    assert 'sheet "Rates and price" row' in hidden[0]
-    with pytest.raises(BookError, match=r'sheet "Rolls" cell .*top_roll_mm is missing'):
+    assert 'sheet "Rates and price" cell B8, rates bench per hour' in hidden[0]
+    with pytest.raises(BookError, match=r'sheet "Rolls" cell C7, .*top roll: is empty; fill it in'):
         load_shop(edited(tmp_path / "across", across))
 
 
@@ -309,7 +309,7 @@ def test_what_an_owner_cannot_know_has_a_default_and_says_so(tmp_path: Path) -> 
     shop = load_shop(edited(tmp_path, change))
     assert shop.rolls[0].bearing_span_mm is None
     assert shop.rolls[0].surface_speed_mm_min == 15 * 304.8
-    assert any("surface_speed_ft_min is not given: the example value" in one for one in shop.warnings)
+    assert any("surface speed is not given: the example value" in one for one in shop.warnings)
 
 
 def test_a_metric_shop_starts_in_metric(tmp_path: Path) -> None:
