@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from enum import StrEnum
 from pathlib import Path
@@ -17,7 +17,8 @@ from quoting.inbox.note import NOTES, Note, note_of, note_of_refusal
 from quoting.inbox.parcel import Parcel, copied
 from quoting.inbox.request import WatchRequest
 from quoting.intake import known_customer
-from quoting.record import read_record
+from quoting.ledger_commands import quoted_lines
+from quoting.record import RunRecord, read_record
 from quoting.shop import load_shop
 from quoting.tables import Limits
 
@@ -129,7 +130,28 @@ class Desk:
         code = quote_job(request, say=lambda _: None)
         record = read_record(folder / RECORD_NAME)
         files = sorted(path.name for path in folder.iterdir() if path.is_file() and path.name[0] != ".")
-        return note_of(record, shown_name(file), tuple(files), pinned=customer), code
+        steps = self._steps(record, folder, file.name, files)
+        return note_of(record, shown_name(file), tuple(files), pinned=customer, next_steps=steps), code
+
+    def _steps(self, record: RunRecord, folder: Path, name: str, files: Sequence[str]) -> tuple[str, ...]:
+        """Return what can be done now: send the reply, price with the answers, make jobs of what was won."""
+        shop_dir = self._request.shop_dir
+        steps = [f"{one}: read it in your mail program and send it" for one in files if one[:6] == "reply-"]
+        if asked := [one for one in files if one.startswith("questions-")]:
+            again = " ".join(
+                (
+                    f"rollwright quote {_word(folder / RECEIVED / name)} --shop {_word(shop_dir)}",
+                    f"--out {_word(folder.with_name(f'{folder.name}-answered'))}",
+                    f"--answers {_word(folder / asked[0])}",
+                )
+            )
+            steps.append(f"when {asked[0]} has its answers filled in: {again}")
+        if self._request.ledger:
+            known = quoted_lines(shop_dir)
+            for number in dict.fromkeys(known[line.id][0] for line in record.lines if line.id in known):
+                out = _word(folder.with_name(f"{folder.name}-won"))
+                steps.append(f"when it is won: rollwright won {number} --shop {_word(shop_dir)} --out {out}")
+        return tuple(steps)
 
     def _unreadable(self, parcel: Parcel, error: InputError) -> None:
         """Put a file aside that cannot be read, once it has been left alone for long enough."""
@@ -161,6 +183,10 @@ class Desk:
         self._say(words)
         if not left:
             self._say(f"{shown_name(parcel.source)} cannot be taken out of the inbox: close it and delete it")
+
+
+def _word(path: Path) -> str:
+    return f'"{path}"' if " " in str(path) else str(path)
 
 
 def _remove_empty(folder: Path) -> None:

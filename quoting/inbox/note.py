@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
+from urllib.parse import quote
 
 from quoting.record import PricedLineRecord, ReadLineRecord, RunRecord
 
+_FILES = "Files"
 NOTES = ("note.txt", "note.html")
 """What the note is called, as a text and as a page."""
 _STYLE = (
@@ -44,7 +46,7 @@ class Note:
         """Return the note as a page that needs nothing from outside; all texts are texts, never markup."""
         body = [f"<h1>{escape(self.title)}</h1>", f'<p class="lead">{escape(self.lead)}</p>']
         for part in self.parts:
-            points = "".join(f"<li>{escape(point)}</li>" for point in part.points)
+            points = "".join(f"<li>{_linked(point, part)}</li>" for point in part.points)
             body.append(f"<h2>{escape(part.title)}</h2><ul>{points}</ul>")
         head = f'<meta charset="utf-8"><title>{escape(self.title)}</title><style>{_STYLE}</style>'
         return f'<!doctype html><html lang="en"><head>{head}</head><body>{"".join(body)}</body></html>\n'
@@ -55,9 +57,16 @@ class Note:
             (folder / name).write_text(text, encoding="utf-8", errors="replace")
 
 
-def note_of(record: RunRecord, name: str, files: tuple[str, ...], *, pinned: str = "") -> Note:
+def note_of(
+    record: RunRecord,
+    name: str,
+    files: tuple[str, ...],
+    *,
+    pinned: str = "",
+    next_steps: tuple[str, ...] = (),
+) -> Note:
     """Return the note on a quoted file; `files` are the names of what was made, `pinned` the customer whose
-    columns and language of the shop's folder were used.
+    columns and language of the shop's folder were used, `next_steps` what can be done now.
     """
     currency = record.made.currency
     customers = ", ".join(dict.fromkeys(order.customer for order in record.orders))
@@ -88,7 +97,8 @@ def note_of(record: RunRecord, name: str, files: tuple[str, ...], *, pinned: str
         NotePart("Asked, priced on an assumption", tuple(mild)),
         NotePart("Declined", tuple(declined)),
         NotePart("Good to know", tuple(told)),
-        NotePart("Files", files),
+        NotePart("What next", next_steps),
+        NotePart(_FILES, files),
     )
     return Note(f"{customers}: {name}", lead, tuple(part for part in parts if part.points))
 
@@ -97,6 +107,11 @@ def note_of_refusal(name: str, why: str) -> Note:
     """Return the note on a file that could not be quoted."""
     mend = "Mend it as it says, or ask the sender again, and drop it into the inbox once more."
     return Note(f"{name}: not quoted", why, (NotePart("What to do", (mend,)),))
+
+
+def _linked(point: str, part: NotePart) -> str:
+    """Return a point of the page; a file's name opens the file, which stands beside the page."""
+    return f'<a href="{quote(point)}">{escape(point)}</a>' if part.title == _FILES else escape(point)
 
 
 def _asked(text: str, line: str, record: RunRecord, assumed: str) -> str:

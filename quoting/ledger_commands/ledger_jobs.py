@@ -136,6 +136,15 @@ def expired_quotes(shop_dir: Path, today: date) -> tuple[str, ...]:
     return tuple(f"{quote} (until {day})" for quote, day in found.items())
 
 
+def quoted_lines(shop_dir: Path) -> Mapping[str, tuple[str, bool]]:
+    """Return for each line of the ledger its quote's number and whether it is still undecided.
+
+    InputError when the ledger is held.
+    """
+    with ledger_of(shop_dir).reading() as connection:
+        return {line.line: (line.quote, line.state == "open") for line in lines_of(connection)}
+
+
 def _ready_days(plan: Mapping[str, Any] | None) -> dict[str, date]:
     """Return the day on which the last work of each line ends; none of a plan that cannot be read."""
     found: dict[str, date] = {}

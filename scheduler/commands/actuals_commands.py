@@ -24,7 +24,8 @@ from scheduler.commands.options import FORCE, OUT, SHOP, TODAY, Moment, options
 def floor(books: tuple[Path, ...], **given: Any) -> None:
     """Read back what the floor wrote down: minutes, pieces, readings; jobs move by it.
 
-    For example `rollwright floor floor-book.xlsx --shop my-shop`.
+    For example `rollwright floor week/floor-2026-12-01-0600.xlsx --shop my-shop`, the book that plan wrote;
+    what was taken is printed and kept in the shop's folder.
 
     A book may be partly filled and given again: nothing counts twice, a row that cannot be is told by its
     cell and every other is taken. Without a book, a new one of the plan published last is written to --out.
@@ -49,8 +50,9 @@ def learn(today: date | None, **given: Any) -> None:
 
     For example `rollwright learn --shop my-shop --out learnt`.
 
-    Writes the proposed book, and a workbook with each changed setting, old and new, the jobs behind it,
-    what it would have done to quotes, how far the book is off by kind of job, and what was set aside.
+    Writes into learnt/ the proposed book, and a workbook with each changed setting, old and new, the jobs
+    behind it, what it would have done to quotes, how far the book is off by kind of job, and what was set
+    aside.
     """
 
     def work() -> int:
@@ -68,7 +70,7 @@ def learn(today: date | None, **given: Any) -> None:
 def month(today: date | None, month_: datetime | None, **given: Any) -> None:
     """Write the owner's month book: what was quoted, won and delivered, and what was made of it.
 
-    For example `rollwright month --shop my-shop --out month --month 2026-11`.
+    For example `rollwright month --shop my-shop --out month --month 2026-11`; the book is in month/.
 
     Margin quoted and made by job, customer, shape, roll and week with the step that lost it, roll hours, late
     jobs and why, plate, rack, and how often quotes are won. Each figure goes down to its jobs and lines.

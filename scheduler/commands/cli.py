@@ -16,8 +16,9 @@ from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, 
 from scheduler.commands.machine_commands import calibrate, chart
 from scheduler.commands.quote_commands import quote, run, schedule
 from scheduler.commands.record_commands import owner, reprice, why
-from scheduler.commands.shop_commands import init, shop, what_next
+from scheduler.commands.shop_commands import init, shop
 from scheduler.commands.watch_command import watch
+from scheduler.commands.what_next import what_next
 
 SECTIONS: Mapping[str, Mapping[str, str]] = {
     "To start": {

@@ -38,7 +38,8 @@ WHAT = click.argument("what", nargs=-1, required=True, type=ShortText(), metavar
 def won(today: date | None, **given: Any) -> None:
     """Make jobs of what was won: a quote's number, a customer, or single lines.
 
-    For example `rollwright won 20261130-01 --shop my-shop --out won`; `rollwright plan` schedules them.
+    For example `rollwright won 20261130-01 --shop my-shop --out won`; the number stands on the quote. Buy
+    list, cut list, labels and the rack afterwards are then in won/; `rollwright plan` schedules the jobs.
 
     The won lines are nested anew on what is free in the rack; their plates are promised to them, and later
     nests do not see them. Writes the buy list, the cut list and the rack afterwards for these jobs.
@@ -59,7 +60,8 @@ def won(today: date | None, **given: Any) -> None:
 def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None) -> None:
     """Note that a quote, a customer's quotes or single lines were lost, and why.
 
-    For example `rollwright lost 20261130-02 --shop my-shop --reason price`.
+    For example `rollwright lost 20261130-02 --shop my-shop --reason price`. It is kept in the shop's folder
+    and comes back in the owner's month; no file is written.
     """
 
     def work() -> int:
@@ -76,7 +78,8 @@ def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None)
 def renew(today: date | None, **given: Any) -> None:
     """Price a quote again with the shop's book and rack of today: its next issue, and what changed.
 
-    For example `rollwright renew 20261130-01 --shop my-shop --out again`.
+    For example `rollwright renew 20261130-01 --shop my-shop --out again`: the new quote is in again/, the
+    differences are printed.
     """
 
     def work() -> int:
@@ -91,13 +94,20 @@ def renew(today: date | None, **given: Any) -> None:
 
 @click.group()
 def ledger() -> None:
-    """The shop's ledger itself: copies, bringing one back, the rack now, plain tables, an earlier result."""
+    """The shop's ledger itself: copies, bringing one back, the rack now, plain tables, an earlier result.
+
+    The ledger is the file ledger.db in the shop's folder: quote numbers, what was won, plans, minutes.
+    """
 
 
 @ledger.command("copies")
 @options(SHOP)
 def copies(shop_dir: Path) -> None:
-    """List the dated copies."""
+    """List the dated copies.
+
+    For example `rollwright ledger copies --shop my-shop`; the list is printed, the copies are in
+    my-shop/ledger-copies/.
+    """
 
     def work() -> int:
         from quoting.ledger_commands import copies_job  # noqa: PLC0415 - heavy
@@ -111,7 +121,11 @@ def copies(shop_dir: Path) -> None:
 @click.argument("copy", type=click.Path(path_type=Path), metavar="COPY.db")
 @options(SHOP)
 def restore(copy: Path, shop_dir: Path) -> None:
-    """Bring a dated copy back; quote numbers given out since are not given out again."""
+    """Bring a dated copy back; quote numbers given out since are not given out again.
+
+    For example `rollwright ledger restore my-shop/ledger-copies/COPY.db --shop my-shop`, a copy that
+    `rollwright ledger copies` lists; what was done is printed.
+    """
 
     def work() -> int:
         from quoting.ledger_commands import restore_job  # noqa: PLC0415 - heavy
@@ -124,7 +138,10 @@ def restore(copy: Path, shop_dir: Path) -> None:
 @ledger.command("export")
 @options(SHOP, OUT, FORCE)
 def export(shop_dir: Path, out_dir: Path, force: bool) -> None:
-    """Write every table as CSV."""
+    """Write every table of the ledger as CSV, for a spreadsheet or another program.
+
+    For example `rollwright ledger export --shop my-shop --out tables`: a file a table, in tables/.
+    """
 
     def work() -> int:
         from quoting.ledger_commands import export_job  # noqa: PLC0415 - heavy
@@ -137,7 +154,11 @@ def export(shop_dir: Path, out_dir: Path, force: bool) -> None:
 @ledger.command("rack")
 @options(SHOP, OUT, TODAY, FORCE)
 def rack(shop_dir: Path, out_dir: Path, today: date | None, force: bool) -> None:
-    """Write the rack as it stands now: what is cut is out, its drops are in, what is promised is named."""
+    """Write the rack as it stands now: what is cut is out, its drops are in, what is promised is named.
+
+    For example `rollwright ledger rack --shop my-shop --out rack`: a rack book is in rack/; to quote from it,
+    put it in the place of my-shop/rack.xlsx.
+    """
 
     def work() -> int:
         from quoting.ledger_commands import rack_job  # noqa: PLC0415 - heavy
@@ -151,7 +172,11 @@ def rack(shop_dir: Path, out_dir: Path, today: date | None, force: bool) -> None
 @click.argument("result", type=click.Path(path_type=Path), metavar="RESULT.json")
 @options(SHOP)
 def take(result: Path, shop_dir: Path) -> None:
-    """Take an earlier run's quotes in, under the ids and numbers they have."""
+    """Take an earlier run's quotes in, under the ids and numbers they have.
+
+    For example `rollwright ledger take out/result.json --shop my-shop`, after a run with --no-ledger; what
+    was taken is printed.
+    """
 
     def work() -> int:
         from quoting.ledger_commands import take_job  # noqa: PLC0415 - heavy
@@ -184,7 +209,8 @@ FROM = click.option(
 def plan(moment: datetime, attempt: bool, **given: Any) -> None:
     """Plan every open job of every quote from a moment on, and publish the plan.
 
-    For example `rollwright plan --from "2026-12-01 06:00" --shop my-shop --out week`.
+    For example `rollwright plan --from "2026-12-01 06:00" --shop my-shop --out week`: all papers are in
+    week/.
 
     What runs stays; jobs that begin within the frozen hours stay; moving any other published job costs money
     (`[ledger]` in the shop's book). Writes the run schedule with the sheet What changed, and the jobs book,
@@ -206,7 +232,8 @@ def plan(moment: datetime, attempt: bool, **given: Any) -> None:
 def rush(**given: Any) -> None:
     """Ask what it takes to ship a job, a quote, a line of it or an order sheet by a day; nothing is changed.
 
-    For example `rollwright rush A-3 --by 2026-12-04 --from "2026-12-01 06:00" --shop my-shop`.
+    For example `rollwright rush A-3 --by 2026-12-04 --from "2026-12-01 06:00" --shop my-shop`; the answer is
+    printed.
 
     Says which jobs move, which become late, the set-ups and overtime more, and the money that pays for it.
     """

@@ -21,7 +21,7 @@ def chart(shop_dir: Path, out_dir: Path, roll: str, material: str, force: bool) 
     """Draw what a roll can do with a material: thickness against width and diameter.
 
     For example `rollwright chart --shop my-shop --roll "Big roll" --material A36 --out charts`: a picture
-    and a table.
+    and a table are in charts/.
     """
 
     def work() -> int:

@@ -136,8 +136,8 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
 def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: Any) -> None:
     """Price the order sheets: quotes, replies, questions, costing book and record.
 
-    For example `rollwright quote monday.xlsx mail.eml --shop my-shop --out out`; with the answers filled in,
-    the same again with `--answers out/questions-2026-11-30.xlsx --out out2`.
+    For example `rollwright quote monday.xlsx mail.eml --shop my-shop --out out` writes them all into out/;
+    with the answers filled in, the same again with `--answers out/questions-2026-11-30.xlsx --out out2`.
     """
 
     def work() -> int:

@@ -28,7 +28,7 @@ from scheduler.commands.options import (
 def why(record: Path, line: str) -> None:
     """Say in ten lines why a line has its price; LINE is its id or its number.
 
-    For example `rollwright why out/result.json A-3`.
+    For example `rollwright why out/result.json A-3`; they are printed.
     """
 
     def work() -> int:
@@ -99,7 +99,8 @@ def reprice(today: date | None, no_ledger: bool, **options: Any) -> None:
 def owner(results: Path | None, shop_dir: Path | None, out_dir: Path, force: bool) -> None:
     """Write the owner's page over all results in a folder and the folders in it, or over the shop's ledger.
 
-    For example `rollwright owner --shop my-shop --out owner`: margin, roll hours and risk, as a workbook.
+    For example `rollwright owner --shop my-shop --out owner`: margin, roll hours and risk, as a workbook in
+    owner/.
     """
 
     def work() -> int:

@@ -25,7 +25,10 @@ from scheduler.commands.telling import say
     help="Seconds that a file must have been left alone before it is read; more for a slow share.",
 )
 @click.option(
-    "--no-ledger", is_flag=True, envvar="ROLLWRIGHT_NO_LEDGER", help="Leave the shop's ledger alone."
+    "--no-ledger",
+    is_flag=True,
+    envvar="ROLLWRIGHT_NO_LEDGER",
+    help="Leave the shop's ledger alone: quote numbers are of one run only.",
 )
 def watch(
     inbox: Path, shop_dir: Path, out_dir: Path, today: date | None, once: bool, wait: float, no_ledger: bool

@@ -99,6 +99,11 @@ def test_what_is_dropped_is_quoted_into_a_folder_of_its_own_with_a_note(yard: Ya
     asked = (asks / "note.txt").read_text()
     assert "To: jane@example.com" in next(asks.glob("reply-*.eml")).read_text()
     assert "Asked, the line waits:\n  - line 1: Is the diameter" in asked
+    assert "read it in your mail program and send it" in asked
+    mail = Path("received", "asks.eml")
+    assert f"questions-2026-11-30.xlsx has its answers filled in: rollwright quote {asks / mail}" in asked
+    assert "when it is won: rollwright won 20261130-01 --shop" in text
+    assert '<a href="result.json">result.json</a>' in (sure / "note.html").read_text()
     assert yard.inbox() == []
     # After a restart the same content under another name is the same order; a file is never thrown away.
     yard.drop("sent again.csv", SHEET)

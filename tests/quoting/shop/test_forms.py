@@ -281,7 +281,7 @@ def test_no_roll_at_all_is_refused_and_three_hundred_are_read(tmp_path: Path) ->
 
     with pytest.raises(BookError) as caught:
         load_shop(edited(tmp_path, none))
-    assert any("has no [[roll]]" in one for one in caught.value.problems)
+    assert any("has no roll; fill in a column" in one for one in caught.value.problems)
     data = starter_data()
     data["roll"] = [{**data["roll"][0], "name": f"Roll {number}"} for number in range(300)]
     write_workbook(tmp_path / "shop.xlsx", data)

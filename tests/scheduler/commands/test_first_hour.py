@@ -65,7 +65,9 @@ def test_the_first_hour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     assert "Good morning" not in str(reply)
 
     Path("inbox", "enquiry.eml").rename("enquiry.eml")
-    assert "out/questions-2026-11-30.xlsx has its answers" in told().replace("\\", "/")
+    asks = "out/questions-2026-11-30.xlsx"
+    again = f"`rollwright quote enquiry.eml --shop my-shop --out out2 --answers {asks}`"
+    assert f"Next: when {asks} has its answers filled in, {again}" in told().replace("\\", "/")
     book = openpyxl.load_workbook("out/questions-2026-11-30.xlsx")
     for row in book["Questions"].iter_rows():
         if row[6].value == "A-2/basis":
@@ -73,12 +75,14 @@ def test_the_first_hour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
         if row[6].value == "A-3/stock_thickness":
             row[5].value = row[4].value  # the one choice: bought for this job
     book.save("out/questions-2026-11-30.xlsx")
+    assert f"Next: {asks} holds 2 answers; {again}" in told().replace("\\", "/")
     answers = ("--answers", "out/questions-2026-11-30.xlsx")
     second = type_in("quote", "enquiry.eml", "--out", "out2", *answers, *quick, code=1).output
     assert "2 priced, 0 with questions, 1 no-quote" in second
     assert "A-3: no plate of this material and thickness" in second
     assert "put a size of it among the sizes to buy in rack.xlsx" in second
 
+    assert "questions" not in told()  # nothing is asked any more
     won = type_in("won", "20261130-01", "--out", "won", *quick).output
     assert "plates      " in won
     assert "2 won lines are not planned; `rollwright plan --from" in told()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
@@ -30,9 +31,22 @@ def test_every_command_says_in_a_sentence_what_it_does_and_shows_an_example() ->
         name
         for name, command in commands(main)
         if not (command.help or "").partition("\n")[0].endswith((".", ":"))
-        or (f"`{name} " not in (command.help or "") and "ledger" not in name)
+        or f"`{name} " not in (command.help or "")
     }
     assert dumb == set()
+
+
+def test_every_command_says_what_comes_out_where() -> None:
+    """The folder of the example's --out is named again; without one it is said to be printed or kept."""
+    silent = []
+    for name, command in commands(main):
+        words = " ".join((command.help or "").split())
+        where = re.search(r"--out (\w+)", words)
+        said = ("printed", "kept", "writes", "wrote")
+        if not (f"{where[1]}/" in words if where else any(word in words for word in said)):
+            silent.append(name)
+        assert all(getattr(one, "help", "") for one in command.params if isinstance(one, click.Option)), name
+    assert silent == []
 
 
 def test_every_command_stands_below_a_head_in_a_line_that_is_not_cut_off() -> None:
