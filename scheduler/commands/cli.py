@@ -14,11 +14,11 @@ from scheduler.commands.actuals_commands import floor, learn, month
 from scheduler.commands.ending import own_version
 from scheduler.commands.ledger_commands import ledger, lost, plan, renew, rush, won
 from scheduler.commands.machine_commands import calibrate, chart
+from scheduler.commands.next_step import what_next
 from scheduler.commands.quote_commands import quote, run, schedule
 from scheduler.commands.record_commands import owner, reprice, why
 from scheduler.commands.shop_commands import init, shop
 from scheduler.commands.watch_command import watch
-from scheduler.commands.what_next import what_next
 
 SECTIONS: Mapping[str, Mapping[str, str]] = {
     "To start": {

@@ -18,7 +18,7 @@ from quoting.books.costing import FIRST_ROW, INDEX
 from quoting.ledger import ledger_of, lines_of, promised
 from quoting.shop import load_shop
 from scheduler.commands import main
-from scheduler.commands.what_next import what_next
+from scheduler.commands.next_step import what_next
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
 TIDY = DEMO / "orders-tidy-example-tank-works.xlsx"

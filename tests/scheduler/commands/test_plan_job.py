@@ -18,7 +18,7 @@ from quoting.ledger import jobs_of, last_plan, ledger_of, lines_of, reports_of, 
 from quoting.ledger_commands import late_jobs
 from quoting.record import PricedLineRecord, read_record
 from scheduler.commands import main
-from scheduler.commands.what_next import what_next
+from scheduler.commands.next_step import what_next
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_orders"
 TIDY = DEMO / "orders-tidy-example-tank-works.xlsx"
