@@ -60,14 +60,13 @@ class LedgerRun:
         """Return the shop without the plates that are promised to jobs, and say so in its warnings."""
         if self.connection is None or self.ledger is None:
             return shop
-        from quoting.ledger import promised, without_promised  # noqa: PLC0415 - only with a ledger
+        from quoting.ledger import promised, taken_out, without_promised  # noqa: PLC0415 - only with a ledger
 
-        taken = promised(self.connection, self.ledger.rack_state())
-        if not taken:
-            return shop
-        told = f"{sum(taken.values())} plates of the rack are promised to jobs and were left out"
-        free = without_promised(shop, taken)
-        return replace(free, warnings=(*free.warnings, told))
+        rack = self.ledger.rack_now(shop)
+        told = taken_out(self.connection, rack)
+        if taken := promised(self.connection, rack):
+            told.append(f"{sum(taken.values())} plates of the rack are promised to jobs and were left out")
+        return replace(without_promised(shop, taken), warnings=(*shop.warnings, *told)) if told else shop
 
     def promised(self, record: RunRecord, promise: Promiser | None, today: date) -> RunRecord:
         """Return the record with the days that can be promised; as it is without a ledger."""

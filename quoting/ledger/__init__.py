@@ -56,6 +56,7 @@ from quoting.ledger.quotes import (
     note_event,
     quoted_order,
 )
+from quoting.ledger.rack_now import RackNow, taken_out
 from quoting.ledger.runs import run_record
 from quoting.ledger.sheets import OrderWords, SheetSeen, tags_of, take_tag
 from quoting.ledger.sound import damaged
@@ -77,6 +78,7 @@ __all__ = [
     "LedgerStop",
     "OrderWords",
     "QuotedOrder",
+    "RackNow",
     "SheetSeen",
     "change_job",
     "chosen",
@@ -116,6 +118,7 @@ __all__ = [
     "tables_out",
     "tags_of",
     "take_tag",
+    "taken_out",
     "tasks_of",
     "to_be_lost",
     "to_be_won",

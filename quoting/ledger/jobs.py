@@ -11,6 +11,7 @@ from pydantic import AfterValidator, Field
 from sqlalchemy import Connection, insert, select, update
 
 from quoting.ledger.quotes import LedgerLine
+from quoting.ledger.rack_now import CUT, RackNow, note_cut
 from quoting.ledger.runs import JOB, keep_run, key_of, run_record
 from quoting.ledger.sound import DayText, MomentText, MoneyText, sound
 from quoting.ledger.tables import CUSTOMERS, INQUIRIES, JOB_PLATES, JOBS, LINES, PLATES, QUOTES, RUNS
@@ -32,7 +33,7 @@ STATES = (
 """Where a job stands, in the order it goes through; `dropped` may follow any but `done`."""
 
 CLOSED = ("done", "dropped")
-_PROMISED, _CUT, _FREE = "promised", "cut", "free"
+_PROMISED, _FREE = "promised", "free"
 
 
 def _known_state(state: str) -> str:
@@ -157,11 +158,12 @@ def jobs_of(connection: Connection, *, closed: bool = False) -> tuple[LedgerJob,
     return tuple(job for job in found if closed or job.open)
 
 
-def change_job(connection: Connection, job: LedgerJob, rack: str = "", **values: Any) -> LedgerJob:
+def change_job(
+    connection: Connection, job: LedgerJob, rack: RackNow | None = None, **values: Any
+) -> LedgerJob:
     """Write some fields of a job and return it; its plates follow its state.
 
-    `rack` tells the state of the rack's file when plates are cut: until that file is changed they stay out of
-    later nests, since it still lists them.
+    `rack` is the rack's file when plates are cut: until they are out of it, later nests do not see them.
     """
     connection.execute(update(JOBS).where(JOBS.c.id == job.key).values(**values))
     after = replace(job, **values)
@@ -169,11 +171,8 @@ def change_job(connection: Connection, job: LedgerJob, rack: str = "", **values:
         _release(connection, after)
     elif STATES.index(after.state) >= STATES.index("cut") > STATES.index(job.state):
         mine = select(JOB_PLATES.c.plate_id).where(JOB_PLATES.c.job_id == job.key)
-        connection.execute(
-            update(PLATES)
-            .where(PLATES.c.id.in_(mine), PLATES.c.state == _PROMISED)
-            .values(state=_CUT, rack=rack)
-        )
+        keys = select(PLATES.c.id).where(PLATES.c.id.in_(mine), PLATES.c.state == _PROMISED)
+        note_cut(connection, connection.execute(keys).scalars().all(), rack or RackNow())
     return after
 
 
@@ -192,18 +191,13 @@ def _release(connection: Connection, job: LedgerJob) -> None:
     )
 
 
-def promised(connection: Connection, rack: str) -> Counter[str]:
-    """Return how many plates of each id of the rack are promised, or cut while the rack's file is as it was.
-
-    `rack` is the digest of the rack's file now.
-    """
+def promised(connection: Connection, rack: RackNow) -> Counter[str]:
+    """Return how many plates of each id of the rack are promised, or cut and not out of the rack's file."""
     rows = connection.execute(
         select(PLATES.c.rack_id, PLATES.c.state, PLATES.c.rack).where(PLATES.c.bought.is_(False))
     ).all()
     return Counter(
-        row.rack_id
-        for row in rows
-        if row.state == _PROMISED or (row.state == _CUT and row.rack == rack and rack)
+        row.rack_id for row in rows if row.state == _PROMISED or (row.state == CUT and rack.may_list(row))
     )
 
 
@@ -224,22 +218,21 @@ def without_promised(shop: Shop, taken: Mapping[str, int]) -> Shop:
 class NestedRun:
     """A run that jobs are cut from: its key, and by plate name how each plate stands.
 
-    A plate that was cut before the rack's file was changed last is not in `states`: that file knows of it.
+    A plate that was cut and is out of the rack's file is not in `states`: that file knows of it.
     """
 
     run: int
     states: Mapping[str, str]
 
 
-def nested_runs(connection: Connection, rack: str) -> tuple[NestedRun, ...]:
-    """Return the runs that jobs were nested in, oldest first; `rack` is the digest of the rack's file now."""
-    rows = connection.execute(
-        select(PLATES.c.run_id, PLATES.c.name, PLATES.c.state, PLATES.c.rack).order_by(PLATES.c.id)
-    ).all()
+def nested_runs(connection: Connection, rack: RackNow) -> tuple[NestedRun, ...]:
+    """Return the runs that jobs were nested in, oldest first."""
+    columns = (PLATES.c.run_id, PLATES.c.name, PLATES.c.state, PLATES.c.rack, PLATES.c.rack_id)
+    rows = connection.execute(select(*columns).order_by(PLATES.c.id)).all()
     found: dict[int, dict[str, str]] = {}
     for row in rows:
         states = found.setdefault(row.run_id, {})
-        if row.state != _CUT or row.rack == rack:
+        if row.state != CUT or rack.may_list(row):
             states[row.name] = row.state
     return tuple(NestedRun(run, states) for run, states in sorted(found.items()))
 

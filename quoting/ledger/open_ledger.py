@@ -12,8 +12,9 @@ from pathlib import Path
 from sqlalchemy import Connection
 
 from quoting.ledger.copies import keep_copy
+from quoting.ledger.rack_now import RackNow, with_ids
 from quoting.ledger.store import FILE, Store
-from quoting.shop import LedgerSettings, load_ledger_settings, rack_files
+from quoting.shop import LedgerSettings, Shop, load_ledger_settings, rack_files
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +41,12 @@ class Ledger:
         with self.store.reading() as connection:
             yield connection
 
-    def rack_state(self) -> str:
-        """Return a short digest of the rack's files: another one when somebody changed them."""
-        digest = hashlib.sha256()
-        for path in rack_files(self.shop_dir):
+    def rack_now(self, shop: Shop) -> RackNow:
+        """Return the rack's file as it is now; `shop` is as it was read from it, nothing left out."""
+        digest, files = hashlib.sha256(), rack_files(self.shop_dir)
+        for path in files:
             digest.update(path.read_bytes())
-        return digest.hexdigest()[:16]
+        return RackNow(digest.hexdigest()[:16], files[0].name if files else "", with_ids(shop.stock))
 
 
 def ledger_of(shop_dir: Path) -> Ledger:

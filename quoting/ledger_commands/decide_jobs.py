@@ -12,7 +12,7 @@ from sqlalchemy import Connection
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
 from quoting.commands import Say, promises_in
-from quoting.core import Doing, Effort, Hands, InputError, Order, Place, State, first_few, one_by_one
+from quoting.core import Doing, Effort, Hands, InputError, Order, Place, State, first_few, sharing_out
 from quoting.estimating import Estimate, estimate
 from quoting.ledger import (
     LEFT_OUT,
@@ -28,6 +28,7 @@ from quoting.ledger import (
     lines_of,
     promised,
     run_record,
+    taken_out,
     to_be_lost,
     to_be_won,
     without_promised,
@@ -52,6 +53,7 @@ class WonRequest:
     effort: Effort = "normal"
     seed: int = 0
     force: bool = False
+    workers: int = 1
 
 
 def won_job(request: WonRequest, *, say: Say) -> int:
@@ -64,15 +66,17 @@ def won_job(request: WonRequest, *, say: Say) -> int:
         to_be_won(lines, request.today, expired=request.expired)
         free = free_rack(connection, ledger, shop)
         orders = orders_of(connection, lines)
+        tell_rack(free, shop, say)
         say(Doing(f"nesting {len(lines)} won lines"))
-        found = estimate(
-            orders,
-            free,
-            today=request.today,
-            effort=request.effort,
-            seed=request.seed,
-            hands=Hands(one_by_one, say),
-        )
+        with sharing_out(request.workers) as share_out:
+            found = estimate(
+                orders,
+                free,
+                today=request.today,
+                effort=request.effort,
+                seed=request.seed,
+                hands=Hands(share_out, say),
+            )
         _all_can_be_made(found)
         record = make_record(found)
         day = (request.order_day or request.today).isoformat()
@@ -109,8 +113,17 @@ def lost_job(what: Sequence[str], shop_dir: Path, today: date, reason: str) -> i
 
 
 def free_rack(connection: Connection, ledger: Ledger, shop: Shop) -> Shop:
-    """Return the shop with what of its rack is not promised."""
-    return without_promised(shop, promised(connection, ledger.rack_state()))
+    """Return the shop with what of its rack is not promised, where its file is off among its warnings."""
+    rack = ledger.rack_now(shop)
+    told = taken_out(connection, rack)
+    free = without_promised(shop, promised(connection, rack))
+    return replace(free, warnings=(*free.warnings, *told))
+
+
+def tell_rack(free: Shop, shop: Shop, say: Say) -> None:
+    """Say where the rack's file is not as the ledger expects."""
+    for told in free.warnings[len(shop.warnings) :]:
+        say(told)
 
 
 def orders_of(connection: Connection, lines: Sequence[LedgerLine]) -> tuple[Order, ...]:

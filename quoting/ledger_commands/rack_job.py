@@ -12,7 +12,7 @@ from sqlalchemy import Connection
 
 from quoting.books import CUT, FREE, PROMISED, CutRun, OutputFolder, cut_sheets, remnants, write_rack_of_jobs
 from quoting.core import InputError, Place
-from quoting.ledger import drops_given, ledger_of, nested_runs, run_record
+from quoting.ledger import RackNow, drops_given, ledger_of, nested_runs, run_record
 from quoting.recording import unpack
 from quoting.shop import load_shop, rack_files
 
@@ -25,12 +25,12 @@ def rack_job(shop_dir: Path, out_dir: Path, today: date, *, force: bool) -> int:
     folder = OutputFolder(out_dir, force=force)
     name = f"rack-{today:%Y-%m-%d}.xlsx"
     with folder.hold(), ledger.reading() as connection:
-        runs = list(_runs(connection, ledger.rack_state()))
+        runs = list(_runs(connection, ledger.rack_now(shop)))
         folder.write({name: partial(write_rack_of_jobs, shop, runs, files)})
     count = Counter(state for run in runs for state in run.states.values())
     drops = sum(run.states.get(one.from_plate) == CUT for run in runs for one in run.kept)
     rows = [
-        f"cut         {count[CUT]} plates since the rack's file was changed last, {drops} drops put in",
+        f"cut         {count[CUT]} plates that are not out of the rack's file yet, {drops} drops put in",
         f"promised    {count[PROMISED]} plates, not cut yet",
         f"given back  {count[FREE]} plates of jobs that were dropped",
         f"files in    {folder.directory}",
@@ -40,7 +40,7 @@ def rack_job(shop_dir: Path, out_dir: Path, today: date, *, force: bool) -> int:
     return 0
 
 
-def _runs(connection: Connection, rack: str) -> Iterator[CutRun]:
+def _runs(connection: Connection, rack: RackNow) -> Iterator[CutRun]:
     """Yield what was nested for jobs, how each plate stands, and the drops under the ids they were given."""
     for run in nested_runs(connection, rack):
         if not run.states:

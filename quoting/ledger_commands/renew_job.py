@@ -17,7 +17,7 @@ from quoting.commands import (
     quote_writers,
     record_writer,
 )
-from quoting.core import Effort, Hands, InputError, one_by_one
+from quoting.core import Effort, Hands, InputError, sharing_out
 from quoting.estimating import estimate, with_risk
 from quoting.ledger import (
     OPEN,
@@ -29,7 +29,7 @@ from quoting.ledger import (
     quoted_order,
     run_record,
 )
-from quoting.ledger_commands.decide_jobs import free_rack, orders_of
+from quoting.ledger_commands.decide_jobs import free_rack, orders_of, tell_rack
 from quoting.record import PricedLineRecord, RunRecord
 from quoting.recording import make_record
 from quoting.shop import load_shop
@@ -46,6 +46,7 @@ class RenewRequest:
     effort: Effort = "normal"
     seed: int = 0
     force: bool = False
+    workers: int = 1
 
 
 def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = None) -> int:
@@ -62,16 +63,17 @@ def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = Non
         free = free_rack(connection, ledger, shop)
         orders = orders_of(connection, lines)
         before = [run_record(connection, run) for run in dict.fromkeys(line.run for line in lines)]
-        found = with_risk(
-            estimate(
+        tell_rack(free, shop, say)
+        with sharing_out(request.workers) as share_out:
+            found = estimate(
                 orders,
                 free,
                 today=request.today,
                 effort=request.effort,
                 seed=request.seed,
-                hands=Hands(one_by_one, say),
+                hands=Hands(share_out, say),
             )
-        )
+        found = with_risk(found)
         record = make_record(found)
         if promise is not None:
             record = promise(connection, record, request.today)

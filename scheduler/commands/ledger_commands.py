@@ -17,6 +17,7 @@ from scheduler.commands.options import (
     SEED,
     SHOP,
     TODAY,
+    WORKERS,
     Day,
     Moment,
     ShortText,
@@ -34,7 +35,7 @@ WHAT = click.argument("what", nargs=-1, required=True, type=ShortText(), metavar
 )
 @click.option("--order-day", type=Day(), default=None, help="Day of the order.  [default: today]")
 @click.option("--expired", is_flag=True, help="Hold the price of a quote whose validity has run out.")
-@options(TODAY, EFFORT, SEED, QUIET, FORCE)
+@options(TODAY, EFFORT, SEED, WORKERS, QUIET, FORCE)
 def won(today: date | None, **given: Any) -> None:
     """Make jobs of what was won: a quote's number, a customer, or single lines.
 
@@ -74,7 +75,7 @@ def lost(what: tuple[str, ...], shop_dir: Path, reason: str, today: date | None)
 
 @click.command()
 @click.argument("number", type=ShortText(), metavar="QUOTE")
-@options(SHOP, OUT, TODAY, EFFORT, SEED, QUIET, FORCE)
+@options(SHOP, OUT, TODAY, EFFORT, SEED, WORKERS, QUIET, FORCE)
 def renew(today: date | None, **given: Any) -> None:
     """Price a quote again with the shop's book and rack of today: its next issue, and what changed.
 

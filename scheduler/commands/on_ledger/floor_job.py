@@ -20,6 +20,7 @@ from quoting.ledger import (
     FloorTask,
     Ledger,
     LedgerJob,
+    RackNow,
     change_job,
     jobs_of,
     keep_report,
@@ -68,7 +69,7 @@ def floor_job(request: FloorRequest) -> int:
     code = 0
     for path in request.books:
         with ledger.writing("floor") as connection:
-            taken = FloorTaking(connection, shop, ledger.rack_state())
+            taken = FloorTaking(connection, shop, ledger.rack_now(shop))
             read = taken.take(path)
             readings = reading_rows(connection, shop) if taken.new else []
         print("\n".join(taken.rows(path, read) + readings))
@@ -127,7 +128,7 @@ def _rows(connection: Connection, tasks: Sequence[FloorTask]) -> list[FloorRow]:
 class FloorTaking:
     """One book on its way into the ledger."""
 
-    def __init__(self, connection: Connection, shop: Shop, rack: str) -> None:
+    def __init__(self, connection: Connection, shop: Shop, rack: RackNow) -> None:
         self.connection, self.rack = connection, rack
         self.jobs = {job.line: job for job in jobs_of(connection, closed=True)}
         self.known = {report.task: report for report in reports_of(connection)}

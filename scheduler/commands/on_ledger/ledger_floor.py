@@ -13,6 +13,7 @@ from quoting.ledger import (
     LedgerJob,
     LedgerPlate,
     LedgerStop,
+    RackNow,
     change_job,
     cut_plates,
     damaged,
@@ -131,7 +132,7 @@ class LedgerFloor:
         closed = {job.line for job in jobs_of(self.connection, closed=True)} - set(jobs)
         return BookRules(jobs, plates, machines, STATES, closed=closed, cut=cut_plates(self.connection))
 
-    def take(self, book: JobsBook, moment: datetime, rack: str) -> int:
+    def take(self, book: JobsBook, moment: datetime, rack: RackNow) -> int:
         """Write a book's edits into the ledger; return how many jobs changed."""
         changed = 0
         for row in book.jobs:

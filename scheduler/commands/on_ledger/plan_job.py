@@ -50,7 +50,7 @@ def plan_job(request: FloorPlanRequest, *, say: Say) -> int:
         floor = LedgerFloor(connection, shop)
         if request.book is not None:
             edited = read_jobs_book(request.book, floor.rules())
-            changed = floor.take(edited, request.moment, ledger.rack_state())
+            changed = floor.take(edited, request.moment, ledger.rack_now(shop))
             say(f"{changed} jobs changed by {request.book.name}")
             floor = LedgerFloor(connection, shop)
         published = read_published(last_plan(connection))

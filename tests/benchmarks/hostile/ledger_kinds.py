@@ -8,7 +8,7 @@ from datetime import datetime
 from decimal import Decimal
 from pathlib import Path
 
-from quoting.ledger import cut_plates, jobs_of, last_plan, lines_of, tables_out
+from quoting.ledger import RackNow, cut_plates, jobs_of, last_plan, lines_of, tables_out
 from quoting.ledger.store import Store
 from quoting.ledger_commands.decide_jobs import orders_of
 from quoting.shop import load_shop
@@ -59,7 +59,7 @@ def jobs_books(made: Made, folder: Path) -> tuple[str, Make, Use]:
         turn = next(turns)
         with Store(own).writing("looking") as connection:
             known = LedgerFloor(connection, shop)
-            known.take(read_jobs_book(path, known.rules()), moment, "rack")
+            known.take(read_jobs_book(path, known.rules()), moment, RackNow("rack"))
             after = LedgerFloor(connection, shop)
             floor, facts = after.floor(moment), after.facts()
             after.book(None)
@@ -77,7 +77,7 @@ def floor_books(made: Made, folder: Path) -> tuple[str, Make, Use]:
 
     def use(path: Path) -> None:
         with Store(own).writing("looking") as connection:
-            FloorTaking(connection, shop, "rack").take(path)
+            FloorTaking(connection, shop, RackNow("rack")).take(path)
             connection.rollback()
 
     return ".xlsx", lambda rng, path: write(path, mutated(rng, made.floor)), use

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from decimal import Decimal
 
 from quoting.ledger.jobs import change_job, jobs_of, keep_jobs, promised, without_promised
 from quoting.ledger.quotes import LOST, WON, decide, lines_of
+from quoting.ledger.rack_now import RackNow, taken_out
 from quoting.ledger.sheets import tags_of
 from quoting.ledger.store import Store
-from quoting.shop import Shop
+from quoting.shop import Edge, Shop, StockPlate
 from tests.quoting.ledger.weeks import MONDAY, never, quoted, record, sheet
 
 LATER = MONDAY + timedelta(days=7)
@@ -58,6 +60,17 @@ def test_an_order_that_comes_again_after_it_was_won_is_a_new_inquiry(store: Stor
     assert {line.line for line in lines} == {"A-1", "A-2", "A-3", "B-1", "B-2", "B-3"}
 
 
+def rack(digest: str, **counts: int) -> RackNow:
+    plates = {
+        name: StockPlate(name, "A36", 6.35, 1500.0, 3000.0, Edge.MILL, count, Decimal(100), row=2 + k)
+        for k, (name, count) in enumerate(counts.items())
+    }
+    return RackNow(digest, "rack.xlsx", plates)
+
+
+MONDAYS_RACK = rack("Monday", R1=2, R2=1)
+
+
 def test_a_quote_runs_out(store: Store) -> None:
     with store.writing("test") as ledger:
         quoted(ledger, "Vessels")
@@ -72,15 +85,33 @@ def test_plates_of_won_lines_are_promised_until_they_are_cut_or_dropped(store: S
         lines = lines_of(ledger)
         decide(ledger, lines[:2], WON, MONDAY)
         decide(ledger, lines[2:], LOST, MONDAY, "price")
-        assert promised(ledger, "as on Monday") == {}
+        assert promised(ledger, MONDAYS_RACK) == {}
         keep_jobs(ledger, record("job", [("A", "Vessels", 2)]), lines[:2], "PO 7", MONDAY.isoformat(), {})
-        assert promised(ledger, "as on Monday") == {"R1": 1, "R2": 1}
+        assert promised(ledger, MONDAYS_RACK) == {"R1": 1, "R2": 1}
         first, second = jobs_of(ledger)
-        change_job(ledger, first, "as on Monday", state="cut")
+        change_job(ledger, first, MONDAYS_RACK, state="cut")
         change_job(ledger, second, state="dropped")
-        assert promised(ledger, "as on Monday") == {"R1": 1}, "the rack's file still lists it"
-        assert promised(ledger, "with the cut plate out") == {}
+        assert promised(ledger, MONDAYS_RACK) == {"R1": 1}, "the rack's file still lists it"
+        assert promised(ledger, rack("with a plate more", R1=2, R2=1, R9=1)) == {"R1": 1}, "it lists it yet"
+        assert promised(ledger, rack("with the cut plate out", R1=1, R2=1)) == {}
         assert [job.line for job in jobs_of(ledger)] == ["A-1"]
+
+
+def test_a_rack_file_that_was_changed_elsewhere_is_told_by_row(store: Store) -> None:
+    with store.writing("test") as ledger:
+        quoted(ledger, "Vessels")
+        lines = lines_of(ledger)
+        decide(ledger, lines[:2], WON, MONDAY)
+        keep_jobs(ledger, record("job", [("A", "Vessels", 2)]), lines[:2], "PO 7", MONDAY.isoformat(), {})
+        for job in jobs_of(ledger):
+            change_job(ledger, job, MONDAYS_RACK, state="cut")
+        assert not taken_out(ledger, MONDAYS_RACK), "nobody has touched the file yet"
+        (told,) = taken_out(ledger, rack("with a plate more", R1=2, R9=1))
+        assert told.startswith("rack.xlsx, row 2: lists 2 of R1, by the ledger 1 are left")
+        assert promised(ledger, rack("with a plate more", R1=2, R9=1)) == {"R1": 1}
+        (told,) = taken_out(ledger, rack("one too many taken out", R9=1))
+        assert told == "rack.xlsx: lists 0 of R1, by the ledger 1 are left: taken as it is written"
+        assert promised(ledger, rack("bought anew", R1=2)) == {}, "what is out once stays out"
 
 
 def test_promised_plates_are_not_in_the_rack_of_later_nests(shop: Shop) -> None:

@@ -15,6 +15,7 @@ from sqlalchemy import Connection, MetaData, Table, insert, select, text
 
 from quoting.ledger import (
     LedgerStop,
+    RackNow,
     change_job,
     jobs_of,
     keep_jobs,
@@ -120,7 +121,7 @@ def worked_on(connection: Connection) -> None:
     record = run_record(connection, lines[0].run)
     keep_jobs(connection, record, lines, "PO 7", "2026-12-01", {lines[0].line: "2026-12-10"})
     one, two, _ = jobs_of(connection)
-    change_job(connection, one, "digest", state="cut", since="2026-12-02 08:00", rank=1)
+    change_job(connection, one, RackNow("digest"), state="cut", since="2026-12-02 08:00", rank=1)
     change_job(connection, two, state="dropped", since="2026-12-02 08:00")
     keep_plan(connection, "2026-12-01 06:00", "2026-12-01 06:00", "12.50", {"works": {"x": [1, "½"]}})
     keep_stops(connection, [LedgerStop("2026-12-02 06:00", "2026-12-02 14:00", "Heavy", reason="gearbox")])

@@ -66,7 +66,7 @@ def test_a_won_quote_promises_its_plates_and_writes_the_papers_of_the_jobs(
     assert {"cutting-2026-12-01.xlsx", "rack-after-2026-12-01.xlsx", "cutting"} <= names
     ledger = ledger_of(shop)
     with ledger.reading() as connection:
-        taken = promised(connection, ledger.rack_state())
+        taken = promised(connection, ledger.rack_now(load_shop(shop)))
         assert {line.state for line in lines_of(connection)} == {"won"}
     assert taken
     again = typed(

@@ -76,7 +76,9 @@ def test_what_is_cut_goes_out_its_drops_come_in_and_nothing_is_taken_twice(
     with ledger.writing("test") as connection:
         for job in jobs_of(connection):
             if job.line in ("A-1", "A-2", "A-3"):
-                change_job(connection, job, ledger.rack_state(), state="cut", since="2026-12-03 08:00")
+                change_job(
+                    connection, job, ledger.rack_now(load_shop(shop)), state="cut", since="2026-12-03 08:00"
+                )
             if job.line in ("A-5", "A-6", "A-8"):
                 change_job(connection, job, state="dropped", since="2026-12-03 08:00")
     now = rack_now(shop, tmp_path / "now")
@@ -87,7 +89,7 @@ def test_what_is_cut_goes_out_its_drops_come_in_and_nothing_is_taken_twice(
     assert drops
     assert any(row[1] == "given back, free again" for row in said)
     with ledger.reading() as connection:
-        taken = promised(connection, ledger.rack_state())
+        taken = promised(connection, ledger.rack_now(load_shop(shop)))
     assert sum(taken.values()) == len(out)
     shutil.copy(now, shop / "rack.xlsx")
     after = load_shop(shop)
@@ -97,6 +99,6 @@ def test_what_is_cut_goes_out_its_drops_come_in_and_nothing_is_taken_twice(
     put = sum(known[row[0]].width_mm * known[row[0]].length_mm for row in drops)
     assert area(after) == pytest.approx(area(whole) - lost + put)
     with ledger.reading() as connection:
-        assert not promised(connection, ledger.rack_state()), "the file knows what is cut"
+        assert not promised(connection, ledger.rack_now(load_shop(shop))), "the file knows what is cut"
     again = rack_now(shop, tmp_path / "again")
     assert not [row for row in changes(again) if "put in" in row[1] or "taken out" in row[1]]
