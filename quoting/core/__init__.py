@@ -1,6 +1,7 @@
 """What every room speaks of: errors, what a customer orders, outlines, sizes and how they are said."""
 
-from quoting.core.compiling import compiled, inlined, never_compiled
+from quoting.core.ahead import worked_ahead
+from quoting.core.compiling import compiled, inlined, never_compiled, unlocked
 from quoting.core.effort import Effort
 from quoting.core.errors import (
     CannotWriteError,
@@ -152,4 +153,6 @@ __all__ = [
     "sharing_out",
     "shown_name",
     "sizes_in_prose",
+    "unlocked",
+    "worked_ahead",
 ]

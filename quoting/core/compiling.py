@@ -23,13 +23,22 @@ _PREFIX = "compiled-"
 
 def compiled(function: F) -> F:
     """Compile a function on first use and keep the machine code on disk. Imports numba."""
+    return _kept(function, unlocked=False)
+
+
+def unlocked(function: F) -> F:
+    """Compile as `compiled` does; while the function runs, other threads go on."""
+    return _kept(function, unlocked=True)
+
+
+def _kept(function: F, *, unlocked: bool) -> F:
     from numba import config, njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
 
     settings: Any = config
     before = settings.CACHE_DIR
     settings.CACHE_DIR = str(_cache_folder(Path(function.__code__.co_filename).resolve().parent, before))
     try:
-        return cast(F, njit(cache=True)(function))
+        return cast(F, njit(cache=True, nogil=unlocked)(function))
     finally:
         settings.CACHE_DIR = before
 

@@ -10,7 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from functools import partial
 
+from quoting.core import worked_ahead
 from scheduler.jobs import CUT, DAY_MIN, ROLL
 from scheduler.replanning.published import Published
 from scheduler.replanning.right_shift import overtime_worked, right_shifted, was_in
@@ -148,21 +150,24 @@ class Repair:
     ) -> tuple[Tables, Timed]:
         """Return the best plan found from the right-shifted one and from those of `also`, with its tables.
 
-        The compiled search times so many orders from each start, twice. A start of `also` that is
-        hardly cheaper, with nothing held, than what was found before it is left out. While the best is dearer
-        than one of `also` by more than `ENOUGH`, the published order is searched from again with other luck:
-        on floors of 60 jobs two searches of one length may end 60 % apart.
+        The compiled search times so many orders from each start, twice. A start of `also` that is hardly
+        cheaper, with nothing held, than what was found before it ends them. While the best is dearer than one
+        of `also` by more than `ENOUGH`, the published order is searched from again with other luck: on floors
+        of 60 jobs two searches of one length may end 60 % apart.
         """
         if not self.t.size:
             return self.t, self.reference  # all that is open is done
         found = self._from_each(orders, seed, also)
         least = min((timed.total for _, timed in also), default=None)
         t, first = found[1]
-        for again in range(1, MOST_AGAIN + 1):
+        again = (partial(self._twice, t, first, orders, seed + more) for more in range(1, MOST_AGAIN + 1))
+        searches = worked_ahead(tuple(again))
+        while least is not None:
             best = min((one for _, one in found), key=self.rank)
-            if least is None or best.total <= (1 + ENOUGH) * least:
+            more = None if best.total <= (1 + ENOUGH) * least else next(searches, None)
+            if more is None:
                 break
-            found += self._twice(t, first, orders, seed + again)
+            found += more
         t, timed = min(found, key=lambda one: self.rank(one[1]))
         return t, min(timed, self._put_back(t, timed), key=self.rank)
 
@@ -171,14 +176,20 @@ class Repair:
     ) -> list[tuple[Tables, Timed]]:
         """Return the right-shifted plan, the same with what is new put in, and what is found from there."""
         found = [(self.t, self.reference)]
-        for opened, timed in [(self.opened, self.reference), *also]:
+        starts = [(self.opened, self.reference), *also]
+        searches = worked_ahead([partial(self._from, *start, orders, seed) for start in starts])
+        for _, timed in starts:
             if timed is not self.reference and not self._promises(timed, found):
-                continue
-            t = tables(self.problem, opened)
-            start = time_order(t, timed.placed, timed.machine)
-            start = self._new_ones_in(t, start if timed is self.reference else self._put_back(t, start))
-            found += [(t, start), *self._twice(t, start, orders, seed)]
+                break
+            found += next(searches)
         return found
+
+    def _from(self, opened: Opened, timed: Timed, orders: int, seed: int) -> list[tuple[Tables, Timed]]:
+        """Return a plan with what is new put in, and what is found from there."""
+        t = tables(self.problem, opened)
+        start = time_order(t, timed.placed, timed.machine)
+        start = self._new_ones_in(t, start if timed is self.reference else self._put_back(t, start))
+        return [(t, start), *self._twice(t, start, orders, seed)]
 
     def _twice(self, t: Tables, start: Timed, orders: int, seed: int) -> list[tuple[Tables, Timed]]:
         """Return what is found from a plan when moves are cheap, and from there when they are dear."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
-from quoting.core import Effort
+from quoting.core import Effort, worked_ahead
 from scheduler.sequence.checked_plan import NoPlanError, finish
 from scheduler.sequence.exact import (
     fewest_setups,
@@ -281,12 +282,12 @@ class _Run:
         seed = self.seed + 1_000 * tuple(BUDGETS.values()).index(self.budget) + 10 * number
         parts = ways + 1
         stop = Stop(iterations=orders // parts, seconds=None if seconds is None else seconds / parts)
-        for way in range(parts):
-            last = way == ways
-            t, begun = (self.tables, self.best) if last else (t, begun)
-            wanted = Wanted(scale=0 if last else HOT * (begun.total - self.bound))
-            search = fast_search(t, begun, stop, seed + way, wanted)
+        hot = Wanted(scale=HOT * (begun.total - self.bound))
+        several = [partial(fast_search, t, begun, stop, seed + way, hot) for way in range(ways)]
+        for search in worked_ahead(several):
             self._take(search.tables or t, search.best, "annealing", search.steps[-1][0])
+        search = fast_search(self.tables, self.best, stop, seed + ways, Wanted())
+        self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
 
     def _slack(self) -> None:
         """Of plans that are no dearer take one that leaves more days before the due days."""

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import compiled, inlined
+from quoting.core import compiled, inlined, unlocked
 
 Ints = NDArray[np.int64]
 MISSED = 1_000_000  # ticks that a broken minute weighs in the search
@@ -500,7 +500,7 @@ def _first_touched(order: Ints, machine: Ints, cal: Any, changed: Any, end: Ints
     return -1
 
 
-@compiled
+@unlocked
 def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     order: Ints, machine: Ints, able: Ints, ables: Ints, steps: int, warm: float, cool: float, seed: int,
     most: int,
