@@ -18,7 +18,7 @@ from quoting.books.look import (
     new_book,
     numbered_questions,
 )
-from quoting.books.tongue import ENGLISH, Tongue
+from quoting.books.tongue import ENGLISH, Tongue, tongue_of
 from quoting.core import Question, format_length
 from quoting.estimating import ChoiceWorth, Estimate, OrderEstimate
 
@@ -176,21 +176,21 @@ def _mail_sheet(book: Book, estimate: Estimate) -> None:
         if not customer_questions(order):
             continue
         sheet.text(row, 0, order.order.customer, "section")
-        for text in mail_text(estimate, order).split("\n"):
+        for text in mail_text(estimate, order, tongue_of(order.order.language)).split("\n"):
             row += 1
             sheet.text(row, 0, text)
         row += 2
 
 
-def mail_text(estimate: Estimate, order: OrderEstimate) -> str:
+def mail_text(estimate: Estimate, order: OrderEstimate, tongue: Tongue = ENGLISH) -> str:
     """Return the plain text of the mail to one customer; questions numbered as on the quote."""
-    subject = order.order.reference or order.order.file
-    text = [f"Subject: {subject}: questions", "", greeting(order), "", "Thank you for your inquiry."]
-    text += asked_words(estimate, order)
+    subject = tongue.put("Subject: {own}: questions", own=order.order.reference or order.order.file)
+    text = [subject, "", greeting(order, tongue), "", tongue.say("Thank you for your inquiry.")]
+    text += asked_words(estimate, order, tongue)
     if checked := checked_words(order):
-        text += ["", checked]
-    text += ["", "The other lines are on our quotation. A short answer by number is enough.", ""]
-    return "\n".join([*text, "Kind regards", estimate.shop.name])
+        text += ["", tongue.say(checked)]
+    rest = tongue.say("The other lines are on our quotation. A short answer by number is enough.")
+    return "\n".join([*text, "", rest, "", tongue.say("Kind regards"), estimate.shop.name])
 
 
 def greeting(order: OrderEstimate, tongue: Tongue = ENGLISH) -> str:

@@ -65,8 +65,10 @@ def reply_text(estimate: Estimate, order: OrderEstimate, number: str, tongue: To
     text = [greeting(order, tongue), "", " ".join(said), ""]
     if customer_questions(order):
         text += asked_words(estimate, order, tongue)
-        closing = "A short answer by number is enough; or fill in the list that is attached."
-        text += ["", tongue.say(closing), ""]
+        closing = tongue.say("A short answer by number is enough.")
+        if not tongue.entries:  # the list that is filled in and read back is in English
+            closing = "A short answer by number is enough; or fill in the list that is attached."
+        text += ["", closing, ""]
     return "\n".join([*text, tongue.say("Kind regards"), estimate.shop.name]) + "\n"
 
 

@@ -153,7 +153,7 @@ class _Book:
             table.close()
         settings["operations"] = Operations(**self._operations())
         promise = self._table("promise")
-        promise.announce = "promise" in self.data
+        self._hush(promise, "promise")
         settings["promise"] = read_promise(promise)
         promise.close()
         labour = self._table("labour")

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from quoting.books.in_language import spoken
+from quoting.books.questions import mail_text
 from quoting.books.quote import write_quote, write_quote_pdf
 from quoting.books.reply import write_reply
 from quoting.books.tongue import ENGLISH, UnsaidError, tongue_of
@@ -80,7 +81,8 @@ def test_letter_questions_and_mail_are_in_one_language(tmp_path: Path, language:
     assert [part.get_filename() for part in mail.iter_attachments()] == ["q.pdf", "q.xlsx"]
     shown = " ".join(str(cell.value) for cell in cells(book(tmp_path / "q.xlsx")))
     own = own_words(found)
-    for text in (shown, pdf_text(tmp_path / "q.pdf"), body.get_content()):
+    told_mail = mail_text(found, order, tongue_of(language))  # as it stands in the book of questions
+    for text in (shown, pdf_text(tmp_path / "q.pdf"), body.get_content(), told_mail):
         assert {word for word in ENGLISH_WORDS.findall(text) if word not in own} == set()
     word = {"de": "Dezember", "es": "diciembre", "fr": "décembre"}[language]
     assert word in shown
