@@ -20,8 +20,9 @@ PRICE_TABLES = {
 }
 """Kilograms in the unit of each price table."""
 
-ODD_TIMES = Decimal(4)
-"""A price this many times the usual, or this part of it, is asked about. An example; no source."""
+ODD_TIMES = Decimal(2)
+"""A price this many times the usual, or this part of it, is asked about: a pound for a kilogram is 2.2 times.
+An example; no source."""
 _OPTIONAL = ("strength", "hardening")
 
 

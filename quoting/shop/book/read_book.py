@@ -153,7 +153,7 @@ class _Book:
             table.close()
         settings["operations"] = Operations(**self._operations())
         promise = self._table("promise")
-        self._hush(promise, "promise")
+        promise.announce = "promise" in self.data
         settings["promise"] = read_promise(promise)
         promise.close()
         labour = self._table("labour")

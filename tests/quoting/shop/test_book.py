@@ -324,3 +324,9 @@ def test_a_price_far_from_the_usual_is_asked_about(tmp_path: Path) -> None:
     assert told({'"A36" = 0.62': '"A36" = 0.85'}) == []
     (odd,) = told({'"A36" = 0.62': '"A36" = 62'})
     assert odd.startswith("shop.toml: the price of A36 is 100 times the usual")
+    (per_kg,) = told({'"A36" = 0.62': '"A36" = 1.37'})  # the price of a kilogram
+    assert per_kg.endswith(
+        "is 2.21 times the usual against the other grades: is it per lb, per kg or per cwt?"
+    )
+    (carbon,) = told({'"304/304L" = 2.05': '"304/304L" = 0.62'})
+    assert "the price of 304/304L is 0.302 times the usual" in carbon
