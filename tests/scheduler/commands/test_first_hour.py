@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import email.policy
+import importlib
 from email import message_from_bytes
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from click.testing import CliRunner, Result
 
 from scheduler.commands import main
 
+weigh_job = importlib.import_module("quoting.ledger_commands.weigh_job")  # its function has the same name
 INTERVIEW = (
     "Ridge Rolling (invented)", "inch", "USD", "45", "33", "3", "07:00-15:30", "", "28",
     "Big roll; 11; 10-1/2; 9-1/2; 10'-1; 1/2; 36", "Small roll; 6; 6; 5-1/2; 50; 3/16; 12", "",
@@ -90,3 +92,10 @@ def test_the_first_hour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     assert "2 planned" in week
     assert list(Path("week").glob("run-schedule-*.xlsx"))
     assert "not planned" not in told()
+
+    some = weigh_job.still_examples
+    monkeypatch.setattr(weigh_job, "still_examples", lambda *book: some(*book)[:8])  # all of them take long
+    weighed = type_in("shop", "weigh", "--out", "weighed", *quick[:4], code=1).output
+    assert "the book is sound; 8 of its figures are still examples" in weighed
+    assert "of them move the last 2 lines quoted" in weighed
+    assert list(Path("weighed").glob("settings-weighed-*.xlsx"))
