@@ -45,7 +45,7 @@ def changed_book(directory: Path, edits: Sequence[BookEdit], path: Path) -> Shop
     tables, ours = book_tables(directory)
     if (directory / WORKBOOK).exists():
         keys = [_edited(tables.data, edit) for edit in edits]
-        write_workbook(path, tables.data, ours | frozenset(keys))
+        write_workbook(path, tables.data, ours | frozenset(keys), tables.worked_out - frozenset(keys))
         return read_tables(read_workbook(path)[0])
     text = read_own_text(directory / BOOK, "the shop's book", missing="")
     for edit in edits:

@@ -26,9 +26,9 @@ def convert_book(directory: Path) -> tuple[Path, Path]:
         with tempfile.TemporaryDirectory(prefix=".staging-", dir=directory) as staging:
             made = Path(staging) / new
             if new == WORKBOOK:
-                write_workbook(made, tables.data, ours)
+                write_workbook(made, tables.data, ours, tables.worked_out)
             else:
-                made.write_text(text_of_tables(tables.data, ours), "utf-8")
+                made.write_text(text_of_tables(tables.data, ours, tables.worked_out), "utf-8")
             os.rename(directory / old, kept)
             made.rename(directory / new)
     except OSError as error:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from quoting.core import InputError, Place
 from quoting.shop.book import BookTables, read_ledger_settings, read_tables, tables_of_text
-from quoting.shop.forms import own_in_text, read_workbook
+from quoting.shop.forms import own_in_text, read_workbook, worked_out_in_text
 from quoting.shop.model import LedgerSettings, Shop
 from quoting.shop.rack import Rack, read_rack
 from quoting.tables import read_own_text
@@ -46,7 +46,7 @@ def book_tables(directory: Path) -> tuple[BookTables, frozenset[str]]:
     """
     if not (directory / WORKBOOK).exists():
         text = read_own_text(directory / BOOK, "the shop's book", missing=_NO_BOOK)
-        return tables_of_text(text, BOOK), own_in_text(text)
+        return replace(tables_of_text(text, BOOK), worked_out=worked_out_in_text(text)), own_in_text(text)
     if (directory / BOOK).exists():
         raise InputError(
             f"the shop's book is there twice, as {WORKBOOK} and as {BOOK}",

@@ -14,11 +14,15 @@ from quoting.tables import toml_data
 
 @dataclass(frozen=True, slots=True)
 class BookTables:
-    """The tables of one book; `lines` holds the line, or the sheet and cell, of each (table, setting)."""
+    """The tables of one book; `lines` holds the line, or the sheet and cell, of each (table, setting).
+
+    `worked_out` names the settings that the book marks as worked out from others.
+    """
 
     data: dict[str, Any]
     lines: Mapping[tuple[str, str], int | str]
     findings: Findings
+    worked_out: frozenset[str] = frozenset()
 
 
 def tables_of_text(text: str, file: str) -> BookTables:

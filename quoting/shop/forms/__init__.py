@@ -1,6 +1,6 @@
 """The shop's book in its two forms, a commented text and a workbook, both made from one schema."""
 
-from quoting.shop.forms.marks import own_in_text
+from quoting.shop.forms.marks import own_in_text, worked_out_in_text
 from quoting.shop.forms.read_workbook import read_workbook
 from quoting.shop.forms.records import metric_data, starter_data
 from quoting.shop.forms.schema import setting_of, settings
@@ -16,5 +16,6 @@ __all__ = [
     "starter_data",
     "text_of_tables",
     "toml_value",
+    "worked_out_in_text",
     "write_workbook",
 ]

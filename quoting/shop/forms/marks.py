@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
+from quoting.shop.forms.look import WORKED_OUT
 from quoting.shop.forms.schema import comments_of, setting_of
+
+
+def worked_out_in_text(text: str) -> frozenset[str]:
+    """Return the settings of a text form whose comment says that they were worked out from others."""
+    found = set()
+    for table, key, comment, left_out in comments_of(text):
+        setting = setting_of(table, key)
+        if setting and comment.endswith(f"; {WORKED_OUT}") and not left_out:
+            found.add(f"{table}.{setting.key}")
+    return frozenset(found)
 
 
 def own_in_text(text: str) -> frozenset[str]:

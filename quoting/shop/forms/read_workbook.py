@@ -17,13 +17,14 @@ from quoting.shop.book import PRICE_TABLES, BookTables, unit_of
 from quoting.shop.findings import Findings, Rule, did_you_mean
 from quoting.shop.forms.cells import CellUnfitError, from_cell, unit_and_value
 from quoting.shop.forms.layout import FIRST_MARK, PRICES
+from quoting.shop.forms.look import OURS, WORKED_OUT
 from quoting.shop.forms.schema import rules, setting_of, settings
 from quoting.tables import Cell, Limits, Sheet, is_empty, read_sheets, text_of
 
 _MARK = re.compile(r"^\[(\[)?([a-z_.]+)\]?\]$")
 _ROLL = re.compile(r"^roll (\d+)$")
 NAME, VALUE, LOW, HIGH, UNIT, WHOSE = "name in the text form", "value", "low", "high", "unit", "whose figure"
-SAID_OURS = "yours"
+SAID_OURS = OURS
 
 
 def read_workbook(path: Path) -> tuple[BookTables, frozenset[str]]:
@@ -44,7 +45,8 @@ def read_workbook(path: Path) -> tuple[BookTables, frozenset[str]]:
             would_do="start from the workbook of `rollwright init DIR`, and leave its grey column in place",
         )
     reading.finish()
-    return BookTables(reading.data, reading.places, reading.findings), frozenset(reading.ours)
+    worked_out = frozenset(reading.worked_out)
+    return BookTables(reading.data, reading.places, reading.findings, worked_out), frozenset(reading.ours)
 
 
 def _mark(row: Sequence[Cell]) -> str:
@@ -62,6 +64,7 @@ class _Reading:
         self.data: dict[str, Any] = {}
         self.places: dict[tuple[str, str], int | str] = {}
         self.ours: set[str] = set()
+        self.worked_out: set[str] = set()
         self.rolls: dict[int, dict[str, Any]] = {}
         self.rated: list[tuple[int, str, dict[str, Any], dict[str, str]]] = []
 
@@ -132,9 +135,7 @@ class _Reading:
             unit = text_of(_cell(sheet, row, columns[UNIT])) if UNIT in columns else ""
             place = (sheet, row, columns[VALUE])
             found = self._value(place, table, key, unit, low_high)
-            whose = text_of(_cell(sheet, row, columns[WHOSE])) if WHOSE in columns else ""
-            if whose.casefold() == SAID_OURS:
-                self.ours.add(f"{table}.{key}")
+            self._marked(f"{table}.{key}", _cell(sheet, row, columns.get(WHOSE, -1)))
             if found:
                 self._put(self.data.setdefault(table, {}), table, found, _address(*place))
             else:
@@ -205,8 +206,7 @@ class _Reading:
                 continue
             inner, _, key = name.rpartition(".")
             table = f"roll.{inner}" if inner else "roll"
-            if text_of(_cell(sheet, row, columns.get(WHOSE, -1))).casefold() == SAID_OURS:
-                self.ours.add(f"{table}.{key}")
+            self._marked(f"{table}.{key}", _cell(sheet, row, columns.get(WHOSE, -1)))
             for number, column in numbered.items():
                 path = f"#{number}.{inner}" if inner else f"#{number}"
                 found = self._value((sheet, row, column), table, key, unit)
@@ -218,12 +218,23 @@ class _Reading:
                 else:
                     self.places.setdefault((path, key), _address(sheet, row, column))
 
+    def _marked(self, name: str, mark: Cell) -> None:
+        """Keep whose figure a setting is."""
+        said = text_of(mark).casefold()
+        if said == SAID_OURS:
+            self.ours.add(name)
+        elif said == WORKED_OUT:
+            self.worked_out.add(name)
+
     def _records(self, sheet: Sheet, table: str, first: int, last: int) -> None:
         names = {text_of(cell): at for at, cell in enumerate(_row(sheet, first + 3)) if not is_empty(cell)}
         units = {key: text_of(_cell(sheet, first + 2, at)) for key, at in names.items()}
+        whose = _columns(sheet, first + 1).get(WHOSE, -1)
+        marks = set()
         for row in range(first + 4, last):
             if all(is_empty(_cell(sheet, row, at)) for at in names.values()):
                 continue
+            marks.add(text_of(_cell(sheet, row, whose)).casefold())
             if table == PRICES:
                 self._price(sheet, row, names)
                 continue
@@ -240,6 +251,8 @@ class _Reading:
                 self._rated(sheet, row, names.get("roll", -1), record, cells)
             else:
                 self._add(table, record, cells, _address(sheet, row))
+        if marks == {SAID_OURS}:
+            self.ours.add(table)
 
     def _rated(
         self, sheet: Sheet, row: int, column: int, record: dict[str, Any], cells: dict[str, str]

@@ -9,13 +9,18 @@ from decimal import Decimal
 from typing import Any
 
 from quoting.shop.book import PRICE_TABLES, starter_text
+from quoting.shop.forms.look import WORKED_OUT
 from quoting.shop.forms.schema import METRIC_WORDS, comments_of, setting_of, settings
 
 _HEAD_END = "[shop]"
+_Marks = tuple[frozenset[str], frozenset[str]]
 
 
-def text_of_tables(data: Mapping[str, Any], ours: frozenset[str] = frozenset()) -> str:
-    """Return the text form of a book; `ours` names settings (`rates.operator_per_hour`) that are no examples.
+def text_of_tables(
+    data: Mapping[str, Any], ours: frozenset[str] = frozenset(), worked_out: frozenset[str] = frozenset()
+) -> str:
+    """Return the text form of a book; `ours` names settings (`rates.operator_per_hour`) that are no examples,
+    `worked_out` those that follow from others and are marked so.
 
     Every setting stands with its sentence, marked as an example while it is the starter book's value.
     """
@@ -25,7 +30,7 @@ def text_of_tables(data: Mapping[str, Any], ours: frozenset[str] = frozenset()) 
     for table in dict.fromkeys(place for place, *_ in comments_of(starter_text())):
         if "." in table or table in PRICE_TABLES:
             continue
-        lines += _table(table, data.get(table, {}), ours, metric)
+        lines += _table(table, data.get(table, {}), (ours, worked_out), metric)
     for table in PRICE_TABLES:
         if table in data:
             lines += ["", f"[{table}]"]
@@ -33,7 +38,7 @@ def text_of_tables(data: Mapping[str, Any], ours: frozenset[str] = frozenset()) 
     return "\n".join(lines) + "\n"
 
 
-def _table(table: str, content: Any, ours: frozenset[str], metric: bool) -> Iterator[str]:
+def _table(table: str, content: Any, marks: _Marks, metric: bool) -> Iterator[str]:
     for one in content if isinstance(content, list) else [content] if content else []:
         yield ""
         yield f"[[{table}]]" if isinstance(content, list) else f"[{table}]"
@@ -42,28 +47,31 @@ def _table(table: str, content: Any, ours: frozenset[str], metric: bool) -> Iter
             if isinstance(one[key], dict) or _is_rows(one[key]):
                 inner.append((key, one[key]))
             else:
-                yield _line(table, key, one[key], ours, metric)
+                yield _line(table, key, one[key], marks, metric)
         for key, rows in inner:
             for row in rows if isinstance(rows, list) else [rows]:
                 place = f"{table}.{key}"
                 yield ""
                 yield f"[[{place}]]" if isinstance(rows, list) else f"[{place}]"
-                yield from (_line(place, name, row[name], ours, metric) for name in _in_order(place, row))
+                yield from (_line(place, name, row[name], marks, metric) for name in _in_order(place, row))
 
 
-def _line(table: str, key: str, value: Any, ours: frozenset[str], metric: bool) -> str:
+def _line(table: str, key: str, value: Any, marks: _Marks, metric: bool) -> str:
     setting = setting_of(table, key)
     text = f"{_key(key)} = {toml_value(value)}"
     if setting is None or not setting.sentence:
         return text
     said = setting.sentence
-    if not setting.is_example(key, value) or f"{table}.{setting.key}" in ours:
+    ours, worked_out = (f"{table}.{setting.key}" in names for names in marks)
+    if not setting.is_example(key, value) or ours:
         said = said.removesuffix("; example")
     if metric:
         said = f"{said};"
         for written, meant in METRIC_WORDS:
             said = said.replace(written, meant)
         said = said.removesuffix(";")
+    if worked_out:
+        said = f"{said.removesuffix('; example')}; {WORKED_OUT}"
     return f"{text:<40} # {said}"
 
 

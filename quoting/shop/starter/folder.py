@@ -85,5 +85,5 @@ def _book(
     if not text:
         tables = starter_data() if data is None else data
         return {"shop.xlsx": lambda path: write_workbook(path, tables, ours, worked_out)}
-    written = starter_text() if data is None else text_of_tables(data, ours)
+    written = starter_text() if data is None else text_of_tables(data, ours, worked_out)
     return {"shop.toml": lambda path: path.write_text(written, "utf-8")}

@@ -13,7 +13,17 @@ from hypothesis import strategies as st
 from openpyxl import load_workbook
 
 from quoting.core import InputError
-from quoting.shop import convert_book, load_shop, metric_data, starter_data, write_starter
+from quoting.shop import (
+    ANSWERED,
+    WORKED_OUT,
+    convert_book,
+    data_of_answers,
+    load_shop,
+    metric_data,
+    roll_of_answer,
+    starter_data,
+    write_starter,
+)
 from quoting.shop.book import UNIT_WORDS, BookTables, read_tables, starter_text, tables_of_text
 from quoting.shop.book.read_book import read_book
 from quoting.shop.findings import BookError, Findings
@@ -21,6 +31,7 @@ from quoting.shop.forms import read_workbook, text_of_tables, write_workbook
 from quoting.shop.forms.layout import PAGES
 from quoting.shop.forms.schema import setting_of
 from quoting.shop.forms.schema import settings as known_settings
+from quoting.shop.loader import book_tables
 from tests.data import make_demo
 
 DEMO = make_demo.HERE / "shop" / "shop.toml"
@@ -156,6 +167,32 @@ def test_convert_keeps_the_book_before_and_whose_figures_they_are(tmp_path: Path
     assert (made.name, kept.name) == ("shop.xlsx", "shop-before.toml")
     assert load_shop(tmp_path) == shop
     assert "rates.operator_per_hour" in read_workbook(made)[1]
+
+
+def test_what_an_interview_worked_out_stays_marked_until_it_is_changed(tmp_path: Path) -> None:
+    big = roll_of_answer("Big; 11; 10-1/2; 9-1/2; 10'-1; 1/2; 36", "inch")
+    said = {
+        "name": "Ridge",
+        "units": "inch",
+        "currency": "USD",
+        "operator": "42",
+        "helper": "30",
+        "crew": "3",
+    }
+    data = data_of_answers(said | {"crew": "3", "hours": "07:00-15:30", "margin": "28"}, [big])
+    write_starter(tmp_path, data, ours=ANSWERED, worked_out=WORKED_OUT)
+
+    def marks() -> tuple[frozenset[str], bool]:
+        tables, ours = book_tables(tmp_path)
+        return tables.worked_out, "rates.operator_per_hour" in ours
+
+    assert marks() == (WORKED_OUT, True)
+    assert "shift" in read_workbook(tmp_path / "shop.xlsx")[1]  # as in the example, and yet its own
+    convert_book(tmp_path)
+    assert "cones = false" in (tmp_path / "shop.toml").read_text("utf-8")
+    assert marks() == (WORKED_OUT, True)
+    convert_book(tmp_path)
+    assert marks() == (WORKED_OUT, True)
 
 
 def test_both_forms_at_once_are_refused_with_what_to_remove(tmp_path: Path) -> None:
