@@ -72,10 +72,15 @@ def _rough(mm: float, *, inch: bool) -> str:
 
 def springback_band(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool, arc: bool) -> str:
     """Return between which inside diameters (of an arc radii) one setting leaves plate of the grade; empty
-    where they are near.
+    where that is nothing to be told.
+
+    A plate that opens by half needs a loaded curvature 4.5 times the one at which it begins to yield: from
+    there a tenth more yield is a twentieth more diameter, and thin plate comes down to one pass, so that no
+    earlier pass has told how it springs. Below, the passes that are planned anyway bring it home.
     """
     worst = max(rollings, key=lambda rolling: rolling.passes.spread)
-    if worst.passes.spread <= shop.passes.spread_flag:
+    rules, plan = shop.passes, worst.passes
+    if plan.spread <= rules.spread_flag or plan.springback_share < rules.springback_flag:
         return ""
     return f"{_band_words(worst, inch=inch, fold=2 if arc else 1)} {'inside radius' if arc else 'inside'}"
 

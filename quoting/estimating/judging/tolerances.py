@@ -109,7 +109,7 @@ def _largest(route: Route) -> Rolling:
 def _uneven(rolling: Rolling, shop: Shop) -> float:
     """Return what a yield that is not even adds to the out-of-roundness, mm."""
     scatter = shop.operations.tolerance.plate_scatter
-    return scatter_out_of_round(rolling.blank.mean_diameter_mm, _springback_share(rolling), scatter)
+    return scatter_out_of_round(rolling.blank.mean_diameter_mm, rolling.passes.springback_share, scatter)
 
 
 def _flats(rolling: Rolling) -> tuple[float, float] | None:
@@ -118,11 +118,6 @@ def _flats(rolling: Rolling) -> tuple[float, float] | None:
         return 0.0, 0.0
     lead = rolling.passes.flat_lead_mm
     return None if lead is None else (lead, rolling.passes.flat_tail_mm)
-
-
-def _springback_share(rolling: Rolling) -> float:
-    last = [step for step in rolling.passes.passes if not step.pre_bend][-1]
-    return max(0.0, last.final_radius_mm / last.loaded_radius_mm - 1)
 
 
 def _judged(line: OrderLine, route: Route, shop: Shop) -> Iterator[JudgedTolerance]:

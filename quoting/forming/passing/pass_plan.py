@@ -59,6 +59,12 @@ class PassPlan:
         return (high - low) / low if low > 0 else inf
 
     @property
+    def springback_share(self) -> float:
+        """Return by which share of itself the radius of the last rolling pass opens again, 0 or more."""
+        last = [run for run in self.passes if not (run.pre_bend or run.re_roll)][-1]
+        return max(0.0, last.final_radius_mm / last.loaded_radius_mm - 1)
+
+    @property
     def least_length_mm(self) -> float | None:
         """Return the shortest flat plate that reaches the bending roll and is still held in the pinch."""
         return None if self.reach_mm is None else self.reach_mm + self.stop_before_tail_mm

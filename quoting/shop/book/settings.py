@@ -131,6 +131,7 @@ def read_passes(table: SettingsTable) -> PassRules:
         flat_after_pre_bend_t=table.number("flat_after_pre_bend_t", least=0.0),
         cone_split_ratio=table.number("cone_split_ratio", least=0.0, most=1.0),
         spread_flag=table.number("spread_flag", least=0.0),
+        springback_flag=table.number("springback_flag", least=0.0),
         spread_per_trial=table.number("spread_per_trial", least=0.001),
         most_trials=table.whole("most_trials"),
         least_bend_share=table.number("least_bend_share", least=0.0),

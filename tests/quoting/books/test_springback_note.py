@@ -7,7 +7,7 @@ from pathlib import Path
 
 from quoting.books.quote import write_quote
 from quoting.core import Basis, Cylinder, OrderLine
-from quoting.estimating import estimate
+from quoting.estimating import Rolling, estimate, springback_band
 from tests.quoting.books import factories
 from tests.quoting.books.package import book, cells
 
@@ -35,3 +35,24 @@ def test_a_gentle_bend_in_thin_plate_says_what_one_setting_may_give(tmp_path: Pa
 def test_a_usual_shell_and_one_with_a_certified_yield_say_nothing_of_it(tmp_path: Path) -> None:
     assert "Springback:" not in _quoted(tmp_path, _shell(24))
     assert "Springback:" not in _quoted(tmp_path, _shell(90, yield_mpa=260.0))
+
+
+def test_an_everyday_shell_of_thin_plate_is_no_line_to_warn_of_and_a_certificate_takes_the_warning_off() -> None:
+    """48 in of 1/4 in (190 thicknesses) opens by half at the most; 90 in of it by more, AR400 by nearly all."""
+    shop = factories.shop()
+    everyday, gentle = _routed(_shell(48)), _routed(_shell(90))
+    assert everyday.passes.spread > shop.passes.spread_flag
+    assert everyday.passes.springback_share < shop.passes.springback_flag <= gentle.passes.springback_share
+    assert everyday.task.trials > 0, "trial passes are priced all the same"
+    said = [springback_band((one,), shop, inch=True, arc=False) for one in (everyday, gentle)]
+    assert said[0] == ""
+    assert said[1]
+    always = replace(shop, passes=replace(shop.passes, springback_flag=0.0))
+    assert springback_band((everyday,), always, inch=True, arc=False)
+
+
+def _routed(line: OrderLine) -> Rolling:
+    order = replace(factories.tidy(), lines=(line,), questions=(), rows=())
+    found = estimate((order,), factories.shop(), today=factories.TODAY, effort="quick", nested=False)
+    assert found.lines[0].route
+    return found.lines[0].route.governing
