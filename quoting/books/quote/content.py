@@ -148,9 +148,13 @@ _OWN_WAYS = ("chord", "rise", "circumference", "girth", "arc_length", "slant")
 def _given(line: OrderLine, letter: Letter) -> str:
     """Return a size the way the order gave it, where we turned it into another."""
     found = {reading.name: reading.text for reading in line.readings if reading.name in _OWN_WAYS}
-    say = letter.tongue.say
-    given = ", ".join(f"{say(name.replace('_', ' '))} {text}" for name, text in found.items())
+    given = ", ".join(_named(name.replace("_", " "), text, letter) for name, text in found.items())
     return letter.tongue.put("given as {own}", own=given) if given else ""
+
+
+def _named(name: str, text: str, letter: Letter) -> str:
+    """Return a size with its name, which the order's own words may hold already."""
+    return text if name in text.lower() else f"{letter.tongue.say(name)} {text}"
 
 
 def _read(entry: Entry, field: str) -> str:

@@ -13,6 +13,7 @@ _HEADER_ROWS = 3
 _NAMES = frozenset(("description", "part_no", "number"))
 _FEWEST_BY_WORDS = 4
 """A header row that is read word by word holds at least so many known headers."""
+_WORD = re.compile(r"[^\W\d_]{3}")
 _DIGIT = re.compile(r"[0-9]")
 _COUNTED = re.compile(r"\s*[^\d]{2,20}[1-5]\s*")
 """A heading of several alike: Qty 1, Dia 2."""
@@ -84,9 +85,28 @@ def layout_of(sheet: Sheet, recognise: Recognise = meaning_of) -> Layout:
     tables = [
         OrderTable(columns, head.rows, head.unit_row, tuple(body))
         for head, body in zip(heads, bodies, strict=True)
-        for columns in _side_by_side(head.columns)
+        for columns in _side_by_side((*head.columns, *_without_heading(sheet, head, body)))
     ]
     return Layout(tuple(above), tuple(tables))
+
+
+def _without_heading(sheet: Sheet, head: _Head, body: list[int]) -> tuple[TableColumn, ...]:
+    """Return the columns behind the last heading that hold words: what somebody added there is read too."""
+    first = head.columns[-1].index + 1
+    last = max((len(sheet.rows[row]) for row in body), default=0)
+    return tuple(
+        TableColumn(index, "", Meaning(""))
+        for index in range(first, last)
+        if any(_says(sheet.rows[row], index, first) for row in body)
+    )
+
+
+def _says(row: list[Cell], index: int, width: int) -> bool:
+    """Return whether a row of parts, no note that stands alone, has a word in a cell."""
+    cell = row[index] if index < len(row) else ""
+    if not isinstance(cell, str) or not _WORD.search(cell):
+        return False
+    return sum(not is_empty(other) for other in row[:width]) > 1
 
 
 def _side_by_side(columns: tuple[TableColumn, ...]) -> list[tuple[TableColumn, ...]]:

@@ -14,6 +14,7 @@ from quoting.intake.texts import (
     WORDS,
     PartText,
     edge_said,
+    extras_in,
     shape_words,
     tolerances_in,
     tolerances_of,
@@ -239,6 +240,8 @@ def say_work(record: Record) -> None:
             continue
         if fields:
             read = _in_words(fields[0], record.values[fields[0]])
+            if name == "extras":  # one field for several phrases: each says its own work
+                read = ", ".join(extra.value for extra in extras_in(words)) or read
             record.assumptions.append(f'"{words}" ({name}) is read as: {read}')
         else:
             record.assumptions.append(f'"{words}": {text}')

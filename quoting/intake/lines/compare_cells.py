@@ -288,7 +288,8 @@ def _row_unit(record: Record, frame: TableContext) -> None:
         record.doubt(Doubt("thickness", place, text, asked, choices))
         return
     values["unit"] = "mm" if metric else "in"
-    record.assumptions.append(f"bare sizes read in {values['unit']} as the other sizes of the row")
+    unit = "mm" if metric else "inch"
+    record.assumptions.append(f"bare sizes read in {unit} as the other sizes of the row")
 
 
 def _marked(record: Record, frame: TableContext) -> tuple[int, int]:

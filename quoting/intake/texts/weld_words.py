@@ -38,6 +38,10 @@ _ASKED = re.compile(
 )
 _ANY = re.compile(r"\bweld(ed|ing)?\b", re.I)
 _TACK = re.compile(r"\btack(ed|s|ing)?\b", re.I)
+_TACK_WELD = re.compile(
+    r"\b(tack(ed|s|ing)?[- ]*(weld(ed|ing|s)?|seams?)|welds? tack(ed|s)?)(\W+(the|long|seams?|only|in|rolls))*", re.I
+)
+"""A tack in so many words: the weld and the seam in them ask for no more than the tack."""
 _NO_TACK = re.compile(r"\b(no|not|without|w/o|do not|don't)\s+tack|\bun-?tacked", re.I)
 _GIRTH = re.compile(r"\b(girth|circ\w*|round)\s+(seams?|welds?)\b|\ball seams\b", re.I)
 _LONG = re.compile(r"\blong\w*\s+(seams?|welds?)\b|\ball seams\b|\bseam\b", re.I)
@@ -75,7 +79,7 @@ def weld_in(text: str) -> WeldSaid:
     (True, True, False)
     """
     tack = bool(_TACK.search(text)) and not _NO_TACK.search(text)
-    plain = _BESIDE.sub(" ", text)
+    plain = _BESIDE.sub(" ", _TACK_WELD.sub(" tack ", text))
     depth = next(
         (
             penetration

@@ -127,6 +127,45 @@ def test_tacks_in_a_remark_are_tacks(tmp_path: Path) -> None:
     assert read_rows(tmp_path, [*GOOD, "tack only"], head=REMARKS).lines[0].seam == "tacked"
 
 
+@pytest.mark.parametrize(
+    "text", ["tack weld seam", "tack the long seam", "tack weld only", "seam tack welded", "weld tacked"]
+)
+def test_a_tack_weld_is_a_tack_and_no_welded_seam(text: str) -> None:
+    said = weld_in(text)
+    assert said.tack
+    assert said.weld is None
+    assert not said.unclear
+
+
+def test_tacked_by_us_and_welded_by_us_is_both() -> None:
+    said = weld_in("tack weld seam, full pen weld by you")
+    assert said.tack
+    assert said.weld
+    assert said.weld.penetration is Penetration.FULL
+
+
+def test_partial_penetration_is_no_part_of_a_circle(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, [*GOOD, "partial penetration long seam weld by us"], head=REMARKS)
+    assert not any(one.id.endswith("/shape") for one in order.questions)
+    order = read_rows(tmp_path, [*GOOD, "partial pen long seam weld by you"], head=REMARKS)
+    assert order.lines[0].weld
+    assert order.lines[0].weld.penetration is Penetration.PARTIAL
+
+
+def test_each_word_for_handwork_says_its_own_work_and_a_j_prep_is_no_remark(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, [*GOOD, "straighten plate; supply template; J prep long seam"], head=REMARKS)
+    said = order.lines[0].assumptions
+    assert '"supply template" (extras) is read as: template made for the part' in said
+    assert not any("taken as a remark" in text for text in said)
+
+
+def test_work_behind_the_last_heading_is_read_and_priced(tmp_path: Path) -> None:
+    """Somebody typed into the column right of the remarks, which has no heading."""
+    order = read_rows(tmp_path, [*GOOD, "", "full pen weld by you"], head=REMARKS)
+    assert order.lines[0].weld
+    assert order.lines[0].remarks == ("full pen weld by you",)
+
+
 def test_no_template_without_asking_for_one() -> None:
     assert extras_in("check with template") == ()
     assert extras_in("no straightening") == ()
