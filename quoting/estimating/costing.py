@@ -24,7 +24,8 @@ MOST_BREAK_PIECES = 300
 BREAK_LAYOUTS = 4
 """Layouts tried for a break quantity: one kind of piece needs few, and there are many breaks to price."""
 
-CENT = Decimal("0.01")
+FINE = Decimal("0.000001")
+"""Shares of plate are kept so fine; only prices are whole cents, so that equal lines cost equal cents."""
 
 
 def setup_minutes(line: OrderLine, route: Route, shop: Shop) -> float:
@@ -162,9 +163,9 @@ def _share_at(
     """Return the plate of another quantity, and how many plates it takes nested alone (0: pro rata)."""
     part = Decimal(quantity) / line.quantity
     pro_rata = PlateShare(
-        (share.plate_cost * part).quantize(CENT),
-        (share.drop_credit * part).quantize(CENT),
-        (share.cutting_cost * part).quantize(CENT),
+        (share.plate_cost * part).quantize(FINE),
+        (share.drop_credit * part).quantize(FINE),
+        (share.cutting_cost * part).quantize(FINE),
     )
     pieces = route.plan.pieces_per_part * quantity
     if not nested or line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:

@@ -35,7 +35,7 @@ from quoting.estimating.plates import (
     by_weight,
     nest_groups,
 )
-from quoting.estimating.press_offer import press_offer
+from quoting.estimating.press_offer import PressOffer, press_offer
 from quoting.estimating.question_worth import choice_worths
 from quoting.estimating.result import BreakPlan, Estimate, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
@@ -134,6 +134,8 @@ def _result(
     drivers = cost_drivers(line, route, share, shop)
     price = price_of(drivers, shop)
     plans = breaks[line.id]
+    longer = route.ends is Ends.TRIM and line.ends is not Ends.TRIM
+    pressed = _press_offers(found, shop) if longer else ()
     return LineResult(
         line=line,
         state=State.PRICED,
@@ -147,7 +149,8 @@ def _result(
         plates=share.plates,
         plate_kg=share.plate_kg,
         break_plans=plans,
-        offers=_press_offers(found, shop) if route.ends is Ends.TRIM and line.ends is not Ends.TRIM else (),
+        offers=tuple(offer.words for offer in pressed),
+        told=tuple(offer.words for offer in pressed if _told(offer, price, shop)),
         work=line_work(line, route, shop),
     )
 
@@ -156,7 +159,7 @@ def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
     if not found.routes:
         return LineResult(found.line, State.NO_QUOTE, found.problem)
     offers = [_offer(found.line, route, shop) for route in found.offers]
-    offers += _press_offers(found, shop)
+    offers += [offer.words for offer in _press_offers(found, shop)]
     nearest = dict.fromkeys(offers)
     for route in found.routes:
         for way in route.governing.verdict.ways_out_in(lambda mm: format_length(mm, inch=shop.inch)):
@@ -166,7 +169,12 @@ def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
     return LineResult(found.line, State.NO_QUOTE, reason, tuple(nearest), found.routes, offers=tuple(offers))
 
 
-def _press_offers(found: LineRoutes, shop: Shop) -> tuple[str, ...]:
+def _told(offer: PressOffer, price: LinePrice, shop: Shop) -> bool:
+    """Return whether the customer hears of the press: it is cheaper than what is quoted, and the shop says so."""
+    return shop.operations.press.offer_cheaper and offer.unit < price.unit
+
+
+def _press_offers(found: LineRoutes, shop: Shop) -> tuple[PressOffer, ...]:
     """Return what a press would cost for a piece that the rolls can only make longer; at most one."""
     offer = press_offer(found.line, found.routes[0], shop)
     return (offer,) if offer else ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from math import ceil
 
@@ -18,20 +18,29 @@ _REFERENCE_MPA = 250.0
 CENT = Decimal("0.01")
 
 
-def press_offer(line: OrderLine, route: Route, shop: Shop) -> str:
-    """Return what forming in a press would cost, empty where the rolls reach or the press does not.
+@dataclass(frozen=True, slots=True)
+class PressOffer:
+    """Forming in a press in words, with about its price, and the unit price that they round."""
+
+    words: str
+    unit: Decimal
+
+
+def press_offer(line: OrderLine, route: Route, shop: Shop) -> PressOffer | None:
+    """Return what forming in a press would cost, None where the rolls reach or the press does not.
 
     Plate by weight, nothing nested; the blank is the developed one, without anything to cut off.
     """
     if not any(_too_short(rolling) for rolling in route.rollings):
-        return ""
+        return None
     rules = shop.operations.press
     if not all(_takes(rules, rolling, line, shop) for rolling in route.rollings):
-        return ""
+        return None
     drivers = _drivers(line, _untrimmed(route), shop)
     where = "on our press" if rules.here else "in a press, bought in"
     price = price_of(drivers, shop).unit
-    return f"formed {where} without extra length, about {price:,.0f} {shop.rates.currency} each"
+    words = f"formed {where} without extra length, about {price:,.0f} {shop.rates.currency} each"
+    return PressOffer(words, price)
 
 
 def _too_short(rolling: Rolling) -> bool:

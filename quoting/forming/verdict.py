@@ -12,6 +12,10 @@ LengthText: TypeAlias = Callable[[float], str]
 """Turns a length in mm into what the shop reads."""
 
 
+SIZES = frozenset(("plate width", "largest thickness", "least thickness"))
+"""Limits of size, which no softer plate and no further pass gets round."""
+
+
 def millimetres(length_mm: float) -> str:
     """Return a length the metric way.
 
@@ -103,6 +107,11 @@ class Verdict:
 
     @property
     def reason(self) -> str:
-        """Return one line: what governs, and how much of it is used."""
-        share = f"{self.used:.0%}" if self.used < 100 else "far more than 100%"
-        return f"{self.limit}: {share} of what the roll is rated for"
+        """Return one line: what governs, how much of it is used, and a size that is beyond the roll as well."""
+        said = f"{self.limit}: {_share(self.used)} of what the roll is rated for"
+        sizes = [one for one in self.limits if one.used > 1 and one.name in SIZES and one.name != self.limit]
+        return "; ".join([said, *(f"{one.name}: {_share(one.used)}" for one in sizes)])
+
+
+def _share(used: float) -> str:
+    return f"{used:.0%}" if used < 100 else "far more than 100%"

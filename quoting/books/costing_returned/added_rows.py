@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Set
+from decimal import Decimal
 
 from quoting.books.costing import ALL_ORDERS, ORDERS_HEAD_ROW
 from quoting.books.costing_returned.cells import ReturnedBook, decimal_of
@@ -12,19 +14,36 @@ _ACROSS = 20
 """Columns that are looked at on a sheet with fewer."""
 
 
+_OURS = frozenset(("margin/(1-margin)",))
+"""Formulas of the book itself in rows without a name."""
+_MONEY = re.compile(
+    r"\W*([A-Z]{3}\b|[$€£¥])?\s*[+-]?\d[\d.,'\s]*([A-Z]{3}|[$€£¥]|/?\s*(h|hr|hour|each|ea|pc))?\W*", re.I
+)
+"""A text that says an amount and nothing else: 500 USD, $ 1,250.00, 85/h."""
+
+
 def refuse_amounts(book: ReturnedBook, sheet: str, row: int, columns: int) -> None:
-    """Raise InputError for a row that is no line and holds a typed amount, at the cell of the amount."""
+    """Raise InputError for a row that is no line and holds an amount, at the cell of the amount.
+
+    An amount may be typed, worked out by a formula, or stand in a text that says nothing else.
+    """
     for column in range(columns):
-        if book.formula(sheet, row, column):
+        if book.formula(sheet, row, column) in _OURS:
             continue
-        amount = decimal_of(book.shown(sheet, row, column))
-        if amount:
+        value = book.shown(sheet, row, column)
+        amount = decimal_of(value)
+        said = isinstance(value, str) and _MONEY.fullmatch(value) is not None
+        if amount or said:
             raise InputError(
                 "is an amount in a row that is no line of this run; it would be left out of every price",
                 place=book.place(sheet, row, column),
-                read=f"{amount:,}",
+                read=_read(value, amount),
                 would_do="put new work on the order sheet and run again, or the money into a line",
             )
+
+
+def _read(value: object, amount: Decimal | None) -> str:
+    return str(value) if amount is None else f"{amount:,}"
 
 
 def refuse_new_settings(book: ReturnedBook, sheet: str) -> None:

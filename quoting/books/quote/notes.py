@@ -84,8 +84,10 @@ def _polite(entry: Entry, letter: Letter) -> str:
         return entry.reason.rstrip(".")
     if route.problem:
         return physical_problem(route.rollings, letter.shop, inch=letter.inch) or route.problem
-    limit = route.governing.verdict.limit
-    return _IN_PLAIN_WORDS.get(limit, "it takes more force than our rolls have")
+    verdict = route.governing.verdict
+    beyond = [verdict.limit, *(limit.name for limit in verdict.limits if limit.used > 1)]
+    plain = (_IN_PLAIN_WORDS[name] for name in beyond if name in _IN_PLAIN_WORDS)
+    return next(plain, "it takes more force than our rolls have")
 
 
 def _made(result: LineResult, letter: Letter) -> list[str]:
@@ -112,6 +114,9 @@ def _made(result: LineResult, letter: Letter) -> list[str]:
         notes.append(put("Your remarks: {own}.", own=remarks))
     notes += map(say, _tolerances(result, letter))
     notes += map(say, _springback(result, letter))
+    if result.told:
+        ways = f"; {say('or')} ".join(map(say, result.told))
+        notes.append(put("Also possible: {own}. Tell us and we will quote it.", own=ways))
     delivery = say(delivery_words(result.line, letter.promise))
     return [*notes, delivery] if delivery else notes
 

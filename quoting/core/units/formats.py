@@ -11,6 +11,8 @@ FRACTION_EXACT_INCH = 0.001
 LB_PER_KG = 1 / 0.45359237
 """International avoirdupois pound, exact by definition (1959)."""
 _WHOLE_MM = 0.002
+_A_SIDE_MM = 100.0
+"""A side of a plate, from here up, is not bought in 64ths: 3000 mm is no 118-7/64 in."""
 
 
 def format_length(mm: float, *, inch: bool, feet: bool = False, mark: bool = True) -> str:
@@ -41,13 +43,17 @@ def format_stock(mm: float, *, inch: bool) -> str:
 
     >>> format_stock(8, inch=True), format_stock(6.35, inch=True), format_stock(3.4163, inch=True)
     ('8 mm', '1/4"', '0.1345"')
+    >>> format_stock(3000, inch=True), format_stock(3048, inch=True)
+    ('3000 mm', '120"')
     """
     return format_length(mm, inch=inch and not _metric(mm))
 
 
 def _metric(mm: float) -> bool:
     """Return whether a size is of whole or half mm and no fraction of an inch."""
-    return abs(mm * 2 - round(mm * 2)) < _WHOLE_MM and "." in _inches(mm / MM_PER_INCH)
+    inches = _inches(mm / MM_PER_INCH)
+    side = mm >= _A_SIDE_MM and inches.endswith(("/64", "/32"))
+    return abs(mm * 2 - round(mm * 2)) < _WHOLE_MM and ("." in inches or side)
 
 
 def _inches(inches: float) -> str:

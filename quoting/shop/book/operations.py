@@ -104,4 +104,5 @@ def read_press(table: SettingsTable) -> PressRules:
         hit_minutes=table.quantity("hit", MINUTES, least=0.0),
         rate_per_hour=table.money("rate_per_hour"),
         least=table.money("least"),
+        offer_cheaper=table.flag("offer_cheaper"),
     )

@@ -106,7 +106,8 @@ class PressRules:
     """Forming in a press, hit by hit, where a piece is too short for the rolls; the shop's own or bought in.
 
     The press takes plate of `thickest_mm` over `longest_mm`, both with 250 MPa; the force goes as thickness
-    times length times yield when the die is as many thicknesses wide. `least` is for bought work.
+    times length times yield when the die is as many thicknesses wide. `least` is for bought work. With
+    `offer_cheaper` a customer whose piece is rolled longer and cut hears of the press where that is cheaper.
     """
 
     here: bool = False
@@ -117,6 +118,7 @@ class PressRules:
     hit_minutes: float = 0.6
     rate_per_hour: Decimal = Decimal(95)
     least: Decimal = Decimal(150)
+    offer_cheaper: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,6 +112,14 @@ def _row_added(workbook: Workbook) -> None:
     sheet.cell(row, INDEX["extended"] + 1).value = 250.0
 
 
+def _row_added_as(value: object) -> Change:
+    def change(workbook: Workbook) -> None:
+        _row_added(workbook)
+        workbook["Lines"].cell(workbook["Lines"].max_row, INDEX["extended"] + 1).value = value
+
+    return change
+
+
 def _setting_added(workbook: Workbook) -> None:
     sheet = workbook["Settings"]
     row = sheet.max_row + 1
@@ -156,6 +164,9 @@ WRONG: tuple[tuple[str, Change, str], ...] = (
     ("a price of words", cell(LINE, "extended", "dear"), _at("extended")),
     ("a slip and the errors it makes", _bad_minutes_with_what_follows, _at("setup_minutes")),
     ("a row with money put in", _row_added, "is an amount in a row that is no line of this run"),
+    ("a row with a formula put in", _row_added_as("=2*250"), "holds a formula without its value"),
+    ("a row with money in words put in", _row_added_as("500 USD"), "it would be left out of every price"),
+    ("a row with a price put in as text", _row_added_as("$ 1,250.00"), "it would be left out of every price"),
     ("a setting put in", _setting_added, 'c.xlsx, sheet "Settings", row '),
     ("an order with money put in", _order_added, 'c.xlsx, sheet "Orders", row '),
     ("another result", setting("result_id", "ffffffffffff"), "belongs to another result"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
@@ -46,6 +47,27 @@ def test_a_press_is_offered_for_a_short_piece_with_its_price_where_it_takes_the_
     weak = replace(shop.operations.press, thickest_mm=3.0)
     none = replace(shop, operations=replace(shop.operations, press=weak))
     assert not any("press" in offer for offer in price_one(none, short).offers)
+
+
+def test_a_cheaper_press_is_told_to_the_customer_and_a_dearer_one_only_to_the_estimator(shop: Shop) -> None:
+    short = shell("A-1", shape=arc(10, 10), quantity=20, ends=None)
+    cheaper = price_one(shop, short)
+    assert cheaper.price
+    assert cheaper.told == cheaper.offers != ()
+    quiet = replace(shop.operations.press, offer_cheaper=False)
+    silent = price_one(replace(shop, operations=replace(shop.operations, press=quiet)), short)
+    assert silent.told == ()
+    assert silent.offers == cheaper.offers
+    dear = replace(shop.operations.press, least=Decimal(5000))
+    dearer = price_one(replace(shop, operations=replace(shop.operations, press=dear)), short)
+    assert dearer.told == ()
+    assert dearer.offers
+
+
+def test_plate_thicker_than_the_rolls_open_says_so_beside_the_load(shop: Shop) -> None:
+    found = price_one(shop, shell("A-1", shape=Cylinder(48 * INCH, Basis.OUTSIDE, 24 * INCH), thickness_mm=50.8))
+    assert found.state is State.NO_QUOTE
+    assert "largest thickness: 133%" in found.reason or "no plate" in found.reason
 
 
 def test_what_the_rolls_reach_needs_no_press(shop: Shop) -> None:
