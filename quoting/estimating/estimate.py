@@ -170,7 +170,7 @@ def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
 
 
 def _told(offer: PressOffer, price: LinePrice, shop: Shop) -> bool:
-    """Return whether the customer hears of the press: it is cheaper than what is quoted, and the shop says so."""
+    """Return whether the customer hears of the press: it is cheaper, and the shop wants it said."""
     return shop.operations.press.offer_cheaper and offer.unit < price.unit
 
 

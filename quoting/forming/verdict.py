@@ -107,7 +107,7 @@ class Verdict:
 
     @property
     def reason(self) -> str:
-        """Return one line: what governs, how much of it is used, and a size that is beyond the roll as well."""
+        """Return one line: what governs, how much of it is used, and what size is beyond the roll too."""
         said = f"{self.limit}: {_share(self.used)} of what the roll is rated for"
         sizes = [one for one in self.limits if one.used > 1 and one.name in SIZES and one.name != self.limit]
         return "; ".join([said, *(f"{one.name}: {_share(one.used)}" for one in sizes)])

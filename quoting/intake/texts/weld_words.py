@@ -39,7 +39,9 @@ _ASKED = re.compile(
 _ANY = re.compile(r"\bweld(ed|ing)?\b", re.I)
 _TACK = re.compile(r"\btack(ed|s|ing)?\b", re.I)
 _TACK_WELD = re.compile(
-    r"\b(tack(ed|s|ing)?[- ]*(weld(ed|ing|s)?|seams?)|welds? tack(ed|s)?)(\W+(the|long|seams?|only|in|rolls))*", re.I
+    r"\b(tack(ed|s|ing)?[- ]*(weld(ed|ing|s)?|seams?)|welds? tack(ed|s)?)"
+    r"(\W+(the|long|seams?|only|in|rolls))*",
+    re.I,
 )
 """A tack in so many words: the weld and the seam in them ask for no more than the tack."""
 _NO_TACK = re.compile(r"\b(no|not|without|w/o|do not|don't)\s+tack|\bun-?tacked", re.I)

@@ -65,9 +65,11 @@ def test_a_cheaper_press_is_told_to_the_customer_and_a_dearer_one_only_to_the_es
 
 
 def test_plate_thicker_than_the_rolls_open_says_so_beside_the_load(shop: Shop) -> None:
-    found = price_one(shop, shell("A-1", shape=Cylinder(48 * INCH, Basis.OUTSIDE, 24 * INCH), thickness_mm=50.8))
+    thick = shell("A-1", shape=Cylinder(48 * INCH, Basis.OUTSIDE, 24 * INCH), thickness_mm=50.8)
+    found = price_one(shop, replace(thick, free_issue=True))
     assert found.state is State.NO_QUOTE
-    assert "largest thickness: 133%" in found.reason or "no plate" in found.reason
+    assert found.reason.startswith("bending-roll bending: ")
+    assert "; largest thickness: 133%" in found.reason
 
 
 def test_what_the_rolls_reach_needs_no_press(shop: Shop) -> None:
