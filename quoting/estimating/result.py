@@ -138,8 +138,8 @@ class LineResult:
     `routes` holds the chosen route first, then the other rolls that can do the same blanks. For a no-quote
     line `routes` holds the nearest attempts, none of them ok, and `nearest` says what would work; `offers`
     are those of it that have a price (for a priced line: another way than the one priced), `told` those that
-    the customer of a priced line hears of. `risk` and `sensitivities` are there when they were asked for; `override` is what a person decided afterwards.
-    `work` is what is done off the roll.
+    the customer of a priced line hears of. `risk` and `sensitivities` are there when they were asked for;
+    `override` is what a person decided afterwards. `work` is what is done off the roll.
     """
 
     line: OrderLine

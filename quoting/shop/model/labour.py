@@ -102,9 +102,9 @@ class PassRules:
     `cone_split_ratio` is the ratio of small to large diameter below which a cone is rolled in segments; an
     example, as the trade publishes none. A diameter that may come out over more than `spread_flag` of itself,
     soft to hard plate of the grade, is corrected by a trial pass for every `spread_per_trial`, at most
-    `most_trials`. It is flagged only where the radius also springs open by `springback_flag` of itself or more.
-    A bend of less than `least_bend_share` of the curvature at which the plate begins to yield
-    is refused: nobody can promise its radius.
+    `most_trials`. It is flagged only where the radius also springs open by `springback_flag` of itself or
+    more. A bend of less than `least_bend_share` of the curvature at which the plate begins to yield is
+    refused: nobody can promise its radius.
     """
 
     strain_per_pass_first_off: float
