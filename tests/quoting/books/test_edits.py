@@ -112,7 +112,7 @@ def _row_added(workbook: Workbook) -> None:
     sheet.cell(row, INDEX["extended"] + 1).value = 250.0
 
 
-def _row_added_as(value: object) -> Change:
+def _row_added_as(value: str) -> Change:
     def change(workbook: Workbook) -> None:
         _row_added(workbook)
         workbook["Lines"].cell(workbook["Lines"].max_row, INDEX["extended"] + 1).value = value
