@@ -36,9 +36,10 @@ def ends_words(route: Route, *, inch: bool) -> str:
         return "rolled with extra length at both ends, flats cut off after rolling"
     tail = _longest(inch, [rolling.passes.flat_tail_mm for rolling in route.rollings])
     if route.ends is Ends.PRE_BEND:
-        return f"both ends pre-bent, about {tail} stays flat at each end"
+        return f"both ends pre-bent, {tail} stays flat at each end"
     lead = _longest(inch, [rolling.passes.flat_lead_mm for rolling in route.rollings])
-    return f"not pre-bent: about {lead} stays flat at the leading end, {tail} at the trailing end"
+    end = tail.removeprefix("about ")
+    return f"not pre-bent: {lead} stays flat at the leading end, {end} at the trailing end"
 
 
 def _longest(inch: bool, flats: list[float | None]) -> str:
@@ -47,4 +48,4 @@ def _longest(inch: bool, flats: list[float | None]) -> str:
     if len(known) < len(flats):
         return "a length still to be tried"
     step = MM_PER_INCH / 16 if inch else 1.0
-    return format_length(ceil(max(known) / step) * step, inch=inch)
+    return f"about {format_length(ceil(max(known) / step) * step, inch=inch)}"

@@ -49,12 +49,8 @@ def overtime_price(shop: Shop) -> Decimal:
 
 def next_working_day(after: date, shop: Shop) -> date:
     """Return the first day after `after` on which the shop has a shift and is not closed as a whole."""
-    book = shop.working_time
-    weekdays = {weekday for shift in book.shifts for weekday in shift.weekdays}
     day = after + timedelta(days=1)
-    while day.weekday() not in weekdays or any(
-        closed.first <= day <= closed.last and not closed.machine for closed in book.closures
-    ):
+    while not shop.working_time.open_on(day):
         day += timedelta(days=1)
     return day
 

@@ -148,7 +148,8 @@ _OWN_WAYS = ("chord", "rise", "circumference", "girth", "arc_length", "slant")
 def _given(line: OrderLine, letter: Letter) -> str:
     """Return a size the way the order gave it, where we turned it into another."""
     found = {reading.name: reading.text for reading in line.readings if reading.name in _OWN_WAYS}
-    given = ", ".join(_named(name.replace("_", " "), text, letter) for name, text in found.items())
+    named = (_named(name.replace("_", " "), text, letter) for name, text in found.items())
+    given = ", ".join(dict.fromkeys(named))
     return letter.tongue.put("given as {own}", own=given) if given else ""
 
 

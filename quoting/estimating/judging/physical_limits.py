@@ -114,10 +114,16 @@ def _door(rollings: tuple[Rolling, ...], shop: Shop, *, inch: bool) -> Iterator[
     for rolling in rollings:
         sizes = sorted(rolled_size(rolling))
         if sizes[0] > min(width, height) or sizes[1] > max(width, height):
-            shown = " x ".join(format_length(round(mm), inch=inch) for mm in sizes)
+            shown = " x ".join(_near(mm, inch=inch) for mm in sizes)
             door = " x ".join(format_length(mm, inch=inch) for mm in (width, height))
             yield f"rolled it measures {shown} and does not pass our door, {door}"
             return
+
+
+def _near(mm: float, *, inch: bool) -> str:
+    """Return a size of the rolled piece to an eighth of an inch or a millimetre."""
+    step = MM_PER_INCH / 8 if inch else 1.0
+    return format_length(round(mm / step) * step, inch=inch)
 
 
 def rolled_size(rolling: Rolling) -> tuple[float, float, float]:

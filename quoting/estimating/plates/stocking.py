@@ -16,6 +16,9 @@ from quoting.shop import Shop, StockPlate
 SAME_THICKNESS_MM = 0.05
 """Thicknesses closer than this are one stock thickness: 0.25 in and 6.35 mm are, 6 mm and 1/4 in are not."""
 
+_MOST_SHUT_DAYS = 60
+"""A shop that is shut for longer than this says so itself."""
+
 
 @dataclass(frozen=True, slots=True)
 class RoutedLine:
@@ -100,10 +103,16 @@ def _pieces(item: RoutedLine, shop: Shop, quantity: int, today: date = date.min)
             quantity=blank.per_part * quantity,
             turn=not grain,
             needs_heat=line.certificate,
-            cut_by=max(line.due - days, today) if line.due else None,
+            cut_by=max(_last_open_day(line.due - days, shop), today) if line.due else None,
         )
         for blank in item.route.plan.blanks
     ]
+
+
+def _last_open_day(day: date, shop: Shop) -> date:
+    """Return the day, or the last one before it on which the shop works: nobody cuts when it is shut."""
+    earlier = (day - timedelta(days=back) for back in range(_MOST_SHUT_DAYS))
+    return next((one for one in earlier if shop.working_time.open_on(one)), day)
 
 
 def _nest_plate(plate: StockPlate) -> NestPlate:

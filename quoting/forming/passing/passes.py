@@ -186,7 +186,7 @@ def _plan(
         stop_before_tail_mm=max(flat, steps.arm_mm[i]),
         inside_diameter_band_mm=diameter_band_mm,
         re_rolls=rules.re_rolls_when_re_rounding if task.re_round else 0,
-        reach_mm=_reach(task, steps, mine, i),
+        reach_mm=_reach(task, steps, mine, i) if steps.positions else shared.roll.top_roll_mm,
         bend_share=float(1 / task.bend_radius_mm / yield_curvature(shared.law.take(i))),
         cone=cone,
         notes=_plan_notes(task, steps, mine, cone),
@@ -196,10 +196,8 @@ def _plan(
 def _reach(task: RollTask, steps: _Steps, mine: slice, i: int) -> float | None:
     """Return the plate from the nip to the bending roll at the last position, or at the pre-bend's.
 
-    None without slide geometry, and where the slide has no position for this bend.
+    None where the slide has no position for this bend.
     """
-    if not steps.positions:
-        return None
     spans = [float(steps.free_mm[mine.stop - 1])]
     if task.ends is Ends.PRE_BEND:
         spans.append(float(steps.pre_free_mm[i]))

@@ -50,3 +50,9 @@ class WorkingTime:
     least_split_saving: Decimal = Decimal(0)
     slack_worth_per_day: Decimal = Decimal(0)
     slack_days: int = 0
+
+    def open_on(self, day: date) -> bool:
+        """Return whether the shop as a whole works on a day."""
+        weekdays = {weekday for shift in self.shifts for weekday in shift.weekdays}
+        shut = any(closed.first <= day <= closed.last and not closed.machine for closed in self.closures)
+        return day.weekday() in weekdays and not shut

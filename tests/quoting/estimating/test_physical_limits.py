@@ -76,6 +76,15 @@ def test_what_the_rolls_reach_needs_no_press(shop: Shop) -> None:
     assert price_one(shop, shell("A-1")).offers == ()
 
 
+def test_without_slide_geometry_a_short_piece_is_not_priced_as_if_it_reached(shop: Shop) -> None:
+    """A roll whose slide nobody measured bends no 1.8 in piece either: its bending roll is a roll away."""
+    unmeasured = replace(shop, rolls=tuple(replace(roll, slide=None) for roll in shop.rolls))
+    found = price_one(unmeasured, shell("A-1", shape=arc(10, 10), ends=Ends.PRE_BEND))
+    assert found.state is State.NO_QUOTE
+    assert "must reach the bending roll" in found.reason
+    assert price_one(unmeasured, shell("A-1", ends=Ends.PRE_BEND)).state is State.PRICED
+
+
 def test_where_the_ends_are_ours_to_choose_it_is_rolled_longer_and_cut(shop: Shop) -> None:
     found = price_one(shop, shell("A-1", shape=arc(10, 10), ends=None))
     assert found.state is State.PRICED

@@ -150,6 +150,11 @@ def test_a_slide_without_a_position_for_the_bend_leaves_the_reach_open() -> None
     assert plan(job(3.0, 900, 260), far).least_length_mm is not None
 
 
+def test_a_roll_without_slide_geometry_is_taken_to_reach_its_top_roll_diameter() -> None:
+    found = plan(job(3.0, 900, 400), light_roll(slide=None))
+    assert found.reach_mm == light_roll(slide=None).top_roll_mm
+
+
 def test_a_cone_gets_its_tilt() -> None:
     cone = ConeForm(600, 404, 490, (490**2 + 98**2) ** 0.5)
     found = plan(replace(job(4.0, cone.slant_mm, 400), cone=cone))
