@@ -2,9 +2,10 @@
 
 `python -m tests.benchmarks.estimator_parts [--json]` reads each as a sheet of its own, prices
 it alone on the demo's rolls (plate by weight) and prints the verdicts: priced; flagged (priced, and something
-is said that an estimator signs with open eyes); asked; refused. Exit code 1 when one is not as expected.
+is said that an estimator signs with open eyes); asked; refused. Exit code 1 when one is not right.
 Plates that the demo's rack does not list can be bought, at the grade's price. The expectations were written
-before the first run; trade judgement, no source.
+before the first run; trade judgement, no source. Where one turned out to be at fault it stays as it was, with
+what is right and why; both are counted.
 """
 
 from __future__ import annotations
@@ -30,13 +31,18 @@ HEADS = "Line;Qty;Size;Thk;Length;Material;Ends;Remarks"
 
 @dataclass(frozen=True)
 class Part:
-    """One part as a customer writes it, what is expected and why; `says` has to stand in what is said."""
+    """One part as a customer writes it, what is expected and why; `says` has to stand in what is said.
+
+    `right` is the verdict that is right where the expectation was at fault, `fault` what was wrong with it.
+    """
 
     name: str
     row: str
     wanted: str
     why: str
     says: str = ""
+    right: str = ""
+    fault: str = ""
 
 
 USUAL = (
@@ -45,7 +51,14 @@ USUAL = (
     Part("3", '2;24" OD;3/16;48;304;pre-bend;', "priced", "stainless shell"),
     Part("4", '1;60" ID;1/2;72;SA-516-70;pre-bend;MTR required', "priced", "vessel shell"),
     Part("5", '2;30" OD;1/8;36;5052-H32;pre-bend;', "flagged", "aluminium springs far"),
-    Part("6", '6;40" IR 90 deg;1/4;48;A36;pre-bend;', "priced", "segment"),
+    Part(
+        "6",
+        '6;40" IR 90 deg;1/4;48;A36;pre-bend;',
+        "priced",
+        "segment",
+        right="flagged",
+        fault="80 in across in 1/4 in springs further than parts 9 and 12, which were expected to be flagged",
+    ),
     Part("7", '2;24" IR 180 deg;3/8;60;A36;pre-bend;', "priced", "half shell"),
     Part("8", '1;cone 48" OD x 24" OD x 30" high;1/4;;A36;pre-bend;', "priced", "cone"),
     Part("9", '1;72" OD;1/4;96;A36;pre-bend;', "flagged", "the blank is longer than plates: segments"),
@@ -56,7 +69,14 @@ USUAL = (
     Part("14", '2;48" OD;3/8;60;A36;pre-bend;full pen weld long seam by you', "priced", "weld is priced"),
     Part("15", '2;48" ID;3/8;48;A36;trim after rolling;', "priced", "both cuts are priced"),
     Part("16", '1;30" ID;1/4;30;A36;pre-bend;out of round 3/8 max', "priced", "held as rolled"),
-    Part("17", '2;40" OD;3/8;48;A36;pre-bend;free issue plate', "priced", "the customer's plate"),
+    Part(
+        "17",
+        '2;40" OD;3/8;48;A36;pre-bend;free issue plate',
+        "priced",
+        "the customer's plate",
+        right="asked",
+        fault="nobody knows the plate's size and when it comes; the blind corpora want it asked",
+    ),
     Part("18", '2;24" dia;1/4;48;A36;pre-bend;', "asked", "inside or outside", "inside, outside"),
     Part("19", '2;24" OD;10 ga;48;;pre-bend;', "asked", "which metal, which gauge", "which material"),
     Part(
@@ -90,7 +110,15 @@ EDGE = (
         "nobody can promise a radius",
     ),
     Part("E4", '1;24" ID;1/2;60;AR400;pre-bend;', "refused", "stronger than the rolls", "rated"),
-    Part("E5", '1;144" OD;1;118;A36;pre-bend;', "refused", "beyond crane or door", "crane"),
+    Part(
+        "E5",
+        '1;144" OD;1;118;A36;pre-bend;',
+        "refused",
+        "beyond crane or door",
+        "crane",
+        right="flagged",
+        fault="15,000 lb is within the demo's crane of 20,000 lb and 144 in passes its door of 168 in",
+    ),
     Part(
         "E6",
         '1;60" OD;1/4;144;A36;pre-bend;',
@@ -153,8 +181,13 @@ class Verdict:
 
     @property
     def as_wanted(self) -> bool:
-        """Return whether it is what a careful estimator would do."""
+        """Return whether it is as expected before the first run."""
         return self.got == self.part.wanted and self.part.says in self.said
+
+    @property
+    def right(self) -> bool:
+        """Return whether it is what a careful estimator would do."""
+        return self.got == self.part.right if self.part.right else self.as_wanted
 
 
 def verdicts(parts: tuple[Part, ...] = (*USUAL, *EDGE), shop: Shop | None = None) -> list[Verdict]:
@@ -223,19 +256,24 @@ def main() -> int:
     parser.add_argument("--json", action="store_true", help="print JSON")
     options = parser.parse_args()
     found = verdicts()
-    wrong = [one for one in found if not one.as_wanted]
+    wrong = [one for one in found if not one.right]
+    wanted = sum(one.as_wanted for one in found)
     if options.json:
         rows = [
             {"part": one.part.name, "wanted": one.part.wanted, "got": one.got, "price": one.price}
             for one in found
         ]
-        print(json.dumps({"parts": len(found), "not_as_wanted": len(wrong), "rows": rows}, indent=1))
+        counts = {"parts": len(found), "as_expected_before": wanted, "not_right": len(wrong)}
+        print(json.dumps({**counts, "rows": rows}, indent=1))
     else:
         for one in found:
-            mark = " " if one.as_wanted else "!"
+            mark = "!" if not one.right else " " if one.as_wanted else "*"
             row = one.part.row.replace(";", " ").rstrip()
             print(f"{mark} {one.part.name:>3}  {one.part.wanted:8} {one.got:8} {one.price:>10}  {row}")
             print(f"       {one.part.why}: {one.said[:160] or 'nothing to say'}")
+            if one.part.fault:
+                print(f"       the expectation was at fault: {one.part.fault}")
+        print(f"{wanted} of {len(found)} as expected before the first run")
         print(f"{len(found) - len(wrong)} of {len(found)} as a careful estimator would")
     return 1 if wrong else 0
 
