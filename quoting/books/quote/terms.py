@@ -8,7 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from quoting.books.look import day_words, lines_words
 from quoting.books.quote.letter_source import Days, Letter
 from quoting.core import Arc, Ends, OrderLine, State, format_weight
-from quoting.estimating import LineResult, Route, freight_of, springback_band
+from quoting.estimating import LineResult, freight_of
 from quoting.record import PromiseRecord
 
 # What a plate roller leaves out unless asked: common practice, no source.
@@ -95,7 +95,7 @@ def _included(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
         points.append(f"Cutting and rolling of the plate that you supply{own}")
     if bent := where(lambda result: bool(result.route and result.route.ends is Ends.PRE_BEND)):
         points.append(f"Pre-bending of both ends; a short flat remains at each{bent}")
-    if springy := where(lambda result: bool(result.route and _springs(result.route, letter))):
+    if springy := where(_tried):
         points.append(
             f"Trial passes that correct the springback; the mill test report before rolling helps{springy}"
         )
@@ -122,8 +122,9 @@ def _which(priced: list[LineResult], holds: Callable[[LineResult], bool]) -> str
     return f" ({lines_words(numbers)})"
 
 
-def _springs(route: Route, letter: Letter) -> bool:
-    return bool(springback_band(route.rollings, letter.shop, inch=letter.inch, arc=False))
+def _tried(result: LineResult) -> bool:
+    """Return whether trial passes are in the price."""
+    return bool(result.route and any(rolling.task.trials for rolling in result.route.rollings))
 
 
 def _tacked(result: LineResult) -> bool:

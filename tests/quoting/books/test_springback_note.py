@@ -37,6 +37,13 @@ def test_a_usual_shell_and_one_with_a_certified_yield_say_nothing_of_it(tmp_path
     assert "Springback:" not in _quoted(tmp_path, _shell(90, yield_mpa=260.0))
 
 
+def test_trial_passes_that_are_priced_are_said_to_be_included_also_without_a_warning(tmp_path: Path) -> None:
+    shown = _quoted(tmp_path, _shell(48))
+    assert "Springback:" not in shown
+    assert "Trial passes that correct the springback" in shown
+    assert "Trial passes" not in _quoted(tmp_path, _shell(24))
+
+
 def test_an_everyday_shell_of_thin_plate_is_nothing_to_warn_of() -> None:
     """A shell of 48 in (190 thicknesses) opens by less than half, one of 90 in by more."""
     shop = factories.shop()
