@@ -201,6 +201,9 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         _soft(record, row, said)
     elif said.does == "work" or said.name in _READ_AS:
         record.work.append((said.name, said.words, said.text))
+        if said.name == "weld":  # what is said of a weld runs on to the end, over the tests asked for with it
+            for test in _TESTS.findall(said.words):
+                record.work.append(("test", test, "not in the price: this extra work or test"))
     else:
         note = f'"{said.words}": {said.text}'
         if note not in record.assumptions:
@@ -211,6 +214,13 @@ _READ_AS = {
     "weld": ("weld", "seam"), "ends": ("ends",), "gap": ("weld_gap",), "cert": ("certificate",),
     "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),
 }  # fmt: skip
+
+
+_TESTS = re.compile(
+    r"\b(?:100\s*%\s*)?(?:rt|ut|mt|pt|mpi|ndt|nde|pwht|x-?ray\w*|radiograph\w*|ultrasonic\w*"
+    r"|stress[- ]reliev\w*|dye pen\w*|hydro[- ]?test\w*)\b(?:\s*\d+\s*%)?",
+    re.I,
+)
 
 
 _QUIET = frozenset(("ends", "gap", "cert"))

@@ -166,6 +166,18 @@ def test_work_behind_the_last_heading_is_read_and_priced(tmp_path: Path) -> None
     assert order.lines[0].remarks == ("full pen weld by you",)
 
 
+@pytest.mark.parametrize("test", ["RT 100%", "100% UT", "PWHT"])
+def test_a_test_asked_for_with_a_weld_is_said_not_to_be_priced(test: str, tmp_path: Path) -> None:
+    said = read_rows(tmp_path, [*GOOD, f"seam welded by you, {test}"], head=REMARKS).lines[0].assumptions
+    assert any(test.lower() in text.lower() and "not in the price" in text for text in said)
+
+
+def test_the_2b_of_a_code_is_no_finish(tmp_path: Path) -> None:
+    line = read_rows(tmp_path, [*GOOD, "out of round per API 2B"], head=REMARKS).lines[0]
+    assert line.tolerances
+    assert not any("not in the price" in text for text in line.assumptions)
+
+
 def test_no_template_without_asking_for_one() -> None:
     assert extras_in("check with template") == ()
     assert extras_in("no straightening") == ()
