@@ -68,6 +68,9 @@ class Sizes:
         return told
 
     def weight(self, kg: float) -> str:
-        """Return a weight, in lb also in kg."""
-        told = format_weight(kg, inch=self.inch)
-        return f"{told} ({format_weight(kg, inch=False)})" if self.inch else told
+        """Return a weight in the shop's own unit: the crane's plate says it in one.
+
+        >>> Sizes(True).weight(217.0), Sizes(False).weight(217.0)
+        ('478 lb', '217 kg')
+        """
+        return format_weight(kg, inch=self.inch)

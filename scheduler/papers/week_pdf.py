@@ -176,7 +176,7 @@ def _job(pages: PdfPages, slot: PlannedOperation, sizes: Sizes, late: bool, y: f
         (f"{slot.run_minutes}", "min", False),
         (until, "", True),
         (day_short(line.due)[4:] if line.due else "no day", "LATE" if late else "", late),
-        (sizes.weight(line.weight_kg).partition(" (")[0], _lift(line), False),
+        (sizes.weight(line.weight_kg), _lift(line), False),
     )
     for left, right, (words, under, bold) in zip(_ENDS, _ENDS[1:], cells, strict=False):
         pages.text(left + 1, y + 4.6, words, _TEXT, bold=bold, room=right - left - 2)

@@ -86,7 +86,8 @@ def heading(letter: Letter) -> tuple[Pairs, Pairs]:
     right = (
         (say("Quote no."), letter.number),
         (say("Date"), letter.short_day(letter.today)),
-        (say("Valid until"), letter.short_day(letter.valid_until)),
+        # Without a price there is nothing that could be valid.
+        (say("Valid until"), letter.short_day(letter.valid_until)) if letter.priced else ("", ""),
         (say("Currency"), letter.shop.rates.currency),
     )
     if letter.revision > 1:

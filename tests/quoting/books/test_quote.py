@@ -257,4 +257,7 @@ def test_a_quote_of_nothing_but_questions_opens(tmp_path: Path) -> None:
     order = run.orders[MESSY]
     empty = replace(order, lines=(), order=replace(order.order, lines=()))
     write_quote(run, empty, tmp_path / "q.xlsx", number="Q")
-    assert "Included in the prices" not in texts(book(tmp_path / "q.xlsx"), "Quote")
+    said = texts(book(tmp_path / "q.xlsx"), "Quote")
+    assert "Included in the prices" not in said
+    assert "Valid until" not in said
+    assert "Your enquiry" in said
