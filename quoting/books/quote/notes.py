@@ -36,6 +36,9 @@ _IN_PLAIN_WORDS = {
     )
 }
 
+_SIZES = [NAMES[row][0] for row in (DemandRow.WIDTH, DemandRow.THICKEST, DemandRow.THINNEST)]
+"""What no softer plate gets round: it is said also where a load is beyond the rolls by more."""
+
 
 _SAID_BELOW = re.compile(r"\((bevel|weld|tolerance)\) is read as")
 """How a reading of edges, welds and tolerances looks; the line says what becomes of each on its own."""
@@ -85,7 +88,7 @@ def _polite(entry: Entry, letter: Letter) -> str:
     if route.problem:
         return physical_problem(route.rollings, letter.shop, inch=letter.inch) or route.problem
     verdict = route.governing.verdict
-    beyond = [verdict.limit, *(limit.name for limit in verdict.limits if limit.used > 1)]
+    beyond = [verdict.limit, *(one.name for one in verdict.limits if one.used > 1 and one.name in _SIZES)]
     plain = (_IN_PLAIN_WORDS[name] for name in beyond if name in _IN_PLAIN_WORDS)
     return next(plain, "it takes more force than our rolls have")
 

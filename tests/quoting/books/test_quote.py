@@ -83,7 +83,7 @@ def test_the_top_up_to_the_least_order_is_shown(tmp_path: Path) -> None:
 
 def test_a_line_that_cannot_be_done_says_so_politely_with_the_nearest_thing(quotes: list[Path]) -> None:
     said = " ".join(texts(book(quotes[TIDY]), "Quote"))
-    assert "We cannot make this line as it stands: it takes more force than our rolls have." in said
+    assert "We cannot make this line as it stands: the plate is thicker than our rolls open to." in said
     assert "The nearest we can do: up to" in said
 
 
