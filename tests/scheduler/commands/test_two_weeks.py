@@ -123,7 +123,7 @@ def test_the_walk_of_two_weeks_can_be_typed(tmp_path: Path, monkeypatch: pytest.
     learnt = next(output for output in said if output.startswith("learnt"))
     assert re.search(r"set aside\s+\S+.* run: \d+ min, expected", learnt), learnt
     assert re.search(r"square: 2 -> 2\.[3-9]\d* min", learnt), learnt
-    rack = next(output for output in said if "since the rack's file was changed last" in output)
+    rack = next(output for output in said if "not out of the rack's file yet" in output)
     assert re.search(r"cut +[1-9]\d* plates .*, [1-9]\d* drops put in", rack), rack
     month = next(output for output in said if output.startswith("quoted"))
     assert re.search(r"lost +rolling", month), month
