@@ -134,7 +134,7 @@ def _stroke(page: BookSheet, row: int, stroke: Stroke, names: _Names) -> None:
     part = " x ".join(names.length(mm) for mm in stroke.part.size)
     page.text(row, 1, f"{cut.number}  {way}{trim}", "text inset")
     page.text(row, 2, part, "text")
-    page.text(row, 3, names.length(stroke.stop_mm), "bold right")
+    page.text(row, 3, stroke.stop_words(inch=names.inch), "bold right")
     page.text(row, 4, f"{stroke.off}; stays: {stroke.rest}", "text inset")
 
 

@@ -165,7 +165,7 @@ def _stroke(pages: PdfPages, row: Stroke, y: float, *, inch: bool) -> None:
     pages.text(12, base, str(row.cut.number), _TEXT + 0.6, bold=True, anchor="end")
     pages.text(_ENDS[1] + 1, base, f"{way}{trim}", _SMALL + 0.3, room=22)
     pages.text(_ENDS[2] + 1, base, " x ".join(size(mm) for mm in row.part.size), _TEXT - 0.3, room=60)
-    pages.text(_ENDS[4] - 2, base, size(row.stop_mm), _TEXT + 0.8, bold=True, anchor="end", room=28)
+    pages.text(_ENDS[4] - 2, base, row.stop_words(inch=inch), _TEXT + 0.8, bold=True, anchor="end", room=28)
     pages.text(_ENDS[4] + 1, base, f"{row.off}; stays: {row.rest}", _TEXT - 0.3, room=117)
     pages.box(_ENDS[5] + 1, y + 0.7, 6, _ROW - 1.4, pen=Pen(0.3))
     pages.rule(0, y + _ROW, pages.width, y + _ROW, pen=Pen(0.15, QUIET))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from quoting.core import MM_PER_INCH, format_length
 from quoting.nesting import CutPlate, NestPlate, ShearCut
 
 _NEAR_MM = 0.2
@@ -58,6 +59,11 @@ class Stroke:
     stop_mm: float
     off: str
     rest: str
+
+    def stop_words(self, *, inch: bool) -> str:
+        """Return the stop as the scale on the shear is read: to a 64th of an inch, in mm as any length."""
+        step = MM_PER_INCH / 64
+        return format_length(round(self.stop_mm / step) * step if inch else round(self.stop_mm, 2), inch=inch)
 
 
 def strokes(

@@ -17,10 +17,11 @@ from openpyxl.worksheet.worksheet import Worksheet
 from quoting.books import MADE, cutting_writers
 from quoting.books.cutting import cut_sheets, remnants
 from quoting.books.cutting.remnants import taken_plates
-from quoting.books.cutting.stroke_list import Part, strokes
+from quoting.books.cutting.stroke_list import Part, Stroke, strokes
 from quoting.core import Basis, Cone, Cylinder, InputError, Order, OrderLine, Place
 from quoting.estimating import Estimate, estimate
 from quoting.estimating.plates.stocking import sides_to_grain
+from quoting.nesting import ShearCut
 from quoting.shop import Edge, Shop, StockPlate, load_shop
 from tests.office import recalculated
 from tests.quoting.books.factories import NASTY
@@ -394,3 +395,11 @@ def test_grain_that_runs_along_the_short_side_is_kept(tmp_path: Path) -> None:
     assert along == pytest.approx({"L": 60, "W": 40, "T": 40, "E": 60})
     assert "is no grain direction" in shop.warnings[-1]
     assert "write length or width" in shop.warnings[-1]
+
+
+def test_a_stop_is_read_in_fractions_of_an_inch_and_in_millimetres() -> None:
+    """75.598 in is no mark on a scale; 75-19/32 in is, and 0.1 mm off."""
+    part = Part(0.0, 0.0, 3048.0, 1219.2)
+    stroke = Stroke(ShearCut(1, 1, "x", 1920.19, 0.0, 1219.2), part, 1920.19, "A-5", "scrap")
+    assert stroke.stop_words(inch=True) == '75-19/32"'
+    assert stroke.stop_words(inch=False) == "1920.19 mm"
