@@ -40,8 +40,8 @@ _SIZES = [NAMES[row][0] for row in (DemandRow.WIDTH, DemandRow.THICKEST, DemandR
 """What no softer plate gets round: it is said also where a load is beyond the rolls by more."""
 
 
-_SAID_BELOW = re.compile(r"\((bevel|weld|tolerance)\) is read as")
-"""How a reading of edges, welds and tolerances looks; the line says what becomes of each on its own."""
+_SAID_BELOW = re.compile(r"\((bevel|weld|tolerance|extras)\) is read as")
+"""How a reading of edges, welds, tolerances and handwork looks; line and terms say what becomes of each."""
 
 
 def line_notes(entry: Entry, letter: Letter) -> list[str]:
