@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 
 from quoting.core import compiled
-from quoting.nesting.compiled.kernels import Ints
+from quoting.nesting.compiled.kernels import NONE, ONE, Ints
 from quoting.nesting.compiled.oracle import (
     BUDGET,
     HOMELESS,
@@ -133,7 +133,7 @@ def _eject(p: Packing, loads: Loads, plates: int, item: int) -> bool:
     """Push out up to three pieces of one plate, of least total penalty, so that the item fits."""
     out = np.full(3, -1, np.int64)
     best_out = np.full(3, -1, np.int64)
-    best, best_b, ties = np.int64(1) << 60, -1, 1
+    best, best_b, ties = np.int64(1) << 60, NONE, ONE
     start = draw(p.state, plates)
     for k in range(plates):
         b = (start + k) % plates
@@ -149,7 +149,7 @@ def _eject(p: Packing, loads: Loads, plates: int, item: int) -> bool:
             if holds(p, loads, b, out, item):
                 ties = ties + 1 if cost == best else 1
                 best, best_b = cost, b
-                best_out[:] = out
+                best_out[0], best_out[1], best_out[2] = out[0], out[1], out[2]
     for k in range(plates):
         b = (start + k) % plates
         n = loads.number[b]
@@ -164,7 +164,7 @@ def _eject(p: Packing, loads: Loads, plates: int, item: int) -> bool:
                     continue
                 if holds(p, loads, b, out, item):
                     best, best_b = cost, b
-                    best_out[:] = out
+                    best_out[0], best_out[1], best_out[2] = out[0], out[1], out[2]
     if best_b < 0:
         return False
     _exchange(p, loads, best_b, best_out, item)
@@ -217,7 +217,7 @@ def _shake(p: Packing, loads: Loads, plates: int) -> None:
         out[0] = -1
         if holds(p, loads, b, out, one):
             out[0] = one
-            if holds(p, loads, a, out, -1):  # a part of a packed set may fool the packers
+            if holds(p, loads, a, out, NONE):  # a part of a packed set may fool the packers
                 drop(p, loads, a, one)
                 put(p, loads, b, one)
             continue

@@ -5,6 +5,8 @@ All lengths are int64. `order` holds item numbers; `turn[i]` tells whether item 
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -14,11 +16,14 @@ Ints = NDArray[np.int64]
 
 MOST_FREE = 512
 
+NONE, ZERO, ONE = (cast(int, np.int64(n)) for n in (-1, 0, 1))
+"""A variable that begins as a plain -1, 0 or 1 compiles what it is passed to once more for that value."""
+
 
 @compiled
 def take(free: Ints, count: int, x0: int, y0: int, x1: int, y1: int) -> int:
     """Take the box out of the `count` maximal free rectangles (rows x0, y0, x1, y1); return the new count."""
-    kept = 0
+    kept = ZERO
     fresh = count
     for k in range(count):
         a0, b0, a1, b1 = free[k, 0], free[k, 1], free[k, 2], free[k, 3]
@@ -73,11 +78,11 @@ def pack(size: Ints, turn: Ints, order: Ints, n: int, start: Ints, rule: int, fr
     maximal free rectangles of the empty plate, `spots` rows get x, y, turned of each placed item, in order.
     """
     count = len(start)
-    free[:count] = start
+    _copy(start, free, count)
     for k in range(n):
         item = order[k]
         best = 1 << 62
-        bx = by = bt = -1
+        bx = by = bt = NONE
         for t in range(1 + turn[item]):
             w, h = size[item, t], size[item, 1 - t]
             for m in range(count):
@@ -94,6 +99,14 @@ def pack(size: Ints, turn: Ints, order: Ints, n: int, start: Ints, rule: int, fr
         spots[k, 0], spots[k, 1], spots[k, 2] = bx, by, bt
         count = take(free, count, bx, by, bx + size[item, bt], by + size[item, 1 - bt])
     return n
+
+
+@compiled
+def _copy(start: Ints, free: Ints, count: int) -> None:
+    """Cell by cell: numba compiles seconds of message text with every array that is assigned to a slice."""
+    for row in range(count):
+        for column in range(start.shape[1]):
+            free[row, column] = start[row, column]
 
 
 @compiled
@@ -129,11 +142,11 @@ def pack_guillotine(
     leftover first.
     """
     count = len(start)
-    free[:count] = start
+    _copy(start, free, count)
     for k in range(n):
         item = order[k]
         best = 1 << 62
-        at = bt = first = -1
+        at = bt = first = NONE
         for t in range(1 + turn[item]):
             w, h = size[item, t], size[item, 1 - t]
             for m in range(count):
@@ -191,16 +204,17 @@ def _cut(free: Ints, count: int, at: int, w: int, h: int, first: int, rest: int)
     x0, y0, x1, y1 = free[at, 0], free[at, 1], free[at, 2], free[at, 3]
     stage, last = free[at, 4], free[at, 5]
     count -= 1
-    free[at] = free[count]
+    for column in range(6):
+        free[at, column] = free[count, column]
     for turn in range(2):
         axis = first if turn == 0 else 3 - first
         if axis == 1 and x1 - x0 - w > rest:
-            stage, last = stage + (0 if last == 1 else 1), 1
+            stage, last = stage + (0 if last == axis else 1), axis
             _set(free[count], x0 + w, y0, x1, y1, stage, last)
             count += 1
             x1 = x0 + w
         elif axis == 2 and y1 - y0 - h > rest:
-            stage, last = stage + (0 if last == 2 else 1), 2
+            stage, last = stage + (0 if last == axis else 1), axis
             _set(free[count], x0, y0 + h, x1, y1, stage, last)
             count += 1
             y1 = y0 + h

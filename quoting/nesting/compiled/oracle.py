@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from quoting.core import compiled
-from quoting.nesting.compiled.kernels import Ints, pack, pack_guillotine
+from quoting.nesting.compiled.kernels import NONE, ZERO, Ints, pack, pack_guillotine
 from quoting.nesting.compiled.skyline import lay_skyline
 
 TABLE = 1 << 20
@@ -108,8 +108,8 @@ def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
     rules = 6 if p.state[GUILLOTINE] else 5
     skyline = p.state[GUILLOTINE] == 0 and p.parts[kind] == 1
     hasty = skyline and p.state[TRIES] < FULL_TRIES
-    far, far_rule, far_rank = -1, 0, 0
-    far_area, far_sky = -1, 0
+    far, far_rule, far_rank = NONE, ZERO, ZERO
+    far_area, far_sky = NONE, ZERO
     for r in range(2 if hasty else p.ranks.shape[0]):
         _sort(p.members, n, p.ranks[r], p.order)
         if _tried(p, n, r):

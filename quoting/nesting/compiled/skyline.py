@@ -10,7 +10,7 @@ Imports numba: import this module lazily.
 from __future__ import annotations
 
 from quoting.core import compiled
-from quoting.nesting.compiled.kernels import Ints
+from quoting.nesting.compiled.kernels import ONE, ZERO, Ints
 
 
 @compiled
@@ -45,9 +45,9 @@ def lay_skyline(
         if turn[item]:
             least = min(least, ih)
     sky[0, 0], sky[0, 1], sky[0, 2] = 0, 0, w
-    parts, left, placed = 1, n, 0
+    parts, left, placed = ONE, n, ZERO
     while left > 0:
-        low = 0
+        low = ZERO
         for m in range(1, parts):
             if sky[m, 1] < sky[low, 1]:
                 low = m

@@ -24,7 +24,8 @@ def sweep(
     """
     n = len(order)
     w, h = p.starts[kind, 0, 2], p.starts[kind, 0, 3]
-    trial[:] = order
+    for k in range(n):
+        trial[k] = order[k]
     total = 0
     left = n
     for b in range(plates):

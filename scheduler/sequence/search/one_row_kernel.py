@@ -175,7 +175,7 @@ def _insert_block(order: Small, i: int, length: int, row: RowArrays, present: in
             _wake(order, row, j)
             _wake(order, row, j + length)
             return _time(order, row)
-    order[:] = kept
+    _put(order, kept)
     for j in range(i - 1, max(0, i - REACH) - 1, -1):
         leader = order[j]
         for k in range(j, j + length):
@@ -186,8 +186,15 @@ def _insert_block(order: Small, i: int, length: int, row: RowArrays, present: in
             _wake(order, row, j + length)
             _wake(order, row, i + length)
             return _time(order, row)
-    order[:] = kept
+    _put(order, kept)
     return present
+
+
+@compiled
+def _put(to: Small, order: Small) -> None:
+    """One by one: numba compiles seconds of message text with every array that is assigned to a slice."""
+    for k in range(order.size):
+        to[k] = order[k]
 
 
 @compiled
@@ -198,8 +205,8 @@ def _escape(order: Small, reach: int, row: RowArrays) -> None:
     span = min(n - a, 2 + np.random.randint(reach))
     cut = 1 + np.random.randint(span - 1)
     block = order[a : a + span].copy()
-    order[a : a + span - cut] = block[cut:]
-    order[a + span - cut : a + span] = block[:cut]
+    for k in range(span):
+        order[a + k] = block[(cut + k) % span]
     _wake(order, row, a)
     _wake(order, row, a + span - cut)
     _wake(order, row, a + span)
@@ -231,18 +238,21 @@ def search(
     value = _descend(present, row, most)
     found = 0
     if value < best_value:
-        best[:], best_value = present, value
+        _put(best, present)
+        best_value = value
     trial = present.copy()
     for step in range(1, rounds + 1):
         if best_value == 0 or n < 3:
             break
-        trial[:] = present
+        _put(trial, present)
         row.awake[:] = False
         for _ in range(1 + np.random.randint(3)):
             _escape(trial, 12, row)
         new = _descend(trial, row, most)
         if new <= value + LAX * np.random.random() * value:
-            present[:], value = trial, new
+            _put(present, trial)
+            value = new
         if new < best_value:
-            best[:], best_value, found = trial, new, step
+            _put(best, trial)
+            best_value, found = new, step
     return best_value, found
