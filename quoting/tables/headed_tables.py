@@ -83,6 +83,8 @@ def missing_headings(
 
 
 def _field(cell: Any, headings: Mapping[str, Sequence[str]]) -> str:
+    if cell == "":
+        return ""
     words = plain_heading(str(cell))
     return next((field for field, names in headings.items() if words in names), "")
 

@@ -110,6 +110,7 @@ def comments_of(text: str) -> Iterator[tuple[str, str, str, bool]]:
             yield table, found[2].strip('"'), (rest[2] or "" if rest else ""), bool(found[1])
 
 
+@cache
 def headings() -> Mapping[str, tuple[str, str]]:
     """Return the title of the starter book's part that each table stands in, and what is said above it."""
     found: dict[str, tuple[str, str]] = {}

@@ -125,6 +125,7 @@ def find_material(text: str, materials: Iterable[Material]) -> Material | None:
     return known.get(names_of(known.values()).one(text))
 
 
+@lru_cache(_MOST_KEPT)
 def plain_name(text: str) -> str:
     """Return a grade name without case, punctuation and the words that say nothing about the grade.
 
