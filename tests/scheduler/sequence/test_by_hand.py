@@ -58,6 +58,7 @@ def test_no_plan_is_dearer_than_by_hand_and_more_effort_is_never_dearer(seed: in
     assert all(saving.money >= 0 for saving in compare(made.problem, quick, orders))
 
 
+@pytest.mark.usefixtures("full_search")
 @pytest.mark.parametrize("seed", range(4))
 def test_a_plan_pinned_to_itself_comes_back_with_its_money(seed: int) -> None:
     problem = week(14, 2, seed=seed).problem
