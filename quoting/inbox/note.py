@@ -7,6 +7,7 @@ from html import escape
 from pathlib import Path
 from urllib.parse import quote
 
+from quoting.intake import is_courtesy
 from quoting.record import PricedLineRecord, ReadLineRecord, RunRecord
 
 _FILES = "Files"
@@ -82,7 +83,12 @@ def note_of(
         f"line {line.number}{_part(line)}: {line.reason}" for line in record.lines if line.state == "no-quote"
     ]
     kept = [f"columns and language as kept for {pinned}"] if pinned else []
-    sheets = (f"the sheet says: {note}" for one in record.orders for note in one.notes)
+    sheets = (
+        f"the sheet says: {note}"
+        for one in record.orders
+        for note in one.notes
+        if not is_courtesy(note) and note not in (one.customer, one.reference)
+    )
     told = dict.fromkeys((*kept, *record.made.warnings, *sheets))
     total = sum(order.total.total for order in record.orders)
     waiting = sum(line.state == "question" for line in record.lines)

@@ -9,11 +9,13 @@ builds the line of each choice so that its price can be shown, `read_answers` re
 from quoting.intake.answers import alternatives, not_taken, read_answers, with_answers
 from quoting.intake.customer_files import CustomerFiles, offers
 from quoting.intake.known_customer import known_customer
+from quoting.intake.layout import is_courtesy
 from quoting.intake.read_orders import read_all
 
 __all__ = [
     "CustomerFiles",
     "alternatives",
+    "is_courtesy",
     "known_customer",
     "not_taken",
     "offers",

@@ -16,7 +16,7 @@ from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of
 from quoting.intake.lines import WHOLE, SheetWork, note_questions, whole_file_questions
 from quoting.intake.words import in_own_words, translated
 from quoting.shop import Shop, materials_of
-from quoting.tables import Limits, Sheet, is_empty, read_sheets, text_of
+from quoting.tables import PACKED, UNPACK, Limits, Sheet, is_empty, read_sheets, text_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,10 +199,12 @@ def _no_table(sheets: Sequence[Sheet], file: str) -> InputError:
     texts = [text_of(cell) for sheet in filled for row in sheet.rows for cell in row[:1]]
     unread = [text for text in texts if text.startswith("attachment not read")]
     if unread:
+        packed = any(f"files of kind {kind}" in text for text in unread for kind in PACKED)
+        unpack = f"{UNPACK}, or " if packed else ""
         return InputError(
             f"no table of parts was found in the mail; {'; '.join(unread)[:300]}",
             place=Place(file),
-            would_do="ask for the order sheet as .xlsx, .csv or a PDF with text",
+            would_do=f"{unpack}ask for the order sheet as .xlsx, .csv or a PDF with text",
         )
     sheet = filled[0]
     row = next(index for index, row in enumerate(sheet.rows) if any(not is_empty(cell) for cell in row))

@@ -3,11 +3,13 @@
 from quoting.tables.child import start_reader
 from quoting.tables.headed_tables import SheetTable, find_table, missing_headings, read_plain_sheets
 from quoting.tables.limits import Limits
-from quoting.tables.open_file import digest_of, read_formula_book, read_sheets
+from quoting.tables.open_file import PACKED, UNPACK, digest_of, read_formula_book, read_sheets
 from quoting.tables.own_texts import read_own_text, toml_data
 from quoting.tables.sheet import Cell, CellError, Sheet, is_empty, text_of
 
 __all__ = [
+    "PACKED",
+    "UNPACK",
     "Cell",
     "CellError",
     "Limits",

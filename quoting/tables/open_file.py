@@ -15,6 +15,9 @@ from quoting.tables.limits import Limits
 from quoting.tables.own_texts import check_plain
 from quoting.tables.sheet import FormulaBook, Sheet
 
+PACKED = (".zip", ".7z", ".rar")
+UNPACK = "unpack it and give the order sheets that are in it"
+
 
 def read_sheets(path: str | os.PathLike[str], limits: Limits, *, links: bool = False) -> tuple[Sheet, ...]:
     """Return the sheets of a file; InputError when it cannot be read or breaks a limit.
@@ -27,7 +30,7 @@ def read_sheets(path: str | os.PathLike[str], limits: Limits, *, links: bool = F
         raise InputError(
             f"files of kind {file.suffix.lower() or 'without an ending'} are not read",
             place=Place(shown_name(file)),
-            would_do="save it as .xlsx, .ods or .csv",
+            would_do=UNPACK if file.suffix.lower() in PACKED else "save it as .xlsx, .ods or .csv",
         )
     return ask_sheets(file, limits)
 

@@ -20,7 +20,7 @@ from quoting.intake.layout.sheet_rules import (
     style_of,
     unit_found,
 )
-from quoting.intake.layout.statements import Section, SheetAsk, Statements, section_of
+from quoting.intake.layout.statements import Section, SheetAsk, Statements, is_courtesy, section_of
 from quoting.intake.layout.table_context import TableContext
 from quoting.intake.layout.titles import heading_of
 
@@ -48,6 +48,7 @@ __all__ = [
     "file_style",
     "heading_meaning",
     "heading_of",
+    "is_courtesy",
     "reshaped",
     "row_kinds",
     "said_in",

@@ -219,9 +219,18 @@ def _only_names(title: str, part: PartText) -> bool:
     return all(not word[0].islower() or word not in outside for word in part.unknown)
 
 
+def is_courtesy(text: str) -> bool:
+    """Return whether a text is no more than how a mail begins or ends.
+
+    >>> is_courtesy("Good morning,"), is_courtesy("Good morning, price asap")
+    (True, False)
+    """
+    return _COURTESY.fullmatch(text.strip(" .,!:-")) is not None
+
+
 def _repeats(text: str, reference: str, contact: str, materials: Materials) -> bool:
     words, names = (set(_WORDS.findall(one.lower())) for one in (text, contact))
-    if words <= names or _COURTESY.fullmatch(text.strip(" .,!:-")):
+    if words <= names or is_courtesy(text):
         return True
     if text not in reference:
         return False

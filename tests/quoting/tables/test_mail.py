@@ -137,7 +137,7 @@ def test_a_wrong_or_unknown_encoding_is_read_as_it_can_be(tmp_path: Path) -> Non
         (mail("Good morning").as_bytes(), "no row of headers"),
         (
             mail(files=[("plan.zip", b"PK")]).as_bytes(),
-            "no table of parts was found in the mail; attachment not read: plan.zip",
+            "attachment not read: plan.zip: files of kind .zip are not read; unpack it",
         ),
     ],
 )

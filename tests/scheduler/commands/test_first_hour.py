@@ -65,6 +65,7 @@ def test_the_first_hour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     assert (reply["To"], reply["In-Reply-To"]) == ("dana@tankyard.example", "<812@tankyard.example>")
     assert 'Is the diameter of 24" inside, outside' in str(reply)
     assert "Good morning" not in str(reply)
+    assert "about the ends" not in str(reply)  # they are left flat, the mail says
 
     Path("inbox", "enquiry.eml").rename("enquiry.eml")
     asks = "out/questions-2026-11-30.xlsx"
