@@ -9,6 +9,7 @@ from decimal import Decimal
 
 import pytest
 
+from quoting.core import ahead
 from quoting.shop import Shop
 from scheduler.jobs import CUT, RE_ROUND, ROLL
 from scheduler.replanning import Floor, FloorStop, Published, Replanned, ReplanRules, published_of, replan
@@ -55,6 +56,19 @@ def test_a_small_event_stays_small(week: Week, shop: Shop, event: str) -> None:
     assert all(one.why for one in found.moved)
     assert all(slot.setup_start >= TUESDAY for slot in found.week.slots if slot.setup_minutes)
     assert all(slot.start >= TUESDAY for slot in found.week.slots)
+
+
+def test_the_plan_is_the_same_on_one_core_and_on_several(
+    week: Week, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    totals, starts = [], []
+    for cores in (1, 3):
+        monkeypatch.setattr(ahead, "cores", lambda cores=cores: cores)
+        found = planned(week, shop, EVENTS["rush job in"](week.floor, week.plan))
+        totals.append((found.week.plan.total, found.scratch))
+        starts.append([(slot.work.operation.id, slot.machine, slot.start) for slot in found.week.slots])
+    assert totals[0] == totals[1]
+    assert starts[0] == starts[1]
 
 
 def test_a_roll_that_is_down_does_nothing_and_its_jobs_say_so(week: Week, shop: Shop) -> None:
