@@ -309,7 +309,10 @@ class _Redone:
 def _assumption(question: Question, fields: Fields, answer: str) -> str:
     """Return what a line says of an answer; what the shop asked itself is no matter of the customer's."""
     if not question.for_shop:
-        return f"{question.text} Answer: {answer}"
+        asked = question.text
+        if not question.line and question.id.endswith("/ends"):  # it holds for lines that were no lines then
+            asked = asked[asked.find(": ") + 2 :]
+        return f"{asked} Answer: {answer}"
     chosen = (choice.label for choice in question.choices if choice.fields == fields)
     return next(chosen, "quoted in another plate than the sheet asks for")
 

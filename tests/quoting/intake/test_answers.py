@@ -80,6 +80,8 @@ def test_units_and_ends_are_asked_once_for_all_lines(tmp_path: Path) -> None:
     ]
     flat = resolve(metric, {"all/ends": "leave flat"}, small_shop(stock=False))
     assert {line.ends for line in flat.lines} == {Ends.LEAVE_FLAT}
+    said = "nothing is said about the ends; may we quote them as pre-bend? Answer: leave flat"
+    assert all(said in line.assumptions for line in flat.lines)  # and none reads "Line 1: ..."
 
 
 def test_a_sheet_without_a_material_column_asks_once(tmp_path: Path) -> None:
