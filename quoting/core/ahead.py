@@ -1,12 +1,12 @@
 """Tasks of compiled code on several cores at once, their results in the order in which they were given.
 
-For code that lets other threads go on while it runs (`unlocked`). The threads end with the program: nobody
-waits for them when it is interrupted.
+For code that lets other threads go on while it runs (`unlocked`). Whoever stops asking waits for what is
+begun, so that no thread is left when processes are forked; only an interrupted program does not.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from queue import SimpleQueue
 from threading import Thread
 from typing import TypeVar
@@ -16,7 +16,7 @@ from quoting.core.workers import cores
 T = TypeVar("T")
 
 
-def worked_ahead(tasks: Sequence[Callable[[], T]]) -> Iterator[T]:
+def worked_ahead(tasks: Sequence[Callable[[], T]]) -> Generator[T, None, None]:
     """Yield what each task returns; the next ones are done meanwhile, as many at a time as there are cores.
 
     On one core a task is done when its result is asked for. Raises what a task raises.
@@ -26,13 +26,19 @@ def worked_ahead(tasks: Sequence[Callable[[], T]]) -> Iterator[T]:
         yield from (task() for task in tasks)
         return
     begun = [_begin(task) for task in tasks[:hands]]
-    for number in range(len(tasks)):
-        results, error = begun[number].get()
-        if error is not None:
-            raise error
-        if number + hands < len(tasks):
-            begun.append(_begin(tasks[number + hands]))
-        yield from results
+    number = 0
+    try:
+        while number < len(tasks):
+            results, error = begun[number].get()
+            number += 1
+            if error is not None:
+                raise error
+            yield from results
+            begun += map(_begin, tasks[number + hands - 1 : number + hands])
+    except GeneratorExit:
+        for one in begun[number:]:
+            one.get()
+        raise
 
 
 def _begin(task: Callable[[], T]) -> SimpleQueue[tuple[list[T], BaseException | None]]:

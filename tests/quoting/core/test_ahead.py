@@ -22,6 +22,15 @@ def test_on_one_core_nothing_is_done_that_is_not_asked_for(monkeypatch: pytest.M
     assert (first, done) == (0, [0])
 
 
+def test_whoever_stops_asking_leaves_nobody_at_work(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(ahead, "cores", lambda: 2)
+    done: list[int] = []
+    results = worked_ahead([partial(_note, done, k) for k in range(5)])
+    next(results)
+    results.close()
+    assert sorted(done) == [0, 1]
+
+
 @pytest.mark.parametrize("cores", [1, 2])
 def test_what_a_task_raises_comes_up_where_its_result_is_asked_for(
     cores: int, monkeypatch: pytest.MonkeyPatch
