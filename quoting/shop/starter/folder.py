@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -29,6 +29,21 @@ _BUYABLE = (
     RackLine("BUY-6", "A516-70", 0.5, 97, 240, "mill", lead_days=6),
     RackLine("BUY-7", "304/304L", 0.1875, 60, 120, "trimmed", lead_days=4),
 )
+_METRIC_EXAMPLES = (
+    RackLine("EXAMPLE-1", "S235JR", 6, 1500, 3000, "trimmed", 4, 1.35, "kg", "H00001"),
+    RackLine("EXAMPLE-2", "S355J2", 10, 2500, 6000, "mill", 1, 1.45, "kg", "H00002"),
+    RackLine("EXAMPLE-3", "1.4301", 5, 1500, 3000, "trimmed", 2, None, "", "H00003"),
+    RackLine("EXAMPLE-R1", "S235JR", 6, 800, 1600, "trimmed", 1, 40.0, "plate", "", "yes"),
+)
+_METRIC_BUYABLE = (
+    RackLine("BUY-1", "S235JR", 5, 1500, 3000, "trimmed", lead_days=3),
+    RackLine("BUY-2", "S235JR", 6, 1500, 3000, "trimmed", lead_days=3),
+    RackLine("BUY-3", "S235JR", 8, 2000, 6000, "mill", lead_days=4),
+    RackLine("BUY-4", "S235JR", 10, 2500, 6000, "mill", lead_days=4),
+    RackLine("BUY-5", "S355J2", 12, 2500, 6000, "mill", lead_days=5),
+    RackLine("BUY-6", "P265GH", 10, 2500, 6000, "mill", lead_days=6),
+    RackLine("BUY-7", "1.4301", 5, 1500, 3000, "trimmed", lead_days=4),
+)
 _NOTE = "Example rows: replace them with your own plates. Prices and heat numbers are made up."
 _SHOP = "(your shop's name and address)"
 
@@ -53,7 +68,7 @@ def write_starter(
     grades = usual_grades()
     writers: dict[str, Callable[[Path], object]] = {
         **_book(data, ours, worked_out, text=text),
-        "rack.xlsx": lambda path: write_rack(path, _EXAMPLES, _BUYABLE, materials=grades, note=_NOTE),
+        "rack.xlsx": lambda path: _write_rack(path, grades, metric=_is_metric(data)),
         "order-sheet.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP),
         "order-sheet-mm.xlsx": lambda path: write_order_sheet(path, materials=grades, shop=_SHOP, unit="mm"),
     }
@@ -77,6 +92,15 @@ def write_starter(
             place=Place(str(directory)),
             would_do="name a folder that you may write into",
         ) from error
+
+
+def _is_metric(data: Mapping[str, Any] | None) -> bool:
+    return data is not None and data.get("shop", {}).get("units") == "metric"
+
+
+def _write_rack(path: Path, grades: Sequence[str], *, metric: bool) -> None:
+    rack, buyable = (_METRIC_EXAMPLES, _METRIC_BUYABLE) if metric else (_EXAMPLES, _BUYABLE)
+    write_rack(path, rack, buyable, materials=grades, note=_NOTE, unit="mm" if metric else "in")
 
 
 def _book(

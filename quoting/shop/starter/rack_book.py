@@ -49,7 +49,7 @@ _RACK = _Page(
     "Rack",
     "Stock rack: what stands in the house",
     "One row a plate, or a stack of like plates. Price: per lb, kg or plate; left empty, the price in "
-    "shop.toml holds. A remnant without a heat number cannot be certified.",
+    "the shop's book holds. A remnant without a heat number cannot be certified.",
     (
         ("Plate id", "id", 14),
         ("Material", "material", 13),

@@ -354,6 +354,8 @@ def test_a_metric_shop_starts_in_metric(tmp_path: Path) -> None:
     shop = load_shop(tmp_path)
     assert not shop.inch
     assert shop.paper == "a4"
+    assert {plate.thickness_mm for plate in shop.stock} == {5, 6, 8, 10, 12}
+    assert [one for one in shop.warnings if "rack" in one] == []
     inch = read_tables(BookTables(starter_data(), {}, Findings("")))
     assert shop.rolls[0].working_length_mm == pytest.approx(inch.rolls[0].working_length_mm, rel=1e-3)
     assert float(shop.material("A36").price_per_kg) == pytest.approx(
