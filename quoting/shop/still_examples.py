@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.core import Place
-from quoting.shop.book import PRICE_TABLES, BookTables, read_tables
+from quoting.shop.book import PRICE_TABLES, UNIT_WORDS, BookTables, read_tables
 from quoting.shop.findings import BookError, Findings, Rule
 from quoting.shop.forms import setting_of, settings, starter_data
 from quoting.shop.loader import book_tables, rack_files
@@ -174,6 +174,8 @@ def _one(
     if ends is None or rule.kind not in _NUMBERS:
         return
     key = str(path[-1])
+    if rule.stem and key.removeprefix(f"{rule.stem}_") in UNIT_WORDS:
+        words = f"{words} ({UNIT_WORDS[key.removeprefix(f'{rule.stem}_')]})"
     yield StillExample(
         name=f"{table}.{key}",
         words=words,

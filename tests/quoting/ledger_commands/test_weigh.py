@@ -44,6 +44,8 @@ def test_every_figure_of_a_new_book_is_an_example_and_says_how_to_find_ones_own(
     assert (square.now, square.low, square.high) == ("1 / 2 / 4", "1", "4")  # its own ends
     assert found["rates.operator_per_hour"].values == (Decimal("28.1"), Decimal(63))
     assert found["roll.rated.thickness_in"].way.startswith("Roll three test pieces")
+    assert found["cutting.shear_longest_in"].words == "Cutting: shear longest (in)"
+    assert found["cutting.shear_longest_in"].way.startswith("Read it off the shear's plate")
     assert "price_per_lb.A36" in found
     assert "price_per_lb.2205" not in found  # nothing of it is quoted
 
