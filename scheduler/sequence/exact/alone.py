@@ -7,9 +7,8 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from scheduler.sequence.exact.lower_bounds import process_order, soonest_end
 from scheduler.sequence.problem_parts import Aim
-from scheduler.sequence.timing import Tables
+from scheduler.sequence.timing import Tables, process_order, soonest_end
 
 Ints = NDArray[np.int64]
 

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scheduler.sequence.problem_parts import Aim
-from scheduler.sequence.timing import Calendar, Tables, overtime_windows, tables
+from scheduler.sequence.timing import Tables, least_late
 
 NONE = 1 << 30
 
@@ -27,23 +27,6 @@ def lower_bound(t: Tables) -> int:
 def running_bound(t: Tables) -> int:
     """Running cost that no plan avoids, ticks: each operation on its cheapest machine."""
     return sum(min(cost.values()) for cost in t.running_cost)
-
-
-def process_order(t: Tables) -> list[int]:
-    """Operations so that each comes after all it waits for."""
-    order: list[int] = []
-    seen = [False] * t.size
-
-    def add(i: int) -> None:
-        if not seen[i]:
-            seen[i] = True
-            for j, _ in t.before[i]:
-                add(j)
-            order.append(i)
-
-    for i in range(t.size):
-        add(i)
-    return order
 
 
 def setup_bound(t: Tables) -> int:
@@ -85,24 +68,4 @@ def _cheapest_setups(t: Tables) -> NDArray[np.int64]:
 
 def lateness_bound(t: Tables) -> int:
     """Late money that no order avoids, ticks: every job as if alone in the shop, all overtime worked."""
-    done = soonest_ends(tables(t.problem, frozenset((m, w.start) for m, w in overtime_windows(t.problem))))
-    return sum(t.weight[k] * max(0, done[k] - due) for k, due in enumerate(t.due))
-
-
-def soonest_ends(t: Tables) -> list[int]:
-    """Return the minute before which each job cannot have ended: its own work, one after the other, alone."""
-    end = [0] * t.size
-    done = [0] * len(t.due)
-    for i in process_order(t):
-        ready = max([t.release[i], *(end[j] + lag for j, lag in t.before[i])])
-        end[i] = min(soonest_end(t.calendars[m], ready, p) for m, p in t.minutes[i].items())
-        done[t.job[i]] = max(done[t.job[i]], end[i])
-    return done
-
-
-def soonest_end(calendar: Calendar, ready: int, minutes: int) -> int:
-    """Return when work of so many minutes ends at the soonest, by the clock where it does not fit."""
-    if ready >= len(calendar.before) or not minutes:
-        return ready
-    last = calendar.before[ready] + minutes - 1
-    return calendar.at[last] + 1 if last < len(calendar.at) else ready + minutes
+    return sum(least_late(t))

@@ -10,11 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scheduler.sequence.exact.lower_bounds import soonest_ends
 from scheduler.sequence.plan import Conflict
 from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import MustShip, Pin
-from scheduler.sequence.timing import Tables, overtime_windows, tables
+from scheduler.sequence.timing import Tables, overtime_windows, soonest_ends, tables
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from scheduler.sequence.search.packing import NOTHING_HELD, HeldPlaces, pack
+from scheduler.sequence.search.packing import NOTHING_HELD, HeldPlaces, late_factor, pack
 from scheduler.sequence.search.search_result import Search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import Opened, Tables, Timed, tables, time_order
@@ -59,7 +59,9 @@ def fast_search(
         most = int(evaluate(order, machine, begun, *pack(t)))
         scale = int(evaluate(order, machine, begun, *packed)) - most
     chunk = max(200, CHUNK_WORK // t.size)
-    warm, cool = (max(1.0, share * scale / t.size) for share in (WARM, COOL))
+    # with dates first the late money counts more: at first it must be able to rise, too
+    hottest = scale + (late_factor(t) - 1) * (0 if wanted.scale or wanted.slack else start.lateness)
+    warm, cool = max(1.0, WARM * hottest / t.size), max(1.0, COOL * scale / t.size)
     clock = _Cooling(stop)
     best: tuple[int, int, Any, Any, Any] | None = None
     for first in range(0, stop.iterations, chunk):

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from scheduler.sequence.problem_parts import Aim
-from scheduler.sequence.timing import NEVER, Tables, ticks
+from scheduler.sequence.timing import NEVER, Tables, least_late, ticks
 
 ENOUGH = 10_000  # people in a shop that does not count them
 
@@ -40,14 +40,20 @@ def pack(
     staff = (people, np.full(horizon + 1, t.problem.cranes, dtype=np.int16))
     hard = [NEVER // 2 if m is None else m for m in t.must_ship]
     rate = ticks(t.problem.rates.slack) if slack else 0
+    factor = late_factor(t)
+    least = [factor * late for late in least_late(t)] if windows else [0] * len(t.due)
     jobs = tuple(
         np.array(values, dtype=np.int64)
-        for values in (t.due, t.weight, hard, [rate if weight else 0 for weight in t.weight])
+        for values in (t.due, t.weight, hard, [rate if weight else 0 for weight in t.weight], least)
     )
     crew = t.problem.setup_crew if t.people is not None else 0
-    factor = 1000 if t.problem.aim is Aim.DATES_FIRST else 1
     rules = (t.setup_rate, t.wip_rate, crew, factor, horizon, t.problem.rates.slack_limit)
     return _windows(t, windows), (*_operations(t), *_held(t.size, held)), jobs, rules, staff
+
+
+def late_factor(t: Tables) -> int:
+    """Return how many times late money counts: with dates first, more than all else."""
+    return 1000 if t.problem.aim is Aim.DATES_FIRST else 1
 
 
 def _windows(t: Tables, optional: bool) -> tuple[Any, ...]:

@@ -22,6 +22,9 @@ UNPLACED = MISSED * 1_000_000
 ANY_ROW = 0.15  # share of moves past work of any machine: who gets people and crane first
 OVERTIME = 0.04  # share of moves that open or close an overtime window, where any are offered
 PINNED_OVERTIME = 0.1  # and so much more where all starts are pinned: overtime is then what is left to choose
+TO_MATE = 0.2  # share of moves behind an operation that needs little set-up after: by trial
+LOOKED_AT = 4  # operations of which that is the one with the least set-up
+DATED = 4  # times as often an operation is moved whose job has a price for each late minute: by trial
 SORT_EVERY = 400  # candidates between two looks at the plan in the order of its starts
 
 
@@ -178,20 +181,26 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
 ) -> tuple[int, int]:  # fmt: skip
     """Place order[at:] as written, what must come first before it; rewrite `order` as placed.
 
-    Returns the ticks and how many entries stand; gives up above `limit`.
+    Returns the ticks and how many entries stand; gives up when it is certain to come above `limit`.
     """
     (
         minutes, running_cost, setups, matrix_of, release, crew, crane, pause, waits, lags, first_wait,
         running, job,
         latest, held_on, held_from, held_to, held_price,
     ) = ops  # fmt: skip
-    due, weight, must, slack = jobs
+    due, weight, must, slack, least = jobs
     setup_rate, wip_rate, setup_crew, late_factor, horizon, slack_limit = rules
     real, paid, size, first = cal[0], cal[1], cal[2], cal[8]
     ready, last, end, start, begin, setup, work, done, begun, log = plan
     people, cranes = free
     n = order.size
     todo = order[at:].copy()
+    rest = n - n  # what is not placed yet costs so much at the least
+    for position in range(todo.size):
+        rest += running_cost[machine[todo[position]], todo[position]]
+    for k in range(least.size):
+        if done[k] == 0:
+            rest += least[k]
     for position in range(todo.size):
         depth = 1
         stack[0] = todo[position]
@@ -227,6 +236,7 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                     soonest = max(b + s, _before(real, first, size, m, earliest))
                     w = _fit(real, people, cranes, m, all_minutes, soonest, p, crew[i], crane[i], pause[i])
             total += running_cost[m, i]
+            rest -= running_cost[m, i]
             begin[i], setup[i], work[i] = b, s, w
             if w < 0:
                 total += UNPLACED
@@ -246,10 +256,12 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
             price = late_factor * weight[k]
             if done[k] > 0:
                 total -= _job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
+            else:
+                rest -= least[k]
             done[k], begun[k] = max(done[k], end[i]), min(begun[k], start[i])
             total += _job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
-        if total > limit:
-            return total, at
+        if total + rest > limit:
+            return total + rest, at
     return total, at
 
 
@@ -298,7 +310,7 @@ def scan(
     plan, free = _fresh(size, cal[2].size, jobs, rules, staff[0], staff[1])
     order, sums, stack = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(size + 1, np.int64)
     found = np.zeros((places.size, 4), np.int64)
-    due, weight, must, _ = jobs
+    due, weight, must, _, _ = jobs
     none = n - n
     for row in range(places.size):
         at = places[row]
@@ -350,61 +362,128 @@ def _place_near(order: Ints, machine: Ints, i: int, m: int, steps: int, taken: A
 
 
 @compiled
-def _change(  # noqa: PLR0912 - one pass over the order, written out for speed
-    order: Ints, machine: Ints, able: Ints, ables: Ints, movable: Ints, out: Ints, block: Ints, taken: Any
-) -> tuple[int, int, int]:
-    """Write a changed order to `out`: a block, a swap or an operation on another machine.
+def _mate(machine: Ints, x: int, able: Ints, ables: Ints, ops: Any, movable: Ints, taken: Any) -> int:
+    """Of a few operations the one after which x needs the least set-up on that machine, or -1."""
+    setups, matrix_of = ops[2], ops[3]
+    best, found = np.int64(2**40), -1
+    for _ in range(LOOKED_AT):
+        y = movable[np.random.randint(movable.size)]
+        m = machine[y]
+        if taken[y] or not _may(x, m, able, ables):
+            continue
+        cost = setups[matrix_of[m], y + 1, x]
+        if cost < best:
+            best, found = cost, y
+    return found
 
-    Returns the first place that changes (-1: none), the operation that goes to another machine (or -1), and
-    which.
+
+@inlined
+def _may(x: int, m: int, able: Any, ables: Any) -> bool:
+    """Whether operation x can be done on machine m."""
+    found = False
+    for q in range(ables[x]):
+        found = found or able[x, q] == m
+    return found
+
+
+@compiled
+def _change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out for speed
+    order: Ints, machine: Ints, able: Ints, ables: Ints, movable: Ints, out: Ints, block: Ints, goes: Ints,
+    taken: Any, ops: Any,
+) -> tuple[int, int]:  # fmt: skip
+    """Write a changed order to `out`: a block goes elsewhere, or two operations change places.
+
+    A block goes some places on or back in its row or another one's, or behind an operation that it needs
+    little set-up after. Returns the first place that changes (-1: none), and how many of `block` go to
+    another machine: to those of `goes`.
     """
     n = order.size
     i, x = 0, movable[np.random.randint(movable.size)]
     while order[i] != x:
         i += 1
-    row = machine[x]
+    row, mate = machine[x], -1
     count = 1
     block[0] = x
-    if ables[x] > 1 and np.random.random() < 0.3:
+    if np.random.random() < TO_MATE:
+        if np.random.random() < 0.3:
+            count = _block(order, machine, i, 1 + np.random.randint(6), block)
+        for k in range(count):
+            taken[block[k]] = True
+        mate = _mate(machine, x, able, ables, ops, movable, taken)
+        if mate >= 0:
+            row = machine[mate]
+    elif ables[x] > 1 and np.random.random() < 0.3:
         row = able[x, np.random.randint(ables[x])]
+        if np.random.random() < 0.3:
+            count = _block(order, machine, i, 1 + np.random.randint(4), block)
     elif np.random.random() < 0.5:
         count = _block(order, machine, i, 1 + np.random.randint(6), block)
-    moved = x if row != machine[x] else -1
-    reach = 4 if np.random.random() < 0.5 else 30
-    steps = np.random.randint(-reach, reach + 1)
-    if steps == 0:
-        steps = 1
+    for k in range(count):
+        taken[block[k]] = False
+    moved = 0
+    if row != machine[x]:
+        while moved < count and _may(block[moved], row, able, ables):
+            goes[moved] = row
+            moved += 1
+        count = moved
     for k in range(count):
         taken[block[k]] = True
-    to = _place_near(order, machine, i, -1 if np.random.random() < ANY_ROW else row, steps, taken)
+    to = 0
+    if mate >= 0:
+        while order[to] != mate:
+            to += 1
+    else:
+        reach = 4 if np.random.random() < 0.5 else 30
+        steps = np.random.randint(-reach, reach + 1)
+        if steps == 0:
+            steps = 1
+        to = _place_near(order, machine, i, -1 if np.random.random() < ANY_ROW else row, steps, taken)
     if to < 0:
         for k in range(count):
             taken[block[k]] = False
         _copy(out, order, 0)
-        return (i if moved >= 0 else -1), moved, row
-    if count == 1 and moved < 0 and np.random.random() < 0.3:
+        return (i if moved > 0 else -1), moved
+    if count == 1 and mate < 0 and np.random.random() < 0.3:
         taken[x] = False
+        if moved == 1 and _may(order[to], machine[x], able, ables):
+            block[1], goes[1] = order[to], machine[x]
+            moved = 2
         _copy(out, order, 0)
         out[i], out[to] = order[to], x
-        return min(i, to), moved, row
+        return min(i, to), moved
     anchor, q = order[to], 0
+    behind = to >= i or mate >= 0
     for k in range(n):
         y = order[k]
         if taken[y]:
             continue
-        if y == anchor and to < i:
+        if y == anchor and not behind:
             for b in range(count):
                 out[q + b] = block[b]
             q += count
         out[q] = y
         q += 1
-        if y == anchor and to >= i:
+        if y == anchor and behind:
             for b in range(count):
                 out[q + b] = block[b]
             q += count
     for k in range(count):
         taken[block[k]] = False
-    return min(i, to), moved, row
+    return min(i, to), moved
+
+
+@compiled
+def _weighed(movable: Ints, jobs: Any, job: Ints) -> Ints:
+    """The operations that may move, those of a job that may be late several times: they are tried as often.
+
+    The others, such as cutting, are placed no later than what waits for them anyhow.
+    """
+    found, size = np.zeros(DATED * movable.size, np.int64), 0
+    for x in movable:
+        for _ in range(DATED if jobs[1][job[x]] > 0 else 1):
+            found[size] = x
+            size += 1
+    return found[:size].copy()
 
 
 @compiled
@@ -453,7 +532,7 @@ def _put_back(
 @compiled
 def _slack(jobs: Any, rules: Any, plan: Any) -> int:
     """Ticks for the slack that is missing, a part of the total that is no money."""
-    due, _, _, slack = jobs
+    due, _, _, slack, _ = jobs
     total = 0
     for k in range(due.size):
         if slack[k] > 0 and plan[7][k] > 0:
@@ -520,10 +599,12 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     often = OVERTIME + PINNED_OVERTIME * (1.0 - movable.size / n)
     if movable.size == 0:
         movable = np.arange(n)
+    movable = _weighed(movable, jobs, ops[12])
+    goes, had = np.zeros(n + 2, np.int64), np.zeros(n + 2, np.int64)
     plan, free = _fresh(n, machines, jobs, rules, staff[0], staff[1])
     sums, kept_sums, kept_order = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64)
     kept, stack = np.zeros((n, 5), np.int64), np.zeros(n + 1, np.int64)
-    out, block, taken = order.copy(), np.zeros(n, np.int64), np.zeros(n, np.bool_)
+    out, block, taken = order.copy(), np.zeros(n + 2, np.int64), np.zeros(n, np.bool_)
     changed = np.full(machines, -1, np.int64)
     none, top = n - n, np.iinfo(np.int64).max
     present, _ = _run(order, none, none, top, machine, cal, ops, jobs, rules, free, plan, sums, stack)
@@ -531,7 +612,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     if present - _slack(jobs, rules, plan) <= most:
         best = present
     for step in range(steps):
-        moved, row, had = -1, 0, 0
+        moved = 0
         swept = step < 2 * windows.shape[0]
         windowed = swept or (windows.shape[0] > 0 and np.random.random() < often)
         if windowed:
@@ -549,7 +630,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             if at == n:
                 at = -1
         else:
-            at, moved, row = _change(order, machine, able, ables, movable, out, block, taken)
+            at, moved = _change(order, machine, able, ables, movable, out, block, goes, taken, ops)
         if at < 0:
             if windowed:  # nothing works there: leave it as it was
                 for m in range(machines):
@@ -560,9 +641,9 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
         limit = present if swept else present + int(-heat * np.log(1.0 - np.random.random()))
         _save(order, at, plan, kept, sums, kept_sums, kept_order)
         _take_back(at, n, order, machine, cal, ops, rules, free, plan)
-        if moved >= 0:
-            had = machine[moved]
-            machine[moved] = row
+        for k in range(moved):
+            had[k] = machine[block[k]]
+            machine[block[k]] = goes[k]
         if windowed:
             for m in range(machines):
                 if changed[m] >= 0:
@@ -580,8 +661,8 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
                 best_opened = opened.copy()
             continue
         _take_back(at, stands, order, machine, cal, ops, rules, free, plan)
-        if moved >= 0:
-            machine[moved] = had
+        for k in range(moved):
+            machine[block[k]] = had[k]
         if windowed:
             for m in range(machines):
                 if changed[m] >= 0:

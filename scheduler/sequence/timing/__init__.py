@@ -1,5 +1,6 @@
 """From an order to minutes: the one timing code of every rule and search."""
 
+from scheduler.sequence.timing.alone import least_late, process_order, soonest_end, soonest_ends
 from scheduler.sequence.timing.late_setups import late_setups
 from scheduler.sequence.timing.serial_timing import Score, Timed, Timer, time_order
 from scheduler.sequence.timing.tables import (
@@ -22,8 +23,12 @@ __all__ = [
     "Timed",
     "Timer",
     "late_setups",
+    "least_late",
     "money",
     "overtime_windows",
+    "process_order",
+    "soonest_end",
+    "soonest_ends",
     "tables",
     "ticks",
     "time_order",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from scheduler.sequence.exact.lower_bounds import process_order, running_bound, setup_bound
-from scheduler.sequence.timing import Calendar, Tables, Timed
+from scheduler.sequence.exact.lower_bounds import running_bound, setup_bound
+from scheduler.sequence.timing import Calendar, Tables, Timed, process_order
 
 
 def stretches_of(calendar: Calendar, known: int) -> list[tuple[int, int, int]]:
