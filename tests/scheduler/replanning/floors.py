@@ -103,7 +103,7 @@ def later(found: Floor, plan: WeekPlan, moment: datetime) -> Floor:
             if job.line.re_round:
                 jobs.append(replace(job, state="at the welder", since=slot.end, roll=slot.machine))
         elif slot.start < moment:
-            left = max(1, round(slot.run_minutes * (slot.end - moment) / (slot.end - slot.start)))
+            left = max(1, _open_minutes(plan, slot.machine, moment, slot.end))
             jobs.append(
                 replace(job, state="on the roll", since=slot.start, roll=slot.machine, minutes_left=left)
             )
@@ -116,6 +116,12 @@ def later(found: Floor, plan: WeekPlan, moment: datetime) -> Floor:
         replace(p, here_in_days=max(0, p.here_in_days - passed)) for p in found.plates if p.id not in cut
     )
     return replace(found, moment=moment, jobs=tuple(jobs), plates=plates)
+
+
+def _open_minutes(plan: WeekPlan, machine: str, begin: datetime, end: datetime) -> int:
+    """Working minutes of a machine between two moments."""
+    times = ((max(begin, one.start), min(end, one.end)) for one in plan.open_times[machine])
+    return sum(round((to - start).total_seconds() / 60) for start, to in times if to > start)
 
 
 Event = Callable[[Floor, WeekPlan], Floor]
