@@ -4,10 +4,9 @@ without its saying so."""
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from collections.abc import Iterator
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -19,15 +18,9 @@ Path_ = tuple[str | int, ...]
 
 
 @pytest.fixture(scope="module")
-def record(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
+def record(demo_quote: Path) -> dict[str, Any]:
     """The record of the three demo sheets, as the command writes it."""
-    out = tmp_path_factory.mktemp("quote")
-    sheets = [str(path) for path in sorted(DEMO.glob("orders-*.xlsx"))]
-    options = ["--shop", str(DEMO / "shop"), "--out", str(out), "--today", "2026-11-30", "--effort", "quick"]
-    command = [sys.executable, "-m", "scheduler", "quote", *sheets, *options]
-    done = subprocess.run(command, cwd=DEMO.parent, capture_output=True, text=True, check=False)
-    assert done.returncode in (0, 1), done.stderr
-    found: dict[str, Any] = json.loads((out / "result.json").read_text(encoding="utf-8"))
+    found: dict[str, Any] = json.loads((demo_quote / "result.json").read_text(encoding="utf-8"))
     return found
 
 

@@ -12,9 +12,10 @@ import pytest
 from quoting.shop import Family, Shop, load_shop
 from scheduler.jobs import PlateToCut, WonLine
 from scheduler.jobs.won_lines import RollChoice
+from tests.demo_quote import demo_quote
 from tests.light_search import full_search, light_search
 
-__all__ = ["full_search", "light_search"]
+__all__ = ["demo_quote", "full_search", "light_search"]
 
 DEMO = Path(__file__).resolve().parents[2] / "demo_orders"
 

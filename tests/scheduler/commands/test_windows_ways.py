@@ -13,14 +13,12 @@ import sys
 from pathlib import Path, PureWindowsPath
 
 import pytest
-from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.books import locked
 from quoting.core import InputError, safe_name
 from quoting.intake.customer_names import customer_stem
-from scheduler.commands import main
 from tests.scheduler.conftest import DEMO
 
 ROOT = DEMO.parent
@@ -48,21 +46,8 @@ def test_names_made_of_what_a_customer_wrote_are_names_on_windows(text: str) -> 
 
 
 @pytest.mark.slow
-def test_every_file_of_a_run_has_a_name_that_windows_takes_and_a_short_path(tmp_path: Path) -> None:
-    sheets = sorted(DEMO.glob("orders-*.xlsx"))
-    usual = [
-        "--shop",
-        str(DEMO / "shop"),
-        "--out",
-        str(tmp_path),
-        "--today",
-        "2026-11-30",
-        "--effort",
-        "quick",
-    ]
-    done = CliRunner().invoke(main, ["quote", *map(str, sheets), *usual, "--no-ledger"])
-    assert done.exit_code == 1, done.output
-    made = [path.relative_to(tmp_path) for path in tmp_path.rglob("*")]
+def test_every_file_of_a_run_has_a_name_that_windows_takes_and_a_short_path(demo_quote: Path) -> None:
+    made = [path.relative_to(demo_quote) for path in demo_quote.rglob("*")]
     assert len(made) > 50
     folder = PureWindowsPath("C:/Users/somebody/Documents/Quotes of the year 2026/Monday 30 November/out")
     for path in made:
