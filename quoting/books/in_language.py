@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from quoting.books.quote import quote_letter, say_all
+from quoting.books.quote import own_term, quote_letter, say_all
 from quoting.books.reply import reply_text
 from quoting.books.tongue import UnsaidError, tongue_of
 from quoting.estimating import Estimate, OrderEstimate
@@ -26,7 +26,9 @@ def spoken(estimate: Estimate, say: Callable[[str], None] = lambda _: None) -> E
             order = replace(order, order=replace(order.order, language=""))  # noqa: PLW2901
         orders.append(order)
     own = estimate.shop.letter
-    if (own.payment or own.delivery or own.tolerances) and any(one.order.language for one in orders):
+    languages = {one.order.language for one in orders} - {"", "en"}
+    texts = filter(None, (own.payment, own.delivery, own.tolerances))
+    if any(own_term(text, one) == own_term(text, "") for text in texts for one in languages):
         say("payment, delivery and tolerances are printed as the shop's book has them, in its own words")
     return replace(estimate, orders=tuple(orders))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -32,6 +33,7 @@ _WORK = {
     "your plate taken in and marked": "Taking in, checking and marking your plate",
 }
 _MANY = 6
+_LANGUAGES = re.compile(r"\s*\|\s*(?=[a-z]{2}:)")
 CENT = Decimal("0.01")
 Block = tuple[str, tuple[str, ...]]
 
@@ -57,6 +59,16 @@ def _said(letter: Letter, blocks: list[Block]) -> list[Block]:
     """Return the blocks in the customer's language; what a revision changed is said there already."""
     say = letter.tongue.say
     return [(say(title), tuple(map(say, points))) for title, points in blocks]
+
+
+def own_term(text: str, language: str) -> str:
+    """Return a term of the shop's own in a language, as it stands where it has none in that.
+
+    >>> own_term("30 days net | de: 30 Tage netto", "de"), own_term("30 days net | de: 30 Tage netto", "fr")
+    ('30 Tage netto', '30 days net')
+    """
+    first, *others = _LANGUAGES.split(text)
+    return {one[:2]: one[3:].strip() for one in others}.get(language, first)
 
 
 def delivery_words(line: OrderLine, promise: Days) -> str:
@@ -151,12 +163,13 @@ def _excluded(letter: Letter, priced: list[LineResult]) -> tuple[str, ...]:
 
 def _standing(letter: Letter) -> tuple[str, ...]:
     until = day_words(letter.valid_until)
-    own = letter.shop.letter
+    own, code = letter.shop.letter, letter.tongue.code
+    payment, tolerances = own_term(own.payment, code), own_term(own.tolerances, code)
     points = [
-        f"Delivery: {own.delivery or 'ex works'}.",
+        f"Delivery: {own_term(own.delivery, code) or 'ex works'}.",
         *_freight(letter),
-        *((f"Payment: {own.payment}.",) if own.payment else ()),
-        *((f"Tolerances: {own.tolerances}.",) if own.tolerances else ()),
+        *((f"Payment: {payment}.",) if payment else ()),
+        *((f"Tolerances: {tolerances}.",) if tolerances else ()),
         f"Prices stand until {until}. The plate is what moves: after that day we price the plate anew and "
         "leave the work as it is.",
         "We cut and start the delivery time once you have confirmed material, sizes, diameter basis, "

@@ -15,7 +15,8 @@ import pytest
 
 from quoting.books.in_language import spoken
 from quoting.books.questions import mail_text
-from quoting.books.quote import write_quote, write_quote_pdf
+from quoting.books.quote import quote_letter, write_quote, write_quote_pdf
+from quoting.books.quote.terms import terms
 from quoting.books.reply import write_reply
 from quoting.books.tongue import ENGLISH, UnsaidError, tongue_of
 from quoting.core import Choice, InputError, Question
@@ -87,6 +88,20 @@ def test_letter_questions_and_mail_are_in_one_language(tmp_path: Path, language:
     word = {"de": "Dezember", "es": "diciembre", "fr": "décembre"}[language]
     assert word in shown
     assert word in body.get_content()
+
+
+def test_the_shops_own_terms_are_in_the_customers_language_where_the_book_has_them() -> None:
+    found = asked_in("de")
+    both = "30 days net | de: 30 Tage netto | fr: 30 jours net"
+    letter = replace(found.shop.letter, payment=both, delivery="", tolerances="")
+    told: list[str] = []
+    found = spoken(replace(found, shop=replace(found.shop, letter=letter)), told.append)
+    assert told == []  # nothing is left in another language
+    points = [said for _, block in terms(quote_letter(found, found.orders[0], number="1")) for said in block]
+    assert "Zahlung: 30 Tage netto." in points
+    in_spanish = replace(found.orders[0], order=replace(found.orders[0].order, language="es"))
+    spoken(replace(found, orders=(in_spanish,)), told.append)
+    assert told[0].startswith("payment, delivery and tolerances are printed as the shop's book has them")
 
 
 def test_a_sentence_without_words_leaves_the_whole_quote_in_english() -> None:
