@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 _END, _FREE, _NONE = 0xFFFFFFFE, 0xFFFFFFFF, 0xFFFFFFFF
 _TEXT, _BYTES = 0x001F, 0x0102
+_LARGE = 4096
+"""A stream of so many bytes stands in sectors of its own."""
 
 Tree = dict[str, "bytes | Tree"]
 Values = dict[tuple[int, int], str | bytes]
@@ -39,9 +41,10 @@ def _stored(values: Values, head: bytes) -> Tree:
 
 
 def _compound(tree: Tree) -> bytes:
-    """Return a compound file; its streams, all small, stand in the root's in sectors of 64 bytes."""
+    """Return a compound file; small streams stand in the root's in sectors of 64 bytes, large ones apart."""
     entries: list[_Entry] = [_Entry("Root Entry", 5)]
     small = b""
+    large: list[tuple[_Entry, bytes]] = []
     chain: list[int] = []
 
     def add(inside: Tree) -> int:
@@ -52,6 +55,9 @@ def _compound(tree: Tree) -> bytes:
             entries.append(_Entry(name, 1, after=first))
             if isinstance(value, dict):
                 entries[own].child = add(value)
+            elif len(value) >= _LARGE:
+                entries[own].kind, entries[own].size = 2, len(value)
+                large.append((entries[own], value))
             else:
                 entries[own].kind, entries[own].start, entries[own].size = 2, len(chain), len(value)
                 count = max(1, -(-len(value) // 64))
@@ -62,23 +68,26 @@ def _compound(tree: Tree) -> bytes:
 
     entries[0].child = add(tree)
     entries[0].start, entries[0].size = 0, len(small)
-    parts = [
-        small,
-        struct.pack(f"<{len(chain)}I", *chain).ljust(-(-len(chain) // 128) * 512, b"\xff"),
-        b"".join(entry.packed() for entry in entries),
-    ]
-    parts = [part.ljust(-(-len(part) // 512) * 512, b"\0") for part in parts]
+    table = struct.pack(f"<{len(chain)}I", *chain).ljust(-(-len(chain) // 128) * 512, b"\xff")
+    parts: list[bytes] = []
     fat: list[int] = []
-    starts = []
-    for part in parts:
-        starts.append(len(fat))
-        fat += [*range(len(fat) + 1, len(fat) + len(part) // 512), _END]
+
+    def put(part: bytes) -> int:
+        start = len(fat)
+        parts.append(part.ljust(-(-len(part) // 512) * 512, b"\0"))
+        fat.extend([*range(start + 1, start + len(parts[-1]) // 512), _END])
+        return start
+
+    starts = [put(small), put(table)]
+    for entry, value in large:
+        entry.start = put(value)
+    starts.append(put(b"".join(entry.packed() for entry in entries)))
     at = len(fat)
     assert at < 127, "this writer holds one sector of the allocation table"
     fat += [0xFFFFFFFD, *[_FREE] * (127 - at)]
     head = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(16)
     head += struct.pack("<HHHHH", 0x3E, 3, 0xFFFE, 9, 6) + bytes(10)
-    head += struct.pack("<IIIIIIII", 1, starts[2], 0, 4096, starts[1], len(parts[1]) // 512, _END, 0)
+    head += struct.pack("<IIIIIIII", 1, starts[2], 0, _LARGE, starts[1], len(parts[1]) // 512, _END, 0)
     head += struct.pack("<109I", at, *[_FREE] * 108)
     return head + b"".join(parts) + struct.pack("<128I", *fat)
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import xlsxwriter
 from reportlab.lib.styles import getSampleStyleSheet
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import PageBreak, Paragraph, SimpleDocTemplate, Table
@@ -160,12 +161,24 @@ def test_nests_and_floods_end_in_time(tmp_path: Path) -> None:
     assert time.monotonic() - start < 60
 
 
+def workbook() -> bytes:
+    """The same order as a workbook; larger than what a saved mail keeps among its small streams."""
+    held = io.BytesIO()
+    with xlsxwriter.Workbook(held) as book:
+        sheet = book.add_worksheet("Parts")
+        for number, row in enumerate((HEADS, ROW)):
+            sheet.write_row(number, 0, row)
+    return held.getvalue()
+
+
 def test_a_mail_saved_by_a_mail_program_is_read(tmp_path: Path) -> None:
     data = saved_mail(SENDER, "RFQ 4471", "Please quote.\r\n", {"orders.csv": CSV, "plan.zip": b"PK"})
     order = read(tmp_path, data, "mail.msg")
     assert (order.customer, order.reference, order.reply_to) == ("Jane Doe", "RFQ 4471", SENDER)
     assert order.lines[0].shape == SHELL
     assert "plan.zip" in asked(order)
+    with_book = saved_mail(SENDER, "RFQ 4472", "Please quote.\r\n", {"orders.xlsx": workbook()})
+    assert read(tmp_path, with_book, "book.msg").lines[0].shape == SHELL
     for broken in (data[:700], data[:512] + bytes(len(data) - 512), b"From: x"):
         with pytest.raises(InputError, match=r"mail\.msg"):
             read(tmp_path, broken, "mail.msg")
