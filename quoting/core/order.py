@@ -102,6 +102,18 @@ class Reading:
     text: str
     meaning: str
 
+    def __init__(self, name: str, place: Place, text: str, meaning: str) -> None:
+        """Fill the slots by their own setters, as a place does: long sheets have as many readings."""
+        _NAME(self, name)
+        _PLACE(self, place)
+        _TEXT(self, text)
+        _MEANING(self, meaning)
+
+
+_NAME, _PLACE, _TEXT, _MEANING = (
+    getattr(Reading, name).__set__ for name in ("name", "place", "text", "meaning")
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Choice:

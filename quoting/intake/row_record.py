@@ -38,13 +38,14 @@ class Doubt:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False)
 class RowText:
     """A text of a row that is read word by word.
 
     `kind` is size (a column of sizes), description, remark or heading; `field` what a lone number in it is,
     `unit` that of its header, `order` the fields that its header lists (t x width x girth) with the sides
-    in `bases`; `flat` tells of plate sizes before rolling, `free` of a column of remarks.
+    in `bases`; `flat` tells of plate sizes before rolling, `free` of a column of remarks. Nothing changes
+    one; it is not frozen because long sheets make nine of them a row, which then takes three times as long.
     """
 
     kind: str
@@ -57,6 +58,21 @@ class RowText:
     bases: dict[str, Basis] = dataclasses.field(default_factory=dict)
     flat: bool = False
     free: bool = False
+
+    def at(self, place: Place) -> RowText:
+        """Return the same text of another row."""
+        return RowText(
+            self.kind,
+            self.text,
+            place,
+            self.header,
+            self.field,
+            self.unit,
+            self.order,
+            self.bases,
+            self.flat,
+            self.free,
+        )
 
 
 @dataclass(slots=True)

@@ -33,7 +33,7 @@ def grading_shop() -> Shop:
     unused: Any = None
     known: dict[str, Any] = {
         "name": "Invented Rolling", "inch": True, "materials": materials, "stock": (),
-        "default_ends": Ends.PRE_BEND,
+        "default_ends": Ends.PRE_BEND, "plain_steel": "A36",
     }  # fmt: skip
     return Shop(**{field.name: known.get(field.name, unused) for field in fields(Shop)})
 

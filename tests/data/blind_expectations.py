@@ -42,10 +42,18 @@ DOUBTS = {
 """Words of the expectations, and the kinds of doubt that a question about them is of."""
 
 
+FREE_WORDS = {
+    "shape": ("shape", "eccentric", "oval", "not rolled", "re-roll", "extra"),
+    "size": ("thickness", "contradiction", "length", "shape"),
+}
+"""What the fifth corpus asks about in one word, and the kinds of doubt that a question about it is of."""
+
+
 def want_of(line: dict[str, Any], *, may_ask: bool) -> Want:
     """Return the expectation of a line; `may_ask` where a question about a column is fine."""
     outcome, also = line["outcome"], set(line.get("also_ok", ()))
     why, doubts = line["why"], _doubts(line.get("ask_about", ""))
+    doubts += FREE_WORDS.get(line.get("ask_about", ""), ())
     if outcome == "decline_or_ask" or "decline_or_ask" in also:
         doubts += ("declined",)
     left_out = bool({outcome, *also} & {"decline_or_ask", "ignore"})

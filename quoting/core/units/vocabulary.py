@@ -33,6 +33,7 @@ MARKS: dict[str, tuple[Mark | None, Basis | None]] = {
     "centreline": (None, _M), "neutral": (None, _M),
     "thk": (Mark.THICKNESS, None), "thick": (Mark.THICKNESS, None), "thickness": (Mark.THICKNESS, None),
     "pl": (Mark.THICKNESS, None), "plate": (Mark.THICKNESS, None), "wall": (Mark.THICKNESS, None),
+    "wt": (Mark.THICKNESS, None),
     "t": (Mark.THICKNESS, None), "thck": (Mark.THICKNESS, None), "plt": (Mark.THICKNESS, None),
     "lg": (Mark.LENGTH, None), "long": (Mark.LENGTH, None), "length": (Mark.LENGTH, None),
     "l": (Mark.LENGTH, None), "w": (Mark.WIDTH, None), "wide": (Mark.WIDTH, None),

@@ -139,5 +139,5 @@ def _usable(plate: StockPlate, shop: Shop) -> tuple[float, float]:
 def no_attempt(line: OrderLine, shop: Shop) -> str:
     """Return why nothing could even be tried."""
     if not usable_sizes(line, shop):
-        return "no plate of this material and thickness in the rack or among the sizes we can buy"
+        return "this plate is not in our rack, and we have no size and price of it yet"
     return "no plate holds the blank, in one piece or in segments"

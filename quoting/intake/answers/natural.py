@@ -293,6 +293,46 @@ def _set(found: dict[str, str], name: str, one: Sighting, order: Order) -> None:
         found.setdefault("gauge", "")
 
 
+_TENS = {
+    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
+    "ninety": 90,
+}  # fmt: skip
+_ONES = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+}  # fmt: skip
+_NUMBER_WORDS = re.compile(rf"\b({'|'.join(_TENS)})(?:[- ]({'|'.join(_ONES)}))?\b", re.I)
+_COUNT_WORDS = re.compile(
+    rf"\b({'|'.join(_ONES)}|ten|twelve)(?=\s+(?:pcs|pieces?|off|ea|each|no|nos|units?)\b)", re.I
+)
+_QUARTERS = re.compile(
+    r"\W*(?:an? |one )?(quarter|half|three quarters)(?: (?:of an )?inch(?:es)?)?(?: thick| plate)?\W*", re.I
+)
+_IN_INCHES = {"quarter": "1/4 in", "half": "1/2 in", "three quarters": "3/4 in"}
+
+
+def spoken(answer: str, field: str, *, inch: bool) -> str:
+    """Return an answer with its number words as figures; a quarter is one of an inch where a plate is asked.
+
+    >>> spoken("forty-eight", "diameter", inch=True), spoken("four pieces please", "quantity", inch=True)
+    ('48', '4 pieces please')
+    >>> spoken("a quarter", "thickness", inch=True), spoken("a quarter", "angle", inch=True)
+    ('1/4 in', 'a quarter')
+    """
+    if (
+        inch
+        and field in ("thickness", "stock_thickness", "weld_gap")
+        and (match := _QUARTERS.fullmatch(answer))
+    ):
+        return _IN_INCHES[match[1].lower()]
+    if field not in _SIZED and field not in ("quantity", "quantity_ok", "angle"):
+        return answer
+    answer = _NUMBER_WORDS.sub(
+        lambda match: str(_TENS[match[1].lower()] + _ONES.get((match[2] or "").lower(), 0)), answer
+    )
+    ones = {**_ONES, "ten": 10, "twelve": 12}
+    return _COUNT_WORDS.sub(lambda match: str(ones[match[1].lower()]), answer)
+
+
 def lone_size(answer: str) -> str:
     """Return an answer that is one size with words about it as the size alone: it is 48 inches.
 

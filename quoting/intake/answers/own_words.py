@@ -47,7 +47,7 @@ _HARMLESS = {
     "number_ok": r"(it is |just )?(a |an |our |the |my )*"
     r"(internal|job|order|part|item|drawing|po|reference|note)?\s*(number|no\.?|reference|ref|note|internal)?"
     r"|for our use only|disregard|not relevant|irrelevant|none|no effect",
-    "weight_ok": r"(the )?weight is (wrong|a guess|for the lot|not right|off)"
+    "weight_ok": r"(the )?weight is (wrong|a guess|not right|off)"
     r"|(the )?sizes (are )?(correct|right)|trust the sizes",
     "revision_ok": r"(the )?(current|latest|newest)( one)?",
     "option_ok": r"(as |on )?(a |an |its )?(own|separate|option|optional)( line| option| item)?"

@@ -19,7 +19,7 @@ from quoting.core import (
     Unit,
     parse_measure,
 )
-from quoting.intake.answers.natural import lone_size, natural
+from quoting.intake.answers.natural import lone_size, natural, spoken
 from quoting.intake.doubts import settle
 from quoting.intake.layout import Meaning
 from quoting.intake.lines import (
@@ -148,6 +148,7 @@ def fields_of(
     if choice is not None:
         return choice.fields
     field = question.id.rpartition("/")[2]
+    answer = spoken(answer, field, inch=not order.metric)
     known = dict(values or {})
     return _parsed(field, lone_size(answer), order, materials) or natural(
         question, answer, order, materials, known
@@ -175,10 +176,40 @@ def choice_of(question: Question, answer: str) -> Choice | None:
     exact = [choice for choice in question.choices if choice.label.lower() == plain]
     if exact:
         return exact[0]
+    if numbered := _by_number(question, plain):
+        return numbered
     words = [set(re.findall(r"[a-z0-9/.\-]+", choice.label.lower())) for choice in question.choices]
     said = set(re.findall(r"[a-z0-9/.\-]+", plain))
     close = [choice for choice, own in zip(question.choices, words, strict=True) if said and said <= own]
     return close[0] if len(close) == 1 else None
+
+
+def _by_number(question: Question, plain: str) -> Choice | None:
+    """Return the choice that an answer names by its number, where no choice is a number itself."""
+    match = _NUMBER.fullmatch(plain)
+    field = question.id.rpartition("/")[2]
+    if (
+        match is None
+        or field in _COUNTED
+        or any(one.isdecimal() for c in question.choices for one in c.label)
+    ):
+        return None
+    at = int(match[1]) - 1
+    return question.choices[at] if 0 <= at < len(question.choices) else None
+
+
+_NUMBER = re.compile(r"(?:option|choice|no\.?|nr\.?|#)?\s*\(?(\d)\)?")
+_COUNTED = _LENGTHS | {
+    "quantity",
+    "quantity_ok",
+    "angle",
+    "size",
+    "line",
+    "material",
+    "number_ok",
+    "weld_gap",
+}
+"""Kinds of questions that a number answers by itself."""
 
 
 def _parsed(field: str, answer: str, order: Order, materials: Materials) -> Fields:

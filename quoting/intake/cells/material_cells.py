@@ -12,6 +12,8 @@ from quoting.intake.size_column import SizeColumn
 from quoting.intake.texts import part_text
 from quoting.shop import Family, Materials, plain_name
 
+PLAIN_STEEL = "plain_steel"
+"""Holds the words of a row that is quoted in the shop's plain steel, since it names no grade."""
 _READ_AS = "the grade "
 _GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
 
@@ -19,7 +21,9 @@ _GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
 def take_material(record: Record, materials: Materials, text: str, place: Place) -> None:
     """Find the grade a text names; a family without grade, two grades or an unknown one is a doubt."""
     record.doubts.pop("material", None)
-    record.values.pop("material", None)
+    record.values.pop(PLAIN_STEEL, None)
+    if record.values.pop("material", ""):
+        record.assumptions[:] = [said for said in record.assumptions if not said.startswith(_READ_AS)]
     found = materials.find(_GRADE.sub(r"GR \1", text))
     if found.galvanized:
         record.values["gauge_metal"] = "galvanized"
@@ -32,6 +36,13 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
             record.readings.append(Reading("material", place, text, key))
             _say_other_name(record, text, key, temper=own is Family.ALUMINIUM)
             return
+    if found.plain and materials.plain_steel:
+        key = materials.plain_steel
+        record.values["material"] = key
+        record.values[PLAIN_STEEL] = text
+        record.readings.append(Reading("material", place, text, key))
+        record.assumptions.append(f'{_READ_AS}"{text}" is read as our {key}')
+        return
     keys = found.keys or materials.in_family(found.family)
     if found.usual:
         keys = tuple(dict.fromkeys((found.usual, *keys)))
@@ -53,7 +64,6 @@ def _say_other_name(record: Record, text: str, key: str, *, temper: bool) -> Non
 
     With `temper` a shorter name is another one too: 5083 as 5083-H116.
     """
-    record.assumptions[:] = [said for said in record.assumptions if not said.startswith(_READ_AS)]
     name, own = plain_name(text), [plain_name(part) for part in (key, *key.split("/"))]
     if name and (name not in own if temper else not any(name in one or one in name for one in own)):
         record.assumptions.append(f'{_READ_AS}"{text}" is read as our {key}')

@@ -294,6 +294,23 @@ def _per_unit(record: Record, frame: TableContext, column: TableColumn, cell: Ce
     _times(record)
 
 
+def _per_ring(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    """Read how many segments make a ring: so many pieces a ring, each its part of the circle."""
+    count = count_of(cell).number
+    if count is None or not 1 < count <= _MOST_SEGMENTS:
+        text = text_of(cell)
+        asked = f'The quantity reads "{text}"; how many pieces?'
+        record.doubt(Doubt("quantity", place, text, asked))
+        return
+    record.values.update({**_ARC, "angle": number_text(360 / count), "per_unit": str(count)})
+    record.places["quantity"] = record.places["angle"] = (place, text_of(cell))
+    record.readings.append(Reading("angle", place, text_of(cell), f"{360 / count:g} degrees"))
+    _times(record)
+
+
+_MOST_SEGMENTS = 60
+
+
 def _multiplier(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     count = count_of(cell)
     if count.number:
@@ -344,6 +361,7 @@ READERS = {
     "weight": _weight,
     "per_unit": _per_unit,
     "multiplier": _multiplier,
+    "per_ring": _per_ring,
     "number": _number,
     "quantity": _quantity,
     "breaks": _breaks,

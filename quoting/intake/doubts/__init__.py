@@ -1,6 +1,6 @@
 """A line looked at as a whole: what is missing, contradicts itself or could be meant two ways."""
 
-from quoting.intake.doubts.contradictions import check_texts
+from quoting.intake.doubts.contradictions import check_texts, says_nothing
 from quoting.intake.doubts.operations import read_operations
 from quoting.intake.doubts.weld_gaps import gap_holds, read_gaps
 from quoting.intake.doubts.whole_line import settle
@@ -10,5 +10,6 @@ __all__ = [
     "gap_holds",
     "read_gaps",
     "read_operations",
+    "says_nothing",
     "settle",
 ]

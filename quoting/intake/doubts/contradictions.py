@@ -7,12 +7,14 @@ something else than the columns is a doubt, never a correction made silently.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from quoting.core import Choice, Mark, Measure, NumberStyle, Place, Unit
 from quoting.intake import shapes
+from quoting.intake.doubts.weld_gaps import LAPPED
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import part_text, shape_words
+from quoting.intake.texts import ends_in, flags_in, gaps_in, may_be_segment, part_text, shape_words
 from quoting.shop import Materials
 
 _INTERESTING = re.compile(
@@ -21,6 +23,15 @@ _INTERESTING = re.compile(
 )
 _SIDE = re.compile(r"(?<![\w.])(i\.?d|o\.?d|inside dia\w*|outside dia\w*)\b", re.I)
 _COUNT = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|(?<!in )\b(\d+)\s*(?:pcs|pieces|off)\b", re.I)
+
+
+@lru_cache(maxsize=32_768)
+def says_nothing(text: str) -> bool:
+    """Return whether a text has no word of sizes, shape, ends, gap or papers: long sheets repeat theirs."""
+    words = ends_in(text) or flags_in(text) or shape_words(text) or gaps_in(text)
+    if words or _INTERESTING.search(text) or LAPPED.search(text):
+        return False
+    return not may_be_segment(text, beside_arcs=True)
 
 
 def check_texts(

@@ -35,6 +35,7 @@ def check_shape(record: Record, desk: ShopView) -> None:
         values["large"] = values.pop("diameter")
     if kind in ("cylinder", "arc") and shapes.has(values, "height") and not shapes.has(values, "length"):
         values["length"] = values.pop("height")
+        values["axial"] = "yes"  # a height is never the way round
         if "height" in record.places:
             record.places.setdefault("length", record.places["height"])
     checks: dict[str, Callable[[Record, ShopView], None]] = {
@@ -152,7 +153,7 @@ def _across(record: Record, desk: ShopView) -> None:
     girth = shapes.length(values, "girth") or shapes.girth_of(values, 0.0)
     if long and wide:
         _two_lengths(record, desk, long, wide, girth)
-    elif girth and long and shapes.near(long, girth):
+    elif girth and long and shapes.near(long, girth) and not values.get("axial"):
         text = f"A length of {desk.size(long)} is about the girth: is it along the axis, or the length round?"
         ask(record, "length", text, Choice("along the axis, across the roll", (("length_ok", "yes"),)))
 

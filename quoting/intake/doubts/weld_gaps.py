@@ -17,7 +17,7 @@ from quoting.shop import Materials
 
 WIDEST_MM = 12.7
 """A root opening above this is asked about (usual ones are 1/16 to 1/8 in; from memory, no source)."""
-_LAPPED = re.compile(r"\b(lap\w*|grooved?|hem\w*|lock)\b", re.I)
+LAPPED = re.compile(r"\b(lap\w*|grooved?|hem\w*|lock)\b", re.I)
 
 
 def read_gaps(record: Record, frame: TableContext, texts: Iterable[str]) -> None:
@@ -26,13 +26,14 @@ def read_gaps(record: Record, frame: TableContext, texts: Iterable[str]) -> None
     for text in texts:
         for said in gaps_in(text):
             _read(record, frame, said.text)
-    if "weld_gap" in record.values or "weld_gap" in record.doubts:
+    gaps = frame.said.gaps
+    if not gaps or "weld_gap" in record.values or "weld_gap" in record.doubts:
         return
     if shapes.kind_of(record.values) not in ("", "cylinder", "cone"):
         return
-    if any(_LAPPED.search(text) for text in (*texts, record.values.get("seam", ""))):
+    if any(LAPPED.search(text) for text in (*texts, record.values.get("seam", ""))):
         return
-    for family, text in frame.said.gaps.items():
+    for family, text in gaps.items():
         if not family or _may_be(record, family, frame.materials):
             _read(record, frame, text)
             _say(record, frame, family, text)

@@ -17,6 +17,8 @@ _NO_SIDES = frozenset(("description", "part_no", "drawing", "number", "material"
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
 _NUMBERED = re.compile(r"^(\D{2,20}?)\s*[1-5]$")
+_GAUGE = re.compile(r"\bgau?ge\b")
+"""Gauge of sheet (mm): a size, no gauge number."""
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
 _LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
 _MOST_UNKNOWN = 2
@@ -73,6 +75,8 @@ def meaning_of(header: str) -> Meaning:
     if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
         return Meaning("breaks")
     unit, plain = _unit_of(_DOTS.sub("", text))
+    if unit in ("mm", "in") and _GAUGE.search(plain):
+        return Meaning("thickness", None, unit)
     found = _composed(_words(plain), unit)
     bracket = _BRACKETS.search(plain)
     if found.field:

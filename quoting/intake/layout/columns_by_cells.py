@@ -50,7 +50,8 @@ def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
 
 def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> OrderTable:
     """Return the table with the headings that mean two things, or nothing, settled by their cells."""
-    table = _without_running_quantity(sheet, table)
+    table = _without_empty_quantity(sheet, _without_running_quantity(sheet, table))
+    table = _with_rings(table)
     fields = [column.meaning.field for column in table.columns]
     columns: list[TableColumn] = []
     for column in table.columns:
@@ -85,6 +86,40 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             fields.append(field)
         columns.append(replace(column, meaning=replace(column.meaning, field=field)))
     return _with_cone_ends(sheet, replace(table, columns=tuple(columns)))
+
+
+def _without_empty_quantity(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table without a column of quantities that no row fills, where two others number: Amount."""
+    numbers = sum(column.meaning.field == "number" for column in table.columns)
+    blank = [
+        column.index
+        for column in table.columns
+        if column.meaning.field == "quantity" and not any(_texts(sheet, table, column))
+    ]
+    if numbers < _TWO or not blank:
+        return table
+    columns = (
+        replace(column, meaning=Meaning("ignored")) if column.index in blank else column
+        for column in table.columns
+    )
+    return replace(table, columns=tuple(columns))
+
+
+_TWO = 2
+_RINGS = re.compile(r"\b(rings|circles|courses)\b", re.I)
+
+
+def _with_rings(table: OrderTable) -> OrderTable:
+    """Return the table with a count of rings beside a column of segments per ring taken to multiply it."""
+    if all(column.meaning.field != "per_ring" for column in table.columns):
+        return table
+    columns = (
+        replace(column, meaning=Meaning("multiplier"))
+        if column.meaning.field in ("number", "quantity") and _RINGS.search(column.header)
+        else column
+        for column in table.columns
+    )
+    return replace(table, columns=tuple(columns))
 
 
 def _are_marks(texts: list[str]) -> bool:
@@ -211,7 +246,8 @@ def _told_by_cells(
         sides = [text.lower().strip(". ").replace(".", "") in BASIS_WORDS for text in texts]
         if all(sides) or all(len(sides_of(text)) == 1 and not _DIGIT.search(text) for text in texts):
             return "basis"
-    first = column is table.columns[0] and not {"number", "part_no"} & set(fields) and "quantity" in fields
+    first = column is table.columns[0] and not {"number", "part_no"} & set(fields)
+    first = first and bool({"quantity", "per_ring"} & set(fields))
     if first and len(set(texts)) == len(texts) > 1 and _are_marks(texts):
         return "number"
     if "material" not in fields and all(any(sign.isdecimal() for sign in text) for text in texts):

@@ -23,6 +23,7 @@ _KEY_FIELDS = frozenset((
 ))  # fmt: skip
 
 
+_PER = re.compile(r"(?:per|pro|je|par|por|each|/|na|za)\b", re.I)
 _OF_PARTS = _KEY_FIELDS - {"length", "width", "chord"}
 """A list of seams or of texts has lengths; a list of parts says more of them."""
 
@@ -193,13 +194,20 @@ def _best_meaning(texts: list[str], recognise: Recognise) -> Meaning:
     if len(words) > 1 and (unit := unit_word(words[-1])):
         words.pop()
     meaning = recognise(" ".join(words))
-    if (not meaning.field or meaning.by_words) and len(words) > 1:
+    if (not meaning.field or meaning.by_words) and len(words) > 1 and not _of_one(meaning, words):
         known = [found for one in reversed(words) if (found := recognise(one)).field]
         known = [one for one in known if not (meaning.by_words and one.by_words)]
         if not recognise(words[-1]).field:  # a title over a column says what it is part of, not what it holds
             known = [one for one in known if one.field not in _NAMES]
         meaning = next((one for one in known if one.field != "number"), known[0] if known else meaning)
+    if meaning.field == "size" and len(words) > 1 and (last := recognise(words[-1])).field in _KEY_FIELDS:
+        meaning = last if last.field != "size" else meaning  # "Sizes" over a column that says which
     return replace(meaning, unit=unit) if unit else meaning
+
+
+def _of_one(meaning: Meaning, words: list[str]) -> bool:
+    """Return whether the lower of two heads makes a quantity one per unit: Quantity over per pump."""
+    return meaning.field == "per_unit" and _PER.match(words[-1]) is not None
 
 
 def _spread(upper: list[str], lower: list[str]) -> list[str]:

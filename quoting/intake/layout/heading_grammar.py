@@ -31,6 +31,9 @@ _STRONG = (
     "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
 )  # fmt: skip
 _NAMES = ("material", "description", "part_no", "number")
+_COUNTS = frozenset(("no", "nos", "number", "num", "nr", "n", "qty"))
+_OF = frozenset(("of", "de", "di", "von", "van"))
+_OF_AN_END = frozenset(("end", "ends"))
 _ABOVE = {"girth": ("length", "width"), "chord": ("length", "width"), "rise": ("height", "length")}
 """What a developed length or the height of a rise is about: the first word, not the second."""
 
@@ -114,6 +117,8 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
     seen = _Seen()
     if _per_unit(header, tokens):
         return HeadingRead("per_unit")
+    if _of_units(tokens):
+        return HeadingRead("multiplier")
     if tokens[0] == "per" and all(_roots().words["units"].match(token) for token in tokens[1:]):
         return HeadingRead("per_unit")
     if len(tokens) == 1 and tokens[0].endswith("s") and _roots().words["units"].match(tokens[0]):
@@ -150,6 +155,15 @@ def _per_unit(header: str, tokens: list[str]) -> bool:
     joined = "/" in header or any(words["per"].match(token) for token in after)
     nouns = [token for token in after if len(token) > 1 and not words["per"].match(token)]
     return joined and len(nouns) == 1 and not words["pieces"].match(nouns[0]) and _is_noun(nouns[0])
+
+
+def _of_units(tokens: list[str]) -> bool:
+    """Return whether a heading counts the units themselves: No. of sets, number of tanks."""
+    words = _roots().words
+    rest = [token for token in tokens[1:] if not words["idle"].match(token) or words["units"].match(token)]
+    counted = tokens[0] in _COUNTS or _roots().roles["quantity"].match(tokens[0])
+    linked = any(token in _OF for token in tokens[1:])
+    return counted and linked and len(rest) == 1 and words["units"].match(rest[0])
 
 
 def _is_noun(token: str) -> bool:
@@ -216,6 +230,7 @@ class _Seen:
         self.other = False
         self.units = False
         self.nothing = False
+        self.round = False
         self.unknown: list[str] = []
 
     def take(self, token: str) -> bool:
@@ -230,7 +245,9 @@ class _Seen:
             sides |= {name for name, words in roots.sides.items() if token[1:] in words.whole}
         weak = {name for name in ("weak_thickness", "weak_due") if roots.words[name].match(token)}
         idle = roots.words["idle"].match(token)
-        other = roots.words["other"].match(token) and not idle
+        of_an_end = (bool(self.ends) and token in _OF_AN_END) or token == "d"
+        self.round = self.round or of_an_end
+        other = roots.words["other"].match(token) and not idle and not of_an_end
         if other:
             roles = set()
         self.nothing = self.nothing or roots.words["else"].match(token)
@@ -241,12 +258,19 @@ class _Seen:
         ends = {name for name, words in roots.ends.items() if words.match(token)}
         self.ends |= ends
         self.other = self.other or other
-        return bool(roles or sides or weak or other or idle or ends)
+        return bool(roles or sides or weak or other or idle or ends or of_an_end)
 
-    def meaning(self) -> HeadingRead | None:
+    def _of_one_end(self) -> bool:
+        """Return whether the words are one end of a cone and its diameter: large end OD, Ø small."""
+        round_ = bool(self.roles or self.round or self.sides)
+        return len(self.ends) == 1 and not self.roles - {"diameter"} and not self.other and round_
+
+    def meaning(self) -> HeadingRead | None:  # noqa: PLR0911 - a return for each kind of heading
         roles, measures = self.roles, self.roles & _MEASURES
         if self.nothing:
             return None
+        if self._of_one_end():
+            return self._read(next(iter(self.ends)))
         strong = [name for name in _STRONG if name in roles]
         if strong:
             return self._read("remarks" if strong == ["edge", "seam"] else strong[0])

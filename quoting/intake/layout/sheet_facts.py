@@ -47,7 +47,10 @@ _PER = re.compile(
     r"|\b(?:qty|quantity|pcs)\s*/\s*([^\W\d_]{2,})|\b(single)\b",
     re.I,
 )
-_COUNTED = re.compile(r"\b(qtys?|quantit\w*|pcs|pieces|numbers?|counts?|list\w*|bom|sizes)\b", re.I)
+_COUNTED = re.compile(
+    r"\b(qtys?|quantit\w*|pcs|pieces|numbers?|counts?|list\w*|bom|sizes|zestawienie|wykaz|elenco|distinta|nomenclature|stuckliste|stückliste|stuklijst|kusovn\w*|darabjegyz\w*|lista)\b",
+    re.I,
+)
 _IN_ALL = re.compile(
     r"\b(total\w*|insgesamt|gesamt\w*|ogolem|lacznie|razem|celkem|toplam|osszesen|samtliche|in all"
     r"|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b"
@@ -122,7 +125,7 @@ def _sets(text: str) -> int:
         (number, noun) for pattern in (_UNITS_OF, _UNITS_BESIDE) for noun, number in pattern.findall(text)
     ]
     counts = {_COUNT.get(number.lower()) or int(number) for number, noun in pairs if is_word("units", noun)}
-    if len(counts) > 1:
+    if len(counts) > 1 or _per_set(text):
         counts.discard(1)  # "for one tank, 3 tanks are wanted"
     return counts.pop() if len(counts) == 1 else 0
 

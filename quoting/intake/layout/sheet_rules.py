@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
 from quoting.intake.layout.columns import unit_word
@@ -138,9 +139,22 @@ class SheetRules:
         return self._only("material")
 
     @property
+    def material_of_every(self) -> str:
+        """Return the grade that every line is said to be of, without an exception."""
+        return self._only("material of every line")
+
+    @property
     def certificate(self) -> bool:
         """Return whether all lines are wanted with a certificate."""
         return bool(self._only("certificate"))
+
+    def size(self, name: str) -> str:
+        """Return the size of all lines that give none, as written."""
+        return self._only(f"size {name}")
+
+    def every(self, name: str) -> bool:
+        """Return whether a size is said to hold wherever a row gives no other."""
+        return bool(self._only(f"size every {name}"))
 
     @property
     def due(self) -> str:
@@ -164,6 +178,7 @@ def _basis_of(match: re.Match[str] | None) -> Basis | None:
     return sides[match.group(1).lower()[0]] if match else None
 
 
+@lru_cache(maxsize=4096)
 def basis_said(heading: str) -> Basis | None:
     """Return the side that a heading or remark says its diameters are given on.
 

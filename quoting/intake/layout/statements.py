@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
+from quoting.intake.layout.said_sizes import EVERY, sizes_for_all
 from quoting.intake.layout.sheet_facts import facts_in
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
@@ -14,12 +15,12 @@ from quoting.intake.words import Said
 from quoting.shop import Materials
 
 _CLAUSE = re.compile(
-    r"(?<![Pp]os)(?<!\b[Nn][ro])(?<!\b[Aa]rt)(?<!\b[Rr]e[fp])(?<!\b[Aa]bb)(?<![Nn]um)(?<=[A-Za-z)])[.;](?:\s+|$)"
+    r"(?<![Pp]o[sz])(?<!\b[Nn][ro])(?<!\b[Aa]rt)(?<!\b[Rr]e[fp])(?<!\b[Aa]bb)(?<![Nn]um)(?<=[A-Za-z)])[.;](?:\s+|$)"
     r"|\n|;\s+"
 )
 """Ends of sentences; the point of Pos. 1 is none."""
 _ITEMS = re.compile(
-    r"\b(?:items?|lines?|lots?|pos(?:ition)?s?\.?|marks?|parts?|reps?\.?|no\.?s?|#)\s*(?:no\.?\s*)?"
+    r"\b(?:items?|lines?|lots?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?|no\.?s?|#)\s*(?:no\.?\s*)?"
     r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|thru|through|-|–|à|bis|y|e|et|und|i|och|og|en|ve|a)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
     re.I,
 )
@@ -28,7 +29,16 @@ _PIECES = re.compile(
     r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|thru|through|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
 )
 _ALL = re.compile(
-    r"\b(all|every|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b", re.I
+    r"\b(all|alle[ns]?|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|every|everything|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
+    re.I,
+)
+_EVERY_ONE = re.compile(
+    r"\W*(?:\d{1,2}\W+)?\b(all|every|each|alle[ns]?|s[aä]mtliche|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|v[sš]echny|alla|kaikki|toate|все"
+    r"|hepsi|minden|everything)\b|.{0,4}(?:全部|所有)",
+    re.I,
+)
+_BUT = re.compile(
+    r"\b(unless|u\.?n\.?o|except|otherwise|where not|if not|other than|apart|but|not|no)\b", re.I
 )
 _BLOCKING = frozenset(("quantity", "free_issue", "material", "thickness"))
 _STOPS = re.compile(r"\b(hold|void|cancel\w*|supersed\w*|withdrawn|do not|deleted?|tb[acd]|pending)\b", re.I)
@@ -89,6 +99,8 @@ class Statements:
     offered: set[str] = field(default_factory=set)
     remarks: list[tuple[frozenset[str], str]] = field(default_factory=list)
     others: list[tuple[frozenset[str], str]] = field(default_factory=list)
+    sizes: dict[str, set[str]] = field(default_factory=dict)
+    strict: set[str] = field(default_factory=set)
 
     @property
     def grade(self) -> str:
@@ -118,10 +130,16 @@ class Statements:
         part = part_text(clause, NumberStyle.POINT, materials)
         found = items_in(clause)
         self.supplied = self.supplied or any(said.name == "supply" for said in part.said)
+        for name, size in ({} if found else sizes_for_all(clause, part)).items():
+            self.sizes.setdefault(name, set()).add(size)
+            if EVERY.search(clause):
+                self.sizes.setdefault(f"every {name}", set()).add("yes")
         if found:
             self._some(clause, part, found, materials)
         elif part.grades and _ALL.search(clause) and len({key for key, _ in part.grades}) == 1:
             self.material = self.material or part.grades[0][0]
+            if _EVERY_ONE.match(clause) and not _BUT.search(clause):
+                self.strict.add(part.grades[0][0])
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
         else:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
@@ -177,10 +195,24 @@ class Statements:
         """
         self.unused = [text for text in self.unused if not _repeats(text, reference, contact, materials)]
 
+    def forget(self, about: re.Pattern[str]) -> None:
+        """Drop the questions of statements about something that the rows show themselves."""
+        self.asks = [ask for ask in self.asks if ask.lines or not about.search(ask.words)]
+
     def remarks_on(self, number: str) -> list[str]:
         """Return what notes say of one line by its number, to be read as a remark of its row."""
         own = [text for lines, text in self.remarks if number.lower() in lines]
         return own + [f"by {when}" for lines, when in self.others if number.lower() not in lines]
+
+    def open_up(self, numbers: set[str]) -> bool:
+        """Make what is said of lines that no number of the file names a question about all of them."""
+        lost = [ask for ask in self.asks if ask.lines and not ask.lines & numbers]
+        text = "does that change the line, its size or who supplies the plate"
+        notes = [SheetAsk("note_said", said, text) for lines, said in self.remarks if not lines & numbers]
+        notes = [] if any(one.startswith("lot ") for lines, _ in self.remarks for one in lines) else notes
+        self.asks = [ask for ask in self.asks if ask not in lost]
+        self.asks += [replace(ask, lines=frozenset()) for ask in lost] + notes
+        return bool(lost or notes)
 
     def about(self, number: str) -> list[SheetAsk]:
         """Return the questions about one line by its number."""
@@ -279,11 +311,15 @@ class Section:
     family: bool = False
     thickness: Measure | None = None
     basis: Basis | None = None
+    sizes: tuple[tuple[str, str], ...] = ()
 
 
-def section_of(text: str, materials: Materials, style: NumberStyle) -> Section | None:
-    """Return what a row that is no part says for the rows under it; None when it is rather a sentence."""
-    if len(text.split()) > _MOST_WORDS:
+def section_of(text: str, materials: Materials, style: NumberStyle, *, title: bool = False) -> Section | None:
+    """Return what a row that is no part says for the rows under it; None when it is rather a sentence.
+
+    The title of one of several tables may be longer.
+    """
+    if len(text.split()) > (2 * _MOST_WORDS if title else _MOST_WORDS):
         return None
     part = part_text(text, style, materials)
     keys = {key for key, _ in part.materials}
@@ -299,4 +335,5 @@ def section_of(text: str, materials: Materials, style: NumberStyle) -> Section |
         bool(part.families) and not keys,
         thick[0] if len(thick) == 1 else None,
         basis_said(text),
+        tuple(pair for pair in sizes_for_all(text, part).items() if pair[0] != "thickness"),
     )

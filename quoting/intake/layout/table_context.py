@@ -17,7 +17,8 @@ from quoting.tables import Sheet
 class TableContext:
     """All that a row is read with: its table, the table's units and number style, the shop, the day.
 
-    `foreign` tells that the sheet was read from another language.
+    `foreign` tells that the sheet was read from another language, `both_ends` that rows with both ends of a
+    cone stand in a table of diameters.
     """
 
     sheet: Sheet
@@ -32,6 +33,7 @@ class TableContext:
     has_angles: bool = False
     day_first: bool = False
     foreign: bool = False
+    both_ends: bool = False
 
     @property
     def materials(self) -> Materials:

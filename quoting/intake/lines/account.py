@@ -13,7 +13,9 @@ from quoting.intake.shop_view import thickness_of
 from quoting.intake.texts import (
     WORDS,
     PartText,
+    date_of,
     edge_said,
+    edges_in,
     extras_in,
     shape_words,
     tolerances_in,
@@ -28,8 +30,59 @@ _NAMES_ONLY = 99
 """A bare whole number up to this in a description is taken for a name: tank 3."""
 
 
-def account(record: Record, frame: TableContext, row: RowText, part: PartText, used: set[int]) -> None:
+class GivenSizes:
+    """The sizes that a row gives in its cells, as far as they are read; worked out when first asked."""
+
+    def __init__(self, record: Record, frame: TableContext) -> None:
+        self.record, self.frame = record, frame
+        self._angle: tuple[float | None] | None = None
+        self._known: tuple[list[float], list[float]] | None = None
+
+    @property
+    def angle(self) -> float | None:
+        """Return the degrees of arc that the row gives so far; half is 180."""
+        if self._angle is None:
+            given = self.record.values.get("angle")
+            half = (
+                given
+                or self.record.values.get("half")
+                or any(
+                    shape_words(row.text).get("half")
+                    for row in self.record.texts
+                    if row.kind == "description"
+                )
+            )
+            self._angle = (float(given) if given else 180.0 if half else None,)
+        return self._angle[0]
+
+    def hold(self, size: Measure) -> bool:
+        """Return whether the row holds this size already, in inches or in millimetres."""
+        if self._known is None:
+            self._known = self._sizes()
+        known, open_ = self._known
+        for inch in (True, False):
+            try:
+                mm = size.to_mm(inch=inch)
+            except ValueError:
+                continue
+            for one in known:
+                if abs(mm - one) <= max(0.02 * one, 0.06):
+                    return True
+        return size.low in open_
+
+    def _sizes(self) -> tuple[list[float], list[float]]:
+        """Return the row's sizes in mm, and the numbers whose unit is not known yet."""
+        values = self.record.values
+        given = [shapes.length(values, name) for name in shapes.SIZES if name in values]
+        given.append(thickness_of(values, self.frame.materials))
+        texts = [text[:-1] for text in values.values() if text.endswith("u")]
+        open_ = [float(text) for text in texts if text.replace(".", "", 1).isdigit()]
+        return [one for one in given if one], open_
+
+
+def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> None:
     """Say or ask what nothing else has taken from a text."""
+    record, frame = given.record, given.frame
     if part.weight == WORDS and not part.said and not frame.foreign and row.kind != "heading":
         if row.kind != "size" and row.text[0] != "=" and (told := _names_told(row.kind, row.header, part)):
             record.assumptions.append(told)
@@ -41,8 +94,10 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
     numbers = [
         part.plain[one.measure.start : one.measure.end].strip()
         for index, one in enumerate(part.sizes)
-        if index not in used and not _known(record, frame, row, part, index)
+        if index not in used and not _known(given, row, part, index)
     ]
+    if numbers and _read_elsewhere(row, part, used):
+        numbers = []
     if numbers and _unsized(record, row, part):
         name = row.field or "size"
         asked = f'The {name} reads "{row.text}"; which number is which?'
@@ -54,7 +109,7 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
         asked = f'"{row.text}": what is the number {shown} for? It was not used for a size.'
         choices = (Choice("nothing that changes the part", (("number_ok", "yes"),)),)
         record.doubt(Doubt("number_ok", row.place, row.text, asked, choices))
-    names = [*part.codes, *part.unknown, *_small_numbers(record, frame, row, part, used)]
+    names = [*part.codes, *part.unknown, *_small_numbers(given, row, part, used)]
     if part.count is not None and row.kind == "remark":
         names.append(str(part.count))
     names = [name for name in names if not tolerances_in(name, inch=True)]  # a rule such as UG-80 is read
@@ -73,6 +128,15 @@ def account(record: Record, frame: TableContext, row: RowText, part: PartText, u
         record.assumptions.append(_taken(names, row.kind, row.header))
 
 
+def _read_elsewhere(row: RowText, part: PartText, used: set[int]) -> bool:
+    """Return whether the numbers of a text are read as what they are: the angles of a bevel, a date."""
+    left = [one.measure for index, one in enumerate(part.sizes) if index not in used]
+    headed = f"{row.header} {row.text}"
+    if all(size.unit is Unit.DEGREE for size in left) and edges_in(headed, inch=True) is not None:
+        return True
+    return row.kind != "size" and date_of(row.text).value is not None
+
+
 @lru_cache(maxsize=8192)
 def _names_told(kind: str, header: str, part: PartText) -> str:
     """Return what is said of a text that holds nothing but names and unknown words."""
@@ -86,19 +150,14 @@ def _taken(names: list[str], kind: str, header: str) -> str:
     return f'"{", ".join(names)}"{where} is taken as {what}, nothing is priced for it'
 
 
-def _small_numbers(
-    record: Record, frame: TableContext, row: RowText, part: PartText, used: set[int]
-) -> list[str]:
+def _small_numbers(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> list[str]:
     """Return the bare whole numbers that are taken for names."""
     if row.kind != "description":
         return []
     return [
         f"{one.measure.low:g}"
         for index, one in enumerate(part.sizes)
-        if index not in used
-        and one.clear
-        and _a_name(part, index)
-        and not _same_size(record, frame, one.measure)
+        if index not in used and one.clear and _a_name(part, index) and not given.hold(one.measure)
     ]
 
 
@@ -111,55 +170,28 @@ def _unsized(record: Record, row: RowText, part: PartText) -> bool:
     return row.kind != "remark" and tied and not (thick and across)
 
 
-def _known(record: Record, frame: TableContext, row: RowText, part: PartText, index: int) -> bool:
+def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     """Return whether a number says nothing new: it is a size of the row, or a name's number."""
     one = part.sizes[index]
     if not one.clear:
         return False
-    angle = _angle(record)
+    angle = given.angle
     if one.measure.unit is Unit.DEGREE:
         return angle is not None and abs(angle - one.measure.low) < _SAME_DEG
     after = part.sizes[index + 1] if index + 1 < len(part.sizes) else None
     if angle and after and after.joined and after.clear and after.measure.unit is Unit.DEGREE:
         whole = abs(one.measure.low * after.measure.low - 360) < 1  # 2 x 180 degrees: two halves
-        return whole or f"{one.measure.low:g}" == record.values.get("quantity")
-    return (row.kind == "description" and _a_name(part, index)) or _same_size(record, frame, one.measure)
+        return whole or f"{one.measure.low:g}" == given.record.values.get("quantity")
+    return (row.kind == "description" and _a_name(part, index)) or given.hold(one.measure)
 
 
 _SAME_DEG = 0.01
-
-
-def _angle(record: Record) -> float | None:
-    """Return the degrees of arc that a row gives so far; half is 180."""
-    if record.values.get("angle"):
-        return float(record.values["angle"])
-    half = record.values.get("half") or any(
-        shape_words(row.text).get("half") for row in record.texts if row.kind == "description"
-    )
-    return 180.0 if half else None
 
 
 def _a_name(part: PartText, index: int) -> bool:
     size = part.sizes[index].measure
     bare = size.unit is None and size.mark is None and not size.fraction and not _joined(part, index)
     return bare and size.low <= _NAMES_ONLY and float(size.low).is_integer()
-
-
-def _same_size(record: Record, frame: TableContext, size: Measure) -> bool:
-    """Return whether the row holds this size already, in inches or in millimetres."""
-    values = record.values
-    given = [shapes.length(values, name) for name in shapes.SIZES if name in values]
-    given.append(thickness_of(values, frame.materials))
-    for inch in (True, False):
-        try:
-            mm = size.to_mm(inch=inch)
-        except ValueError:
-            continue
-        for known in given:
-            if known and abs(mm - known) <= max(0.02 * known, 0.06):
-                return True
-    open_ = (text[:-1] for text in record.values.values() if text.endswith("u"))
-    return any(text.replace(".", "", 1).isdigit() and float(text) == size.low for text in open_)
 
 
 def _joined(part: PartText, index: int) -> bool:
@@ -183,6 +215,10 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         values.setdefault("left_out", f'the sheet says "{row.text}"')
     elif said.does == "free":
         if values.get("free_issue_ok"):
+            return
+        if _BY_WHOM.fullmatch(row.text) and row.header and not _OF_THE_PLATE.search(row.header):
+            headed = f'"{row.header}: {row.text}" is taken as a remark, nothing is priced for it'
+            record.assumptions.append(headed)
             return
         yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
         no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
@@ -210,6 +246,9 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
             record.assumptions.append(note)
 
 
+_BY_WHOM = re.compile(r"\W*(?:by|from) (?:the )?(?:customer|client|us|others|buyer|owner|purchaser)\W*", re.I)
+_OF_THE_PLATE = re.compile(r"\b(plate|material|matl|steel|stock|suppl\w*|issue|blank|metal|sheet)", re.I)
+"""Headings under which "by customer" is about the plate; under Seam or Painting it is about that work."""
 _READ_AS = {
     "weld": ("weld", "seam"), "ends": ("ends",), "gap": ("weld_gap",), "cert": ("certificate",),
     "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),

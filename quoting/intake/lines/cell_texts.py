@@ -95,6 +95,7 @@ class RowTexts:
             record.values.setdefault("left_out", f'not to be rolled: "{column.header}" says "{text}"')
         if plain in _TICKS and column.meaning.field in _TICKED:
             record.texts.append(RowText("remark", column.header, place, free=True))
+            return
         counted = column.meaning.field == "seam" and text.isdecimal()
         if plain in NOTHING or plain in _YES_NO or kind == "wanted" or counted:
             return
@@ -167,7 +168,10 @@ class RowTexts:
     def _order(self, column: TableColumn) -> tuple[tuple[str, ...], dict[str, Basis], bool]:
         """Return the fields that a heading lists in order: (t x width x girth)."""
         if column.index not in self._orders:
-            self._orders[column.index] = _listed(column.header)
+            own = _listed(column.header)
+            said = () if own[0] or column.meaning.field != "size" else self.frame.said.notes
+            listed = (_listed(re.split(r"[:;]", note)[-1]) for note in said)
+            self._orders[column.index] = next((one for one in listed if one[0]), own)
         return self._orders[column.index]
 
     def status(self, record: Record, column: TableColumn, cell: str, place: Place) -> bool:

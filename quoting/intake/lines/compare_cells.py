@@ -8,44 +8,58 @@ from math import pi
 
 from quoting.core import Basis, Choice
 from quoting.intake import shapes
-from quoting.intake.cells import read_measure, take_material, two_ends
-from quoting.intake.doubts import check_texts, read_gaps, read_operations
-from quoting.intake.layout import TableContext, basis_said, facts_in
+from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material, two_ends
+from quoting.intake.doubts import check_texts, read_gaps, read_operations, says_nothing
+from quoting.intake.layout import Section, TableContext, basis_said, facts_in
 from quoting.intake.lines.account import say_work
 from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import read_texts
+from quoting.intake.lines.said_sizes import take_said_sizes
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import SizeColumn
-from quoting.intake.texts import ends_in, flags_in, may_be_segment, part_text, shape_words, without_number
+from quoting.intake.texts import (
+    BASIS_WORDS,
+    ends_in,
+    flags_in,
+    may_be_segment,
+    part_text,
+    shape_words,
+    without_number,
+)
 from quoting.intake.words import folded
 
 
-def finish_row(record: Record, frame: TableContext) -> None:
-    """Compare what the cells of the row say together, and apply what the sheet says for all lines."""
+def finish_row(record: Record, frame: TableContext, section: Section | None = None) -> None:
+    """Compare what the cells of the row say together, and apply what the sheet says for all lines, or the
+    heading above for those under it.
+    """
     values = record.values
     read_texts(record, frame)
     read_schedule(record, frame)
+    take_said_sizes(record, frame, section)
+    _general_side(record, frame)
     _side_in_words(record)
     _pipe_ends(record)
     _ends_in_one_cell(record, frame)
     if any(column.meaning.field == "height" for column in frame.table.columns):
         values["height_apart"] = "yes"
     _cone_ends(record)
-    _one_end(record, without_number(values.get("description", "")))
+    _one_end(record, without_number(values.get("description", "")), mixed=frame.both_ends)
     _closed_girth(record)
     _two_bases(record, frame)
     texts = [without_number(text) for text in (values.get("description", ""), *record.remarks) if text]
-    for text in (*texts, *(row.text for row in record.texts if row.kind == "size")):
+    telling = [text for text in texts if not says_nothing(text)]
+    for text in (*telling, *(row.text for row in record.texts if row.kind == "size")):
         ends = ends_in(text)
         if ends:
             values.setdefault("ends", str(ends))
         for flag in flags_in(text):
             values.setdefault(flag, "yes")
     _shape_hint(record)
-    check_texts(record, [(text, record.place) for text in texts], frame.materials, frame.style)
+    check_texts(record, [(text, record.place) for text in telling], frame.materials, frame.style)
     _row_unit(record, frame)
-    _blank_angle(record, frame, texts)
+    _blank_angle(record, frame, telling)
     _said_basis(record, frame)
     if frame.said.ends is not None and not values.get("ends"):
         values["ends"] = str(frame.said.ends)
@@ -53,12 +67,13 @@ def finish_row(record: Record, frame: TableContext) -> None:
     if frame.said.certificate and not values.get("certificate"):
         values["certificate"] = "yes"
         record.assumptions.append("with a certificate, as the sheet says for all lines")
+    _plain_steel(record, frame)
     if not values.get("material") and "material" not in record.doubts and frame.said.material:
         place = record.place
-        take_material(record, frame.materials, frame.said.material, place)
+        take_material(record, frame.materials, _grade_in(frame), place)
         if values.get("material"):
             record.assumptions.append(f"material {values['material']}, as the sheet says for all lines")
-    read_gaps(record, frame, texts)
+    read_gaps(record, frame, telling)
     read_operations(record, texts, inch=_in_inches(record, frame))
     say_work(record)
     number = record.doubts.get("number_ok")
@@ -66,6 +81,55 @@ def finish_row(record: Record, frame: TableContext) -> None:
         doubt.read == number.read for name, doubt in record.doubts.items() if name != "number_ok"
     ):
         del record.doubts["number_ok"]  # the other question is about the same words
+
+
+def _general_side(record: Record, frame: TableContext) -> None:
+    """Take the side of the plate that the sheet says for all lines for diameters that stand in a text.
+
+    A remark that is a side and no more goes before a side that holds unless noted.
+    """
+    values = record.values
+    if frame.basis is None or "basis" in record.doubts:
+        return
+    round_ = any(shapes.has(values, name) for name in ("diameter", "radius", "large", "small"))
+    if round_ and not values.get("basis"):
+        values["basis"] = str(frame.basis)
+    own = {BASIS_WORDS.get(row.text.lower().replace(".", "")) for row in record.texts if row.kind == "remark"}
+    own = {side for side in own if side}
+    if frame.said.basis_unless_noted and len(own) == 1 and values.get("basis") == str(frame.basis):
+        values["basis"] = own.pop() or ""
+
+
+def _noted(record: Record, frame: TableContext, own: str) -> bool:
+    """Return whether a note about this line by its number says its grade."""
+    notes = [row for row in record.texts if row.header == "the notes"]
+    found = [part_text(row.text, frame.style, frame.materials).grades for row in notes]
+    return any(key == own for grades in found for key, _ in grades)
+
+
+def _grade_in(frame: TableContext) -> str:
+    """Return the grade said for all lines, without the other words of its sentence."""
+    said = frame.said.material
+    if not frame.materials.find(said).rest:
+        return said
+    grades = part_text(said, frame.style, frame.materials).grades
+    return grades[0][1] if len({key for key, _ in grades}) == 1 else said
+
+
+def _plain_steel(record: Record, frame: TableContext) -> None:
+    """Ask which holds where a line says steel and no grade, and the sheet another grade for all lines; and
+    where a line says another grade than the sheet says of every line.
+    """
+    said, own = frame.said.material, record.values.get("material", "")
+    every = frame.said.material_of_every
+    if every and own and own != every and not _noted(record, frame, own):
+        said = every
+    elif not record.values.get(PLAIN_STEEL) or not said or said == own:
+        return
+    asked = f'The material is {own}, but the sheet also says "{said}"; which material holds?'
+    choices = tuple(Choice(key, (("material", key),)) for key in (own, said))
+    place, text = record.where("material")
+    record.doubt(Doubt("material", place, text, asked, choices))
 
 
 def _side_in_words(record: Record) -> None:
@@ -221,17 +285,22 @@ def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
         record.assumptions.append("no degrees of arc given: a full circle")
 
 
-def _one_end(record: Record, text: str) -> None:
-    """Take the one diameter of a cylinder that stands in a column of cone ends."""
+def _one_end(record: Record, text: str, *, mixed: bool) -> None:
+    """Take the one diameter of a cylinder that stands in a column of cone ends: it says cylinder, or stands
+    in a table whose cones give both ends and names no cone itself.
+    """
     values = record.values
     ends = [name for name in ("large", "small") if shapes.has(values, name)]
     same = len(ends) == 2 and values["large"] == values["small"]
-    if (
-        "cylinder" not in (shape_words(text).get("shape"), values.get("shape"))
-        or not (len(ends) == 1 or same)
-        or shapes.has(values, "diameter")
-    ):
+    said = {shape_words(text).get("shape"), values.get("shape")}
+    other = mixed and len(ends) == 1 and not {"large", "small"} & set(record.doubts)
+    other = other and not any(_CONE.search(folded(row.text)) for row in record.texts) and said <= {None, ""}
+    if ("cylinder" not in said and not other) or not (len(ends) == 1 or same):
         return
+    if shapes.has(values, "diameter"):
+        return
+    if other and "cylinder" not in said:
+        record.assumptions.append("one diameter only, and no cone is named: a full cylinder")
     values["diameter"] = values[ends[0]]
     for name in ends:
         del values[name]

@@ -22,6 +22,7 @@ NOT_ROLLED = {
 }
 
 
+_KEPT = frozenset(KEPT)
 _NOT_COMPARED = frozenset(("number", "thickness", "gauge", "gauge_metal", "material_text", "due"))
 
 
@@ -40,13 +41,15 @@ class Assembled:
 
 def draft_of(record: Record, line: str, number: str) -> Draft:
     """Return the record's values as a draft."""
+    values = record.values
+    kept = [(name, value) for name in KEPT if (value := values.get(name))]
+    more = sorted(name for name in values if name not in _KEPT and name.startswith(COLUMN))
+    agreed = sorted(name for name in values if name not in _KEPT and name.endswith("_ok"))
     return Draft(
         line,
         number,
         record.place,
-        tuple((name, record.values[name]) for name in KEPT if record.values.get(name))
-        + tuple((name, "yes") for name in sorted(record.values) if name.endswith("_ok") and name not in KEPT)
-        + tuple((name, record.values[name]) for name in sorted(record.values) if name.startswith(COLUMN)),
+        (*kept, *((name, "yes") for name in agreed), *((name, values[name]) for name in more)),
         tuple(record.remarks),
         tuple(record.assumptions),
         tuple(record.readings),

@@ -24,6 +24,7 @@ from quoting.intake.cells import (
 from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, unit_word
 from quoting.intake.lines.cell_texts import RowTexts, crossed
 from quoting.intake.lines.compare_cells import finish_row
+from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
@@ -47,7 +48,14 @@ ASK_WORDS = frozenset((
     "tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg",
     "per drawing", "as drawing", "as per drawing", "per print", "as drawn", "see print", "on drawing",
 ))  # fmt: skip
+_LABELLED = re.compile(
+    r"\W*(?:pos|poz|item|[ií]tem|partida|rep)\w*\.?\s*(?:no\.?\s*)?(\d{1,3}[a-z]?)\s*[.:)–-]", re.I
+)
 _DRAWN = re.compile(r"drawing|dwg|print|drawn", re.I)
+
+
+_NEW, _ONCE, _NEVER = 0, 1, 2
+"""How often a cell stood in its column so far; never is one that is another thing in each row."""
 
 
 class OrderRowReader:
@@ -60,6 +68,7 @@ class OrderRowReader:
         self._last: Record | None = None
         self._above: dict[int, Cell] = {}
         self._quiet: set[tuple[int, str]] = set()
+        self._met: list[dict[Cell, KnownCell | int]] = [{} for _ in frame.table.columns]
         self._merged = _merged_down(frame)
         self._columns = [(column, self._slot(column)) for column in frame.table.columns]
         units = [column.index for column in frame.table.columns if column.meaning.field == "unit"]
@@ -77,42 +86,68 @@ class OrderRowReader:
         columns = self._columns
         if self._unit_column is not None:
             columns = self._in_unit_of_row(record, cells)
-        width, shown, quiet = len(cells), sheet.shown, self._quiet
-        for (column, slot), letter in zip(columns, self._letters, strict=True):
+        width, shown, name, number = len(cells), sheet.shown, sheet.name, record.place.row
+        above, merged, same_unit = self._above, self._merged, columns is self._columns
+        for (column, slot), letter, met in zip(columns, self._letters, self._met, strict=True):
             index = column.index
             cell = cells[index] if index < width else ""
-            if cell == "":
-                cell = self._merged.get((row, index), "")
-                if cell == "":
-                    continue
-            known = (index, cell) in quiet if isinstance(cell, str) else False
-            if isinstance(cell, str) and not known:
+            if cell == "" and (cell := merged.get((row, index), "")) == "":
+                continue
+            place = Place(sheet.file, name, number, letter, column.header)
+            own = shown.get((row, index)) if shown else None
+            usual = own is None and same_unit and cell.__class__ is not bool  # True would be met as 1
+            known = met.get(cell) if usual else None
+            if isinstance(known, KnownCell) and known.put(record, place):
+                above[index] = cell
+                continue
+            if isinstance(cell, str):
                 if cell.isspace():
                     continue
                 if cell.strip().lower() in _DITTO:
-                    cell = self._above.get(index, cell)
-            self._above[index] = cell
-            place = Place(sheet.file, sheet.name, record.place.row, letter, column.header)
-            if shown and (own := shown.get((row, index))) is not None:
-                cell, known = own, False
-            if isinstance(cell, str) and not known:
+                    cell = above.get(index, cell)
+            above[index] = cell
+            if own is not None:
+                cell = own
+            if isinstance(cell, str) and (index, cell) not in self._quiet:
                 if self._texts.status(record, column, cell, place):
                     continue
-                quiet.add((index, cell))
+                self._quiet.add((index, cell))
             self._cell(record, column, slot, cell, place)
+            if usual and known != _NEVER:
+                self._meet(met, column, slot, cell, place)
         self._texts.unwanted(record, cells)
         record.texts += [RowText("remark", text, record.place) for text in more or ()]
         self._note(record)
         if self.section is not None:
             self._under_heading(record, self.section)
         self._like_above(record)
-        finish_row(record, self.frame)
+        finish_row(record, self.frame, self.section)
         self._last = record
         return record
+
+    def _meet(
+        self,
+        met: dict[Cell, KnownCell | int],
+        column: TableColumn,
+        slot: SizeColumn | None,
+        cell: Cell,
+        at: Place,
+    ) -> None:
+        """Keep what a cell that stands in its column a second time puts into a row."""
+        count = met.get(cell, _NEW)
+        if count == _NEW:
+            met[cell] = _ONCE
+        elif count == _ONCE:
+            found = known_cell(lambda record, place: self._cell(record, column, slot, cell, place), at)
+            met[cell] = _NEVER if found is None else found
 
     def _note(self, record: Record) -> None:
         """Take what notes elsewhere say of the row by its number as a remark of the row."""
         number = record.values.get("number") or record.values.get("part_no", "")
+        if not number:
+            labelled = (_LABELLED.match(row.text) for row in record.texts if row.kind != "remark")
+            if match := next((found for found in labelled if found), None):
+                number = record.values["number"] = match[1]
         for text in self.noted(number) if self.noted is not None and number else ():
             record.texts.append(RowText("remark", text, record.place, "the notes", free=True))
             record.remarks.append(text)

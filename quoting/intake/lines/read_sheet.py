@@ -26,6 +26,7 @@ from quoting.intake.layout import (
     day_first,
     facts_in,
     file_style,
+    has_both_ends,
     row_kinds,
     said_in,
     section_of,
@@ -33,6 +34,7 @@ from quoting.intake.layout import (
     style_of,
     unit_found,
     unit_hints,
+    with_ends,
     with_identifiers,
 )
 from quoting.intake.lines.column_asks import ColumnAsk, column_asks
@@ -103,15 +105,31 @@ class SheetWork:
         }
         said = said_in(sheet, (*layout.above, *loose))
         self._say(said)
+        titles = {
+            row
+            for table in layout.tables[1:]
+            if (row := _row_above(sheet, table)) is not None and row in loose
+        }
+        first_title = _row_above(sheet, layout.tables[0])
+        if titles and first_title is not None:  # each table has one: none of them holds for all
+            titles.add(first_title)
+        headings |= titles
         above = sorted(layout.above)
         title = [] if self.foreign else _lines(sheet, above[:1])  # a foreign title may hold a word unknown
-        rest = above[len(title) :]
+        rest = [row for row in above[len(title) :] if row not in titles]
         loose = [row for row in loose if row not in headings]
         self.statements.hear(_lines(sheet, (*rest, *loose)), self.materials, title=title)
         self.statements.hear_headings(_lines(sheet, headings), self.materials)
+        if sheet.struck:  # the rows show it themselves
+            self.statements.forget(_STRUCK)
         said.fill(self.cover)
         if self.statements.grade and "material" not in said.rules:
             said.heard("material", self.statements.grade)
+        for grade in self.statements.strict:
+            said.heard("material of every line", grade)
+        for name, sizes in self.statements.sizes.items():
+            for size in sizes:
+                said.heard(f"size {name}", size)
         per_unit = any(
             column.meaning.field == "per_unit" for table in layout.tables for column in table.columns
         )
@@ -175,7 +193,9 @@ class SheetWork:
         if table.unit_row is not None:
             self.ignore(sheet, table.unit_row, "units row")
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
-        table = settled_by_cells(sheet, with_identifiers(sheet, replace(table, rows=body)), self.materials)
+        named = with_identifiers(sheet, replace(table, rows=body))
+        ended = with_ends(named)
+        table = settled_by_cells(sheet, ended, self.materials)
         self.tables.append((sheet, table))
         style = style_of(sheet, body, table)
         if style is NumberStyle.UNKNOWN:
@@ -190,14 +210,25 @@ class SheetWork:
         angles = _has_angles(sheet, table)
         first = day_first(sheet, table, self.today, foreign=bool(self.foreign), metric=unit.unit == "mm")
         frame = TableContext(
-            sheet, table, unit, style, said, desk, self.today, said.basis, angles, first, bool(self.foreign)
+            sheet,
+            table,
+            unit,
+            style,
+            said,
+            desk,
+            self.today,
+            said.basis,
+            has_angles=angles,
+            day_first=first,
+            foreign=bool(self.foreign),
+            both_ends=ended is not named and has_both_ends(sheet, table),
         )
         reader = OrderRowReader(frame)
         reader.section = first_section
         if (
             self.several
             and above is not None
-            and (title := section_of(_row_text(sheet, above), self.materials, style))
+            and (title := section_of(_row_text(sheet, above), self.materials, style, title=True))
         ):
             reader.section = title if title.thickness or title.material else first_section
         reader.noted = (
@@ -286,8 +317,20 @@ class SheetWork:
                     )
                 )
 
+    def _unmatched(self) -> None:
+        """Ask of all lines what the notes say of a line by a number that no line has."""
+        names = ("number", "part_no")
+        numbers = {record.values.get(name, "").lower() for record, _ in self.records for name in names}
+        if not self.statements.open_up(numbers):
+            return
+        open_ = [f"{ask.name}_ok" for ask in self.statements.about_all()]
+        for record, _ in self.records:
+            known = [name for name in record.values.get("waits", "").split(",") if name]
+            record.values["waits"] = ",".join(dict.fromkeys((*known, *open_)))
+
     def finish(self, customer: str) -> list[Assembled]:
         """Give ids, ask about lines that stand twice, and build what is complete."""
+        self._unmatched()
         taken: Counter[str] = Counter()
         seen: dict[tuple[tuple[str, str], ...], str] = {}
         parts = []
@@ -389,6 +432,13 @@ def _row_above(sheet: Sheet, table: OrderTable) -> int | None:
     return row if filled else None
 
 
+_STRUCK = re.compile(
+    r"\b(struck|strike|strik\w*|crossed|barrat\w*|barr[ée]\w*|durchgestrich\w*|gestrich\w*|tachad\w*|riscad\w*"
+    r"|doorgehaald\w*|doorgestreep\w*|przekre[śs]l\w*|[šs]krtnut\w*|[öo]verstruk\w*|yliviiva\w*|[áa]th[úu]z\w*"
+    r"|зачеркн\w*|t[ăa]iat\w*)\b|删除线|划线|[üu]st[üu] [çc]izili",
+    re.I,
+)
+"""Words about rows that are crossed out."""
 _TALKING = frozenset(
     ("material", "matl", "grade", "enquiry", "inquiry", "rfq", "project", "job", "units", "unit")
 )

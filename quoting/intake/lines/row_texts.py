@@ -16,13 +16,14 @@ from quoting.core import (
     parse_measures,
 )
 from quoting.intake import shapes
-from quoting.intake.cells import read_measure, take_material
+from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material
 from quoting.intake.layout import TableContext
-from quoting.intake.lines.account import account
+from quoting.intake.lines.account import GivenSizes, account
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
 from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, part_text
+from quoting.shop import Family
 
 FIELDS = {
     Mark.DIAMETER: "diameter", Mark.RADIUS: "radius", Mark.THICKNESS: "thickness", Mark.LENGTH: "length",
@@ -59,8 +60,9 @@ def read_texts(record: Record, frame: TableContext) -> None:
             record.places.setdefault("schedule", (row.place, row.text))
         _dates(record, row, part)
     used = _sizes(record, frame, heavy) if heavy else {}
+    given = GivenSizes(record, frame)
     for row, part in parts:
-        account(record, frame, row, part, used.get(id(row), set()))
+        account(given, row, part, used.get(id(row), set()))
 
 
 def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartText]]) -> dict[int, set[int]]:
@@ -125,6 +127,9 @@ def _count(record: Record, row: RowText, part: PartText) -> None:
 def _material(record: Record, frame: TableContext, row: RowText, part: PartText) -> None:
     keys = tuple(dict.fromkeys(key for key, _ in part.materials))
     known = record.values.get("material")
+    if record.values.get(PLAIN_STEEL) and len(keys) == 1 and frame.materials.family(keys[0]) is Family.CARBON:
+        take_material(record, frame.materials, part.materials[0][1], row.place)
+        return
     if known:
         family = frame.materials.family(known)
         other = [one for one in part.families if one is not family]

@@ -29,18 +29,29 @@ _MONTHS = {
     name: month
     for month, names in enumerate(
         (
-            "jan january januar janv janvier ene enero gen gennaio januari janeiro sty styczen leden",
-            "feb february februar fevr fevrier febrero febbraio februari fev fevereiro lut luty unor",
-            "mar march marz mrz mars marzo maart mrt marco marzec brezen",
-            "apr april avr avril abr abril aprile kwi kwiecien duben",
-            "may mai mayo mag maggio mei maio maj kveten",
-            "jun june juni juin junio giu giugno junho cze czerwiec cerven",
-            "jul july juli juil juillet julio lug luglio julho lip lipiec",
-            "aug august aout ago agosto augustus sie sierpien srpen",
-            "sep sept september septembre septiembre set settembre setembro wrz wrzesien zari",
-            "oct october okt oktober octobre octubre ott ottobre out outubro paz pazdziernik rijen",
-            "nov november novembre noviembre novembro lis listopad",
-            "dec december dez dezember decembre dic diciembre dicembre dezembro gru grudzien prosinec",
+            "jan january januar janv janvier ene enero gen gennaio januari janeiro sty styczen leden"
+            " ledna stycznia ocak tammikuu tammikuuta ianuarie января январь",
+            "feb february februar fevr fevrier febrero febbraio februari fev fevereiro lut luty unor"
+            " unora lutego subat helmikuu helmikuuta februarie февраля февраль",
+            "mar march marz mrz mars marzo maart mrt marco marzec brezen"
+            " brezna marca mart marcius marts maaliskuu maaliskuuta martie марта март",
+            "apr april avr avril abr abril aprile kwi kwiecien duben"
+            " dubna kwietnia nisan aprilis huhtikuu huhtikuuta aprilie апреля апрель",
+            "may mai mayo mag maggio mei maio maj kveten kvetna maja mayis majus toukokuu toukokuuta мая май",
+            "jun june juni juin junio giu giugno junho cze czerwiec cerven"
+            " cervna czerwca haziran junius kesakuu kesakuuta iunie июня июнь",
+            "jul july juli juil juillet julio lug luglio julho lip lipiec"
+            " cervence lipca temmuz julius heinakuu heinakuuta iulie июля июль",
+            "aug august aout ago agosto augustus sie sierpien srpen"
+            " srpna sierpnia agustos augusztus augusti elokuu elokuuta августа август",
+            "sep sept september septembre septiembre set settembre setembro wrz wrzesien zari"
+            " wrzesnia eylul szeptember syyskuu syyskuuta septembrie сентября сентябрь",
+            "oct october okt oktober octobre octubre ott ottobre out outubro paz pazdziernik rijen"
+            " rijna pazdziernika ekim lokakuu lokakuuta octombrie октября октябрь",
+            "nov november novembre noviembre novembro lis listopad"
+            " listopadu listopada kasim marraskuu marraskuuta noiembrie ноября ноябрь",
+            "dec december dez dezember decembre dic diciembre dicembre dezembro gru grudzien prosinec"
+            " prosince grudnia aralik joulukuu joulukuuta decembrie декабря декабрь",
         ),
         1,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 
 from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
 from quoting.intake.texts.pipe_words import schedule_in
@@ -17,8 +18,9 @@ _WORD_COUNTS = {
     "ten": 10, "twelve": 12, "a dozen": 12,
 }  # fmt: skip
 _SIGN = r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?)"
+_LABEL = r"(?:pos|poz|item|[ií]tem|line|ligne|rep|partida|pozycja|pozice|no|nr)"
 _COUNT = re.compile(
-    r"^[\s•*·>–—-]*(?:(?:\d{1,2}|[a-z])[.)]\s+|(?:pos|item|line)\.?\s*\d{1,3}\s*[.:)]\s+)?(?:"
+    rf"^[\s•*·>–—-]*(?:(?:\d{{1,2}}|[a-z])[.)]\s+|{_LABEL}\.?\s*\d{{1,3}}\s*(?:[.:)]|[-–]\s)\s*)?(?:"
     rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
     r"|(?:qty|quantity)\.?\s*[:=]?\s*(?P<qty>\d{1,4})\s*(?:off|pcs?\.?|pieces?|ea\.?)?\s*[-–:,)]*\s+(?=\S)"
     r"|\((?P<bracket>\d{1,4})\)\s*"
@@ -58,7 +60,8 @@ _MEASURED = frozenset(
 )
 _COUNTS = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|\b(\d{1,4})\s*(?:pcs|pieces|off)\b", re.I)
 _COUNT_LAST = re.compile(
-    r"\s[-–,;:]\s*(?:qty\s*)?(\d{1,4})\s*(?:ea|each|off|pcs?|pieces|reqd|req'd)\.?\s*$", re.I
+    r"(?:\s[-–,;:]\s*|[,;]\s*|\s)(?:qty\s*)?(\d{1,4})\s*(?:ea|each|off|nos?|pcs?|pieces|reqd|req'd)\b\.?\s*$",
+    re.I,
 )
 _SIZE = r"""\d[\d./-]*(?:\s\d+/\d+)?(?:\s?(?:mm|in|ft|'|"))?"""
 _WAY = re.compile(
@@ -67,7 +70,7 @@ _WAY = re.compile(
     re.I,
 )
 _NAME_AND_NUMBER = re.compile(r"([A-Za-z]{4,}(?: [A-Za-z]{4,}){0,3}) (\d{1,6})")
-_NAMED = re.compile(r"[A-Za-z0-9][\w.+/-]*(?:\s+(?:gr(?:ade)?\.?|type|cl(?:ass)?\.?)\s*[\w.+/-]+)?", re.I)
+_NAMED = re.compile(r"[A-Za-z0-9][\w.+/-]*")
 _CODE = re.compile(r"\b([A-Za-z]{1,6})[-./_]?\d[\w./-]*")
 _NUMBERED = re.compile(r"\b([A-Za-z]{3,})\s+#\s?(\d{1,4})\b(?!\s*(?:ga|gauge|gage|hr|galv|ss)\b)", re.I)
 _MARKED = frozenset((
@@ -81,6 +84,7 @@ _TO_A_RING = re.compile(
     r"\b([2-9]|1\d|2\d)\s+(?:to|per|make|in|form)\s+(?:the\s+|a\s+|one\s+)?(?:full\s+)?(?:ring|circle|round)\b",
     re.I,
 )
+_SCHEDULE = re.compile(r"\b(?:sch|pipe)", re.I)
 _DATE = re.compile(
     r"(?:\b(?:by|due|deliver(?:y|ed)?|before|needed|need by|required)\b[\s:]*)?"
     r"(?<![\d/.-])(?P<day>\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?P<part>[./-])\d{1,2}(?P=part)(?:20\d\d|\d\d))(?![\d/.-])",
@@ -150,13 +154,13 @@ def _is_name(words: str) -> bool:
 @lru_cache(maxsize=32_768)
 def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     """Return a text taken to pieces."""
-    text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
-    schedule, text = schedule_in(text)
     simple = without_number(text)
-    if simple is not text and not materials.find(text[len(simple) :]).keys:
+    if simple is not text and not _SCHEDULE.search(simple) and not materials.find(text[len(simple) :]).keys:
         number = float(text[len(simple) :])
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
+    text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
+    schedule, text = schedule_in(text)
     grades = _named(text, materials)[1]
     way = _WAY.search(text)
     rolled = (way.lastgroup or "", way.group(way.lastgroup or 0)) if way else ("", "")
@@ -172,6 +176,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         count, rest = int(last.group(1)) or None, rest[: last.start()]
     counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
     rest = _COUNTS.sub(" ; ", rest)
+    count = counts[0] or None if count is None and len(counts) == 1 else count
     rest, named = _named(rest, materials)
     plain = _cone_pair(plain_sizes(rest))
     codes = [item] if item else []
@@ -285,10 +290,11 @@ def _named(text: str, materials: Materials) -> tuple[str, tuple[tuple[str, str],
     found: list[tuple[str, str]] = []
     at = 0
     out: list[str] = []
-    for match in _NAMED.finditer(text):
+    words = list(_NAMED.finditer(text))
+    for index, match in enumerate(words):
         if match.start() < at:
             continue
-        hit = _grade_at(text, match, materials)
+        hit = _grade_at(text, words, index, materials)
         if hit is None:
             continue
         key, end = hit
@@ -302,21 +308,53 @@ def _named(text: str, materials: Materials) -> tuple[str, tuple[tuple[str, str],
     return "".join([*out, text[at:]]), tuple(dict.fromkeys(found))
 
 
-def _grade_at(text: str, match: re.Match[str], materials: Materials) -> tuple[str, int] | None:
-    whole = match.group().rstrip(".,;/-")
-    for words in (whole, whole.split()[0].rstrip(".,;/-")):
-        if (
-            _FRACTION.fullmatch(words)
-            or not any(sign.isdecimal() for sign in words)
-            or (words.isdecimal() and not _is_grade(text, match, words))
-        ):
-            continue
-        found = materials.find(words)
+def _grade_at(
+    text: str, words: list[re.Match[str]], index: int, materials: Materials
+) -> tuple[str, int] | None:
+    """Return the grade whose name begins at a word, and where it ends: IS 2062 E250, A516 Gr 70, A36."""
+    match = words[index]
+    for end in _ends(text, words, index):
+        named = text[match.start() : end].rstrip(".,;/-")
+        found = materials.find(named)
         if len(found.keys) == 1 and not found.rest:
-            return found.keys[0], match.start() + len(words)
-    return None
+            return found.keys[0], match.start() + len(named)
+    own = match.group().rstrip(".,;/-")
+    if (
+        _FRACTION.fullmatch(own)
+        or not any(sign.isdecimal() for sign in own)
+        or (own.isdecimal() and not _is_grade(text, match, own))
+    ):
+        return None
+    found = materials.find(own)
+    return (found.keys[0], match.start() + len(own)) if len(found.keys) == 1 and not found.rest else None
 
 
+def _ends(text: str, words: list[re.Match[str]], index: int) -> list[int]:
+    """Return where a name of several words may end, the longest first: after a standard, before its class."""
+    first = words[index].group().lower().strip(".,;/-")
+    found = []
+    for count in range(min(_LONGEST_NAME, len(words) - index), 1, -1):
+        last = words[index + count - 1]
+        inner = words[index + 1 : index + count]
+        joined = all(
+            not text[one.end() : two.start()].strip(" .")
+            for one, two in pairwise(words[index : index + count])
+        )
+        led = first in _STANDARDS or inner[0].group().lower().strip(".") in _CLASSES
+        classed = inner[0].group().lower().startswith(("gr", "cl", "type", "tp")) and any(
+            map(str.isdecimal, first)
+        )
+        if joined and (led or classed) and any(sign.isdecimal() for sign in last.group()):
+            found.append(last.end())
+    return found
+
+
+_LONGEST_NAME = 4
+_STANDARDS = frozenset((
+    "is", "as", "as/nzs", "nzs", "astm", "asme", "en", "bs", "csa", "din", "jis", "gb", "uns", "aisi", "gr",
+    "grade", "type", "tp", "sa", "nf", "uni", "ss",
+))  # fmt: skip
+_CLASSES = frozenset(("gr", "grade", "type", "tp", "cl", "class"))
 _PLAIN_GRADES = frozenset(("304", "316", "409", "2205", "1018", "5052", "5083", "5086", "6061"))
 """Grades that a bare number in a text may be; 310, 321 or 430 are more often sizes and names."""
 _METAL_BEFORE = re.compile(

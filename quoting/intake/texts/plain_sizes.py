@@ -75,6 +75,11 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bsmall ?end\b", "smallend"),
         (r"\bangle\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
         (r"\bangle\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d))", r"\1 deg"),
+        (
+            r"[ø⌀φ]?\s*(?<![\d.,/-])(\d+(?:[.,]\d+)?)\s*\(\s*"
+            r"(ID|OD|IR|OR|length|long|lg|width|wide|height|high|thick|thk)\s*\)",
+            r" \2 \1 ",
+        ),
         (r"(\d)\s*°", r"\1 deg "),
         (r"(?<=[A-Za-zØø ])\s*[=:]\s*(?=[\d.,½¼¾⅛⅜⅝⅞])", " "),
         (r"(?<=\d)\s*=\s*(?=[A-Za-z])", " "),

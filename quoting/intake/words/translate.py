@@ -11,6 +11,7 @@ from quoting.intake.words.languages import CJK, WORD, Language, folded, language
 from quoting.tables import Cell, Sheet
 
 _MOST_WORDS = 5
+_FEWEST_HEADINGS = 3
 _SAMPLE = 400
 _LONG_WORD = 6
 _SHORTEST_STEM = 4
@@ -25,6 +26,8 @@ _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
 """Languages in which a number and `in` before a word are no inches: L=7500 in più virole."""
 _BY_E = frozenset(("fr", "es", "pt"))
 _UNIT = re.compile(r"\s*(?:[(\[]\s*(?:mm|cm|m|in|kg)\s*[)\]]|(?<=\s)mm$)\s*", re.I)
+_SENTENCE = re.compile(r"\.\s+[A-ZÀ-ÝŁŚŻА-Я]")
+"""The end of a sentence: its point is none of an abbreviation."""
 _GAP = re.compile(r"[.\s]*")
 
 
@@ -72,10 +75,12 @@ class _Reader:
 
     def _is_heading(self, texts: list[str]) -> bool:
         """Return whether a row reads as headings: three texts or more, most of them known ones."""
+        if not self.language.name or len(texts) < _FEWEST_HEADINGS:
+            return False
         plain = [" ".join(folded(_UNIT.sub(" ", text)).split()) for text in texts]
         known = [text for text in plain if text in self.language.headers or text in self.language.words]
         figures = any(sign.isdecimal() for text in texts for sign in text)
-        return bool(self.language.name) and len(texts) >= 3 and 2 * len(known) >= len(texts) and not figures
+        return 2 * len(known) >= len(texts) and not figures
 
     def _cell(self, cell: str, *, heading: bool) -> str:
         if heading:
@@ -110,7 +115,9 @@ class _Reader:
                 at += 1
                 continue
             end = tokens[at + count - 1].end()
-            if text[end : end + 1] == ".":
+            if text[end : end + 1] == "." and not (
+                len(plain[at]) > _SHORTEST_STEM and _SENTENCE.match(text, end)
+            ):
                 end += 1
             out.append(text[done : tokens[at].start()])
             out.append(_spaced(out, english, text[end : end + 1]))

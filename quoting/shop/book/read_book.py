@@ -131,12 +131,16 @@ class _Book:
             "default_ends": head.choice("default_ends", Ends),
             "default_weld_gap_mm": head.quantity("default_weld_gap", LENGTH, least=0.0),
             "letter": _letterhead(head),
+            "plain_steel": head.text("plain_steel") if head.has("plain_steel") else "",
         }
         head.close()
         rolls = self._rolls()
         settings = self._settings(tuple(roll.name for roll in rolls))
         prices = [self._table(name) for name in PRICE_TABLES if name in self.data]
         materials = read_materials(self._array("material"), prices, self._table("", label="the grades"))
+        if common["plain_steel"] not in ("", *(material.key for material in materials)):
+            would_do = "the name of one of the shop's grades, such as A36, or an empty text to ask each time"
+            head.wrong("plain_steel", f"names no grade of the book: {common['plain_steel']!r}", would_do)
         usual = {name: self.starter.get(name, {}) for name in PRICE_TABLES}
         self.findings.warnings.extend(f"{self.findings.file}: {one}" for one in odd_prices(materials, usual))
         self.findings.raise_if_any()

@@ -32,6 +32,11 @@ class Materials:
         """Return the thicknesses of a material in the rack and among the buyable sizes; none when unknown."""
         return self._stocked.get(key, set())
 
+    @property
+    def plain_steel(self) -> str:
+        """Return the grade that the shop quotes for steel without a grade; "" where it rather asks."""
+        return self.shop.plain_steel
+
     def gauge_table(self, key: str) -> str:
         """Return the gauge table of a material of the shop."""
         return self._by_key[key].gauge_table

@@ -27,6 +27,8 @@ FAMILY_WORDS: dict[str, Family] = {
     **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
     **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
 }
+_PLAIN = frozenset(("MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "BLACK"))
+"""Words of hot rolled carbon steel without a grade; cold rolled, pickled and galvanized are other metals."""
 _UNGRADED_STEEL = frozenset(("A516", "SA516", "A572", "A709", "AR"))
 _UNGRADED = _UNGRADED_STEEL | {"DUPLEX", "A240", "SA240"}
 _GALVANIZED = frozenset(["GALV", "GALVANIZED", "GALVANISED", "GI"])
@@ -37,6 +39,7 @@ class Found:
     """What a material text says: the shop's keys it names, the family it names, and words nobody knows.
 
     `usual` is the grade the shop's book takes an ungraded name for (mild steel): offered first, never taken.
+    `plain` tells that the text names hot rolled carbon steel without a grade, and says nothing else.
     """
 
     keys: tuple[str, ...] = ()
@@ -44,6 +47,7 @@ class Found:
     rest: tuple[str, ...] = ()
     galvanized: bool = False
     usual: str = ""
+    plain: bool = False
 
 
 class GradeNames:
@@ -78,6 +82,9 @@ class GradeNames:
         return found.keys[0] if len(found.keys) == 1 else "" if found.keys else found.usual
 
     def _find(self, text: str) -> Found:
+        if text.isascii() and text.isdecimal():  # a part's number in most lists
+            known = self._keys.get(text)
+            return Found((known,)) if known else Found(rest=(text,), usual=self._usual.get(text, ""))
         words = _words(text)
         keys: list[str] = []
         rest: list[str] = []
@@ -97,7 +104,10 @@ class GradeNames:
         )
         family = next(iter(named)) if len(named) == 1 else None
         usual = self._usual.get(_joined(words), "")
-        return Found(tuple(dict.fromkeys(keys)), family, unknown, bool(_GALVANIZED & set(rest)), usual)
+        plain = (
+            not keys and bool(_PLAIN & set(rest)) and all(word in _PLAIN or word in _IDLE for word in rest)
+        )
+        return Found(tuple(dict.fromkeys(keys)), family, unknown, bool(_GALVANIZED & set(rest)), usual, plain)
 
     def _match(self, words: list[str], at: int) -> tuple[int, str]:
         """Return how many words from `at` name a grade, and its key; the longest name wins."""

@@ -57,6 +57,7 @@ class Shop:
     operations: Operations = field(default_factory=Operations)
     letter: Letterhead = field(default_factory=Letterhead)
     promise: PromiseSettings = field(default_factory=PromiseSettings)
+    plain_steel: str = ""
 
     def material(self, key: str) -> Material:
         """Return the material with this key; KeyError when the shop's book has none."""

@@ -90,7 +90,7 @@ CASES: dict[str, Case] = {
         "": ["no", "you supply", "your plate", "you buy it", "from your stock", "include the plate", "price the plate", "plate by you", "nein", "not free issue", "yours"],
     }),
     "basis": (["1", "2", "48", "", "1/4", "60", "A36"], HEAD, "1/basis", "basis", {
-        "inside": ["ID", "inside", "I.D.", "innen", "inner", "int.", "clear inside", "bore", "id dims", "inside dia please", "i/d"],
+        "inside": ["1", "ID", "inside", "I.D.", "innen", "inner", "int.", "clear inside", "bore", "id dims", "inside dia please", "i/d"],
         "outside": ["OD", "outside", "aussen", "außen", "o/d", "external", "outer", "OD as drawn", "exterieur"],
         "mean": ["mean", "centreline", "c/l", "CL", "center line", "middle", "neutral axis", "mid", "to the centre line", "mean dia"],
     }),
@@ -100,13 +100,13 @@ CASES: dict[str, Case] = {
         "316L": ["316L", "1.4404", "ss316l"],
     }),
     "thickness": (["1", "2", "48", "ID", "", "60", "A36"], HEAD, "1/thickness", "thickness", {
-        "6.35": ["1/4", '1/4"', "0.25", ".25", "1/4 inch", "quarter inch", "1/4 thk", "1/4 plate", "6.35 mm", "6,35 mm", "t=1/4", "1/4 nominal", "1/4 in. plate", "¼", "0.250 as drawn"],
+        "6.35": ["a quarter", "1/4", '1/4"', "0.25", ".25", "1/4 inch", "quarter inch", "1/4 thk", "1/4 plate", "6.35 mm", "6,35 mm", "t=1/4", "1/4 nominal", "1/4 in. plate", "¼", "0.250 as drawn"],
     }),
     "diameter": (["1", "2", "", "ID", "1/4", "60", "A36"], HEAD, "1/diameter", "diameter", {
-        "1219.2": ["48", '48"', "48 in", "48 inches", "4 ft", "4'", "dia 48", "Ø48", "48 dia", "1219.2 mm", "48 ID as drawn", "48 inside"],
+        "1219.2": ["forty-eight", "48", '48"', "48 in", "48 inches", "4 ft", "4'", "dia 48", "Ø48", "48 dia", "1219.2 mm", "48 ID as drawn", "48 inside"],
     }),
     "quantity": (["1", "TBC", "48", "ID", "1/4", "60", "A36"], HEAD, "1/quantity", "quantity", {
-        "4": ["4", "4 pcs", "four", "4 off", "4 each", "4 nos", "4 required", "4 total", "total 4", "make it 4", "4 Stk", "x4", "4x", "2 pairs"],
+        "4": ["4", "four pieces please", "4 pcs", "four", "4 off", "4 each", "4 nos", "4 required", "4 total", "total 4", "make it 4", "4 Stk", "x4", "4x", "2 pairs"],
     }),
     "unit": (["1", "2", "48", "ID", "2", "60", "A36"], ["Item", "Qty", "Dia", "ID/OD", "Thk", "Length", "Material"], "all/unit", "unit", {
         "in": ["inches", "in", "inch", "imperial", "US units", "Zoll", "pouces", "decimal inches", "english", "pulgadas", "inches as drawn"],

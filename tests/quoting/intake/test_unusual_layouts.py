@@ -65,7 +65,7 @@ def test_every_numbered_position_of_a_letter_is_a_line(tmp_path: Path) -> None:
         ["Kind regards"],
     )
     assert [line.quantity for line in order.lines] == [4, 2]
-    assert question(order, "3/diameter").blocking
+    assert question(order, "2/diameter").blocking
     assert [row.state for row in order.rows if row.place.row == 5] == [State.IGNORED]
 
 

@@ -1,0 +1,67 @@
+"""Gives a row the sizes that a title, a note or the heading above says, where the row leaves them out."""
+
+from __future__ import annotations
+
+from quoting.core import SizeError, parse_measures
+from quoting.intake.cells import read_measure
+from quoting.intake.layout import ACROSS, Section, TableContext
+from quoting.intake.row_record import Record
+from quoting.intake.size_column import SizeColumn
+from quoting.intake.texts import plain_sizes
+
+_ROUND = (
+    "diameter",
+    "radius",
+    "large",
+    "small",
+    "girth",
+    "chord",
+    "circumference",
+    "nominal",
+    "top",
+    "bottom",
+)
+_ALIKE = {"thickness": ("thickness", "gauge", "schedule"), "diameter": _ROUND, "radius": _ROUND}
+_NOT_BESIDE = frozenset(("size", "number_ok"))
+"""Doubts about which number is which: one of them may be the size that is said elsewhere."""
+
+
+def take_said_sizes(record: Record, frame: TableContext, section: Section | None) -> None:
+    """Take the sizes of the heading above, else those said for all lines, for what the row does not give.
+
+    A blank cell under a head of its own is filled only where the text says all, each, unless noted.
+    """
+    own = dict(section.sizes) if section else {}
+    if not own and not any(name.startswith("size ") for name in frame.said.rules):
+        return
+    if _NOT_BESIDE & set(record.doubts) or record.values.get("shape") in ("flat", "unsupported"):
+        return
+    for name in ("thickness", "diameter", "radius", *ACROSS):
+        text, where = own.get(name, ""), f'as the heading "{section.text if section else ""}" says'
+        if not text:
+            headed = any(column.meaning.field in _alike(name) for column in frame.table.columns)
+            text = frame.said.size(name) if not headed or frame.said.every(name) else ""
+            where = f'as the sheet says for all lines: "{text}"'
+        taken = set(_alike(name)) & (
+            {one for one in record.values if record.values[one]} | set(record.doubts)
+        )
+        if text and not taken and _put(record, frame, name, text):
+            record.assumptions.append(f"{name} {where}")
+
+
+def _alike(name: str) -> tuple[str, ...]:
+    return _ALIKE.get(name, (*ACROSS, "slant", "arc_length"))
+
+
+def _put(record: Record, frame: TableContext, name: str, text: str) -> bool:
+    try:
+        sizes = parse_measures(plain_sizes(text), frame.style)
+    except SizeError:
+        return False
+    if len(sizes) != 1:
+        return False
+    slot = SizeColumn(name, "", None, frame.unit.unit, frame.style)
+    read_measure(record, slot, sizes[0], record.place, text, frame.desk)
+    return (
+        name in record.values or name in record.doubts or (name == "thickness" and "gauge" in record.values)
+    )
