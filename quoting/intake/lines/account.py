@@ -214,16 +214,7 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
     if said.does == "out":
         values.setdefault("left_out", f'the sheet says "{row.text}"')
     elif said.does == "free":
-        if values.get("free_issue_ok"):
-            return
-        if _BY_WHOM.fullmatch(row.text) and row.header and not _OF_THE_PLATE.search(row.header):
-            headed = f'"{row.header}: {row.text}" is taken as a remark, nothing is priced for it'
-            record.assumptions.append(headed)
-            return
-        yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
-        no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
-        values.pop("free_issue", None)
-        _ask(record, "free_issue_ok", row, said, (yes, no))
+        _free(record, row, said)
     elif said.does == "ask" and said.name == "reference" and _note_here(said.words, notes):
         note = f'"{said.words}": the note stands on the sheet and was read'
         if note not in record.assumptions:
@@ -244,6 +235,20 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         note = f'"{said.words}": {said.text}'
         if note not in record.assumptions:
             record.assumptions.append(note)
+
+
+def _free(record: Record, row: RowText, said: Said) -> None:
+    """Ask whether the plate is the customer's, unless its heading says that other work is."""
+    if record.values.get("free_issue_ok"):
+        return
+    if _BY_WHOM.fullmatch(row.text) and row.header and not _OF_THE_PLATE.search(row.header):
+        headed = f'"{row.header}: {row.text}" is taken as a remark, nothing is priced for it'
+        record.assumptions.append(headed)
+        return
+    yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
+    no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
+    record.values.pop("free_issue", None)
+    _ask(record, "free_issue_ok", row, said, (yes, no))
 
 
 _BY_WHOM = re.compile(r"\W*(?:by|from) (?:the )?(?:customer|client|us|others|buyer|owner|purchaser)\W*", re.I)

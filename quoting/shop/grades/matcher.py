@@ -10,9 +10,15 @@ from quoting.shop.model import Family, Material, Shop
 
 
 class Materials:
-    """The shop's grades by all the names customers call them, and the thicknesses it has or can buy."""
+    """The shop's grades by all the names customers call them, and the thicknesses it has or can buy.
 
-    def __init__(self, materials: Iterable[Material], stocked: Iterable[tuple[str, float]]) -> None:
+    `plain_steel` is the grade that the shop quotes for steel without a grade; "" where it rather asks.
+    """
+
+    def __init__(
+        self, materials: Iterable[Material], stocked: Iterable[tuple[str, float]], plain_steel: str = ""
+    ) -> None:
+        self.plain_steel = plain_steel
         self._by_key = {material.key: material for material in materials}
         self._names = names_of(self._by_key.values())
         self._families = {material.key: material.family for material in self._by_key.values()}
@@ -32,11 +38,6 @@ class Materials:
         """Return the thicknesses of a material in the rack and among the buyable sizes; none when unknown."""
         return self._stocked.get(key, set())
 
-    @property
-    def plain_steel(self) -> str:
-        """Return the grade that the shop quotes for steel without a grade; "" where it rather asks."""
-        return self.shop.plain_steel
-
     def gauge_table(self, key: str) -> str:
         """Return the gauge table of a material of the shop."""
         return self._by_key[key].gauge_table
@@ -52,9 +53,12 @@ class Materials:
 
 def materials_of(shop: Shop) -> Materials:
     """Return a shop's grades; the same ones for every sheet and answer, so that what was read stays known."""
-    return _known(shop.materials, frozenset((plate.material, plate.thickness_mm) for plate in shop.stock))
+    stocked = frozenset((plate.material, plate.thickness_mm) for plate in shop.stock)
+    return _known(shop.materials, stocked, shop.plain_steel)
 
 
 @lru_cache(maxsize=16)
-def _known(materials: tuple[Material, ...], stocked: frozenset[tuple[str, float]]) -> Materials:
-    return Materials(materials, stocked)
+def _known(
+    materials: tuple[Material, ...], stocked: frozenset[tuple[str, float]], plain_steel: str
+) -> Materials:
+    return Materials(materials, stocked, plain_steel)
