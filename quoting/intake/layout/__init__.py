@@ -3,16 +3,19 @@
 from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
 from quoting.intake.layout.columns import Meaning, unit_word
 from quoting.intake.layout.columns import meaning_of as heading_meaning
-from quoting.intake.layout.columns_by_cells import settled_by_cells, with_identifiers
-from quoting.intake.layout.cone_columns import has_both_ends, with_ends
+from quoting.intake.layout.columns_by_cells import (
+    has_both_ends,
+    settled_by_cells,
+    with_ends,
+    with_identifiers,
+)
 from quoting.intake.layout.file_hints import UnitHints, day_first, file_style, unit_hints
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn
 from quoting.intake.layout.heading_grammar import sides_of
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
-from quoting.intake.layout.said_sizes import ACROSS
-from quoting.intake.layout.sheet_facts import facts_in
+from quoting.intake.layout.sheet_facts import ACROSS, facts_in
 from quoting.intake.layout.sheet_rules import (
     LABELS,
     SIZES,

@@ -7,8 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
-from quoting.intake.layout.said_sizes import EVERY, sizes_for_all
-from quoting.intake.layout.sheet_facts import facts_in
+from quoting.intake.layout.sheet_facts import EVERY, facts_in, sizes_for_all
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import Said
