@@ -131,7 +131,7 @@ CASES: dict[str, Case] = {
         ANY: ["the diameter", "full circle", "diameter, full circle", "both", "part of a circle", "the diameter holds", "arc", "it is a segment", "diameter", "a full circle please"],
     }),
     "weight_ok": ([*GOOD, "5000"], [*HEAD, "Weight (lb)"], "1/weight_ok", "weight_ok", {
-        "yes": ["the sizes are right", "sizes are right", "sizes", "yes", "ok", "weight is wrong", "ignore the weight", "sizes correct", "as drawn", "the weight is a guess", "trust the sizes", "weight is for the lot"],
+        "yes": ["the sizes are right", "sizes are right", "sizes", "yes", "ok", "weight is wrong", "ignore the weight", "sizes correct", "as drawn", "the weight is a guess", "trust the sizes"],
     }),
     "column": (GOOD, ["Item", "Qty", "Dia (in)", "ID/OD", "Thk (in)", "Zorg", "Material"], "all/column_f1", "length", {
         "1524": ["the length", "length", "yes", "it is the length", "length in inches", "Länge", "shell length", "overall length", "yes, length", "axial length", "longueur", "len"],
