@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -35,10 +36,10 @@ def waiting_answers(folder: Path, shop: Path) -> str:
         return ""
     back = [book for book in books if book.answers]
     book = (back or list(books))[0]
-    again = (
-        f"`rollwright quote {' '.join(_found(folder, book, name) for name in book.orders)} --shop {shop} "
-        f"--out {_free(folder)} --answers {_said(book.path)}` prices the lines that waited"
-    )
+    sheets = " ".join(_found(folder, book, name) for name in book.orders)
+    answers = "".join(f" --answers {_said(one)}" for one in (*_earlier(folder, book), book.path))
+    command = f"rollwright quote {sheets} --shop {shop} --out {_free(folder)}{answers}"
+    again = f"`{command}` prices the lines that waited"
     won = f"; `rollwright won {book.quotes[0]} --shop {shop} --out won` makes jobs" if book.quotes else ""
     more = f" ({len(books) - 1} more like it)" if len(books) > 1 else ""
     if back:
@@ -92,9 +93,25 @@ def _answers(path: Path) -> int:
         return 0
 
 
+def _earlier(folder: Path, book: _OpenBook) -> list[Path]:
+    """Return the filled-in books of earlier runs of the same orders: their answers still count."""
+    from quoting.record import read_record  # noqa: PLC0415 - heavy
+
+    age, found = book.path.stat().st_mtime, []
+    for path in (one for depth in _DEPTHS for one in folder.glob(depth)):
+        books = sorted(path.parent.glob(_QUESTIONS))
+        if not books or books[-1] == book.path or path.stat().st_mtime > age or not _answers(books[-1]):
+            continue
+        with suppress(RollwrightError):
+            if {order.file for order in read_record(path).orders} == set(book.orders):
+                found.append(books[-1])
+    return found[:_MOST_RUNS]
+
+
 def _found(folder: Path, book: _OpenBook, name: str) -> str:
     """Return the path of an order sheet where it lies near its run, else its name."""
-    near = (book.path.parent / "received", folder, *sorted(one for one in folder.iterdir() if one.is_dir()))
+    near = [book.path.parent / "received", folder, *sorted(one for one in folder.iterdir() if one.is_dir())]
+    near += sorted(folder.glob("*/*/received"))
     return _said(next((place / name for place in near if (place / name).is_file()), Path(name)))
 
 
