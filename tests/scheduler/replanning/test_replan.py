@@ -30,6 +30,11 @@ class Week:
     facts: Mapping[str, str]
 
 
+@pytest.fixture(autouse=True, scope="module")
+def light_search() -> None:
+    """Search as for a shop: a light search moves so little that a job which nothing holds stays too."""
+
+
 @pytest.fixture(scope="module")
 def week(shop: Shop) -> Week:
     monday = floor(24, 3, shop)
