@@ -8,6 +8,7 @@ from itertools import zip_longest
 from pathlib import Path
 
 from quoting.core import first_few
+from quoting.estimating import NOT_IN_RACK
 from quoting.record import OrderRecord, RunRecord
 
 LONGEST_LIST = 6
@@ -64,7 +65,7 @@ def _orders(record: RunRecord, numbers: Sequence[str]) -> list[tuple[str, str]]:
 
 def _mend(reason: str) -> str:
     """Return what the estimator can do about a refusal, where it lies with the shop's own folder."""
-    bought = reason.startswith("no plate of this material and thickness")
+    bought = reason.startswith(NOT_IN_RACK)
     return "; put a size of it among the sizes to buy in rack.xlsx and run again" if bought else ""
 
 

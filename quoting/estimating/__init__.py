@@ -27,12 +27,14 @@ from quoting.estimating.result import (
 )
 from quoting.estimating.revising import Edits, LineEdit, first_day, line_rules, revise
 from quoting.estimating.route_words import ends_words
+from quoting.estimating.routes import NOT_IN_RACK
 from quoting.estimating.what_if import with_sensitivities
 from quoting.estimating.with_alone import priced_alone, with_alone
 from quoting.estimating.with_risk import with_risk
 from quoting.estimating.won_only import WonOnly, won_only
 
 __all__ = [
+    "NOT_IN_RACK",
     "Change",
     "ChoiceWorth",
     "Edits",

@@ -13,6 +13,9 @@ from quoting.forming import cone_segments
 from quoting.labour import edge_allowance
 from quoting.shop import Edge, Roll, Shop, StockPlate
 
+NOT_IN_RACK = "this plate is not in our rack, and we have no size and price of it yet"
+"""Why a line is declined whose plate the shop neither has nor lists among the sizes it buys."""
+
 
 @dataclass(frozen=True, slots=True)
 class Attempt:
@@ -139,5 +142,5 @@ def _usable(plate: StockPlate, shop: Shop) -> tuple[float, float]:
 def no_attempt(line: OrderLine, shop: Shop) -> str:
     """Return why nothing could even be tried."""
     if not usable_sizes(line, shop):
-        return "this plate is not in our rack, and we have no size and price of it yet"
+        return NOT_IN_RACK
     return "no plate holds the blank, in one piece or in segments"

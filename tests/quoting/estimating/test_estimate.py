@@ -67,7 +67,7 @@ def test_an_impossible_line_does_not_stop_the_others(shop: Shop) -> None:
     assert good.state is State.PRICED
     assert bad.state is State.NO_QUOTE
     assert bad.price is None
-    assert "no plate" in bad.reason
+    assert "not in our rack" in bad.reason
 
 
 def test_a_certified_line_is_not_cut_from_plate_without_heat_number(shop: Shop) -> None:

@@ -43,7 +43,7 @@ def test_a_part_too_heavy_in_one_piece_is_not_split_unasked_but_the_split_is_off
 def test_no_plate_of_the_thickness_is_said(shop: Shop) -> None:
     (found,) = route_lines([shell(thickness_mm=5.1)], shop)
     assert not found.ok
-    assert found.problem.startswith("no plate of this material and thickness")
+    assert found.problem.startswith("this plate is not in our rack")
 
 
 def test_plate_the_customer_supplies_needs_no_stock(shop: Shop) -> None:

@@ -82,7 +82,7 @@ def test_the_first_hour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
     answers = ("--answers", "out/questions-2026-11-30.xlsx")
     second = type_in("quote", "enquiry.eml", "--out", "out2", *answers, *quick, code=1).output
     assert "2 priced, 0 with questions, 1 no-quote" in second
-    assert "A-3: no plate of this material and thickness" in second
+    assert "A-3: this plate is not in our rack" in second
     assert "put a size of it among the sizes to buy in rack.xlsx" in second
 
     assert "questions" not in told()  # nothing is asked any more
