@@ -13,7 +13,7 @@ from sqlalchemy import Connection, insert, select, update
 from quoting.ledger.quotes import LedgerLine
 from quoting.ledger.rack_now import CUT, RackNow, note_cut
 from quoting.ledger.runs import JOB, keep_run, key_of, run_record
-from quoting.ledger.sound import DayText, MomentText, MoneyText, sound
+from quoting.ledger.sound import DayText, MomentText, MoneyText, SetDayText, sound
 from quoting.ledger.tables import CUSTOMERS, INQUIRIES, JOB_PLATES, JOBS, LINES, PLATES, QUOTES, RUNS
 from quoting.record import NestRecord, PlateRecord, PricedLineRecord, RunRecord
 from quoting.shop import Shop
@@ -59,7 +59,7 @@ class LedgerJob:
     run: int
     state: Annotated[str, AfterValidator(_known_state)]
     order_no: str
-    order_day: DayText
+    order_day: SetDayText
     quantity: Annotated[int, Field(ge=1, lt=10**6)]
     due: DayText
     promised: DayText

@@ -53,6 +53,11 @@ def _day(text: str) -> str:
     return text
 
 
+def _set_day(text: str) -> str:
+    _known(date.fromisoformat(text))
+    return text
+
+
 def _moment(text: str) -> str:
     if text:
         _known(datetime.fromisoformat(text))
@@ -74,5 +79,7 @@ def _money(text: str) -> str:
 
 
 DayText = Annotated[str, AfterValidator(_day)]
+SetDayText = Annotated[str, AfterValidator(_set_day)]
+"""A day that is never left open."""
 MomentText = Annotated[str, AfterValidator(_moment)]
 MoneyText = Annotated[str, AfterValidator(_money)]

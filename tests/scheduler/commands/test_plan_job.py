@@ -229,6 +229,7 @@ def test_a_new_floor_book_shows_what_is_known(monday: Path, shop: Path, tmp_path
     [
         "UPDATE jobs SET due = '9999-12-31' WHERE id = 1",
         "UPDATE jobs SET order_day = '1' WHERE id = 1",
+        "UPDATE jobs SET order_day = '' WHERE id = 1",
         "UPDATE jobs SET state = 'molten' WHERE id = 1",
         "UPDATE jobs SET quantity = 0 WHERE id = 1",
         "UPDATE jobs SET not_before = 'soon' WHERE id = 1",
