@@ -12,6 +12,7 @@ from quoting.commands.quote_job import (
     estimated,
     ledger_of_run,
     quote_job,
+    worked_out,
     write_quotes,
     written,
 )
@@ -39,6 +40,7 @@ __all__ = [
     "record_writer",
     "reprice_job",
     "summary",
+    "worked_out",
     "write_quotes",
     "written",
 ]

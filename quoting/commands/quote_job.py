@@ -7,6 +7,7 @@ from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
+from typing import Protocol
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words, spoken
 from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promises_in
@@ -17,6 +18,7 @@ from quoting.core import (
     Doing,
     Effort,
     Hands,
+    Order,
     RollwrightError,
     State,
     forget_the_oldest,
@@ -35,7 +37,7 @@ from quoting.estimating import (
 from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
 from quoting.record import PromiseRecord, RunRecord
 from quoting.recording import make_record
-from quoting.shop import load_shop
+from quoting.shop import Shop, load_shop
 
 Say = Callable[[str], None]
 
@@ -110,21 +112,33 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
     orders = tuple(replace(order, language=language) for order in orders)
     if lost := not_taken(orders, answers):
         say(f"answers that fit no question of these sheets: {', '.join(lost)}")
-    with sharing_out(request.workers) as share_out:
-        found = estimate(
-            orders,
-            shop,
-            today=request.today,
-            effort=request.effort,
-            seed=request.seed,
-            hands=Hands(remembering(share_out), say),
-        )
+    found = worked_out(orders, shop, request, say)
     say(Doing("drawing what could go otherwise"))
     found = with_risk(priced_alone(found) if request.alone else with_alone(found))
     if not request.sensitivities:
         return found
     with sharing_out(request.workers) as share_out:
         return with_sensitivities(found, progress=TimeLeft(say), share_out=remembering(share_out))
+
+
+class HowToWork(Protocol):
+    """What a request says of the day, how hard is searched, and by how many processes."""
+
+    @property
+    def today(self) -> date: ...  # noqa: D102 - as in the requests
+    @property
+    def effort(self) -> Effort: ...  # noqa: D102
+    @property
+    def seed(self) -> int: ...  # noqa: D102
+    @property
+    def workers(self) -> int: ...  # noqa: D102
+
+
+def worked_out(orders: Sequence[Order], shop: Shop, how: HowToWork, say: Say) -> Estimate:
+    """Return the estimate of orders on the rack of this shop, on all cores; what is known is taken."""
+    with sharing_out(how.workers) as share_out:
+        hands = Hands(remembering(share_out), say)
+        return estimate(orders, shop, today=how.today, effort=how.effort, seed=how.seed, hands=hands)
 
 
 def write_quotes(

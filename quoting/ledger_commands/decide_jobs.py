@@ -11,9 +11,9 @@ from pathlib import Path
 from sqlalchemy import Connection
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words
-from quoting.commands import Say, promises_in
-from quoting.core import Doing, Effort, Hands, InputError, Order, Place, State, first_few, sharing_out
-from quoting.estimating import Estimate, estimate
+from quoting.commands import Say, promises_in, worked_out
+from quoting.core import Doing, Effort, InputError, Order, Place, State, first_few
+from quoting.estimating import Estimate
 from quoting.ledger import (
     LEFT_OUT,
     LOST,
@@ -68,15 +68,7 @@ def won_job(request: WonRequest, *, say: Say) -> int:
         orders = orders_of(connection, lines)
         tell_rack(free, shop, say)
         say(Doing(f"nesting {len(lines)} won lines"))
-        with sharing_out(request.workers) as share_out:
-            found = estimate(
-                orders,
-                free,
-                today=request.today,
-                effort=request.effort,
-                seed=request.seed,
-                hands=Hands(share_out, say),
-            )
+        found = worked_out(orders, free, request, say)
         _all_can_be_made(found)
         record = make_record(found)
         day = (request.order_day or request.today).isoformat()

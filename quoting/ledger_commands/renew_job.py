@@ -16,9 +16,10 @@ from quoting.commands import (
     promises_in,
     quote_writers,
     record_writer,
+    worked_out,
 )
-from quoting.core import Effort, Hands, InputError, sharing_out
-from quoting.estimating import estimate, with_risk
+from quoting.core import Effort, InputError
+from quoting.estimating import with_risk
 from quoting.ledger import (
     OPEN,
     LedgerLine,
@@ -64,15 +65,7 @@ def renew_job(request: RenewRequest, *, say: Say, promise: Promiser | None = Non
         orders = orders_of(connection, lines)
         before = [run_record(connection, run) for run in dict.fromkeys(line.run for line in lines)]
         tell_rack(free, shop, say)
-        with sharing_out(request.workers) as share_out:
-            found = estimate(
-                orders,
-                free,
-                today=request.today,
-                effort=request.effort,
-                seed=request.seed,
-                hands=Hands(share_out, say),
-            )
+        found = worked_out(orders, free, request, say)
         found = with_risk(found)
         record = make_record(found)
         if promise is not None:

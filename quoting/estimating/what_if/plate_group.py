@@ -157,11 +157,6 @@ class PlateGroup:
         return shares if isinstance(shares, str) else _Trial(item, shares[item.line.id])
 
 
-def changes_of(group: PlateGroup) -> dict[str, tuple[Sensitivity, ...]]:
-    """Return the changes of a group's lines: a task that another process may do."""
-    return group.sensitivities()
-
-
 def _routed(result: LineResult) -> RoutedLine:
     assert result.route is not None
     return RoutedLine(result.line, result.route)

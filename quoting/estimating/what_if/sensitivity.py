@@ -15,7 +15,7 @@ from quoting.estimating.result import Estimate, LineResult, OrderEstimate, Sensi
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.estimating.what_if.changes import other_basis
 from quoting.estimating.what_if.merging import best_merge
-from quoting.estimating.what_if.plate_group import PlateGroup, changes_of
+from quoting.estimating.what_if.plate_group import PlateGroup
 from quoting.shop import Shop
 
 PLATE_RISE = Decimal("0.08")
@@ -62,7 +62,7 @@ def with_sensitivities(
         progress(f"what if: {run.name} ({number} of {len(runs)})", done / whole)
         done += run.work
 
-    changed = heaviest_first(share_out, changes_of, runs, lambda run: run.work, tell)
+    changed = heaviest_first(share_out, PlateGroup.sensitivities, runs, lambda run: run.work, tell)
     found = {line: changes for one in changed for line, changes in one.items()}
     merged = {
         result.line.id: best_merge(result, order.lines, estimate.shop)
