@@ -105,7 +105,10 @@ class _Picture:
 
         left, right = min(x for x, _ in points), max(x for x, _ in points)
         top, low = min(y for _, y in points), max(y for _, y in points)
-        box = (int(left), int(top), int(right) + 1, int(low) + 1)
+        wide, high = self._fine.size  # what lies outside the picture is not hatched: it may be of any size
+        box = (max(0, int(left)), max(0, int(top)), min(wide, int(right) + 1), min(high, int(low) + 1))
+        if box[0] >= box[2] or box[1] >= box[3]:
+            return
         mask = Image.new("L", (box[2] - box[0], box[3] - box[1]), 0)
         ImageDraw.Draw(mask).polygon([(x - box[0], y - box[1]) for x, y in points], fill=255)
         lines = Image.new("L", mask.size, 0)

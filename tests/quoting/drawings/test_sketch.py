@@ -15,7 +15,7 @@ from quoting.drawings.blank_sketch import NOT_TO_SCALE, TO_SCALE
 from quoting.drawings.cut_path import Vertex
 from quoting.drawings.rolls_sketch import RolledPlate, RollsAt, plate_line, rolls_sketch
 from quoting.drawings.sector_sketch import sector_sizes
-from quoting.drawings.sketch import Line, Sketch, Words
+from quoting.drawings.sketch import Line, Sketch, Words, sketch_png
 from quoting.drawings.sketch.letters import letters_for, lost
 from quoting.drawings.sketch.sketch import corners
 from quoting.drawings.sketch.svg import sketch_svg
@@ -212,3 +212,14 @@ def test_a_code_is_the_one_that_another_encoder_makes(text: str) -> None:
         for step in range(round(run))
     }
     assert dark == want
+
+
+@pytest.mark.parametrize("far", [1e9, 1e15])
+def test_what_lies_outside_a_picture_is_not_hatched(far: float) -> None:
+    """A hatch is made on a picture of its own, as large as its shape: gigabytes for one of kilometres."""
+    inside = Line(tuple(Vertex(x, y, 0) for x, y in ((10, 10), (30, 10), (30, 20))), hatch=2.0)
+    outside = Line(
+        tuple(Vertex(x, y, 0) for x, y in ((far, 10), (2 * far, 10), (2 * far, 20))), pen=None, hatch=2.0
+    )
+    without = sketch_png(Sketch(0, 0, 40, 30, 1.0, (inside,), ""), dots_per_inch=110)
+    assert sketch_png(Sketch(0, 0, 40, 30, 1.0, (inside, outside), ""), dots_per_inch=110) == without

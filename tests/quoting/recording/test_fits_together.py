@@ -25,6 +25,13 @@ def _cut(plain: Any) -> Any:
     return plain["nests"][0]["nest"]["cut_plates"][0]
 
 
+def _drop(plain: Any) -> Any:
+    return _cut(plain)["drops"][0]
+
+
+_STROKE = {"number": 1, "stage": 1, "axis": "x", "at_mm": 1e12, "start_mm": 0.0, "end_mm": 1.0}
+
+
 def _renamed(things: list[dict[str, Any]], named: str) -> None:
     for one in things:
         one[named] = f"another {one[named]}"
@@ -39,6 +46,15 @@ CHANGES: dict[str, tuple[Callable[[Any], object], str]] = {
     "rack": (lambda plain: plain["shop"].update(stock=[]), "a plate that nobody has"),
     "plate of a cut": (lambda plain: _cut(plain).update(plate="P-0"), "a plate that nobody has"),
     "blank of a cut": (lambda plain: _cut(plain)["placements"][0].update(piece="Z"), "nobody asked for"),
+    "size of a plate": (
+        lambda plain: plain["nests"][0]["problem"]["plates"][0].update(width_mm=1e9),
+        "of another size",
+    ),
+    "size of a blank": (lambda plain: _cut(plain)["placements"][0].update(dy_mm=1e-3), "in another size"),
+    "place of a blank": (lambda plain: _cut(plain)["placements"][0].update(x_mm=1e15), "outside its plate"),
+    "below zero": (lambda plain: _cut(plain)["placements"][0].update(y_mm=-1e9), "outside its plate"),
+    "size of a drop": (lambda plain: _drop(plain).update(dx_mm=1e9), "outside its plate"),
+    "stroke": (lambda plain: _cut(plain).update(cuts=[_STROKE]), "stroke of the shear outside"),
     "routes": (lambda plain: _line(plain).update(routes=[]), "a price for a line that nothing makes"),
     "drivers": (lambda plain: _line(plain).update(drivers=None), "a price for a line that nothing makes"),
     "rollings": (lambda plain: _line(plain)["routes"][0].update(rollings=[]), "of no blank"),
