@@ -59,7 +59,7 @@ class Sheet:
 
 def is_empty(cell: Cell) -> bool:
     """Return whether nothing can be seen in the cell."""
-    return cell == "" or (isinstance(cell, str) and cell.isspace())
+    return isinstance(cell, str) and (not cell or cell.isspace())
 
 
 @lru_cache(maxsize=65_536)

@@ -58,7 +58,7 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
     first = ""
     only_quantity = True
     for index, cell in enumerate(row):
-        if cell == "" or is_empty(cell):
+        if is_empty(cell):
             continue
         filled += 1
         if not first:

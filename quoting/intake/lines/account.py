@@ -107,8 +107,7 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
     ):
         shown = ", ".join(numbers)
         asked = f'"{row.text}": what is the number {shown} for? It was not used for a size.'
-        choices = (Choice("nothing that changes the part", (("number_ok", "yes"),)),)
-        record.doubt(Doubt("number_ok", row.place, row.text, asked, choices))
+        record.doubt(Doubt("number_ok", row.place, row.text, asked, _CHANGES_NOTHING))
     names = [*part.codes, *part.unknown, *_small_numbers(given, row, part, used)]
     if part.count is not None and row.kind == "remark":
         names.append(str(part.count))
@@ -175,17 +174,18 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     one = part.sizes[index]
     if not one.clear:
         return False
-    angle = given.angle
     if one.measure.unit is Unit.DEGREE:
+        angle = given.angle
         return angle is not None and abs(angle - one.measure.low) < _SAME_DEG
     after = part.sizes[index + 1] if index + 1 < len(part.sizes) else None
-    if angle and after and after.joined and after.clear and after.measure.unit is Unit.DEGREE:
+    if after and after.joined and after.clear and after.measure.unit is Unit.DEGREE and given.angle:
         whole = abs(one.measure.low * after.measure.low - 360) < 1  # 2 x 180 degrees: two halves
         return whole or f"{one.measure.low:g}" == given.record.values.get("quantity")
     return (row.kind == "description" and _a_name(part, index)) or given.hold(one.measure)
 
 
 _SAME_DEG = 0.01
+_CHANGES_NOTHING = (Choice("nothing that changes the part", (("number_ok", "yes"),)),)
 
 
 def _a_name(part: PartText, index: int) -> bool:

@@ -103,9 +103,9 @@ class KnownCell:
     def put(self, record: Record, place: Place) -> bool:
         """Put it into a row; return False, with nothing done, where the row holds what was looked at."""
         if not (
-            self.looked.isdisjoint(record.values)
-            and self.asked.isdisjoint(record.doubts)
-            and self.placed.isdisjoint(record.places)
+            record.values.keys().isdisjoint(self.looked)  # goes over the smaller of the two
+            and record.doubts.keys().isdisjoint(self.asked)
+            and record.places.keys().isdisjoint(self.placed)
         ):
             return False
         record.values.update(self.values)

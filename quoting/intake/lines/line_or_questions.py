@@ -22,7 +22,7 @@ NOT_ROLLED = {
 }
 
 
-_KEPT = frozenset(KEPT)
+_KEPT = {name: at for at, name in enumerate(KEPT)}
 _NOT_COMPARED = frozenset(("number", "thickness", "gauge", "gauge_metal", "material_text", "due"))
 
 
@@ -42,7 +42,10 @@ class Assembled:
 def draft_of(record: Record, line: str, number: str) -> Draft:
     """Return the record's values as a draft."""
     values = record.values
-    kept = [(name, value) for name in KEPT if (value := values.get(name))]
+    kept = sorted(
+        [(name, value) for name, value in values.items() if value and name in _KEPT],
+        key=lambda one: _KEPT[one[0]],
+    )
     more = sorted(name for name in values if name not in _KEPT and name.startswith(COLUMN))
     agreed = sorted(name for name in values if name not in _KEPT and name.endswith("_ok"))
     return Draft(

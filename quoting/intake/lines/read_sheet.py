@@ -468,4 +468,4 @@ def _has_angles(sheet: Sheet, table: OrderTable) -> bool:
 
 
 def _row_text(sheet: Sheet, row: int) -> str:
-    return " | ".join(text_of(cell) for cell in sheet.rows[row] if not is_empty(cell))[:300]
+    return " | ".join([text_of(cell) for cell in sheet.rows[row] if cell != "" and not is_empty(cell)])[:300]

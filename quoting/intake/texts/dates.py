@@ -60,6 +60,8 @@ _MONTHS = {
 _WEEKDAYS = {day[:3]: number for number, day in enumerate(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))}
 _WORDS = re.compile(r"[^\W\d_]+|\d+")
 _NO_YEAR = re.compile(r"\d{5}")
+_TWO_NUMBERS = re.compile(r"\d\D+\d")
+"""A date with its year, as it is asked for where today is not known, has a second number."""
 _FURTHEST_YEARS = 5
 _FRIDAY = 4
 
@@ -119,6 +121,8 @@ def _week_header(header: str) -> bool:
 
 
 def _written(text: str, today: date | None, header: str, *, day_first: bool) -> DateRead:  # noqa: PLR0911
+    if today is None and not _TWO_NUMBERS.search(text):
+        return DateRead()
     if match := _ISO.match(text.split("T", maxsplit=1)[0].split(" ", maxsplit=1)[0]) or _CHINESE.match(text):
         return _made_or_odd(*(int(part) for part in match.groups()))
     if match := _NUMERIC.match(text):

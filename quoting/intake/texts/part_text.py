@@ -97,7 +97,7 @@ _QUIET = re.compile(r"^(?:mm|cm|m|in|ft|x|st|nd|rd|th)$")
 QUIET, WORDS, HEAVY = 0, 1, 2
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class PartText:
     """What a text about one part says.
 
@@ -105,7 +105,8 @@ class PartText:
     grades with their words, `said` the phrases that change a line, `codes` names with figures in them,
     `unknown` the words that nothing explains; `grades` are all grades it names, those in phrases too; `way`
     tells which flat length is rolled round, or lies along the axis; `schedule` is that of a pipe.
-    `numbered` tells that it is harmless words and a number: shell 12.
+    `numbered` tells that it is harmless words and a number: shell 12. Each text has one, which is kept: it is
+    compared as the thing it is, and not by its parts.
     """
 
     text: str
@@ -155,7 +156,7 @@ def _is_name(words: str) -> bool:
 def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     """Return a text taken to pieces."""
     simple = without_number(text)
-    if simple is not text and not _SCHEDULE.search(simple) and not materials.find(text[len(simple) :]).keys:
+    if simple is not text and not _SCHEDULE.search(simple) and not materials.find(text[len(simple) + 1 :]).keys:
         number = float(text[len(simple) :])
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from quoting.tables.inside.refusals import SMALLER, SUSPECT, RefusedError, SheetFacts, reaches_too_far
 from quoting.tables.inside.xml_walk import Walk, whole
 from quoting.tables.limits import Limits
 
 _ROWS, _COLUMNS = 1_048_576, 16_384
+_FIGURES, _LETTERS = 7, 3
 _TRUE = ("1", "true")
 _NO_RESULT = "a formula without a result"
 
@@ -34,6 +36,8 @@ class SheetWalk:
     def _start(self, tag: str, given: Mapping[str, str]) -> None:
         if tag == "c":
             self._cell(given)
+        elif tag == "v" and not (self._formula or self._error) and self._row < self._height and self._column < self._width:
+            return  # a plain value inside what is laid out already: most tags of a sheet
         elif tag == "row":
             self._line = whole(given.get("r"), otherwise=self._line + 2, most=_ROWS) - 1
             self._column = -1
@@ -99,15 +103,21 @@ def row_and_column(address: str) -> tuple[int, int]:
     >>> row_and_column("B3")
     (2, 1)
     """
-    column = at = 0
-    for letter in address[:4]:
-        if not ("A" <= letter <= "Z" or "a" <= letter <= "z"):
-            break
-        column = column * 26 + (ord(letter) & 31)
-        at += 1
-    digits = address[at:]
-    if 0 < column <= _COLUMNS and len(digits) <= 7 and digits.isascii() and digits.isdigit():
-        row = int(digits)
-        if 0 < row <= _ROWS:
+    letters = address.rstrip("0123456789")
+    digits = address[len(letters) :]
+    if len(letters) <= _LETTERS and 0 < len(digits) <= _FIGURES:
+        row, column = int(digits), _column(letters)
+        if 0 < row <= _ROWS and 0 < column <= _COLUMNS:
             return row - 1, column - 1
     raise RefusedError(f'"{address[:20]}" is no cell that a spreadsheet has', SUSPECT)
+
+
+@lru_cache(maxsize=1_000)
+def _column(letters: str) -> int:
+    """Return the number of a column counted from 1; 0 when these are no letters of one."""
+    if not letters.isascii() or not letters.isalpha():
+        return 0
+    column = 0
+    for letter in letters:
+        column = column * 26 + (ord(letter) & 31)
+    return column

@@ -16,6 +16,19 @@ Start = Callable[[str, Mapping[str, str]], None]
 End = Callable[[str], None]
 
 
+class _Plain(dict[str, str]):
+    """Names of tags without their namespace, each taken apart once; a stranger's many names are not kept."""
+
+    def __missing__(self, name: str) -> str:
+        plain = name.rpartition(" ")[2]
+        if len(self) < _MOST_NAMES:
+            self[name] = plain
+        return plain
+
+
+_MOST_NAMES = 1_000
+
+
 class Walk:
     """One walk over one part at a time; the tags of all parts count against one limit.
 
@@ -36,12 +49,15 @@ class Walk:
         parser.buffer_text = True
         parser.StartDoctypeDeclHandler = parser.EntityDeclHandler = _refuse_declaration
 
+        left, plain = self._left, _Plain()
+
         def count(name: str, attributes: Mapping[str, str]) -> None:
-            self._left -= 1
-            if self._left < 0:
+            nonlocal left
+            left -= 1
+            if left < 0:
                 raise RefusedError(f"it holds more than {self._limits.elements:,} tags", SMALLER)
             if start is not None:
-                start(name.rpartition(" ")[2], attributes)
+                start(plain[name], attributes)
 
         parser.StartElementHandler = count
         if end is not None:
@@ -50,6 +66,8 @@ class Walk:
             parser.Parse(data, True)
         except (expat.ExpatError, ValueError, LookupError) as error:
             raise RefusedError(DAMAGED) from error
+        finally:
+            self._left = left
 
     def listen(self, text: Callable[[str], None] | None, end: End | None) -> None:
         """From here on, or no longer, hand over texts and ends of tags: most tags need neither."""
