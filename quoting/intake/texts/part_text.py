@@ -156,8 +156,9 @@ def _is_name(words: str) -> bool:
 def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     """Return a text taken to pieces."""
     simple = without_number(text)
-    if simple is not text and not _SCHEDULE.search(simple) and not materials.find(text[len(simple) + 1 :]).keys:
-        number = float(text[len(simple) :])
+    after = text[len(simple) + 1 :]
+    if simple is not text and not _SCHEDULE.search(simple) and not materials.find(after).keys:
+        number = float(after)
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)

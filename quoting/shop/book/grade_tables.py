@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
+from functools import lru_cache
 from statistics import median
 from typing import Any
 
 from quoting.shop.book.settings_table import SettingsTable
-from quoting.shop.findings import Rule, did_you_mean
+from quoting.shop.findings import Findings, Rule, did_you_mean
 from quoting.shop.grades import GAUGE_TABLES, GradeNames, plain_name, published_grades, usual_grades
 from quoting.shop.model import Family, Material
 from quoting.shop.quantities import DENSITY, KG_PER_POUND, MONEY_PER_WEIGHT, STRESS
@@ -31,7 +32,7 @@ def read_materials(
 ) -> tuple[Material, ...]:
     """Return every grade: `own` are the `[[material]]` tables, `prices` the price tables.
 
-    `empty` is a table without settings; the grades that the shop leaves as they are are read through it.
+    `empty` is a table without settings, for what is wrong with several of them.
     """
     published = published_grades()
     tables = {str(table.own.get("key", "")): table for table in own}
@@ -45,15 +46,30 @@ def read_materials(
     for key in keys:
         if key not in usual and taken.get(plain_name(key), key) != key:
             continue  # the shop calls another grade so
-        table = tables.get(key) or SettingsTable(
-            {}, label=f'grade "{key}"', path="", findings=empty.findings, lines=empty.lines
-        )
-        table.fallback = _left_to(key, published.get(key, {}), taken, usual)
+        row = _left_to(key, published.get(key, {}), taken, usual)
+        table = tables.get(key)
+        if table is None:
+            read.append(_as_published(key, tuple(row["names"]), price.get(key, Decimal(0))))
+            continue
+        table.fallback = row
         material = _read_material(table, price.get(key, Decimal(0)))
         if material:
             read.append(material)
     _refuse_shared_names(read, empty)
     return tuple(read)
+
+
+@lru_cache(maxsize=2_000)
+def _as_published(key: str, names: tuple[str, ...], price_per_kg: Decimal) -> Material:
+    """Return a grade that the shop leaves as it is, by these names and at this price; kept, since every
+    reading of a book has the same ninety.
+    """
+    table = SettingsTable({}, label=f'grade "{key}"', path="", findings=Findings("the grades"), lines={})
+    table.fallback = {**published_grades()[key], "names": list(names)}
+    material = _read_material(table, price_per_kg)
+    table.findings.raise_if_any()
+    assert material is not None
+    return material
 
 
 def _left_to(

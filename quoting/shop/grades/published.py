@@ -12,8 +12,11 @@ from typing import Any
 GAUGE_TABLES = ("steel", "galvanized", "stainless", "aluminium")
 
 
-def published_grades() -> dict[str, dict[str, Any]]:
-    """Return the rows of `materials.toml` by key, each filled up with the defaults of its family."""
+@cache
+def published_grades() -> Mapping[str, Mapping[str, Any]]:
+    """Return the rows of `materials.toml` by key, each filled up with the defaults of its family; nobody
+    changes them.
+    """
     book = _book()
     defaults: dict[str, dict[str, Any]] = book["defaults"]
     return {row["key"]: {**_without_twins(defaults[row["family"]], row), **row} for row in book["material"]}

@@ -36,14 +36,16 @@ class SheetWalk:
     def _start(self, tag: str, given: Mapping[str, str]) -> None:
         if tag == "c":
             self._cell(given)
-        elif tag == "v" and not (self._formula or self._error) and self._row < self._height and self._column < self._width:
-            return  # a plain value inside what is laid out already: most tags of a sheet
         elif tag == "row":
             self._line = whole(given.get("r"), otherwise=self._line + 2, most=_ROWS) - 1
             self._column = -1
             if given.get("hidden") in _TRUE:
                 self._facts.hidden_rows.add(self._line)
-        elif tag in ("v", "is", "f"):
+        elif tag == "v":
+            plain = not (self._formula or self._error)
+            if not plain or self._row >= self._height or self._column >= self._width:
+                self._content(tag)  # most values stand plainly inside what is laid out already
+        elif tag in ("is", "f"):
             self._content(tag)
         elif tag == "col" and given.get("hidden") in _TRUE:
             first = whole(given.get("min"), otherwise=1, most=_COLUMNS)
