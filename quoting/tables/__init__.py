@@ -5,9 +5,10 @@ from quoting.tables.headed_tables import SheetTable, find_table, missing_heading
 from quoting.tables.limits import Limits
 from quoting.tables.open_file import PACKED, UNPACK, digest_of, read_formula_book, read_sheets
 from quoting.tables.own_texts import read_own_text, toml_data
-from quoting.tables.sheet import Cell, CellError, Sheet, is_empty, text_of
+from quoting.tables.sheet import LONGEST_TEXT, Cell, CellError, Sheet, is_empty, text_of
 
 __all__ = [
+    "LONGEST_TEXT",
     "PACKED",
     "UNPACK",
     "Cell",

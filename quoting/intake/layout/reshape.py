@@ -11,7 +11,7 @@ from quoting.intake.layout.columns import Meaning, unit_word
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn, layout_of
 from quoting.intake.texts import part_text
 from quoting.shop import Materials
-from quoting.tables import Cell, Sheet, is_empty, text_of
+from quoting.tables import LONGEST_TEXT, Cell, Sheet, is_empty, text_of
 
 _FEWEST_LABELS = 3
 _MOST_FORM_ROWS = 200
@@ -261,7 +261,7 @@ def _refers(text: str, materials: Materials) -> bool:
 
 
 def _is_part(text: str, materials: Materials) -> bool:
-    if _QUOTED.match(text):
+    if len(text) > LONGEST_TEXT or _QUOTED.match(text):
         return False
     part = part_text(text, NumberStyle.POINT, materials)
     marked = [
