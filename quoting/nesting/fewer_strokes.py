@@ -25,7 +25,8 @@ def fewer_strokes(work: PackingProblem, found: Solution, stop: Stop) -> Solution
         return found
     plates = []
     for one in found.plates:
-        plates.append(one if stop() else min(_layouts(work, one), key=lambda other: _money(work, other)))
+        different = dict.fromkeys([one] if stop() else _layouts(work, one))
+        plates.append(min(different, key=lambda other: _money(work, other)))
     return solution(work, plates)
 
 

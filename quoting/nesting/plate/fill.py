@@ -77,7 +77,7 @@ def fill_into(
             variant, spot = found
             _occupy(packer, variant, spot)
             puts.append(Put(index, variant, spot[1], spot[2]))
-            todo -= variant.copies
+            todo -= len(variant.members)
         if todo == left[index]:
             continue
         widest = packer.widest()
@@ -103,14 +103,15 @@ def best_spot(packer: Packer, variants: Sequence[Variant], todo: int) -> tuple[V
     best: tuple[Variant, Spot] | None = None
     copies = 0
     for variant in variants:
-        if variant.copies > todo:
+        more = len(variant.members)
+        if more > todo:
             continue
-        if best is not None and variant.copies < copies:
+        if best is not None and more < copies:
             break
         spot = packer.spot(variant.w, variant.h)
         if spot is not None and (best is None or spot[0] < best[1][0]):
             best = (variant, spot)
-            copies = variant.copies
+            copies = more
     return best
 
 
@@ -127,12 +128,12 @@ def keepable(work: PackingProblem, plate: Bin, free: Sequence[Box]) -> tuple[Box
     """Return disjoint leftovers worth keeping, the largest first; each keeps the gap to its neighbours."""
     drops: list[Box] = []
     least = _least_area(work, plate)
-    parts = [part for part in free if _worth(work, part, least)]
+    parts = _worth(work, free, least)
     while parts and len(drops) < work.problem.drops.most_per_plate:
         best = max(parts, key=lambda part: (part[2] * part[3], part))
         x, y, w, h = best
         drops.append((x, y, w - work.gap, h - work.gap))
-        parts = [rest for part in parts for rest in _minus(part, best) if _worth(work, rest, least)]
+        parts = _worth(work, [rest for part in parts for rest in _minus(part, best)], least)
     return tuple(drops)
 
 
@@ -145,10 +146,17 @@ def _least_area(work: PackingProblem, plate: Bin) -> float:
     return cost / each if each else inf
 
 
-def _worth(work: PackingProblem, part: Box, least_area: float) -> bool:
-    w, h = part[2] - work.gap, part[3] - work.gap
-    large_enough = (w if w < h else h) >= work.drop_small and (h if w < h else w) >= work.drop_large
-    return large_enough and w * h > least_area
+def _worth(work: PackingProblem, parts: Sequence[Box], least_area: float) -> list[Box]:
+    """Return the parts that are large enough to be kept."""
+    gap, small, large = work.gap, work.drop_small, work.drop_large
+    found = []
+    for part in parts:
+        w, h = part[2] - gap, part[3] - gap
+        if w > h:
+            w, h = h, w
+        if w >= small and h >= large and w * h > least_area:
+            found.append(part)
+    return found
 
 
 def _minus(part: Box, hole: Box) -> list[Box]:

@@ -150,29 +150,26 @@ class GuillotineRects:
 
     def _order(self, w: int, h: int, part: Part) -> int:
         """Return the direction of the first cut that frees w by h from fw by fh, 0 when the shear cannot."""
-        fw, fh, stage, last = part[2:]
+        _, _, fw, fh, stage, last = part
         narrower, lower = fw - w > SLACK, fh - h > SLACK
-        across = self._stage_after(narrower, lower, stage, last, _ACROSS) <= self.stages and (
-            (not narrower or fh <= self.longest) and (not lower or w <= self.longest)
-        )
-        along = self._stage_after(lower, narrower, stage, last, _ALONG) <= self.stages and (
-            (not lower or fw <= self.longest) and (not narrower or h <= self.longest)
-        )
+        more = self.stages - stage
+        if narrower and lower:
+            across = (last != _ACROSS) + 1 <= more and fh <= self.longest and w <= self.longest
+            along = (last != _ALONG) + 1 <= more and fw <= self.longest and h <= self.longest
+        elif narrower:
+            across = (last != _ACROSS) <= more and fh <= self.longest
+            along = (last != _ACROSS) <= more and h <= self.longest
+        elif lower:
+            across = (last != _ALONG) <= more and w <= self.longest
+            along = (last != _ALONG) <= more and fw <= self.longest
+        else:
+            across = along = more >= 0
         if across and along:
             dx, dy = fw - w, fh - h
             if self.shorter_first:
                 return _ACROSS if dx < dy else _ALONG
             return _ACROSS if max(dx * fh, w * dy) >= max(dy * fw, dx * h) else _ALONG
         return _ACROSS if across else _ALONG if along else _NONE
-
-    @staticmethod
-    def _stage_after(first: bool, second: bool, stage: int, last: int, direction: int) -> int:
-        if first:
-            stage += last != direction
-            last = direction
-        if second:
-            stage += last in (direction, _NONE)
-        return stage
 
     def place(self, spot: Spot, w: int, h: int) -> None:
         """Cut the box of w by h off the low corner of the part at the spot."""

@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, partial
-from math import acos, ceil, cos, radians, sin
+from math import acos, ceil, cos, nextafter, radians, sin
 
-from shapely import affinity
+from shapely import affinity, prepare
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
@@ -66,6 +66,7 @@ def sector_variants(piece: Piece, gap_mm: float, room: tuple[float, float]) -> t
     return variants or (_variant(sector, rows[0], gap_mm),)
 
 
+@lru_cache(maxsize=256)
 def sector_polygon(sector: Sector, angle_deg: float = 0.0) -> Polygon:
     """Return a polygon that contains the sector (arcs at most 0.01 mm off), its apex at the origin."""
     half = radians(sector.angle_deg) / 2
@@ -88,6 +89,7 @@ def _rows(sector: Sector, gap_mm: float) -> tuple[tuple[Pose, ...], ...]:
     """Return one long row of each kind; kept, since a blank is nested again for every break quantity."""
     least = gap_mm + _SAFETY_MM
     plain, other = sector_polygon(sector), sector_polygon(sector, 180)
+    prepare([plain, other])  # their distance to hundreds of places of another is asked
     dx, dy = sector.box()
     pitch = _closest(lambda p: _clear(plain, plain, p, 0, least=least), dx + least)
     rows = [[(k * pitch, 0.0, 0.0) for k in range(LONGEST_ROW)]]
@@ -129,7 +131,7 @@ def _closest(clear: Callable[[float], bool], far: float) -> float:
 
 
 def _clear(one: Polygon, two: Polygon, dx: float, dy: float, *, least: float) -> bool:
-    return bool(one.distance(affinity.translate(two, dx, dy)) >= least)
+    return not one.dwithin(affinity.translate(two, dx, dy), nextafter(least, 0.0))
 
 
 def _bounds(sector: Sector, poses: Sequence[Pose]) -> tuple[float, float, float, float]:
@@ -187,9 +189,10 @@ def _variant(sector: Sector, row: _Row, gap_mm: float) -> Variant:
     return Variant(w, h, tuple(members), _covers(sector, row, gap))
 
 
+@lru_cache(maxsize=1024)
 def _covers(sector: Sector, row: _Row, gap: int) -> tuple[tuple[int, int, int, int], ...]:
     """Return boxes (x0, y0, x1, y1, gap included) that together contain the row: slices across its long
-    side."""
+    side; kept, as the rows are."""
     a, b, c, d = row.bounds
     shape = unary_union(
         [affinity.translate(sector_polygon(sector, t), x - a, y - b) for x, y, t in row.poses]

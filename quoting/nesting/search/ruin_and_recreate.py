@@ -66,7 +66,7 @@ def _box(work: PackingProblem, index: int) -> tuple[int, int]:
 def layouts_of(work: PackingProblem, index: int, counts: Sequence[int]) -> Iterator[Filled]:
     """Yield every layout of exactly these copies on a plate that the usual orders and the rules give."""
     wanted = tuple(counts)
-    for order in orders(work):
+    for order in dict.fromkeys(tuple(k for k in order if wanted[k]) for order in orders(work)):
         for rule in range(rules(work)):
             one = fill(work, index, wanted, order, rule)
             if one.counts == wanted:
@@ -132,14 +132,14 @@ def _next_plate(
     best: Filled | None = None
     best_ratio = 0.0
     finish: Filled | None = None
-    for index, plate in enumerate(work.bins):
-        if not plate.is_left(used[index]):
-            continue
-        one = fill(work, index, left, order, rule)
+    bins = [index for index, plate in enumerate(work.bins) if plate.is_left(used[index])]
+    if pool is not None:
+        filled = pool.filled(bins, left, order, rule)
+    else:
+        filled = [fill(work, index, left, order, rule) for index in bins]
+    for one in filled:
         if not one.puts:
             continue
-        if pool is not None:
-            pool.add(one)
         ratio = one.net / one.area * noise()
         if best is None or ratio < best_ratio or (ratio == best_ratio and one.area > best.area):
             best, best_ratio = one, ratio
