@@ -1,8 +1,9 @@
 """The timing code and the local search once more, compiled.
 
 A candidate shares its first operations with the present plan, so only what comes after its first change is
-taken back and timed again. Overtime windows are opened and closed in the same search. Tests hold the timing
-against `timing.time_order`; the plan itself is always timed by the latter.
+taken back and timed again, and that only where `at_least` does not refuse it. Overtime windows are opened and
+closed in the same search. Tests hold the timing against `timing.time_order`; the plan itself is always timed
+by the latter.
 Import this module only when it is going to be used. Noughts that are handed on are typed (`np.int64(0)`):
 for a plain 0 the longest functions would be compiled a second time.
 """
@@ -12,12 +13,11 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from quoting.core import compiled, inlined, unlocked
+from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound
+from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
 
-Ints = NDArray[np.int64]
-MISSED = 1_000_000  # ticks that a broken minute weighs in the search
 UNPLACED = MISSED * 1_000_000
 ANY_ROW = 0.15  # share of moves past work of any machine: who gets people and crane first
 OVERTIME = 0.04  # share of moves that open or close an overtime window, where any are offered
@@ -54,22 +54,6 @@ def _calendar(m: int, cal: Any) -> None:
             q += 1
         first[m, day] = q
         midnight += 1440
-
-
-@inlined
-def _before(real: Any, first: Any, size: Any, m: int, t: int) -> Any:
-    """Working minutes of machine m before minute t."""
-    day = t // 1440
-    low, high = size[m], size[m]
-    if day + 1 < first.shape[1]:
-        low, high = first[m, day], first[m, day + 1]
-    while low < high:
-        middle = (low + high) // 2
-        if real[m, middle] < t:
-            low = middle + 1
-        else:
-            high = middle
-    return low
 
 
 @inlined
@@ -163,17 +147,6 @@ def _take_back(
         end[i] = -1
 
 
-@inlined
-def _job_cost(
-    end: int, begun: int, due: int, weight: int, must: int, slack: int, limit: int, wip_rate: int
-) -> int:
-    """Ticks of a job begun and ended then: late, late for its hard date, unfinished, without slack."""
-    cost = weight * max(0, end - due) + MISSED * max(0, end - must) + wip_rate * (end - begun)
-    if slack > 0:
-        cost += slack * min(limit, max(0, end - due + limit))
-    return cost
-
-
 @compiled
 def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it quick
     order: Ints, at: Any, total: Any, limit: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
@@ -233,7 +206,9 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                 if s > 0:
                     b = _fit(real, people, cranes, m, all_minutes, b, s, setup_crew, 0, True)
                 if b >= 0:
-                    soonest = max(b + s, _before(real, first, size, m, earliest))
+                    soonest = b + s
+                    if soonest >= all_minutes or real[m, soonest] < earliest:
+                        soonest = max(soonest, before(real, first, size, m, earliest))
                     w = _fit(real, people, cranes, m, all_minutes, soonest, p, crew[i], crane[i], pause[i])
             total += running_cost[m, i]
             rest -= running_cost[m, i]
@@ -255,11 +230,11 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                 total += held_price[i]
             price = late_factor * weight[k]
             if done[k] > 0:
-                total -= _job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
+                total -= job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
             else:
                 rest -= least[k]
             done[k], begun[k] = max(done[k], end[i]), min(begun[k], start[i])
-            total += _job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
+            total += job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
         if total + rest > limit:
             return total + rest, at
     return total, at
@@ -472,6 +447,13 @@ def _change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out fo
     return min(i, to), moved
 
 
+@inlined
+def _exchange(machine: Any, block: Any, goes: Any, moved: int) -> None:
+    """Send the first operations of a block to the machines of `goes`, which then holds where they were."""
+    for k in range(moved):
+        machine[block[k]], goes[k] = goes[k], machine[block[k]]
+
+
 @compiled
 def _weighed(movable: Ints, jobs: Any, job: Ints) -> Ints:
     """The operations that may move, those of a job that may be late several times: they are tried as often.
@@ -600,7 +582,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     if movable.size == 0:
         movable = np.arange(n)
     movable = _weighed(movable, jobs, ops[12])
-    goes, had = np.zeros(n + 2, np.int64), np.zeros(n + 2, np.int64)
+    goes, room = np.zeros(n + 2, np.int64), room_for_bound(n, machines, jobs[0].size)
     plan, free = _fresh(n, machines, jobs, rules, staff[0], staff[1])
     sums, kept_sums, kept_order = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64)
     kept, stack = np.zeros((n, 5), np.int64), np.zeros(n + 1, np.int64)
@@ -639,11 +621,15 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             continue
         heat = warm * (cool / warm) ** (step / steps)
         limit = present if swept else present + int(-heat * np.log(1.0 - np.random.random()))
+        if not windowed:
+            _exchange(machine, block, goes, moved)
+            bound = at_least(out, at, sums[at], limit, machine, cal, ops, jobs, rules, plan, room, stack)
+            _exchange(machine, block, goes, moved)
+            if bound > limit:
+                continue
         _save(order, at, plan, kept, sums, kept_sums, kept_order)
         _take_back(at, n, order, machine, cal, ops, rules, free, plan)
-        for k in range(moved):
-            had[k] = machine[block[k]]
-            machine[block[k]] = goes[k]
+        _exchange(machine, block, goes, moved)
         if windowed:
             for m in range(machines):
                 if changed[m] >= 0:
@@ -661,8 +647,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
                 best_opened = opened.copy()
             continue
         _take_back(at, stands, order, machine, cal, ops, rules, free, plan)
-        for k in range(moved):
-            machine[block[k]] = had[k]
+        _exchange(machine, block, goes, moved)
         if windowed:
             for m in range(machines):
                 if changed[m] >= 0:
@@ -698,9 +683,9 @@ def ends_of_draws(
                 if ops[0][m, i] > 0:
                     minutes[m, i] = max(1, int(np.ceil(ops[0][m, i] * factor[d, i]))) + more[d, i]
         for k in range(matrices.shape[0]):
-            for before in range(n + 1):
+            for last in range(n + 1):
                 for i in range(n):
-                    matrices[k, before, i] = int(ops[2][k, before, i] * set_factor[d, i] + 0.5)
+                    matrices[k, last, i] = int(ops[2][k, last, i] * set_factor[d, i] + 0.5)
         own = (
             minutes, ops[1], matrices, ops[3], release[d], ops[5], ops[6], ops[7], ops[8], lags[d], ops[10],
             ops[11], ops[12], ops[13], ops[14], ops[15], ops[16], ops[17],

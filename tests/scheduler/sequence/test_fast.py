@@ -68,6 +68,37 @@ def test_both_timings_give_the_same_money_for_any_order(overtime: bool) -> None:
     assert kept > 20
 
 
+@pytest.mark.parametrize("enough", [False, True])
+def test_no_order_comes_below_its_bound_and_with_enough_people_it_is_the_money(enough: bool) -> None:
+    from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound  # noqa: PLC0415
+    from scheduler.sequence.search.row_kernel import _fresh, evaluate  # noqa: PLC0415
+
+    chance = random.Random(1)
+    problem = with_dearer_roll(week(30, 2, seed=6).problem)
+    problem = replace(problem, pins=(Pin("cut 3", running=True), Pin("roll 4", before="roll 9")))
+    if enough:
+        paused = tuple(replace(o, may_pause=True) for o in problem.operations)
+        rates = PlanRates(Decimal("1.5"))
+        problem = replace(problem, operations=paused, staffing=(), cranes=1_000, rates=rates)
+    t = tables(problem)
+    cal, ops, jobs, rules, staff = pack(t)
+    top, share, met = 2**62, [], 0
+    for _ in range(60):
+        order = np.array(sorted(_shuffled(date_order(t), chance), key=lambda i: not t.running[i]))
+        machine = np.array([chance.choice(sorted(m)) for m in t.minutes])
+        money = evaluate(order, machine, np.zeros(t.size, dtype=np.int64), cal, ops, jobs, rules, staff)
+        plan, _ = _fresh(t.size, len(t.calendars), jobs, rules, *staff)
+        room = room_for_bound(t.size, len(t.calendars), len(t.due))
+        stack = np.zeros(t.size + 1, dtype=np.int64)
+        bound = at_least(order, 0, 0, top, machine, cal, ops, jobs, rules, plan, room, stack)
+        assert bound <= money
+        if bound:
+            share.append(bound / money)
+            met += bound == money
+    assert len(share) > 20
+    assert met == len(share) if enough else max(share) > 0.8
+
+
 @pytest.mark.parametrize("aim", list(Aim))
 def test_annealing_finds_the_best_order_of_small_problems(aim: Aim) -> None:
     for seed in range(4):
