@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
+from quoting.core import RangeError, positive
 from quoting.forming.machine import ConeSetting
 
 
@@ -24,6 +25,9 @@ class Pass:
     end_leading: str
     pre_bend: bool = False
     re_roll: bool = False
+
+    def __post_init__(self) -> None:
+        positive(f"pass {self.number}", final=self.final_radius_mm, loaded=self.loaded_radius_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +56,10 @@ class PassPlan:
     bend_share: float = 1.0
     cone: ConeSetting | None = None
     notes: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        if not self.rolling_passes:
+            raise RangeError("rolling passes", 0, "1 or more")
 
     @property
     def spread(self) -> float:

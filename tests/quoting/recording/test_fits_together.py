@@ -25,6 +25,10 @@ def _cut(plain: Any) -> Any:
     return plain["nests"][0]["nest"]["cut_plates"][0]
 
 
+def _passes(plain: Any) -> Any:
+    return _line(plain)["routes"][0]["rollings"][0]["passes"]
+
+
 def _drop(plain: Any) -> Any:
     return _cut(plain)["drops"][0]
 
@@ -57,6 +61,8 @@ CHANGES: dict[str, tuple[Callable[[Any], object], str]] = {
     "stroke": (lambda plain: _cut(plain).update(cuts=[_STROKE]), "stroke of the shear outside"),
     "routes": (lambda plain: _line(plain).update(routes=[]), "a price for a line that nothing makes"),
     "drivers": (lambda plain: _line(plain).update(drivers=None), "a price for a line that nothing makes"),
+    "radius of a pass": (lambda plain: _passes(plain)["passes"][-1].update(loaded_radius_mm=0.0), "loaded"),
+    "passes": (lambda plain: _passes(plain).update(passes=[]), "rolling passes"),
     "rollings": (lambda plain: _line(plain)["routes"][0].update(rollings=[]), "of no blank"),
 }
 
