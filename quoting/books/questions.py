@@ -139,7 +139,8 @@ def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool, *, change
         blank = f", blank {width} x {length}"
     without = f", {worth.problem}" if worth.problem else ""
     sign = "+" if change else ""
-    return f": about {worth.price:{sign},.0f} {currency}{blank}{without}"
+    about = "" if worth.exact else "about "
+    return f": {about}{worth.price:{sign},.0f} {currency}{blank}{without}"
 
 
 def _question(

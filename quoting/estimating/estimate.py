@@ -36,7 +36,7 @@ from quoting.estimating.plates import (
     nest_groups,
 )
 from quoting.estimating.press_offer import PressOffer, press_offer
-from quoting.estimating.question_worth import choice_worths
+from quoting.estimating.question_worth import Quoted, choice_worths
 from quoting.estimating.result import BreakPlan, Estimate, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
 from quoting.estimating.routes import LineRoutes, route_lines
@@ -68,7 +68,8 @@ def estimate(
     plans = _break_plans(routed, plates, shop, hands.share_out)
     results = {found.line.id: _result(found, plates, plans, shop) for found in routed}
     priced = tuple(_order(order, results, shop) for order in orders)
-    known = plates.groups if (effort, seed) == ("quick", 0) else ()
+    prices = {key: found.price.extended for key, found in results.items() if found.price is not None}
+    quoted = Quoted(able, (effort, seed), plates.groups, prices)
     return Estimate(
         shop=shop,
         today=today,
@@ -76,9 +77,7 @@ def estimate(
         seed=seed,
         orders=priced,
         nests=plates.groups,
-        worth=choice_worths(orders, shop, able, today, known=known, share_out=hands.share_out)
-        if nested
-        else {},
+        worth=choice_worths(orders, shop, quoted, today, share_out=hands.share_out) if nested else {},
         warnings=(*shop.warnings, *large_totals(priced, shop)),
     )
 

@@ -4,180 +4,232 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
-from functools import partial
+from itertools import count
 
-from quoting.core import Order, OrderLine, Sharing, first_few, one_by_one
+from quoting.core import Effort, Order, OrderLine, Sharing, first_few, one_by_one
 from quoting.estimating.costing import cost_drivers, price_of
 from quoting.estimating.line_work import as_made
-from quoting.estimating.plates import PlateShare, RoutedLine, nest_problems, own_plate, share_costs
+from quoting.estimating.plates import (
+    GroupFound,
+    PlateShare,
+    RoutedLine,
+    nest_each,
+    nest_problems,
+    own_plate,
+    share_costs,
+)
 from quoting.estimating.result import ChoiceWorth, GroupNest
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.intake import alternatives
-from quoting.nesting import nest
+from quoting.nesting import NestProblem
 from quoting.shop import Shop
 
 _MOST_NAMED = 6
-NOTHING_NESTED: Mapping[tuple[str, float], GroupNest] = {}
+_Search = tuple[Effort, int]
+_AS_MUCH_AGAIN = 2
+_FEW_PIECES = 200
+"""So many pieces, or twice those of the run, are nested again for answers as long as the run was; what more
+choices are worth is told about, from quick nests."""
+_QUICK: _Search = ("quick", 0)
+_Plate = tuple[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Quoted:
+    """The lines priced in a run, the search that nested them, its nests, and each line's price."""
+
+    lines: Sequence[RoutedLine] = ()
+    search: _Search = _QUICK
+    nests: Sequence[GroupNest] = ()
+    prices: Mapping[str, Decimal] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
-    """One line as one choice of one question would make it; `stands_for` is the line's own id."""
+    """One line as one choice of one question would make it."""
 
     question: str
     choice: str
-    stands_for: str
     line: OrderLine
+
+
+_Tried = Sequence[LineRoutes]
+"""The lines that one choice of one question makes, each with its routes."""
 
 
 def choice_worths(
     orders: Sequence[Order],
     shop: Shop,
-    quoted: Sequence[RoutedLine] = (),
+    quoted: Quoted | None = None,
     today: date = date.min,
     *,
-    known: Sequence[GroupNest] = (),
     share_out: Sharing = one_by_one,
 ) -> dict[str, tuple[ChoiceWorth, ...]]:
     """Return for each question, by its id, what each choice would add to the total as quoted.
 
-    `quoted` are the lines priced in this run: with each choice the plates that it touches are nested again,
-    quickly and as quickly without it, so that the difference is the answer's; nests of the run that were made
-    as quickly are `known`. Questions without choices that
-    lead to a line are left out, and so are those where all choices come to the same.
+    With each choice the plates that it touches are nested again as the run nested them, so that the worth is
+    the difference to a run with that answer; where that is too much plate, quickly with and without
+    the choice, and the worth is not `exact`. Questions without choices that lead to a line are left out, and
+    so are those where all choices come to the same.
     """
-    asked = [
-        (question, choice, line)
+    trials = [
+        _Trial(question.id, choice.label, as_made(line, shop))
         for order in orders
         for question in order.questions
         for choice, line in alternatives(order, question, shop)
     ]
-    # one line is tried several times, and routes are told apart by the id of their line
-    trials = [
-        _Trial(
-            question.id, choice.label, line.id, replace(as_made(line, shop), id=f"{line.id} trial {number}")
-        )
-        for number, (question, choice, line) in enumerate(asked)
-    ]
-    routed = route_lines([trial.line for trial in trials], shop)
-    found: dict[str, dict[str, list[tuple[_Trial, LineRoutes]]]] = defaultdict(lambda: defaultdict(list))
-    for trial, routes in zip(trials, routed, strict=True):
-        found[trial.question][trial.choice].append((trial, routes))
-    run = _Run(shop, quoted, today, share_out, known)
-    run.work_out([tried for choices in found.values() for tried in choices.values()])
+    found: dict[str, dict[str, list[LineRoutes]]] = defaultdict(lambda: defaultdict(list))
+    for trial, routes in zip(trials, _routed([trial.line for trial in trials], shop), strict=True):
+        found[trial.question][trial.choice].append(routes)
+    run = _Run(shop, quoted or Quoted(), today, _places(orders))
+    about = run.work_out(found, share_out)
     worths = {
         question: tuple(
-            _worth(label, tried, run, max(map(len, choices.values()))) for label, tried in choices.items()
+            _worth(label, tried, run.added(tried, about=question in about), max(map(len, choices.values())))
+            for label, tried in choices.items()
         )
         for question, choices in found.items()
     }
     return {question: worth for question, worth in worths.items() if _differ(worth)}
 
 
-_Tried = Sequence[tuple[_Trial, LineRoutes]]
-"""The lines that one choice of one question makes, each with its routes."""
+def _routed(lines: Sequence[OrderLine], shop: Shop) -> list[LineRoutes]:
+    """Return the routes of lines of which several may have one id, in their order."""
+    rounds: list[list[int]] = []
+    met: dict[str, int] = defaultdict(int)
+    for index, line in enumerate(lines):
+        if met[line.id] == len(rounds):
+            rounds.append([])
+        rounds[met[line.id]].append(index)
+        met[line.id] += 1
+    routed = {
+        index: routes
+        for one in rounds
+        for index, routes in zip(one, route_lines([lines[index] for index in one], shop), strict=True)
+    }
+    return [routed[index] for index in range(len(lines))]
+
+
+def _places(orders: Sequence[Order]) -> dict[str, int]:
+    """Return where a line stands among all lines of the run, by its id, open ones too."""
+    number = count()
+    return {one.id: next(number) for order in orders for one in order.drafts or order.lines}
 
 
 class _Run:
     """The lines as quoted, and what plates of them cost with some of the lines exchanged."""
 
-    def __init__(
-        self,
-        shop: Shop,
-        quoted: Sequence[RoutedLine],
-        today: date,
-        share_out: Sharing,
-        known: Sequence[GroupNest],
-    ) -> None:
-        self.shop, self.quoted, self.today, self._share_out = shop, quoted, today, share_out
-        self._nests = {(group.material, group.thickness_mm): group for group in known}
-        self._known: dict[tuple[str, ...], tuple[Decimal, list[str]]] = {}
+    def __init__(self, shop: Shop, quoted: Quoted, today: date, places: Mapping[str, int]) -> None:
+        self._shop, self._quoted, self._today, self._places = shop, quoted, today, places
+        self._on: dict[_Plate, list[RoutedLine]] = defaultdict(list)
+        for item in quoted.lines:
+            self._on[_plate(item)].append(item)
+        self._plates = {item.line.id: _plate(item) for item in quoted.lines}
+        self._nests: dict[_Search, dict[NestProblem, GroupFound]] = {_QUICK: {}, quoted.search: {}}
+        self._nests[quoted.search] |= {one.problem: (one.problem, one.nest, {}) for one in quoted.nests}
 
-    def work_out(self, choices: Sequence[_Tried]) -> None:
-        """Work out every total that these choices will ask for."""
-        asked = [items for tried in choices for items in self._exchanged(tried)]
-        wanted = {_key(items): items for items in asked}
-        total = partial(_total, shop=self.shop, today=self.today)
-        if self._nests:  # what was nested already costs nothing, and its nests need not travel
-            ids = {item.line.id for item in self.quoted}
-            before = [key for key in wanted if ids.issuperset(key)]
-            self._known |= {key: total(wanted.pop(key), known=self._nests) for key in before}
-        self._known |= zip(wanted, self._share_out(total, [*wanted.values()]), strict=True)
+    def work_out(self, found: Mapping[str, Mapping[str, _Tried]], share_out: Sharing) -> frozenset[str]:
+        """Nest every group of plate that these choices will ask for; return the questions answered about."""
+        search = self._quoted.search
+        left = max(_FEW_PIECES, _AS_MUCH_AGAIN * sum(_pieces(one.problem) for one in self._quoted.nests))
+        wanted: dict[_Search, dict[NestProblem, Sequence[RoutedLine]]] = {_QUICK: {}, search: {}}
+        about = set()
+        for question, choices in found.items():
+            touched = [groups for tried in choices.values() for groups in self._exchanged(tried)]
+            after = self._problems([items for _, items in touched])
+            new = {one: items for one, items in after.items() if one not in self._nests[search]}
+            pieces = sum(_pieces(one) for one in new if one not in wanted[search])
+            if search == _QUICK or pieces <= left:
+                wanted[search] |= new
+                left -= pieces
+            else:
+                about.add(question)
+                wanted[_QUICK] |= after | self._problems([items for items, _ in touched])
+        for how, problems in wanted.items():
+            groups = [(problem, _line_of(items)) for problem, items in problems.items()]
+            self._nests[how] |= zip(problems, nest_each(groups, how, share_out), strict=True)
+        return frozenset(about)
 
-    def added(self, tried: _Tried) -> tuple[Decimal, list[str]]:
-        """Return what a choice's lines add in place of their own, and which lines find no plate."""
-        before, after = (self._known[_key(items)] for items in self._exchanged(tried))
-        return after[0] - before[0], after[1]
+    def added(self, tried: _Tried, *, about: bool) -> tuple[Decimal, list[str], bool]:
+        """Return what a choice's lines add in place of their own, which lines find no plate, and whether the
+        nests are those of a run with that answer.
+        """
+        added = Decimal(0)
+        lost: list[str] = []
+        for before, after in self._exchanged(tried):
+            price, without = self._total(after, _QUICK if about else self._quoted.search)
+            as_quoted = (self._quoted.prices.get(item.line.id, Decimal(0)) for item in before)
+            added += price - (self._total(before, _QUICK)[0] if about else sum(as_quoted))
+            lost += without
+        return added, lost, not about
 
-    def _exchanged(self, tried: _Tried) -> tuple[list[RoutedLine], list[RoutedLine]]:
-        """Return the quoted lines on plates that a choice touches, and these with the choice's lines in."""
-        lines = [RoutedLine(routes.line, routes.routes[0]) for _, routes in tried if routes.ok]
-        replaced = {trial.stands_for for trial, _ in tried}
-        plates = {*map(_plate, lines), *(_plate(item) for item in self.quoted if item.line.id in replaced)}
-        before = [item for item in self.quoted if _plate(item) in plates]
-        return before, [*(item for item in before if item.line.id not in replaced), *lines]
+    def _exchanged(self, tried: _Tried) -> list[tuple[list[RoutedLine], list[RoutedLine]]]:
+        """Return for each plate that a choice touches its quoted lines, and these with the choice's lines."""
+        lines = [RoutedLine(routes.line, routes.routes[0]) for routes in tried if routes.ok]
+        own = {routes.line.id for routes in tried}
+        plates = {*map(_plate, lines), *(self._plates[one] for one in own if one in self._plates)}
+        found = []
+        for plate in sorted(plates):
+            before = self._on.get(plate, [])
+            after = [item for item in before if item.line.id not in own]
+            after += [item for item in lines if _plate(item) == plate]
+            found.append((before, sorted(after, key=lambda item: self._places.get(item.line.id, 0))))
+        return found
+
+    def _problems(self, groups: Sequence[Sequence[RoutedLine]]) -> dict[NestProblem, Sequence[RoutedLine]]:
+        """Return what is to be nested of groups of one plate each, and whose it is."""
+        return {one: items for items in groups for one in nest_problems(items, self._shop, self._today)}
+
+    def _total(self, items: Sequence[RoutedLine], search: _Search) -> tuple[Decimal, list[str]]:
+        """Return the price of lines of one plate, and the numbers of the lines that no plate holds."""
+        shop = self._shop
+        shares: dict[str, PlateShare] = {
+            item.line.id: own_plate(item, shop) for item in items if item.line.free_issue
+        }
+        for problem in nest_problems(items, shop, self._today):
+            kept, found, _ = self._nests[search][problem]
+            if found.cut_plates:
+                shares |= share_costs(kept, found, _line_of(items), shop)
+        prices = [
+            price_of(cost_drivers(item.line, item.route, shares[item.line.id], shop), shop).extended
+            for item in items
+            if item.line.id in shares
+        ]
+        lost = [item.line.number for item in items if item.line.id not in shares]
+        return sum(prices, Decimal(0)), lost
 
 
-def _key(items: Sequence[RoutedLine]) -> tuple[str, ...]:
-    return tuple(item.line.id for item in items)
+def _line_of(items: Sequence[RoutedLine]) -> dict[str, str]:
+    return {blank.id: item.line.id for item in items for blank in item.route.plan.blanks}
 
 
-def _total(
-    items: Sequence[RoutedLine],
-    *,
-    shop: Shop,
-    today: date,
-    known: Mapping[tuple[str, float], GroupNest] = NOTHING_NESTED,
-) -> tuple[Decimal, list[str]]:
-    """Return the price of lines nested together, and the numbers of the lines that no plate holds."""
-    line_of = {blank.id: item.line.id for item in items for blank in item.route.plan.blanks}
-    shares: dict[str, PlateShare] = {
-        item.line.id: own_plate(item, shop) for item in items if item.line.free_issue
-    }
-    for problem in nest_problems(items, shop, today):
-        fits = problem
-        group = known.get((problem.material, problem.thickness_mm))
-        if group is not None and group.problem == problem:
-            shares |= share_costs(problem, group.nest, line_of, shop)
-            continue
-        while (cut := nest(fits, effort="quick")).unplaced:
-            without = {line_of[piece.piece] for piece in cut.unplaced}
-            fits = replace(fits, pieces=tuple(one for one in fits.pieces if line_of[one.id] not in without))
-        if cut.cut_plates:
-            shares |= share_costs(fits, cut, line_of, shop)
-    prices = [
-        price_of(cost_drivers(item.line, item.route, shares[item.line.id], shop), shop).extended
-        for item in items
-        if item.line.id in shares
-    ]
-    lost = [item.line.number for item in items if item.line.id not in shares]
-    return sum(prices, Decimal(0)), lost
+def _pieces(problem: NestProblem) -> int:
+    return sum(piece.quantity for piece in problem.pieces)
 
 
-def _plate(item: RoutedLine) -> tuple[str, float]:
+def _plate(item: RoutedLine) -> _Plate:
     return item.line.material, round(item.line.thickness_mm, 1)
 
 
-def _worth(label: str, tried: _Tried, run: _Run, most: int) -> ChoiceWorth:
+def _worth(label: str, tried: _Tried, added: tuple[Decimal, list[str], bool], most: int) -> ChoiceWorth:
     """Price one choice; where it concerns several lines, those that can be done add up.
 
     `most` is the number of lines that another choice makes: fewer are not the same work.
     """
-    lines = [routes for _, routes in tried]
-    lost = [routes.line.number for routes in lines if not routes.ok]
-    added, plateless = run.added(tried)
-    lost += plateless
-    known = sum(routes.ok for routes in lines) > len(plateless)
-    first = lines[0].routes[0].plan.blanks[0] if lines[0].routes else None
+    price, plateless, exact = added
+    lost = [routes.line.number for routes in tried if not routes.ok] + plateless
+    known = sum(routes.ok for routes in tried) > len(plateless)
+    first = tried[0].routes[0].plan.blanks[0] if tried[0].routes else None
     return ChoiceWorth(
         label=label,
-        price=added if known else None,
-        blank_width_mm=first.width_mm if first and len(lines) == 1 else None,
-        blank_length_mm=first.flat_length_mm if first and len(lines) == 1 else None,
-        problem=_without(lost, most - len(lines)) if known else _problem(lines),
+        price=price if known else None,
+        blank_width_mm=first.width_mm if first and len(tried) == 1 else None,
+        blank_length_mm=first.flat_length_mm if first and len(tried) == 1 else None,
+        problem=_without(lost, most - len(tried)) if known else _problem(tried),
+        exact=exact,
     )
 
 

@@ -185,7 +185,8 @@ class ChoiceWorth:
     """What an answer to a question would add to the total as quoted, for the whole quantity.
 
     `price` is below 0 where it takes off the total, None when we could not do it, and `problem` says why, or
-    which lines fall out. The blank is that of the first piece, mm; None when it concerns several lines.
+    which lines fall out. The blank is that of the first piece, mm; None when it concerns several lines. Where
+    it is `exact`, a run with that answer is so much dearer; else both were nested more quickly than the run.
     """
 
     label: str
@@ -193,6 +194,7 @@ class ChoiceWorth:
     blank_width_mm: float | None = None
     blank_length_mm: float | None = None
     problem: str = ""
+    exact: bool = True
 
 
 @dataclass(frozen=True, slots=True)

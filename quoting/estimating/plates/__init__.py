@@ -1,6 +1,12 @@
 """Plates of a run: which sizes, nested in groups, and what of them each line pays."""
 
-from quoting.estimating.plates.nest_groups import NestedGroups, all_by_weight, nest_groups
+from quoting.estimating.plates.nest_groups import (
+    GroupFound,
+    NestedGroups,
+    all_by_weight,
+    nest_each,
+    nest_groups,
+)
 from quoting.estimating.plates.plate_shares import (
     PlateShare,
     by_weight,
@@ -22,6 +28,7 @@ from quoting.estimating.plates.stocking import (
 
 __all__ = [
     "SAME_THICKNESS_MM",
+    "GroupFound",
     "NestedGroups",
     "PlateShare",
     "RoutedLine",
@@ -31,6 +38,7 @@ __all__ = [
     "here_on",
     "lead_days_of",
     "line_problem",
+    "nest_each",
     "nest_groups",
     "nest_problems",
     "own_plate",

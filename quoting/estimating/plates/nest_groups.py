@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from quoting.core import Doing, Effort, Hands, format_stock, heaviest_first
+from quoting.core import Doing, Effort, Hands, Sharing, format_stock, heaviest_first
 from quoting.estimating.plates.plate_shares import PlateShare, by_weight, own_plate, share_costs
 from quoting.estimating.plates.stocking import RoutedLine, nest_problems
 from quoting.estimating.result import GroupNest
@@ -33,7 +33,7 @@ class _NestTask:
     seed: int
 
 
-_GroupFound = tuple[NestProblem, Nest, dict[str, str]]
+GroupFound = tuple[NestProblem, Nest, dict[str, str]]
 """A group as it was nested, its nest, and why lines were left out of it."""
 
 
@@ -50,17 +50,13 @@ def nest_groups(
     groups: list[GroupNest] = []
     shares: dict[str, PlateShare] = {}
     problems = nest_problems(able, shop, today)
-    tasks = [
-        _NestTask(problem, {piece.id: line_of[piece.id] for piece in problem.pieces}, *search)
-        for problem in problems
-    ]
 
-    def tell(number: int, task: _NestTask) -> None:
-        thickness = format_stock(task.problem.thickness_mm, inch=shop.inch)
-        said = f"nesting {task.problem.material} {thickness} ({number} of {len(tasks)})"
-        hands.say(Doing(said, stage="nesting", share=(number - 1) / len(tasks)))
+    def tell(number: int, problem: NestProblem) -> None:
+        thickness = format_stock(problem.thickness_mm, inch=shop.inch)
+        said = f"nesting {problem.material} {thickness} ({number} of {len(problems)})"
+        hands.say(Doing(said, stage="nesting", share=(number - 1) / len(problems)))
 
-    nested = heaviest_first(hands.share_out, _nest_group, tasks, lambda task: len(task.line_of), tell)
+    nested = nest_each([(one, line_of) for one in problems], search, hands.share_out, tell)
     for kept, found, dropped in nested:
         left_out |= dropped
         if found.cut_plates:
@@ -73,7 +69,30 @@ def nest_groups(
     return NestedGroups(tuple(groups), shares, left_out)
 
 
-def _nest_group(task: _NestTask) -> _GroupFound:
+def nest_each(
+    groups: Sequence[tuple[NestProblem, Mapping[str, str]]],
+    search: tuple[Effort, int],
+    share_out: Sharing,
+    tell: Callable[[int, NestProblem], None] = lambda _number, _problem: None,
+) -> list[GroupFound]:
+    """Return the nest of each group of plate, given with the lines of its pieces, by ids; in their order.
+
+    `tell` hears of each group that is waited for, with its number from 1.
+    """
+    tasks = [
+        _NestTask(problem, {piece.id: line_of[piece.id] for piece in problem.pieces}, *search)
+        for problem, line_of in groups
+    ]
+    return heaviest_first(
+        share_out,
+        _nest_group,
+        tasks,
+        lambda task: len(task.line_of),
+        lambda number, task: tell(number, task.problem),
+    )
+
+
+def _nest_group(task: _NestTask) -> GroupFound:
     problem, line_of = task.problem, task.line_of
     dropped: dict[str, str] = {}
     while True:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
 
-from quoting.core import Order
-from quoting.estimating import Estimate, estimate
+from quoting.core import Effort, Order
+from quoting.estimating import Estimate, estimate, question_worth
 from quoting.intake.answers import resolve
 from quoting.intake.read_orders import read_orders
 from quoting.shop import Shop, load_shop
@@ -55,3 +58,65 @@ def test_a_priced_line_is_worth_the_difference(tmp_path: Path, shop: Shop) -> No
     for label in ("leave flat", "trim after rolling"):
         answered = _quoted(resolve(order, {"all/ends": label}, shop), shop)
         assert worths[label].price == _total(answered) - _total(run)
+
+
+DEMO = Path(__file__).parents[3] / "demo_orders" / "orders-messy-placeholder-fabricators.xlsx"
+
+
+def test_every_choice_of_the_messy_demo_is_worth_what_a_run_with_it_costs_more(shop: Shop) -> None:
+    order = read_orders(DEMO, shop, today=DAY)
+    run = _quoted(order, shop)
+    asked = {question.id: question for question in order.questions}
+    assert len(run.worth) >= 3
+    for question, worths in run.worth.items():
+        if not asked[question].line:
+            continue
+        able = [worth for worth in worths if worth.price is not None]
+        for worth in (able[0], able[-1]):
+            answered = _quoted(resolve(order, {question: worth.label}, shop), shop)
+            assert worth.price == _total(answered) - _total(run)
+            assert worth.exact
+
+
+@settings(max_examples=3, deadline=None, phases=(Phase.generate,))
+@given(
+    st.lists(
+        st.tuples(
+            st.integers(1, 4), st.integers(24, 90), st.sampled_from(("1/4", "3/8")), st.integers(12, 90)
+        ),
+        min_size=2,
+        max_size=5,
+        unique_by=lambda line: line[3],  # two that are the same are asked about again
+    ),
+    st.integers(0, 4),
+)
+@pytest.mark.parametrize("effort", ["quick", "normal"])
+def test_a_choice_is_worth_the_difference_of_two_runs_of_the_same_effort(
+    shop: Shop, effort: Effort, lines: list[tuple[int, int, str, int]], without: int
+) -> None:
+    rows = [
+        f"{at},{number},{dia}{'' if at == without % len(lines) + 1 else ' ID'},{thick},{long},A36,pre-bend"
+        for at, (number, dia, thick, long) in enumerate(lines, 1)
+    ]
+    with TemporaryDirectory() as folder:
+        order = _read(Path(folder), shop, *rows)
+    run = estimate([order], shop, today=DAY, effort=effort)
+    for question, worths in run.worth.items():
+        for worth in worths:
+            if worth.price is None or not question.endswith("/basis"):
+                continue
+            answers = {question: worth.label}
+            answered = estimate([resolve(order, answers, shop)], shop, today=DAY, effort=effort)
+            assert worth.price == _total(answered) - _total(run)
+
+
+def test_beyond_so_much_plate_a_worth_is_told_about(
+    tmp_path: Path, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(question_worth, "_FEW_PIECES", 0)
+    order = _read(tmp_path, shop, "1,1,48 ID,1/4,60,A36,pre-bend", "2,30,24,1/4,36,A36,pre-bend")
+    normal = estimate([order], shop, today=DAY, effort="normal").worth["2/basis"]
+    assert not any(worth.exact for worth in normal)
+    quick = _quoted(order, shop).worth["2/basis"]
+    assert [worth.price for worth in normal] == [worth.price for worth in quick]
+    assert all(worth.exact for worth in quick)
