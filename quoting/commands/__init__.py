@@ -1,9 +1,10 @@
 """The commands of quoting, one job a file: files in, files out."""
 
+from quoting.commands.ahead import written_ahead
 from quoting.commands.ledger_run import Promiser, promises_in
 from quoting.commands.machine_jobs import calibrate_job, chart_job, proposal
 from quoting.commands.owner_job import owner_job
-from quoting.commands.quote_files import Writer, quote_writers, record_writer
+from quoting.commands.quote_files import Writer, estimators_writers, quote_writers, record_writer
 from quoting.commands.quote_job import (
     RECORD_NAME,
     PlannedDays,
@@ -31,6 +32,7 @@ __all__ = [
     "calibrate_job",
     "chart_job",
     "estimated",
+    "estimators_writers",
     "ledger_of_run",
     "owner_job",
     "promises_in",
@@ -43,4 +45,5 @@ __all__ = [
     "worked_out",
     "write_quotes",
     "written",
+    "written_ahead",
 ]

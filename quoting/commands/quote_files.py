@@ -55,6 +55,13 @@ def quote_writers(
         attached = (f"{name}{suffix}.pdf", *((f"{name}{suffix}.xlsx",) if asks else ()))
         reply = partial(write_reply, found, order, number=number, attached=attached)
         writers[f"reply-{name.removeprefix('quote-')}{suffix}.eml"] = reply
+    return writers | estimators_writers(found)
+
+
+def estimators_writers(found: Estimate) -> dict[str, Writer]:
+    """Return a writer for every book that stays in the shop and says nothing of days: costing, questions."""
+    suffix = f"-rev{found.revision.number}" if found.revision else ""
+    writers: dict[str, Writer] = {}
     writers[costing_name(found).replace(".xlsx", f"{suffix}.xlsx")] = partial(write_costing, found)
     if any(order.questions for order in found.orders):
         writers[questions_name(found).replace(".xlsx", f"{suffix}.xlsx")] = partial(write_questions, found)
@@ -63,9 +70,8 @@ def quote_writers(
 
 def record_writer(record: RunRecord) -> Writer:
     """Return what writes a record as JSON."""
-    text = record_text(record)
 
     def write(path: Path) -> None:
-        path.write_bytes(text)
+        path.write_bytes(record_text(record))
 
     return write

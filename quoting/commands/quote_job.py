@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Protocol
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words, spoken
+from quoting.commands.ahead import Taking
 from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promises_in
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
@@ -42,6 +43,8 @@ from quoting.shop import Shop, load_shop
 Say = Callable[[str], None]
 
 RECORD_NAME = "result.json"
+_LONG = ("costing-", "run-schedule-", "travellers-")
+"""How the names of the books begin that take longest to write."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +75,16 @@ class QuoteRequest:
 
 @dataclass(frozen=True, slots=True)
 class PlannedDays:
-    """What a planned week adds to a quote: days lines are ready, when plates are cut, books, rows."""
+    """What a planned week adds to a quote: days lines are ready, when plates are cut, books, rows.
+
+    `taking` turns writers into such as take what was written while the week was planned.
+    """
 
     ready: Mapping[str, date]
     cutting: Mapping[str, datetime]
     writers: Mapping[str, Writer]
     rows: Sequence[tuple[str, str]]
+    taking: Taking = dict
 
 
 def quote_job(request: QuoteRequest, *, say: Say, promise: Promiser | None = None) -> int:
@@ -162,6 +169,7 @@ def write_quotes(
     writers |= planned.writers if planned else {}
     if planned or ledger.connection is None:  # with a ledger they are for jobs: `won` writes them
         writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
+    writers = planned.taking(writers) if planned else writers
     books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit, workers=request.workers)
     _tell(ledger.notes, say)
     forget_the_oldest()
@@ -205,6 +213,7 @@ def written(
         stale=stale,
         complete=complete,
         after=replies,
+        long=[name for name in files if name.startswith(_LONG)],
         workers=workers,
         done=lambda number, of: say(_writing(number, of)),
     )

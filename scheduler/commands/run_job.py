@@ -10,7 +10,7 @@ from functools import partial
 from pathlib import Path
 from typing import Literal
 
-from quoting.books import MADE, OutputFolder
+from quoting.books import MADE, OutputFolder, spoken
 from quoting.commands import (
     PlannedDays,
     Promiser,
@@ -18,10 +18,12 @@ from quoting.commands import (
     Say,
     Writer,
     estimated,
+    estimators_writers,
     ledger_of_run,
     summary,
     write_quotes,
     written,
+    written_ahead,
 )
 from quoting.core import Doing, Effort, beside, remembered
 from quoting.record import RunRecord, read_record
@@ -67,10 +69,11 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Prom
         record = make_record(found)
         wait()
         first = plan.start or next_working_day(found.today, found.shop)
-        week = _plan(record, found.shop, first, plan, wishes, say)
-        record = ledger.promised(replace(record, schedule=schedule_record(week)), promise, request.today)
-        days = _planned_days(week, found.shop)
-        code = write_quotes(folder, found, record, request, ledger, days, say=say)
+        with written_ahead(folder, estimators_writers(spoken(found)), request.workers) as taking:
+            week = _plan(record, found.shop, first, plan, wishes, say)
+            record = ledger.promised(replace(record, schedule=schedule_record(week)), promise, request.today)
+            days = replace(_planned_days(week, found.shop), taking=taking)
+            code = write_quotes(folder, found, record, request, ledger, days, say=say)
         return 1 if week.unplanned or week.given_up else code
 
 

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import partial
 
-from quoting.core import Effort
+from quoting.core import Effort, worked_ahead
 from scheduler.calendar import SATURDAY, day_short
 from scheduler.jobs import DAY_MIN
 from scheduler.sequence import Machine, Plan, SequenceProblem, Staffing, Window, money_again
@@ -54,11 +55,10 @@ def holds_back_words(week: WeekProblem, plan: Plan, effort: Effort, currency: st
 def _worth(week: WeekProblem, plan: Plan, found: list[Fullness], orders: int) -> list[tuple[str, Decimal]]:
     """Return each change with what it saves, the best first."""
     problem = week.problem.without(plan.dropped)
-    least = money_again(problem, plan, orders)
-    worth = [
-        (do, least - min(least, money_again(change(problem), plan, orders)))
-        for do, change in _changes(week, problem, found)
-    ]
+    changes = list(_changes(week, problem, found))
+    changed = [problem, *(change(problem) for _, change in changes)]
+    least, *money = worked_ahead([partial(money_again, one, plan, orders) for one in changed])
+    worth = [(do, least - min(least, each)) for (do, _), each in zip(changes, money, strict=True)]
     return sorted(worth, key=lambda one: -one[1])
 
 

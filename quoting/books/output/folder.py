@@ -98,6 +98,7 @@ class OutputFolder:
         stale: Sequence[str] = (),
         complete: Callable[[], None] = lambda: None,
         after: Collection[str] = (),
+        long: Collection[str] = (),
         workers: int = 1,
         done: Callable[[int, int], None] = lambda _number, _of: None,
     ) -> list[Path]:
@@ -107,8 +108,8 @@ class OutputFolder:
         match a pattern of `stale` are those of an earlier run: they count as overwritten, and what of them is
         not made again is removed, so that no old drawing stays among the new ones. `complete` is called when
         every file is written and none is moved yet; when it raises, the folder stays as it was. The files
-        `after` are written when all others are, since they read them; `workers` processes write at a time;
-        `done` hears how many of how many are written.
+        `after` are written when all others are, since they read them; `workers` processes write at a time,
+        and begin with what takes `long`; `done` hears how many of how many are written.
         """
         self.prepare()
         earlier = self._matching(stale)
@@ -117,12 +118,24 @@ class OutputFolder:
             for name in writers:
                 (staging / name).parent.mkdir(parents=True, exist_ok=True)
             jobs = {name: partial(writer, staging / name) for name, writer in writers.items()}
-            first = [job for name, job in jobs.items() if name not in after]
-            do_all(first, workers, lambda number: done(number, len(jobs)))
+            first = _bundles([name for name in jobs if name not in after], long)
+            ready = [sum(map(len, first[:number])) for number in range(len(first) + 1)]
+            together = [partial(_each, [jobs[name] for name in names]) for names in first]
+            do_all(together, workers, lambda number: done(ready[number], len(jobs)))
             for name in after:
                 jobs[name]()
             complete()
             return self._move_all(staging, [staging / name for name in writers], earlier)
+
+    @contextmanager
+    def aside(self) -> Iterator[Path]:
+        """Yield a hidden folder for what is made ahead; it is gone at the end, a killed run's at the next."""
+        with self.hold():
+            folder = Path(tempfile.mkdtemp(prefix=_STAGING, dir=self.directory))
+            try:
+                yield folder
+            finally:
+                shutil.rmtree(folder, ignore_errors=True)
 
     @contextmanager
     def _staging(self) -> Iterator[Path]:
@@ -218,6 +231,22 @@ class OutputFolder:
                 )
             shutil.rmtree(path, ignore_errors=True)
         (self.directory / UNFINISHED).unlink(missing_ok=True)
+
+
+def _bundles(names: Sequence[str], long: Collection[str]) -> list[list[str]]:
+    """Return the names in bundles that one process writes each, those that take long first.
+
+    All DXF files are one: the library that writes them takes longer to load than most of them to write.
+    """
+    drawn = [name for name in names if name.endswith(".dxf")]
+    alone = [[name] for name in names if name not in drawn]
+    bundles = [drawn, *alone] if drawn else alone
+    return sorted(bundles, key=lambda bundle: bundle != drawn and bundle[0] not in long)
+
+
+def _each(jobs: Sequence[Callable[[], None]]) -> None:
+    for job in jobs:
+        job()
 
 
 def settled(directory: Path) -> None:
