@@ -243,3 +243,23 @@ def test_hostile_names_become_safe_ones(text: str) -> None:
 @given(st.text())
 def test_any_text_makes_a_safe_name(text: str) -> None:
     assert safe_name(text).replace("-", "").isalnum()
+
+
+def test_long_books_are_begun_first_and_drawings_are_written_together(tmp_path: Path) -> None:
+    """The paths come back in the order given, whatever was written first."""
+    begun: list[str] = []
+    names = ["a.xlsx", "b.dxf", "costing.xlsx", "c.dxf", "result.json"]
+    heard: list[tuple[int, int]] = []
+
+    def write(path: Path) -> None:
+        begun.append(path.name)
+        path.touch()
+
+    made = OutputFolder(tmp_path).write(
+        dict.fromkeys(names, write),
+        long=["costing.xlsx"],
+        done=lambda number, of: heard.append((number, of)),
+    )
+    assert begun == ["b.dxf", "c.dxf", "costing.xlsx", "a.xlsx", "result.json"]
+    assert [path.name for path in made] == names
+    assert heard == [(2, 5), (3, 5), (4, 5), (5, 5)]

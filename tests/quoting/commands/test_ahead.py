@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from quoting.books import OutputFolder
-from quoting.commands import written_ahead
+from quoting.commands import Writer, written_ahead
 from quoting.core.workers import forks
 
 
@@ -27,7 +27,7 @@ def _only_here(path: Path, own: int) -> None:
 def test_what_is_written_ahead_is_taken_and_what_failed_is_written_again(tmp_path: Path) -> None:
     """One book comes from another process, one that fails there from this one; no folder is left."""
     folder = OutputFolder(tmp_path / "out")
-    ahead = {"a.txt": _by_process, "b.txt": partial(_only_here, own=os.getpid())}
+    ahead: dict[str, Writer] = {"a.txt": _by_process, "b.txt": partial(_only_here, own=os.getpid())}
     with folder.hold(), written_ahead(folder, ahead, workers=2) as taking:
         folder.write(taking({**ahead, "c.txt": _by_process}))
     texts = {path.name: path.read_text() for path in folder.directory.iterdir() if path.suffix == ".txt"}
