@@ -1,7 +1,7 @@
 """Reading order sheets: the corpus, fuzzing, hostile files and speed.
 
 python -m tests.benchmarks.intake --json [--rows] [--unseen-rows] [--third-rows] [--fourth-rows]
-    [--fifth-rows] [--workers 2] [--grammar 100000] [--workbooks 2000] [--quotes 2000]
+    [--fifth-rows] [--sixth-rows] [--workers 2] [--grammar 100000] [--workbooks 2000] [--quotes 2000]
 """
 
 from __future__ import annotations
@@ -146,6 +146,7 @@ def measured(options: argparse.Namespace) -> dict[str, Any]:
                 ("third_corpus", options.third_rows),
                 ("fourth_corpus", options.fourth_rows),
                 ("fifth_corpus", options.fifth_rows),
+                ("sixth_corpus", options.sixth_rows),
             )
         }
         found: dict[str, Any] = own.result()
@@ -206,6 +207,7 @@ def main() -> None:
     parser.add_argument("--third-rows", action="store_true", help="list those of the third corpus too")
     parser.add_argument("--fourth-rows", action="store_true", help="list those of the fourth corpus too")
     parser.add_argument("--fifth-rows", action="store_true", help="list those of the fifth corpus too")
+    parser.add_argument("--sixth-rows", action="store_true", help="list those of the sixth corpus too")
     parser.add_argument("--workers", type=int, default=2, help="processes that share the work")
     start = time.perf_counter()
     found = measured(parser.parse_args())

@@ -25,7 +25,7 @@ from tests.data.sheet_model import TODAY
 from tests.data.sheet_writer import corpus, write_sheet
 
 ROOT = Path(__file__).resolve().parents[2]
-CORPORA = ("second_corpus", "unseen_corpus", "third_corpus", "fourth_corpus", "fifth_corpus")
+CORPORA = tuple(f"{name}_corpus" for name in ("second", "unseen", "third", "fourth", "fifth", "sixth"))
 
 
 @dataclass(frozen=True)

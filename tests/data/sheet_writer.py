@@ -117,7 +117,7 @@ def _form(cell: Cell, row: Row, value: str | float | date | None) -> dict[str, o
 
 
 def corpus(name: str) -> tuple[Sheet, ...]:
-    """Return all sheets of `second_corpus`, `unseen_corpus`, `third_corpus` to `fifth_corpus`."""
+    """Return all sheets of `second_corpus`, `unseen_corpus`, `third_corpus` to `sixth_corpus`."""
     found: Callable[[], tuple[Sheet, ...]] = import_module(f"tests.data.{name}").sheets
     return found()
 

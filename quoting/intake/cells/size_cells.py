@@ -27,6 +27,7 @@ _OWN = {
 }  # fmt: skip
 _TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op)\s+|(?<=\d)[x×-](?=\d{2})", re.I)
 _ROUND_WORDS = re.compile(r"\b(?:con(?:e|ical|c\.?|centric)?|reducer)\b\.?|[()]", re.I)
+_RADIUS = re.compile(r"\brad|\br\b|\bi\.?r\b|\bo\.?r\b", re.I)
 _DASH = re.compile(r"\d-\d")
 _RANGE = 1.2
 """Two numbers with a dash that are closer are a range: 24-26."""
@@ -107,6 +108,8 @@ def read_measure(
     record: Record, slot: SizeColumn, size: Measure, place: Place, text: str, desk: ShopView
 ) -> None:
     """Take one size that the grammar understood."""
+    if slot.field == "radius" and size.mark is Mark.DIAMETER and not _RADIUS.search(slot.header):
+        slot = replace(slot, field="diameter")  # Rolled to: 1000 OD
     if not _fits(record, slot, size, place, text):
         return
     if size.unit is Unit.GAUGE:
@@ -204,7 +207,7 @@ def _keep_in_unit(
     conflict = (
         (metric_column and size.inch_like)
         or (inch_column and size.metric_like)
-        or (bare and size.fraction and not slot.header_unit and slot.bare_unit == "mm")
+        or (bare and size.fraction and not slot.header_unit and slot.bare_unit in ("mm", "cm"))
     )
     if conflict:
         ask_unit(record, slot, size, place, text, desk)
@@ -257,6 +260,33 @@ def _same(name: str, one: str, other: str) -> bool:
     return abs(float(one) - float(other)) <= apart
 
 
+def _first_round(record: Record, name: str) -> bool:
+    """Return whether no other size round the part was read before this one."""
+    return name in ("diameter", "radius") and not {"diameter", "radius", "large", "small"} - {name} & {
+        *record.values
+    }
+
+
+_SERIES = 0.02
+"""The outside diameters of one nominal size in two series of pipes are no further apart: 1219 and 1220 mm."""
+
+
+def _other_series(record: Record, slot: SizeColumn, value: str) -> bool:
+    """Take the outside diameter that stands beside a nominal size for it, where both can be one pipe's."""
+    known = record.values["diameter"] if slot.field == "diameter" else ""
+    if not record.values.get("nominal") or slot.basis is Basis.INSIDE or not known:
+        return False
+    if (
+        known.endswith("u")
+        or value.endswith("u")
+        or abs(float(known) - float(value)) > _SERIES * float(known)
+    ):
+        return False
+    record.values["diameter"] = value
+    record.assumptions.append(f"outside diameter {float(value):g} mm as given, not that of the nominal size")
+    return True
+
+
 def keep(record: Record, slot: SizeColumn, value: str, place: Place, text: str) -> None:
     """Store a size; inside and outside diameters given together are kept apart until they are compared."""
     name, basis = slot.field, slot.basis
@@ -266,14 +296,16 @@ def keep(record: Record, slot: SizeColumn, value: str, place: Place, text: str) 
     if name in record.values:
         if basis is not None and known is not None and str(basis) != known:
             record.values[f"{name} {basis}"] = value
-        elif not _same(name, record.values[name], value):
+        elif not _same(name, record.values[name], value) and not _other_series(record, slot, value):
             asked = f'The {slot.name} is given twice, and differently: "{text}" here; which is right?'
             record.doubt(Doubt(name, place, text, asked))
         return
     record.values[name] = value
     record.places.setdefault(name, (place, text))
-    if basis is None:
+    if basis is None or (name == "girth" and basis is Basis.MEAN and known):
         return
+    if known == str(Basis.MEAN) and "girth" in record.values and _first_round(record, name):
+        known = None  # it was the side of the developed length
     if known is not None and known != str(basis):
         choices = tuple(Choice(f"both {side}", (("basis", side),)) for side in (known, str(basis)))
         asked = (

@@ -89,17 +89,21 @@ def ask_unit(
     record.doubt(Doubt(slot.field, place, text, asked, choices))
 
 
+_THICKEST_CM = 3
+"""From here on a plate said in centimetres is more likely in millimetres (common practice, no source)."""
+
+
 def odd_thickness(
     record: Record, slot: SizeColumn, number: float, unit: str, place: Place, text: str, desk: ShopView
 ) -> bool:
-    """Doubt 10 in a column of inches (gauge? mm?) and 0.25 in a column of millimetres (inches?)."""
+    """Doubt 10 in a column of inches (gauge? mm?) or centimetres, 0.25 in one of millimetres (inches?)."""
     inch = unit == "in" and number > 3
     metric = unit == "mm" and number < 0.8
-    if not inch and not metric:
+    large = unit == "cm" and number >= _THICKEST_CM
+    if not inch and not metric and not large:
         return False
-    choices = [
-        Choice(f"{number:g} {one}", (("thickness", number_text(number * MM[one])),)) for one in ("in", "mm")
-    ]
+    others = ("cm", "mm") if large else ("in", "mm")
+    choices = [Choice(f"{number:g} {one}", (("thickness", number_text(number * MM[one])),)) for one in others]
     if inch and float(number).is_integer() and number <= 30:
         choices.insert(0, Choice(f"{number:g} gauge", (("gauge", f"{number:g}"),)))
     asked = f'The thickness reads "{text}" in a column of {UNIT_NAMES[unit]}; is that the unit?'

@@ -15,6 +15,9 @@ from quoting.intake.shop_view import ShopView, ask, is_open, thickness_of
 
 THICKEST_SHARE = 0.25
 """A plate thicker than this share of its mean diameter is more likely a slip (common practice)."""
+_LARGEST_DRAWN_MM = 220.0
+"""Pipes up to NPS 8 (ASME B36.10M: 219.1 mm) come drawn or welded from a pipe mill, hardly ever from a plate
+roll (common practice, no source)."""
 LARGEST_MM = 10_000.0
 """Diameters and lengths above this are more likely a unit mistaken than a part for a plate roll."""
 
@@ -51,6 +54,21 @@ def _weld(record: Record, desk: ShopView) -> None:
         place, read = record.where("seam")
         none = (Choice("nothing, leave it open", (("weld", "none"),)),)
         record.doubt(Doubt("weld", place, read, text, none, blocking=False, assumed="no welding by us"))
+
+
+def _drawn_pipe(record: Record, desk: ShopView) -> None:
+    """Ask about a pipe of a small nominal size, which is bought drawn and not rolled from plate."""
+    values = record.values
+    outside = shapes.length(values, "diameter")
+    if not values.get("nominal") or not outside or outside > _LARGEST_DRAWN_MM or values.get("size_ok"):
+        return
+    if "shape" in record.doubts or values.get("left_out"):
+        return
+    yes = Choice("yes, roll it from plate", (("size_ok", "yes"),))
+    asked = (
+        f"A pipe of {desk.size(outside)} outside is usually bought as pipe: is it to be rolled from plate?"
+    )
+    record.doubt(Doubt("shape", *record.where("diameter"), asked, (yes,)))
 
 
 def _possible(record: Record, desk: ShopView) -> None:
@@ -107,6 +125,7 @@ _CHECKS: tuple[Callable[[Record, ShopView], None], ...] = (
     check_shape,
     check_gap,
     _weld,
+    _drawn_pipe,
     _possible,
     check_stock,
     check_weight,

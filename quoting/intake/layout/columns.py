@@ -19,6 +19,11 @@ _DOTS = re.compile(r"(?<=[a-z])\.(?=[a-z]|\s|$|[)\],;:/])")
 _NUMBERED = re.compile(r"^(\D{2,20}?)\s*[1-5]$")
 _GAUGE = re.compile(r"\bgau?ge\b")
 """Gauge of sheet (mm): a size, no gauge number."""
+_PLATE = re.compile(r"(?:sheet|plate|wall|metal)(?: thk| thickness)?")
+"""Sheet (mm) is how thick it is; a sheet without a unit may be that of a drawing."""
+_OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|pza?|uds?)\b")
+"""The one piece that a weight or price is for: mass of 1 pcs."""
+_IN_KILOS = re.compile(r"[(\[]\s*(?:kgs?|lbs?|tonn?es?|t)\s*[)\]]$")
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
 _LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
 _MOST_UNKNOWN = 2
@@ -72,10 +77,11 @@ def meaning_of(header: str) -> Meaning:
     text = " ".join(header.lower().replace("req'd", "reqd").replace("mat'l", "matl").split())
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
+    text = _OF_ONE.sub("", text)
     if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
         return Meaning("breaks")
     unit, plain = _unit_of(_DOTS.sub("", text))
-    if unit in ("mm", "in") and _GAUGE.search(plain):
+    if unit in ("mm", "in") and (_GAUGE.search(plain) or _PLATE.fullmatch(plain.strip())):
         return Meaning("thickness", None, unit)
     found = _composed(_words(plain), unit)
     bracket = _BRACKETS.search(plain)
@@ -87,7 +93,7 @@ def meaning_of(header: str) -> Meaning:
         found = _composed(_words(_BRACKETS.sub(" ", plain)), unit)
         if found.field or _LIST_BRACKET.search(bracket.group(1)):
             return found
-    return _by_words(plain, unit) or found
+    return _by_words(plain, unit) or (Meaning("carried") if _IN_KILOS.search(text) else found)
 
 
 def _by_words(plain: str, unit: str) -> Meaning | None:
@@ -117,6 +123,14 @@ def _unit_of(text: str) -> tuple[str, str]:
     units = _lexicon().units
     for match in _BRACKETS.finditer(text):
         word = match.group(1).strip(" .").removeprefix("in ")
+        before = text[: match.start()].split()[-1:]
+        if (
+            word in units
+            and before
+            and units.get(before[0], "ga") != "ga"
+            and units[before[0]] != units[word]
+        ):
+            return units[before[0]], text[: match.start()].rstrip().removesuffix(before[0])
         if word in units:
             return units[word], text[: match.start()] + " " + text[match.end() :]
     head, _, last = text.replace(",", " ").rstrip(" .:").rpartition(" ")

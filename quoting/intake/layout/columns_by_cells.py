@@ -22,6 +22,8 @@ _SENTENCE = 24
 _DIGITS = re.compile(r"\d+")
 _MARKED = re.compile(r"(?=.*[A-Za-z])[\w./-]{2,16}")
 _DIGIT = re.compile(r"\d")
+_LIST_CODE = re.compile(r"[A-Za-z]{0,2}-?\d{1,10}")
+_LONG_WORD = re.compile(r"[^\W\d_]{3,}")
 _CODE = re.compile(r"[A-Za-z]{0,5}[-./ #]?\d{1,4}[A-Za-z]?(-\d{1,3})?|[A-Za-z]\d?")
 _THICKEST = 4
 """A column headed WT whose numbers are all below this is no weight of rolled parts but a wall in inches."""
@@ -78,6 +80,7 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             plain = column.header.strip().lower().strip(".°") in _NO and fields.index("number") <= len(
                 columns
             )
+            named = named or not _rises(sheet, table, column)
             if plain and named and _counts(sheet, table, column) and "quantity" not in fields:
                 field = "quantity"
                 fields.append("quantity")
@@ -113,6 +116,14 @@ def _with_rings(table: OrderTable) -> OrderTable:
     """Return the table with a count of rings beside a column of segments per ring taken to multiply it."""
     if all(column.meaning.field != "per_ring" for column in table.columns):
         return table
+    rings = [column.header for column in table.columns if column.meaning.field == "per_ring"]
+    rows = {column.header.strip().lower() for column in table.columns if column.meaning.field == "number"}
+    if rings[0].lower().split()[-1] in rows:  # Course, plates per course: each row is one
+        own = (
+            replace(one, meaning=Meaning("quantity")) if one.meaning.field == "per_ring" else one
+            for one in table.columns
+        )
+        return replace(table, columns=tuple(own))
     columns = (
         replace(column, meaning=Meaning("multiplier"))
         if column.meaning.field in ("number", "quantity") and _RINGS.search(column.header)
@@ -128,11 +139,11 @@ def _are_marks(texts: list[str]) -> bool:
     return 2 * marks > len(texts) and all(len(text) < _LONGEST_MARK and " " not in text for text in texts)
 
 
-def _told_otherwise(
+def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
 ) -> str:
     """Return what a column holds whose cells are none of what its heading says; nothing where they agree."""
-    fields, materials = known
+    fields, _ = known
     field = column.meaning.field
     if field == "quantity":
         return _no_count(sheet, table, column)
@@ -140,10 +151,33 @@ def _told_otherwise(
         return "thickness"
     if field in ("thickness", "diameter"):
         return _no_size(sheet, table, column, known)
-    if field == "material" and "description" not in fields and _in_sentences(sheet, table, column):
+    if field == "description":
+        return _no_words(sheet, table, column, fields)
+    if field == "material" and (told := _no_grade(sheet, table, column, known)):
+        return told
+    named = field == "part_no" or (field == "number" and fields.count("number") > 1)
+    if named and "description" not in fields and _in_words(sheet, table, column):
         return "description"
-    thin = field == "material" and "thickness" not in fields and _all_thin(sheet, table, column, materials)
-    return "thickness" if thin else ""
+    return ""
+
+
+def _no_words(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+    """Return what a second column of descriptions holds where all its cells are numbers: the plate."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    numbers = bool(texts) and all(map(_plain_number, texts))
+    return "thickness" if numbers and fields.count("description") > 1 and "thickness" not in fields else ""
+
+
+def _no_grade(
+    sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
+) -> str:
+    """Return what a column headed as material holds that is no material: sentences, numbers, the wall."""
+    fields, materials = known
+    if "description" not in fields and _in_sentences(sheet, table, column):
+        return "description"
+    if "description" in fields and _are_codes(sheet, table, column, materials):
+        return "carried"
+    return "thickness" if "thickness" not in fields and _all_thin(sheet, table, column, materials) else ""
 
 
 def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]) -> str:
@@ -163,6 +197,29 @@ def _in_sentences(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether a column of materials holds whole descriptions with their sizes."""
     texts = [text for text in _texts(sheet, table, column) if text]
     return bool(texts) and all(len(text) > _SENTENCE and len(_DIGITS.findall(text)) > 2 for text in texts)
+
+
+def _are_codes(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:
+    """Return whether a column headed as material holds the numbers of a list and no grade: M-10, 300010."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    found = [materials.find(text) for text in texts]
+    coded = [_LIST_CODE.fullmatch(text) is not None for text in texts]
+    many = len(texts) > _TWO and len(set(texts)) == len(texts)
+    return many and all(coded) and not any((one.keys and not one.rest) or one.family for one in found)
+
+
+def _in_words(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a column headed as a mark says in words what the parts are: no cell is a mark."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    words = [len(_LONG_WORD.findall(text)) for text in texts]
+    marks = any(_CODE.fullmatch(text) or (_MARKED.fullmatch(text) and _DIGIT.search(text)) for text in texts)
+    return len(texts) > 1 and not marks and all(words) and 2 * sum(one > 1 for one in words) >= len(texts)
+
+
+def _rises(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether the numbers of a column rise from row to row, as those of items do."""
+    numbers = [int(text) for text in _texts(sheet, table, column) if text.isdecimal() and len(text) < 6]
+    return len(numbers) < _TWO or all(before < after for before, after in pairwise(numbers))
 
 
 def _all_thin(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:

@@ -13,6 +13,7 @@ _HEADER_ROWS = 3
 _NAMES = frozenset(("description", "part_no", "number"))
 _FEWEST_BY_WORDS = 4
 """A header row that is read word by word holds at least so many known headers."""
+_OF_AN_EXPORT = 12
 _WORD = re.compile(r"[^\W\d_]{3}")
 _DIGIT = re.compile(r"[0-9]")
 _COUNTED = re.compile(r"\s*[^\d]{2,20}[1-5]\s*")
@@ -226,6 +227,9 @@ def _score(columns: tuple[TableColumn, ...]) -> int:
     Where headers are no phrases that are known, more of them must be understood, and none may hold a figure.
     """
     known = [column.meaning for column in columns if column.meaning.field]
+    marks = sum(1 for meaning in known if meaning.basis or meaning.unit)
+    if _leaves_no_doubt(columns):
+        return 2 * len(known) + marks
     strict = [meaning for meaning in known if not meaning.by_words]
     if len({meaning.field for meaning in strict}) < 2 or len(strict) * 2 < len(columns):
         figures = any(_DIGIT.search(column.header) for column in columns)
@@ -238,7 +242,19 @@ def _score(columns: tuple[TableColumn, ...]) -> int:
         return 0
     if len(fields) == 2 and len(known) < len(columns):
         return 0
-    return 2 * len(known) + sum(1 for meaning in known if meaning.basis or meaning.unit)
+    return 2 * len(known) + marks
+
+
+def _leaves_no_doubt(columns: tuple[TableColumn, ...]) -> bool:
+    """Return whether a row is a header whatever else stands in it: four of its headings are known phrases for
+    what a part needs, or it is the export of a purchase system, with a count, a text and a day among twenty.
+    """
+    strict = {column.meaning.field for column in columns if not column.meaning.by_words}
+    fields = {column.meaning.field for column in columns if column.meaning.field}
+    if len(strict & _KEY_FIELDS) >= _FEWEST_BY_WORDS:
+        return True
+    export = len(columns) >= _OF_AN_EXPORT and {"quantity", "description", "due"} <= fields
+    return export and not any(_DIGIT.search(column.header) for column in columns)
 
 
 def _is_unit_row(row: list[Cell], columns: tuple[TableColumn, ...]) -> bool:

@@ -119,7 +119,8 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
         return HeadingRead("per_unit")
     if _of_units(tokens):
         return HeadingRead("multiplier")
-    if tokens[0] == "per" and all(_roots().words["units"].match(token) for token in tokens[1:]):
+    words = _roots().words
+    if len(tokens) > 1 and words["per"].match(tokens[0]) and all(map(words["units"].match, tokens[1:])):
         return HeadingRead("per_unit")
     if len(tokens) == 1 and tokens[0].endswith("s") and _roots().words["units"].match(tokens[0]):
         return HeadingRead("multiplier")

@@ -224,12 +224,24 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
     return replace(sheet, rows=rows), Layout(above, (table,))
 
 
+_COUNTED = re.compile(
+    r"\s*\d{1,3}\s*(?:x|pcs|off|no|st|ea)?\.?\s+"
+    r"(?!(?:weeks?|days?|months?|hours?|years?|working|wochen?|tagen?|tage|monate|jours?|semaines?|mois|d[ií]as?"
+    r"|semanas?|meses|weken|dagen|settimane|giorni|mesi|copies|certs?|certificates?|sets?|deg\w*|mm|cm|in|ft)\b)"
+    r"[^\W\d_]{3,}",
+    re.I,
+)
+"""A line that begins with a count of something, and not with a time to wait."""
+
+
 def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
-    """Return the rows that begin with a bullet or an item number, as the parts among them do."""
+    """Return the rows that begin with a bullet, an item number or a count, as the parts among them do."""
     found: list[int] = []
     for mark in (_BULLET, _ITEM):
         if any(mark.match(str(rows[at][0])) for at in parts):
             found += [at for at in range(parts[0], len(rows)) if rows[at] and mark.match(str(rows[at][0]))]
+    if all(_COUNTED.match(str(rows[at][0])) for at in parts):
+        found += [at for at in range(parts[0], len(rows)) if rows[at] and _COUNTED.match(str(rows[at][0]))]
     dashed = [
         (at, int(match[1]))
         for at in range(parts[0], len(rows))

@@ -22,6 +22,10 @@ _INCH = re.compile(
     r"(?<![\d.,])(?<![\d.,]\s)\b(?:inch(?:es)?|imperial|zoll|pouces?|pulgadas?|pollici|polegadas?|duim|cale)\b",
     re.I,
 )
+_CM = re.compile(
+    r"(?<![\d.,])(?<![\d.,]\s)\b(?:cm|centimet(?:er|re)s?|zentimeter|centimètres?|centímetros?|centimetri)\b",
+    re.I,
+)
 _NO_UNIT = re.compile(
     r"\b(tol\w*|gap|land|bevel|hole\w*|flange\w*|bolt\w*|spac\w*|max|min|wire|weld\w*)\b", re.I
 )
@@ -37,7 +41,7 @@ _OF_UNITS = re.compile(
     re.I,
 )
 _UNITS_OF = re.compile(
-    rf"([^\W\d_]{{2,}})(?:\s+(?:required|reqd|wanted))?\s*[:=]\s*{_NUMBER}(?![\w/.-])", re.I
+    rf"([^\W\d_]{{2,}})(?:\s+(?:required|reqd|wanted))?\s*[:=]\s*{_NUMBER}(?![\w/-]|\.\d)", re.I
 )
 _UNITS_BESIDE = re.compile(
     rf"\b(?:no\.?|number|qty|quantity|nos)\.?\s+of\s+([^\W\d_]{{2,}})\W{{0,4}}{_NUMBER}(?![\w/.-])", re.I
@@ -110,13 +114,13 @@ def _basis(whole: str, pieces: list[str]) -> Basis | None:
 
 
 def _unit(pieces: list[str]) -> str:
-    metric = inch = False
-    for piece in pieces:
-        if _NO_UNIT.search(piece):
-            continue
-        metric = metric or _MM.search(piece) is not None
-        inch = inch or _INCH.search(piece) is not None
-    return "" if metric == inch else "mm" if metric else "in"
+    about = [piece for piece in pieces if not _NO_UNIT.search(piece)]
+    units = [
+        unit
+        for unit, word in (("mm", _MM), ("in", _INCH), ("cm", _CM))
+        if any(word.search(piece) for piece in about)
+    ]
+    return units[0] if len(units) == 1 else ""
 
 
 def _sets(text: str) -> int:

@@ -242,7 +242,7 @@ def _first_grade(value: str) -> str:
 
 
 def _rule_of_pair(said: SheetRules, name: str, value: str) -> None:
-    if name in ("units", "unit", "dimensions", "dims") and unit_word(value) in ("mm", "in"):
+    if name in ("units", "unit", "dimensions", "dims") and unit_word(value) in ("mm", "in", "cm"):
         said.heard("unit", unit_word(value))
     if name in ("material", "matl", "mat'l", "grade", "all material") and value:
         said.heard("material", _first_grade(value))

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from math import pi
 
-from quoting.core import Basis, Choice
+from quoting.core import Basis, Choice, Mark
 from quoting.intake import shapes
 from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material, two_ends
 from quoting.intake.doubts import check_texts, read_gaps, read_operations, says_nothing
@@ -17,7 +17,7 @@ from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.lines.said_sizes import take_said_sizes
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.size_column import SizeColumn
+from quoting.intake.size_column import MM, SizeColumn
 from quoting.intake.texts import (
     BASIS_WORDS,
     ends_in,
@@ -40,6 +40,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     take_said_sizes(record, frame, section)
     _general_side(record, frame)
     _side_in_words(record)
+    _other_side(record, frame)
     _pipe_ends(record)
     _ends_in_one_cell(record, frame)
     if any(column.meaning.field == "height" for column in frame.table.columns):
@@ -149,6 +150,31 @@ def _side_in_words(record: Record) -> None:
         choices = tuple(Choice(one, (("basis", one),)) for one in (known, str(side)))
         record.doubt(Doubt("basis", row.place, row.text, asked, choices))
         del record.values["basis"]
+
+
+def _other_side(record: Record, frame: TableContext) -> None:
+    """Ask where a remark gives the row's own diameter on the other side of the plate: 508 OD, inside 508."""
+    known = record.values.get("basis")
+    across = shapes.length(record.values, "diameter")
+    if not known or not across or "basis" in record.doubts:
+        return
+    for row in record.texts:
+        sizes = part_text(row.text, frame.style, frame.materials).sizes if row.kind == "remark" else ()
+        for one in sizes:
+            size, side = one.measure, one.measure.basis
+            unit = MM.get(str(size.unit or frame.unit.unit), 0.0)
+            if not one.clear or side is None or str(side) == known or size.mark is Mark.RADIUS:
+                continue
+            if abs(size.low * unit - across) > _SAME_MM:
+                continue
+            asked = f'The diameter is {known}, but the sheet also says "{row.text}": inside or outside?'
+            choices = tuple(Choice(text, (("basis", text),)) for text in (known, str(side)))
+            record.doubt(Doubt("basis", row.place, row.text, asked, choices))
+            del record.values["basis"]
+            return
+
+
+_SAME_MM = 0.6
 
 
 def _said_basis(record: Record, frame: TableContext) -> None:

@@ -203,12 +203,13 @@ class SheetWork:
         above = _row_above(sheet, table)
         said = said if above is None else said.under(facts_in(_row_text(sheet, above)))
         unit = unit_found(sheet, table, said, style, (self.hints.unit, self.hints.why))
-        self.metric += {"mm": 1, "in": -1}.get(unit.unit, 0)
+        metric = unit.unit in ("mm", "cm")
+        self.metric += 1 if metric else -1 if unit.unit == "in" else 0
         if style is NumberStyle.UNKNOWN and unit.unit == "in":
             style = NumberStyle.POINT
-        desk = ShopView(self.materials, unit.unit != "mm")
+        desk = ShopView(self.materials, not metric)
         angles = _has_angles(sheet, table)
-        first = day_first(sheet, table, self.today, foreign=bool(self.foreign), metric=unit.unit == "mm")
+        first = day_first(sheet, table, self.today, foreign=bool(self.foreign), metric=metric)
         frame = TableContext(
             sheet,
             table,

@@ -14,7 +14,10 @@ from quoting.core import EdgeKind, EdgePlace, EdgePrep, RangeError
 from quoting.intake.texts.work_sizes import angle_in, size_beside
 
 _ASKED = re.compile(
-    r"\b(bevel\w*|chamfer\w*|edge[- ]prep\w*|weld[- ]prep\w*|[jukvx][- ]?prep\w*|prepped|scarf\w*)", re.I
+    r"\b(?:bevel\w*|chamfer\w*|edge[- ]prep\w*|weld[- ]prep\w*|[jukvx][- ]?prep\w*|prepped|scarf\w*"
+    r"|(?:single|double|sgl|dbl)[- ]?(?:v|vee|j|u)|vee|[jv][- ]?groove\w*|prep\s+v)\b"
+    r"|^\W*(?:edges?|ends?)\b[^:\d]{0,12}:?\s*\d{1,2}(?:[.,-]\d+(?:/2)?)?\s*(?:deg|°)",
+    re.I,
 )
 _REFUSED = re.compile(
     r"\b(no|not|without|w/o)\s+(\w+\s+)?(bevel|chamfer|edge[- ]prep|weld[- ]prep|prep)"
@@ -25,7 +28,7 @@ _REFUSED = re.compile(
 )
 _ELSEWHERE = re.compile(r"\b(as|see|to|per)\s+(\w+\s+)?(note|drawing|dwg|drg|detail|sketch|spec|wps)\b", re.I)
 _DOUBLE = re.compile(r"\b(double|dbl|[xk][- ]?prep|x[- ]bevel|k[- ]bevel)\b", re.I)
-_J = re.compile(r"\b[ju][- ]?(prep\w*|groove|bevel)\b", re.I)
+_J = re.compile(r"\b[ju][- ]?(prep\w*|groove|bevel)\b|\b(single|double|sgl|dbl)[- ]?[ju]\b", re.I)
 _SQUARE = re.compile(r"\bsquare[- ](prep|edge prep)", re.I)
 _INCLUDED = re.compile(r"\b(incl\w*|v[- ]?(prep|groove|joint)?|vee)\b", re.I)
 _PLACES = (
@@ -34,6 +37,14 @@ _PLACES = (
     (EdgePlace.ENDS, re.compile(r"\b(ends?|circ\w*|girth|round seams?)\b", re.I)),
 )
 _ONE = re.compile(r"\b(one|1|single)\s+(\w+\s+)?(end|edge|side)\b", re.I)
+_BARE_V = re.compile(
+    r"\b(?:v|vee)(?:[- ]?(?:prep|groove|joint|butt))?\s+(\d{2}(?:[.,]\d)?)(?![\d/.]|\s*(?:mm|\"|in\b|x))",
+    re.I,
+)
+"""A number right behind a V is its angle: single V 30."""
+_LARGEST_OF_ONE_EDGE = 45.0
+"""A V of no more degrees is told by the bevel of one edge, a wider one by what both make (common practice, no
+source)."""
 USUAL_ANGLE_DEG = 30.0
 
 
@@ -62,10 +73,13 @@ def edges_in(text: str, *, inch: bool) -> EdgeSaid | None:
         return None
     kind = _kind(text)
     angle = angle_in(text)
+    if angle is None and (bare := _BARE_V.search(text)):
+        angle = float(bare[1].replace(",", "."))
     place = next((place for place, pattern in _PLACES if pattern.search(text)), None)
     no_angle = angle is None and kind is not EdgeKind.SQUARE
     open_ = [name for name, missing in (("angle", no_angle), ("edges", place is None)) if missing]
-    if angle is not None and _INCLUDED.search(text) and kind is not EdgeKind.J:
+    included = _INCLUDED.search(text) and (angle or 0) > _LARGEST_OF_ONE_EDGE
+    if angle is not None and (included or re.search(r"\bincl", text, re.I)) and kind is not EdgeKind.J:
         angle /= 2
     counted = 4 if place is EdgePlace.ALL else 1 if _ONE.search(text) else 2
     try:

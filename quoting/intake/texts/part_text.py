@@ -223,21 +223,34 @@ _BESIDE_GRADE = re.compile(
 )
 """The size right before a grade, when nothing else goes with it: 3/8 A36 is 3/8 thick."""
 _PLATE = re.compile(r"\s*(?:plates?|plt|pl)\b\.?", re.I)
+_SIDED = r"(?:(?:inside|outside|mean)\s+)?(?:ID|OD|MD|dia|ø)"
+_TO = r"to|auf|naar|na|su|til|på"
 _PAIR_OF_ENDS = re.compile(
-    r"\b(ID|OD|MD|dia|ø)\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(?:/|x|-|to)\s*"
-    r"(?:ID|OD|MD|dia|ø)?\s*(\d+(?:[.,]\d+)?)",
+    rf"(?<!\w)({_SIDED})\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(/|x|-|\b(?:{_TO})\b)\s*"
+    rf"({_SIDED})?\s*(\d+(?:[.,]\d+)?)(\s*(?:mm|in\b|\")?\s*(?:inside|outside|mean|ID|OD)\b)?",
     re.I,
 )
+_LEAST_STEP = 1.2
+"""Two diameters with "to" between them that are closer are a range of sizes, and no cone."""
 
 
 def _cone_pair(text: str) -> str:
     """Return a text with the two diameters of a cone each marked: ID 1200 / 300 as ID 1200 ; ID 300."""
-    if not _CONICAL.search(text):
-        return text
-    return _PAIR_OF_ENDS.sub(lambda m: f"{m[1]} {m[2]}{m[3] or ''} ; {m[1]} {m[4]}", text)
+    conical = _CONICAL.search(text) is not None
+    return _PAIR_OF_ENDS.sub(lambda match: _both_ends(match, conical=conical), text)
 
 
-_CONICAL = re.compile(r"\b(con(e|es|ical)|frust\w*|reducers?|hopper)\b", re.I)
+def _both_ends(match: re.Match[str], *, conical: bool) -> str:
+    """Return the two ends on one side of the plate: a side behind the second holds for the first too."""
+    one, two = (float(text.replace(",", ".")) for text in (match[2], match[6]))
+    apart = max(one, two) >= _LEAST_STEP * min(one, two)
+    if not conical and not (match[4].isalpha() and apart and match[4].lower() != "x"):
+        return match.group()
+    behind = match[7] or ""
+    return f"{match[1]} {match[2]}{match[3] or ''}{behind} ; {match[1]} {match[6]}{behind}"
+
+
+_CONICAL = re.compile(r"\b(con(e|es|ical)|frust\w*|reducers?|hopper|tapers?)\b", re.I)
 
 
 @lru_cache(maxsize=32_768)
@@ -245,7 +258,7 @@ def _has_unknown(text: str) -> bool:
     """Return whether a text holds a word that may be part of a phrase."""
     known = harmless()
     signs = "+±%°(?"
-    if text in ("3.1", "3.2", "2.2"):
+    if text in ("3.1", "3.2", "2.2") or "10204" in text:
         return True
     return (
         any(sign in text for sign in signs)

@@ -36,6 +36,7 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<=\d) in\b(?=[^;]*\bR?\s?\d[\d.]* out\b)", " inside"),
         (r"(?<=\d) out\b", " outside"),
         (r"\b(half|quarter|third)[- ]pipe\b", r"\1 shell"),
+        (r"(?<![\d./-])(?:1/2|½)[- ](?=(?:rounds?|shells?|cylinders?|circles?|pipes?)\b)", "half "),
         (r"\bt\s?[/-]\s?t\b", "long"),
         (r"(?<=[\d\"'m]) ?tall\b", " high"),
         (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
