@@ -204,7 +204,7 @@ def _are_codes(sheet: Sheet, table: OrderTable, column: TableColumn, materials: 
     texts = [text for text in _texts(sheet, table, column) if text]
     found = [materials.find(text) for text in texts]
     coded = [_LIST_CODE.fullmatch(text) is not None for text in texts]
-    many = len(texts) > _TWO and len(set(texts)) == len(texts)
+    many = len(texts) >= _TWO and len(set(texts)) == len(texts)
     return many and all(coded) and not any((one.keys and not one.rest) or one.family for one in found)
 
 
