@@ -67,7 +67,7 @@ def test_a_thick_plate_among_centimetres_is_asked_about(tmp_path: Path) -> None:
 
 
 def test_a_wide_export_is_a_table(tmp_path: Path) -> None:
-    head = ["Req no", "Line", "Plant", "Material No", "Short text", "Qty", "UoM", "Delivery date", "Net price",
+    head = ["Req no", "Line", "Plant", "Material No", "Short text", "Qty", "UoM", "Delivery date", "Price",
             "Curr", "Tax", "Vendor", "Terms"]  # fmt: skip
     rows = [
         ["R1", str(line), "P", f"7{line}", text, "2", "EA", "2027-02-19", "", "USD", "", "", ""]
