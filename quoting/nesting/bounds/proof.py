@@ -5,8 +5,9 @@ Program. 96, 33-60; for packing: Cote, Haouari & Iori 2021, "Combinatorial Bende
 two-dimensional bin packing problem", INFORMS J. Comput. 33, 963-978). Every set of pieces on every plate
 starts with a cost it cannot be below: the price less the most that the unused area can fetch. The cheapest
 split of all pieces at these costs is a lower bound; the sets it uses are then looked at closely - do they
-fit, and what can the drops be at most - and their costs, and those of all sets that contain them, go up.
-When all sets in use cost what a known layout costs, the split is the optimum. Page numbers from memory.
+fit, and what can the drops be at most - and their costs, and those of all sets that contain them, go up. One
+piece or two on a plate are worked out at once, more are given to a constraint solver. When all sets in use
+cost what a known layout costs, the split is the optimum. Page numbers from memory.
 """
 
 from __future__ import annotations
@@ -17,9 +18,10 @@ from math import inf
 import numpy as np
 
 from quoting.nesting.bounds.area_bounds import bin_bound
+from quoting.nesting.bounds.few_boxes import MOST_DROPS, MOST_PIECES, DropSize, most_of_drops
 from quoting.nesting.bounds.one_plate import ask
 from quoting.nesting.bounds.partition import Floats, Partition, small_enough
-from quoting.nesting.plate import UNIT, Filled, PackingProblem
+from quoting.nesting.plate import SLACK, UNIT, Filled, PackingProblem
 from quoting.nesting.search import Pool, Proving, Solution, Stop, cheapest_plate, solution
 from quoting.nesting.shear import Area, shear_cuts, stages
 
@@ -68,6 +70,7 @@ class _Proof:
         self.cost = np.array([self._first_costs(k) for k in range(len(work.bins))])
         self.known: dict[tuple[int, int], Filled] = {}
         self.final: set[tuple[int, int]] = set()
+        self.settled: set[tuple[int, int]] = set()
         for one in pool.layouts():
             self._learn(one)
 
@@ -109,13 +112,18 @@ class _Proof:
         learnt = [self._look(*one) for one in dict.fromkeys(todo)]
         if any(learnt):
             return True
-        asked = [self._ask(*one) for one in dict.fromkeys(todo)]
+        asked = [self._ask(*one) for one in dict.fromkeys(todo) if one not in self.settled]
         return any(asked)
 
     def _look(self, index: int, number: int) -> bool:
         """Return whether quick means tell more about the set: a bound that it fails, or a layout."""
         counts = self.partition.sets[number]
         plate = self.work.bins[index]
+        if (index, number) not in self.settled and self._few(index, number):
+            before = float(self.cost[index, number])
+            self._settle(index, number)
+            if float(self.cost[index, number]) > before or (index, number) in self.final:
+                return True
         if (index, number) in self.known:
             return False
         sizes = [
@@ -132,6 +140,35 @@ class _Proof:
         if found is not None:
             self._learn(found)
         return (index, number) in self.final
+
+    def _few(self, index: int, number: int) -> bool:
+        """Return whether so few boxes are on the plate that the best is worked out at once."""
+        few = int(self.partition.sets[number].sum()) <= MOST_PIECES
+        return few and self.work.bins[index].blocked is None and self._drops() <= MOST_DROPS
+
+    def _drops(self) -> int:
+        return self.work.problem.drops.most_per_plate
+
+    def _settle(self, index: int, number: int) -> None:
+        """Know what a plate with one piece or two on it costs at the least."""
+        self.settled.add((index, number))
+        work, plate = self.work, self.work.bins[index]
+        pieces = [
+            [(variant.w, variant.h) for variant in item.variants]
+            for item, count in zip(work.items, self.partition.sets[number], strict=True)
+            for _ in range(count)
+        ]
+        per_area = plate.drop_share * plate.price / (plate.area * 1e6)
+        cost = float(work.problem.drops.keep_cost) / per_area if per_area else 0.0
+        size = DropSize(work.gap, work.drop_small + work.gap, work.drop_large + work.gap, cost)
+        drops = self._drops() if per_area else 0
+        most = most_of_drops((plate.w - SLACK, plate.h - SLACK), pieces, drops, size)
+        if most is None:  # or it does, but for what sizes were rounded by
+            most = most_of_drops((plate.w, plate.h), pieces, drops, size)
+        if most is None:
+            self._does_not_fit(index, number)
+        else:
+            self._costs_at_least(index, number, plate.price - per_area * most)
 
     def _ask(self, index: int, number: int) -> bool:
         """Ask the solver about the set; return whether that told anything."""

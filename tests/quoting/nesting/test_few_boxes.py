@@ -1,0 +1,93 @@
+"""The largest drops beside one piece or two are those that trying every layout finds."""
+
+from __future__ import annotations
+
+from itertools import combinations, product
+from math import inf
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from quoting.nesting.bounds.few_boxes import DropSize, Side, most_of_drops
+
+Box = tuple[int, int, int, int]
+
+
+def _apart(one: Box, two: Box) -> bool:
+    return (
+        one[0] + one[2] <= two[0]
+        or two[0] + two[2] <= one[0]
+        or one[1] + one[3] <= two[1]
+        or two[1] + two[3] <= one[1]
+    )
+
+
+def _layouts(room: Side, pieces: list[list[Side]]) -> list[list[Box]]:
+    """Return every way the pieces lie in the room without overlapping."""
+    found: list[list[Box]] = [[]]
+    for ways in pieces:
+        places = [
+            (x, y, w, h) for w, h in set(ways) for x in range(room[0] - w + 1) for y in range(room[1] - h + 1)
+        ]
+        found = [
+            [*before, place]
+            for before in found
+            for place in places
+            if all(_apart(place, one) for one in before)
+        ]
+    return found
+
+
+def by_trying(room: Side, pieces: list[list[Side]], drops: int, size: DropSize) -> float | None:
+    """Return the most that drops count for, of every layout on whole units; None where nothing fits."""
+    free = [
+        (x, y, w, h)
+        for w, h in product(range(1, room[0] + 1), range(1, room[1] + 1))
+        if size.worth(w, h) > 0
+        for x in range(room[0] - w + 1)
+        for y in range(room[1] - h + 1)
+    ]
+    best = -inf
+    for layout in _layouts(room, pieces):
+        best = max(best, 0.0)
+        kept = [drop for drop in free if all(_apart(drop, one) for one in layout)]
+        worths = [size.worth(*drop[2:]) for drop in kept]
+        if drops and kept:
+            best = max(best, *worths)
+        if drops > 1:
+            for one, two in combinations(range(len(kept)), 2):
+                if worths[one] + worths[two] > best and _apart(kept[one], kept[two]):
+                    best = worths[one] + worths[two]
+    return None if best == -inf else best
+
+
+sides = st.tuples(st.integers(1, 5), st.integers(1, 5))
+
+
+@st.composite
+def asked(draw: st.DrawFn) -> tuple[Side, list[list[Side]], int, DropSize]:
+    room = draw(st.tuples(st.integers(2, 6), st.integers(2, 6)))
+    pieces = []
+    for _ in range(draw(st.integers(1, 2))):
+        w, h = draw(sides)
+        pieces.append([(w, h), (h, w)] if draw(st.booleans()) else [(w, h)])
+    gap = draw(st.integers(0, 1))
+    small = gap + draw(st.integers(1, 2))
+    large = small + draw(st.integers(0, 2))
+    cost = draw(st.sampled_from([0.0, 1.0, 2.5]))
+    return room, pieces, draw(st.integers(0, 2)), DropSize(gap, small, large, cost)
+
+
+@settings(max_examples=300)
+@given(asked())
+def test_no_layout_leaves_more_and_one_leaves_as_much(
+    case: tuple[Side, list[list[Side]], int, DropSize],
+) -> None:
+    assert most_of_drops(*case) == by_trying(*case)
+
+
+def test_two_pieces_in_opposite_corners_leave_a_drop_in_each_other_corner() -> None:
+    """No cut right across parts these four: each lies beside the next, round a middle that stays empty."""
+    room, pieces = (7, 7), [[(4, 3)], [(4, 3)]]
+    case = room, pieces, 2, DropSize(0, 3, 4, 0.0)
+    assert most_of_drops(*case) == by_trying(*case) == 24
