@@ -39,7 +39,7 @@ def remembering(share_out: Sharing) -> Sharing:
         return share_out
 
     def looked_up(function: Callable[[T], R], things: Sequence[T], /) -> Iterator[R]:
-        keys = [_key(function, thing) for thing in things]
+        keys = _keys(function, things)
         known = {key: found for key in keys if (found := _read(folder / key[:2] / key)) is not None}
         missing = [(key, thing) for key, thing in zip(keys, things, strict=True) if key not in known]
         made = share_out(function, [thing for _, thing in missing])
@@ -92,10 +92,15 @@ def _folder() -> Path | None:
     return None if others_may_write or folder.is_symlink() else folder
 
 
-def _key(function: Callable[..., Any], thing: object) -> str:
-    digest = hashlib.blake2b(_program(_package_of(function)), digest_size=_DIGEST)
-    digest.update(pickle.dumps((function, thing), protocol=5))
-    return digest.hexdigest()
+def _keys(function: Callable[..., Any], things: Sequence[object]) -> list[str]:
+    begun = hashlib.blake2b(_program(_package_of(function)), digest_size=_DIGEST)
+    begun.update(pickle.dumps(function, protocol=5))
+    keys = []
+    for thing in things:
+        digest = begun.copy()
+        digest.update(pickle.dumps(thing, protocol=5))
+        keys.append(digest.hexdigest())
+    return keys
 
 
 def _package_of(function: Any) -> str:

@@ -7,10 +7,12 @@ than most runs take, and the work is done one by one. What comes out is the same
 from __future__ import annotations
 
 import os
+import pickle
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from typing import TYPE_CHECKING, TypeVar
+from functools import lru_cache, partial
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from quoting.core.sharing import Sharing, one_by_one
 
@@ -50,7 +52,7 @@ def sharing_out(workers: int) -> Iterator[Sharing]:
             return map(function, things)
         if not begun:
             begun.append(_pool(workers))
-        return begun[0].map(function, things)
+        return begun[0].map(partial(_call, pickle.dumps(function, protocol=5)), things)
 
     try:
         yield share_out
@@ -101,6 +103,17 @@ def _done_beside(function: Callable[[], None]) -> None:
     _begin_worker()
     with suppress(Exception):
         function()
+
+
+def _call(function: bytes, thing: Any) -> Any:
+    return _unpacked(function)(thing)
+
+
+@lru_cache(maxsize=4)
+def _unpacked(function: bytes) -> Callable[[Any], Any]:
+    """Return a function as it was sent: what it holds is packed and unpacked once, not for every thing."""
+    found: Callable[[Any], Any] = pickle.loads(function)  # from the process that this one was forked from
+    return found
 
 
 def _do(index: int) -> None:

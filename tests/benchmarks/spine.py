@@ -152,6 +152,7 @@ def timed(row: Row, root: Path, kept: Path | None = None, known: Path | None = N
             into = kept or Path(out, "out")
             words += ["--shop", str(DEMO / "shop"), "--out", str(into), "--today", TODAY.isoformat()]
         env = {**os.environ, "ROLLWRIGHT_NO_LEDGER": "1", "PYTHONPATH": str(root)}
+        env.pop("PYTHONDONTWRITEBYTECODE", None)  # what is installed has its byte code on disk
         if known:
             env["XDG_CACHE_HOME"] = str(known)
         else:

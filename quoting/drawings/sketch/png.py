@@ -101,7 +101,7 @@ class _Picture:
             at, index = at + max(part, 0.1), index + 1
 
     def _hatch(self, points: list[tuple[float, float]], step: float, width: int) -> None:
-        from PIL import Image, ImageDraw  # noqa: PLC0415 - heavy
+        from PIL import Image, ImageChops, ImageDraw  # noqa: PLC0415 - heavy
 
         left, right = min(x for x, _ in points), max(x for x, _ in points)
         top, low = min(y for _, y in points), max(y for _, y in points)
@@ -118,14 +118,11 @@ class _Picture:
         while at < wide:
             pen.line((at, high, at + high, 0), fill=255, width=width)
             at += 1.41 * step
-        mask.paste(0, mask=Image.eval(lines, lambda dot: 255 - dot))
-        self._fine.paste(QUIET, box, mask)
+        self._fine.paste(QUIET, box, ImageChops.darker(mask, lines))
 
     def smooth(self) -> Any:
         """Return the picture at its own size."""
-        from PIL import Image  # noqa: PLC0415 - heavy
-
-        return self._fine.resize(self._size, Image.Resampling.BOX)
+        return self._fine.reduce(_FINER)
 
     def words(self, image: Any, item: Words) -> None:
         """Write one row of text; turned ones stand upright, read from the right."""

@@ -23,18 +23,14 @@ _NEWTON_STEPS = 8
 
 @dataclass(frozen=True, slots=True)
 class Contour:
-    """The mean line of a closed shell, x and y in mm from its middle, the seam at the first point."""
+    """The mean line of a closed shell, x and y in mm from its middle, the seam at the first point.
+
+    `out_of_round_mm` is the largest less the least width between two parallel jaws.
+    """
 
     x_mm: Floats
     y_mm: Floats
-
-    @property
-    def out_of_round_mm(self) -> float:
-        """Return the largest less the least width between two parallel jaws, mm."""
-        angles = np.arange(0, 180) * pi / 180
-        across = np.outer(np.cos(angles), self.x_mm) + np.outer(np.sin(angles), self.y_mm)
-        widths = across.max(axis=1) - across.min(axis=1)
-        return float(widths.max() - widths.min())
+    out_of_round_mm: float
 
 
 @lru_cache(maxsize=1024)
@@ -63,7 +59,14 @@ def shell_contour(mean_diameter_mm: float, lead_mm: float, tail_mm: float) -> Co
         )
         force = force - np.linalg.solve(slope, miss)
     x, y = _points(turns, arms, force, step)
-    return Contour(x - x.mean(), y - y.mean())
+    return Contour(x - x.mean(), y - y.mean(), _out_of_round(x - x.mean(), y - y.mean()))
+
+
+def _out_of_round(x: Floats, y: Floats) -> float:
+    angles = np.arange(0, 180) * pi / 180
+    across = np.outer(np.cos(angles), x) + np.outer(np.sin(angles), y)
+    widths = across.max(axis=1) - across.min(axis=1)
+    return float(widths.max() - widths.min())
 
 
 _TURN = 1e-7
