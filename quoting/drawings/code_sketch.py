@@ -35,8 +35,6 @@ def code_sketch(text: str, *, size_mm: float = 22.0) -> Sketch:
     edges = np.diff(dark.astype(np.int8), axis=1, prepend=0, append=0)
     (down, left), (_, right) = np.nonzero(edges == 1), np.nonzero(edges == -1)
     xs, ys = left + _QUIET_MODULES, side - _QUIET_MODULES - 1 - down
-    runs = tuple(
-        (x, y, run, 1) for x, y, run in zip(*(a.tolist() for a in (xs, ys, right - left)), strict=True)
-    )
+    runs = tuple(zip(*(a.tolist() for a in (xs, ys, right - left, np.ones_like(xs))), strict=True))
     items = (Line(box_path(0, 0, side, side), None, fill=PAPER), Blocks(runs))
     return Sketch(0, 0, side, side, side / size_mm, items, f"code: {text}")

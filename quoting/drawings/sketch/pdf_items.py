@@ -120,7 +120,7 @@ class Canvas:
         raw.saveState()
         raw.setFillColor(_colour(item.fill))
         raw.transform(unit, 0, 0, unit, *origin)
-        boxes = " ".join(f"{x:g} {y:g} {dx:g} {dy:g} re" for x, y, dx, dy in item.boxes)
+        boxes = " ".join(["%g %g %g %g re" % box for box in item.boxes])  # noqa: UP031 - half the time
         raw.addLiteral(f"{boxes} f")
         raw.restoreState()
 

@@ -46,9 +46,14 @@ def shortened(letters: Letters, text: str, mm: float, room: float, *, bold: bool
     """Return a text that fits `room`, its end as three dots where it does not."""
     if letters.width_mm(text, mm, bold=bold) <= room:
         return text
-    while text and letters.width_mm(f"{text}...", mm, bold=bold) > room:
-        text = text[:-1]
-    return f"{text.rstrip()}..."
+    low, high = 0, len(text)  # a longer beginning is never narrower
+    while low < high:
+        middle = (low + high + 1) // 2
+        if letters.width_mm(f"{text[:middle]}...", mm, bold=bold) > room:
+            high = middle - 1
+        else:
+            low = middle
+    return f"{text[:low].rstrip()}..."
 
 
 def _pieces(letters: Letters, word: str, mm: float, room: float, *, bold: bool) -> list[str]:
