@@ -38,6 +38,7 @@ QUICK_PIECES = 60
 longer, and below this always unless the run is thorough: there it found 0.1 % in 25 s of compiling."""
 QUICK_PIECES_WITH_DROPS = 500
 _PROVING: dict[Effort, Proving] = {"normal": Proving(0.25, 400), "thorough": Proving(20.0, 4000)}
+_AT_ONCE = Proving(0.0, 400)
 _CENT = Decimal("0.01")
 _MOST_STEPS_A_PAIR = 40
 _STEPS_BEFORE_COMBINING = 6  # one step in so many is enough when the layouts are combined afterwards
@@ -71,7 +72,7 @@ def nest_together(
     if layouts is not None:
         first = first_solutions(work, layouts, interrupt, pool) if work.items else solution(work, ())
         return passed(problem, as_nest(work, first, floor, True))
-    solutions = _searches(work, floor, effort, seed, interrupt, pool)
+    solutions, floor = _searches(work, floor, effort, seed, interrupt, pool)
     if effort in _PROVING and not solutions[-1].reaches(floor):
         floor = _proven(work, pool, solutions, floor, _PROVING[effort], interrupt)
     finished = [fewer_strokes(work, one, interrupt) for one in solutions]
@@ -103,7 +104,7 @@ def _proven(
     work: PackingProblem, pool: Pool, solutions: list[Solution], floor: float, effort: Proving, stop: Stop
 ) -> float:
     """Return the bound of a small group after a closer look, which may add a better solution."""
-    from quoting.nesting.bounds import provable, prove  # noqa: PLC0415 - numpy is not needed for a quick nest
+    from quoting.nesting.bounds import provable, prove  # noqa: PLC0415 - numpy is not needed where nothing fits
 
     best = min(solutions, key=lambda one: (one.missing, one.cost))
     if best.missing > 1e-6 or stop() or not provable(work):
@@ -117,14 +118,21 @@ def _proven(
 
 def _searches(
     work: PackingProblem, floor: float, effort: Effort, seed: int, stop: Stop, pool: Pool
-) -> list[Solution]:
-    """Return what each effort up to this one finds: more effort is never dearer."""
+) -> tuple[list[Solution], float]:
+    """Return what each effort up to this one finds, and the bound: more effort is never dearer.
+
+    After each, what takes no solver is proven: it may find better, and many a small group needs no longer
+    search.
+    """
     found: list[Solution] = []
     for each in _EFFORTS[: _EFFORTS.index(effort) + 1]:
         found.append(_search(work, floor, each, seed, stop, pool))
         if stop() or found[-1].reaches(floor):
             break
-    return found
+        floor = _proven(work, pool, found, floor, _AT_ONCE, stop)
+        if found[-1].reaches(floor):
+            break
+    return found, floor
 
 
 def _search(
