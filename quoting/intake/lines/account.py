@@ -66,7 +66,8 @@ class GivenSizes:
             except ValueError:
                 continue
             for one in known:
-                if abs(mm - one) <= max(0.02 * one, 0.06):
+                apart = abs(mm - one)
+                if apart <= 0.06 or apart <= 0.02 * one:
                     return True
         return size.low in open_
 

@@ -113,11 +113,14 @@ class KnownCell:
             record.places[name] = (place, text)
         for name, text, meaning in self.readings:
             record.readings.append(Reading(name, place, text, meaning))
-        for row in self.texts:
-            record.texts.append(row.at(place))
-        record.remarks += self.remarks
-        record.assumptions += self.assumptions
-        record.work += self.work
+        if self.texts:
+            record.texts += [row.at(place) for row in self.texts]
+        if self.remarks:
+            record.remarks += self.remarks
+        if self.assumptions:
+            record.assumptions += self.assumptions
+        if self.work:
+            record.work += self.work
         return True
 
 

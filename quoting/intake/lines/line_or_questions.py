@@ -46,8 +46,9 @@ def draft_of(record: Record, line: str, number: str) -> Draft:
         [(name, value) for name, value in values.items() if value and name in _KEPT],
         key=lambda one: _KEPT[one[0]],
     )
-    more = sorted(name for name in values if name not in _KEPT and name.startswith(COLUMN))
-    agreed = sorted(name for name in values if name not in _KEPT and name.endswith("_ok"))
+    others = sorted([name for name in values if name not in _KEPT])
+    more = [name for name in others if name.startswith(COLUMN)]
+    agreed = [name for name in others if name.endswith("_ok")]
     return Draft(
         line,
         number,

@@ -109,8 +109,9 @@ def _sheet(
         empty: list[Cell] = [""] * left
         rows = [[] for _ in range(top)]
         for cells in data.to_python(skip_empty_area=True):
-            row: list[Cell] = [*empty, *map(_short, cells)]
-            rows.append(row)
+            texts = [cell for cell in cells if type(cell) is str]
+            long = sum(map(len, texts)) > LONGEST_TEXT
+            rows.append([*empty, *(map(_short, cells) if long else cells)])
     for (at, column), text in facts.errors.items():
         _put(rows, at, column, CellError(text))
     shown = {

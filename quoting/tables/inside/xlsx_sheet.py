@@ -11,6 +11,9 @@ from quoting.tables.limits import Limits
 
 _ROWS, _COLUMNS = 1_048_576, 16_384
 _FIGURES, _LETTERS = 7, 3
+_MOST_LETTERS = 1_000
+_NO_FIGURES = "\0"
+"""No address ends with it: XML has no such sign."""
 _TRUE = ("1", "true")
 _NO_RESULT = "a formula without a result"
 
@@ -27,6 +30,8 @@ class SheetWalk:
         self._height = self._width = 0
         self._error = self._formula = self._valued = False
         self._text: list[str] = []
+        self._figures = _NO_FIGURES
+        self._letters: dict[str, int] = {}
 
     def facts(self, data: bytes) -> SheetFacts:
         """Return what one part says; a part that is no sheet says nothing."""
@@ -39,6 +44,7 @@ class SheetWalk:
         elif tag == "row":
             self._line = whole(given.get("r"), otherwise=self._line + 2, most=_ROWS) - 1
             self._column = -1
+            self._figures = str(self._line + 1) if self._line >= 0 else _NO_FIGURES
             if given.get("hidden") in _TRUE:
                 self._facts.hidden_rows.add(self._line)
         elif tag == "v":
@@ -57,16 +63,29 @@ class SheetWalk:
         if address is None:
             self._row, self._column = self._line, self._column + 1
         else:
-            self._row, self._column = row_and_column(address)
+            column = self._letters.get(address[: -len(self._figures)])
+            if column is not None and address.endswith(self._figures):  # as nearly every cell of a row
+                self._row, self._column = self._line, column
+            else:
+                self._row, self._column = row_and_column(address)
+                self._keep(address)
         self._error = given.get("t") == "e"
         self._formula = self._valued = False
-        self._text = []
-        if unit := self._units.get(given.get("s", "")):
-            self._facts.units[self._row, self._column] = unit
-        if self._crossed and given.get("s", "") in self._crossed:
-            self._facts.struck.add((self._row, self._column))
+        if self._text:
+            self._text = []
+        if self._units or self._crossed:
+            look = given.get("s", "")
+            if unit := self._units.get(look):
+                self._facts.units[self._row, self._column] = unit
+            if look in self._crossed:
+                self._facts.struck.add((self._row, self._column))
         if self._error:
             self._walk.listen(self._text.append, self._end)
+
+    def _keep(self, address: str) -> None:
+        """Keep the letters of a column: the next rows have the same."""
+        if len(self._letters) < _MOST_LETTERS:
+            self._letters[address.rstrip("0123456789")] = self._column
 
     def _content(self, tag: str) -> None:
         """Take a value or formula of a cell; one that only carries a format does not count."""
