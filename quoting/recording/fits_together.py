@@ -14,6 +14,7 @@ from quoting.nesting import CutPlate, Drop, NestPlate, Piece, Placement
 
 Misfit = tuple[str, str]
 """What does not fit, in words, and the name that shows it."""
+_MOST_POISSON = 0.5
 _ROUNDING_MM = 1.0
 """What is drawn may lie over the edge of its plate by this much before it is told."""
 
@@ -27,6 +28,11 @@ def _misfits(estimate: Estimate) -> Iterator[Misfit]:
     materials = {material.key for material in estimate.shop.materials}
     rolls = {roll.name for roll in estimate.shop.rolls}
     stock = {plate.id: (plate.width_mm, plate.length_mm) for plate in estimate.shop.stock}
+    for material in estimate.shop.materials:
+        low, likely, high = material.yield_low_mpa, material.yield_likely_mpa, material.yield_high_mpa
+        stiff = min(material.density_kg_m3, material.elastic_mpa, material.tensile_mpa) > 0
+        if not (stiff and 0 < low <= likely <= high and 0 <= material.poisson <= _MOST_POISSON):
+            yield "has a grade whose figures no metal has", material.key
     for group in estimate.nests:
         yield from _of_nest(group, materials, stock)
     for order in estimate.orders:

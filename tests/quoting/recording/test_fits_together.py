@@ -46,6 +46,10 @@ CHANGES: dict[str, tuple[Callable[[Any], object], str]] = {
         lambda plain: _renamed(plain["shop"]["materials"], "key"),
         "plate that its shop does not know",
     ),
+    "figures of a grade": (
+        lambda plain: plain["shop"]["materials"][0].update(yield_low_mpa=0.0),
+        "figures no metal has",
+    ),
     "rolls": (lambda plain: _renamed(plain["shop"]["rolls"], "name"), "its shop does not have"),
     "rack": (lambda plain: plain["shop"].update(stock=[]), "a plate that nobody has"),
     "plate of a cut": (lambda plain: _cut(plain).update(plate="P-0"), "a plate that nobody has"),
