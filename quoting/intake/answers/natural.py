@@ -89,7 +89,7 @@ def natural(  # noqa: PLR0911, PLR0912 - a return for each kind of question
     if field == "angle":
         return _angle(plain)
     if field == "material":
-        return _material(plain, materials)
+        return _material(plain, materials) or (_with_yes(question) if _YES.match(plain) else ())
     if field == "tolerance":
         return tolerance_said(plain, values.get("tolerances", ""), inch=not order.metric)
     if field == "ends":

@@ -20,6 +20,7 @@ from quoting.core import (
     parse_measure,
 )
 from quoting.intake.answers.natural import lone_size, natural, spoken
+from quoting.intake.cells import is_tougher
 from quoting.intake.doubts import settle
 from quoting.intake.layout import Meaning
 from quoting.intake.lines import (
@@ -149,6 +150,8 @@ def fields_of(
         return choice.fields
     field = question.id.rpartition("/")[2]
     answer = spoken(answer, field, inch=not order.metric)
+    if field == "material" and any(is_tougher(answer, key) for key in materials.find(answer).keys):
+        return ()
     known = dict(values or {})
     return _parsed(field, lone_size(answer), order, materials) or natural(
         question, answer, order, materials, known

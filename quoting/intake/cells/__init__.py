@@ -1,6 +1,12 @@
 """The cells of one row read into values, or into doubts where they are not clear."""
 
-from quoting.intake.cells.material_cells import PLAIN_STEEL, split_material, take_material, take_text
+from quoting.intake.cells.material_cells import (
+    PLAIN_STEEL,
+    is_tougher,
+    split_material,
+    take_material,
+    take_text,
+)
 from quoting.intake.cells.plain_cells import READERS, ask_date, ask_revision, carry
 from quoting.intake.cells.several_sizes import holds_several, read_combined
 from quoting.intake.cells.size_cells import read_measure, read_size, two_ends
@@ -12,6 +18,7 @@ __all__ = [
     "ask_revision",
     "carry",
     "holds_several",
+    "is_tougher",
     "read_combined",
     "read_measure",
     "read_size",

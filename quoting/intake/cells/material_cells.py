@@ -15,6 +15,8 @@ from quoting.shop import Family, Materials, plain_name
 PLAIN_STEEL = "plain_steel"
 """Holds the words of a row that is quoted in the shop's plain steel, since it names no grade."""
 _READ_AS = "the grade "
+_QUALITIES = ("JR", "J0", "J2", "K2")
+_QUALITY = re.compile(r"\bS\s?\d{3}\s?-?\s?(JR|J0|J2|K2)")
 _GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
 
 
@@ -32,6 +34,10 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
         key = found.keys[0]
         own = materials.family(key)
         if found.family in (None, own) or found.family is Family.CARBON:
+            if is_tougher(text, key):
+                asked = f'The grade "{text}" is tougher than our {key} (EN 10025-2); would {key} do?'
+                record.doubt(Doubt("material", place, text, asked, (Choice(key, (("material", key),)),)))
+                return
             record.values["material"] = key
             record.readings.append(Reading("material", place, text, key))
             _say_other_name(record, text, key, temper=own is Family.ALUMINIUM)
@@ -57,6 +63,15 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
     else:
         asked = f'We do not know the material "{text}"; is it one of these, or which standard and grade?'
     record.doubt(Doubt("material", place, text, asked, choices))
+
+
+def is_tougher(text: str, key: str) -> bool:
+    """Return whether a structural steel is wanted of a higher quality than the grade it is listed under.
+
+    EN 10025-2, impact energy (from memory): JR at 20, J0 at 0, J2 at -20 degrees C, K2 40 J at -20.
+    """
+    wanted, own = _QUALITY.search(text.upper()), _QUALITY.search(key.upper())
+    return wanted is not None and own is not None and _QUALITIES.index(wanted[1]) > _QUALITIES.index(own[1])
 
 
 def _say_other_name(record: Record, text: str, key: str, *, temper: bool) -> None:

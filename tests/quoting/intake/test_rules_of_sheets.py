@@ -7,10 +7,14 @@ from pathlib import Path
 import pytest
 
 from quoting.core import Arc, Basis, Cone, Cylinder, EdgeKind, NumberStyle, Order
+from quoting.intake.answers import resolve
 from quoting.intake.layout import facts_in
 from quoting.intake.layout.columns import meaning_of
+from quoting.intake.read_orders import read_orders
 from quoting.intake.texts import edges_in, part_text
 from quoting.shop import materials_of
+from tests.benchmarks.intake_reader import grading_shop
+from tests.data.sheet_model import TODAY
 from tests.quoting.intake.sheets import question, read_rows
 from tests.quoting.intake.small_shop import small_shop
 
@@ -181,3 +185,19 @@ def test_a_line_among_counted_ones_that_gives_no_size_is_asked_about(tmp_path: P
     )
     assert len(order.lines) == 2
     assert len(order.drafts) == 3
+
+
+@pytest.mark.parametrize(
+    ("written", "asked"), [("S355K2+N", True), ("S355JR", False), ("S355J2+N", False), ("S275J0", True)]
+)
+def test_a_tougher_steel_than_the_listed_one_is_asked_about(
+    tmp_path: Path, written: str, asked: bool
+) -> None:
+    file = tmp_path / "order.csv"
+    file.write_text(f"Item,Qty,Dia (mm),ID/OD,Thk (mm),Length (mm),Material\n1,2,900,ID,10,600,{written}\n")
+    order = read_orders(file, grading_shop(), today=TODAY)
+    assert ("1/material" in {one.id for one in order.questions}) is asked
+    taken = resolve(order, {"1/material": "yes"}, grading_shop()) if asked else order
+    kept = resolve(order, {"1/material": written}, grading_shop()) if asked else None
+    assert kept is None or not kept.lines
+    assert [line.material[:4] for line in taken.lines] == [written[:4]]
