@@ -111,7 +111,7 @@ def _two(w: int, h: int, pieces: Sequence[Side], drops: int, size: DropSize) -> 
     for x in ends | {w - least for least in size.least}:
         if 0 < x <= w and (rest := _any_one_drop(x, h, pieces, size)) > -inf:
             best = max(best, size.worth(w - x, h) + rest)
-    return max(best, _pinwheel(w, h, one, two, size))
+    return max(best, _pinwheel(w, h, one, two, size), *_turning(w, h, pieces, size))
 
 
 def _any_one_drop(w: int, h: int, pieces: Sequence[Side], size: DropSize) -> float:
@@ -133,6 +133,17 @@ def _one_drop(w: int, h: int, pieces: Sequence[Side], size: DropSize) -> float:
     if one[1] + two[1] <= h and wide <= w:
         best = max(best, size.worth(w - wide, h))
     return best
+
+
+def _turning(w: int, h: int, pieces: Sequence[Side], size: DropSize) -> Iterator[float]:
+    """Yield what drops one above the other count for beside pieces one above the other, where the drop beside
+    the narrower piece reaches over the wider one."""
+    narrow, wide = sorted(pieces)
+    if wide[0] <= w and narrow[1] + wide[1] <= h:
+        for least in size.least:
+            for y in (wide[1], least, h - least):
+                if wide[1] <= y <= h:
+                    yield size.worth(w - wide[0], y) + size.worth(w - narrow[0], h - y)
 
 
 def _pinwheel(w: int, h: int, one: Side, two: Side, size: DropSize) -> float:

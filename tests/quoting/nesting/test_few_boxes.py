@@ -91,3 +91,9 @@ def test_two_pieces_in_opposite_corners_leave_a_drop_in_each_other_corner() -> N
     room, pieces = (7, 7), [[(4, 3)], [(4, 3)]]
     case = room, pieces, 2, DropSize(0, 3, 4, 0.0)
     assert most_of_drops(*case) == by_trying(*case) == 24
+
+
+def test_a_drop_that_reaches_over_the_wider_piece_since_the_other_would_be_too_low() -> None:
+    room, pieces = (6, 7), [[(2, 4)], [(3, 1), (1, 3)]]
+    case = room, pieces, 2, DropSize(0, 2, 5, 1.0)
+    assert most_of_drops(*case) == by_trying(*case) == 28
