@@ -15,7 +15,7 @@ from functools import partial
 from quoting.core import worked_ahead
 from scheduler.jobs import CUT, DAY_MIN, ROLL
 from scheduler.replanning.published import Published
-from scheduler.replanning.right_shift import overtime_worked, right_shifted, was_in
+from scheduler.replanning.right_shift import both_right_shifted, overtime_worked, was_in
 from scheduler.sequence import (
     Aim,
     HeldPlaces,
@@ -71,14 +71,20 @@ class Repair:
             index: work.line.id for index, work in enumerate(works) if work.line and work.kind != CUT
         }
         self.running = {self.lines[index] for index in self.lines if self.t.running[index]}
-        self.reference = time_order(self.t, *right_shifted(self.t, self.was))
         both = {line for index, line in self.lines.items() if index in self.was}
         new = {line for index, line in self.lines.items() if index not in self.was}
         self.subjects = frozenset(both - new - self.running)
         """The lines of both plans that have not begun."""
+        shifted = (time_order(self.t, *one) for one in both_right_shifted(self.t, self.was))
+        self.reference = min(shifted, key=self._off)
         self.forced = self._forced(changed)
         self.held = [i for i, line in self.lines.items() if line in self.subjects - self.forced]
         """The operations of subjects that nothing forces to move."""
+
+    def _off(self, timed: Timed) -> tuple[int, int, int]:
+        """Return how far a plan that holds the published order is from the published one."""
+        moved = sum(self._is_moved(timed, index) for index in self.lines if index in self.was)
+        return timed.broken, moved, self.deviation(timed)
 
     def _forced(self, changed: frozenset[str]) -> frozenset[str]:
         """Return the lines that move even when the published order is kept, and those that changed."""

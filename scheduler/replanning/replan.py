@@ -30,10 +30,10 @@ from scheduler.sequence import (
 )
 from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 
-TIMED: Mapping[Effort, int] = {"quick": 2_500_000, "normal": 6_000_000, "thorough": 60_000_000}
+TIMED: Mapping[Effort, int] = {"quick": 5_000_000, "normal": 6_000_000, "thorough": 60_000_000}
 """Operations that each of the repair's searches times, about."""
 
-EACH: Mapping[Effort, int] = {"quick": 250, "normal": 4_000, "thorough": 40_000}
+EACH: Mapping[Effort, int] = {"quick": 500, "normal": 4_000, "thorough": 40_000}
 """Orders for each operation that it times at most: a small floor is soon searched through."""
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 
-from quoting.core import Effort, worked_ahead
+from quoting.core import Effort
 from scheduler.sequence.checked_plan import NoPlanError, finish
 from scheduler.sequence.exact import (
     fewest_setups,
@@ -24,7 +23,7 @@ from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.resume import aim_rank, forward_on_any_machine, latest_jobs, opened_in, timed_again
 from scheduler.sequence.rules import HandOrders, as_pinned, best_rule, by_hand
-from scheduler.sequence.search import Wanted, fast_search, is_one_row, one_row_search
+from scheduler.sequence.search import Wanted, fast_search, is_one_row, mixed_search, one_row_search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import (
     Opened,
@@ -71,8 +70,8 @@ LONG = 740
 """Orders for each operation in a round of a large plan: by trial, shorter rounds end in dearer plans."""
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(10_000_000, 3_000, a_round=10_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
-    "normal": Budget(50_000_000, 15_000, a_round=10_000_000, idle=2, work=0.3, arcs=2_000, nodes=120),
+    "quick": Budget(15_000_000, 4_500, a_round=15_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
+    "normal": Budget(50_000_000, 15_000, a_round=15_000_000, idle=2, work=0.3, arcs=2_000, nodes=120),
     "thorough": Budget(300_000_000, 90_000, a_round=50_000_000, idle=2, work=5.0, arcs=30_000, nodes=300),
 }
 """Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
@@ -272,22 +271,15 @@ class _Run:
                 break
 
     def _round(self, orders: int, seconds: float | None, number: int) -> None:
-        """Search from the best plan; a long search first goes several hot ways from it, each by itself.
-
-        Which way one search goes is chance, and in a small plan it cannot get back; the best is gone on with.
-        """
+        """Search from the best plan: many orders for each operation go several ways, which are then mixed."""
         assert self.best is not None
-        t, begun = self.tables, self.best
-        ways = WAYS if orders >= LONG_ENOUGH * t.size else 0
+        t, begun, stop = self.tables, self.best, Stop(iterations=orders, seconds=seconds)
         seed = self.seed + 1_000 * tuple(BUDGETS.values()).index(self.budget) + 10 * number
-        parts = ways + 1
-        stop = Stop(iterations=orders // parts, seconds=None if seconds is None else seconds / parts)
-        hot = Wanted(scale=HOT * (begun.total - self.bound))
-        several = [partial(fast_search, t, begun, stop, seed + way, hot) for way in range(ways)]
-        for search in worked_ahead(several):
-            self._take(search.tables or t, search.best, "annealing", search.steps[-1][0])
-        search = fast_search(self.tables, self.best, stop, seed + ways, Wanted())
-        self._take(search.tables or self.tables, search.best, "annealing", search.steps[-1][0])
+        if orders >= LONG_ENOUGH * t.size:
+            search = mixed_search(t, begun, stop, seed, WAYS, HOT * (begun.total - self.bound))
+        else:
+            search = fast_search(t, begun, stop, seed, Wanted())
+        self._take(search.tables or t, search.best, "annealing", search.steps[-1][0])
 
     def _slack(self) -> None:
         """Of plans that are no dearer take one that leaves more days before the due days."""

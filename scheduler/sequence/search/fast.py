@@ -51,8 +51,8 @@ def fast_search(
 
     wanted = wanted or Wanted(windows=False)
     packed = pack(t, windows=wanted.windows, slack=wanted.slack, held=wanted.held)
-    able, ables = _machines(t)
-    order = np.array(_running_first(t, start.placed), dtype=np.int64)
+    able, ables = able_machines(t)
+    order = np.array(running_first(t, start.placed), dtype=np.int64)
     machine = np.array(start.machine, dtype=np.int64)
     begun, most, scale = np.zeros(t.size, dtype=np.int64), MOST, wanted.scale or start.total
     if wanted.slack:
@@ -86,7 +86,7 @@ def _found(
     if best is None or best[0] >= MOST:
         return found
     _, step, order, machine, opened = best
-    windows = _opened(t, opened)
+    windows = opened_windows(t, opened)
     own = t if windows == t.opened else tables(t.problem, windows)
     timed = time_order(own, order.tolist(), machine.tolist())
     if wanted.held.places or timed.score < start.score or (wanted.slack and timed.score == start.score):
@@ -95,7 +95,8 @@ def _found(
     return found
 
 
-def _opened(t: Tables, opened: Any) -> Opened:
+def opened_windows(t: Tables, opened: Any) -> Opened:
+    """Return the overtime windows that are marked as worked, shape (machines, windows)."""
     return frozenset(
         (machine.id, window.start)
         for k, machine in enumerate(t.problem.machines)
@@ -123,11 +124,13 @@ class _Cooling:
         return begin, min(1.0, end)
 
 
-def _running_first(t: Tables, order: Any) -> list[int]:
+def running_first(t: Tables, order: Any) -> list[int]:
+    """Return the order with what runs already before the rest."""
     return sorted(order, key=lambda i: not t.running[i])
 
 
-def _machines(t: Tables) -> tuple[Any, Any]:
+def able_machines(t: Tables) -> tuple[Any, Any]:
+    """Return for each operation the machines that can do it, shape (n, machines), and how many they are."""
     able = np.zeros((t.size, len(t.calendars)), dtype=np.int64)
     for i, modes in enumerate(t.minutes):
         able[i, : len(modes)] = sorted(modes)

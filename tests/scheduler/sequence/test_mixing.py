@@ -1,0 +1,52 @@
+"""The search of whole plans that mixes what several searches found."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+
+import pytest
+
+from scheduler.sequence import Pin, overtime_windows, tables
+from scheduler.sequence.checked_plan import finish
+from scheduler.sequence.checker import check
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost
+from scheduler.sequence.search import mixed_search
+from scheduler.sequence.search.mixing import _order_of, _Plans
+from scheduler.sequence.stop import Stop
+from tests.scheduler.sequence.weeks import week
+
+STOP = Stop(iterations=6_000)
+
+
+def test_a_mixed_search_is_repeatable_on_any_number_of_cores_and_its_plan_passes_the_checker(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    problem = week(20, 2, seed=7).problem
+    t = tables(problem)
+    start = apparent_tardiness_cost(t)
+    found = []
+    for workers in ("1", "3"):
+        monkeypatch.setenv("ROLLWRIGHT_WORKERS", workers)
+        found.append(mixed_search(t, start, STOP, 3, 3, start.total))
+    assert found[0].best == found[1].best
+    assert found[0].best.score < start.score
+    assert found[0].tables is not None
+    assert check(problem, finish(found[0].tables, found[0].best, "mixed")) == ()
+
+
+def test_a_mixture_has_every_operation_once_on_a_machine_of_one_of_the_two_and_what_runs_first() -> None:
+    problem = replace(week(20, 2, seed=8).problem, pins=(Pin("cut 3", running=True),))
+    t = tables(problem, frozenset((m, w.start) for m, w in overtime_windows(week(20, 2).problem)))
+    start = apparent_tardiness_cost(t)
+    plans = _Plans(t, start)
+    one = plans.timed(*_order_of(t, start))
+    other = plans.searched(one, 500, 1, 1e6)
+    assert one.value == start.total + 1_000_000 * start.broken
+    chance = random.Random(0)
+    for _ in range(30):
+        mixed = plans.mixed(one, other, chance)
+        assert sorted(mixed.order) == list(range(t.size))
+        assert t.running[mixed.order[0]]
+        assert all(m in {a, b} for m, a, b in zip(mixed.machine, one.machine, other.machine, strict=True))
+        assert plans.timed(mixed.order, mixed.machine, mixed.opened).value == mixed.value
