@@ -18,10 +18,10 @@ from math import inf
 import numpy as np
 
 from quoting.nesting.bounds.area_bounds import bin_bound
-from quoting.nesting.bounds.few_boxes import MOST_DROPS, MOST_PIECES, DropSize, most_of_drops
+from quoting.nesting.bounds.few_boxes import DROP, MOST_DROPS, MOST_PIECES, DropSize, Placed, most_of_drops
 from quoting.nesting.bounds.one_plate import ask
 from quoting.nesting.bounds.partition import Floats, Partition, small_enough
-from quoting.nesting.plate import SLACK, UNIT, Filled, PackingProblem
+from quoting.nesting.plate import SLACK, UNIT, Filled, PackingProblem, Put, drops_value, metal
 from quoting.nesting.search import Pool, Proving, Solution, Stop, cheapest_plate, solution
 from quoting.nesting.shear import Area, shear_cuts, stages
 
@@ -162,13 +162,32 @@ class _Proof:
         cost = float(work.problem.drops.keep_cost) / per_area if per_area else 0.0
         size = DropSize(work.gap, work.drop_small + work.gap, work.drop_large + work.gap, cost)
         drops = self._drops() if per_area else 0
-        most = most_of_drops((plate.w - SLACK, plate.h - SLACK), pieces, drops, size)
-        if most is None:  # or it does, but for what sizes were rounded by
-            most = most_of_drops((plate.w, plate.h), pieces, drops, size)
-        if most is None:
+        found = most_of_drops((plate.w - SLACK, plate.h - SLACK), pieces, drops, size)
+        if found is None:  # or it does, but for what sizes were rounded by
+            found = most_of_drops((plate.w, plate.h), pieces, drops, size)
+        if found is None:
             self._does_not_fit(index, number)
-        else:
-            self._costs_at_least(index, number, plate.price - per_area * most)
+            return
+        self._costs_at_least(index, number, plate.price - per_area * found[0])
+        layout = self._filled(index, number, found[1])
+        if _can_be_cut(work, layout):
+            self._learn(layout)
+
+    def _filled(self, index: int, number: int, layout: Placed) -> Filled:
+        """Return the plate with its pieces and drops where the layout has them."""
+        work, plate = self.work, self.work.bins[index]
+        counts = tuple(int(count) for count in self.partition.sets[number])
+        items = [item for item, count in enumerate(counts) for _ in range(count)]
+        puts, drops = [], []
+        for which, (x, y, w, h) in layout:
+            if which == DROP:
+                drops.append((x, y, w - work.gap, h - work.gap))
+                continue
+            variants = work.items[items[which]].variants
+            variant = next(one for one in variants if (one.w, one.h) == (w, h))
+            puts.append(Put(items[which], variant, x, y))
+        net = plate.price - drops_value(work, plate, drops)
+        return Filled(index, tuple(puts), counts, metal(work, counts), tuple(drops), net)
 
     def _ask(self, index: int, number: int) -> bool:
         """Ask the solver about the set; return whether that told anything."""
