@@ -22,7 +22,9 @@ def read_formulas(file: Path, wanted: Collection[str], limits: Limits) -> Formul
     Raises InputError when the file is no such workbook or breaks a limit.
     """
     try:
-        xlsx_facts(Package(file, limits), limits)
+        facts = xlsx_facts(Package(file, limits), limits)
+        if sum(one.merged_cells for one in facts.values()) > limits.cells:
+            raise RefusedError("its merged cells reach too far", SMALLER)  # openpyxl makes every one of them
         shown, written = _load(file, data_only=True), _load(file, data_only=False)
         there = [name for name in wanted if name in written.sheetnames and name in shown.sheetnames]
         sheets = {name: _sheet(written[name], shown[name], limits) for name in there}

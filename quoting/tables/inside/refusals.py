@@ -34,5 +34,6 @@ class SheetFacts:
     units: dict[tuple[int, int], str] = field(default_factory=dict)
     struck: set[tuple[int, int]] = field(default_factory=set)
     merged: list[tuple[int, int, int, int]] = field(default_factory=list)
+    merged_cells: int = 0
     asides: tuple[str, ...] = ()
     cells: int = 0

@@ -53,10 +53,12 @@ class SheetWalk:
                 self._content(tag)  # most values stand plainly inside what is laid out already
         elif tag in ("is", "f"):
             self._content(tag)
-        elif tag == "col" and given.get("hidden") in _TRUE:
+        elif tag == "col" and given.get("hidden") in _TRUE and len(self._facts.hidden_columns) < _COLUMNS:
             first = whole(given.get("min"), otherwise=1, most=_COLUMNS)
             last = whole(given.get("max"), otherwise=first, most=_COLUMNS)
             self._facts.hidden_columns.update(range(first - 1, last))
+        elif tag == "mergeCell":
+            self._facts.merged_cells += _cells_of(given.get("ref", ""))
 
     def _cell(self, given: Mapping[str, str]) -> None:
         address = given.get("r")
@@ -114,6 +116,16 @@ class SheetWalk:
             elif self._error or not self._valued:
                 self._facts.errors[self._row, self._column] = _NO_RESULT
             self._walk.listen(None, None)
+
+
+def _cells_of(area: str) -> int:
+    """Return how many cells an area such as A1:B2 has; 0 where it is none that a spreadsheet has."""
+    first, _, last = area.partition(":")
+    try:
+        (top, left), (bottom, right) = row_and_column(first), row_and_column(last)
+    except RefusedError:
+        return 0
+    return max(0, bottom - top + 1) * max(0, right - left + 1)
 
 
 def row_and_column(address: str) -> tuple[int, int]:

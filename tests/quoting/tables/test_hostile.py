@@ -83,6 +83,14 @@ def test_every_reader_survives_every_crafted_file(tmp_path: Path, kind: str) -> 
     assert sorted(path.name for path in tmp_path.iterdir()) == sorted(name for name, _ in KINDS[kind]())
 
 
+def test_a_costing_book_that_merges_all_cells_is_refused_before_they_are_made(tmp_path: Path) -> None:
+    path = tmp_path / "merged.xlsx"
+    merged = '<mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>'
+    path.write_bytes(book(one("<c><v>1</v></c>", after=merged)))
+    with pytest.raises(InputError, match="merged cells reach too far"):
+        read_formula_book(path, ["S"])
+
+
 @pytest.mark.parametrize(
     "sheet",
     [
