@@ -114,9 +114,8 @@ def _beside_one(w: int, h: int, pw: int, ph: int, drops: int, size: DropSize) ->
     yield [(0, ph, w, h - ph)]
     if drops < MOST_DROPS:
         return
-    for (
-        least
-    ) in size.least:  # over the piece up to x, and beside that; beside the piece up to y, and over that
+    # over the piece up to x, and beside that; or beside the piece up to y, and over that
+    for least in size.least:
         for x in {pw, least, w - least}:
             if pw <= x <= w:
                 yield [(0, ph, x, h - ph), (x, 0, w - x, h)]

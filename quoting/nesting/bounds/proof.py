@@ -168,10 +168,7 @@ class _Proof:
         if found is None:
             self._does_not_fit(index, number)
             return
-        self._costs_at_least(index, number, plate.price - per_area * found[0])
-        layout = self._filled(index, number, found[1])
-        if _can_be_cut(work, layout):
-            self._learn(layout)
+        self._told(index, number, plate.price - per_area * found[0], self._filled(index, number, found[1]))
 
     def _filled(self, index: int, number: int, layout: Placed) -> Filled:
         """Return the plate with its pieces and drops where the layout has them."""
@@ -203,10 +200,14 @@ class _Proof:
         if answer.most is None:
             self._does_not_fit(index, number)
             return True
-        self._costs_at_least(index, number, plate.price - per_area * answer.most)
-        if answer.layout is not None and _can_be_cut(self.work, answer.layout):
-            self._learn(answer.layout)
+        self._told(index, number, plate.price - per_area * answer.most, answer.layout)
         return (index, number) in self.final or float(self.cost[index, number]) > before + _CENT
+
+    def _told(self, index: int, number: int, cost: float, layout: Filled | None) -> None:
+        """Take the least cost of a set, and the layout that came with it where it can be cut."""
+        self._costs_at_least(index, number, cost)
+        if layout is not None and _can_be_cut(self.work, layout):
+            self._learn(layout)
 
     def _learn(self, one: Filled) -> None:
         """Keep the layout, and know the cost of its set to be final when the layout costs no more."""
