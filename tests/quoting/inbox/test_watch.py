@@ -158,11 +158,12 @@ def test_what_cannot_be_read_is_put_aside_and_the_others_are_quoted(yard: Yard) 
 def test_odd_mails_are_quoted_or_put_aside_by_name(yard: Yard) -> None:
     """Fifty attachments, a zip, a mail within a mail, a wrong encoding: quoted or told, none is lost."""
     sheet = SHEET.encode()
+    fifty = [(f"orders {n}.csv", SHEET.replace("1,2,30", f"{n},{n + 1},30").encode()) for n in range(50)]
     nested = mail("see below")
     nested.add_attachment(mail(files=[("orders.csv", sheet)]))
     body = f"Gr\u00f6\u00dfe\n\n{SHEET}"
     mails = {
-        "fifty.eml": mail(files=[(f"orders {n}.csv", sheet) for n in range(50)]).as_bytes(),
+        "fifty.eml": mail(files=fifty).as_bytes(),
         "nested.eml": nested.as_bytes(),
         "encoding.eml": mail(body).as_bytes().replace(b'"utf-8"', b'"utf-16"'),
         "zip and sheet.eml": mail(files=[("d.zip", b"PK\x03\x04"), ("orders.csv", sheet)]).as_bytes(),
