@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
@@ -135,6 +136,8 @@ _EXAMPLES = {
     "weld_gap": '1/8" or 3 mm',
 }
 """An answer to each kind of question without choices; the others ask for a size."""
+_FOR_SEVERAL = re.compile(r"^(?:same|told)_\d+_")
+"""Begins the last part of the id of a question that is asked once for several lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +165,8 @@ class Question:
         whose = " (for us to settle)" if self.for_shop else ""
         if not self.refused:
             return f"{self.text}{whose}"
-        example = _EXAMPLES.get(self.id.rpartition("/")[2], '48" or 1200 mm')
+        kind = _FOR_SEVERAL.sub("", self.id.rpartition("/")[2])
+        example = _EXAMPLES.get(kind, '48" or 1200 mm')
         example = self.choices[0].label if self.choices else example
         refused = f' The answer "{self.refused}" was not understood; for example: {example}.'
         return f"{self.text}{whose}{refused}"

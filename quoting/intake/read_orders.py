@@ -147,7 +147,7 @@ def order_of(
     if head.reply_to:
         work.statements.known(head.reference, head.contact, work.materials)
     check_columns(work.tables, [record for record, _ in work.records])
-    parts = work.finish(name)
+    parts, shared = work.finish(name)
     rows = [*work.rows, *(part.row for part in parts)]
     questions = [question for part in parts for question in part.questions]
     order = Order(
@@ -164,6 +164,7 @@ def order_of(
                 shop.default_ends,
                 work.materials.in_family(None),
                 (
+                    *shared,
                     *(ask.question(prefix) for ask in work.column_asks),
                     *note_questions(work.statements, prefix, parts[0].row.place if parts else Place(file)),
                 ),

@@ -10,7 +10,10 @@ from quoting.core import Basis, Choice, Place, Question, Reading
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """Something that must not be guessed, before it has a line to belong to."""
+    """Something that must not be guessed, before it has a line to belong to.
+
+    `for_many` asks the same of several lines, where `text` names a size of this one.
+    """
 
     field: str
     place: Place
@@ -21,6 +24,7 @@ class Doubt:
     assumed: str = ""
     for_shop: bool = False
     refused: str = ""
+    for_many: str = ""
 
     def question(self, line: str) -> Question:
         """Return the doubt as a question about a line; its id stays the same over runs of the same sheet."""

@@ -48,7 +48,8 @@ def ask(
     *choices: Choice,
     near: tuple[str, ...] = (),
     for_shop: bool = False,
+    for_many: str = "",
 ) -> None:
     """Ask about a field, at the cell of the first of `near` that was read."""
     place, read = record.where(*(near or (name,)))
-    record.doubt(Doubt(name, place, read, text, choices, for_shop=for_shop))
+    record.doubt(Doubt(name, place, read, text, choices, for_shop=for_shop, for_many=for_many))

@@ -336,7 +336,7 @@ CASES: tuple[Case, ...] = (
             [4, 1, "24 OD", "", 0.25, 60, "A36"],
         ),
         [cyl("4", 1, 24, OUTSIDE, 60, 0.25, "A36")],
-        asked=("1/basis", "2/basis", "3/basis"),
+        asked=("all/same_1_basis",),
         counts=states(1, 3),
     ),
     Case(

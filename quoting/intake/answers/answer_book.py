@@ -11,7 +11,7 @@ from pathlib import Path
 from quoting.core import InputError, Place, Question, shown_name
 from quoting.tables import Limits, Sheet, read_sheets, text_of
 
-_ID = re.compile(r"^\S(?:.*\S)?/[a-z_]+$")
+_ID = re.compile(r"^\S(?:.*\S)?/[a-z_0-9]+$")
 _ID_HEADERS = ("id", "question id", "question no", "question number", "no", "ref")
 
 

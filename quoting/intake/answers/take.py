@@ -20,12 +20,12 @@ from quoting.core import (
     parse_measure,
 )
 from quoting.intake.answers.natural import lone_size, natural, spoken
+from quoting.intake.asked_once import ask_once, is_shared, kind_of, reasons_of, without_lines
 from quoting.intake.cells import is_tougher
 from quoting.intake.doubts import settle
 from quoting.intake.layout import Meaning
 from quoting.intake.lines import (
     COLUMN,
-    Assembled,
     ask_duplicate,
     assemble,
     doubt_of,
@@ -74,10 +74,10 @@ def _resolved(order: Order, answers: Mapping[str, str], shop: Shop) -> Order:
         elif question.id in known and (fields := fields_of(question, known[question.id], order, materials)):
             whole.append((question, fields))
     redone = _Redone(order, materials, known)
-    parts = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
+    records = [redone.draft(draft, by_line.get(draft.id, []), whole) for draft in order.drafts]
     taken = tuple(dict.fromkeys((*order.answers, *redone.taken)))
     answered = frozenset(one.question for one in taken)
-    done = _reassembled(order, parts, shop, answered)
+    done = _reassembled(order, records, shop, answered)
     questions = tuple(_refused(one, known, answered) for one in done.questions)
     return replace(done, questions=questions, answers=taken)
 
@@ -124,8 +124,10 @@ def _only(order: Order, question: Question) -> Order:
 
 def concerns(question: Question, draft: Draft) -> bool:
     """Return whether a question about the whole file concerns a line."""
-    field = question.id.rpartition("/")[2]
+    field = name_of(question)
     values = dict(draft.values)
+    if is_shared(field):
+        return field in waiting(values)
     if field.startswith(COLUMN):
         return f"{field}_cell" in values and field not in values
     if field == "unit":
@@ -148,7 +150,11 @@ def fields_of(
     choice = choice_of(question, answer)
     if choice is not None:
         return choice.fields
-    field = question.id.rpartition("/")[2]
+    field = name_of(question)
+    if is_shared(field):
+        alone = replace(question, id=f"all/{kind_of(field)}")
+        found = fields_of(alone, answer, order, materials, values)
+        return tuple(dict.fromkeys((*found, (field, "yes")))) if found else ()
     answer = spoken(answer, field, inch=not order.metric)
     if field == "material" and any(is_tougher(answer, key) for key in materials.find(answer).keys):
         return ()
@@ -190,7 +196,7 @@ def choice_of(question: Question, answer: str) -> Choice | None:
 def _by_number(question: Question, plain: str) -> Choice | None:
     """Return the choice that an answer names by its number, where no choice is a number itself."""
     match = _NUMBER.fullmatch(plain)
-    field = question.id.rpartition("/")[2]
+    field = kind_of(name_of(question))
     if (
         match is None
         or field in _COUNTED
@@ -276,12 +282,10 @@ class _Redone:
         self.order, self.materials, self.answers = order, materials, answers
         self.desk = ShopView(self.materials, not order.metric)
         self.seen: dict[tuple[tuple[str, str], ...], str] = {}
-        self.texts = {row.place: row.text for row in order.rows}
+        self.shared = {name: one for one in order.questions if is_shared(name := name_of(one))}
         self.taken: list[Answer] = []
 
-    def draft(
-        self, draft: Draft, questions: list[Question], whole: list[tuple[Question, Fields]]
-    ) -> Assembled:
+    def draft(self, draft: Draft, questions: list[Question], whole: list[tuple[Question, Fields]]) -> Record:
         record = record_of(draft)
         for question, fields in whole:
             if concerns(question, draft):
@@ -294,12 +298,14 @@ class _Redone:
             else:
                 record.doubt(doubt_of(replace(question, refused=answer)))
         self.columns(record)
+        for name in waiting(record.values):
+            if one := self.shared.get(name):
+                record.doubt(doubt_of(replace(one, id=f"{one.line}/{kind_of(name)}")))
         self.drop_settled(record)
         settle(record, self.desk)
         self.still_waiting(record)
         ask_duplicate(record, draft.number, self.seen, self.materials)
-        text = self.texts.get(draft.place, "")
-        return assemble(record, draft.id, draft.number, self.order.customer, self.materials, text)
+        return record
 
     def take(self, record: Record, question: Question, fields: Fields) -> None:
         """Set the answered fields and say so on the line."""
@@ -312,7 +318,8 @@ class _Redone:
         taken = Answer(question.id, question.line, question.place, question.read, question.text, answer)
         self.taken.append(taken)
         record.assumptions.append(_assumption(question, fields, answer))
-        record.readings.append(Reading(question.id.rpartition("/")[2], question.place, question.read, answer))
+        kind = kind_of(name_of(question))
+        record.readings.append(Reading(kind, question.place, question.read, answer))
 
     def columns(self, record: Record) -> None:
         """Take the cells of the columns that an answer has explained."""
@@ -326,12 +333,14 @@ class _Redone:
                 record.values.setdefault(key, value)
 
     def still_waiting(self, record: Record) -> None:
-        """Ask nothing of a line that an open question about a column may answer."""
+        """Ask nothing of a line that an open question about a column, or about several lines, may answer."""
         for name in waiting(record.values):
             if name.startswith(COLUMN):
                 for field in ("quantity", "thickness", "diameter", "length"):
                     if field in record.doubts and not record.doubts[field].read:
                         del record.doubts[field]
+            elif name in self.shared:
+                record.doubts.pop(kind_of(name), None)
 
     def drop_settled(self, record: Record) -> None:
         """Drop a doubt whose field another answer has filled."""
@@ -344,23 +353,30 @@ def _assumption(question: Question, fields: Fields, answer: str) -> str:
     """Return what a line says of an answer; what the shop asked itself is no matter of the customer's."""
     if not question.for_shop:
         asked = question.text
-        if not question.line and question.id.endswith("/ends"):  # it holds for lines that were no lines then
-            asked = asked[asked.find(": ") + 2 :]
+        name = name_of(question)
+        if not question.line and (name == "ends" or is_shared(name)):  # lines that were none then have it too
+            asked = without_lines(asked)
         return f"{asked} Answer: {answer}"
     chosen = (choice.label for choice in question.choices if choice.fields == fields)
     return next(chosen, "quoted in another plate than the sheet asks for")
 
 
-def _reassembled(order: Order, parts: list[Assembled], shop: Shop, answered: frozenset[str]) -> Order:
-    prefix = prefix_of(order)
+def _reassembled(order: Order, records: list[Record], shop: Shop, answered: frozenset[str]) -> Order:
+    prefix, materials = prefix_of(order), materials_of(shop)
+    named = [(draft.id, draft.number) for draft in order.drafts]
+    numbers = [number for _, number in named]
+    shared = ask_once(list(zip(numbers, records, strict=True)), prefix)
+    asked = {**reasons_of(order.questions), **shared.reasons}
+    texts = {row.place: row.text for row in order.rows}
+    parts = [
+        assemble(record, names, order.customer, materials, texts.get(record.place, ""), asked)
+        for names, record in zip(named, records, strict=True)
+    ]
     rows = {part.row.place: part.row for part in parts}
     questions = [question for part in parts for question in part.questions]
-    noted = [
-        one for one in order.questions if not one.line and (one.id.endswith("_ok") or f"/{COLUMN}" in one.id)
-    ]
-    noted = [one for one in noted if one.id not in answered]
+    noted = [one for one in order.questions if not one.line and one.id not in answered and _noted(one)]
     questions += whole_file_questions(
-        parts, prefix, shop.default_ends, materials_of(shop).in_family(None), noted
+        parts, prefix, shop.default_ends, materials.in_family(None), (*noted, *shared.questions)
     )
     return replace(
         order,
@@ -369,6 +385,17 @@ def _reassembled(order: Order, parts: list[Assembled], shop: Shop, answered: fro
         rows=tuple(rows.get(row.place, row) for row in order.rows),
         drafts=tuple(part.draft for part in parts),
     )
+
+
+def _noted(question: Question) -> bool:
+    """Return whether a question about all lines was raised by the sheet, and not by what its lines lack."""
+    name = name_of(question)
+    return name.endswith("_ok") or name.startswith(COLUMN) or is_shared(name)
+
+
+def name_of(question: Question) -> str:
+    """Return the last part of a question's id: what it is about."""
+    return question.id.rpartition("/")[2]
 
 
 def prefix_of(order: Order) -> str:

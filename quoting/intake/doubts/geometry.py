@@ -137,7 +137,11 @@ def _basis(record: Record, desk: ShopView, *names: str) -> None:
         f"{verb} the {noun}{value} inside, outside or on the centreline?",
         *choices,
         near=names,
+        for_many=f"Are the {_SEVERAL.get(noun, noun)} inside, outside or on the centreline?",
     )
+
+
+_SEVERAL = {"diameter": "diameters", "radius": "radii"}
 
 
 def _across(record: Record, desk: ShopView) -> None:

@@ -3,7 +3,6 @@
 from quoting.intake.lines.line_or_questions import (
     COLUMN,
     WHOLE,
-    Assembled,
     ask_duplicate,
     assemble,
     doubt_of,
@@ -16,7 +15,6 @@ from quoting.intake.lines.read_sheet import SheetWork, note_questions
 __all__ = [
     "COLUMN",
     "WHOLE",
-    "Assembled",
     "SheetWork",
     "ask_duplicate",
     "assemble",

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from quoting.core import Choice, Draft, Ends, OrderLine, Question, SheetRow, State
+from quoting.intake.asked_once import holds_up, is_shared, line_numbers
 from quoting.intake.lines.order_line import KEPT, NotReadyError, line_of
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shapes import SIZES, unit_missing
@@ -48,7 +49,7 @@ def draft_of(record: Record, line: str, number: str) -> Draft:
     )
     others = sorted([name for name in values if name not in _KEPT])
     more = [name for name in others if name.startswith(COLUMN)]
-    agreed = [name for name in others if name.endswith("_ok")]
+    agreed = [name for name in others if name.endswith("_ok") or is_shared(name)]
     return Draft(
         line,
         number,
@@ -75,9 +76,18 @@ def record_of(draft: Draft) -> Record:
 
 
 def assemble(
-    record: Record, line: str, number: str, customer: str, materials: Materials, text: str
+    record: Record,
+    named: tuple[str, str],
+    customer: str,
+    materials: Materials,
+    text: str,
+    asked: Mapping[str, str],
 ) -> Assembled:
-    """Return the line of a record without blocking doubts, else its questions."""
+    """Return the line of a record without blocking doubts, else its questions.
+
+    `named` are its id and the customer's number; `asked` is what questions asked once ask, by their names.
+    """
+    line, number = named
     draft = draft_of(record, line, number)
     shape = record.values.get("shape", "")
     if record.values.get("left_out"):
@@ -101,15 +111,15 @@ def assemble(
     if material_open:
         reasons.append("Which material and grade?")
     waits = waiting(record.values)
-    reasons += [_waits_for(name) for name in waits]
+    reasons += [asked.get(name) or _waits_for(name) for name in waits if holds_up(name)]
     built: OrderLine | None = None
     if not reasons:
         try:
             built = line_of(draft, customer, materials)
         except NotReadyError as error:
-            asked = f"Please check this line: {error.reason}."
-            questions.append(Question(f"{line}/line", line, record.place, text, asked))
-            reasons.append(asked)
+            check = f"Please check this line: {error.reason}."
+            questions.append(Question(f"{line}/line", line, record.place, text, check))
+            reasons.append(check)
     state = State.PRICED if built else State.QUESTION
     row = SheetRow(record.place, state, number, "read" if built else " ".join(reasons), text)
     return Assembled(draft, row, built, tuple(questions), unit_open, material_open, waits)
@@ -132,6 +142,8 @@ def ask_duplicate(
     """Ask about a line that says the same as an earlier one."""
     values = record.values
     if values.get("duplicate") or any(doubt.blocking for doubt in record.doubts.values()):
+        return
+    if any(is_shared(name) and holds_up(name) for name in waiting(values)):
         return
     thickness = str(thickness_of(values, materials) or values.get("thickness", ""))
     written = {name: value for name, value in values.items() if name not in _NOT_COMPARED}
@@ -192,6 +204,10 @@ def whole_file_questions(
     return tuple(questions)
 
 
+def _numbers(parts: Sequence[Assembled]) -> str:
+    return line_numbers([part.draft.number for part in parts])
+
+
 def _unit_question(parts: list[Assembled], prefix: str) -> Question:
     values = dict(parts[0].draft.values)
     sizes = ((name, values.get(name, "")) for name in SIZES)
@@ -203,15 +219,6 @@ def _unit_question(parts: list[Assembled], prefix: str) -> Question:
         shown,
         f"{_numbers(parts)}: are the sizes ({shown}) in inches or millimetres?",
         (Choice("inches", (("unit", "in"),)), Choice("millimetres", (("unit", "mm"),))),
-    )
-
-
-def _numbers(parts: list[Assembled]) -> str:
-    numbers = [part.draft.number for part in parts]
-    if len(numbers) == 1:
-        return f"Line {numbers[0]}"
-    return (
-        f"Lines {', '.join(numbers if len(numbers) <= 8 else [*numbers[:7], f'and {len(numbers) - 7} more'])}"
     )
 
 

@@ -10,6 +10,7 @@ from datetime import date
 from itertools import pairwise
 
 from quoting.core import Choice, NumberStyle, Place, Question, SheetRow, State, column_letters
+from quoting.intake.asked_once import ask_once
 from quoting.intake.doubts import settle
 from quoting.intake.layout import (
     LABELS,
@@ -329,13 +330,13 @@ class SheetWork:
             known = [name for name in record.values.get("waits", "").split(",") if name]
             record.values["waits"] = ",".join(dict.fromkeys((*known, *open_)))
 
-    def finish(self, customer: str) -> list[Assembled]:
-        """Give ids, ask about lines that stand twice, and build what is complete."""
+    def finish(self, customer: str) -> tuple[list[Assembled], tuple[Question, ...]]:
+        """Give ids, ask about lines that stand twice, once what many lines ask; build what is complete."""
         self._unmatched()
         taken: Counter[str] = Counter()
         seen: dict[tuple[tuple[str, str], ...], str] = {}
-        parts = []
-        for record, text in self.records:
+        named: list[tuple[str, str]] = []
+        for record, _ in self.records:
             along = record.place.column and (
                 record.values.get("part_no") or f"{record.place.column}{record.place.row}"
             )
@@ -347,8 +348,15 @@ class SheetWork:
                 taken[line] += 1
                 line = line if taken[line] == 1 else f"{line}-{taken[line]}"
             ask_duplicate(record, number, seen, self.materials)
-            parts.append(assemble(record, line, number, customer, self.materials, text))
-        return parts
+            named.append((line, number))
+        numbers = [number for _, number in named]
+        records = [record for record, _ in self.records]
+        shared = ask_once(list(zip(numbers, records, strict=True)), self.prefix)
+        parts = [
+            assemble(record, names, customer, self.materials, text, shared.reasons)
+            for names, (record, text) in zip(named, self.records, strict=True)
+        ]
+        return parts, shared.questions
 
 
 def note_questions(statements: Statements, prefix: str, place: Place) -> tuple[Question, ...]:
