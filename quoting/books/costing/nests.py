@@ -95,15 +95,17 @@ class _Shown:
 
 def _buy_list(sheet: BookSheet, row: int, estimate: Estimate) -> int:
     sheet.heads(row, _BUY)
+    names = line_names(estimate)
     total = Decimal(0)
     for group in estimate.nests:
+        used_for = listed([names.get(line, line) for line in group.lines])
         bought = Counter(
             cut.plate for cut in group.nest.cut_plates if group.problem.plate(cut.plate).count is None
         )
         for plate_id, count in sorted(bought.items()):
             row += 1
             plate = group.problem.plate(plate_id)
-            _buy(sheet, row, group, plate, count, estimate)
+            _buy(sheet, row, group, plate, (count, used_for), estimate)
             total += plate.price * count
     row += 1
     if total:
@@ -116,14 +118,18 @@ def _buy_list(sheet: BookSheet, row: int, estimate: Estimate) -> int:
 
 
 def _buy(
-    sheet: BookSheet, row: int, group: GroupNest, plate: NestPlate, count: int, estimate: Estimate
+    sheet: BookSheet,
+    row: int,
+    group: GroupNest,
+    plate: NestPlate,
+    bought: tuple[int, str],
+    estimate: Estimate,
 ) -> None:
-    shop = estimate.shop
-    names = line_names(estimate)
+    shop, (count, used_for) = estimate.shop, bought
     sheet.text(row, 0, plate.id)
     sheet.text(row, 1, plate_words(plate, inch=shop.inch))
     sheet.text(row, 2, material_words(group.thickness_mm, group.material, inch=shop.inch))
-    sheet.text(row, 3, listed([names.get(line, line) for line in group.lines]), "quiet")
+    sheet.text(row, 3, used_for, "quiet")
     sheet.number(row, 4, count, "whole")
     sheet.number(row, 5, plate.price, "money")
     sheet.text(row, 6, str(lead_days_of(shop, plate.id)), "text inset")

@@ -25,7 +25,7 @@ COLUMNS = (
     BookColumn("Lines that wait for it, with their due day", 44, "text inset"),
     BookColumn("Ordered", 10, "text inset"),
 )
-_COUNT, _MONEY, _LAST = 3, 5, len(COLUMNS) - 1
+_COUNT, _MONEY, _WAITING, _LAST = 3, 5, 8, len(COLUMNS) - 1
 _SAYS = (
     "What is not in the rack and has to be ordered, longest lead time first; needed by is when the first of "
     "its pieces must be cut. As soon as a line below is lost, nest again before buying."
@@ -85,17 +85,18 @@ def buy_sheet(book: Book, estimate: Estimate, sheets: Sequence[CutSheet]) -> Non
     """Write the sheet; without anything to buy it says so."""
     sheet = cutting_page(book, estimate, "Buy", COLUMNS, title="Plate to buy", says=_SAYS)
     row = HEAD
+    waiting = lines_with_days(estimate)
     for item in purchases(sheets):
         row += 1
-        _purchase(sheet, row, item, estimate)
+        _purchase(sheet, row, item, inch=estimate.shop.inch)
+        sheet.text(row, _WAITING, waiting(item.lines), "text inset rule")
     if row == HEAD:
         sheet.wide(row + 1, 0, _LAST, "Nothing to buy: all from the rack.", "text")
         return
     _total(sheet, row, purchases(sheets), estimate)
 
 
-def _purchase(sheet: BookSheet, row: int, item: Purchase, estimate: Estimate) -> None:
-    inch = estimate.shop.inch
+def _purchase(sheet: BookSheet, row: int, item: Purchase, *, inch: bool) -> None:
     sheet.text(row, 0, item.plate.id, "bold rule")
     sheet.text(row, 1, material_words(item.group.thickness_mm, item.group.material, inch=inch), "text rule")
     sheet.text(row, 2, plate_words(item.plate, inch=inch), "text rule")
@@ -105,7 +106,6 @@ def _purchase(sheet: BookSheet, row: int, item: Purchase, estimate: Estimate) ->
     sheet.formula(row, _MONEY, f"=D{row + 1}*E{row + 1}", total, "money rule")
     sheet.number(row, 6, item.lead_days, "whole rule")
     sheet.text(row, 7, day_words(item.needed_by) if item.needed_by else "", "text inset rule")
-    sheet.text(row, 8, lines_with_days(estimate, item.lines), "text inset rule")
     sheet.fill(row, (_LAST,), "rule")
 
 

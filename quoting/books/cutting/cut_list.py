@@ -15,7 +15,7 @@ from quoting.books.cutting.cut_sheets import (
     waiting_words,
 )
 from quoting.books.cutting.page import HEAD, cutting_page
-from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
+from quoting.books.cutting.remnants import Remnant, by_layout, drop_ids, ids_words
 from quoting.books.cutting.stroke_list import Stroke, strokes
 from quoting.books.look import (
     Book,
@@ -76,20 +76,22 @@ def cut_list_sheet(
     inch = estimate.shop.inch
     sizes = {piece: size_words(outline, inch=inch) for piece, (_, outline) in owners.items()}
     names = _Names(piece_names(estimate), sizes, inch)
-    row, station = HEAD, ""
+    row, station, drops = HEAD, "", by_layout(kept)
     for sheet in sheets:
         first = row + 1
         if sheet.station != station:
             station = sheet.station
             row += 1
             page.wide(row, 0, _LAST, STATIONS[station], "section")
-        row = _layout(page, row + 1, sheet, names, kept)
+        row = _layout(page, row + 1, sheet, names, drops)
         pages.keep(first, row)
     row = _own_plate(page, row, estimate, names)
     pages.finish(row, _LAST)
 
 
-def _layout(page: BookSheet, row: int, sheet: CutSheet, names: _Names, kept: Sequence[Remnant]) -> int:
+def _layout(
+    page: BookSheet, row: int, sheet: CutSheet, names: _Names, kept: Mapping[int, Sequence[Remnant]]
+) -> int:
     """Write one layout from `row` on; return the last row."""
     counts = Counter(put.piece for put in sheet.cut.placements)
     pieces = [f"{count} x {names.pieces[piece]}: {names.sizes[piece]}" for piece, count in counts.items()]

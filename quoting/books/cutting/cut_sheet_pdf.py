@@ -11,7 +11,7 @@ from pathlib import Path
 
 from quoting.books.cutting.cut_sheets import CutSheet
 from quoting.books.cutting.drawings import piece_texts, plate_sheet
-from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
+from quoting.books.cutting.remnants import Remnant, by_layout, drop_ids, ids_words
 from quoting.books.cutting.stroke_list import Stroke, strokes
 from quoting.books.look import day_words
 from quoting.core import format_length
@@ -45,8 +45,8 @@ def write_cut_sheets(
     estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant], path: Path
 ) -> None:
     """Write the cut sheets of a run to `path` (.pdf), on the shop's paper, in shop order."""
-    pieces = piece_texts(estimate)
-    drawn = [plate_sheet(estimate, sheet, pieces, kept) for sheet in sheets]
+    pieces, drops = piece_texts(estimate), by_layout(kept)
+    drawn = [plate_sheet(estimate, sheet, pieces, drops) for sheet in sheets]
     texts = [estimate.shop.name, *(text.name for text in pieces.values())]
     texts += [words for one in drawn for words in one.heading]
     form = PageForm(estimate.shop.paper, landscape=True)
@@ -58,7 +58,7 @@ def write_cut_sheets(
             pages.turn()
         below = _layout(pages, sheet, one)
         if sheet.station == "shear" and sheet.cut.cuts:
-            rows = _stroke_rows(sheet, names, kept)
+            rows = _stroke_rows(sheet, names, drops)
             _strokes(pages, _Title(sheet, one, note), rows, below, inch=estimate.shop.inch)
         _foot(pages, note)
     if not sheets:
@@ -120,7 +120,9 @@ def _head(pages: PdfPages, sheet: CutSheet, drawn: PlateSheet) -> None:
     pages.quiet(pages.width - 22, 17, code, _SMALL - 0.3, anchor="end", room=90)
 
 
-def _stroke_rows(sheet: CutSheet, names: Mapping[str, str], kept: Sequence[Remnant]) -> tuple[Stroke, ...]:
+def _stroke_rows(
+    sheet: CutSheet, names: Mapping[str, str], kept: Mapping[int, Sequence[Remnant]]
+) -> tuple[Stroke, ...]:
     drops = [ids_words(ids) for ids in drop_ids(kept, sheet)]
     return strokes(sheet.plate, sheet.cut, names, drops)
 

@@ -15,7 +15,7 @@ from quoting.books.cutting.cut_sheets import (
     waiting_words,
 )
 from quoting.books.cutting.drawing_heads import cutting_words, handling_words
-from quoting.books.cutting.remnants import Remnant, drop_ids, ids_words
+from quoting.books.cutting.remnants import Remnant, by_layout, drop_ids, ids_words
 from quoting.books.look import blank_owners, day_words, material_words, plate_words
 from quoting.core import OrderLine, Outline, State, format_length, safe_name
 from quoting.drawings import PieceText, PlateSheet, blank_dxf, plate_dxf, plate_svg
@@ -32,10 +32,10 @@ def drawing_writers(
     estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant]
 ) -> dict[str, Writer]:
     """Return a writer by file name: SVG and DXF of each layout, DXF of each blank of the priced lines."""
-    pieces = piece_texts(estimate)
+    pieces, drops = piece_texts(estimate), by_layout(kept)
     writers: dict[str, Writer] = {}
     for sheet in sheets:
-        drawn = plate_sheet(estimate, sheet, pieces, kept)
+        drawn = plate_sheet(estimate, sheet, pieces, drops)
         writers[f"{FOLDER}/{sheet.stem}.svg"] = partial(_write_svg, drawn)
         writers[f"{FOLDER}/{sheet.stem}.dxf"] = partial(_write_plate, drawn)
     for piece, (result, outline) in blank_owners(estimate).items():
@@ -47,9 +47,12 @@ def drawing_writers(
 
 
 def plate_sheet(
-    estimate: Estimate, sheet: CutSheet, pieces: Mapping[str, PieceText], kept: Sequence[Remnant]
+    estimate: Estimate,
+    sheet: CutSheet,
+    pieces: Mapping[str, PieceText],
+    kept: Mapping[int, Sequence[Remnant]],
 ) -> PlateSheet:
-    """Return what the drawing of a layout shows."""
+    """Return what the drawing of a layout shows; `kept` are the new remnants by layout."""
     inch = estimate.shop.inch
     material = material_words(sheet.group.thickness_mm, sheet.group.material, inch=inch)
     copies = f", {len(sheet.cuts)} plates alike" if len(sheet.cuts) > 1 else ""
@@ -93,9 +96,11 @@ def _blank_text(line: OrderLine, text: PieceText, *, inch: bool) -> PieceText:
     return PieceText(text.label, f"{text.size}, {material}{prep}", text.name)
 
 
-def _drop_texts(sheet: CutSheet, kept: Sequence[Remnant], *, inch: bool) -> Iterator[tuple[str, ...]]:
+def _drop_texts(
+    sheet: CutSheet, kept: Mapping[int, Sequence[Remnant]], *, inch: bool
+) -> Iterator[tuple[str, ...]]:
     """Yield id and size of every drop; what it is worth stands in the cutting book, not on shop paper."""
-    first = {remnant.id: remnant for remnant in kept if remnant.sheet.number == sheet.number}
+    first = {remnant.id: remnant for remnant in kept.get(sheet.number, ())}
     for ids in drop_ids(kept, sheet):
         drop = first[ids[0]]
         size = " x ".join(format_length(mm, inch=inch) for mm in (drop.across_mm, drop.along_mm))

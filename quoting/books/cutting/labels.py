@@ -15,7 +15,7 @@ from pathlib import Path
 
 from quoting.books.cutting.cut_sheets import CutSheet
 from quoting.books.cutting.drawings import piece_texts
-from quoting.books.cutting.remnants import Remnant
+from quoting.books.cutting.remnants import Remnant, by_layout
 from quoting.books.look import blank_owners, material_words
 from quoting.core import format_length
 from quoting.drawings import (
@@ -57,6 +57,7 @@ def labels_of(estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Rem
     number: Counter[str] = Counter()
     found: list[Label] = []
     inch, each_up_to = estimate.shop.inch, estimate.shop.cutting.label_each_up_to
+    drops = by_layout(kept)
     for sheet in sheets:
         for cut in sheet.cuts:
             plate = f"{cut.plate} #{cut.copy}"
@@ -65,7 +66,7 @@ def labels_of(estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Rem
                 number[piece] += pieces
                 count = f"{first}{f' to {number[piece]}' if pieces > 1 else ''} of {totals[piece]}"
                 found.append(_piece(sheet, piece, texts[piece], (owners[piece], count, plate), inch=inch))
-            found += _drops(sheet, kept, cut.copy, inch=inch)
+            found += _drops(sheet, drops.get(sheet.number, ()), cut.copy, inch=inch)
     return tuple(found)
 
 
@@ -97,7 +98,7 @@ def _piece(sheet: CutSheet, piece: str, text: PieceText, where: tuple[str, str, 
 def _drops(sheet: CutSheet, kept: Sequence[Remnant], copy: int, *, inch: bool) -> Iterator[Label]:
     material = material_words(sheet.group.thickness_mm, sheet.group.material, inch=inch)
     for drop in kept:
-        if drop.sheet.number != sheet.number or drop.copy != copy:
+        if drop.copy != copy:
             continue
         size = " x ".join(format_length(mm, inch=inch) for mm in (drop.across_mm, drop.along_mm))
         rows = (

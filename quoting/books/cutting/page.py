@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from quoting.books.look import Book, BookColumn, BookSheet, day_words, line_names
@@ -40,16 +40,20 @@ def only_won(estimate: Estimate) -> str:
     return f"Only what was won: {len(estimate.lines)} of {estimate.won_of} priced lines."
 
 
-def lines_with_days(estimate: Estimate, lines: Sequence[str]) -> str:
-    """Return lines by name, each with its due day: `Tank 10 (18 Dec 2026)`."""
+def lines_with_days(estimate: Estimate) -> Callable[[Sequence[str]], str]:
+    """Return what says lines by name, each with its due day: `Tank 10 (18 Dec 2026)`."""
     names = line_names(estimate)
     due: dict[str, date | None] = {result.line.id: result.line.due for result in estimate.lines}
-    return ", ".join(
-        f"{names[line]} ({day_words(day)})" if (day := due[line]) else names[line] for line in lines
-    )
+
+    def say(lines: Sequence[str]) -> str:
+        return ", ".join(
+            f"{names[line]} ({day_words(day)})" if (day := due[line]) else names[line] for line in lines
+        )
+
+    return say
 
 
-def line_list(estimate: Estimate, lines: Sequence[str], *, none: str = "") -> str:
-    """Return lines by name."""
+def line_list(estimate: Estimate) -> Callable[[Sequence[str]], str]:
+    """Return what says lines by name."""
     names = line_names(estimate)
-    return ", ".join(names[line] for line in lines) or none
+    return lambda lines: ", ".join(names[line] for line in lines)

@@ -34,7 +34,7 @@ _TAKEN = (
     BookColumn("Would also have held, but get nothing of it", 40, "text inset"),
     BookColumn("", 8),
 )
-_VALUE, _LAST = 4, len(COLUMNS) - 1
+_VALUE, _LINES, _LAST = 4, 7, len(COLUMNS) - 1
 _SAYS = (
     "Chalk the mark, the heat number and an arrow along the grain on each drop before it leaves the table: "
     "once it is cut none of the three can be told. Sizes are rounded down."
@@ -54,9 +54,11 @@ def remnants_sheet(
     page.raw.repeat_rows(row)
     page.raw.freeze_panes(HEAD - 1, 0)
     first = row + 1
+    shared_by = line_list(estimate)
     for remnant in kept:
         row += 1
-        _remnant(page, row, remnant, estimate)
+        _remnant(page, row, remnant, inch=estimate.shop.inch)
+        page.text(row, _LINES, shared_by(remnant.sheet.lines), "text inset rule")
     row += 1
     if not kept:
         page.wide(row, 0, _LAST, "No drop is worth keeping.", "text")
@@ -67,8 +69,8 @@ def remnants_sheet(
     page.formula(row, _VALUE, f"=SUM(E{first + 1}:E{row})", value, "money total")
 
 
-def _remnant(page: BookSheet, row: int, remnant: Remnant, estimate: Estimate) -> None:
-    inch, group = estimate.shop.inch, remnant.sheet.group
+def _remnant(page: BookSheet, row: int, remnant: Remnant, *, inch: bool) -> None:
+    group = remnant.sheet.group
     size = " x ".join(format_length(mm, inch=inch) for mm in (remnant.across_mm, remnant.along_mm))
     page.text(row, 0, remnant.id, "bold rule")
     page.text(row, 1, material_words(group.thickness_mm, group.material, inch=inch), "text rule")
@@ -77,7 +79,6 @@ def _remnant(page: BookSheet, row: int, remnant: Remnant, estimate: Estimate) ->
     page.number(row, _VALUE, remnant.value, "money rule")
     page.text(row, 5, remnant.from_plate, "text inset rule")
     page.number(row, 6, remnant.sheet.number, "whole rule")
-    page.text(row, 7, line_list(estimate, remnant.sheet.lines), "text inset rule")
     page.fill(row, (_LAST,), "input")
 
 
@@ -94,7 +95,7 @@ def _taken_table(page: BookSheet, row: int, taken: Sequence[Taken], estimate: Es
     if not shown:
         page.wide(row, 0, _LAST, "No remnant is cut, and no plate of the rack that two lines wanted.", "text")
         return row
-    inch = estimate.shop.inch
+    inch, called = estimate.shop.inch, line_list(estimate)
     for index, item in enumerate(shown, row):
         group, plate = item.sheet.group, item.plate
         kind = "\nremnant" if plate.remnant else ""
@@ -103,8 +104,8 @@ def _taken_table(page: BookSheet, row: int, taken: Sequence[Taken], estimate: Es
         page.text(index, 2, plate_words(plate, inch=inch), "text rule")
         page.text(index, 3, plate.heat or "none", "text rule")
         page.number(index, 4, plate.price, "money rule")
-        page.text(index, 5, line_list(estimate, item.used_by), "text inset rule")
+        page.text(index, 5, called(item.used_by), "text inset rule")
         page.number(index, 6, item.sheet.number, "whole rule")
-        page.text(index, 7, line_list(estimate, item.missed, none="no other line"), "text inset rule")
+        page.text(index, _LINES, called(item.missed) or "no other line", "text inset rule")
         page.fill(index, (_LAST,), "rule")
     return row + len(shown) - 1

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -76,9 +77,17 @@ def remnants(estimate: Estimate, sheets: Sequence[CutSheet], given: int = 0) -> 
     return tuple(made)
 
 
-def drop_ids(kept: Sequence[Remnant], sheet: CutSheet) -> tuple[tuple[str, ...], ...]:
-    """Return for each drop of a layout the new ids, one for each plate cut so."""
-    own = [remnant for remnant in kept if remnant.sheet.number == sheet.number]
+def by_layout(kept: Sequence[Remnant]) -> dict[int, list[Remnant]]:
+    """Return the new remnants of each layout, by its number, in their order."""
+    found: dict[int, list[Remnant]] = defaultdict(list)
+    for remnant in kept:
+        found[remnant.sheet.number].append(remnant)
+    return found
+
+
+def drop_ids(kept: Mapping[int, Sequence[Remnant]], sheet: CutSheet) -> tuple[tuple[str, ...], ...]:
+    """Return for each drop of a layout the new ids, one for each plate cut so; `kept` are those by layout."""
+    own = kept.get(sheet.number, ())
     return tuple(
         tuple(remnant.id for remnant in own if remnant.drop == index) for index in range(len(sheet.cut.drops))
     )

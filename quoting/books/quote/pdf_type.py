@@ -9,6 +9,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from quoting.books.look import BAND, INK, QUIET, cell_text
+from quoting.books.quote.long_table import Rows, long_table
 from quoting.drawings import wide_fonts, with_fonts
 
 _RULE = "#B4BCC0"
@@ -89,7 +90,7 @@ class Type:
 
     def table(
         self,
-        rows: Sequence[Sequence[Any]],
+        rows: Rows,
         widths_mm: Sequence[float],
         *,
         head: bool = False,
@@ -102,9 +103,19 @@ class Type:
 
         The rows `notes` belong to the row above them, and reach from column `notes_from` to the last one.
         """
+
+        def make(rows: Rows, notes: Sequence[int], after: bool) -> Any:
+            look = self._look(head=head, last_rule=last_rule)
+            if rules:
+                look += _rules(len(rows), notes, after=after)
+            return self._made(rows, widths_mm, look + self._notes(notes, notes_from), head=head)
+
+        if head and not self.breaking:
+            return long_table(make, rows, notes)
+        return make(rows, notes, False)
+
+    def _look(self, *, head: bool, last_rule: bool) -> list[tuple[Any, ...]]:
         from reportlab.lib.colors import HexColor  # noqa: PLC0415
-        from reportlab.lib.units import mm  # noqa: PLC0415
-        from reportlab.platypus import Table  # noqa: PLC0415
 
         look: list[tuple[Any, ...]] = [
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -119,16 +130,24 @@ class Type:
                 ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor("#000000")),
                 ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
             ]
-        if rules:
-            for row in range(1, len(rows)):
-                if row + 1 not in notes:
-                    look.append(("LINEBELOW", (0, row), (-1, row), 0.4, HexColor(_RULE)))
+        if last_rule:
+            look.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, HexColor("#000000")))
+        return look
+
+    def _notes(self, notes: Sequence[int], notes_from: int) -> list[tuple[Any, ...]]:
+        look: list[tuple[Any, ...]] = []
         for row in notes:
             look += [("SPAN", (notes_from, row), (-1, row)), ("TOPPADDING", (0, row), (-1, row), 0)]
             if not self.breaking:  # rows that both break and stay together are laid out for ever
                 look.append(("NOSPLIT", (0, row - 1), (-1, row)))
-        if last_rule:
-            look.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, HexColor("#000000")))
+        return look
+
+    def _made(
+        self, rows: Rows, widths_mm: Sequence[float], look: Sequence[tuple[Any, ...]], *, head: bool
+    ) -> Any:
+        from reportlab.lib.units import mm  # noqa: PLC0415
+        from reportlab.platypus import Table  # noqa: PLC0415
+
         return Table(
             [list(row) for row in rows],
             colWidths=[width * mm for width in widths_mm],
@@ -140,6 +159,16 @@ class Type:
 
     def _style(self, name: str) -> Any:
         return _style(name, self.plain, self.bold)
+
+
+def _rules(rows: int, notes: Sequence[int], *, after: bool) -> list[tuple[Any, ...]]:
+    """Return a thin line below every row that no note follows, and above the first where rows came before."""
+    from reportlab.lib.colors import HexColor  # noqa: PLC0415
+
+    colour, followed = HexColor(_RULE), {row - 1 for row in notes}
+    above = [("LINEABOVE", (0, 1), (-1, 1), 0.4, colour)] if after else []
+    below = [("LINEBELOW", (0, row), (-1, row), 0.4, colour) for row in range(1, rows) if row not in followed]
+    return [*above, *below]
 
 
 @cache

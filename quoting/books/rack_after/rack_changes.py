@@ -56,7 +56,7 @@ def changes_sheet(
 
 
 def _taken(estimate: Estimate, sheets: Sequence[CutSheet]) -> list[tuple[str, ...]]:
-    inch = estimate.shop.inch
+    inch, called = estimate.shop.inch, line_list(estimate)
     rows: list[tuple[str, ...]] = []
     for sheet in sheets:
         what = "bought and cut up" if sheet.plate.count is None else "taken out"
@@ -67,14 +67,14 @@ def _taken(estimate: Estimate, sheets: Sequence[CutSheet]) -> list[tuple[str, ..
                 material_words(sheet.group.thickness_mm, sheet.group.material, inch=inch),
                 plate_words(sheet.plate, inch=inch),
                 sheet.plate.heat or "",
-                line_list(estimate, sheet.lines),
+                called(sheet.lines),
             )
         )
     return rows
 
 
 def _added(estimate: Estimate, kept: Sequence[Remnant]) -> list[tuple[str, ...]]:
-    inch = estimate.shop.inch
+    inch, called = estimate.shop.inch, line_list(estimate)
     rows: list[tuple[str, ...]] = []
     for remnant in kept:
         group = remnant.sheet.group
@@ -86,7 +86,7 @@ def _added(estimate: Estimate, kept: Sequence[Remnant]) -> list[tuple[str, ...]]
                 material_words(group.thickness_mm, group.material, inch=inch),
                 sides,
                 heat_words(remnant),
-                line_list(estimate, remnant.sheet.lines),
+                called(remnant.sheet.lines),
             )
         )
     return rows

@@ -14,6 +14,7 @@ from quoting.books.cutting import cut_sheets, remnants, write_cut_sheets, write_
 from quoting.books.cutting.cut_sheet_pdf import plate_code
 from quoting.books.cutting.drawings import piece_texts, plate_sheet
 from quoting.books.cutting.labels import labels_of
+from quoting.books.cutting.remnants import by_layout
 from quoting.drawings import plate_dxf, plate_svg
 from quoting.estimating import Estimate, estimate
 from quoting.shop import load_shop
@@ -123,7 +124,7 @@ def test_no_money_stands_in_what_the_cutting_table_draws(found: Estimate) -> Non
     pieces = piece_texts(found)
     assert kept
     for sheet in sheets:
-        drawn = plate_sheet(found, sheet, pieces, kept)
+        drawn = plate_sheet(found, sheet, pieces, by_layout(kept))
         assert found.shop.rates.currency not in plate_svg(drawn)
         assert found.shop.rates.currency not in plate_dxf(drawn).decode("cp1252")
 
