@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from quoting.books import Book, BookColumn, BookSheet
+from quoting.core import first_few
 from scheduler.books.cells import DATE_CLOCK, FOOT, moment
 from scheduler.calendar import hours_words
 from scheduler.replanning import Moved, Replanned
@@ -18,6 +21,7 @@ _COLUMNS = (
     BookColumn("Why", 46),
 )
 _LAST = len(_COLUMNS) - 1
+_MOST_NAMED = 8
 
 
 def changes_sheet(book: Book, found: Replanned) -> None:
@@ -47,6 +51,9 @@ def changes_sheet(book: Book, found: Replanned) -> None:
         "text",
     )
     row = 4
+    if found.not_told:
+        sheet.wide(3, 0, _LAST, not_told_words(found.not_told), "bold")
+        row += 1
     sheet.heads(row, _COLUMNS)
     for one in found.moved:
         row += 1
@@ -59,6 +66,15 @@ def changes_sheet(book: Book, found: Replanned) -> None:
             row += 2
             sheet.wide(row, 0, _LAST, f"{title}: {', '.join(names)}", "text")
     sheet.raw.print_area(0, 0, row, _LAST)
+
+
+def not_told_words(operations: Sequence[str]) -> str:
+    """Return what was to be done by now and is planned again, and how to say that it is done."""
+    return (
+        f"To be done by now, not written down as done, planned again: {first_few(operations, _MOST_NAMED)}. "
+        "Where it is done, write the State (cut, rolled) in the jobs book or the minutes in the floor book, "
+        "and plan again."
+    )
 
 
 def _moved(sheet: BookSheet, row: int, one: Moved) -> None:

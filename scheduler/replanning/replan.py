@@ -54,6 +54,7 @@ class Replanned:
 
     `scratch` is the money of the plan that looks at no published one. `moved` are the jobs of both plans that
     are on another roll or day, those that were forced first; `stability` is None without a published plan.
+    `not_told` are the operations that were to be done by now, that nobody said are, and are planned again.
     """
 
     week: WeekPlan
@@ -62,6 +63,7 @@ class Replanned:
     stability: Stability | None = None
     new: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
+    not_told: tuple[str, ...] = ()
 
     @property
     def extra_share(self) -> float:
@@ -115,7 +117,18 @@ def replan(
         _stability(repair, timed, moved),
         tuple(sorted(planned - had)),
         tuple(sorted(had - has)),
+        _not_told(found, published, floor),
     )
+
+
+def _not_told(week: WeekPlan, published: Published, floor: Floor) -> tuple[str, ...]:
+    """Return the operations that end by now in the published plan and have not even begun in the new one."""
+    running = {job.line.id for job in floor.jobs if job.on_roll}
+    again = {
+        slot.work.operation.id for slot in week.slots if slot.line is None or slot.line.id not in running
+    }
+    late = [(was.end, name) for name, was in published.works.items() if was.end <= floor.moment]
+    return tuple(name for _, name in sorted(late) if name in again)
 
 
 def _repaired(repair: Repair, scratch: Plan, rules: ReplanRules) -> tuple[Plan, Timed]:

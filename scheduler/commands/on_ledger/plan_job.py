@@ -13,7 +13,7 @@ from quoting.commands import Say, Writer
 from quoting.core import Doing, Effort, InputError, first_few
 from quoting.ledger import STATES, damaged, jobs_of, keep_plan, last_plan, ledger_of
 from quoting.shop import Shop, load_shop
-from scheduler.books import write_run_schedule
+from scheduler.books import not_told_words, write_run_schedule
 from scheduler.commands.on_ledger.floor_job import floor_writers
 from scheduler.commands.on_ledger.ledger_floor import LedgerFloor
 from scheduler.commands.week_summary import week_rows
@@ -127,6 +127,8 @@ def change_rows(found: Replanned) -> list[tuple[str, str]]:
             f"({found.scratch:.2f})",
         ),
     ]
+    if found.not_told:
+        rows.append(("not told", not_told_words(found.not_told)))
     for one in found.moved[:MOST_NAMED]:
         rows.append(
             (

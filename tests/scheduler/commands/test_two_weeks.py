@@ -24,6 +24,7 @@ from scheduler.sequence.solve import BUDGETS
 
 ROOT = Path(__file__).resolve().parents[3]
 WALK = ROOT / "demo_orders" / "two-weeks.md"
+THURSDAY = datetime(2026, 12, 3, 8)
 
 
 def steps() -> Iterator[tuple[str, str]]:
@@ -47,13 +48,11 @@ def do(edit: str) -> None:
     found = re.fullmatch(r"(\w+), (.+), ([^:]+): (.+)", edit)
     assert found is not None, edit
     sheet, place, heading, text = found.groups()
-    column = next(int(cell.column) for cell in book[sheet][4] if cell.value == heading)
-    row = row_of(book[sheet], place)
-    book[sheet].cell(row, column, value(text))
-    if heading == "State":
-        planned = next(cell for cell in book[sheet][4] if cell.value == "Planned on").column
-        roll = next(cell for cell in book[sheet][4] if cell.value == "On roll").column
-        book[sheet].cell(row, roll).value = book[sheet].cell(row, planned).value
+    column = {str(cell.value): int(cell.column) for cell in book[sheet][4]}
+    for row in rows_of(book[sheet], place, column):
+        book[sheet].cell(row, column[heading], value(text))
+        if text in ("rolled", "on the roll"):
+            book[sheet].cell(row, column["On roll"]).value = book[sheet].cell(row, column["Planned on"]).value
     book.save(book_path)
 
 
@@ -78,12 +77,20 @@ def write_down(edit: str) -> None:
     book.save(book_path)
 
 
-def row_of(sheet: Any, place: str) -> int:
+def rows_of(sheet: Any, place: str, column: dict[str, int]) -> list[int]:
+    rows = [row for row in range(5, sheet.max_row + 1) if sheet.cell(row, 1).value]
+    if place == "row 1":
+        return [5]
     if place.startswith("job "):
-        return int(next(row[0].row for row in sheet.iter_rows(min_row=5) if row[0].value == place[4:]))
+        return [row for row in rows if sheet.cell(row, 1).value == place[4:]]
     if place == "first to buy":
-        return int(next(row[0].row for row in sheet.iter_rows(min_row=5) if row[2].value == "to buy"))
-    return {"first by plan": 5, "second by plan": 6, "row 1": 5}[place]
+        return [row for row in rows if sheet.cell(row, 3).value == "to buy"][:1]
+    begins, ends = ({row: sheet.cell(row, column[head]).value for row in rows} for head in ("Begins", "Ends"))
+    return {
+        "all that end by now": [row for row in rows if ends[row] <= THURSDAY],
+        "all that run now": [row for row in rows if begins[row] < THURSDAY < ends[row]],
+        "next to begin": [row for row in rows if begins[row] >= THURSDAY][:1],
+    }[place]
 
 
 def why_moved(folder: Path) -> list[str]:

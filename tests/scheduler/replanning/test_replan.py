@@ -110,6 +110,19 @@ def test_what_is_cut_is_not_cut_again_and_what_is_rolled_only_re_rounded(week: W
     }
 
 
+def test_what_nobody_wrote_down_as_done_is_named(week: Week, shop: Shop) -> None:
+    """Tuesday with Monday's states: the plan has Monday's work again, and says of what it does not know."""
+    silent = replace(
+        week.floor, moment=TUESDAY, jobs=floor(24, 3, shop).jobs, plates=floor(24, 3, shop).plates
+    )
+    done = replan(silent, shop, week.published, week.facts, RULES)
+    over = {name for name, work in week.published.works.items() if work.end <= TUESDAY}
+    assert over
+    assert set(done.not_told) == over
+    told = replan(week.floor, shop, week.published, week.facts, RULES)
+    assert told.not_told == ()
+
+
 def test_a_floor_on_which_all_is_done_needs_no_plan(shop: Shop) -> None:
     """`rush` ended in a division by zero there."""
     monday = floor(2, 3, shop)
