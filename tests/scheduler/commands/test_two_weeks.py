@@ -48,7 +48,7 @@ def do(edit: str) -> None:
     found = re.fullmatch(r"(\w+), (.+), ([^:]+): (.+)", edit)
     assert found is not None, edit
     sheet, place, heading, text = found.groups()
-    column = {str(cell.value): int(cell.column) for cell in book[sheet][4]}
+    column = {str(cell.value): at for at, cell in enumerate(book[sheet][4], 1)}
     for row in rows_of(book[sheet], place, column):
         book[sheet].cell(row, column[heading], value(text))
         if text in ("rolled", "on the roll"):
