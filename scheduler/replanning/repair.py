@@ -2,13 +2,18 @@
 
 The search runs over orders timed by `scheduler.sequence`; what it makes small is the plan's money and
 `move_cost` for every job that is on another roll or day than published without being forced to, ten times as
-much for each beyond a tenth of them: a plan of which much moves is a new plan to everybody. A job that
-begins within the frozen hours weighs as much as all money.
+much for each beyond a tenth of them: a plan of which much moves is a new plan to everybody. Money beyond two
+per cent more than the plan from scratch counts ten times too: so much is not paid for keeping a plan. A job
+that begins within the frozen hours weighs as much as all money.
+
+It begins from the published plan pushed only as far as it must, and from the one from scratch. Both are
+searched on and mixed, first where a move costs little, so that some jobs go from their places, then where it
+costs ever more, so that most of them come home and only those stay away whose absence saves much.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from decimal import Decimal
 from functools import partial
 
@@ -19,16 +24,19 @@ from scheduler.replanning.right_shift import both_right_shifted, overtime_worked
 from scheduler.sequence import (
     Aim,
     HeldPlaces,
-    Opened,
+    Mixing,
     Places,
-    SequenceProblem,
+    Plan,
     Stop,
     Tables,
     Timed,
     Wanted,
     fast_search,
+    mixed_from,
+    opened_in,
     tables,
     time_order,
+    timed_again,
 )
 from scheduler.week import WeekProblem
 
@@ -37,23 +45,28 @@ Rank = tuple[int, int, int, int]
 TICKS = 10_000
 CHEAP_SHARE, DEAR = 0.1, 10
 """More moves than this share of the jobs that nothing forces cost so many times `move_cost` each."""
-WORTH_TRYING = 0.005
-"""A plan from scratch that saves a smaller share than this is no start for another repair."""
 ENOUGH = 0.02
-MOST_AGAIN = 3
-"""Searches more where the repaired plan is so much dearer, as a share, than the plan from scratch."""
+"""Money beyond so much more, as a share, than the plan from scratch counts `DEAR` times."""
+PRICES = (0.2, 1, DEAR)
+"""Times `move_cost` that a move costs in each of the searches, which begin from what those before found."""
+WAYS = 4
+MIXED = 200
+"""With so many orders for each operation a search goes several ways, which are then mixed: by trial."""
 FROZEN_WEIGHT = 1_000_000
 FROZEN_SLIP_MIN = 60
 """How far the begin of a frozen job may slide, since what stands before it may take other minutes."""
 
 
 class Repair:
-    """One repair of a published plan in a new problem; `days` has by line a minute of its pinned day."""
+    """One repair of a published plan in the problem of `week`; `scratch` is a plan that looks at none.
+
+    `days` has by line a minute of its pinned day.
+    """
 
     def __init__(
         self,
-        problem: SequenceProblem,
         week: WeekProblem,
+        scratch: Plan,
         published: Published,
         move_cost: Decimal,
         frozen_until: int,
@@ -61,12 +74,15 @@ class Repair:
         days: Mapping[str, int],
     ) -> None:
         works, axis = week.works, week.axis
+        problem = week.problem
         self.problem, self.works, self.days = problem, works, days
         self.move_cost = int(move_cost * TICKS)
         self.frozen_until = frozen_until
         self.was = was_in(problem, works, axis, published)
         self.opened = overtime_worked(problem, axis, published)
         self.t = tables(problem, self.opened)
+        own = tables(problem, opened_in(scratch))
+        self.scratch = (own, timed_again(own, scratch))
         self.lines = {
             index: work.line.id for index, work in enumerate(works) if work.line and work.kind != CUT
         }
@@ -143,79 +159,48 @@ class Repair:
         over = max(0, moved - int(CHEAP_SHARE * len({self.lines[index] for index in self.held})))
         return self.move_cost * (moved + (DEAR - 1) * over)
 
+    def _price_of_dearness(self, timed: Timed) -> int:
+        return (DEAR - 1) * max(0, timed.total - int((1 + ENOUGH) * self.scratch[1].total))
+
     def rank(self, timed: Timed) -> Rank:
         """Return what the repair makes small: broken rules, frozen jobs moved, money, deviation."""
-        stay = self._price_of_moves(len(self.moved(timed)))
+        stay = self._price_of_moves(len(self.moved(timed))) + self._price_of_dearness(timed)
         frozen = FROZEN_WEIGHT * (len(self.thawed(timed)) + len(self.off_day(timed)))
         if self.problem.aim is Aim.DATES_FIRST:
             return (timed.broken, frozen + timed.lateness, timed.total + stay, self.deviation(timed))
         return (timed.broken, frozen, timed.total + stay, self.deviation(timed))
 
-    def repaired(
-        self, orders: int, seed: int, also: Sequence[tuple[Opened, Timed]] = ()
-    ) -> tuple[Tables, Timed]:
-        """Return the best plan found from the right-shifted one and from those of `also`, with its tables.
-
-        The compiled search times so many orders from each start, twice. A start of `also` that is hardly
-        cheaper, with nothing held, than what was found before it ends them. While the best is dearer than one
-        of `also` by more than `ENOUGH`, the published order is searched from again with other luck: on floors
-        of 60 jobs two searches of one length may end 60 % apart.
-        """
+    def repaired(self, orders: int, seed: int) -> tuple[Tables, Timed]:
+        """Return the best plan found in timing so many orders, with its tables."""
         if not self.t.size:
             return self.t, self.reference  # all that is open is done
-        found = self._from_each(orders, seed, also)
-        least = min((timed.total for _, timed in also), default=None)
-        t, first = found[1]
-        again = (partial(self._twice, t, first, orders, seed + more) for more in range(1, MOST_AGAIN + 1))
-        searches = worked_ahead(tuple(again))
-        while least is not None:
-            best = min((one for _, one in found), key=self.rank)
-            more = None if best.total <= (1 + ENOUGH) * least else next(searches, None)
-            if more is None:
-                break
-            found += more
+        t, scratch = self.scratch
+        starts = [
+            (self.t, self._new_ones_in(self.t, self.reference)),
+            (t, self._new_ones_in(t, self._put_back(t, scratch))),
+        ]
+        found = [(self.t, self.reference), *starts, self.scratch]
+        each = orders // len(PRICES)
+        for number, price in enumerate(PRICES):
+            held, own = self._held_in(price), 10 * seed + number
+            if each >= MIXED * self.t.size:
+                least = max(1, min(timed.total for _, timed in found))
+                found += mixed_from(found, Stop(iterations=each), own, Mixing(WAYS, least, held))
+            else:
+                starts = list(worked_ahead([partial(_annealed, one, each // 2, own, held) for one in starts]))
+                found += starts
         t, timed = min(found, key=lambda one: self.rank(one[1]))
         return t, min(timed, self._put_back(t, timed), key=self.rank)
 
-    def _from_each(
-        self, orders: int, seed: int, also: Sequence[tuple[Opened, Timed]]
-    ) -> list[tuple[Tables, Timed]]:
-        """Return the right-shifted plan, the same with what is new put in, and what is found from there."""
-        found = [(self.t, self.reference)]
-        starts = [(self.opened, self.reference), *also]
-        searches = worked_ahead([partial(self._from, *start, orders, seed) for start in starts])
-        for _, timed in starts:
-            if timed is not self.reference and not self._promises(timed, found):
-                break
-            found += next(searches)
-        return found
-
-    def _from(self, opened: Opened, timed: Timed, orders: int, seed: int) -> list[tuple[Tables, Timed]]:
-        """Return a plan with what is new put in, and what is found from there."""
-        t = tables(self.problem, opened)
-        start = time_order(t, timed.placed, timed.machine)
-        start = self._new_ones_in(t, start if timed is self.reference else self._put_back(t, start))
-        return [(t, start), *self._twice(t, start, orders, seed)]
-
-    def _twice(self, t: Tables, start: Timed, orders: int, seed: int) -> list[tuple[Tables, Timed]]:
-        """Return what is found from a plan when moves are cheap, and from there when they are dear."""
-        first = self._annealed(t, start, orders, seed, 1)
-        return [first, self._annealed(*first, orders, seed, DEAR)]
-
-    def _promises(self, timed: Timed, found: Sequence[tuple[Tables, Timed]]) -> bool:
-        """Whether a plan that holds nothing is so much better than the best found that it may lead on."""
-        best = min((one for _, one in found), key=self.rank)
-        return timed.broken < best.broken or timed.goal < (1 - WORTH_TRYING) * best.goal
-
-    def _held_in(self, t: Tables, dear: int) -> HeldPlaces:
+    def _held_in(self, price: float) -> HeldPlaces:
         """Return what holds operations that nothing forces: roll and day, in the frozen hours the hour."""
         places = {}
         for index in self.held:
             was = self.was[index]
-            if was.machine not in t.minutes[index]:
+            if was.machine not in self.t.minutes[index]:
                 continue
             first = was.start // DAY_MIN * DAY_MIN
-            places[index] = (was.machine, first, first + DAY_MIN - 1, self.move_cost * dear)
+            places[index] = (was.machine, first, first + DAY_MIN - 1, int(self.move_cost * price))
             if was.start < self.frozen_until:
                 near = self.reference.start[index]
                 places[index] = (
@@ -226,14 +211,6 @@ class Repair:
             places[index] = (len(self.problem.machines), day, day + DAY_MIN - 1, TICKS * FROZEN_WEIGHT)
         return HeldPlaces(places)
 
-    def _annealed(
-        self, t: Tables, start: Timed, candidates: int, seed: int, dear: int
-    ) -> tuple[Tables, Timed]:
-        """Return what the compiled search makes of a plan when moving a held operation costs money too."""
-        held = self._held_in(t, dear)
-        found = fast_search(t, start, Stop(iterations=candidates), seed, Wanted(held=held))
-        return found.tables or t, found.best
-
     def _new_ones_in(self, t: Tables, timed: Timed) -> Timed:
         """Put in each operation that was not published, and each forced line's, where it is best."""
         free = [
@@ -241,7 +218,7 @@ class Repair:
             for index, line in self.lines.items()
             if not t.running[index] and (index not in self.was or line in self.forced)
         ]
-        places = Places(t, self._held_in(t, 1))
+        places = Places(t, self._held_in(1))
         order, machine = list(timed.placed), list(timed.machine)
         for index in sorted(free, key=lambda i: (t.due[t.job[i]], i)):
             order = self._best_place(t, places, order, machine, index)
@@ -276,3 +253,10 @@ class Repair:
                 found = time_order(t, [*rest[:at], index, *rest[at:]], machines)
                 timed = min(timed, found, key=self.rank)
         return timed
+
+
+def _annealed(start: tuple[Tables, Timed], orders: int, seed: int, held: HeldPlaces) -> tuple[Tables, Timed]:
+    """Return what the compiled search makes of a plan when moving a held operation costs money too."""
+    t, timed = start
+    found = fast_search(t, timed, Stop(iterations=orders), seed, Wanted(held=held))
+    return found.tables or t, found.best

@@ -23,17 +23,14 @@ from scheduler.sequence import (
     Plan,
     Timed,
     checked,
-    opened_in,
     solve,
-    tables,
-    timed_again,
 )
 from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 
-TIMED: Mapping[Effort, int] = {"quick": 5_000_000, "normal": 6_000_000, "thorough": 60_000_000}
-"""Operations that each of the repair's searches times, about."""
+TIMED: Mapping[Effort, int] = {"quick": 18_000_000, "normal": 36_000_000, "thorough": 240_000_000}
+"""Operations that the repair times in all its searches, about."""
 
-EACH: Mapping[Effort, int] = {"quick": 500, "normal": 4_000, "thorough": 40_000}
+EACH: Mapping[Effort, int] = {"quick": 2_000, "normal": 10_000, "thorough": 60_000}
 """Orders for each operation that it times at most: a small floor is soon searched through."""
 
 
@@ -96,8 +93,8 @@ def replan(
         line for line, fact in facts.items() if line in published.facts and published.facts[line] != fact
     )
     repair = Repair(
-        week.problem.without(scratch.dropped),
-        week,
+        replace(week, problem=week.problem.without(scratch.dropped)),
+        scratch,
         published,
         rules.move_cost,
         week.axis.minute(frozen),
@@ -133,11 +130,9 @@ def _not_told(week: WeekPlan, published: Published, floor: Floor) -> tuple[str, 
 
 def _repaired(repair: Repair, scratch: Plan, rules: ReplanRules) -> tuple[Plan, Timed]:
     """Return the published plan repaired, else the one from scratch where that cannot be; and its times."""
-    opened = opened_in(scratch)
-    start = timed_again(tables(repair.problem, opened), scratch)
-    t, timed = repair.repaired(_orders(rules.effort, repair.t.size), rules.seed, [(opened, start)])
+    t, timed = repair.repaired(_orders(rules.effort, repair.t.size), rules.seed)
     if timed.broken or timed.unplaced:
-        return scratch, start
+        return scratch, repair.scratch[1]
     plan = replace(checked(t, timed), method="the published plan repaired", conflicts=scratch.conflicts)
     return replace(plan, bound=min(scratch.bound, plan.goal(rules.aim))), timed
 

@@ -96,11 +96,13 @@ from scheduler.sequence.rules import HandOrders, Saving, compare, unplaced_by_ha
 from scheduler.sequence.search import (
     Drawn,
     HeldPlaces,
+    Mixing,
     Places,
     Wanted,
     compile_search,
     drawn_ends,
     fast_search,
+    mixed_from,
     search_is_compiled,
 )
 from scheduler.sequence.solve import solve
@@ -127,6 +129,7 @@ __all__ = [
     "HeldPlaces",
     "Job",
     "Machine",
+    "Mixing",
     "Mode",
     "MustShip",
     "NoPlanError",
@@ -158,6 +161,7 @@ __all__ = [
     "faults_of",
     "job_end",
     "latest_jobs",
+    "mixed_from",
     "money",
     "money_again",
     "opened_in",

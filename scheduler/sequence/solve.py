@@ -23,7 +23,7 @@ from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import Aim
 from scheduler.sequence.resume import aim_rank, forward_on_any_machine, latest_jobs, opened_in, timed_again
 from scheduler.sequence.rules import HandOrders, as_pinned, best_rule, by_hand
-from scheduler.sequence.search import Wanted, fast_search, is_one_row, mixed_search, one_row_search
+from scheduler.sequence.search import Mixing, Wanted, fast_search, is_one_row, mixed_search, one_row_search
 from scheduler.sequence.stop import Stop
 from scheduler.sequence.timing import (
     Opened,
@@ -276,7 +276,7 @@ class _Run:
         t, begun, stop = self.tables, self.best, Stop(iterations=orders, seconds=seconds)
         seed = self.seed + 1_000 * tuple(BUDGETS.values()).index(self.budget) + 10 * number
         if orders >= LONG_ENOUGH * t.size:
-            search = mixed_search(t, begun, stop, seed, WAYS, HOT * (begun.total - self.bound))
+            search = mixed_search(t, begun, stop, seed, Mixing(WAYS, HOT * (begun.total - self.bound)))
         else:
             search = fast_search(t, begun, stop, seed, Wanted())
         self._take(search.tables or t, search.best, "annealing", search.steps[-1][0])

@@ -27,9 +27,9 @@ from scheduler.sequence.search.fast import (
     opened_windows,
     running_first,
 )
-from scheduler.sequence.search.packing import pack
+from scheduler.sequence.search.packing import NOTHING_HELD, HeldPlaces, pack
 from scheduler.sequence.stop import Stop
-from scheduler.sequence.timing import Tables, Timed, tables, time_order
+from scheduler.sequence.timing import Opened, Tables, Timed, tables, time_order
 
 FIRST = 0.5  # share of the orders that the first searches time
 CHILDREN, AT_ONCE = 24, 4
@@ -49,26 +49,70 @@ class _Plan:
     start: Any
 
 
-def mixed_search(t: Tables, begun: Timed, stop: Stop, seed: int, ways: int, hot: int) -> FastSearch:
-    """Search `ways` ways from a plan and from mixtures, in `stop.iterations` orders; it is never worse.
+@dataclass(frozen=True, slots=True)
+class Mixing:
+    """So many plans are kept and gone on from; `held` operations that go elsewhere cost their ticks.
 
-    `hot` is the money in ticks that the first temperatures of the first searches are shares of. With
-    `stop.seconds` no child is begun after them. Results do not depend on how many cores there are.
+    `hot` is the money in ticks that the first temperatures of the first searches are shares of.
     """
+
+    ways: int
+    hot: int
+    held: HeldPlaces = NOTHING_HELD
+
+
+def mixed_search(t: Tables, begun: Timed, stop: Stop, seed: int, mixing: Mixing) -> FastSearch:
+    """Search several ways from a plan and from mixtures, in `stop.iterations` orders; it is never worse.
+
+    With `stop.seconds` no child is begun after them. Results do not depend on how many cores there are.
+    """
+    whole = _Whole(t, begun.total, mixing.held)
+    plans = _mixed(whole, [_Plans(whole).of(t.opened, begun)], stop, seed, mixing)
+    return _as_found(t, begun, plans[0], stop.iterations)
+
+
+def mixed_from(
+    starts: Sequence[tuple[Tables, Timed]], stop: Stop, seed: int, mixing: Mixing
+) -> list[tuple[Tables, Timed]]:
+    """Return the plans that are kept, the best first, when it is begun from several plans of one problem.
+
+    Best are those of least ticks, those of held operations counted.
+    """
+    t = starts[0][0]
+    whole = _Whole(t, max(1, min(timed.total for _, timed in starts)), mixing.held)
+    own = _Plans(whole)
+    plans = _least([own.of(tt.opened, timed) for tt, timed in starts], mixing.ways)
+    return [_timed(t, plan) for plan in _mixed(whole, plans, stop, seed, mixing)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Whole:
+    """A problem, money in ticks that the last temperatures are shares of, and what is to stay."""
+
+    t: Tables
+    money: int
+    held: HeldPlaces
+
+
+def _mixed(whole: _Whole, begun: Sequence[_Plan], stop: Stop, seed: int, mixing: Mixing) -> list[_Plan]:
+    """Return the plans of least ticks of several hot searches and of the children of what they found."""
     ends_at = None if stop.seconds is None else time.monotonic() + stop.seconds
+    ways = mixing.ways
     first = max(LEAST, int(stop.iterations * FIRST) // ways)
     each = max(LEAST, int(stop.iterations * (1 - FIRST)) // CHILDREN)
-    one = _Plans(t, begun).timed(*_order_of(t, begun))
-    warm = WARM * hot / t.size
-    several = [partial(_searched, t, begun, one, (first, 100 * seed + way, warm)) for way in range(ways)]
-    plans = _least([one, *worked_ahead(several)], ways)
+    warm = WARM * mixing.hot / whole.t.size
+    several = [
+        partial(_searched, whole, begun[way % len(begun)], (first, 100 * seed + way, warm))
+        for way in range(ways)
+    ]
+    plans = _least([*begun, *worked_ahead(several)], ways)
     for number in range(0, CHILDREN, AT_ONCE):
         if len(plans) < 2 or (ends_at is not None and time.monotonic() > ends_at):
             break
         seeds = range(100 * seed + ways + number, 100 * seed + ways + number + AT_ONCE)
-        found = list(worked_ahead([partial(_child, t, begun, plans, (each, own)) for own in seeds]))
+        found = list(worked_ahead([partial(_child, whole, plans, (each, own)) for own in seeds]))
         plans = _least([*plans, *found], ways)
-    return _as_found(t, begun, plans[0], stop.iterations)
+    return plans
 
 
 def _order_of(t: Tables, timed: Timed) -> tuple[Any, Any]:
@@ -82,37 +126,46 @@ def _least(plans: Sequence[_Plan], most: int) -> list[_Plan]:
     return [different[value] for value in sorted(different)[:most]]
 
 
-def _searched(t: Tables, begun: Timed, plan: _Plan, how: tuple[int, int, float]) -> _Plan:
-    return _Plans(t, begun).searched(plan, *how)
+def _searched(whole: _Whole, plan: _Plan, how: tuple[int, int, float]) -> _Plan:
+    return _Plans(whole).searched(plan, *how)
 
 
-def _child(t: Tables, begun: Timed, plans: Sequence[_Plan], how: tuple[int, int]) -> _Plan:
+def _child(whole: _Whole, plans: Sequence[_Plan], how: tuple[int, int]) -> _Plan:
     """Return what is found from the best of some mixtures of two plans."""
     orders, seed = how
     chance = random.Random(seed)
-    own = _Plans(t, begun)
+    own = _Plans(whole)
     one, other = chance.sample(plans, 2)
     mixed = min((own.mixed(one, other, chance) for _ in range(MIXTURES)), key=lambda plan: plan.value)
-    return own.searched(mixed, orders, seed, LUKEWARM * plans[0].value / t.size)
+    return own.searched(mixed, orders, seed, LUKEWARM * min(whole.money, plans[0].value) / whole.t.size)
 
 
 class _Plans:
     """Times and searches plans of one problem, in arrays of its own."""
 
-    def __init__(self, t: Tables, begun: Timed) -> None:
+    def __init__(self, whole: _Whole) -> None:
         from scheduler.sequence.search.row_kernel import (  # noqa: PLC0415 - compiled, so only when used
             evaluate,
             search,
         )
 
-        self.t, self.evaluate, self.search = t, evaluate, search
-        self.packed = pack(t, windows=True)
+        self.t, self.evaluate, self.search = whole.t, evaluate, search
+        self.packed = pack(whole.t, windows=True, held=whole.held)
         self.opened = self.packed[0][7]
-        self.able = able_machines(t)
-        self.money = begun.total
+        self.able = able_machines(whole.t)
+        self.money = whole.money
+
+    def of(self, opened: Opened, timed: Timed) -> _Plan:
+        """Return a timed order as arrays, with these overtime windows worked."""
+        worked = self.opened.copy()
+        for k, machine in enumerate(self.t.problem.machines):
+            for j, window in enumerate(machine.windows):
+                if window.overtime_cost_per_min is not None:
+                    worked[k, j] = (machine.id, window.start) in opened
+        return self.timed(*_order_of(self.t, timed), worked)
 
     def timed(self, order: Any, machine: Any, opened: Any = None) -> _Plan:
-        """Time an order with these windows worked, without them those of the tables."""
+        """Time an order with these windows worked, without them those worked last."""
         if opened is not None:
             self.opened[:] = opened
         start = np.zeros(self.t.size, dtype=np.int64)
@@ -154,9 +207,13 @@ class _Plans:
 
 def _as_found(t: Tables, begun: Timed, plan: _Plan, step: int) -> FastSearch:
     """Time the best plan as every plan is timed; take it when it is better than the first."""
-    windows = opened_windows(t, plan.opened)
-    own = t if windows == t.opened else tables(t.problem, windows)
-    timed = time_order(own, plan.order.tolist(), plan.machine.tolist())
+    own, timed = _timed(t, plan)
     if timed.score >= begun.score:
         return FastSearch(begun, [(0, begun.total)], t)
     return FastSearch(timed, [(0, begun.total), (step, timed.total)], own)
+
+
+def _timed(t: Tables, plan: _Plan) -> tuple[Tables, Timed]:
+    windows = opened_windows(t, plan.opened)
+    own = t if windows == t.opened else tables(t.problem, windows)
+    return own, time_order(own, plan.order.tolist(), plan.machine.tolist())

@@ -12,7 +12,18 @@ import pytest
 from quoting.core import ahead
 from quoting.shop import Shop
 from scheduler.jobs import CUT, RE_ROUND, ROLL
-from scheduler.replanning import Floor, FloorStop, Published, Replanned, ReplanRules, published_of, replan
+from scheduler.replanning import (
+    Floor,
+    FloorStop,
+    Published,
+    Replanned,
+    ReplanRules,
+    floor_problem,
+    published_of,
+    replan,
+)
+from scheduler.replanning.repair import Repair
+from scheduler.sequence import checked, faults_of, solve
 from scheduler.week import WeekPlan
 from tests.scheduler.replanning.floors import EVENTS, MONDAY, facts, floor, later, with_job
 
@@ -144,3 +155,20 @@ def test_pins_hold(week: Week, shop: Shop) -> None:
     slot = next(s for s in found.week.slots if s.line and s.line.id == job.line.id and s.work.kind == ROLL)
     assert slot.machine == roll
     assert slot.start.date() == day
+
+
+@pytest.mark.parametrize(("jobs", "seed"), [(12, 5), (16, 6), (20, 7)])
+def test_the_repaired_plan_ranks_no_worse_than_the_published_one_and_the_one_from_scratch(
+    shop: Shop, jobs: int, seed: int
+) -> None:
+    monday = floor(jobs, seed, shop)
+    plan = replan(monday, shop, None, {}, RULES).week
+    now = EVENTS["roll down for two days"](later(monday, plan, TUESDAY), plan)
+    problem = floor_problem(now, shop)
+    published = published_of(plan, MONDAY, facts(now))
+    scratch = solve(problem.problem, effort="quick", orders=problem.hand_orders)
+    soon = problem.axis.minute(TUESDAY + timedelta(hours=4))
+    repair = Repair(problem, scratch, published, Decimal(5), soon, frozenset(), {})
+    t, timed = repair.repaired(2_000, 0)
+    assert repair.rank(timed) <= min(repair.rank(repair.reference), repair.rank(repair.scratch[1]))
+    assert faults_of(problem.problem, checked(t, timed)) == ()

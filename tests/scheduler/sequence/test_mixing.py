@@ -7,12 +7,13 @@ from dataclasses import replace
 
 import pytest
 
-from scheduler.sequence import Pin, overtime_windows, tables
+from scheduler.sequence import HeldPlaces, Pin, Tables, Timed, overtime_windows, tables
 from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.checker import check
-from scheduler.sequence.rules.dispatch import apparent_tardiness_cost
-from scheduler.sequence.search import mixed_search
-from scheduler.sequence.search.mixing import _order_of, _Plans
+from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order
+from scheduler.sequence.search import Mixing, mixed_from, mixed_search
+from scheduler.sequence.search.mixing import _order_of, _Plans, _Whole
+from scheduler.sequence.search.packing import NOTHING_HELD
 from scheduler.sequence.stop import Stop
 from tests.scheduler.sequence.weeks import week
 
@@ -28,7 +29,7 @@ def test_a_mixed_search_is_repeatable_on_any_number_of_cores_and_its_plan_passes
     found = []
     for workers in ("1", "3"):
         monkeypatch.setenv("ROLLWRIGHT_WORKERS", workers)
-        found.append(mixed_search(t, start, STOP, 3, 3, start.total))
+        found.append(mixed_search(t, start, STOP, 3, Mixing(3, start.total)))
     assert found[0].best == found[1].best
     assert found[0].best.score < start.score
     assert found[0].tables is not None
@@ -39,7 +40,7 @@ def test_a_mixture_has_every_operation_once_on_a_machine_of_one_of_the_two_and_w
     problem = replace(week(20, 2, seed=8).problem, pins=(Pin("cut 3", running=True),))
     t = tables(problem, frozenset((m, w.start) for m, w in overtime_windows(week(20, 2).problem)))
     start = apparent_tardiness_cost(t)
-    plans = _Plans(t, start)
+    plans = _Plans(_Whole(t, start.total, NOTHING_HELD))
     one = plans.timed(*_order_of(t, start))
     other = plans.searched(one, 500, 1, 1e6)
     assert one.value == start.total + 1_000_000 * start.broken
@@ -50,3 +51,24 @@ def test_a_mixture_has_every_operation_once_on_a_machine_of_one_of_the_two_and_w
         assert t.running[mixed.order[0]]
         assert all(m in {a, b} for m, a, b in zip(mixed.machine, one.machine, other.machine, strict=True))
         assert plans.timed(mixed.order, mixed.machine, mixed.opened).value == mixed.value
+
+
+def test_mixed_from_several_plans_none_is_lost_and_what_is_held_dear_stays_where_it_was() -> None:
+    problem = week(20, 2, seed=9).problem
+    every = tables(problem, frozenset((m, w.start) for m, w in overtime_windows(problem)))
+    starts = [(t, date_order_timed(t)) for t in (tables(problem), every)]
+    starts.append((starts[0][0], apparent_tardiness_cost(starts[0][0])))
+    least = min(timed.total for _, timed in starts)
+    found = mixed_from(starts, STOP, 1, Mixing(3, least))
+    assert found[0][1].total <= least
+    assert found == mixed_from(starts, STOP, 1, Mixing(3, least))
+    for t, timed in found:
+        assert check(problem, finish(t, timed, "mixed")) == ()
+    t, timed = starts[2]
+    held = HeldPlaces({i: (timed.machine[i], timed.start[i], timed.start[i], 10**9) for i in range(t.size)})
+    (_, kept), *_ = mixed_from(starts, STOP, 1, Mixing(3, least, held))
+    assert (kept.machine, kept.start) == (timed.machine, timed.start)
+
+
+def date_order_timed(t: Tables) -> Timed:
+    return in_order(t, date_order(t))
