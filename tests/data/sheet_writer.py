@@ -58,7 +58,7 @@ def _lines(tab: Tab, sheet: Sheet) -> str:
 
 
 def _write_xlsx(sheet: Sheet, file: Path) -> None:
-    with xlsxwriter.Workbook(str(file), {"strings_to_numbers": False}) as book:
+    with xlsxwriter.Workbook(str(file), {"strings_to_numbers": False, "in_memory": True}) as book:
         book.set_properties({"created": FIRST_DAY})
         for tab in sheet.tabs:
             _write_tab(book, tab)
