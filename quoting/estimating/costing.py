@@ -11,7 +11,7 @@ from quoting.estimating.line_work import line_work
 from quoting.estimating.plates import PlateShare, RoutedLine, line_problem
 from quoting.estimating.result import BreakPlan, LineResult, Rolling, Route
 from quoting.labour import LiftMethod, cautions_for, minutes_at, roll_minutes, typical_setup
-from quoting.nesting import nest
+from quoting.nesting import nest_for_less
 from quoting.pricing import BreakPrice, CostDrivers, LinePrice, break_prices, price_line
 from quoting.shop import Family, Shop
 
@@ -171,8 +171,8 @@ def _share_at(
     if not nested or line.free_issue or quantity < line.quantity or pieces > MOST_BREAK_PIECES:
         return pro_rata, 0
     problem = line_problem(RoutedLine(line, route), shop, quantity)
-    alone = nest(problem, layouts=BREAK_LAYOUTS) if problem.plates else None
-    if alone is None or alone.unplaced or _net(pro_rata) <= alone.plate_cost - alone.drop_value:
+    alone = nest_for_less(problem, _net(pro_rata), layouts=BREAK_LAYOUTS) if problem.plates else None
+    if alone is None:
         return pro_rata, 0
     return PlateShare(alone.plate_cost, alone.drop_value, pro_rata.cutting_cost), len(alone.cut_plates)
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
+from functools import partial
 from itertools import count
 
 from quoting.core import Effort, Order, OrderLine, Sharing, first_few, one_by_one
@@ -82,9 +83,11 @@ def choice_worths(
         for choice, line in alternatives(order, question, shop)
     ]
     found: dict[str, dict[str, list[LineRoutes]]] = defaultdict(lambda: defaultdict(list))
-    for trial, routes in zip(trials, _routed([trial.line for trial in trials], shop), strict=True):
+    quoted = quoted or Quoted()
+    routed = _routed([trial.line for trial in trials], shop, quoted, share_out)
+    for trial, routes in zip(trials, routed, strict=True):
         found[trial.question][trial.choice].append(routes)
-    run = _Run(shop, quoted or Quoted(), today, _places(orders))
+    run = _Run(shop, quoted, today, _places(orders))
     about = run.work_out(found, share_out)
     worths = {
         question: tuple(
@@ -96,21 +99,38 @@ def choice_worths(
     return {question: worth for question, worth in worths.items() if _differ(worth)}
 
 
-def _routed(lines: Sequence[OrderLine], shop: Shop) -> list[LineRoutes]:
-    """Return the routes of lines of which several may have one id, in their order."""
+def _routed(lines: Sequence[OrderLine], shop: Shop, quoted: Quoted, share_out: Sharing) -> list[LineRoutes]:
+    """Return the best route of lines of which several may have one id, or the nearest attempt, in their
+    order."""
+    quoted_as = {item.line.id: item for item in quoted.lines}
+    routed: dict[int, LineRoutes] = {}
     rounds: list[list[int]] = []
     met: dict[str, int] = defaultdict(int)
     for index, line in enumerate(lines):
+        if (item := quoted_as.get(line.id)) and _made_alike(line, item, shop):
+            routed[index] = LineRoutes(line, (item.route,))
+            continue
         if met[line.id] == len(rounds):
             rounds.append([])
         rounds[met[line.id]].append(index)
         met[line.id] += 1
-    routed = {
-        index: routes
-        for one in rounds
-        for index, routes in zip(one, route_lines([lines[index] for index in one], shop), strict=True)
-    }
+    batches = [[lines[index] for index in one] for one in rounds]
+    for one, found in zip(rounds, share_out(partial(_best_routes, shop=shop), batches), strict=True):
+        routed |= zip(one, found, strict=True)
     return [routed[index] for index in range(len(lines))]
+
+
+def _made_alike(line: OrderLine, item: RoutedLine, shop: Shop) -> bool:
+    """Return whether a line says what was taken for granted for its quoted twin, and was priced with."""
+    ends, twin = shop.default_ends, item.line
+    if not (twin.ends is None and line.ends is ends is item.route.ends):
+        return False
+    # where a text was read and what was taken for granted says nothing of how it is made
+    return replace(line, ends=None, assumptions=twin.assumptions, readings=twin.readings) == twin
+
+
+def _best_routes(lines: Sequence[OrderLine], *, shop: Shop) -> list[LineRoutes]:
+    return [replace(found, routes=found.routes[:1]) for found in route_lines(lines, shop, offers=False)]
 
 
 def _places(orders: Sequence[Order]) -> dict[str, int]:

@@ -1,7 +1,8 @@
 """Nesting: the cheapest set of plates for one group of pieces (one material, one thickness), checked, with
 a bound.
 
-`nest(problem, effort=..., seed=..., stop=...)` is the one way in. The caller loops over groups.
+`nest(problem, effort=..., seed=..., stop=...)` is the one way in, `nest_for_less` asks it only where that can
+pay. The caller loops over groups.
 
 **Objective.** cost = price of the plates cut - value of the drops worth keeping + cutting, where a drop
 counts for
@@ -86,7 +87,7 @@ from quoting.nesting.nest_problem import (
     week_of,
 )
 from quoting.nesting.nest_result import CutPlate, Drop, Nest, Placement, ShearCut, Waited
-from quoting.nesting.solve import nest
+from quoting.nesting.solve import nest, nest_for_less
 from quoting.nesting.still_cut import still_cut
 
 __all__ = [
@@ -103,6 +104,7 @@ __all__ = [
     "Waited",
     "Waiting",
     "nest",
+    "nest_for_less",
     "still_cut",
     "week_of",
 ]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from decimal import Decimal
 
 from quoting.core import Effort
 from quoting.nesting.nest_problem import NestProblem
 from quoting.nesting.nest_result import Nest
 from quoting.nesting.priorities import by_rank, with_waiting
-from quoting.nesting.together import nest_together, passed
+from quoting.nesting.together import may_cost_less, nest_together, passed
 
 
 def nest(
@@ -41,3 +42,12 @@ def nest(
     if found is together and problem.waiting is not None:
         found = with_waiting(problem, problem.waiting, together, solve)
     return found if found is together else passed(problem, found)
+
+
+def nest_for_less(problem: NestProblem, than: Decimal, *, layouts: int) -> Nest | None:
+    """Return the nest of so many usual layouts, as `nest` does, where it holds all pieces and its plates less
+    its drops cost less than this; else None, most often before the work of a nest that is handed out."""
+    if not may_cost_less(problem, than, layouts):
+        return None
+    found = nest(problem, layouts=layouts)
+    return None if found.unplaced or found.plate_cost - found.drop_value >= than else found

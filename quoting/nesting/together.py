@@ -83,6 +83,17 @@ def nest_together(
     return passed(problem, min(tried, key=lambda one: (one.missing, one.cost)))
 
 
+def may_cost_less(problem: NestProblem, than: Decimal, layouts: int) -> bool:
+    """Return whether the best of so many usual layouts holds all pieces on plates that, less their drops,
+    cost less than this. No is certain: a nest that is handed out counts no more for its drops than this does.
+    """
+    work = prepare(problem)
+    if work.unplaced or not work.items or money_bound(work) >= float(than) + 1e-6:
+        return False
+    first = first_solutions(work, layouts, _Interrupt(None), Pool(work))
+    return first.missing < 1e-6 and first.cost < float(than) + 1e-6
+
+
 def passed(problem: NestProblem, found: Nest) -> Nest:
     """Return the nest if the checker finds nothing wrong with it. Raises NestRefusedError if it does."""
     faults = check(problem, found)

@@ -40,23 +40,24 @@ class LineRoutes:
         return bool(self.routes) and self.routes[0].ok
 
 
-def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...]:
+def route_lines(lines: Sequence[OrderLine], shop: Shop, *, offers: bool = True) -> tuple[LineRoutes, ...]:
     """Return the routes of every line. All attempts of a round are judged together, because that is fast.
 
     First the fewest pieces and the wanted ends on every roll; for lines that no roll can do so, extra length
     to be trimmed off, where the customer has not fixed the ends. A line still stuck is not priced: what more
-    courses or seams would do is only offered, because every seam is the customer's to weld.
+    courses or seams would do is only offered, because every seam is the customer's to weld. Without `offers`
+    a line still stuck has its nearest attempts and no more: no ways out of them, no offers.
     """
     wanted = {line.id: attempts_on_all(line, line.ends or shop.default_ends, shop, FEWEST) for line in lines}
     routes = judge_attempts([attempt for attempts in wanted.values() for attempt in attempts], shop)
     trimmed = [line for line in _stuck(lines, routes) if _may_trim(line, shop)]
     routes = _joined(routes, _judge_all(trimmed, Ends.TRIM, shop, FEWEST))
     routes = _own_trims(lines, routes, shop)
-    stuck = _stuck(lines, routes)
+    stuck = _stuck(lines, routes) if offers else []
     nearest = _with_ways_out([(line, routes.get(line.id, [])) for line in stuck], shop)
     more = slice(1, MOST_SPLITS)
     cut = [line for line in stuck if _may_trim(line, shop)]
-    offers = _joined(
+    offered = _joined(
         _judge_all(stuck, None, shop, more),
         _own_trims(cut, _judge_all(cut, Ends.TRIM, shop, more), shop),
         _longer_and_cut(stuck, nearest, shop),
@@ -65,7 +66,7 @@ def route_lines(lines: Sequence[OrderLine], shop: Shop) -> tuple[LineRoutes, ...
         _outcome(
             line,
             nearest.get(line.id) or routes.get(line.id, []),
-            offers.get(line.id, []),
+            offered.get(line.id, []),
             bool(wanted[line.id]),
             shop,
         )

@@ -69,12 +69,17 @@ def _sample(size: Ints, fits: NDArray[np.bool_], room: int) -> NDArray[np.bool_]
     random = np.random.default_rng(2)
     area = size[:, 0] * size[:, 1]
     sets = np.zeros((_SAMPLE, len(size)), bool)
+    areas = np.where(
+        fits, area, room + 1
+    ).tolist()  # plain numbers: a loop over an array takes ten times as long
     for row in sets:
         space = room
-        for item in random.permutation(len(size))[:_LOOKED_AT]:
-            if fits[item] and area[item] <= space:
-                row[item] = True
-                space -= area[item]
+        taken = []
+        for item in random.permutation(len(size))[:_LOOKED_AT].tolist():
+            if areas[item] <= space:
+                taken.append(item)
+                space -= areas[item]
+        row[taken] = True
     full: NDArray[np.bool_] = (sets @ area) >= _LEAST_FULL * room
     return sets[full]
 

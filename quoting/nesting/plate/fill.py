@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
+from operator import mul
 from typing import TypeAlias
 
-from quoting.nesting.plate.packers import FREE_RULES, SHEAR_RULES, Box, GuillotineRects, MaxRects, Spot
+from quoting.nesting.plate.packers import FREE_RULES, SHEAR_RULES, Box, GuillotineRects, MaxRects, Room, Spot
 from quoting.nesting.plate.packing_problem import Bin, PackingProblem
 from quoting.nesting.plate.variants import Variant
 
@@ -38,7 +39,8 @@ class Filled:
 
 def metal(work: PackingProblem, counts: Sequence[int]) -> float:
     """Return the area of so many copies of each item, mm2."""
-    return sum(count * item.area for count, item in zip(counts, work.items, strict=True))
+    area: float = sum(map(mul, counts, work.areas))
+    return area
 
 
 def rules(work: PackingProblem) -> int:
@@ -61,31 +63,47 @@ def fill_into(
     puts: list[Put] = []
     counts = [0] * len(work.items)
     area = 0.0
-    widest = packer.widest()
+    items = work.items
+    rooms = packer.rooms()
+    narrow = _narrowest(rooms)
     for index in order:
-        if not left[index]:
-            continue
-        item = work.items[index]
-        least = item.least
-        if least > widest[0] or least > widest[1] or bin_index not in item.plates:
-            continue
         todo = left[index]
-        while todo:
+        if not todo:
+            continue
+        item = items[index]
+        if item.least > narrow or bin_index not in item.plates:
+            continue
+        while todo and _has_room(item.boxes, rooms):
             found = best_spot(packer, item.variants, todo)
             if found is None:
                 break
             variant, spot = found
             _occupy(packer, variant, spot)
+            rooms = packer.rooms()
             puts.append(Put(index, variant, spot[1], spot[2]))
             todo -= len(variant.members)
         if todo == left[index]:
             continue
-        widest = packer.widest()
+        narrow = _narrowest(rooms)
         counts[index] = left[index] - todo
         area += counts[index] * item.area
     drops = keepable(work, plate, packer.leftovers()) if puts else ()
     net = plate.price - drops_value(work, plate, drops)
     return Filled(bin_index, tuple(puts), tuple(counts), area, drops, net)
+
+
+def _narrowest(rooms: Sequence[Room]) -> int:
+    """Return the narrowest extent that may still find room: most items are told by it alone."""
+    return max((min(room) for room in rooms), default=0)
+
+
+def _has_room(boxes: Sequence[Room], rooms: Sequence[Room]) -> bool:
+    """Return whether one of the boxes is no larger than one of the rooms."""
+    for w, h in boxes:
+        for wide, high in rooms:
+            if w <= wide and h <= high:
+                return True
+    return False
 
 
 def new_packer(work: PackingProblem, plate: Bin, rule: int) -> Packer:

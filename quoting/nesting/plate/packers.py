@@ -16,6 +16,8 @@ Spot: TypeAlias = tuple[int, int, int, int]  # score, x, y, handle of the free p
 Box: TypeAlias = tuple[int, int, int, int]  # x, y, w, h
 Part: TypeAlias = tuple[int, int, int, int, int, int]  # x, y, w, h, stage, last cut
 
+Room: TypeAlias = tuple[int, int]  # w, h
+
 FREE_RULES = 3
 SHEAR_RULES = 6
 _ROW = 1 << 36  # weight of x against y in the corner rule: more than any plate is wide
@@ -72,15 +74,24 @@ class MaxRects:
                 cut.append((a0, y1, a1, b1))
         self.free = kept + _not_inside(cut, kept)
 
-    def widest(self) -> tuple[int, int]:
-        """Return the largest width and the largest height of any free part."""
-        if not self.free:
-            return 0, 0
-        return max(part[2] - part[0] for part in self.free), max(part[3] - part[1] for part in self.free)
+    def rooms(self) -> list[Room]:
+        """Return the sizes of the free parts, those left out that are no larger than another."""
+        return _largest([(x1 - x0, y1 - y0) for x0, y0, x1, y1 in self.free])
 
     def leftovers(self) -> list[Box]:
         """Return the free rectangles as x, y, w, h; they overlap."""
         return [(x0, y0, x1 - x0, y1 - y0) for x0, y0, x1, y1 in self.free]
+
+
+def _largest(sizes: list[Room]) -> list[Room]:
+    """Return the sizes that are no larger than no other one, widest first."""
+    found: list[Room] = []
+    highest = 0
+    for size in sorted(sizes, reverse=True):
+        if size[1] > highest:
+            highest = size[1]
+            found.append(size)
+    return found
 
 
 def _not_inside(cut: list[Box], kept: list[Box]) -> list[Box]:
@@ -188,11 +199,9 @@ class GuillotineRects:
         if fw - w > SLACK:
             self.free.append((x + w, y, fw - w, h, stage + (last != _ACROSS), _ACROSS))
 
-    def widest(self) -> tuple[int, int]:
-        """Return the largest width and the largest height of any free part."""
-        if not self.free:
-            return 0, 0
-        return max(part[2] for part in self.free), max(part[3] for part in self.free)
+    def rooms(self) -> list[Room]:
+        """Return the sizes of the free parts, those left out that are no larger than another."""
+        return _largest([(w, h) for _, _, w, h, _, _ in self.free])
 
     def leftovers(self) -> list[Box]:
         """Return the free parts as x, y, w, h."""

@@ -25,7 +25,7 @@ _MOST_STAGES_OF_ONE = 3  # a cut that makes two rectangles of an L, and two that
 @dataclass(frozen=True, slots=True)
 class PackedPiece:
     """A piece for the packers. `area` is true metal in mm2; `plates` are the indices of the plates
-    that can hold it, `least` is its narrowest extent.
+    that can hold it, `least` is its narrowest extent, `boxes` the sizes of its variants.
     """
 
     piece: int
@@ -35,6 +35,7 @@ class PackedPiece:
     needs_heat: bool
     plates: frozenset[int]
     least: int
+    boxes: tuple[tuple[int, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,9 @@ class Bin:
 
 @dataclass(frozen=True, slots=True)
 class PackingProblem:
-    """Everything the search needs; `gap` in micrometres. `drop_*` are the least sizes and the value share."""
+    """Everything the search needs; `gap` in micrometres. `drop_*` are the least sizes and the value share,
+    `areas` those of the items.
+    """
 
     problem: NestProblem
     items: tuple[PackedPiece, ...]
@@ -72,6 +75,7 @@ class PackingProblem:
     drop_small: int
     drop_large: int
     drop_share: float
+    areas: tuple[float, ...]
 
 
 def prepare(problem: NestProblem) -> PackingProblem:
@@ -98,6 +102,7 @@ def prepare(problem: NestProblem) -> PackingProblem:
         micrometres(small),
         micrometres(large),
         max((one.drop_share for one in bins), default=0.0),
+        tuple(item.area for item in items),
     )
 
 
@@ -171,6 +176,7 @@ def _item(
         piece.needs_heat,
         frozenset(allowed),
         min(min(variant.w, variant.h) for variant in variants),
+        tuple({(variant.w, variant.h): None for variant in variants}),
     )
 
 

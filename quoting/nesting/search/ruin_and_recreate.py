@@ -80,8 +80,14 @@ def remaining(work: PackingProblem, kept: Sequence[Filled]) -> tuple[list[int], 
     used = [0] * len(work.bins)
     for one in kept:
         used[one.bin] += 1
-        left = [have - took for have, took in zip(left, one.counts, strict=True)]
+        _take_off(left, one)
     return left, used
+
+
+def _take_off(left: list[int], one: Filled) -> None:
+    """Take a plate's pieces off what is left; a plate holds few of the items that there are."""
+    for put in one.puts:
+        left[put.item] -= len(put.variant.members)
 
 
 def build(
@@ -106,7 +112,7 @@ def build(
         while True:
             out.append(chosen)
             used[chosen.bin] += 1
-            left = [have - took for have, took in zip(left, chosen.counts, strict=True)]
+            _take_off(left, chosen)
             if not any(left) or not wanted_again(work, chosen, left, used):
                 break
     return out
@@ -114,8 +120,9 @@ def build(
 
 def wanted_again(work: PackingProblem, one: Filled, left: Sequence[int], used: Sequence[int]) -> bool:
     """Return whether all of a layout is still wanted and its plate still there."""
-    wanted = all(took <= have for took, have in zip(one.counts, left, strict=True))
-    return wanted and work.bins[one.bin].is_left(used[one.bin])
+    return work.bins[one.bin].is_left(used[one.bin]) and all(
+        one.counts[put.item] <= left[put.item] for put in one.puts
+    )
 
 
 def _next_plate(

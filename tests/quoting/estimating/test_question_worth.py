@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -11,8 +12,9 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from quoting.core import Effort, Order
+from quoting.core import Effort, Ends, Order, OrderLine
 from quoting.estimating import Estimate, estimate, question_worth
+from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.intake.answers import resolve
 from quoting.intake.read_orders import read_orders
 from quoting.shop import Shop, load_shop
@@ -58,6 +60,24 @@ def test_a_priced_line_is_worth_the_difference(tmp_path: Path, shop: Shop) -> No
     for label in ("leave flat", "trim after rolling"):
         answered = _quoted(resolve(order, {"all/ends": label}, shop), shop)
         assert worths[label].price == _total(answered) - _total(run)
+
+
+def test_a_line_with_the_ends_it_was_priced_with_is_not_routed_again(
+    tmp_path: Path, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    order = _read(tmp_path, shop, "1,2,48 ID,1/4,60,A36,", "2,3,24 ID,1/4,36,A36,")
+    routed: list[Ends | None] = []
+
+    def counted(lines: list[OrderLine], shop: Shop, *, offers: bool) -> tuple[LineRoutes, ...]:
+        routed.extend(line.ends for line in lines)
+        return route_lines(lines, shop, offers=offers)
+
+    plain = _quoted(order, shop).worth
+    monkeypatch.setattr(question_worth, "route_lines", counted)
+    assert _quoted(order, shop).worth == plain
+    assert Counter(routed) == {Ends.LEAVE_FLAT: 2, Ends.TRIM: 2}
+    monkeypatch.setattr(question_worth, "_made_alike", lambda *_: False)
+    assert _quoted(order, shop).worth == plain
 
 
 DEMO = Path(__file__).parents[3] / "demo_orders" / "orders-messy-placeholder-fabricators.xlsx"

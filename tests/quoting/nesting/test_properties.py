@@ -8,10 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quoting.core import Rectangle
-from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest
+from quoting.nesting import CuttingRule, DropRule, NestPlate, NestProblem, Piece, nest, nest_for_less
 from quoting.nesting.bounds import bin_bound, reachable, sides
 from quoting.nesting.checker import check
 from quoting.nesting.nest_problem import Method
+from quoting.nesting.plate import UNIT, MaxRects, prepare
 
 side = st.integers(50, 1500)
 
@@ -74,3 +75,28 @@ def test_pieces_over_half_the_plate_need_a_plate_each() -> None:
     assert bin_bound([(6, 6, 5, False)], 10, 10) == 5
     assert bin_bound([(6, 6, 5, True)], 10, 10) == 5
     assert bin_bound([(5, 10, 4, False)], 10, 10) == 2
+
+
+@settings(max_examples=60, deadline=None)
+@given(problems(), st.integers(-2, 2))
+def test_a_nest_is_for_less_when_its_plates_less_drops_cost_less(problem: NestProblem, cents: int) -> None:
+    found = nest(problem, layouts=2)
+    net = found.plate_cost - found.drop_value
+    than = net + Decimal(cents) / 100
+    less = nest_for_less(problem, than, layouts=2)
+    assert less == (found if net < than and not found.unplaced else None)
+
+
+@settings(max_examples=100, deadline=None)
+@given(problems(), st.data())
+def test_a_box_has_room_where_a_packer_finds_a_spot(problem: NestProblem, data: st.DataObject) -> None:
+    work = prepare(problem)
+    if not work.bins:
+        return
+    packer = MaxRects(work.bins[0].w, work.bins[0].h, None, 0)
+    for _ in range(6):
+        w, h = data.draw(side) * UNIT, data.draw(side) * UNIT
+        spot = packer.spot(w, h)
+        assert (spot is not None) == any(w <= wide and h <= high for wide, high in packer.rooms())
+        if spot:
+            packer.place(spot, w, h)
