@@ -12,6 +12,7 @@ NEW_FIELDS: Mapping[int, Mapping[str, Mapping[str, Any]]] = {
     2: {
         "override": {"work": []},
         "drop_credit": {"bench_minutes": 0, "weld_minutes": 0, "consumables": "0"},
+        "blank_width_mm": {"exact": True},
         "processing_margin": {"bench": "0", "welding": "0", "filler": "0"},
     }
 }

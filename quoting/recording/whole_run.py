@@ -130,4 +130,6 @@ def _question(customer: str, question: Question, worths: Sequence[ChoiceWorth]) 
 def _choice(label: str, worth: ChoiceWorth | None) -> ChoiceRecord:
     if worth is None:
         return ChoiceRecord(label)
-    return ChoiceWorthRecord(label, worth.price, worth.blank_width_mm, worth.blank_length_mm, worth.problem)
+    return ChoiceWorthRecord(
+        label, worth.price, worth.blank_width_mm, worth.blank_length_mm, worth.problem, worth.exact
+    )

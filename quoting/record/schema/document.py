@@ -124,13 +124,14 @@ class ChoiceRecord:
 @dataclass(frozen=True, slots=True)
 class ChoiceWorthRecord(ChoiceRecord):
     """One answer with what the line would cost with it, and its first blank; `problem` says why it cannot be
-    done, the price is then None.
+    done, the price is then None. Where it is not `exact` it was nested more quickly than the run.
     """
 
     price: Money | None
     blank_width_mm: Length | None
     blank_length_mm: Length | None
     problem: str
+    exact: bool
 
 
 def _choice_class(choice: Any) -> str:
