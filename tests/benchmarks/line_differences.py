@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import cache
 
+from quoting.shop.grades import GradeNames, published_grades
 from tests.data.sheet_model import ID, OD, Line
 
 WORST_SHARE = 0.003
@@ -41,13 +43,25 @@ def differences(want: Line, got: Line) -> list[str]:
 
 
 def same_grade(wanted: str, got: str) -> bool:
-    """Return whether a grade is one of those wanted, spelling and short forms of the key apart.
+    """Return whether a grade is one of those wanted: its key, a short form of it, or another published name.
 
     >>> same_grade("A36|SA-36", "a 36"), same_grade("304L", "304/304L"), same_grade("304L", "316L")
     (True, True, False)
     """
     read = {_plain(part) for part in (got, *got.split("/"))}
-    return any(_plain(one) in read for one in wanted.split("|"))
+    return any(_plain(one) in read or _published(one) == got for one in wanted.split("|"))
+
+
+@cache
+def _published(name: str) -> str:
+    """Return the key of the published grade that a customer calls so: AS3678-250 is AS/NZS 3678-250."""
+    found = _names().find(name)
+    return found.keys[0] if len(found.keys) == 1 and not found.rest else ""
+
+
+@cache
+def _names() -> GradeNames:
+    return GradeNames((key, row["names"]) for key, row in published_grades().items())
 
 
 def _plain(text: str) -> str:

@@ -9,9 +9,10 @@ from quoting.intake.cells.material_cells import (
 )
 from quoting.intake.cells.plain_cells import READERS, ask_date, ask_revision, carry
 from quoting.intake.cells.several_sizes import holds_several, read_combined
-from quoting.intake.cells.size_cells import read_measure, read_size, two_ends
+from quoting.intake.cells.size_cells import EITHER, read_measure, read_size, two_ends
 
 __all__ = [
+    "EITHER",
     "PLAIN_STEEL",
     "READERS",
     "ask_date",

@@ -25,9 +25,14 @@ _OWN = {
     "girth": Mark.GIRTH, "circumference": Mark.GIRTH, "arc_length": Mark.ARC_LENGTH, "chord": Mark.CHORD,
     "rise": Mark.RISE, "slant": Mark.SLANT, "large": Mark.LARGE, "small": Mark.SMALL,
 }  # fmt: skip
-_TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op)\s+|(?<=\d)[x×-](?=\d{2})", re.I)
+_TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op|a|à|til|naar|do)\s+|(?<=\d)[x×-](?=\d{2})", re.I)
 _ROUND_WORDS = re.compile(r"\b(?:con(?:e|ical|c\.?|centric)?|reducer)\b\.?|[()]", re.I)
+_IS_RADIUS = re.compile(r"\b(?:rad(?:ius)?|[io]r|r[io]?)\b|\br(?=\d)", re.I)
 _RADIUS = re.compile(r"\brad|\br\b|\bi\.?r\b|\bo\.?r\b", re.I)
+EITHER = re.compile(
+    r"\d[\d./]*\s*(?:mm|in|\"|'')?\s+(?:or|oder|ou|o|of|lub|nebo|eller|veya|или|或)\s+(?:\d|\.\d)", re.I
+)
+"""One size or another: 10 or 3/8 in."""
 _DASH = re.compile(r"\d-\d")
 _RANGE = 1.2
 """Two numbers with a dash that are closer are a range: 24-26."""
@@ -65,7 +70,10 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
         sizes = parse_measures(plain_sizes(text), slot.style)
     except SizeError as error:
         size = dual_size(text, slot.style)
-        if size is None:
+        if size is None and EITHER.search(text):
+            asked = f'The {slot.name} is a range, "{text}"; which size shall we make?'
+            record.doubt(Doubt(slot.field, place, text, asked))
+        elif size is None:
             ask_not_understood(record, slot, text, place, error)
         else:
             read_measure(record, slot, size, place, text, desk)
@@ -110,6 +118,10 @@ def read_measure(
     """Take one size that the grammar understood."""
     if slot.field == "radius" and size.mark is Mark.DIAMETER and not _RADIUS.search(slot.header):
         slot = replace(slot, field="diameter")  # Rolled to: 1000 OD
+    if slot.field == "diameter" and size.mark is Mark.RADIUS and _IS_RADIUS.search(text):
+        slot = replace(slot, field="radius")  # Dia: R 520, of a segment among cylinders
+        if size.basis is not None:
+            slot = replace(slot, basis=None)
     if not _fits(record, slot, size, place, text):
         return
     if size.unit is Unit.GAUGE:

@@ -1,11 +1,12 @@
 """A line looked at as a whole: what is missing, contradicts itself or could be meant two ways."""
 
-from quoting.intake.doubts.contradictions import check_texts, says_nothing
+from quoting.intake.doubts.contradictions import BOTH_SIDES_AGREE, check_texts, says_nothing
 from quoting.intake.doubts.operations import read_operations
 from quoting.intake.doubts.weld_gaps import gap_holds, read_gaps
 from quoting.intake.doubts.whole_line import settle
 
 __all__ = [
+    "BOTH_SIDES_AGREE",
     "check_texts",
     "gap_holds",
     "read_gaps",

@@ -18,11 +18,20 @@ from quoting.intake.texts import ends_in, flags_in, gaps_in, may_be_segment, par
 from quoting.shop import Materials
 
 _INTERESTING = re.compile(
-    r"\b(i\.?d|o\.?d|inside|outside|dia\w*|plate|pl|thk|thick\w*|wall|ga|gauge|qty|pcs|radius|[io]\.?r)\b",
+    r"\b(i\.?d|o\.?d|inside|outside|dia\w*|plate|pl|thk|thick\w*|wall|ga|gauge|qty|pcs|radius|[io]\.?r)\b"
+    r"|\d\s*(?:pieces|off|nos|req'?d|needed|wanted)\b",
     re.I,
 )
 _SIDE = re.compile(r"(?<![\w.])(i\.?d|o\.?d|inside dia\w*|outside dia\w*)\b", re.I)
-_COUNT = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|(?<!in )\b(\d+)\s*(?:pcs|pieces|off)\b", re.I)
+_DEGREES = re.compile(r"(?<![\d.,])(\d{2,3})\s*(?:°|deg(?:rees?)?\b)")
+_COUNT = re.compile(
+    r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|(?<!in )\b(\d+)\s*(?:pcs|pieces|off|nos|req'?d|needed|wanted)\b",
+    re.I,
+)
+
+
+BOTH_SIDES_AGREE = "inside and outside size agree with the thickness"
+"""What a line says whose both diameters were given: a remark about one of them denies nothing."""
 
 
 @lru_cache(maxsize=32_768)
@@ -49,7 +58,7 @@ def check_texts(
 def _check_side(record: Record, text: str, place: Place, materials: Materials, style: NumberStyle) -> None:
     sides = {"inside" if found[0].lower() == "i" else "outside" for found in _SIDE.findall(text)}
     basis = record.values.get("basis")
-    if not sides or (basis in sides and len(sides) == 1):
+    if not sides or (basis in sides and len(sides) == 1) or BOTH_SIDES_AGREE in record.assumptions:
         return
     if basis is None and len(sides) == 1 and not (record.doubts or record.values.get("diameter") is None):
         return
@@ -132,9 +141,21 @@ def _check_count(record: Record, text: str, place: Place) -> None:
         record.doubt(Doubt("quantity", place, text, asked, choices))
 
 
+def _open(record: Record) -> bool:
+    """Return whether nothing but its words says which part of a circle a row is."""
+    known = set(record.doubts) | {name for name, value in record.values.items() if value}
+    return not {"angle", "shape"} & known and shapes.kind_of(record.values) == "cylinder"
+
+
 def _check_shape(record: Record, text: str, place: Place) -> None:
     """Doubt a remark that names a part of a circle or a cone where the columns make a full cylinder."""
     hint = shape_words(text).get("shape", "cylinder")
+    if hint == "arc" and (degrees := _DEGREES.findall(text)) and len(degrees) == 1 and _open(record):
+        record.values.update({"shape": "arc", "angle": degrees[0]})
+        record.assumptions.append(f'{degrees[0]} degrees of arc, as "{text}" says')
+        if (number := record.doubts.get("number_ok")) and degrees[0] in number.text:
+            del record.doubts["number_ok"]
+        return
     if hint not in ("arc", "cone") or record.values.get("shape") in ("arc", "cone", "flat", "unsupported"):
         return
     if shapes.kind_of(record.values) != "cylinder" or record.values.get("shape_said"):

@@ -23,6 +23,27 @@ _PLATE = re.compile(r"(?:sheet|plate|wall|metal)(?: thk| thickness)?")
 """Sheet (mm) is how thick it is; a sheet without a unit may be that of a drawing."""
 _OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|pza?|uds?)\b")
 """The one piece that a weight or price is for: mass of 1 pcs."""
+_OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
+_ASKED = tuple(
+    (re.compile(pattern), word)
+    for pattern, word in (
+        (r"\bhow (many|much)\b( (do )?(you|we|i) (need|want))?|\b(number|count) (needed|wanted)\b", "qty"),
+        (r"\bhow (thick|heavy gauge)\b", "thickness"),
+        (r"\bhow (big|large|wide|far) (around|round)\b|\baround the outside\b", "circumference"),
+        (r"\bhow (big|large|wide|far)? ?(across|round)\b|\b(distance )?across\b(?! (the )?roll)", "diameter"),
+        (r"\bhow (long|deep)\b", "length"),
+        (r"\bhow (tall|high)\b", "height"),
+        (r"\bhow wide\b", "width"),
+        (
+            r"\b(what|which) (metal|steel|grade|plate)\b|\b(what )?(is it )?(made )?(out )?of( what)?$",
+            "material",
+        ),
+        (r"\bwhat (it'?s|it is|is it|they are) ?(for)?$|\bused for\b|\bwhat for\b", "description"),
+        (r"\b(by )?when\b.*|\bneed it by\b", "due"),
+        (r"\banything (else|more)\b.*|\bother (info|things?)\b.*", "remarks"),
+    )
+)
+"""Headings of customers who ask in plain words: how many, how thick, how big across."""
 _IN_KILOS = re.compile(r"[(\[]\s*(?:kgs?|lbs?|tonn?es?|t)\s*[)\]]$")
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
 _LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
@@ -67,6 +88,13 @@ def _lexicon() -> _Lexicon:
     return _Lexicon(fields, basis, frozenset(words["filler"]), units)
 
 
+def _in_trade_words(header: str) -> str:
+    """Return a heading in plain words as the trade has it: how thick as thickness."""
+    for asked, word in _ASKED:
+        header = asked.sub(word, header)
+    return header
+
+
 @lru_cache(maxsize=4096)
 def meaning_of(header: str) -> Meaning:
     """Return what a header means; an empty field when its words are not known.
@@ -77,7 +105,7 @@ def meaning_of(header: str) -> Meaning:
     text = " ".join(header.lower().replace("req'd", "reqd").replace("mat'l", "matl").split())
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
-    text = _OF_ONE.sub("", text)
+    text = _in_trade_words(_OF_ONE.sub("", text))
     if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
         return Meaning("breaks")
     unit, plain = _unit_of(_DOTS.sub("", text))
@@ -93,7 +121,11 @@ def meaning_of(header: str) -> Meaning:
         found = _composed(_words(_BRACKETS.sub(" ", plain)), unit)
         if found.field or _LIST_BRACKET.search(bracket.group(1)):
             return found
-    return _by_words(plain, unit) or (Meaning("carried") if _IN_KILOS.search(text) else found)
+    if "/" in text and any(_composed(_words(piece), "").field == "size" for piece in text.split("/")):
+        found = Meaning("size", None, unit)  # Halbzeug / dimensions
+    return (found if found.field else _by_words(plain, unit)) or (
+        Meaning("carried") if _IN_KILOS.search(text) else found
+    )
 
 
 def _by_words(plain: str, unit: str) -> Meaning | None:
@@ -164,6 +196,8 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
             if basis not in (None, side):
                 return None
             basis, field = side, field or named
+            if field == "radius" and word in _OF_A_DIAMETER:
+                field = "diameter"  # Roll to OD
         elif lexicon.fields.get(word) == field:
             continue
         elif word not in lexicon.filler and word not in lexicon.units:

@@ -10,6 +10,7 @@ from quoting.intake.layout.columns import Meaning
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
 from quoting.intake.layout.heading_grammar import sides_of
 from quoting.intake.texts import BASIS_WORDS, count_of
+from quoting.intake.words import folded, harmless
 from quoting.shop import Materials
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
@@ -22,6 +23,13 @@ _SENTENCE = 24
 _DIGITS = re.compile(r"\d+")
 _MARKED = re.compile(r"(?=.*[A-Za-z])[\w./-]{2,16}")
 _DIGIT = re.compile(r"\d")
+_PART_NUMBER = re.compile(r"\d{2,}(?:-\d{3,}[A-Za-z]?)+")
+_PARTS_NAMED = re.compile(
+    r"(?:no\.? of |number of |# )?(?:rolled )?"
+    r"(?:plates|shells|rings|cans|segments|panels|halves|sections|cylinders|pipes|petals|tubes"
+    r"|sleeves|strakes|cones|parts|bleche|schusse|viroles|toles|chapas|virolas|anillos|lamiere|virole|platen|ringen)",
+    re.I,
+)
 _LIST_CODE = re.compile(r"[A-Za-z]{0,2}-?\d{1,10}")
 _LONG_WORD = re.compile(r"[^\W\d_]{3,}")
 _CODE = re.compile(r"[A-Za-z]{0,5}[-./ #]?\d{1,4}[A-Za-z]?(-\d{1,3})?|[A-Za-z]\d?")
@@ -118,7 +126,7 @@ def _with_rings(table: OrderTable) -> OrderTable:
         return table
     rings = [column.header for column in table.columns if column.meaning.field == "per_ring"]
     rows = {column.header.strip().lower() for column in table.columns if column.meaning.field == "number"}
-    if rings[0].lower().split()[-1] in rows:  # Course, plates per course: each row is one
+    if re.split(r"\W+", rings[0].lower())[-1] in rows:  # Course, plates per course: each row is one
         own = (
             replace(one, meaning=Meaning("quantity")) if one.meaning.field == "per_ring" else one
             for one in table.columns
@@ -149,6 +157,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
         return _no_count(sheet, table, column)
     if field == "weight" and column.meaning.unit in ("mm", "in"):
         return "thickness"
+    if field in ("length", "width", "height") and _are_marked(sheet, table, column):
+        return "part_no"
     if field in ("thickness", "diameter"):
         return _no_size(sheet, table, column, known)
     if field == "description":
@@ -165,7 +175,15 @@ def _no_words(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list
     """Return what a second column of descriptions holds where all its cells are numbers: the plate."""
     texts = [text for text in _texts(sheet, table, column) if text]
     numbers = bool(texts) and all(map(_plain_number, texts))
+    if numbers and fields.count("description") > 1 and _counts_on(texts):
+        return "number"
     return "thickness" if numbers and fields.count("description") > 1 and "thickness" not in fields else ""
+
+
+def _counts_on(texts: list[str]) -> bool:
+    """Return whether numbers go on by one, as those of lines do, with gaps where lines were left out."""
+    numbers = [int(text) for text in texts if text.isdecimal() and len(text) < 6]
+    return len(numbers) == len(texts) and len(numbers) > 1 and all(b > a for a, b in pairwise(numbers))
 
 
 def _no_grade(
@@ -193,6 +211,12 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     return "part_no" if marks else ""
 
 
+def _are_marked(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether all cells of a column headed as a size are numbers of parts: Comp, 330-101, 330-102."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    return len(texts) > 1 and all(_PART_NUMBER.fullmatch(text) for text in texts)
+
+
 def _in_sentences(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether a column of materials holds whole descriptions with their sizes."""
     texts = [text for text in _texts(sheet, table, column) if text]
@@ -212,6 +236,9 @@ def _in_words(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether a column headed as a mark says in words what the parts are: no cell is a mark."""
     texts = [text for text in _texts(sheet, table, column) if text]
     words = [len(_LONG_WORD.findall(text)) for text in texts]
+    first = [_LONG_WORD.match(text) for text in texts]
+    if len(texts) > 1 and all(found and found[0].lower() in harmless() for found in first):
+        return True  # shell, shell, pad, 60 deg: what they are, and no marks
     marks = any(_CODE.fullmatch(text) or (_MARKED.fullmatch(text) and _DIGIT.search(text)) for text in texts)
     return len(texts) > 1 and not marks and all(words) and 2 * sum(one > 1 for one in words) >= len(texts)
 
@@ -299,6 +326,13 @@ def _told_by_cells(
     texts = [text for text in _texts(sheet, table, column) if text]
     if not texts:
         return ""
+    counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd", "multiplier"} & set(fields)
+    if (
+        not counted
+        and _PARTS_NAMED.fullmatch(folded(column.header).strip())
+        and all(map(str.isdecimal, texts))
+    ):
+        return "quantity"
     if "basis" not in fields and _ROUND & set(fields) and not all(text.isdecimal() for text in texts):
         sides = [text.lower().strip(". ").replace(".", "") in BASIS_WORDS for text in texts]
         if all(sides) or all(len(sides_of(text)) == 1 and not _DIGIT.search(text) for text in texts):

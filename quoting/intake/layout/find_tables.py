@@ -16,6 +16,7 @@ _FEWEST_BY_WORDS = 4
 _OF_AN_EXPORT = 12
 _WORD = re.compile(r"[^\W\d_]{3}")
 _DIGIT = re.compile(r"[0-9]")
+_SENTENCE = re.compile(r"\w\s*=\s*\w|:\s*$|:\s+\w+\s+\w|\w\.\s+[A-Z]\w|!")
 _COUNTED = re.compile(r"\s*[^\d]{2,20}[1-5]\s*")
 """A heading of several alike: Qty 1, Dia 2."""
 _KEY_FIELDS = frozenset((
@@ -143,6 +144,10 @@ def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | N
         rows = filled[:count]
         if rows != list(range(first, first + count)) or not _wordy(sheet.rows[rows[-1]]):
             break
+        if count > 1 and any(
+            _SENTENCE.search(text_of(cell)) for row in rows[:-1] for cell in sheet.rows[row]
+        ):
+            break  # a title or a note above, and no head of several columns
         columns = _columns(sheet, rows, recognise)
         score = _score(columns)
         if score and (best is None or score > best[0]):

@@ -32,6 +32,11 @@ _STRONG = (
 )  # fmt: skip
 _NAMES = ("material", "description", "part_no", "number")
 _COUNTS = frozenset(("no", "nos", "number", "num", "nr", "n", "qty"))
+_RINGS = frozenset(
+    ("ring", "rings", "course", "courses", "strake", "strakes", "tier", "circle", "layer", "row")
+)
+_PARTS_OF_RINGS = ("plate", "seg", "petal", "sector", "section", "panel")
+"""What is counted for one ring or tank: plates/strake, seg per bin."""
 _OF = frozenset(("of", "de", "di", "von", "van"))
 _OF_AN_END = frozenset(("end", "ends"))
 _ABOVE = {"girth": ("length", "width"), "chord": ("length", "width"), "rise": ("height", "length")}
@@ -116,7 +121,8 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
         return letters
     seen = _Seen()
     if _per_unit(header, tokens):
-        return HeadingRead("per_unit")
+        ring = tokens[0].startswith(_PARTS_OF_RINGS) and tokens[-1] in _RINGS
+        return HeadingRead("per_ring" if ring else "per_unit")
     if _of_units(tokens):
         return HeadingRead("multiplier")
     words = _roots().words
@@ -150,6 +156,8 @@ def _per_unit(header: str, tokens: list[str]) -> bool:
     roots = _roots()
     words = roots.words
     counted = next((at for at, token in enumerate(tokens) if roots.roles["quantity"].match(token)), None)
+    if counted is None and (tokens[0] in _COUNTS or tokens[0].startswith(_PARTS_OF_RINGS)):
+        counted = 0
     if counted is None or len(tokens) <= counted + 1:
         return False
     after = tokens[counted + 1 :]
@@ -282,6 +290,8 @@ class _Seen:
             measures = {"diameter"}
         if not measures and "weak_thickness" in self.weak and not roles & set(_NAMES):
             measures = {"thickness"}
+        if measures == {"length", "height"}:  # one column for shells and cones: length/height
+            measures = {"length"}
         if measures:
             if len(measures) > 1 or self.other:
                 return None

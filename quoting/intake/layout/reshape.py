@@ -47,6 +47,8 @@ class ReshapedSheet(Sheet):
 def reshaped(sheet: Sheet, recognise: Recognise, materials: Materials) -> tuple[Sheet, Layout]:
     """Return the sheet and its layout, turned into a table of one part a row if it can be."""
     layout = layout_of(sheet, recognise)
+    if not sheet.hidden and (turned := _head_at_foot(sheet, layout)) is not None:
+        return turned, layout_of(turned, recognise)
     if layout.tables or sheet.hidden:
         return sheet, layout
     spread = _spread_blanks(sheet)
@@ -56,6 +58,33 @@ def reshaped(sheet: Sheet, recognise: Recognise, materials: Materials) -> tuple[
     if labelled is not None:
         return labelled
     return _lines(sheet, materials) or (sheet, layout)
+
+
+def _head_at_foot(sheet: Sheet, layout: Layout) -> Sheet | None:
+    """Return a list that grows upward, as those on drawings do, with its head above its rows; else None."""
+    if len(layout.tables) != 1 or layout.tables[0].rows or len(layout.above) < _FEWEST_LABELS - 1:
+        return None
+    head = layout.tables[0]
+    filled = [sum(not is_empty(cell) for cell in sheet.rows[row]) for row in layout.above]
+    if 2 * sum(count >= _FEWEST_LABELS for count in filled) <= len(filled):
+        return None
+    units = () if head.unit_row is None else (head.unit_row,)
+    order = (*head.header_rows, *units, *layout.above)
+    at = {row: new for new, row in enumerate(order)}
+    return ReshapedSheet(
+        sheet.file,
+        sheet.name,
+        [sheet.rows[row] for row in order],
+        hidden_rows=frozenset(at[row] for row in sheet.hidden_rows if row in at),
+        hidden_columns=sheet.hidden_columns,
+        shown={(at[row], column): text for (row, column), text in sheet.shown.items() if row in at},
+        struck=frozenset((at[row], column) for row, column in sheet.struck if row in at),
+        asides=sheet.asides,
+        source=sheet.source,
+        unsure=frozenset(at[row] for row in sheet.unsure if row in at),
+        heads=sheet.heads,
+        origin=tuple((row, -1) for row in order),
+    )
 
 
 def _spread_blanks(sheet: Sheet) -> Sheet | None:

@@ -19,7 +19,9 @@ _CLAUSE = re.compile(
 )
 """Ends of sentences; the point of Pos. 1 is none."""
 _ITEMS = re.compile(
-    r"\b(?:items?|lines?|lots?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?|no\.?s?|#)\s*(?:no\.?\s*)?"
+    r"(?<!\ball )(?<!\bevery )(?<!\beach )(?<!\bof )"
+    r"\b(?:items?|lines?|lots?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?"
+    r"|no\.?s?(?=[\s.:]*\d)|#)\s*(?:no\.?\s*)?"
     r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|thru|through|-|–|à|bis|y|e|et|und|i|och|og|en|ve|a)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
     re.I,
 )
@@ -28,7 +30,7 @@ _PIECES = re.compile(
     r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|thru|through|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
 )
 _ALL = re.compile(
-    r"\b(all|alle[ns]?|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|every|everything|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
+    r"\b(all|both|beide|alle[ns]?|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|every|everything|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
     re.I,
 )
 _EVERY_ONE = re.compile(
@@ -49,6 +51,27 @@ _BALANCE = re.compile(
     r"[,;]?\s*\b(?:and )?(?:the )?(?:balance|rest|remaind\w*|remaining|others)\b[^,;\d]*(?:by|on|before)\s+"
     r"(?P<when>[\w./ -]*\d[\w./-]*)",
     re.I,
+)
+_MAYBE = re.compile(
+    r"\b(if|or|option\w*|altern\w*|either|may|might|could|can|some|part(ly|ial\w*)?|only (the|for)|unless"
+    r"|except|but|both|whether|price with|with and without|not|no|cannot|don'?t|until|tb[acd])\b|\?",
+    re.I,
+)
+_PLATE_OR_WORK = re.compile(
+    r"\b(plates?|material|matl|mat'l|steel|blanks?|sheets?|free[- ]issue|labou?r only|toll \w+"
+    r"|conversion only)\b",
+    re.I,
+)
+_WHOSE_PLATE = re.compile(r"(\w+)[ -]+(?:plates?|material|matl|steel|blanks?|sheets?)\b", re.I)
+_OF_ALL_PLATE = frozenset((
+    "all", "the", "our", "own", "every", "raw", "cut", "customer", "client", "s", "and", "of", "with", "for",
+    "is", "are", "steel", "plate", "sheet", "issue", "issued", "supply", "bring", "send", "provide",
+    "furnish", "deliver", "mm", "in", "as", "from", "buyer", "owner", "we", "supplied", "furnished", "your",
+    "rolling",
+))  # fmt: skip
+"""What stands before the plate where all of it is meant; a name of a part there means only that part's."""
+_EXCEPT = re.compile(
+    r"[,;(]?\s*\b(?:except|but|other than|apart from|with the exception of)\b(?: for| that)?", re.I
 )
 _SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?)\b", re.I)
 _RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
@@ -95,11 +118,13 @@ class Statements:
     unused: list[str] = field(default_factory=list)
     supplied: bool = False
     counted: bool = False
+    totalled: bool = False
     offered: set[str] = field(default_factory=set)
     remarks: list[tuple[frozenset[str], str]] = field(default_factory=list)
     others: list[tuple[frozenset[str], str]] = field(default_factory=list)
     sizes: dict[str, set[str]] = field(default_factory=dict)
     strict: set[str] = field(default_factory=set)
+    free: str = ""
 
     @property
     def grade(self) -> str:
@@ -129,10 +154,14 @@ class Statements:
         part = part_text(clause, NumberStyle.POINT, materials)
         found = items_in(clause)
         self.supplied = self.supplied or any(said.name == "supply" for said in part.said)
+        if not found and any(said.does == "free" for said in part.said) and _all_plate_is_theirs(clause):
+            self.free = self.free or clause
         for name, size in ({} if found else sizes_for_all(clause, part)).items():
             self.sizes.setdefault(name, set()).add(size)
             if EVERY.search(clause):
                 self.sizes.setdefault(f"every {name}", set()).add("yes")
+        if found and self._all_but_some(clause, materials):
+            return
         if found:
             self._some(clause, part, found, materials)
         elif part.grades and _ALL.search(clause) and len({key for key, _ in part.grades}) == 1:
@@ -156,6 +185,24 @@ class Statements:
         loud = part.said or not named or part.unknown or part.codes or part.grades or counted or odd
         if loud and clause not in self.unused:
             self.unused.append(clause)
+
+    def _all_but_some(self, clause: str, materials: Materials) -> bool:
+        """Take a grade for all lines but some, and theirs: material A36 except line 3, which is 304L."""
+        match = _EXCEPT.search(clause)
+        if match is None:
+            return False
+        own, others = clause[: match.start()], clause[match.end() :]
+        most = part_text(own, NumberStyle.POINT, materials)
+        some = part_text(_ITEMS.sub(" ", others), NumberStyle.POINT, materials)
+        keys = [{key for key, _ in one.grades} for one in (most, some)]
+        lines = items_in(others)
+        if [len(one) for one in keys] != [1, 1] or not lines or items_in(own) or most.said or some.said:
+            return False
+        if any(one.measure.mark or one.measure.unit for one in (*most.sizes, *some.sizes)):
+            return False
+        self.material = self.material or keys[0].pop()
+        self.remarks.append((lines, some.grades[0][1]))
+        return True
 
     def _sets(self, clause: str) -> None:
         """Ask what the pieces are counted for where a text orders several sets and no phrase asks it."""
@@ -221,12 +268,27 @@ class Statements:
         """Return the questions about all lines, one of a kind."""
         found: dict[str, SheetAsk] = {}
         for ask in self.asks:
-            settled = (ask.name == "free_issue" and self.supplied) or (
-                ask.name == "quantity" and self.counted and _about_sets(ask.words)
+            settled = (ask.name == "free_issue" and (self.supplied or bool(self.free))) or (
+                ask.name == "quantity"
+                and (
+                    (self.counted and _about_sets(ask.words))
+                    or (self.totalled and not _SPARE.search(ask.words))
+                )
             )
             if not ask.lines and not settled:
                 found.setdefault(ask.name, ask)
         return list(found.values())
+
+
+def _all_plate_is_theirs(clause: str) -> bool:
+    """Return whether a note says of the plate for all lines, on no condition, that the customer brings it.
+
+    >>> _all_plate_is_theirs("Plates are free issue"), _all_plate_is_theirs("The skirt plate is free issue")
+    (True, False)
+    """
+    if _MAYBE.search(clause) or not _PLATE_OR_WORK.search(clause):
+        return False
+    return all(match[1].lower() in _OF_ALL_PLATE for match in _WHOSE_PLATE.finditer(clause))
 
 
 def _about_sets(words: str) -> bool:

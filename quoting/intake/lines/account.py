@@ -22,7 +22,7 @@ from quoting.intake.texts import (
     tolerances_of,
     weld_said,
 )
-from quoting.intake.words import Said
+from quoting.intake.words import Said, is_errand
 
 _A_WORD = 4
 """A remark in another language that holds two unknown words so long, and nothing known, is asked about."""
@@ -97,7 +97,8 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         for index, one in enumerate(part.sizes)
         if index not in used and not _known(given, row, part, index)
     ]
-    if numbers and _read_elsewhere(row, part, used):
+    errand = row.kind == "remark" and not part.said and is_errand(row.text, names=not frame.foreign)
+    if numbers and (errand or _read_elsewhere(row, part, used)):
         numbers = []
     if numbers and _unsized(record, row, part):
         name = row.field or "size"
@@ -117,6 +118,7 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         frame.foreign
         and row.free
         and not part.said
+        and not errand
         and sum(len(word) >= _A_WORD for word in part.unknown) > 1
     ):
         asked = f'The remark reads "{row.text}": does it change the part or its price?'

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from quoting.core import Basis, Choice, Mark, NumberStyle, Place, SizeError, parse_measures
-from quoting.intake.cells import two_ends
+from quoting.intake.cells import EITHER, two_ends
 from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import NOTHING, SizeColumn
@@ -140,12 +140,15 @@ class RowTexts:
         if not isinstance(cell, str):
             return False
         text = text_of(cell)
-        if slot.field == "diameter" and two_ends(slot, text):
+        if (slot.field == "diameter" and two_ends(slot, text)) or EITHER.search(text):
             return False
         single, own = _single(text, slot.style)
         if single and slot.field != "size" and own in ("", slot.field):
             return False
         part = part_text(text, slot.style, self.frame.materials)
+        if any(said.does == "ask" and said.name == "shape" for said in part.said):
+            record.texts.append(RowText("remark", text, place, free=True))
+            return True  # a rolled section, a flat bar: asked about by its words, and not by its numbers
         marked = [one for one in part.sizes if one.measure.mark or one.measure.unit]
         clear = all(one.clear for one in part.sizes)
         asks = any(said.does in ("ask", "out", "free") for said in part.said)

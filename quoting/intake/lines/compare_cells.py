@@ -9,9 +9,10 @@ from math import pi
 from quoting.core import Basis, Choice, Mark
 from quoting.intake import shapes
 from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material, two_ends
-from quoting.intake.doubts import check_texts, read_gaps, read_operations, says_nothing
+from quoting.intake.doubts import BOTH_SIDES_AGREE, check_texts, read_gaps, read_operations, says_nothing
 from quoting.intake.layout import Section, TableContext, basis_said, facts_in
 from quoting.intake.lines.account import say_work
+from quoting.intake.lines.counted_sets import by_pieces_of_a_set
 from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import read_texts
 from quoting.intake.lines.said_sizes import take_said_sizes
@@ -77,6 +78,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     read_gaps(record, frame, telling)
     read_operations(record, texts, inch=_in_inches(record, frame))
     say_work(record)
+    by_pieces_of_a_set(record)
     number = record.doubts.get("number_ok")
     if number and any(
         doubt.read == number.read for name, doubt in record.doubts.items() if name != "number_ok"
@@ -276,7 +278,7 @@ def _compare(
         and thickness
         and abs(outside - inside - fold * thickness) <= 0.02 * thickness + 0.1
     ):
-        record.assumptions.append("inside and outside size agree with the thickness")
+        record.assumptions.append(BOTH_SIDES_AGREE)
         return
     choices = tuple(
         Choice(f"{side} {frame.desk.size(size)}", ((name, number_text(size)), ("basis", side)))
@@ -320,11 +322,14 @@ def _one_end(record: Record, text: str, *, mixed: bool) -> None:
     same = len(ends) == 2 and values["large"] == values["small"]
     said = {shape_words(text).get("shape"), values.get("shape")}
     other = mixed and len(ends) == 1 and not {"large", "small"} & set(record.doubts)
-    other = other and not any(_CONE.search(folded(row.text)) for row in record.texts) and said <= {None, ""}
-    if ("cylinder" not in said and not other) or not (len(ends) == 1 or same):
+    cone = any(_CONE.search(folded(row.text)) for row in record.texts) or "cone" in said
+    other, same = other and not cone and said <= {None, ""}, same and not (cone and "cylinder" not in said)
+    if ("cylinder" not in said and not other and not same) or not (len(ends) == 1 or same):
         return
     if shapes.has(values, "diameter"):
         return
+    if same and "cylinder" not in said:
+        record.assumptions.append("both ends have one diameter: a full cylinder")
     if other and "cylinder" not in said:
         record.assumptions.append("one diameter only, and no cone is named: a full cylinder")
     values["diameter"] = values[ends[0]]

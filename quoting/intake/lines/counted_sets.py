@@ -40,6 +40,51 @@ def by_sets(record: Record, said: SheetRules) -> None:
     )
 
 
+_COUNTED_IN = re.compile(
+    r"\W*(sets?|satz|sätze|jeux?|juegos?|pairs?|prs?|paare?|paires?|par(?:es)?)\W*", re.I
+)
+_PAIR = re.compile(r"\W*(pairs?|prs?|paare?|paires?|pares?)\W*", re.I)
+_PIECES_NAMED = (
+    r"(?:half[- ]?|quarter[- ]?)?"
+    r"(?:shells?|halves|halfs|pieces?|pcs?|segments?|segs?|sections?|plates?|rings?|sectors?|cans?)"
+)
+_OF_A_SET = re.compile(
+    rf"\b(\d{{1,2}})\s*(?:x\s*)?(?:equal\s+)?{_PIECES_NAMED}"
+    r"\s*(?:/|per|to (?:a|the|each)|each|in a|a)\s*(?:set|pair|pr)\b"
+    rf"|\b(?:1|one|a|each|per|every)\s*(?:set|pair|pr)\s*(?:=|is|of|:|consists of|has)\s*(\d{{1,2}})\b"
+    rf"|\b(?:set|sets)\s+of\s+(\d{{1,2}})\b",
+    re.I,
+)
+_ABOUT_SETS = ("quantity", "quantity_ok", "pieces_ok")
+
+
+def by_pieces_of_a_set(record: Record) -> None:
+    """Multiply a count of sets or pairs by the pieces of one, where the row says how many those are.
+
+    Two pieces to a pair need the row to be of halves; a number goes before that.
+    """
+    doubt = record.doubts.get("quantity")
+    sets = record.values.get("quantity", "")
+    if doubt is None or not sets.isdecimal() or not _COUNTED_IN.fullmatch(doubt.read):
+        return
+    told = [match for row in record.texts for match in _OF_A_SET.finditer(row.text)]
+    counts = {int(next(one for one in match.groups() if one)) for match in told}
+    halves = any(_HALVES.search(row.text) for row in record.texts)
+    if not counts and halves and _PAIR.fullmatch(doubt.read):
+        counts = {2}
+    if len(counts) != 1 or not 1 < (one := counts.pop()) * int(sets) <= LARGEST_COUNT:
+        return
+    about = {row.text for row in record.texts if _OF_A_SET.search(row.text)}
+    for name in _ABOUT_SETS:
+        if name in record.doubts and (name == "quantity" or record.doubts[name].read in about):
+            del record.doubts[name]
+    record.values["quantity"] = str(one * int(sets))
+    record.assumptions.append(f"quantity {one * int(sets)}: {sets} {doubt.read.lower()}, {one} pieces each")
+
+
+_HALVES = re.compile(r"\bhal(?:f|ves|fs)\b", re.I)
+
+
 def _ask(record: Record, one: str, other: str, what: str) -> None:
     place, read = record.where("quantity")
     choices = tuple(Choice(number, (("quantity", number),)) for number in dict.fromkeys((one, other)))

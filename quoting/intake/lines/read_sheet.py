@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from quoting.core import Choice, NumberStyle, Place, Question, SheetRow, State, column_letters
 from quoting.intake.asked_once import ask_once
+from quoting.intake.columns_compared import compared, without_old
 from quoting.intake.doubts import settle
 from quoting.intake.layout import (
     LABELS,
@@ -194,9 +195,11 @@ class SheetWork:
         if table.unit_row is not None:
             self.ignore(sheet, table.unit_row, "units row")
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
-        named = with_identifiers(sheet, replace(table, rows=body))
+        named = with_identifiers(sheet, without_old(replace(table, rows=body)))
         ended = with_ends(named)
-        table = settled_by_cells(sheet, ended, self.materials)
+        table = compared(sheet, settled_by_cells(sheet, ended, self.materials))
+        if {"per_unit", "quantity"} <= {column.meaning.field for column in table.columns}:
+            self.statements.totalled = True
         self.tables.append((sheet, table))
         style = style_of(sheet, body, table)
         if style is NumberStyle.UNKNOWN:
@@ -302,6 +305,11 @@ class SheetWork:
                 Doubt(
                     name, record.place, ask.words, f'The sheet says "{ask.words}": {ask.text}?', (*free, keep)
                 )
+            )
+        if self.statements.free and not self.statements.supplied and "free_issue" not in record.values:
+            record.values["free_issue"] = "yes"
+            record.assumptions.append(
+                f'the plate is yours and not priced, as the sheet says: "{self.statements.free}"'
             )
         open_ = [f"{ask.name}_ok" for ask in self.statements.about_all()]
         if open_:

@@ -200,11 +200,14 @@ def _cone_ends(record: Record, part: PartText, by_field: dict[str, list[int]]) -
 
 def _angle(record: Record, row: RowText, size: Measure) -> bool:
     known = record.values.get("angle")
+    if known is None and row.kind != "remark" and 0 < size.low <= 360:
+        record.doubts.pop("angle", None)  # what the column left open, or could not read
     if (
         row.kind == "remark"
         and known is None
         and "angle" not in record.doubts
         and record.values.get("shape") != "arc"
+        and not (record.values.get("radius") and not record.values.get("diameter"))
     ):
         return False
     if known is None and "angle" not in record.doubts and 0 < size.low <= 360:

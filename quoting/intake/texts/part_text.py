@@ -403,7 +403,7 @@ def _stands_alone(text: str, match: re.Match[str]) -> bool:
 
 
 _PLACED = re.compile(
-    r"\b((?:lot|batch|phase|area|zone|bay|level|stage|building|block|deck|train|shipment|delivery|release)\s*"
+    r"\b((?:lot|batch|phase|cat(?:egory)?\.?|class|grp|group|note|area|zone|bay|level|stage|building|block|deck|train|shipment|delivery|release)\s*"
     r"(?:no\.?|nr\.?|#)?\s*[A-Z]?\d{1,4}[A-Za-z]?)\b(?!\s*(?:mm|in\b|\"|'|x|off|pcs))",
     re.I,
 )

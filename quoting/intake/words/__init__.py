@@ -1,8 +1,9 @@
 """The words of the trade: other languages as English, phrases that change a line, harmless words."""
 
+from quoting.intake.words.errands import is_errand
 from quoting.intake.words.languages import folded
 from quoting.intake.words.phrases import Said, harmless, said_in_text
 from quoting.intake.words.restore import in_own_words
 from quoting.intake.words.translate import translated
 
-__all__ = ["Said", "folded", "harmless", "in_own_words", "said_in_text", "translated"]
+__all__ = ["Said", "folded", "harmless", "in_own_words", "is_errand", "said_in_text", "translated"]

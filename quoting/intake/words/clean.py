@@ -8,6 +8,10 @@ _SAME = str.maketrans(
     {
         **{chr(0xFF01 + i): chr(0x21 + i) for i in range(94)},
         "\u3000": " ",
+        "\uff0c": ", ",
+        "\u3001": ", ",
+        "\uff1b": "; ",
+        "\uff1a": ": ",
         "\u2007": "\u00a0",
         "\u2009": "\u00a0",
         "\u202f": "\u00a0",

@@ -15,6 +15,9 @@ from quoting.intake.words.phrases import harmless
 
 WORD = re.compile(r"[^\W\d_]+(?:[.'’/-][^\W\d_]+)*|\d+(?:[.,]\d+)*")
 CJK = re.compile(r"[\u4e00-\u9fff\u03b4]")
+_SHORT = 3
+_ENGLISH = 2
+"""A file with more than twice as many plain English words as foreign ones is English: `po` may be French."""
 _FEWEST = 2
 """A file is in a language of which it has at least this many words; "Pos." alone is no German."""
 _PLAIN = str.maketrans(
@@ -91,6 +94,7 @@ def language_of(texts: Iterable[str]) -> Language | None:
         found = WORD.findall(plain)
         words.update(found)
         words.update(" ".join(pair) for pair in pairwise(found))
+    english = sum(len(word) > _SHORT and word.isalpha() for word in words & harmless())
     words -= _shared() | harmless()
     if chinese:
         return languages()["zh"]
@@ -101,4 +105,4 @@ def language_of(texts: Iterable[str]) -> Language | None:
         )
         if count > best[0]:
             best = (count, language)
-    return best[1]
+    return None if english > _ENGLISH * best[0] else best[1]

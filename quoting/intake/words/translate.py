@@ -28,6 +28,8 @@ _BY_E = frozenset(("fr", "es", "pt"))
 _UNIT = re.compile(r"\s*(?:[(\[]\s*(?:mm|cm|m|in|kg)\s*[)\]]|(?<=\s)mm$)\s*", re.I)
 _SENTENCE = re.compile(r"\.\s+[A-ZÀ-ÝŁŚŻА-Я]")
 """The end of a sentence: its point is none of an abbreviation."""
+_SIZES_IN_GERMAN = re.compile(r"\b\w*[Mm]aße\b|\bMASSE\s*\(?(?:IN )?MM")
+"""Without its ß the word is that of a mass."""
 _GAP = re.compile(r"[.\s]*")
 
 
@@ -85,8 +87,12 @@ class _Reader:
     def _cell(self, cell: str, *, heading: bool) -> str:
         if heading:
             english = self.language.headers.get(" ".join(folded(cell).split()))
+            if self.language.name == "de" and "/" not in cell and _SIZES_IN_GERMAN.search(cell):
+                return _SIZES_IN_GERMAN.sub("dimensions", cell)
             if english:
                 return english
+            if "/" in cell and (pieces := self._pieces(cell)):
+                return pieces
             bare = self.language.headers.get(" ".join(folded(_UNIT.sub(" ", cell)).split()))
             if bare and (unit := _UNIT.search(cell)):
                 return f"{bare} ({unit.group().strip(' ()[]')})"
@@ -94,6 +100,16 @@ class _Reader:
             plain = cleaned(cell)
             self._done[cell] = self.text(plain) if self.language.name else plain
         return self._done[cell]
+
+    def _pieces(self, heading: str) -> str:
+        """Return a heading of two in English where one of them is that of sizes: Halbzeug / Maße."""
+        pieces = [" ".join(folded(piece).split()) for piece in heading.split("/")]
+        sizes = [_SIZES_IN_GERMAN.search(piece) is not None for piece in heading.split("/")]
+        english = [
+            "dimensions" if sized else self.language.headers.get(piece, piece)
+            for piece, sized in zip(pieces, sizes, strict=True)
+        ]
+        return " / ".join(english) if "dimensions" in english or "size" in english else ""
 
     def text(self, text: str) -> str:
         """Return a text with the words that are known in English."""

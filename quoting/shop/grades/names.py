@@ -19,6 +19,14 @@ _IDLE = frozenset((
     "ASTM", "ASME", "CSA", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT",
     "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
 ))  # fmt: skip
+_AROUND = re.compile(
+    r"(?<=\w)\s?\+\s?(?:N|AR|NT|M|CR)\b"
+    r"|\b(?:(?:BS|DIN|NF|UNI|UNE|SS|PN|NEN|STN|CSN)[ -])?EN[ -]?(?:ISO[ -]?)?1\d{4}(?:-\d)?(?::\d{4})?\b"
+    r"|\b(?:CSA )?G ?40\.2[01]M?\b|\bGB/?T?[ -]?\d{3,5}(?:-\d{4})?\b|\bJIS G ?\d{4}\b"
+    r"|\bIS ?(?:2062|2002|5986)\b"
+    r"|\bAS(?:/NZS)? ?(?:3678|1548|1594)\b|\bSANS ?\d{4,5}\b|\b(?:ABNT )?NBR ?\d{4,5}\b|\bDIN ?17\d{3}\b"
+)
+"""How plate is delivered (+N, +AR) and the standard that a grade stands in: neither makes another grade."""
 FAMILY_WORDS: dict[str, Family] = {
     **dict.fromkeys(
         ["SS", "SST", "STAINLESS", "INOX", "RVS", "EDELSTAHL", "INOXIDABLE", "NIERDZEWNA", "NEREZ"],
@@ -68,7 +76,11 @@ class GradeNames:
         if text not in self._cache:
             if len(self._cache) >= _MOST_KEPT:
                 self._cache.clear()
-            self._cache[text] = self._find(text)
+            found = self._find(text)
+            if found.keys and found.rest and (plain := _AROUND.sub(" ", text.upper())) != text.upper():
+                alone = self._find(plain)
+                found = alone if alone.keys == found.keys and not alone.rest else found
+            self._cache[text] = found
         return self._cache[text]
 
     def one(self, text: str) -> str:

@@ -1,0 +1,173 @@
+"""What columns hold, told by those beside them: was and now, a total of others, plate beside thickness."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from quoting.intake.layout import SIZES, Meaning, OrderTable, TableColumn
+from quoting.intake.words import folded
+from quoting.tables import Sheet, text_of
+
+_OLD = re.compile(
+    r"\b(was|old|prev(?:ious)?|before|existing|former(?:ly)?|superseded|orig(?:inal)?|alt|bisher(?:ig\w*)?|vorher"
+    r"|ancien\w*|avant|anterior|antes|viejo|vecchi\w*|prima|precedente|oud|vorig\w*|stary|stare|bylo|antigo)\b"
+)
+_NEW = re.compile(
+    r"\b(now|new|current|rev(?:ised|d)?|after|neu|jetzt|nouveau\w*|nouvelle|nuevo|nueva|ahora|actual|nuov\w*"
+    r"|attual\w*|nieuw\w*|now[ye]|jest|novo|nova|atual)\b"
+)
+_ANSWERS = frozenset((
+    "yes", "no", "y", "n", "ok", "ja", "nein", "oui", "non", "si", "sí", "nee", "tak", "nie", "sim", "nao",
+    "não", "?", "-", "x", "n/a", "maybe",
+))  # fmt: skip
+_PLATE = re.compile(
+    r"\b(plate|pl|plt|sheet|steel|blech|tole|chapa|placa|plancha|lamina|lamiera|plaat|blacha|plech|sac)\b"
+)
+_DEGREES = re.compile(r"\d{1,3}(?:[.,]\d+)?\s*(?:°|º|deg\w*\.?|grad\w*)")
+_TOTAL = re.compile(
+    r"\b(total\w*|tot|ext(?:ended)?|gesamt\w*|ges|razem|celkem|totaal|toplam|in all|overall|sum\w*)\b|总|合计"
+)
+_DONE = re.compile(
+    r"\b(po|ordered|received|rcvd|rec|delivered|issued|shipped|stock|on hand|invoiced|made|done)\b"
+)
+_LEFT = re.compile(r"\b(bal(?:ance)?|open|remaining|remain|rest|outstanding|short)\b")
+_LONGEST_COUNT = 6
+_COUNTS = frozenset(("quantity", "per_unit"))
+
+
+def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with the columns whose meaning the others tell; `table` has each one's own."""
+    for look in (_asked_back, _plate_beside_thickness, _totals, _ordered_already, _in_degrees):
+        table = look(sheet, table)
+    return table
+
+
+def without_old(table: OrderTable) -> OrderTable:
+    """Return the table with a column of what was carried, where another gives what is now: OD was, OD now."""
+    now = {one.meaning.field for one in table.columns if _NEW.search(folded(one.header))}
+    old = {
+        one.index: "carried"
+        for one in table.columns
+        if one.meaning.field in now & (SIZES | _COUNTS | {"material", "revision"})
+        and _OLD.search(folded(one.header))
+        and not _NEW.search(folded(one.header))
+    }
+    return _with(table, old)
+
+
+def _with(table: OrderTable, fields: dict[int, str]) -> OrderTable:
+    """Return the table with other fields for some columns, by their index in the sheet."""
+    if not fields:
+        return table
+    columns = (
+        replace(one, meaning=Meaning(fields[one.index], unit=one.meaning.unit))
+        if one.index in fields
+        else one
+        for one in table.columns
+    )
+    return replace(table, columns=tuple(columns))
+
+
+def _cells(sheet: Sheet, table: OrderTable, column: TableColumn) -> list[str]:
+    """Return the texts of a column, an empty one for each row that ends before it."""
+    rows = (sheet.rows[row] for row in table.rows)
+    return [text_of(row[column.index]) if column.index < len(row) else "" for row in rows]
+
+
+def _asked_back(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Carry a column of sizes whose heading is a question and whose cells are answers: Nearest plate ok?"""
+    asked = {}
+    for one in table.columns:
+        if one.meaning.field in SIZES | {"material"} and one.header.rstrip().endswith("?"):
+            texts = [text.lower() for text in _cells(sheet, table, one) if text]
+            if texts and all(text in _ANSWERS for text in texts):
+                asked[one.index] = "carried"
+    return _with(table, asked)
+
+
+def _plate_beside_thickness(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Take a column headed plate for the material where another says how thick it is and none what it is of.
+
+    Its cells must hold words: Plate A36, Tôle S235JR; numbers alone may be a size of the plate.
+    """
+    thick = [one for one in table.columns if one.meaning.field in ("thickness", "gauge")]
+    if len(thick) < 2 or any(one.meaning.field == "material" for one in table.columns):
+        return table
+    plates = [one for one in thick if _PLATE.search(folded(one.header)) and not one.meaning.unit]
+    if len(plates) != 1 or len(thick) != 2:
+        return table
+    texts = [text for text in _cells(sheet, table, plates[0]) if text]
+    worded = [any(sign.isalpha() for sign in text) for text in texts]
+    return _with(table, {plates[0].index: "material"}) if texts and all(worded) else table
+
+
+def _in_degrees(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Take a column that nothing explains for the angle where all its cells are degrees of a circle."""
+    if any(one.meaning.field == "angle" for one in table.columns):
+        return table
+    told = {}
+    for one in table.columns:
+        texts = [text for text in _cells(sheet, table, one) if text]
+        if not one.meaning.field and texts and all(_DEGREES.fullmatch(text.lower()) for text in texts):
+            told[one.index] = "angle"
+    return _with(table, told if len(told) == 1 else {})
+
+
+def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Take the one column of totals that goes with the counts beside it for the quantity.
+
+    It must be their sum, or in each row the same multiple of one of them: releases by month, pieces a unit.
+    """
+    numbers = {one.index: found for one in table.columns if (found := _whole(_cells(sheet, table, one)))}
+    named = [one for one in table.columns if one.index in numbers and _TOTAL.search(folded(one.header))]
+    named = [one for one in named if one.meaning.field in (*_COUNTS, "carried", "")]
+    if len(named) != 1:
+        return table
+    total = named[0]
+    counts = [one for one in table.columns if one.index in numbers and one.index != total.index]
+    loose = [one for one in counts if not one.meaning.field]
+    pieces = [one for one in counts if one.meaning.field in _COUNTS]
+    if len(pieces) == 1 and _same_multiple(numbers[pieces[0].index], numbers[total.index]):
+        if total.meaning.field == "quantity" and pieces[0].meaning.field == "per_unit":
+            return table  # sets that the sheet names are checked against both
+        return _with(table, {pieces[0].index: "per_unit", total.index: "quantity"})
+    if len(loose) > 1 and not pieces and _is_sum([numbers[one.index] for one in loose], numbers[total.index]):
+        return _with(table, {**{one.index: "carried" for one in loose}, total.index: "quantity"})
+    return table
+
+
+def _ordered_already(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Carry counts of what was ordered or delivered before, and what is left where that is all of it.
+
+    Indent 6, ordered 0, balance 6: six are wanted. Where some were ordered the columns are asked about.
+    """
+    counts = [one for one in table.columns if one.meaning.field == "quantity"]
+    done = [one for one in counts if _DONE.search(folded(one.header))]
+    rest = [one for one in counts if one not in done]
+    left = any(_LEFT.search(folded(one.header)) for one in rest)
+    if not done or len(rest) < (2 if left else 1):
+        return table
+    none = all(not text.strip("0") for one in done for text in _cells(sheet, table, one))
+    return _with(table, {one.index: "ignored" for one in done} if left or none else {})
+
+
+def _whole(texts: Sequence[str]) -> list[int | None]:
+    """Return the whole numbers of a column, None for a blank; nothing where it holds anything else."""
+    if any(text and not text.isdecimal() for text in texts) or not any(texts):
+        return []
+    return [int(text) if text and len(text) <= _LONGEST_COUNT else None for text in texts]
+
+
+def _same_multiple(one: Sequence[int | None], total: Sequence[int | None]) -> bool:
+    """Return whether each total is the same multiple of what stands beside it."""
+    pairs = [(a, b) for a, b in zip(one, total, strict=True) if a and b]
+    return bool(pairs) and all(b % a == 0 for a, b in pairs) and len({b // a for a, b in pairs}) == 1
+
+
+def _is_sum(parts: Sequence[Sequence[int | None]], total: Sequence[int | None]) -> bool:
+    """Return whether each total is the sum of the counts in its row."""
+    rows = list(zip(*parts, strict=True))
+    pairs = [(sum(one or 0 for one in row), b) for row, b in zip(rows, total, strict=True) if b is not None]
+    return bool(pairs) and all(a == b for a, b in pairs)
