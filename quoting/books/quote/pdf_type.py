@@ -9,7 +9,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from quoting.books.look import BAND, INK, QUIET, cell_text
-from quoting.books.quote.long_table import Rows, long_table
+from quoting.books.quote.long_table import RowsLeft, Rows, long_table
 from quoting.drawings import wide_fonts, with_fonts
 
 _RULE = "#B4BCC0"
@@ -104,15 +104,14 @@ class Type:
         The rows `notes` belong to the row above them, and reach from column `notes_from` to the last one.
         """
 
-        def make(rows: Rows, notes: Sequence[int], after: bool) -> Any:
+        def make(part: RowsLeft) -> Any:
             look = self._look(head=head, last_rule=last_rule)
             if rules:
-                look += _rules(len(rows), notes, after=after)
-            return self._made(rows, widths_mm, look + self._notes(notes, notes_from), head=head)
+                look += _rules(len(part.rows), part.notes, after=part.after)
+            return self._made(part, widths_mm, look + self._notes(part.notes, notes_from), head=head)
 
-        if head and not self.breaking:
-            return long_table(make, rows, notes)
-        return make(rows, notes, False)
+        every = RowsLeft(rows, notes)
+        return long_table(make, every) if head and not self.breaking else make(every)
 
     def _look(self, *, head: bool, last_rule: bool) -> list[tuple[Any, ...]]:
         from reportlab.lib.colors import HexColor  # noqa: PLC0415
@@ -143,14 +142,15 @@ class Type:
         return look
 
     def _made(
-        self, rows: Rows, widths_mm: Sequence[float], look: Sequence[tuple[Any, ...]], *, head: bool
+        self, part: RowsLeft, widths_mm: Sequence[float], look: Sequence[tuple[Any, ...]], *, head: bool
     ) -> Any:
         from reportlab.lib.units import mm  # noqa: PLC0415
         from reportlab.platypus import Table  # noqa: PLC0415
 
         return Table(
-            [list(row) for row in rows],
+            [list(row) for row in part.rows],
             colWidths=[width * mm for width in widths_mm],
+            rowHeights=list(part.heights) or None,
             style=look,
             repeatRows=1 if head else 0,
             splitInRow=1 if self.breaking else 0,
