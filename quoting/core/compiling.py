@@ -8,6 +8,7 @@ that any change in the room compiles it anew. Old folders are deleted when a new
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import os
 import shutil
@@ -34,11 +35,14 @@ def unlocked(function: F) -> F:
 def _kept(function: F, *, unlocked: bool) -> F:
     from numba import config, njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
 
+    _seldom_collected()
     settings: Any = config
+    compiling: Any = njit  # its types do not know all of its options
     before = settings.CACHE_DIR
     settings.CACHE_DIR = str(_cache_folder(Path(function.__code__.co_filename).resolve().parent, before))
     try:
-        return cast(F, njit(cache=True, nogil=unlocked)(function))
+        # nobody hands one of these functions on as a value, which is what the wrapper left out is for
+        return cast(F, compiling(cache=True, nogil=unlocked, no_cfunc_wrapper=True)(function))
     finally:
         settings.CACHE_DIR = before
 
@@ -46,11 +50,35 @@ def _kept(function: F, *, unlocked: bool) -> F:
 def inlined(function: F) -> F:
     """Compile a small function into each compiled function of its room that calls it. Imports numba.
 
-    A call costs as much as what such a function does; where it is timed a million times that counts.
+    A call costs as much as what such a function does; where it is timed a million times that counts. It is
+    put in by the compiler's last stage: numba's own would work each copy out anew, which takes long. Python
+    cannot call it.
     """
     from numba import njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
 
-    return cast(F, njit(inline="always")(function))
+    _seldom_collected()
+    compiling: Any = njit
+    return cast(F, compiling(forceinline=True, no_cpython_wrapper=True, no_cfunc_wrapper=True)(function))
+
+
+@cache
+def _seldom_collected() -> None:
+    """Look for cycles seldom while machine code is made: a third of its time went into that."""
+    from numba.core import event  # noqa: PLC0415 - as above
+
+    class Seldom(event.Listener):
+        def __init__(self) -> None:
+            self.before: list[tuple[int, int, int]] = []
+
+        def on_start(self, event: object) -> None:
+            self.before.append(gc.get_threshold())
+            gc.set_threshold(50_000, *self.before[-1][1:])
+
+        def on_end(self, event: object) -> None:
+            gc.set_threshold(*self.before.pop())
+
+    register: Any = event.register
+    register("numba:compile", Seldom())
 
 
 @cache

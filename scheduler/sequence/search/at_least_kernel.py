@@ -13,15 +13,33 @@ import numpy as np
 
 from quoting.core import compiled
 from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
+from scheduler.sequence.search.packing import (
+    DUE,
+    END,
+    HELD_ON,
+    HELD_PRICE,
+    HELD_TO,
+    JOB,
+    LAST,
+    LATEST,
+    LEAST,
+    MUST,
+    READY,
+    RELEASE,
+    RUNNING,
+    SLACK,
+    WEIGHT,
+    WORK,
+)  # fmt: skip
+
+SOON, SET_UP, PLACED = range(3)
+"""Rows of one pass: the soonest end of an operation; by place in the order its set-up, and the operation."""
 
 
 @compiled
 def room_for_bound(n: int, machines: int, jobs: int) -> Any:
-    """Return room for one pass: ends, machines' ready minutes and last work, ends of jobs, set-ups, order."""
-    return (
-        np.zeros(n, np.int64), np.zeros(machines, np.int64), np.zeros(machines, np.int64),
-        np.zeros(jobs, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64),
-    )  # fmt: skip
+    """Return room for one pass: `SOON` and so on; machines' ready minutes and last work; ends of jobs."""
+    return np.zeros((3, n), np.int64), np.zeros((2, machines), np.int64), np.zeros(jobs, np.int64)
 
 
 @compiled
@@ -32,42 +50,43 @@ def _in_order(
 
     What comes before place `at` stands in `plan`.
     """
-    setups, matrix_of, waits, first_wait, running = ops[2], ops[3], ops[8], ops[10], ops[11]
-    held_on, held_price = ops[14], ops[17]
-    soon, ready, last, done, set_up, placed = room
+    costs, setups, matrix_of, facts, waits, first_wait = ops
+    _, planned, _, _ = plan
+    passed, rolls, done = room
     n, put, total = out.size, at, at - at
-    for m in range(ready.size):
-        ready[m], last[m] = 0, -1
+    for m in range(rolls.shape[1]):
+        rolls[READY, m], rolls[LAST, m] = 0, -1
     for k in range(done.size):
         done[k] = 0
     for i in range(n):
-        soon[i] = -1
+        passed[SOON, i] = -1
     for q in range(at):
         i = out[q]
-        m, k = machine[i], ops[12][i]
-        if plan[6][i] >= 0:
-            ready[m], last[m] = plan[6][i] + ops[0][m, i], i
-        soon[i], done[k] = plan[2][i], max(done[k], plan[2][i])
+        m, k = machine[i], facts[JOB, i]
+        if planned[WORK, i] >= 0:
+            rolls[READY, m], rolls[LAST, m] = planned[WORK, i] + costs[0, m, i], i
+        passed[SOON, i], done[k] = planned[END, i], max(done[k], planned[END, i])
     for q in range(at, n):
         depth = 1
         stack[0] = out[q]
         while depth > 0:
             i = stack[depth - 1]
             w, stop = first_wait[i], first_wait[i + 1]
-            while w < stop and (soon[waits[w]] >= 0 or depth == n):
+            while w < stop and (passed[SOON, waits[0, w]] >= 0 or depth == n):
                 w += 1
-            if soon[i] < 0 and w < stop:
-                stack[depth] = waits[w]
+            if passed[SOON, i] < 0 and w < stop:
+                stack[depth] = waits[0, w]
                 depth += 1
                 continue
             depth -= 1
-            if soon[i] < 0:
-                m = machine[i]
-                set_up[put] = 0 if running[i] else setups[matrix_of[m], last[m] + 1, i]
-                total += ops[1][m, i] + set_up[put] * setup_rate
-                if held_on[i] >= 0 and m != held_on[i] and held_on[i] < ready.size:
-                    total += held_price[i]
-                soon[i], last[m], placed[put] = 0, i, i
+            if passed[SOON, i] < 0:
+                m, held_on = machine[i], facts[HELD_ON, i]
+                minutes = 0 if facts[RUNNING, i] else setups[matrix_of[m], rolls[LAST, m] + 1, i]
+                total += costs[1, m, i] + minutes * setup_rate
+                if held_on >= 0 and m != held_on and held_on < rolls.shape[1]:
+                    total += facts[HELD_PRICE, i]
+                passed[SOON, i], rolls[LAST, m] = 0, i
+                passed[SET_UP, put], passed[PLACED, put] = minutes, i
                 put += 1
     return total
 
@@ -81,38 +100,40 @@ def at_least(
 
     Ends once it is above `limit`; 0 where an operation finds no place.
     """
-    due, weight, must, slack, least = jobs
     _, wip_rate, _, late_factor, horizon, slack_limit = rules
-    real, size, first = cal[0], cal[2], cal[8]
-    latest, held_on, held_to = ops[13], ops[14], ops[16]
-    soon, ready, _, done, set_up, placed = room
+    real, _, size, first = cal
+    costs, _, _, facts, waits, first_wait = ops
+    passed, rolls, done = room
     total += _in_order(out, at, machine, ops, rules[0], plan, room, stack)
-    for k in range(due.size):
+    for k in range(done.size):
         if done[k] == 0:
-            total += least[k]
+            total += jobs[LEAST, k]
     for q in range(at, out.size):
         if total > limit:
             break
-        i = placed[q]
-        m, k, earliest = machine[i], ops[12][i], ops[4][i]
-        for w in range(ops[10][i], ops[10][i + 1]):
-            earliest = max(earliest, soon[ops[8][w]] + ops[9][w])
-        p, w = ops[0][m, i], ready[m] + set_up[q]
+        i = passed[PLACED, q]
+        m, k, earliest = machine[i], facts[JOB, i], facts[RELEASE, i]
+        for w in range(first_wait[i], first_wait[i + 1]):
+            earliest = max(earliest, passed[SOON, waits[0, w]] + waits[1, w])
+        p, w = costs[0, m, i], rolls[READY, m] + passed[SET_UP, q]
         if w < size[m] and real[m, w] < earliest <= horizon:
             w = before(real, first, size, m, earliest)
         if w + p > size[m] or earliest > horizon:
             return 0
         start = real[m, w] if w < size[m] else horizon
-        soon[i] = real[m, w + p - 1] + 1 if p > 0 else start
-        ready[m] = w + p
-        total += MISSED * max(0, start - latest[i])
-        if held_on[i] >= 0 and start > held_to[i] and (m == held_on[i] or held_on[i] >= size.size):
-            total += ops[17][i]
-        was, price = done[k], late_factor * weight[k]
-        done[k] = max(was, soon[i])
-        total += job_cost(done[k], was, due[k], price, must[k], slack[k], slack_limit, wip_rate)
+        end = real[m, w + p - 1] + 1 if p > 0 else start
+        passed[SOON, i] = end
+        rolls[READY, m] = w + p
+        total += MISSED * max(0, start - facts[LATEST, i])
+        held_on = facts[HELD_ON, i]
+        if held_on >= 0 and start > facts[HELD_TO, i] and (m == held_on or held_on >= size.size):
+            total += facts[HELD_PRICE, i]
+        was, price = done[k], late_factor * jobs[WEIGHT, k]
+        due, must, slack = jobs[DUE, k], jobs[MUST, k], jobs[SLACK, k]
+        done[k] = max(was, end)
+        total += job_cost(done[k], was, due, price, must, slack, slack_limit, wip_rate)
         if was > 0:
-            total -= job_cost(was, was, due[k], price, must[k], slack[k], slack_limit, wip_rate)
+            total -= job_cost(was, was, due, price, must, slack, slack_limit, wip_rate)
         else:
-            total -= least[k] + wip_rate * done[k]
+            total -= jobs[LEAST, k] + wip_rate * done[k]
     return total

@@ -51,8 +51,7 @@ def drawn_ends(t: Tables, drawn: Drawn, start: Sequence[int], machine: Sequence[
     key[~drawn.there] = np.iinfo(np.int64).max
     orders = np.argsort(key, axis=1, kind="stable").astype(np.int64)
     counts = drawn.there.sum(axis=1).astype(np.int64)
-    cal, ops, jobs, rules, staff = pack(t)
     rows = (drawn.factor, drawn.set_factor, drawn.more, drawn.release, drawn.lags)
     chosen = np.array(machine, dtype=np.int64)
-    found: Ints = ends_of_draws(orders, counts, chosen, rows, cal, ops, jobs, rules, staff)
+    found: Ints = ends_of_draws(orders, counts, chosen, rows, *pack(t))
     return found

@@ -151,7 +151,7 @@ class _Plans:
 
         self.t, self.evaluate, self.search = whole.t, evaluate, search
         self.packed = pack(whole.t, windows=True, held=whole.held)
-        self.opened = self.packed[0][7]
+        self.opened = self.packed[1][2][0]
         self.able = able_machines(whole.t)
         self.money = whole.money
 

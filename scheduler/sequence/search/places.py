@@ -45,8 +45,7 @@ class Places:
         from scheduler.sequence.search.row_kernel import scan  # noqa: PLC0415 - compiled, so only when used
 
         order, moved, at, chosen = (np.array(one, dtype=np.int64) for one in (rest, block, places, machine))
-        cal, ops, jobs, rules, staff = self._packed
-        rows = scan(order, moved, at, job, chosen, cal, ops, jobs, rules, staff)
+        rows = scan(order, moved, at, job, chosen, *self._packed)
         dates_first = self.tables.problem.aim is Aim.DATES_FIRST
         return [
             BlockPut((broken, late, other) if dates_first else (broken, late + other, 0), end)

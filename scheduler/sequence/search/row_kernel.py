@@ -17,6 +17,33 @@ import numpy as np
 from quoting.core import compiled, inlined, unlocked
 from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound
 from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
+from scheduler.sequence.search.packing import (
+    BEGIN,
+    BEGUN,
+    CRANE,
+    CREW,
+    DONE,
+    DUE,
+    END,
+    HELD_FROM,
+    HELD_ON,
+    HELD_PRICE,
+    HELD_TO,
+    JOB,
+    LAST,
+    LATEST,
+    LEAST,
+    MUST,
+    PAUSE,
+    READY,
+    RELEASE,
+    RUNNING,
+    SETUP,
+    SLACK,
+    START,
+    WEIGHT,
+    WORK,
+)  # fmt: skip
 
 UNPLACED = MISSED * 1_000_000
 ANY_ROW = 0.15  # share of moves past work of any machine: who gets people and crane first
@@ -36,16 +63,17 @@ def _copy(to: Any, values: Any, at: int) -> None:
 
 
 @compiled
-def _calendar(m: int, cal: Any) -> None:
+def _calendar(m: int, cal: Any, windows: Any) -> None:
     """Fill the working minutes of machine m from its windows that are worked."""
-    real, paid, size, begin, end, rate, count, opened, first, _ = cal
+    real, paid, size, first = cal
+    spans, count, marks = windows
     w = 0
     paid[m, 0] = 0
     for j in range(count[m]):
-        if opened[m, j]:
-            for t in range(begin[m, j], end[m, j]):
+        if marks[0, m, j]:
+            for t in range(spans[0, m, j], spans[1, m, j]):
                 real[m, w] = t
-                paid[m, w + 1] = paid[m, w] + rate[m, j]
+                paid[m, w + 1] = paid[m, w] + spans[2, m, j]
                 w += 1
     size[m] = w
     midnight, q = 0, 0
@@ -59,8 +87,7 @@ def _calendar(m: int, cal: Any) -> None:
 @inlined
 def _fit(
     real: Any,
-    people: Any,
-    cranes: Any,
+    free: Any,
     m: int,
     total: int,
     w: int,
@@ -88,10 +115,10 @@ def _fit(
             continue
         k = w + minutes - 1
         if crane > 0:
-            while k >= known and people[real[m, k]] >= crew and cranes[real[m, k]] >= crane:
+            while k >= known and free[0, real[m, k]] >= crew and free[1, real[m, k]] >= crane:
                 k -= 1
         elif crew > 0:
-            while k >= known and people[real[m, k]] >= crew:
+            while k >= known and free[0, real[m, k]] >= crew:
                 k -= 1
         else:
             k = known - 1
@@ -103,7 +130,7 @@ def _fit(
 
 
 @inlined
-def _take(real: Any, people: Any, cranes: Any, m: int, w: int, minutes: int, crew: int, crane: int) -> None:
+def _take(real: Any, free: Any, m: int, w: int, minutes: int, crew: int, crane: int) -> None:
     """Take people and crane, stretch after stretch; an index without a sign lets many minutes go at once."""
     if minutes > 0 and (crew != 0 or crane != 0):
         k, to = w, w + minutes
@@ -120,10 +147,10 @@ def _take(real: Any, people: Any, cranes: Any, m: int, w: int, minutes: int, cre
                 last = low
             a, b = np.uint64(real[m, k]), np.uint64(real[m, last] + 1)
             for t in range(a, b):
-                people[t] -= crew
+                free[0, t] -= crew
             if crane != 0:
                 for t in range(a, b):
-                    cranes[t] -= crane
+                    free[1, t] -= crane
             k = last + 1
 
 
@@ -133,18 +160,19 @@ def _take_back(
 ) -> None:
     """Undo the entries of the order from `at` to the last one that stands, backwards."""
     real = cal[0]
-    minutes, crew, crane, job = ops[0], ops[5], ops[6], ops[12]
-    ready, last, end, _, begin, setup, work, done, begun, log = plan
-    people, cranes = free
+    costs, facts = ops[0], ops[3]
+    rolls, placed, ended, log = plan
     setup_crew = rules[2]
     for q in range(stands - 1, at - 1, -1):
         i = order[q]
-        m = machine[i]
-        if work[i] >= 0:
-            _take(real, people, cranes, m, begin[i], setup[i], -setup_crew, 0)
-            _take(real, people, cranes, m, work[i], minutes[m, i], -crew[i], -crane[i])
-        ready[m], last[m], done[job[i]], begun[job[i]] = log[q, 0], log[q, 1], log[q, 2], log[q, 3]
-        end[i] = -1
+        m, k = machine[i], facts[JOB, i]
+        if placed[WORK, i] >= 0:
+            _take(real, free, m, placed[BEGIN, i], placed[SETUP, i], -setup_crew, 0)
+            _take(real, free, m, placed[WORK, i], costs[0, m, i], -facts[CREW, i], -facts[CRANE, i])
+        rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k] = (
+            log[q, 0], log[q, 1], log[q, 2], log[q, 3],
+        )  # fmt: skip
+        placed[END, i] = -1
 
 
 @compiled
@@ -156,136 +184,139 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
 
     Returns the ticks and how many entries stand; gives up when it is certain to come above `limit`.
     """
-    (
-        minutes, running_cost, setups, matrix_of, release, crew, crane, pause, waits, lags, first_wait,
-        running, job,
-        latest, held_on, held_from, held_to, held_price,
-    ) = ops  # fmt: skip
-    due, weight, must, slack, least = jobs
+    costs, setups, matrix_of, facts, waits, first_wait = ops
     setup_rate, wip_rate, setup_crew, late_factor, horizon, slack_limit = rules
-    real, paid, size, first = cal[0], cal[1], cal[2], cal[8]
-    ready, last, end, start, begin, setup, work, done, begun, log = plan
-    people, cranes = free
+    real, paid, size, first = cal
+    rolls, placed, ended, log = plan
     n = order.size
     todo = order[at:].copy()
     rest = n - n  # what is not placed yet costs so much at the least
     for position in range(todo.size):
-        rest += running_cost[machine[todo[position]], todo[position]]
-    for k in range(least.size):
-        if done[k] == 0:
-            rest += least[k]
+        rest += costs[1, machine[todo[position]], todo[position]]
+    for k in range(jobs.shape[1]):
+        if ended[DONE, k] == 0:
+            rest += jobs[LEAST, k]
     for position in range(todo.size):
         depth = 1
         stack[0] = todo[position]
         while depth > 0:
             i = stack[depth - 1]
-            if end[i] >= 0:
+            if placed[END, i] >= 0:
                 depth -= 1
                 continue
             waiting = False
-            earliest = release[i]
+            earliest = facts[RELEASE, i]
             for q in range(first_wait[i], first_wait[i + 1]):
-                if end[waits[q]] < 0 and depth < n:
-                    stack[depth] = waits[q]
+                if placed[END, waits[0, q]] < 0 and depth < n:
+                    stack[depth] = waits[0, q]
                     depth += 1
                     waiting = True
                     break
-                earliest = max(earliest, end[waits[q]] + lags[q])
+                earliest = max(earliest, placed[END, waits[0, q]] + waits[1, q])
             if waiting:
                 continue
             depth -= 1
             sums[at] = total
             order[at] = i
-            m, k = machine[i], job[i]
-            log[at, 0], log[at, 1], log[at, 2], log[at, 3] = ready[m], last[m], done[k], begun[k]
+            m, k = machine[i], facts[JOB, i]
+            log[at, 0], log[at, 1], log[at, 2], log[at, 3] = (
+                rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k],
+            )  # fmt: skip
             at += 1
-            p, all_minutes = minutes[m, i], size[m]
-            s = 0 if running[i] else setups[matrix_of[m], last[m] + 1, i]
-            b, w = ready[m], -1
+            p, all_minutes, crew, crane = costs[0, m, i], size[m], facts[CREW, i], facts[CRANE, i]
+            s = 0 if facts[RUNNING, i] else setups[matrix_of[m], rolls[LAST, m] + 1, i]
+            b, w = rolls[READY, m], -1
             if earliest <= horizon:
                 if s > 0:
-                    b = _fit(real, people, cranes, m, all_minutes, b, s, setup_crew, 0, True)
+                    b = _fit(real, free, m, all_minutes, b, s, setup_crew, 0, True)
                 if b >= 0:
                     soonest = b + s
                     if soonest >= all_minutes or real[m, soonest] < earliest:
                         soonest = max(soonest, before(real, first, size, m, earliest))
-                    w = _fit(real, people, cranes, m, all_minutes, soonest, p, crew[i], crane[i], pause[i])
-            total += running_cost[m, i]
-            rest -= running_cost[m, i]
-            begin[i], setup[i], work[i] = b, s, w
+                    w = _fit(real, free, m, all_minutes, soonest, p, crew, crane, facts[PAUSE, i] != 0)
+            total += costs[1, m, i]
+            rest -= costs[1, m, i]
+            placed[BEGIN, i], placed[SETUP, i], placed[WORK, i] = b, s, w
             if w < 0:
                 total += UNPLACED
-                start[i] = horizon
-                end[i] = horizon
+                start = end = horizon
             else:
-                start[i] = real[m, w] if w < all_minutes else horizon
-                end[i] = real[m, w + p - 1] + 1 if p > 0 else start[i]
+                start = real[m, w] if w < all_minutes else horizon
+                end = real[m, w + p - 1] + 1 if p > 0 else start
                 total += s * setup_rate + paid[m, b + s] - paid[m, b] + paid[m, w + p] - paid[m, w]
-                total += MISSED * max(0, start[i] - latest[i])
-                _take(real, people, cranes, m, b, s, setup_crew, 0)
-                _take(real, people, cranes, m, w, p, crew[i], crane[i])
-                ready[m], last[m] = w + p, i
-            elsewhere = m != held_on[i] and held_on[i] < size.size
-            if held_on[i] >= 0 and (elsewhere or start[i] < held_from[i] or start[i] > held_to[i]):
-                total += held_price[i]
-            price = late_factor * weight[k]
-            if done[k] > 0:
-                total -= job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
+                total += MISSED * max(0, start - facts[LATEST, i])
+                _take(real, free, m, b, s, setup_crew, 0)
+                _take(real, free, m, w, p, crew, crane)
+                rolls[READY, m], rolls[LAST, m] = w + p, i
+            placed[START, i], placed[END, i] = start, end
+            held_on = facts[HELD_ON, i]
+            elsewhere = m != held_on and held_on < size.size
+            if held_on >= 0 and (elsewhere or start < facts[HELD_FROM, i] or start > facts[HELD_TO, i]):
+                total += facts[HELD_PRICE, i]
+            due, must, slack = jobs[DUE, k], jobs[MUST, k], jobs[SLACK, k]
+            price, done, begun = late_factor * jobs[WEIGHT, k], ended[DONE, k], ended[BEGUN, k]
+            if done > 0:
+                total -= job_cost(done, begun, due, price, must, slack, slack_limit, wip_rate)
             else:
-                rest -= least[k]
-            done[k], begun[k] = max(done[k], end[i]), min(begun[k], start[i])
-            total += job_cost(done[k], begun[k], due[k], price, must[k], slack[k], slack_limit, wip_rate)
+                rest -= jobs[LEAST, k]
+            done, begun = max(done, end), min(begun, start)
+            ended[DONE, k], ended[BEGUN, k] = done, begun
+            total += job_cost(done, begun, due, price, must, slack, slack_limit, wip_rate)
         if total + rest > limit:
             return total + rest, at
     return total, at
 
 
 @compiled
-def _fresh(n: int, machines: int, jobs: Any, rules: Any, people: Any, cranes: Any) -> Any:
-    """Room for one plan: nothing placed yet, everybody free."""
-    plan = (
-        np.zeros(machines, np.int64), np.full(machines, -1, np.int64), np.full(n, -1, np.int64),
-        np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64),
-        np.zeros(jobs[0].size, np.int64), np.full(jobs[0].size, rules[4], np.int64), np.zeros((n, 4),
-        np.int64),
-    )  # fmt: skip
-    return plan, (people.copy(), cranes.copy())
+def _fresh(n: int, machines: int, jobs: Any, rules: Any) -> Any:
+    """Room for one plan: nothing placed yet. Machines, operations, jobs, and what was before each entry."""
+    rolls, placed = np.zeros((2, machines), np.int64), np.zeros((5, n), np.int64)
+    ended, log = np.zeros((2, jobs.shape[1]), np.int64), np.zeros((n, 4), np.int64)
+    for m in range(machines):
+        rolls[LAST, m] = -1
+    for i in range(n):
+        placed[END, i] = -1
+    for k in range(jobs.shape[1]):
+        ended[BEGUN, k] = rules[4]
+    return rolls, placed, ended, log
 
 
 @compiled
 def evaluate(
-    order: Ints, machine: Ints, start: Ints, cal: Any, ops: Any, jobs: Any, rules: Any, staff: Any
-) -> int:
+    order: Ints, machine: Ints, start: Ints, cal: Any, windows: Any, ops: Any, jobs: Any, rules: Any,
+    staff: Any,
+) -> int:  # fmt: skip
     """Ticks of an order timed as `time_order` does, with broken minutes; fills `start`."""
     n = order.size
     for m in range(cal[2].size):
-        _calendar(m, cal)
-    plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
+        _calendar(m, cal, windows)
+    plan = _fresh(n, cal[2].size, jobs, rules)
     none = n - n  # for a bare 0 the called function would be compiled once more
     total, _ = _run(
-        order.copy(), none, none, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan,
-        np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
+        order.copy(), none, none, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules,
+        staff.copy(), plan, np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
     )  # fmt: skip
-    _copy(start, plan[3], 0)
+    for i in range(n):
+        start[i] = plan[1][START, i]
     return total
 
 
 @compiled
 def scan(
-    rest: Ints, block: Ints, places: Ints, job: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
-    staff: Any,
+    rest: Ints, block: Ints, places: Ints, job: int, machine: Ints, cal: Any, windows: Any, ops: Any,
+    jobs: Any, rules: Any, staff: Any,
 ) -> Ints:  # fmt: skip
     """Time the order with a block of operations put in at each of `places` in turn; others may be missing.
 
     Returns a row a place: ticks for broken rules, end of `job`, ticks of late money, ticks of all the rest.
     """
-    n, size = rest.size + block.size, ops[4].size
+    n, size = rest.size + block.size, machine.size
     for m in range(cal[2].size):
-        _calendar(m, cal)
-    plan, free = _fresh(size, cal[2].size, jobs, rules, staff[0], staff[1])
+        _calendar(m, cal, windows)
+    plan, free = _fresh(size, cal[2].size, jobs, rules), staff.copy()
+    _, placed, ended, _ = plan
     order, sums, stack = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(size + 1, np.int64)
     found = np.zeros((places.size, 4), np.int64)
-    due, weight, must, _, _ = jobs
     none = n - n
     for row in range(places.size):
         at = places[row]
@@ -295,12 +326,13 @@ def scan(
             order, none, none, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan, sums, stack
         )
         broken, late = 0, 0
-        for k in range(due.size):
-            broken += MISSED * max(0, plan[7][k] - must[k])
-            late += weight[k] * max(0, plan[7][k] - due[k])
+        for k in range(jobs.shape[1]):
+            broken += MISSED * max(0, ended[DONE, k] - jobs[MUST, k])
+            late += jobs[WEIGHT, k] * max(0, ended[DONE, k] - jobs[DUE, k])
         for i in order:
-            broken += UNPLACED if plan[6][i] < 0 else MISSED * max(0, plan[3][i] - ops[13][i])
-        found[row, 0], found[row, 1], found[row, 2] = broken, plan[7][job], late
+            over = max(0, placed[START, i] - ops[3][LATEST, i])
+            broken += UNPLACED if placed[WORK, i] < 0 else MISSED * over
+        found[row, 0], found[row, 1], found[row, 2] = broken, ended[DONE, job], late
         found[row, 3] = total - broken - rules[3] * late
         _take_back(none, n, order, machine, cal, ops, rules, free, plan)
     return found
@@ -337,9 +369,10 @@ def _place_near(order: Ints, machine: Ints, i: int, m: int, steps: int, taken: A
 
 
 @compiled
-def _mate(machine: Ints, x: int, able: Ints, ables: Ints, ops: Any, movable: Ints, taken: Any) -> int:
+def _mate(
+    machine: Ints, x: int, able: Ints, ables: Ints, setups: Any, matrix_of: Ints, movable: Ints, taken: Any
+) -> int:
     """Of a few operations the one after which x needs the least set-up on that machine, or -1."""
-    setups, matrix_of = ops[2], ops[3]
     best, found = np.int64(2**40), -1
     for _ in range(LOOKED_AT):
         y = movable[np.random.randint(movable.size)]
@@ -364,7 +397,7 @@ def _may(x: int, m: int, able: Any, ables: Any) -> bool:
 @compiled
 def _change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out for speed
     order: Ints, machine: Ints, able: Ints, ables: Ints, movable: Ints, out: Ints, block: Ints, goes: Ints,
-    taken: Any, ops: Any,
+    taken: Any, setups: Any, matrix_of: Ints,
 ) -> tuple[int, int]:  # fmt: skip
     """Write a changed order to `out`: a block goes elsewhere, or two operations change places.
 
@@ -384,7 +417,7 @@ def _change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out fo
             count = _block(order, machine, i, 1 + np.random.randint(6), block)
         for k in range(count):
             taken[block[k]] = True
-        mate = _mate(machine, x, able, ables, ops, movable, taken)
+        mate = _mate(machine, x, able, ables, setups, matrix_of, movable, taken)
         if mate >= 0:
             row = machine[mate]
     elif ables[x] > 1 and np.random.random() < 0.3:
@@ -455,28 +488,54 @@ def _exchange(machine: Any, block: Any, goes: Any, moved: int) -> None:
 
 
 @compiled
-def _weighed(movable: Ints, jobs: Any, job: Ints) -> Ints:
+def _movable(jobs: Any, facts: Any, far: int) -> tuple[Ints, int]:
     """The operations that may move, those of a job that may be late several times: they are tried as often.
 
-    The others, such as cutting, are placed no later than what waits for them anyhow.
+    A pinned start needs no moving; where all starts are pinned all may. The others, such as cutting, are
+    placed no later than what waits for them anyhow. Also returns how many operations they are.
     """
-    found, size = np.zeros(DATED * movable.size, np.int64), 0
-    for x in movable:
-        for _ in range(DATED if jobs[1][job[x]] > 0 else 1):
-            found[size] = x
-            size += 1
-    return found[:size].copy()
+    n = facts.shape[1]
+    free = 0
+    for x in range(n):
+        free += facts[LATEST, x] > far
+    found, size = np.zeros(DATED * n, np.int64), 0
+    for x in range(n):
+        if free == 0 or facts[LATEST, x] > far:
+            for _ in range(DATED if jobs[WEIGHT, facts[JOB, x]] > 0 else 1):
+                found[size] = x
+                size += 1
+    return found[:size].copy(), free
 
 
 @compiled
-def _save(order: Ints, at: int, plan: Any, kept: Any, sums: Ints, kept_sums: Ints, kept_order: Ints) -> None:
+def _by_start(order: Ints, placed: Any, out: Ints) -> int:
+    """Write the order by starts to `out`, equal ones as they are; return the first changed place or -1.
+
+    An order is nearly sorted, so each entry is looked for from its own place back.
+    """
+    first = -1
+    for q in range(order.size):
+        k = q
+        while k > 0 and placed[START, out[k - 1]] > placed[START, order[q]]:
+            out[k] = out[k - 1]
+            k -= 1
+        out[k] = order[q]
+        if k < q and (first < 0 or k < first):
+            first = k
+    return first
+
+
+@compiled
+def _save(
+    order: Ints, at: int, placed: Any, kept: Any, sums: Ints, kept_sums: Ints, kept_order: Ints
+) -> None:
     """Keep the placements of order[at:], so that they can be put back."""
     for q in range(at, order.size):
         i = order[q]
         kept_order[q] = i
         kept_sums[q] = sums[q]
-        kept[i, 0], kept[i, 1], kept[i, 2] = plan[4][i], plan[5][i], plan[6][i]
-        kept[i, 3], kept[i, 4] = plan[3][i], plan[2][i]
+        for row in range(5):
+            kept[row, i] = placed[row, i]
 
 
 @compiled
@@ -486,77 +545,75 @@ def _put_back(
     free: Any, plan: Any, sums: Ints,
 ) -> None:  # fmt: skip
     """Place the kept operations again where they were."""
-    minutes, crew, crane, job = ops[0], ops[5], ops[6], ops[12]
-    ready, last, end, start, begin, setup, work, done, begun, log = plan
+    costs, facts = ops[0], ops[3]
+    rolls, placed, ended, log = plan
     real = cal[0]
-    people, cranes = free
     setup_crew = rules[2]
     for q in range(at, order.size):
         i = kept_order[q]
         order[q] = i
         sums[q] = kept_sums[q]
-        m, k = machine[i], job[i]
-        log[q, 0], log[q, 1], log[q, 2], log[q, 3] = ready[m], last[m], done[k], begun[k]
-        begin[i], setup[i], work[i], start[i], end[i] = (
-            kept[i, 0],
-            kept[i, 1],
-            kept[i, 2],
-            kept[i, 3],
-            kept[i, 4],
-        )
-        if work[i] >= 0:
-            _take(real, people, cranes, m, begin[i], setup[i], setup_crew, 0)
-            _take(real, people, cranes, m, work[i], minutes[m, i], crew[i], crane[i])
-            ready[m], last[m] = work[i] + minutes[m, i], i
-        done[k], begun[k] = max(done[k], end[i]), min(begun[k], start[i])
+        m, k = machine[i], facts[JOB, i]
+        log[q, 0], log[q, 1], log[q, 2], log[q, 3] = (
+            rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k],
+        )  # fmt: skip
+        for row in range(5):
+            placed[row, i] = kept[row, i]
+        w = placed[WORK, i]
+        if w >= 0:
+            _take(real, free, m, placed[BEGIN, i], placed[SETUP, i], setup_crew, 0)
+            _take(real, free, m, w, costs[0, m, i], facts[CREW, i], facts[CRANE, i])
+            rolls[READY, m], rolls[LAST, m] = w + costs[0, m, i], i
+        ended[DONE, k], ended[BEGUN, k] = (
+            max(ended[DONE, k], placed[END, i]), min(ended[BEGUN, k], placed[START, i]),
+        )  # fmt: skip
 
 
 @compiled
-def _slack(jobs: Any, rules: Any, plan: Any) -> int:
+def _slack(jobs: Any, limit: int, ended: Any) -> int:
     """Ticks for the slack that is missing, a part of the total that is no money."""
-    due, _, _, slack, _ = jobs
     total = 0
-    for k in range(due.size):
-        if slack[k] > 0 and plan[7][k] > 0:
-            total += slack[k] * min(rules[5], max(0, plan[7][k] - due[k] + rules[5]))
+    for k in range(jobs.shape[1]):
+        if jobs[SLACK, k] > 0 and ended[DONE, k] > 0:
+            total += jobs[SLACK, k] * min(limit, max(0, ended[DONE, k] - jobs[DUE, k] + limit))
     return total
 
 
 @compiled
-def _windows(cal: Any) -> Ints:
+def _windows(windows: Any) -> Ints:
     """Machine and number of every window that may be opened and closed, shape (k, 2)."""
-    counts, optional = cal[6], cal[9]
-    found = np.zeros((optional.size, 2), np.int64)
+    _, counts, marks = windows
+    found = np.zeros((marks.size, 2), np.int64)
     q = 0
     for m in range(counts.size):
         for j in range(counts[m]):
-            if optional[m, j]:
+            if marks[1, m, j]:
                 found[q, 0], found[q, 1] = m, j
                 q += 1
     return found[:q]
 
 
 @compiled
-def _toggle(m: int, j: int, everywhere: bool, cal: Any, changed: Any) -> None:
+def _toggle(m: int, j: int, everywhere: bool, windows: Any, changed: Any) -> None:
     """Open or close a window, or all windows that begin with it; mark in `changed` which ones."""
-    begins, counts, opened, optional = cal[3], cal[6], cal[7], cal[9]
-    to = not opened[m, j]
+    spans, counts, marks = windows
+    to = not marks[0, m, j]
     for other in range(counts.size):
         changed[other] = -1
         if other != m and not everywhere:
             continue
         for q in range(counts[other]):
-            if optional[other, q] and begins[other, q] == begins[m, j] and opened[other, q] != to:
-                opened[other, q] = to
+            if marks[1, other, q] and spans[0, other, q] == spans[0, m, j] and marks[0, other, q] != to:
+                marks[0, other, q] = to
                 changed[other] = q
 
 
 @compiled
-def _first_touched(order: Ints, machine: Ints, cal: Any, changed: Any, end: Ints) -> int:
+def _first_touched(order: Ints, machine: Ints, spans: Any, changed: Any, placed: Any) -> int:
     """First place in the order whose work ends after a changed window begins on its machine, or -1."""
     for q in range(order.size):
         m = machine[order[q]]
-        if changed[m] >= 0 and end[order[q]] > cal[3][m, changed[m]]:
+        if changed[m] >= 0 and placed[END, order[q]] > spans[0, m, changed[m]]:
             return q
     return -1
 
@@ -565,7 +622,7 @@ def _first_touched(order: Ints, machine: Ints, cal: Any, changed: Any, end: Ints
 def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     order: Ints, machine: Ints, able: Ints, ables: Ints, steps: int, warm: float, cool: float, seed: int,
     most: int,
-    cal: Any, ops: Any, jobs: Any, rules: Any, staff: Any,
+    cal: Any, windows: Any, ops: Any, jobs: Any, rules: Any, staff: Any,
 ) -> tuple[Ints, Ints, Any, int]:  # fmt: skip
     """Anneal for `steps` candidates from `warm` to `cool` ticks, after every window has been tried once.
 
@@ -573,46 +630,37 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     among those whose money is at most `most`."""
     np.random.seed(seed)
     n, machines = order.size, cal[2].size
-    opened = cal[7]
+    opened = windows[2][0]
     for m in range(machines):
-        _calendar(m, cal)
-    windows = _windows(cal)
-    movable = np.flatnonzero(ops[13] > 2 * rules[4])  # a pinned start needs no moving
-    often = OVERTIME + PINNED_OVERTIME * (1.0 - movable.size / n)
-    if movable.size == 0:
-        movable = np.arange(n)
-    movable = _weighed(movable, jobs, ops[12])
-    goes, room = np.zeros(n + 2, np.int64), room_for_bound(n, machines, jobs[0].size)
-    plan, free = _fresh(n, machines, jobs, rules, staff[0], staff[1])
+        _calendar(m, cal, windows)
+    choices = _windows(windows)
+    movable, unpinned = _movable(jobs, ops[3], 2 * rules[4])
+    often = OVERTIME + PINNED_OVERTIME * (1.0 - unpinned / n)
+    goes, room = np.zeros(n + 2, np.int64), room_for_bound(n, machines, jobs.shape[1])
+    plan, free = _fresh(n, machines, jobs, rules), staff.copy()
     sums, kept_sums, kept_order = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(n, np.int64)
-    kept, stack = np.zeros((n, 5), np.int64), np.zeros(n + 1, np.int64)
+    kept, stack = np.zeros((5, n), np.int64), np.zeros(n + 1, np.int64)
     out, block, taken = order.copy(), np.zeros(n + 2, np.int64), np.zeros(n, np.bool_)
-    changed = np.full(machines, -1, np.int64)
+    changed = np.zeros(machines, np.int64)
     none, top = n - n, np.iinfo(np.int64).max
     present, _ = _run(order, none, none, top, machine, cal, ops, jobs, rules, free, plan, sums, stack)
     best, best_order, best_machine, best_opened = top, order.copy(), machine.copy(), opened.copy()
-    if present - _slack(jobs, rules, plan) <= most:
+    if present - _slack(jobs, rules[5], plan[2]) <= most:
         best = present
     for step in range(steps):
         moved = 0
-        swept = step < 2 * windows.shape[0]
-        windowed = swept or (windows.shape[0] > 0 and np.random.random() < often)
+        swept = step < 2 * choices.shape[0]
+        windowed = swept or (choices.shape[0] > 0 and np.random.random() < often)
         if windowed:
-            pick = step // 2 if swept else np.random.randint(windows.shape[0])
+            pick = step // 2 if swept else np.random.randint(choices.shape[0])
             everywhere = step % 2 == 0 if swept else np.random.random() < 0.4
-            _toggle(windows[pick, 0], windows[pick, 1], everywhere, cal, changed)
-            at = _first_touched(order, machine, cal, changed, plan[2])
+            _toggle(choices[pick, 0], choices[pick, 1], everywhere, windows, changed)
+            at = _first_touched(order, machine, windows[0], changed, plan[1])
             _copy(out, order, 0)
         elif step % SORT_EVERY == 0:
-            for q, place in enumerate(np.argsort(plan[3][order], kind="mergesort")):
-                out[q] = order[place]
-            at = 0
-            while at < n and out[at] == order[at]:
-                at += 1
-            if at == n:
-                at = -1
+            at = _by_start(order, plan[1], out)
         else:
-            at, moved = _change(order, machine, able, ables, movable, out, block, goes, taken, ops)
+            at, moved = _change(order, machine, able, ables, movable, out, block, goes, taken, ops[1], ops[2])
         if at < 0:
             if windowed:  # nothing works there: leave it as it was
                 for m in range(machines):
@@ -627,20 +675,20 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             _exchange(machine, block, goes, moved)
             if bound > limit:
                 continue
-        _save(order, at, plan, kept, sums, kept_sums, kept_order)
+        _save(order, at, plan[1], kept, sums, kept_sums, kept_order)
         _take_back(at, n, order, machine, cal, ops, rules, free, plan)
         _exchange(machine, block, goes, moved)
         if windowed:
             for m in range(machines):
                 if changed[m] >= 0:
-                    _calendar(m, cal)
+                    _calendar(m, cal, windows)
         _copy(order, out, at)
         value, stands = _run(
             order, at, kept_sums[at], limit, machine, cal, ops, jobs, rules, free, plan, sums, stack
         )
         if value <= limit:
             present = value
-            if value < best and value - _slack(jobs, rules, plan) <= most:
+            if value < best and value - _slack(jobs, rules[5], plan[2]) <= most:
                 best = value
                 _copy(best_order, order, 0)
                 _copy(best_machine, machine, 0)
@@ -652,15 +700,15 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             for m in range(machines):
                 if changed[m] >= 0:
                     opened[m, changed[m]] = not opened[m, changed[m]]
-                    _calendar(m, cal)
+                    _calendar(m, cal, windows)
         _put_back(at, order, kept_order, kept_sums, kept, machine, cal, ops, rules, free, plan, sums)
     return best_order, best_machine, best_opened, best
 
 
 @compiled
 def ends_of_draws(
-    orders: Ints, counts: Ints, machine: Ints, drawn: Any, cal: Any, ops: Any, jobs: Any, rules: Any,
-    staff: Any,
+    orders: Ints, counts: Ints, machine: Ints, drawn: Any, cal: Any, windows: Any, ops: Any, jobs: Any,
+    rules: Any, staff: Any,
 ) -> Ints:  # fmt: skip
     """Time one order a draw, each with minutes, set-ups, releases and lags of its own.
 
@@ -672,28 +720,27 @@ def ends_of_draws(
     draws, n = orders.shape
     none = n - n
     for m in range(cal[2].size):
-        _calendar(m, cal)
-    minutes, matrices, sums, stack = (
-        ops[0].copy(), ops[2].copy(), np.zeros(n, np.int64), np.zeros(n + 1, np.int64),
-    )  # fmt: skip
-    found = np.zeros((draws, jobs[0].size), np.int64)
+        _calendar(m, cal, windows)
+    costs, setups, matrix_of, known, waits, first_wait = ops
+    own_costs, own_setups, facts, own_waits = costs.copy(), setups.copy(), known.copy(), waits.copy()
+    sums, stack = np.zeros(n, np.int64), np.zeros(n + 1, np.int64)
+    found = np.zeros((draws, jobs.shape[1]), np.int64)
     for d in range(draws):
         for i in range(n):
-            for m in range(minutes.shape[0]):
-                if ops[0][m, i] > 0:
-                    minutes[m, i] = max(1, int(np.ceil(ops[0][m, i] * factor[d, i]))) + more[d, i]
-        for k in range(matrices.shape[0]):
+            facts[RELEASE, i] = release[d, i]
+            for m in range(costs.shape[1]):
+                if costs[0, m, i] > 0:
+                    own_costs[0, m, i] = max(1, int(np.ceil(costs[0, m, i] * factor[d, i]))) + more[d, i]
+        for k in range(setups.shape[0]):
             for last in range(n + 1):
                 for i in range(n):
-                    matrices[k, last, i] = int(ops[2][k, last, i] * set_factor[d, i] + 0.5)
-        own = (
-            minutes, ops[1], matrices, ops[3], release[d], ops[5], ops[6], ops[7], ops[8], lags[d], ops[10],
-            ops[11], ops[12], ops[13], ops[14], ops[15], ops[16], ops[17],
-        )  # fmt: skip
-        plan, free = _fresh(n, cal[2].size, jobs, rules, staff[0], staff[1])
+                    own_setups[k, last, i] = int(setups[k, last, i] * set_factor[d, i] + 0.5)
+        _copy(own_waits[1], lags[d], 0)
+        plan = _fresh(n, cal[2].size, jobs, rules)
         _run(
-            orders[d, : counts[d]].copy(), none, none, np.iinfo(np.int64).max, machine, cal, own, jobs, rules,
-            free, plan, sums, stack,
+            orders[d, : counts[d]].copy(), none, none, np.iinfo(np.int64).max, machine, cal,
+            (own_costs, own_setups, matrix_of, facts, own_waits, first_wait), jobs, rules, staff.copy(), plan,
+            sums, stack,
         )  # fmt: skip
-        _copy(found[d], plan[7], 0)
+        _copy(found[d], plan[2][DONE], 0)
     return found

@@ -81,13 +81,14 @@ def test_no_order_comes_below_its_bound_and_with_enough_people_it_is_the_money(e
         rates = PlanRates(Decimal("1.5"))
         problem = replace(problem, operations=paused, staffing=(), cranes=1_000, rates=rates)
     t = tables(problem)
-    cal, ops, jobs, rules, staff = pack(t)
+    packed = pack(t)
+    cal, _, ops, jobs, rules, _ = packed
     top, share, met = 2**62, [], 0
     for _ in range(60):
         order = np.array(sorted(_shuffled(date_order(t), chance), key=lambda i: not t.running[i]))
         machine = np.array([chance.choice(sorted(m)) for m in t.minutes])
-        money = evaluate(order, machine, np.zeros(t.size, dtype=np.int64), cal, ops, jobs, rules, staff)
-        plan, _ = _fresh(t.size, len(t.calendars), jobs, rules, *staff)
+        money = evaluate(order, machine, np.zeros(t.size, dtype=np.int64), *packed)
+        plan = _fresh(t.size, len(t.calendars), jobs, rules)
         room = room_for_bound(t.size, len(t.calendars), len(t.due))
         stack = np.zeros(t.size + 1, dtype=np.int64)
         bound = at_least(order, 0, 0, top, machine, cal, ops, jobs, rules, plan, room, stack)
