@@ -24,6 +24,7 @@ from scheduler.replanning import (
 )
 from scheduler.replanning.repair import Repair
 from scheduler.sequence import checked, faults_of, solve
+from scheduler.replanning.replan import TIMED
 from scheduler.week import WeekPlan
 from tests.scheduler.replanning.floors import EVENTS, MONDAY, facts, floor, later, with_job
 
@@ -121,8 +122,11 @@ def test_what_is_cut_is_not_cut_again_and_what_is_rolled_only_re_rounded(week: W
     }
 
 
-def test_what_nobody_wrote_down_as_done_is_named(week: Week, shop: Shop) -> None:
+def test_what_nobody_wrote_down_as_done_is_named(
+    week: Week, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Tuesday with Monday's states: the plan has Monday's work again, and says of what it does not know."""
+    monkeypatch.setitem(TIMED, "quick", 50_000)  # what is asked does not hang on how good the plan is
     silent = replace(
         week.floor, moment=TUESDAY, jobs=floor(24, 3, shop).jobs, plates=floor(24, 3, shop).plates
     )
