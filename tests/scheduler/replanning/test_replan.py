@@ -23,8 +23,9 @@ from scheduler.replanning import (
     replan,
 )
 from scheduler.replanning.repair import Repair
-from scheduler.sequence import checked, faults_of, solve
 from scheduler.replanning.replan import TIMED
+from scheduler.sequence import checked, faults_of, solve
+from scheduler.sequence.solve import BUDGETS
 from scheduler.week import WeekPlan
 from tests.scheduler.replanning.floors import EVENTS, MONDAY, facts, floor, later, with_job
 
@@ -127,6 +128,7 @@ def test_what_nobody_wrote_down_as_done_is_named(
 ) -> None:
     """Tuesday with Monday's states: the plan has Monday's work again, and says of what it does not know."""
     monkeypatch.setitem(TIMED, "quick", 50_000)  # what is asked does not hang on how good the plan is
+    monkeypatch.setitem(BUDGETS, "quick", replace(BUDGETS["quick"], timed=200_000, each=60, a_round=200_000))
     silent = replace(
         week.floor, moment=TUESDAY, jobs=floor(24, 3, shop).jobs, plates=floor(24, 3, shop).plates
     )
