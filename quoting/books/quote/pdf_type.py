@@ -9,7 +9,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from quoting.books.look import BAND, INK, QUIET, cell_text
-from quoting.books.quote.long_table import RowsLeft, Rows, long_table
+from quoting.books.quote.long_table import Rows, RowsLeft, long_table
 from quoting.drawings import wide_fonts, with_fonts
 
 _RULE = "#B4BCC0"
