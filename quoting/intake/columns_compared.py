@@ -27,7 +27,8 @@ _PLATE = re.compile(
 )
 _DEGREES = re.compile(r"\d{1,3}(?:[.,]\d+)?\s*(?:°|º|deg\w*\.?|grad\w*)")
 _TOTAL = re.compile(
-    r"\b(total\w*|tot|ext(?:ended)?|gesamt\w*|ges|razem|celkem|totaal|toplam|in all|overall|sum\w*)\b|总|合计"
+    r"\b(total\w*|tot|ext(?:ended)?|gesamt\w*|ges|razem|celkem|totaal|toplam|in all|overall|sum\w*|year\w*"
+    r"|annual\w*)\b|总|合计"
 )
 _DONE = re.compile(
     r"\b(po|ordered|received|rcvd|rec|delivered|issued|shipped|stock|on hand|invoiced|made|done)\b"

@@ -85,7 +85,8 @@ def _possible(record: Record, desk: ShopView) -> None:
     except ValueError as error:
         ask(record, name, f"These sizes cannot be one part ({error}); please check them.")
         return
-    sizes = [size for size in (shapes.length(values, key) for key in shapes.SIZES) if size]
+    round_ = ("diameter", "radius") if shapes.kind_of(values) == "arc" else ()  # a plate of a large tank
+    sizes = [size for key in shapes.SIZES if key not in round_ and (size := shapes.length(values, key))]
     if max(sizes) > LARGEST_MM and not values.get("size_ok"):
         yes = Choice(f"{desk.size(max(sizes))} is right", (("size_ok", "yes"),))
         ask(

@@ -25,7 +25,13 @@ from quoting.intake.layout.sheet_rules import (
     style_of,
     unit_found,
 )
-from quoting.intake.layout.statements import Section, SheetAsk, Statements, is_courtesy, section_of
+from quoting.intake.layout.statements import (
+    Section,
+    SheetAsk,
+    Statements,
+    is_courtesy,
+    section_of,
+)
 from quoting.intake.layout.table_context import TableContext
 from quoting.intake.layout.titles import heading_of
 

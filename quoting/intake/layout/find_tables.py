@@ -16,8 +16,14 @@ _FEWEST_BY_WORDS = 4
 _OF_AN_EXPORT = 12
 _WORD = re.compile(r"[^\W\d_]{3}")
 _DIGIT = re.compile(r"[0-9]")
+_SERIES = re.compile(
+    r"(?:q|w|wk|week|kw|month|m|call|call-?off|release|rel|batch|lot|delivery|del)\W?\s*\d{1,2}|20\d\d"
+    r"|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mai|juin|okt|dez|ene|abr|ago|dic|gen|mag|giu|lug|set|ott)"
+    r"[a-z]{0,7}\.?(?:\W?\d{2,4})?"
+)
+"""Headings of a schedule: how many when; they neither make a row a head nor speak against it."""
 _SENTENCE = re.compile(r"\w\s*=\s*\w|:\s*$|:\s+\w+\s+\w|\w\.\s+[A-Z]\w|!")
-_COUNTED = re.compile(r"\s*[^\d]{2,20}[1-5]\s*")
+_COUNTED = re.compile(r"\s*[^\d]{1,20}[1-6]\s*")
 """A heading of several alike: Qty 1, Dia 2."""
 _KEY_FIELDS = frozenset((
     "quantity", "per_unit", "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large",
@@ -231,6 +237,7 @@ def _score(columns: tuple[TableColumn, ...]) -> int:
 
     Where headers are no phrases that are known, more of them must be understood, and none may hold a figure.
     """
+    columns = tuple(column for column in columns if not _SERIES.fullmatch(column.header.strip().lower()))
     known = [column.meaning for column in columns if column.meaning.field]
     marks = sum(1 for meaning in known if meaning.basis or meaning.unit)
     if _leaves_no_doubt(columns):

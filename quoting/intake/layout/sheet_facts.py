@@ -46,8 +46,16 @@ _UNITS_OF = re.compile(
 _UNITS_BESIDE = re.compile(
     rf"\b(?:no\.?|number|qty|quantity|nos)\.?\s+of\s+([^\W\d_]{{2,}})\W{{0,4}}{_NUMBER}(?![\w/.-])", re.I
 )
+_UNITS_IN_BRACKETS = re.compile(
+    rf"([^\W\d_]{{3,}})\W{{0,3}}[(\[]\s*{_NUMBER}"
+    r"\s*(?:x\b|off|no\.?|nos|pcs|units?|identical|alike|stk|stück|st\b|szt|ks|uds?|exempl\w*|esempl\w*|ejempl\w*|stuks|adet)",
+    re.I,
+)
+"""silos (2 exemplaires), tanks (3 off)."""
 _PER = re.compile(
-    r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single)|na|za|ogni|bir|на)\s+"
+    r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single|un|une|ein\w*|een|una?)"
+    r"|pour (?:une?|1|chaque)|f[uü]r (?:ein\w*|1|jede\w*)|para (?:una?|1|cada)"
+    r"|voor (?:een|één|1|elke)|dla (?:jednego|jednej|1)|na|za|ogni|bir|на)\s+"
     r"(?:(?:one|1)\s+)?([^\W\d_]{2,})"
     r"|\b(?:qty|quantity|pcs)\s*/\s*([^\W\d_]{2,})|\b(single)\b",
     re.I,
@@ -127,7 +135,9 @@ def _sets(text: str) -> int:
     """Return how many sets, tanks or vessels a text orders; 0 where it names none, or two numbers."""
     pairs = [(number, noun) for number, noun in _OF_UNITS.findall(text)]
     pairs += [
-        (number, noun) for pattern in (_UNITS_OF, _UNITS_BESIDE) for noun, number in pattern.findall(text)
+        (number, noun)
+        for pattern in (_UNITS_OF, _UNITS_BESIDE, _UNITS_IN_BRACKETS)
+        for noun, number in pattern.findall(text)
     ]
     counts = {_COUNT.get(number.lower()) or int(number) for number, noun in pairs if is_word("units", noun)}
     if len(counts) > 1 or _per_set(text):

@@ -53,6 +53,12 @@ LABELS = _DUE | frozenset((
 ))  # fmt: skip
 """Words that head a value beside them, with or without a colon."""
 _EVERY = re.compile(r"\b(all|every|each|plates?|material)\b", re.I)
+_OF_EVERY_ONE = re.compile(
+    r"\b(all|every|each|only|alle[ns]?|s[aä]mtliche|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|v[sš]echny|alla)\b"
+    r"|全部|所有",
+    re.I,
+)
+"""A side said of every diameter is denied by a cell with another; one said of sizes in general is not."""
 _GAP = "gap "
 _FEW_CELLS = 4
 """A row of fewer cells outside a table is one sentence or a label and its value."""
@@ -225,7 +231,7 @@ def _facts(said: SheetRules, text: str) -> None:
         said.heard("unit", facts.unit)
     if facts.basis is not None:
         said.heard("basis", str(facts.basis))
-        if facts.unless:
+        if facts.unless or not _OF_EVERY_ONE.search(text):
             said.heard("basis unless noted", "yes")
     if facts.sets:
         said.heard("sets", str(facts.sets))
@@ -269,7 +275,7 @@ def _rules(said: SheetRules, line: str) -> None:
         said.heard(f"{_GAP}{gap.family or ''}", gap.text)
     if side := _basis_of(_BASIS.search(line)):
         said.heard("basis", str(side))
-        if _UNLESS.search(line):
+        if _UNLESS.search(line) or not _OF_EVERY_ONE.search(line):
             said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     if material and (match := _ALL_MATERIAL.search(line)):

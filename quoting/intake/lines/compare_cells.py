@@ -97,8 +97,9 @@ def _general_side(record: Record, frame: TableContext) -> None:
     round_ = any(shapes.has(values, name) for name in ("diameter", "radius", "large", "small"))
     if round_ and not values.get("basis"):
         values["basis"] = str(frame.basis)
-    own = {BASIS_WORDS.get(row.text.lower().replace(".", "")) for row in record.texts if row.kind == "remark"}
-    own = {side for side in own if side}
+    remarks = (row.text.lower().replace(".", "") for row in record.texts if row.kind == "remark")
+    words = (text for text in remarks if len(text) > 1 and text != "in")  # yard A, sizes in: no side
+    own = {side for text in words if (side := BASIS_WORDS.get(text))}
     if frame.said.basis_unless_noted and len(own) == 1 and values.get("basis") == str(frame.basis):
         values["basis"] = own.pop() or ""
 

@@ -16,8 +16,11 @@ _OTHERWISE = re.compile(
 )
 
 
-def by_sets(record: Record, said: SheetRules) -> None:
-    """Set the quantity of a row for all sets, and say how; ask where columns, notes or the row disagree."""
+def by_sets(record: Record, said: SheetRules, *, asked: bool) -> None:
+    """Set the quantity of a row for all sets, and say how; ask where columns, notes or the row disagree.
+
+    `asked` tells that a question about all lines asks for the sets already.
+    """
     values = record.values
     one, total, sets = values.get("per_unit"), values.get("quantity"), said.sets
     if values.get("units") or "quantity" in record.doubts:
@@ -29,6 +32,12 @@ def by_sets(record: Record, said: SheetRules) -> None:
     count = one or (total if said.per_set else "")
     if total and not count and sets > 1 and said.in_all:
         record.assumptions.append(f"quantity {total} is for all {sets} units, as the sheet says")
+    if total and not one and said.per_set and not sets and not asked:
+        place, read = record.where("quantity")
+        per = "The sheet counts the pieces for one set or unit"
+        text = f"{per}, {total} here: how many units, or pieces in all?"
+        record.doubt(Doubt("quantity", place, read, text))
+        return
     if not count or not sets or int(count) * sets > LARGEST_COUNT:
         return
     if sets > 1 and any(_OTHERWISE.search(row.text) for row in record.texts):

@@ -291,7 +291,7 @@ class SheetWork:
 
     def _stated(self, record: Record, frame: TableContext) -> None:
         """Ask about the line what notes elsewhere say of it by its number, or of all lines."""
-        by_sets(record, frame.said)
+        by_sets(record, frame.said, asked=any(one.name == "quantity" for one in self.statements.about_all()))
         number = record.values.get("number") or record.values.get("part_no", "")
         for ask in self.statements.about(number) if number else ():
             name = f"{ask.name}_ok"
@@ -429,7 +429,12 @@ def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:
         label = " ".join(texts[0].lower().split()).strip(".:# ") if texts else ""
         if texts and label in LABELS and label not in ("material", "matl", "grade"):
             continue
-        texts = [text for text in texts if not _labelled(text)]
+        beside = [False, *(_heads_a_value(text) for text in texts)]
+        texts = [
+            text
+            for text, headed in zip(texts, beside, strict=False)
+            if not (headed or _heads_a_value(text) or _labelled(text))
+        ]
         if texts:
             found.append(" ; ".join(texts))
     return found
@@ -440,6 +445,12 @@ def _labelled(text: str) -> bool:
     label, colon, _ = text.partition(":")
     plain = " ".join(label.lower().split()).strip(".# ")
     return bool(colon) and plain in LABELS and plain not in _TALKING
+
+
+def _heads_a_value(text: str) -> bool:
+    """Return whether a cell is no more than the label of the cell beside it: PO:, Terms:, Page:."""
+    plain = " ".join(text.lower().split())
+    return plain.endswith(":") and plain.strip(".:# ") in LABELS | _IN_A_HEAD - _TALKING
 
 
 def _row_above(sheet: Sheet, table: OrderTable) -> int | None:
@@ -456,6 +467,14 @@ _STRUCK = re.compile(
     re.I,
 )
 """Words about rows that are crossed out."""
+_IN_A_HEAD = frozenset((
+    "vendor", "supplier", "to", "ship to", "bill to", "deliver to", "terms", "payment terms", "conf to",
+    "page", "sheet", "tel", "fax", "e-mail", "mail", "web", "quote no", "quote due", "req no", "requisition",
+    "department", "dept", "currency", "incoterm", "incoterms", "validity", "prepared by", "approved by",
+    "checked by", "estimator", "purchaser", "requested by", "telefon", "seite", "datum", "kunde", "betreff",
+    "date d'emission", "objet", "fecha", "cliente", "asunto", "data", "oggetto", "klant", "betreft", "klient",
+))  # fmt: skip
+"""Labels in the head of a paper whose values are no word about its lines."""
 _TALKING = frozenset(
     ("material", "matl", "grade", "enquiry", "inquiry", "rfq", "project", "job", "units", "unit")
 )

@@ -39,6 +39,7 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<![\d./-])(?:1/2|½)[- ](?=(?:rounds?|shells?|cylinders?|circles?|pipes?)\b)", "half "),
         (r"\bt\s?[/-]\s?t\b", "long"),
         (r"(?<=[\d\"'m]) ?tall\b", " high"),
+        (r"(?<=[\d\"'m]) ?round\b(?=\s*[x,;])", " dia"),
         (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
         (
             r"\b(?:i\s?/\s?rad|inside[- ]+rad(?:ius)?|inner rad(?:ius)?|int\.? rad(?:ius)?"
