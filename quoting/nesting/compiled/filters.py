@@ -8,6 +8,7 @@ down most of the sets of a sample that the area and the pairs kept so far let pa
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +30,12 @@ def filters(size: Ints, turn: Ints, w: int, h: int) -> tuple[Ints, Ints]:
     `size` is n x 2 (extent along x unturned, along y), `turn` is 1 where a piece may be turned. Of a piece
     that may be turned the lesser of its two products counts, of one that fits only one way that one.
     """
+    return _filters(size.tobytes(), turn.tobytes(), w, h)
+
+
+@lru_cache(maxsize=64)  # every effort of one nest asks for the same
+def _filters(sizes: bytes, turns: bytes, w: int, h: int) -> tuple[Ints, Ints]:
+    size, turn = np.frombuffer(sizes, np.int64).reshape(-1, 2), np.frombuffer(turns, np.int64)
     fits = [(size[:, t] <= w) & (size[:, 1 - t] <= h) & (turn >= t) for t in (0, 1)]
     xs = [int(a) for t in (0, 1) for a in size[fits[t], t]]
     ys = [int(b) for t in (0, 1) for b in size[fits[t], 1 - t]]
@@ -86,7 +93,7 @@ def _sample(size: Ints, fits: NDArray[np.bool_], room: int) -> NDArray[np.bool_]
 
 def _best(shares: NDArray[np.float64], sets: NDArray[np.bool_]) -> list[int]:
     """Return the pairs that turn down most sets, each time of those that are left."""
-    refused = shares @ sets.T > 1 + 1e-9
+    refused = _sums(shares, sets) > 1 + 1e-9
     chosen: list[int] = []
     left = np.ones(len(sets), bool)
     while len(chosen) < PAIRS:
@@ -97,3 +104,13 @@ def _best(shares: NDArray[np.float64], sets: NDArray[np.bool_]) -> list[int]:
         chosen.append(pair)
         left &= ~refused[pair]
     return chosen
+
+
+def _sums(shares: NDArray[np.float64], sets: NDArray[np.bool_]) -> NDArray[np.float64]:
+    """Return the sum of each row of shares over each set; a set holds few of all pieces, and at least one."""
+    where, pieces = np.nonzero(sets)
+    starts = np.searchsorted(where, np.arange(len(sets)))
+    sums = np.empty((len(shares), len(sets)))
+    for row, each in enumerate(shares):
+        sums[row] = np.add.reduceat(each[pieces], starts) if len(starts) else 0.0
+    return sums

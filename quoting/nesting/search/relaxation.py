@@ -24,7 +24,7 @@ class Prices:
 
     def reduced(self, one: Filled) -> float:
         """Return what a layout costs beyond what its pieces are worth."""
-        worth = sum(c * price for c, price in zip(one.counts, self.item, strict=True) if c)
+        worth = sum(one.counts[k] * self.item[k] for k in sorted({put.item for put in one.puts}))
         return one.net - worth - self.plate[one.bin]
 
 

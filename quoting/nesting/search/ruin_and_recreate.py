@@ -45,16 +45,17 @@ def solution(work: PackingProblem, plates: Sequence[Filled]) -> Solution:
     return Solution(tuple(plates), missing, sum(one.net for one in plates))
 
 
-def orders(work: PackingProblem) -> list[list[int]]:
-    """Return the usual orders: by area, longest side, width, perimeter; pieces that need a heat number
-    first."""
+def orders(work: PackingProblem, indices: Sequence[int] | None = None) -> list[list[int]]:
+    """Return the usual orders of some items, or of all: by area, longest side, width, perimeter; pieces that
+    need a heat number first."""
     keys: list[Callable[[int], float]] = [
         lambda k: work.items[k].area,
         lambda k: max(_box(work, k)),
         lambda k: _box(work, k)[1],
         lambda k: sum(_box(work, k)),
     ]
-    indices = range(len(work.items))
+    if indices is None:
+        indices = range(len(work.items))
     return [sorted(indices, key=lambda k: (not work.items[k].needs_heat, -key(k), k)) for key in keys]
 
 
@@ -66,7 +67,7 @@ def _box(work: PackingProblem, index: int) -> tuple[int, int]:
 def layouts_of(work: PackingProblem, index: int, counts: Sequence[int]) -> Iterator[Filled]:
     """Yield every layout of exactly these copies on a plate that the usual orders and the rules give."""
     wanted = tuple(counts)
-    for order in dict.fromkeys(tuple(k for k in order if wanted[k]) for order in orders(work)):
+    for order in dict.fromkeys(map(tuple, orders(work, [k for k, count in enumerate(wanted) if count]))):
         for rule in range(rules(work)):
             one = fill(work, index, wanted, order, rule)
             if one.counts == wanted:
