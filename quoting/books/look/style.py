@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from decimal import Decimal
+from functools import cache
 from math import ceil
 from pathlib import Path
 from typing import Any
@@ -184,7 +185,7 @@ class Book:
         fit: bool = True,
     ) -> BookSheet:
         """Add a sheet that prints on the shop's paper, as wide as the page unless `fit` is off."""
-        worksheet = self.raw.add_worksheet(name)
+        worksheet = self.raw.add_worksheet(name, worksheet_class=_worksheet())
         worksheet.set_paper(PAPERS[self.paper].workbook_code)
         if landscape:
             worksheet.set_landscape()
@@ -203,6 +204,19 @@ class Book:
         """Set the row heights of all sheets."""
         for sheet in self._sheets:
             sheet.finish()
+
+
+@cache
+def _worksheet() -> Any:
+    """Return a worksheet that takes formulas as they are: the library looks through each of them for thirty
+    functions newer than the file's format, and ours have none."""
+    from xlsxwriter.worksheet import Worksheet  # noqa: PLC0415 - kept out of the start of the command
+
+    class PlainFormulas(Worksheet):  # type: ignore[misc, unused-ignore]
+        def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:
+            return formula.removeprefix("=")
+
+    return PlainFormulas
 
 
 @contextmanager

@@ -43,8 +43,11 @@ def thickness_ratio(line: OrderLine, shop: Shop) -> Band:
 
 def over_rating_chance(used: float, line: OrderLine, shop: Shop) -> float:
     """Return the chance that plate as it is delivered asks more of the roll than it is rated for."""
-    strong = _quantiles(yield_ratio(line, shop), _YIELDS)
-    thick = [ratio**2 for ratio in _quantiles(thickness_ratio(line, shop), _THICKNESSES)]
+    yields, thicknesses = yield_ratio(line, shop), thickness_ratio(line, shop)
+    if used * yields.high * thicknesses.high**2 <= 1:
+        return 0.0  # as most are: not even the hardest and thickest plate is beyond it
+    strong = _quantiles(yields, _YIELDS)
+    thick = [ratio**2 for ratio in _quantiles(thicknesses, _THICKNESSES)]
     over = sum(used * one * other > 1 for one in strong for other in thick)
     return over / (len(strong) * len(thick))
 

@@ -19,6 +19,8 @@ from quoting.forming.range_checks import Floats, positive
 
 _POINTS = 1440
 _NEWTON_STEPS = 8
+_CLOSED = 1e-12
+"""A gap of this share of the girth is none: sums of so many steps are no more exact."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,8 @@ def shell_contour(mean_diameter_mm: float, lead_mm: float, tail_mm: float) -> Co
     force = np.zeros(2)
     for _ in range(_NEWTON_STEPS):
         miss = _gap(turns, arms, force, step)
+        if np.abs(miss).max() < _CLOSED * length:
+            break
         slope = np.stack(
             [(_gap(turns, arms, force + h, step) - miss) / _TURN for h in np.eye(2) * _TURN], axis=1
         )
@@ -64,7 +68,7 @@ def shell_contour(mean_diameter_mm: float, lead_mm: float, tail_mm: float) -> Co
 
 def _out_of_round(x: Floats, y: Floats) -> float:
     angles = np.arange(0, 180) * pi / 180
-    across = np.outer(np.cos(angles), x) + np.outer(np.sin(angles), y)
+    across = np.stack([np.cos(angles), np.sin(angles)], axis=1) @ np.stack([x, y])
     widths = across.max(axis=1) - across.min(axis=1)
     return float(widths.max() - widths.min())
 
