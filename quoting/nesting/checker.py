@@ -8,7 +8,7 @@ judged: that a stop rule said yes (`stopped`), and whether a bound could be high
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import isfinite
 
@@ -48,10 +48,14 @@ def check(problem: NestProblem, nest: Nest) -> tuple[Fault, ...]:
     pieces = {piece.id: piece for piece in problem.pieces}
     plates = {plate.id: plate for plate in problem.plates}
     faults = [Fault(plate, text) for plate, text in stock_faults(problem, nest)]
+    sound: set[CutPlate] = set()
     for cut in nest.cut_plates:
-        if cut.plate in plates:
+        if cut.plate in plates and (alike := _uncounted(cut)) not in sound:
             name = f"{cut.plate} #{cut.copy}"
-            faults += [Fault(name, text) for text in _plate_faults(problem, cut, pieces)]
+            found = [Fault(name, text) for text in _plate_faults(problem, cut, pieces)]
+            if not found:
+                sound.add(alike)
+            faults += found
     for texts in (
         count_faults(problem, nest),
         money_faults(problem, nest, pieces),
@@ -60,6 +64,11 @@ def check(problem: NestProblem, nest: Nest) -> tuple[Fault, ...]:
     ):
         faults += [Fault("", text) for text in texts]
     return tuple(faults)
+
+
+def _uncounted(cut: CutPlate) -> CutPlate:
+    """Return the plate without the numbers of its copies: plates that are then the same are as sound."""
+    return replace(cut, copy=0, placements=tuple(replace(put, copy=0) for put in cut.placements))
 
 
 def _unreal(nest: Nest) -> Iterator[Fault]:

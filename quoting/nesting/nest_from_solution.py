@@ -19,8 +19,8 @@ _CENT = Decimal("0.01")
 
 def as_nest(work: PackingProblem, best: Solution, floor: float, stopped: bool) -> Nest:
     """Return the solution as a nest in mm and money; no nest of these pieces has plates below `floor`."""
-    cut_plates = [_cut_plate(work, one) for one in sorted(best.plates, key=lambda one: (one.bin, -one.area))]
-    cuts = numbered(cut_plates)
+    laid = {one: _cut_plate(work, one) for one in dict.fromkeys(best.plates)}  # many may be cut alike
+    cuts = numbered(laid[one] for one in sorted(best.plates, key=lambda one: (one.bin, -one.area)))
     fixed = Decimal(0)
     if work.problem.cutting.method == "thermal":
         fixed = cut_cost(work.problem, sum((cut.cutting for cut in cuts), CutStats()))
