@@ -68,7 +68,7 @@ from quoting.core.units import (
     pipe_wall_mm,
     sizes_in_prose,
 )
-from quoting.core.workers import MOST_WORKERS, beside, cores, do_all, sharing_out
+from quoting.core.workers import MOST_WORKERS, beside, cores, do_all, forks, made_ready, sharing_out
 
 __all__ = [
     "ALONE",
@@ -128,6 +128,7 @@ __all__ = [
     "do_all",
     "first_few",
     "forget_the_oldest",
+    "forks",
     "format_length",
     "format_stock",
     "format_weight",
@@ -137,6 +138,7 @@ __all__ = [
     "inlined",
     "limit_seconds",
     "limit_this_process",
+    "made_ready",
     "mean_diameter",
     "never_compiled",
     "on_one_line",

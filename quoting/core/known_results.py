@@ -54,9 +54,9 @@ def remembering(share_out: Sharing) -> Sharing:
     return looked_up
 
 
-def remembered(function: Callable[[T], R], thing: T) -> R:
-    """Return the function's result, from the user's cache where it is known."""
-    return next(remembering(one_by_one)(function, [thing]))
+def remembered(function: Callable[[T], R], thing: T, share_out: Sharing = one_by_one) -> R:
+    """Return the function's result, from the user's cache where it is known, else what `share_out` makes."""
+    return next(remembering(share_out)(function, [thing]))
 
 
 def forget_the_oldest() -> None:

@@ -18,6 +18,7 @@ from quoting.core.sharing import Sharing, one_by_one
 
 if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing.connection import Connection
 
 T = TypeVar("T")
 R = TypeVar("R")
@@ -97,6 +98,55 @@ def beside(function: Callable[[], None]) -> Iterator[Callable[[], None]]:
     finally:
         process.terminate()
         process.join()
+
+
+@contextmanager
+def made_ready(ready: Callable[[], None], workers: int) -> Iterator[Sharing]:
+    """Have a process of its own do `ready` at once; yield what then works there, one thing at a time.
+
+    With one worker, and where processes are not forked, the work is done here, and `ready` is not. What fails
+    there, or with that process, is done once more here, so that its error is raised here.
+    """
+    if workers < 2 or not forks():
+        yield one_by_one
+        return
+    import multiprocessing  # noqa: PLC0415 - keeps --help quick
+
+    context = multiprocessing.get_context("fork")
+    ours, theirs = context.Pipe()
+    process = context.Process(target=_wait_for_work, args=(ready, theirs, ours), daemon=True)
+    process.start()
+    theirs.close()
+
+    def share_out(function: Callable[[T], R], things: Sequence[T], /) -> Iterator[R]:
+        for thing in things:
+            done = None
+            with suppress(EOFError, OSError):
+                ours.send_bytes(pickle.dumps((function, thing), protocol=5))
+                done = pickle.loads(ours.recv_bytes())  # from the process that was forked from this one
+            yield function(thing) if done is None else done[0]
+
+    try:
+        yield share_out
+    finally:
+        process.terminate()
+        process.join()
+        ours.close()
+
+
+def _wait_for_work(ready: Callable[[], None], pipe: Connection, of_parent: Connection) -> None:
+    """Do `ready`, then what comes through the pipe, until its other end is closed."""
+    _begin_worker()
+    of_parent.close()
+    with suppress(Exception):
+        ready()
+    with suppress(EOFError, OSError):
+        while True:
+            done: tuple[Any] | None = None
+            with suppress(Exception):
+                function, thing = pickle.loads(pipe.recv_bytes())
+                done = (function(thing),)
+            pipe.send_bytes(pickle.dumps(done, protocol=5))
 
 
 def _done_beside(function: Callable[[], None]) -> None:

@@ -25,7 +25,7 @@ from quoting.commands import (
     written,
     written_ahead,
 )
-from quoting.core import Doing, Effort, beside, remembered
+from quoting.core import Doing, Effort, Sharing, beside, forks, made_ready, one_by_one, remembered
 from quoting.record import RunRecord, read_record
 from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
@@ -37,7 +37,7 @@ from scheduler.commands.won_alone import won_alone
 from scheduler.jobs import plates_to_cut, won_lines
 from scheduler.papers import paper_writers
 from scheduler.planning import PlanAsked, plan_week
-from scheduler.sequence import Aim, compile_search, search_is_compiled
+from scheduler.sequence import Aim, compile_beside, compile_search, search_is_compiled
 from scheduler.week import WeekPlan, schedule_record
 from scheduler.wishes import NO_WISHES, Wishes, read_wishes
 
@@ -63,14 +63,15 @@ class PlanRequest:
 def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Promiser | None = None) -> int:
     """Quote the orders and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
-    with folder.hold(), ledger_of_run(request) as ledger, _search_made_ready(request.workers) as wait:
+    with folder.hold(), ledger_of_run(request) as ledger, _search_made_ready(request.workers) as made:
         wishes = _wishes(plan)
         found = estimated(request, ledger, say)
         record = make_record(found)
+        planner, wait = made
         wait()
         first = plan.start or next_working_day(found.today, found.shop)
         with written_ahead(folder, estimators_writers(spoken(found)), request.workers) as taking:
-            week = _plan(record, found.shop, first, plan, wishes, say)
+            week = _plan(record, found.shop, first, plan, wishes, say, planner)
             record = ledger.promised(replace(record, schedule=schedule_record(week)), promise, request.today)
             days = replace(_planned_days(week, found.shop), taking=taking)
             code = write_quotes(folder, found, record, request, ledger, days, say=say)
@@ -78,13 +79,17 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Prom
 
 
 @contextmanager
-def _search_made_ready(workers: int) -> Iterator[Callable[[], None]]:
-    """In the first run of an installation compile the search while the orders are quoted."""
-    if workers < 2 or search_is_compiled():
-        yield lambda: None
-        return
-    with beside(compile_search) as wait:
-        yield wait
+def _search_made_ready(workers: int) -> Iterator[tuple[Sharing, Callable[[], None]]]:
+    """While the orders are quoted have the week's search loaded by the process that will plan.
+
+    Also yields what to wait for before. The first run of an installation compiles it, in two processes.
+    """
+    with made_ready(compile_search, workers) as planner:
+        if workers < 2 or search_is_compiled():
+            yield planner, lambda: None
+            return
+        with beside(compile_beside if forks() else compile_search) as wait:
+            yield planner, wait
 
 
 def schedule_job(
@@ -113,7 +118,13 @@ def _wishes(plan: PlanRequest) -> Wishes:
 
 
 def _plan(
-    record: RunRecord, shop: Shop, start: date, plan: PlanRequest, wishes: Wishes, say: Say
+    record: RunRecord,
+    shop: Shop,
+    start: date,
+    plan: PlanRequest,
+    wishes: Wishes,
+    say: Say,
+    planner: Sharing = one_by_one,
 ) -> WeekPlan:
     lines = won_lines(record, plan.won)
     ordered = plan.ordered or record.made.today
@@ -126,7 +137,7 @@ def _plan(
         wishes=wishes,
         aim=Aim.MONEY if plan.aim == "money" else Aim.DATES_FIRST,
     )
-    return remembered(partial(plan_week, effort=plan.effort, seed=plan.seed), asked)
+    return remembered(partial(plan_week, effort=plan.effort, seed=plan.seed), asked, planner)
 
 
 def _planned_days(week: WeekPlan, shop: Shop) -> PlannedDays:

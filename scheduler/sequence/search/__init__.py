@@ -1,6 +1,6 @@
 """The compiled local searches: of a whole plan, and of one machine's row."""
 
-from scheduler.sequence.search.ahead import compile_search, search_is_compiled
+from scheduler.sequence.search.ahead import compile_beside, compile_search, search_is_compiled
 from scheduler.sequence.search.drawn import Drawn, drawn_ends
 from scheduler.sequence.search.fast import Wanted, fast_search
 from scheduler.sequence.search.mixing import Mixing, mixed_from, mixed_search
@@ -14,6 +14,7 @@ __all__ = [
     "Mixing",
     "Places",
     "Wanted",
+    "compile_beside",
     "compile_search",
     "drawn_ends",
     "fast_search",

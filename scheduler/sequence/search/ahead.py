@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
+
+import numpy as np
 
 from quoting.core import never_compiled
 from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import Job, Machine, Mode, Operation, Window
 from scheduler.sequence.rules import best_rule
-from scheduler.sequence.search.fast import Wanted, fast_search
+from scheduler.sequence.search.fast import Wanted, able_machines, fast_search
+from scheduler.sequence.search.packing import pack
 from scheduler.sequence.search.places import Places
 from scheduler.sequence.stop import Stop
-from scheduler.sequence.timing import tables
+from scheduler.sequence.timing import Tables, tables
 
 
 def search_is_compiled() -> bool:
@@ -20,15 +24,45 @@ def search_is_compiled() -> bool:
 
 
 def compile_search() -> None:
-    """Search the smallest week there is, so that the machine code is made and kept."""
+    """Search the smallest week there is, so that the machine code is made and kept.
+
+    What `compile_beside` of another process has made by then is loaded.
+    """
+    t = _smallest_week()
+    start = best_rule(t)[1]
+    fast_search(t, start, Stop(iterations=0), 0, Wanted(slack=True))  # the timing, which the rest calls
+    fast_search(t, start, Stop(iterations=1), 0, Wanted())
+    Places(t).scan([0], [1], [0, 1], 0, [0, 0])
+
+
+def compile_beside() -> None:
+    """Compile the parts of the search that time nothing, on arrays as it hands them over.
+
+    `compile_search` of another process begins with the timing meanwhile, and then loads them.
+    """
+    from scheduler.sequence.search.at_least_kernel import at_least  # noqa: PLC0415 - compiled, as below
+    from scheduler.sequence.search.row_kernel import change, put_back  # noqa: PLC0415
+
+    t = _smallest_week()
+    n, jobs_of = t.size, len(t.due)
+    none: Any = np.int64(0)
+    cal, _, ops, jobs, rules, staff = pack(t, windows=True)
+    order, machine = np.arange(n), np.zeros(n, np.int64)
+    out, taken = order.copy(), np.zeros(n, np.bool_)
+    block, goes = np.zeros(n + 2, np.int64), np.zeros(n + 2, np.int64)
+    change(order, machine, *able_machines(t), order.copy(), out, block, goes, taken, ops[1], ops[2])
+    plan = tuple(np.zeros(shape, np.int64) for shape in ((2, 2), (5, n), (2, jobs_of), (n, 4)))
+    room = (np.zeros((3, n), np.int64), np.zeros((2, 2), np.int64), np.zeros(jobs_of, np.int64))
+    stack, kept = np.zeros(n + 1, np.int64), np.zeros((5, n), np.int64)
+    at_least(order, none, none, none, machine, cal, ops, jobs, rules, plan, room, stack)
+    put_back(n, order, out, out, kept, machine, cal, ops, rules, staff, plan, order.copy())
+
+
+def _smallest_week() -> Tables:
     window = (Window(0, 60),)
     problem = SequenceProblem(
         machines=(Machine("roll 1", "roll", window), Machine("roll 2", "roll", window)),
         operations=tuple(Operation(name, name, (Mode("roll 1", 5), Mode("roll 2", 5))) for name in "ab"),
         jobs=tuple(Job(name, 60) for name in "ab"),
     )
-    t = tables(problem)
-    start = best_rule(t)[1]
-    fast_search(t, start, Stop(iterations=1), 0, Wanted())
-    fast_search(t, start, Stop(iterations=1), 0, Wanted(slack=True))
-    Places(t).scan([0], [1], [0, 1], 0, start.machine)
+    return tables(problem)

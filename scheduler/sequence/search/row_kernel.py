@@ -395,7 +395,7 @@ def _may(x: int, m: int, able: Any, ables: Any) -> bool:
 
 
 @compiled
-def _change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out for speed
+def change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out for speed
     order: Ints, machine: Ints, able: Ints, ables: Ints, movable: Ints, out: Ints, block: Ints, goes: Ints,
     taken: Any, setups: Any, matrix_of: Ints,
 ) -> tuple[int, int]:  # fmt: skip
@@ -539,7 +539,7 @@ def _save(
 
 
 @compiled
-def _put_back(
+def put_back(
     at: int, order: Ints, kept_order: Ints, kept_sums: Ints, kept: Any, machine: Ints, cal: Any, ops: Any,
     rules: Any,
     free: Any, plan: Any, sums: Ints,
@@ -660,7 +660,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
         elif step % SORT_EVERY == 0:
             at = _by_start(order, plan[1], out)
         else:
-            at, moved = _change(order, machine, able, ables, movable, out, block, goes, taken, ops[1], ops[2])
+            at, moved = change(order, machine, able, ables, movable, out, block, goes, taken, ops[1], ops[2])
         if at < 0:
             if windowed:  # nothing works there: leave it as it was
                 for m in range(machines):
@@ -701,7 +701,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
                 if changed[m] >= 0:
                     opened[m, changed[m]] = not opened[m, changed[m]]
                     _calendar(m, cal, windows)
-        _put_back(at, order, kept_order, kept_sums, kept, machine, cal, ops, rules, free, plan, sums)
+        put_back(at, order, kept_order, kept_sums, kept, machine, cal, ops, rules, free, plan, sums)
     return best_order, best_machine, best_opened, best
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import os
 import signal
 import subprocess
@@ -12,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from quoting.core import RangeError, beside, do_all, heaviest_first, one_by_one, sharing_out
+from quoting.core import RangeError, beside, do_all, heaviest_first, made_ready, one_by_one, sharing_out
 from quoting.core.workers import forks
 
 needs_fork = pytest.mark.skipif(not forks(), reason="worker processes are forked on Linux only")
@@ -137,3 +138,40 @@ def test_what_fails_beside_stops_nobody(tmp_path: Path, capfd: pytest.CaptureFix
     with beside(partial(_fail, tmp_path / "a")) as wait:
         wait()
     assert capfd.readouterr().err == ""
+
+
+def _whose(thing: int) -> tuple[int, int]:
+    return thing, os.getpid()
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_what_is_made_ready_works_one_thing_at_a_time_and_errors_are_raised_here(
+    workers: int, tmp_path: Path
+) -> None:
+    with made_ready((tmp_path / "ready").touch, workers) as share_out:
+        found = list(share_out(_whose, [4, 5]))
+        assert [thing for thing, _ in found] == [4, 5]
+        away = workers > 1 and forks()
+        assert {process != os.getpid() for _, process in found} == {away}
+        assert (tmp_path / "ready").exists() == away
+        with pytest.raises(RangeError, match="below 3"):
+            list(share_out(_refused, [2, 3]))
+        assert next(share_out(_refused, [2])) == 2
+
+
+def _gone(thing: int) -> int:
+    if multiprocessing.parent_process() is not None:
+        os._exit(1)
+    return thing
+
+
+@needs_fork
+def test_what_a_process_that_died_was_to_do_is_done_here() -> None:
+    with made_ready(lambda: None, 2) as share_out:
+        assert list(share_out(_gone, [1, 2])) == [1, 2]
+
+
+@needs_fork
+def test_what_fails_while_it_is_made_ready_is_made_when_it_is_needed(tmp_path: Path) -> None:
+    with made_ready((tmp_path / "no such folder" / "ready").touch, 2) as share_out:
+        assert list(share_out(_refused, [1])) == [1]

@@ -7,7 +7,8 @@ import sys
 from pathlib import Path
 
 KINDS = """
-from scheduler.sequence import bring_forward, compile_search, search_is_compiled, solve, tables, timed_again
+from scheduler.sequence import bring_forward, compile_beside, compile_search, search_is_compiled, solve
+from scheduler.sequence import tables, timed_again
 from scheduler.sequence.search import row_kernel
 from tests.scheduler.sequence.weeks import week
 
@@ -15,6 +16,7 @@ def kinds():
     functions = (value for value in vars(row_kernel).values() if hasattr(value, "signatures"))
     return {function.__name__: len(function.signatures) for function in functions}
 
+compile_beside()
 compile_search()
 assert search_is_compiled()
 ahead = kinds()
@@ -23,7 +25,7 @@ plan = solve(problem, effort="quick")
 t = tables(problem)
 bring_forward(t, timed_again(t, plan), 0, 4)
 assert kinds() == ahead, (ahead, kinds())
-assert ahead["search"] == 1
+assert ahead["search"] == ahead["change"] == ahead["put_back"] == ahead["at_least"] == 1, ahead
 """
 
 
