@@ -1,10 +1,11 @@
 """A published plan repaired: kept where it can be, its neighbours tried where that pays for the disturbance.
 
 The search runs over orders timed by `scheduler.sequence`; what it makes small is the plan's money and
-`move_cost` for every job that is on another roll or day than published without being forced to, ten times as
-much for each beyond a tenth of them: a plan of which much moves is a new plan to everybody. Money beyond two
-per cent more than the plan from scratch counts ten times too: so much is not paid for keeping a plan. A job
-that begins within the frozen hours weighs as much as all money.
+`move_cost` for every job that is on another roll or day than published without being forced to, a hundred
+times as much for each beyond a tenth of them: a plan of which much moves is a new plan to everybody. Money
+beyond two per cent more than the plan from scratch counts ten times too: so much is not paid for keeping a
+plan. A job that begins within the frozen hours weighs as much as all money, unless the event itself pushes it
+by more than it may slide: then its hour is lost anyhow, and only its roll and day are held.
 
 It begins from the published plan pushed only as far as it must, and from the one from scratch. Both are
 searched on and mixed, first where a move costs little, so that some jobs go from their places, then where it
@@ -43,8 +44,9 @@ from scheduler.week import WeekProblem
 Rank = tuple[int, int, int, int]
 
 TICKS = 10_000
-CHEAP_SHARE, DEAR = 0.1, 10
+CHEAP_SHARE, TOO_MANY = 0.1, 100
 """More moves than this share of the jobs that nothing forces cost so many times `move_cost` each."""
+DEAR = 10
 ENOUGH = 0.02
 """Money beyond so much more, as a share, than the plan from scratch counts `DEAR` times."""
 PRICES = (0.2, 1, DEAR)
@@ -77,7 +79,6 @@ class Repair:
         problem = week.problem
         self.problem, self.works, self.days = problem, works, days
         self.move_cost = int(move_cost * TICKS)
-        self.frozen_until = frozen_until
         self.was = was_in(problem, works, axis, published)
         self.opened = overtime_worked(problem, axis, published)
         self.t = tables(problem, self.opened)
@@ -96,6 +97,13 @@ class Repair:
         self.forced = self._forced(changed)
         self.held = [i for i, line in self.lines.items() if line in self.subjects - self.forced]
         """The operations of subjects that nothing forces to move."""
+        self.frozen = [
+            i
+            for i in self.held
+            if self.was[i].start < frozen_until
+            and abs(self.reference.start[i] - self.was[i].start) <= FROZEN_SLIP_MIN
+        ]
+        """Those inside the frozen hours that the event lets begin at about their hour."""
 
     def _off(self, timed: Timed) -> tuple[int, int, int]:
         """Return how far a plan that holds the published order is from the published one."""
@@ -123,12 +131,9 @@ class Repair:
         """Return the lines inside the frozen hours, not forced, that did not stay."""
         return frozenset(
             self.lines[index]
-            for index in self.held
-            if self.was[index].start < self.frozen_until
-            and (
-                self._is_moved(timed, index)
-                or abs(timed.start[index] - self.reference.start[index]) > FROZEN_SLIP_MIN
-            )
+            for index in self.frozen
+            if self._is_moved(timed, index)
+            or abs(timed.start[index] - self.reference.start[index]) > FROZEN_SLIP_MIN
         )
 
     def off_day(self, timed: Timed) -> frozenset[str]:
@@ -155,16 +160,24 @@ class Repair:
             if self.lines.get(index) in self.subjects
         )
 
-    def _price_of_moves(self, moved: int) -> int:
+    def _price_of_moves(self, moved: int, too_many: int) -> int:
         over = max(0, moved - int(CHEAP_SHARE * len({self.lines[index] for index in self.held})))
-        return self.move_cost * (moved + (DEAR - 1) * over)
+        return self.move_cost * (moved + (too_many - 1) * over)
 
     def _price_of_dearness(self, timed: Timed) -> int:
         return (DEAR - 1) * max(0, timed.total - int((1 + ENOUGH) * self.scratch[1].total))
 
     def rank(self, timed: Timed) -> Rank:
         """Return what the repair makes small: broken rules, frozen jobs moved, money, deviation."""
-        stay = self._price_of_moves(len(self.moved(timed))) + self._price_of_dearness(timed)
+        moves = self._price_of_moves(len(self.moved(timed)), TOO_MANY)
+        return self._ranked(timed, moves + self._price_of_dearness(timed))
+
+    def _rank_on_the_way(self, timed: Timed) -> Rank:
+        """Return what is made small in single steps, where a move too many may still be taken back."""
+        dear = self._price_of_moves(len(self.moved(timed)), DEAR) + self._price_of_dearness(timed)
+        return self._ranked(timed, dear)
+
+    def _ranked(self, timed: Timed, stay: int) -> Rank:
         frozen = FROZEN_WEIGHT * (len(self.thawed(timed)) + len(self.off_day(timed)))
         if self.problem.aim is Aim.DATES_FIRST:
             return (timed.broken, frozen + timed.lateness, timed.total + stay, self.deviation(timed))
@@ -201,7 +214,7 @@ class Repair:
                 continue
             first = was.start // DAY_MIN * DAY_MIN
             places[index] = (was.machine, first, first + DAY_MIN - 1, int(self.move_cost * price))
-            if was.start < self.frozen_until:
+            if index in self.frozen:
                 near = self.reference.start[index]
                 places[index] = (
                     was.machine, near - FROZEN_SLIP_MIN, near + FROZEN_SLIP_MIN, TICKS * FROZEN_WEIGHT,
@@ -222,7 +235,7 @@ class Repair:
         order, machine = list(timed.placed), list(timed.machine)
         for index in sorted(free, key=lambda i: (t.due[t.job[i]], i)):
             order = self._best_place(t, places, order, machine, index)
-        return min(timed, time_order(t, order, machine), key=self.rank)
+        return min(timed, time_order(t, order, machine), key=self._rank_on_the_way)
 
     def _best_place(
         self, t: Tables, places: Places, order: list[int], machine: list[int], index: int, tries: int = 24
@@ -251,7 +264,7 @@ class Repair:
                 rest = [i for i in timed.placed if i != index]
                 at = sum(timed.start[i] < was.start for i in rest)
                 found = time_order(t, [*rest[:at], index, *rest[at:]], machines)
-                timed = min(timed, found, key=self.rank)
+                timed = min(timed, found, key=self._rank_on_the_way)
         return timed
 
 
