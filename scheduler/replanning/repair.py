@@ -14,7 +14,7 @@ costs ever more, so that most of them come home and only those stay away whose a
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import partial
 
@@ -52,8 +52,11 @@ ENOUGH = 0.02
 PRICES = (0.2, 1, DEAR)
 """Times `move_cost` that a move costs in each of the searches, which begin from what those before found."""
 WAYS = 4
-MIXED = 200
-"""With so many orders for each operation a search goes several ways, which are then mixed: by trial."""
+MIXED = 400
+"""With so many orders for each operation a search goes several ways, which are then mixed: by trial.
+
+With fewer it would not bring home what went away while moves were cheap: then none is cheaper than it is.
+"""
 FROZEN_WEIGHT = 1_000_000
 FROZEN_SLIP_MIN = 60
 """How far the begin of a frozen job may slide, since what stands before it may take other minutes."""
@@ -194,16 +197,29 @@ class Repair:
         ]
         found = [(self.t, self.reference), *starts, self.scratch]
         each = orders // len(PRICES)
-        for number, price in enumerate(PRICES):
-            held, own = self._held_in(price), 10 * seed + number
-            if each >= MIXED * self.t.size:
-                least = max(1, min(timed.total for _, timed in found))
-                found += mixed_from(found, Stop(iterations=each), own, Mixing(WAYS, least, held))
-            else:
-                starts = list(worked_ahead([partial(_annealed, one, each // 2, own, held) for one in starts]))
-                found += starts
+        if each >= MIXED * self.t.size:
+            found = self._mixed(found, each, seed)
+        else:
+            searches = [partial(self._held_dearer, one, orders // 4, seed) for one in starts]
+            found += [one for several in worked_ahead(searches) for one in several]
         t, timed = min(found, key=lambda one: self.rank(one[1]))
         return t, min(timed, self._put_back(t, timed), key=self.rank)
+
+    def _mixed(
+        self, found: Sequence[tuple[Tables, Timed]], orders: int, seed: int
+    ) -> list[tuple[Tables, Timed]]:
+        """Return plans and what is found from all of them together, at each price in turn."""
+        found = list(found)
+        for number, price in enumerate(PRICES):
+            least = max(1, min(timed.total for _, timed in found))
+            mixing = Mixing(WAYS, least, self._held_in(price))
+            found += mixed_from(found, Stop(iterations=orders), 10 * seed + number, mixing)
+        return found
+
+    def _held_dearer(self, start: tuple[Tables, Timed], orders: int, seed: int) -> list[tuple[Tables, Timed]]:
+        """Return what is found from a plan when moves are cheap, and from there when they are dear."""
+        first = _annealed(start, orders, seed, self._held_in(1))
+        return [first, _annealed(first, orders, seed, self._held_in(DEAR))]
 
     def _held_in(self, price: float) -> HeldPlaces:
         """Return what holds operations that nothing forces: roll and day, in the frozen hours the hour."""
