@@ -8,7 +8,6 @@ that any change in the room compiles it anew. Old folders are deleted when a new
 
 from __future__ import annotations
 
-import gc
 import hashlib
 import os
 import shutil
@@ -35,7 +34,6 @@ def unlocked(function: F) -> F:
 def _kept(function: F, *, unlocked: bool) -> F:
     from numba import config, njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
 
-    _seldom_collected()
     settings: Any = config
     compiling: Any = njit  # its types do not know all of its options
     before = settings.CACHE_DIR
@@ -56,29 +54,8 @@ def inlined(function: F) -> F:
     """
     from numba import njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
 
-    _seldom_collected()
     compiling: Any = njit
     return cast(F, compiling(forceinline=True, no_cpython_wrapper=True, no_cfunc_wrapper=True)(function))
-
-
-@cache
-def _seldom_collected() -> None:
-    """Look for cycles seldom while machine code is made: a third of its time went into that."""
-    from numba.core import event  # noqa: PLC0415 - as above
-
-    class Seldom(event.Listener):
-        def __init__(self) -> None:
-            self.before: list[tuple[int, int, int]] = []
-
-        def on_start(self, event: object) -> None:
-            self.before.append(gc.get_threshold())
-            gc.set_threshold(50_000, *self.before[-1][1:])
-
-        def on_end(self, event: object) -> None:
-            gc.set_threshold(*self.before.pop())
-
-    register: Any = event.register
-    register("numba:compile", Seldom())
 
 
 @cache
