@@ -30,7 +30,7 @@ def kind_of(name: str) -> str:
 
 def is_shared(name: str) -> bool:
     """Return whether a question, by the last part of its id, is asked once for several lines."""
-    return _NAME.fullmatch(name) is not None
+    return name.startswith(("same_", "told_")) and _NAME.fullmatch(name) is not None
 
 
 def holds_up(name: str) -> bool:

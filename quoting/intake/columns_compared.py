@@ -110,8 +110,10 @@ def _in_degrees(sheet: Sheet, table: OrderTable) -> OrderTable:
         return table
     told = {}
     for one in table.columns:
+        if one.meaning.field:
+            continue
         texts = [text for text in _cells(sheet, table, one) if text]
-        if not one.meaning.field and texts and all(_DEGREES.fullmatch(text.lower()) for text in texts):
+        if texts and all(_DEGREES.fullmatch(text.lower()) for text in texts):
             told[one.index] = "angle"
     return _with(table, told if len(told) == 1 else {})
 
@@ -121,9 +123,12 @@ def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
 
     It must be their sum, or in each row the same multiple of one of them: releases by month, pieces a unit.
     """
+    named = [one for one in table.columns if one.meaning.field in (*_COUNTS, "carried", "")]
+    named = [one for one in named if _TOTAL.search(folded(one.header))]
+    if not named:
+        return table
     numbers = {one.index: found for one in table.columns if (found := _whole(_cells(sheet, table, one)))}
-    named = [one for one in table.columns if one.index in numbers and _TOTAL.search(folded(one.header))]
-    named = [one for one in named if one.meaning.field in (*_COUNTS, "carried", "")]
+    named = [one for one in named if one.index in numbers]
     if len(named) != 1:
         return table
     total = named[0]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from quoting.core import NumberStyle
+from quoting.core import Mark, NumberStyle
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn
 from quoting.intake.layout.sheet_rules import SIZES, style_of
 from quoting.intake.texts import part_text
@@ -20,6 +20,8 @@ _EN_GRADE = re.compile(
     re.I,
 )
 _POINT_LANGUAGES = frozenset(("zh", "tr"))
+_NO_PLATE_MM = 0.8
+"""Thinner metal is not rolled on a plate roll: such a number is of inches (common practice, no source)."""
 _METRIC_FROM = 400
 """No plate roll makes 400 in across, and no plate is 400 in thick (common practice, no source)."""
 _SAMPLE = 400
@@ -63,6 +65,8 @@ def unit_hints(
     if seen.inch:
         fits = seen.largest <= _METRIC_FROM
         return UnitHints("in", "sizes marked in inches in the sheet") if fits else UnitHints()
+    if seen.thin and seen.largest <= _METRIC_FROM and not seen.grades and not foreign:
+        return UnitHints("in", f"a thickness of {seen.thin:g} can only be inches")
     for said, why in (
         (seen.grades, "the grades are European ones"),
         (seen.largest > _METRIC_FROM, f"a size of {seen.largest:g} can only be millimetres"),
@@ -79,6 +83,7 @@ class _Seen:
     metric: int = 0
     grades: int = 0
     largest: float = 0.0
+    thin: float = 0.0
 
 
 def _look(
@@ -103,6 +108,8 @@ def _look(
                 bare = one.clear and size.unit is None and not size.fraction
                 if bare and (size.mark or one.joined or sized):
                     seen.largest = max(seen.largest, size.low)
+                if bare and size.mark is Mark.THICKNESS and 0 < size.low < _NO_PLATE_MM:
+                    seen.thin = size.low
 
 
 def day_first(sheet: Sheet, table: OrderTable, today: date, *, foreign: bool, metric: bool) -> bool:

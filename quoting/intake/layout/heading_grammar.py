@@ -18,7 +18,25 @@ _D_OF = re.compile(r"(?:[dø]|r)\s?\.?\s?(?:([iw])|([aeoz])|(m))")
 """Di, Da, Ø e, Ri: a size and the side of the plate it is on, in the one-letter forms of drawings."""
 _SHORTEST = 3
 _WHOLE_WORDS = frozenset(
-    ("out", "mid", "ins", "par", "pro", "end", "cut", "lot", "row", "run", "van", "mas", "gap")
+    (
+        "out",
+        "mid",
+        "ins",
+        "par",
+        "pro",
+        "end",
+        "cut",
+        "lot",
+        "row",
+        "run",
+        "van",
+        "mas",
+        "gap",
+        "sub",
+        "sec",
+        "ape",
+        "ouv",
+    )
 )
 _FUZZY = 5
 _VERY_FUZZY = 9

@@ -58,7 +58,7 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
     first = ""
     only_quantity = True
     for index, cell in enumerate(row):
-        if is_empty(cell):
+        if cell.__class__ is str and is_empty(cell):
             continue
         filled += 1
         if not first:

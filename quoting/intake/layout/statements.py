@@ -267,6 +267,8 @@ class Statements:
     def about_all(self) -> list[SheetAsk]:
         """Return the questions about all lines, one of a kind."""
         found: dict[str, SheetAsk] = {}
+        if not self.asks:
+            return []
         for ask in self.asks:
             settled = (ask.name == "free_issue" and (self.supplied or bool(self.free))) or (
                 ask.name == "quantity"

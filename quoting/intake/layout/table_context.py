@@ -18,7 +18,7 @@ class TableContext:
     """All that a row is read with: its table, the table's units and number style, the shop, the day.
 
     `foreign` tells that the sheet was read from another language, `both_ends` that rows with both ends of a
-    cone stand in a table of diameters.
+    cone stand in a table of diameters. `fields` are what its columns hold.
     """
 
     sheet: Sheet
@@ -34,6 +34,7 @@ class TableContext:
     day_first: bool = False
     foreign: bool = False
     both_ends: bool = False
+    fields: frozenset[str] = frozenset()
 
     @property
     def materials(self) -> Materials:

@@ -97,7 +97,8 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         for index, one in enumerate(part.sizes)
         if index not in used and not _known(given, row, part, index)
     ]
-    errand = row.kind == "remark" and not part.said and is_errand(row.text, names=not frame.foreign)
+    quiet = row.kind == "remark" and not part.said and (numbers or frame.foreign)
+    errand = quiet and is_errand(row.text, names=not frame.foreign)
     if numbers and (errand or _read_elsewhere(row, part, used)):
         numbers = []
     if numbers and _unsized(record, row, part):
@@ -130,11 +131,20 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         record.assumptions.append(_taken(names, row.kind, row.header))
 
 
+_SEAM_AT = re.compile(
+    r"\b(?:seams?|l\.?s|welds?|joints?)\b.*\b(?:offset|stagger\w*|rotat\w*|orient\w*|clock\w*|apart|at)\b"
+    r"|\b(?:offset|stagger\w*)\b.*\b(?:seams?|welds?|joints?|to)\b",
+    re.I,
+)
+"""Where the seam of one course stands beside the next: an angle of the assembly, and none of the part."""
+
+
 def _read_elsewhere(row: RowText, part: PartText, used: set[int]) -> bool:
     """Return whether the numbers of a text are read as what they are: the angles of a bevel, a date."""
     left = [one.measure for index, one in enumerate(part.sizes) if index not in used]
     headed = f"{row.header} {row.text}"
-    if all(size.unit is Unit.DEGREE for size in left) and edges_in(headed, inch=True) is not None:
+    degrees = all(size.unit is Unit.DEGREE for size in left)
+    if degrees and (edges_in(headed, inch=True) is not None or _SEAM_AT.search(row.text)):
         return True
     return row.kind != "size" and date_of(row.text).value is not None
 

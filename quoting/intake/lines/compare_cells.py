@@ -44,7 +44,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     _other_side(record, frame)
     _pipe_ends(record)
     _ends_in_one_cell(record, frame)
-    if any(column.meaning.field == "height" for column in frame.table.columns):
+    if "height" in frame.fields:
         values["height_apart"] = "yes"
     _cone_ends(record)
     _one_end(record, without_number(values.get("description", "")), mixed=frame.both_ends)
@@ -207,11 +207,13 @@ def _pipe_ends(record: Record) -> None:
 def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
     """Take two diameters in one cell, 1800/900, for the ends of a part that is called a cone."""
     doubt = record.doubts.get("diameter")
+    if doubt is None:
+        return
     column = next((column for column in frame.table.columns if column.meaning.field == "diameter"), None)
     names = ("description", "shape", "number", "part_no")
     said = [row.text for row in record.texts]
-    texts = (*(record.values.get(name, "") for name in names), *said, doubt.read if doubt else "")
-    if doubt is None or column is None or not any(_CONE.search(folded(text)) for text in texts):
+    texts = (*(record.values.get(name, "") for name in names), *said, doubt.read)
+    if column is None or not any(_CONE.search(folded(text)) for text in texts):
         return
     basis = column.meaning.basis or frame.basis
     slot = SizeColumn("diameter", column.meaning.unit, basis, frame.unit.unit, frame.style, column.header)
@@ -320,6 +322,8 @@ def _one_end(record: Record, text: str, *, mixed: bool) -> None:
     """
     values = record.values
     ends = [name for name in ("large", "small") if shapes.has(values, name)]
+    if not ends:
+        return
     same = len(ends) == 2 and values["large"] == values["small"]
     said = {shape_words(text).get("shape"), values.get("shape")}
     other = mixed and len(ends) == 1 and not {"large", "small"} & set(record.doubts)

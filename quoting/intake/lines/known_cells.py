@@ -104,8 +104,8 @@ class KnownCell:
         """Put it into a row; return False, with nothing done, where the row holds what was looked at."""
         if not (
             record.values.keys().isdisjoint(self.looked)  # goes over the smaller of the two
-            and record.doubts.keys().isdisjoint(self.asked)
-            and record.places.keys().isdisjoint(self.placed)
+            and (not self.asked or record.doubts.keys().isdisjoint(self.asked))
+            and (not self.placed or record.places.keys().isdisjoint(self.placed))
         ):
             return False
         record.values.update(self.values)

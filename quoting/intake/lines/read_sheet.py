@@ -227,6 +227,7 @@ class SheetWork:
             day_first=first,
             foreign=bool(self.foreign),
             both_ends=ended is not named and has_both_ends(sheet, table),
+            fields=frozenset(column.meaning.field for column in table.columns),
         )
         reader = OrderRowReader(frame)
         reader.section = first_section
@@ -291,7 +292,8 @@ class SheetWork:
 
     def _stated(self, record: Record, frame: TableContext) -> None:
         """Ask about the line what notes elsewhere say of it by its number, or of all lines."""
-        by_sets(record, frame.said, asked=any(one.name == "quantity" for one in self.statements.about_all()))
+        for_all = [ask.name for ask in self.statements.about_all()]
+        by_sets(record, frame.said, asked="quantity" in for_all)
         number = record.values.get("number") or record.values.get("part_no", "")
         for ask in self.statements.about(number) if number else ():
             name = f"{ask.name}_ok"
@@ -311,7 +313,7 @@ class SheetWork:
             record.assumptions.append(
                 f'the plate is yours and not priced, as the sheet says: "{self.statements.free}"'
             )
-        open_ = [f"{ask.name}_ok" for ask in self.statements.about_all()]
+        open_ = [f"{name}_ok" for name in for_all]
         if open_:
             record.values["waits"] = ",".join(open_)
         if frame.said.due and not record.values.get("due") and "due" not in record.doubts:
@@ -504,4 +506,15 @@ def _has_angles(sheet: Sheet, table: OrderTable) -> bool:
 
 
 def _row_text(sheet: Sheet, row: int) -> str:
-    return " | ".join([text_of(cell) for cell in sheet.rows[row] if cell != "" and not is_empty(cell)])[:300]
+    """Return the filled cells of a row as text, as far as 300 letters."""
+    cells = sheet.rows[row]
+    plain = " | ".join([cell if cell.__class__ is str else text_of(cell) for cell in cells if cell != ""])
+    told = " ".join(plain.split())
+    if (
+        len(plain) > _LONG_ROW or "| |" in told or told[-1:] == "|" or told[:1] == "|"
+    ):  # a cell of blanks, or a bar
+        told = " | ".join([text_of(cell) for cell in cells if not is_empty(cell)])
+    return told[:_LONGEST_ROW]
+
+
+_LONGEST_ROW, _LONG_ROW = 300, 1000

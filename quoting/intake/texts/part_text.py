@@ -136,6 +136,7 @@ def _weighed(part: PartText) -> PartText:
     return replace(part, weight=WORDS) if part.said or part.unknown or part.codes else part
 
 
+@lru_cache(maxsize=32_768)
 def without_number(text: str) -> str:
     """Return the words of a text that is harmless words and a number (shell 12); any other text as it is.
 
@@ -157,7 +158,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     """Return a text taken to pieces."""
     simple = without_number(text)
     after = text[len(simple) + 1 :]
-    if simple is not text and not _SCHEDULE.search(simple) and not materials.find(after).keys:
+    if len(simple) < len(text) and not _SCHEDULE.search(simple) and not materials.find(after).keys:
         number = float(after)
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
@@ -355,7 +356,11 @@ def _ends(text: str, words: list[re.Match[str]], index: int) -> list[int]:
             not text[one.end() : two.start()].strip(" .")
             for one, two in pairwise(words[index : index + count])
         )
-        led = first in _STANDARDS or inner[0].group().lower().strip(".") in _CLASSES
+        led = (
+            first in _STANDARDS
+            or _STANDARD.fullmatch(first) is not None
+            or inner[0].group().lower().strip(".") in _CLASSES
+        )
         classed = inner[0].group().lower().startswith(("gr", "cl", "type", "tp")) and any(
             map(str.isdecimal, first)
         )
@@ -365,6 +370,7 @@ def _ends(text: str, words: list[re.Match[str]], index: int) -> list[int]:
 
 
 _LONGEST_NAME = 4
+_STANDARD = re.compile(r"(?:is|as|din|jis|gb/?t?|astm|asme|bs|sa|nbr|sans)\d{3,5}")
 _STANDARDS = frozenset((
     "is", "as", "as/nzs", "nzs", "astm", "asme", "en", "bs", "csa", "din", "jis", "gb", "uns", "aisi", "gr",
     "grade", "type", "tp", "sa", "nf", "uni", "ss",
