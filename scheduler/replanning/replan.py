@@ -30,7 +30,7 @@ from scheduler.week import PlannedOperation, Unplanned, WeekPlan, WeekProblem
 TIMED: Mapping[Effort, int] = {"quick": 20_000_000, "normal": 36_000_000, "thorough": 240_000_000}
 """Operations that the repair times in all its searches, about."""
 
-EACH: Mapping[Effort, int] = {"quick": 2_000, "normal": 10_000, "thorough": 60_000}
+EACH: Mapping[Effort, int] = {"quick": 1_500, "normal": 10_000, "thorough": 60_000}
 """Orders for each operation that it times at most: a small floor is soon searched through."""
 
 

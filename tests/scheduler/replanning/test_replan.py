@@ -163,9 +163,9 @@ def test_pins_hold(week: Week, shop: Shop) -> None:
     assert slot.start.date() == day
 
 
-@pytest.mark.parametrize(("jobs", "seed"), [(12, 5), (16, 6), (20, 7)])
+@pytest.mark.parametrize(("jobs", "seed", "orders"), [(12, 5, 40_000), (16, 6, 2_000), (20, 7, 2_000)])
 def test_the_repaired_plan_ranks_no_worse_than_the_published_one_and_the_one_from_scratch(
-    shop: Shop, jobs: int, seed: int
+    shop: Shop, jobs: int, seed: int, orders: int
 ) -> None:
     monday = floor(jobs, seed, shop)
     plan = replan(monday, shop, None, {}, RULES).week
@@ -175,6 +175,26 @@ def test_the_repaired_plan_ranks_no_worse_than_the_published_one_and_the_one_fro
     scratch = solve(problem.problem, effort="quick", orders=problem.hand_orders)
     soon = problem.axis.minute(TUESDAY + timedelta(hours=4))
     repair = Repair(problem, scratch, published, Decimal(5), soon, frozenset(), {})
-    t, timed = repair.repaired(2_000, 0)
+    t, timed = repair.repaired(orders, 0)
     assert repair.rank(timed) <= min(repair.rank(repair.reference), repair.rank(repair.scratch[1]))
     assert faults_of(problem.problem, checked(t, timed)) == ()
+
+
+def test_a_job_that_the_event_pushes_out_of_its_hour_is_frozen_no_more(shop: Shop) -> None:
+    monday = floor(24, 3, shop)
+    plan = replan(monday, shop, None, {}, RULES).week
+    tuesday = later(monday, plan, TUESDAY)
+    running = next(job for job in tuesday.jobs if job.on_roll)
+    longer = with_job(tuesday, running.line.id, minutes_left=(running.minutes_left or 0) + 240)
+    found = {}
+    for name, now in (("as planned", tuesday), ("four hours more", longer)):
+        problem = floor_problem(now, shop)
+        scratch = solve(problem.problem, effort="quick", orders=problem.hand_orders)
+        late = problem.axis.minute(TUESDAY + timedelta(days=2))
+        published = published_of(plan, MONDAY, facts(now))
+        found[name] = Repair(problem, scratch, published, Decimal(5), late, frozenset(), {})
+    for repair in found.values():
+        pushed = {i: abs(repair.reference.start[i] - repair.was[i].start) for i in repair.held}
+        assert all(pushed[i] <= 60 for i in repair.frozen)
+        assert repair.thawed(repair.reference) == frozenset()
+    assert len(found["four hours more"].frozen) < len(found["as planned"].frozen)
