@@ -1,7 +1,7 @@
 """Reading order sheets: the corpus, fuzzing, hostile files and speed.
 
-python -m tests.benchmarks.intake --json [--rows] [--unseen-rows] [--third-rows] [--fourth-rows]
-    [--fifth-rows] [--sixth-rows] [--workers 2] [--grammar 100000] [--workbooks 2000] [--quotes 2000]
+python -m tests.benchmarks.intake --json [--rows second seventh] [--workers 2] [--grammar 100000]
+    [--workbooks 2000] [--quotes 2000]
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ from tests.benchmarks.hostile_files import HOSTILE
 from tests.benchmarks.intake_mutations import added
 from tests.benchmarks.intake_mutations import figures as mutations
 from tests.benchmarks.intake_reader import counts
+from tests.data.sheet_writer import CORPORA
 from tests.quoting.intake.fuzzing import fuzz_grammar, fuzz_workbooks
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
 from tests.quoting.intake.rendering import rendered_sheets
@@ -130,7 +131,7 @@ def _shares(count: int) -> list[tuple[int, int]]:
 
 def measured(options: argparse.Namespace) -> dict[str, Any]:
     """Run all parts, the long ones in shares on so many processes, and return the figures."""
-    seed, wanted = options.seed, {"rows": options.rows}
+    seed, rows = options.seed, {f"{name}_corpus" for name in options.rows}
     with ProcessPoolExecutor(options.workers) as pool:
         quotes = [pool.submit(_quotes, f"{seed} q{n}", count) for n, count in _shares(options.quotes)]
         books = [pool.submit(_workbooks, f"{seed} w{n}", count) for n, count in _shares(options.workbooks)]
@@ -138,17 +139,7 @@ def measured(options: argparse.Namespace) -> dict[str, Any]:
         drawn = [pool.submit(_rendered, f"{seed} r{n}", count) for n, count in _shares(options.rendered)]
         grammar = [pool.submit(_grammar, f"{seed} g{n}", count) for n, count in _shares(options.grammar)]
         attacked, own = pool.submit(hostile), pool.submit(corpus)
-        sets = {
-            name: pool.submit(counts, name, rows=rows)
-            for name, rows in (
-                ("second_corpus", wanted["rows"]),
-                ("unseen_corpus", options.unseen_rows),
-                ("third_corpus", options.third_rows),
-                ("fourth_corpus", options.fourth_rows),
-                ("fifth_corpus", options.fifth_rows),
-                ("sixth_corpus", options.sixth_rows),
-            )
-        }
+        sets = {name: pool.submit(counts, name, rows=name in rows) for name in CORPORA}
         found: dict[str, Any] = own.result()
         found |= {name: result.result() for name, result in sets.items()}
         found["mutations"] = added(one.result() for one in changed)
@@ -201,13 +192,11 @@ def main() -> None:
     parser.add_argument("--workbooks", type=int, default=2_000, help="mutated workbooks")
     parser.add_argument("--quotes", type=int, default=2_000, help="mutated workbooks for the quote command")
     parser.add_argument("--rendered", type=int, default=1_000, help="random sheets of known parts")
-    parser.add_argument("--rows", action="store_true", help="list the bad rows of the second corpus")
-    parser.add_argument("--unseen-rows", action="store_true", help="list those of the held-back corpus too")
+    names = [name.removesuffix("_corpus") for name in CORPORA]
+    parser.add_argument(
+        "--rows", nargs="+", choices=names, default=[], help="corpora whose bad rows are listed"
+    )
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--third-rows", action="store_true", help="list those of the third corpus too")
-    parser.add_argument("--fourth-rows", action="store_true", help="list those of the fourth corpus too")
-    parser.add_argument("--fifth-rows", action="store_true", help="list those of the fifth corpus too")
-    parser.add_argument("--sixth-rows", action="store_true", help="list those of the sixth corpus too")
     parser.add_argument("--workers", type=int, default=2, help="processes that share the work")
     start = time.perf_counter()
     found = measured(parser.parse_args())

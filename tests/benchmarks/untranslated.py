@@ -22,10 +22,9 @@ from quoting.estimating import Estimate, estimate
 from quoting.intake.read_orders import read_orders
 from quoting.shop import Shop, load_shop
 from tests.data.sheet_model import TODAY
-from tests.data.sheet_writer import corpus, write_sheet
+from tests.data.sheet_writer import CORPORA, corpus, write_sheet
 
 ROOT = Path(__file__).resolve().parents[2]
-CORPORA = tuple(f"{name}_corpus" for name in ("second", "unseen", "third", "fourth", "fifth", "sixth"))
 
 
 @dataclass(frozen=True)

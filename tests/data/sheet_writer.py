@@ -116,8 +116,15 @@ def _form(cell: Cell, row: Row, value: str | float | date | None) -> dict[str, o
     return {name: look for name, look in looks.items() if look}
 
 
+CORPORA = tuple(
+    f"{name}_corpus"
+    for name in ("second", "unseen", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+)
+"""All corpora of invented order sheets, each a folder beside this file."""
+
+
 def corpus(name: str) -> tuple[Sheet, ...]:
-    """Return all sheets of `second_corpus`, `unseen_corpus`, `third_corpus` to `sixth_corpus`."""
+    """Return all sheets of one of `CORPORA`."""
     found: Callable[[], tuple[Sheet, ...]] = import_module(f"tests.data.{name}").sheets
     return found()
 
