@@ -32,6 +32,7 @@ _PARTS_NAMED = re.compile(
 )
 _LIST_CODE = re.compile(r"[A-Za-z]{0,2}-?\d{1,10}")
 _LONG_WORD = re.compile(r"[^\W\d_]{3,}")
+_SHORT_WORD = re.compile(r"(?<![\w-])[^\W\d_]{2}(?![\w-])")
 _CODE = re.compile(r"[A-Za-z]{0,5}[-./ #]?\d{1,4}[A-Za-z]?(-\d{1,3})?|[A-Za-z]\d?")
 _THICKEST = 4
 """A column headed WT whose numbers are all below this is no weight of rolled parts but a wall in inches."""
@@ -88,7 +89,7 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             plain = column.header.strip().lower().strip(".°") in _NO and fields.index("number") <= len(
                 columns
             )
-            named = named or not _rises(sheet, table, column)
+            named = (named or not _rises(sheet, table, column)) and not _runs(sheet, table, column)
             if plain and named and _counts(sheet, table, column) and "quantity" not in fields:
                 field = "quantity"
                 fields.append("quantity")
@@ -235,7 +236,7 @@ def _are_codes(sheet: Sheet, table: OrderTable, column: TableColumn, materials: 
 def _in_words(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether a column headed as a mark says in words what the parts are: no cell is a mark."""
     texts = [text for text in _texts(sheet, table, column) if text]
-    words = [len(_LONG_WORD.findall(text)) for text in texts]
+    words = [len(_LONG_WORD.findall(text)) or len(_SHORT_WORD.findall(text)) for text in texts]
     first = [_LONG_WORD.match(text) for text in texts]
     if len(texts) > 1 and all(found and found[0].lower() in harmless() for found in first):
         return True  # shell, shell, pad, 60 deg: what they are, and no marks
@@ -247,6 +248,12 @@ def _rises(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether the numbers of a column rise from row to row, as those of items do."""
     numbers = [int(text) for text in _texts(sheet, table, column) if text.isdecimal() and len(text) < 6]
     return len(numbers) < _TWO or all(before < after for before, after in pairwise(numbers))
+
+
+def _runs(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a column counts 1, 2, 3 on and on, as items do: no order is of such quantities."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    return len(texts) > _TWO and texts == [str(number) for number in range(1, len(texts) + 1)]
 
 
 def _all_thin(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:

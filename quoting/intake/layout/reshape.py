@@ -29,6 +29,9 @@ _ITEM = re.compile(r"^\s*(?:pos(?:ition)?|item|line|mark)\b\.?\s*\d{1,3}\s*[.:)â
 _DASHED = re.compile(r"^\s*(\d{1,3})\s+[-â€“]\s")
 """1 - 4 shells, 2 - 2 shells: item numbers where they count up from one."""
 
+_LONGEST_COUNT = 8
+"""A cell of so few signs is a number, a size or a mark, and says not what a part is."""
+
 Recognise = Callable[[str], Meaning]
 
 
@@ -240,6 +243,8 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
     parts += [at for at in _listed(rows, parts) if at not in parts]
     last = max(parts)
     parts += [at for at in _in_cells(sheet, rows, parts, materials) if at not in parts]
+    if (counted := _numbered_rows(sheet, parts)) is not None:
+        return counted
     parts += [
         at
         for at in range(first, last)
@@ -279,6 +284,32 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     if len(dashed) >= _FEWEST_LABELS and [number for _, number in dashed] == list(range(1, len(dashed) + 1)):
         found += [at for at, _ in dashed]
     return list(dict.fromkeys(found))
+
+
+def _numbered_rows(sheet: Sheet, parts: list[int]) -> tuple[Sheet, Layout] | None:
+    """Return a list without a head whose first cells count 1, 2, 3 and whose second ones are whole numbers.
+
+    They are the items and the pieces of each; the other cells are what the part is.
+    """
+    cells = {at: [cell for cell in row if not is_empty(cell)] for at, row in enumerate(sheet.rows)}
+    listed = [at for at, row in cells.items() if len(row) >= _FEWEST_LABELS and text_of(row[0]).isdecimal()]
+    numbers = [text_of(cells[at][0]) for at in listed]
+    counts = [text_of(cells[at][1]) for at in listed]
+    running = len(listed) > 1 and numbers == [str(number) for number in range(1, len(listed) + 1)]
+    if not running or not {*parts} <= {*listed} or not all(map(str.isdecimal, counts)):
+        return None
+    if any(len(text_of(cell)) <= _LONGEST_COUNT for at in listed for cell in cells[at][2:3]):
+        return None  # sizes in cells of their own: which is which is not told
+    rows: list[list[Cell]] = [[", ".join(map(text_of, row))] if row else [] for row in cells.values()]
+    for at in listed:
+        rows[at] = [*cells[at][:2], ", ".join(map(text_of, cells[at][2:]))]
+    fields = ("number", "quantity", "description")
+    columns = tuple(TableColumn(index, "", Meaning(field)) for index, field in enumerate(fields))
+    filled = [at for at, row in enumerate(rows) if row]
+    body = tuple(at for at in filled if at >= listed[0])
+    above = tuple(at for at in filled if at < listed[0])
+    table = OrderTable(columns, (), None, body, tuple(listed))
+    return replace(sheet, rows=rows), Layout(above, (table,))
 
 
 def _in_cells(sheet: Sheet, rows: list[list[Cell]], parts: list[int], materials: Materials) -> list[int]:

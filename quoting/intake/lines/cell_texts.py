@@ -209,6 +209,24 @@ def _status_said(text: str) -> Said | None:
     return next((said for said in said_in_text(text)[0] if said.name == "status"), None)
 
 
+_NOT_ROUND = re.compile(r"(ellip|oval|obround|race|egg|d[- ]|sq|rect|spiral|heli|screw|auger|transition)", re.I)
+
+
+@lru_cache(maxsize=32_768)
+def names_another_shape(text: str) -> bool:
+    """Return whether the words of a part's name are those of a shape that no plate roll makes as it stands.
+
+    >>> names_another_shape("Eccentric reducer 4"), names_another_shape("ECC-4")
+    (True, False)
+    """
+    if " " not in text.strip():
+        return False
+    asked = [said for said in said_in_text(text)[0] if said.does == "ask"]
+    return any(
+        said.name == "eccentric" or (said.name == "shape" and _NOT_ROUND.match(said.words)) for said in asked
+    )
+
+
 @lru_cache(maxsize=32_768)
 def _single(text: str, style: NumberStyle) -> tuple[bool, str]:
     """Return whether a text is one size (in one or two systems), and the field it names itself, if any."""

@@ -22,7 +22,7 @@ from quoting.intake.cells import (
     two_ends,
 )
 from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, unit_word
-from quoting.intake.lines.cell_texts import RowTexts, crossed
+from quoting.intake.lines.cell_texts import RowTexts, crossed, names_another_shape
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS
@@ -268,6 +268,8 @@ class OrderRowReader:
             reader(record, self.frame, column, cell, place)
         elif field in _PLAIN:
             _plain(record, field, text_of(cell), place)
+            if field == "part_no" and names_another_shape(text_of(cell)):
+                record.texts.append(RowText("remark", text_of(cell), place, column.header, free=True))
         else:
             carry(record, self.frame, column, cell, place)
             if not field:

@@ -61,6 +61,21 @@ def said_in_text(text: str) -> tuple[tuple[Said, ...], str]:
     return tuple(found), text
 
 
+_NOT_WANTED = re.compile(r"(not|no longer|void\w*|cancel\w*|delet\w*|omit\w*|withdrawn|removed)\b", re.I)
+_CLAUSE = re.compile(r"[,;:.()\[\]/–—-]")
+_OF_THE_LINE = frozenset((
+    "item", "items", "line", "lines", "pos", "position", "part", "parts", "mark", "row", "no", "nr", "this",
+    "these", "it", "they", "is", "are", "was", "were", "now", "at", "present", "currently", "the", "all",
+    "been", "has", "have", "to", "be", "and", "but", "anymore", "longer", "off", "qty", "pcs", "pieces",
+))  # fmt: skip
+
+
+def _of_something(before: str) -> bool:
+    """Return whether the clause of a phrase names something that is not the line itself."""
+    words = re.findall(r"[^\W\d_]{2,}", _CLAUSE.split(before)[-1].lower())
+    return any(word not in _OF_THE_LINE for word in words)
+
+
 def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
     words = " ".join(match.group().split()).strip(" ,;.-")
     if not words:
@@ -72,5 +87,7 @@ def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
         and match.string[match.end() :].strip(" -–),;.*")
     ):
         does = "ask"  # in the middle of a sentence it may be about something else
+    if does == "out" and _NOT_WANTED.match(words) and _of_something(match.string[: match.start()]):
+        does = "ask"  # stiffeners not required: it may be they that are not wanted, and the line is
     found.append(Said(does, rule.name, words, rule.text))
     return " ; "

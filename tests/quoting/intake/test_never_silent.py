@@ -142,3 +142,58 @@ def test_a_shell_shorter_than_its_plate_is_thick_is_asked(tmp_path: Path) -> Non
         head=["Item", "Qty", "Dia (mm)", "ID/OD", "Thk (mm)", "Length (mm)", "Material"],
     )  # fmt: skip
     assert not order.lines
+
+
+@pytest.mark.parametrize(
+    "said", ["2B not needed", "PICKLING NOT IN SCOPE", "welding not required", "lifting lugs deleted"]
+)
+def test_work_that_is_not_wanted_cancels_no_line(tmp_path: Path, said: str) -> None:
+    order = read_rows(tmp_path, [*GOOD, said], head=[*HEAD, "Remarks"])
+    assert [line.id for line in order.lines] == ["1"]
+
+
+@pytest.mark.parametrize("said", ["stiffeners not required", "top flange deleted", "rear half not needed"])
+def test_something_named_that_is_not_wanted_is_asked_about(tmp_path: Path, said: str) -> None:
+    order = read_rows(tmp_path, [*GOOD, said], head=[*HEAD, "Remarks"])
+    assert any(one.line == "1" and one.blocking for one in order.questions)
+
+
+@pytest.mark.parametrize("said", ["not required", "Item 1 not required", "this line is no longer needed"])
+def test_a_line_that_is_not_wanted_is_left_out(tmp_path: Path, said: str) -> None:
+    order = read_rows(tmp_path, [*GOOD, said], head=[*HEAD, "Remarks"])
+    assert not order.lines
+    assert not any(one.line == "1" for one in order.questions)
+
+
+def test_items_that_count_on_are_no_quantities(tmp_path: Path) -> None:
+    rows = [[str(number), "9", "cyl", "48 OD", "1/4", "60", "A36"] for number in range(1, 6)]
+    order = read_rows(tmp_path, *rows, head=["#", "Zonk", "Piece", "Dia (in)", "Thk (in)", "Length", "Matl"])
+    assert not order.lines
+    assert any("How many" in one.text or "hold" in one.text for one in order.questions)
+
+
+def test_an_eccentric_cone_named_beside_marks_is_asked_about(tmp_path: Path) -> None:
+    rows = (["1", "1", "Eccentric reducer", '1/4"', '36" OD x 24" OD', '24"', "A36"],
+            ["2", "1", "RED-02", '1/4"', '36" OD x 24" OD', '24"', "A36"])  # fmt: skip
+    order = read_rows(
+        tmp_path, *rows, head=["No", "Qty", "Part no", "Plate", "Size", "Length", "Matl"], name="cones.csv"
+    )
+    assert any(one.line == "1" and "eccentric" in one.text for one in order.questions)
+    assert "1" not in [line.id for line in order.lines]
+
+
+def test_a_question_in_brackets_leaves_the_line_its_sizes(tmp_path: Path) -> None:
+    order = _described(
+        tmp_path, '(2) 3/8" x 36" OD x 60" lg', '(3) 1/4" x 20" OD x 30" lg roll & tack (matl?)'
+    )
+    assert len(order.drafts) == 2
+    assert any("matl?" in one.text for one in order.questions)
+
+
+def test_rows_without_a_head_that_count_on_hold_item_pieces_and_part(tmp_path: Path) -> None:
+    order = read_rows(
+        tmp_path,
+        ["2", "5", "SHELL, ROLLED, 30 OD x 9 LG x .250 WALL, A36, INCH"],
+        head=["1", "12", "SHELL, ROLLED, 30 OD x 6 LG x .250 WALL, A36, INCH"],
+    )
+    assert [(line.id, line.quantity) for line in order.lines] == [("1", 12), ("2", 5)]
