@@ -209,7 +209,9 @@ def _status_said(text: str) -> Said | None:
     return next((said for said in said_in_text(text)[0] if said.name == "status"), None)
 
 
-_NOT_ROUND = re.compile(r"(ellip|oval|obround|race|egg|d[- ]|sq|rect|spiral|heli|screw|auger|transition)", re.I)
+_NOT_ROUND = re.compile(
+    r"(ellip|oval|obround|race|egg|d[- ]|sq|rect|spiral|heli|screw|auger|transition)", re.I
+)
 
 
 @lru_cache(maxsize=32_768)

@@ -268,8 +268,6 @@ class OrderRowReader:
             reader(record, self.frame, column, cell, place)
         elif field in _PLAIN:
             _plain(record, field, text_of(cell), place)
-            if field == "part_no" and names_another_shape(text_of(cell)):
-                record.texts.append(RowText("remark", text_of(cell), place, column.header, free=True))
         else:
             carry(record, self.frame, column, cell, place)
             if not field:
@@ -314,6 +312,8 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
     before = record.values.get(name) if field == "description" else ""
     record.values[name] = f"{before}; {text}" if before else text
     record.readings.append(Reading(field, place, text, text))
+    if field == "part_no" and names_another_shape(text):
+        record.texts.append(RowText("remark", text, place, place.header, free=True))
     if field == "revision":
         ask_revision(record, text, place)
 
