@@ -43,7 +43,8 @@ _PLAIN = {
     "revision": "drawn_revision",
     "description": "description",
 }
-_DITTO = frozenset(('"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃"))
+_DITTO = frozenset(('"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃",
+                    "idem", "id.", "ídem", "dto", "dto.", "dito", "dito."))  # fmt: skip
 ASK_WORDS = frozenset((
     "tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg",
     "per drawing", "as drawing", "as per drawing", "per print", "as drawn", "see print", "on drawing",

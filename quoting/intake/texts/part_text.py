@@ -32,7 +32,7 @@ _COUNT = re.compile(
     r"(?!(?:inch|feet|foot|gauge|wide|long|high|thick|deg))"
     r"|[A-Z]{1,3}-?\d{0,3}[a-z]?\s*[,;]\s*(?P<comma>\d{1,4})\s*[,;]\s*(?=\S)"
     r"|\d{1,3}\s*[,;]\s*(?P<counted>\d{1,4})\s*(?:un|uds?|pcs|pz|szt|stk|st|ks|db|adet|ea|off)\b\.?\s*[,;]\s*"
-    r"|(?P<word>a dozen|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+"
+    r"|(?P<word>a dozen|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s*(?:[,;]\s*|\s)"
     r"(?:off\b|piece\b|pieces\b|pcs\b)?\s*(?=\D|\d)"
     r")",
     re.I,
@@ -72,6 +72,8 @@ _WAY = re.compile(
 _NAME_AND_NUMBER = re.compile(r"([A-Za-z]{4,}(?: [A-Za-z]{4,}){0,3}) (\d{1,6})")
 _NAMED = re.compile(r"[A-Za-z0-9][\w.+/-]*")
 _CODE = re.compile(r"\b([A-Za-z]{1,6})[-./_]?\d[\w./-]*")
+_STOCKED = re.compile(r"(?<![\w./-])(\d{1,4}[A-Za-z]{1,3}-\d{3,}[A-Za-z]?)(?![\w/\"])")
+"""A stock number: 5X-2210."""
 _NUMBERED = re.compile(r"\b([A-Za-z]{3,})\s+#\s?(\d{1,4})\b(?!\s*(?:ga|gauge|gage|hr|galv|ss)\b)", re.I)
 _MARKED = frozenset((
     "id", "od", "md", "ir", "or", "clr", "mr", "r", "ri", "ra", "d", "dia", "t", "thk", "th", "s", "l",
@@ -185,6 +187,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     codes = [item] if item else []
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
+    plain = _STOCKED.sub(lambda match: _placed(match, codes), plain)
     plain = _CODE.sub(lambda match: _code(match, codes), plain)
     sizes = sizes_in_prose(plain, style)
     left = list(plain)
