@@ -49,7 +49,7 @@ def without_old(table: OrderTable) -> OrderTable:
     """Return the table with a column of what was carried, where another gives what is now: OD was, OD now."""
     now = {one.meaning.field for one in table.columns if _NEW.search(folded(one.header))}
     old = {
-        one.index: "carried"
+        one.index: "ignored" if one.meaning.field in _COUNTS else "carried"
         for one in table.columns
         if one.meaning.field in now & (SIZES | _COUNTS | {"material", "revision"})
         and _OLD.search(folded(one.header))

@@ -31,6 +31,8 @@ _ASKED = tuple(
         (r"\bhow (thick|heavy gauge)\b", "thickness"),
         (r"\bhow (big|large|wide|far) (around|round)\b|\baround the outside\b", "circumference"),
         (r"\bhow (big|large|wide|far)? ?(across|round)\b|\b(distance )?across\b(?! (the )?roll)", "diameter"),
+        (r"\b(r|rad|radius|d|dia|diameter)\.? ins\b", r"\1 inside"),
+        (r"\b(r|rad|radius|d|dia|diameter)\.? outs\b", r"\1 outside"),
         (r"\bhow (long|deep)\b", "length"),
         (r"\bhow (tall|high)\b", "height"),
         (r"\bhow wide\b", "width"),

@@ -34,6 +34,7 @@ _LIST_CODE = re.compile(r"[A-Za-z]{0,2}-?\d{1,10}")
 _LONG_WORD = re.compile(r"[^\W\d_]{3,}")
 _SHORT_WORD = re.compile(r"(?<![\w-])[^\W\d_]{2}(?![\w-])")
 _CODE = re.compile(r"[A-Za-z]{0,5}[-./ #]?\d{1,4}[A-Za-z]?(-\d{1,3})?|[A-Za-z]\d?")
+_SINGLE = re.compile(r"\d+(?:[.,]\d+)?(?:[ -]\d+/\d+)?\s*(?:\"|''|in\.?|inch|mm)?", re.I)
 _THICKEST = 4
 """A column headed WT whose numbers are all below this is no weight of rolled parts but a wall in inches."""
 
@@ -160,6 +161,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
         return "thickness"
     if field in ("length", "width", "height") and _are_marked(sheet, table, column):
         return "part_no"
+    if field == "size":
+        return "diameter" if "diameter" not in fields and _one_size(sheet, table, column) else ""
     if field in ("thickness", "diameter"):
         return _no_size(sheet, table, column, known)
     if field == "description":
@@ -210,6 +213,13 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
         return "material"
     marks = column.header.lower().endswith(" id") and all(_MARKED.fullmatch(text) for text in texts)
     return "part_no" if marks else ""
+
+
+def _one_size(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a column of sizes that names a side holds one number in most rows: Size (ID), 24."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    single = [text for text in texts if _SINGLE.fullmatch(text)]
+    return column.meaning.basis is not None and len(single) * 2 > len(texts)
 
 
 def _are_marked(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
@@ -333,13 +343,8 @@ def _told_by_cells(
     texts = [text for text in _texts(sheet, table, column) if text]
     if not texts:
         return ""
-    counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd", "multiplier"} & set(fields)
-    if (
-        not counted
-        and _PARTS_NAMED.fullmatch(folded(column.header).strip())
-        and all(map(str.isdecimal, texts))
-    ):
-        return "quantity"
+    if all(map(str.isdecimal, texts)) and (counted := _counted_by_name(table, column, fields)):
+        return counted
     if "basis" not in fields and _ROUND & set(fields) and not all(text.isdecimal() for text in texts):
         sides = [text.lower().strip(". ").replace(".", "") in BASIS_WORDS for text in texts]
         if all(sides) or all(len(sides_of(text)) == 1 and not _DIGIT.search(text) for text in texts):
@@ -355,6 +360,21 @@ def _told_by_cells(
         ):
             return "material"
     return ""
+
+
+def _counted_by_name(table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+    """Return what a column of whole numbers counts by its heading: the parts it names, or the units."""
+    counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd", "multiplier"} & set(fields)
+    if not counted and _PARTS_NAMED.fullmatch(folded(column.header).strip()):
+        return "quantity"
+    return "multiplier" if "multiplier" not in fields and _units_of(table, column) else ""
+
+
+def _units_of(table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a heading names the units that another column counts pieces of: Qty/saddle, Saddles."""
+    name = folded(column.header).strip().lower().removesuffix("s")
+    heads = (folded(one.header).lower() for one in table.columns if one.meaning.field == "per_unit")
+    return len(name) > _TWO and any(re.search(rf"\b{re.escape(name)}\b", head) for head in heads)
 
 
 def _without_running_quantity(sheet: Sheet, table: OrderTable) -> OrderTable:

@@ -32,6 +32,12 @@ from quoting.intake.texts import nominal_cell, part_text, schedule_cell
 from quoting.tables import Cell, text_of
 
 _LIKE_ABOVE = re.compile(r"^\W*(?:ditto|do\.|same as above|as above|same)\b\W*(?:but\b|except\b)?", re.I)
+_SAME_AS = re.compile(
+    r"\W*(?:same as|as|like|wie|comme|como|come|als|jak) (?:item |line |pos\.? |mark |row |no\.? |#)?"
+    r"(\w{1,6}(?:-\w{1,4})?)\W*",
+    re.I,
+)
+"""A cell that stands for that of another row, by its item or mark: same as 4."""
 SHAPE_FIELDS = (
     "shape", "half", "diameter", "radius", "basis", "length", "width", "height", "large", "small", "angle",
     "thickness", "gauge", "gauge_metal",
@@ -68,6 +74,7 @@ class OrderRowReader:
         self.noted: Callable[[str], list[str]] | None = None
         self._last: Record | None = None
         self._above: dict[int, Cell] = {}
+        self._numbered: dict[str, dict[int, Cell]] = {}
         self._quiet: set[tuple[int, str]] = set()
         self._met: list[dict[Cell, KnownCell | int]] = [{} for _ in frame.table.columns]
         self._merged = _merged_down(frame)
@@ -104,8 +111,7 @@ class OrderRowReader:
             if isinstance(cell, str):
                 if cell.isspace():
                     continue
-                if cell.strip().lower() in _DITTO:
-                    cell = above.get(index, cell)
+                cell = self._referred(cell, index)
             above[index] = cell
             if own is not None:
                 cell = own
@@ -119,12 +125,27 @@ class OrderRowReader:
         self._texts.unwanted(record, cells)
         record.texts += [RowText("remark", text, record.place) for text in more or ()]
         self._note(record)
+        self._keep(record, cells)
         if self.section is not None:
             self._under_heading(record, self.section)
         self._like_above(record)
         finish_row(record, self.frame, self.section)
         self._last = record
         return record
+
+    def _referred(self, cell: str, index: int) -> Cell:
+        """Return what a cell stands for that repeats the row above, or names another: ditto, same as 4."""
+        if cell.strip().lower() in _DITTO:
+            return self._above.get(index, cell)
+        same = _SAME_AS.fullmatch(cell)
+        return cell if same is None else self._numbered.get(same[1].lower(), {}).get(index, cell)
+
+    def _keep(self, record: Record, cells: list[Cell]) -> None:
+        """Keep what the cells of a row stand for by its number, for rows below that name it."""
+        number = record.values.get("number") or record.values.get("part_no")
+        if number:
+            filled = (index for index in self._above if index < len(cells) and cells[index] != "")
+            self._numbered[number.lower()] = {index: self._above[index] for index in filled}
 
     def _meet(
         self,

@@ -272,7 +272,8 @@ def _has_unknown(text: str) -> bool:
 
 
 _ALWAYS = re.compile(
-    r"\b(in|to|for|from|of|or|and|with|per|each|by|as|way|sets?|only|approx|half|quarter|ends?|sides?|leg|no|lot|pairs?)\b",
+    r"\b(in|to|for|from|of|or|and|with|per|each|by|as|way|sets?|only|approx|half|quarter|ends?|sides?|leg|no|lot|pairs?)\b"
+    r"|\bmark(?=\s+\d+\s*/)",
     re.I,
 )
 

@@ -53,7 +53,7 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         ),
         (r"\bR\s?in[tn]\.?(?=\s*=?\s*\d)", "IR"),
         (r"\bR\s?ext\.?(?=\s*=?\s*\d)", "OR"),
-        (r"\bD\.\s?E\.(?=\s*=?\s*\d)", "OD"),
+        (r"(?<=\d)\s+[-–]\s+(?=\d{1,3}(?:[.,]\d+)?\s*(?:°|deg\b))", " ; "),
         (r"(?<=\d) ?WD\b\.?", " wide"),
         (r"\bR\s?i\.?(?=\s*=?\s*\d)", "IR"),
         (r"\bR\s?[ae]\.?(?=\s*=?\s*\d)", "OR"),

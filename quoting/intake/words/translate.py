@@ -25,6 +25,8 @@ _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
 """Languages in which a number and `in` before a word are no inches: L=7500 in più virole."""
 _BY_E = frozenset(("fr", "es", "pt"))
+_DOTTED = re.compile(r"(?<![\w.])D\.\s?([IE])\.(?=\s*=?\s*\d)")
+"""D.I. 1600, D.E. 1600: the inside or outside diameter in several languages, and not the Italian `di`."""
 _UNIT = re.compile(r"\s*(?:[(\[]\s*(?:mm|cm|m|in|kg)\s*[)\]]|(?<=\s)mm$)\s*", re.I)
 _SENTENCE = re.compile(r"\.\s+[A-ZÀ-ÝŁŚŻА-Я]")
 """The end of a sentence: its point is none of an abbreviation."""
@@ -119,6 +121,7 @@ class _Reader:
             text = _THOUSAND.sub(r"\1\2", text)
         if self.language.name in _IN_IS_NO_INCH:
             text = _IN.sub(", in ", text)
+        text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
         text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
         text = _LETTER_E.sub("thick ", text) if self.language.name in _BY_E else text
         tokens = list(WORD.finditer(text))

@@ -9,7 +9,7 @@ import pytest
 
 from quoting.core import InputError, Order, State
 from quoting.intake import shapes
-from tests.quoting.intake.sheets import question, read_rows
+from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 
 STACK = (
     ["Quantity", "1", "2", "1"],
@@ -106,3 +106,33 @@ def test_a_form_whose_part_stands_on_its_last_row_is_read_to_the_end(tmp_path: P
     )
     with pytest.raises(InputError, match="no column gives the quantity"):
         read_rows(tmp_path, *rows, head=["", "", "REQUEST FOR QUOTATION", "", "", "", "", ""])
+
+
+def test_a_cell_that_names_another_row_holds_what_that_row_does(tmp_path: Path) -> None:
+    rows = (["1", "2", "48", "ID", "1/4", "60", "A36"], ["2", "3", "30", "ID", "3/8", "20", "A36"],
+            ["3", "1", "same as 1", "idem", "same as 1", "same as item 2", "idem"])  # fmt: skip
+    order = read_rows(tmp_path, *rows)
+    line = next(line for line in order.lines if line.id == "3")
+    assert line.shape.length_mm == pytest.approx(508)
+    assert line.thickness_mm == pytest.approx(6.35)
+
+
+def test_units_named_beside_pieces_of_each_multiply(tmp_path: Path) -> None:
+    head = ["Mk", "Qty/saddle", "Saddles", *HEAD[2:]]
+    order = read_rows(tmp_path, ["W1", "2", "4", *GOOD[2:]], ["W2", "1", "3", *GOOD[2:]], head=head)
+    assert [line.quantity for line in order.lines] == [8, 3]
+
+
+@pytest.mark.parametrize("head", ["Size (ID)", "ID of liner", "Rim ID"])
+def test_headings_that_name_the_side_of_a_diameter(tmp_path: Path, head: str) -> None:
+    order = read_rows(
+        tmp_path, ["1", "2", '48"', '1/4"', '60"', "A36"], ["2", "1", '30"', '1/4"', '60"', "A36"],
+        head=["Item", "Qty", head, "Thk", "Length", "Material"],
+    )  # fmt: skip
+    assert [str(line.shape.basis) for line in order.lines] == ["inside", "inside"]
+
+
+def test_the_customers_own_work_changes_no_shape(tmp_path: Path) -> None:
+    for said in ("legs welded on later by us", "Double V, prepped by us before rolling", "no change"):
+        order = read_rows(tmp_path, [*GOOD, said], head=[*HEAD, "Remarks"])
+        assert [line.id for line in order.lines] == ["1"], said
