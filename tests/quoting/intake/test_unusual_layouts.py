@@ -113,7 +113,8 @@ def test_a_cell_that_names_another_row_holds_what_that_row_does(tmp_path: Path) 
             ["3", "1", "same as 1", "idem", "same as 1", "same as item 2", "idem"])  # fmt: skip
     order = read_rows(tmp_path, *rows)
     line = next(line for line in order.lines if line.id == "3")
-    assert line.shape.length_mm == pytest.approx(508)
+    draft = next(draft for draft in order.drafts if draft.id == "3")
+    assert shapes.length(dict(draft.values), "length") == pytest.approx(508)
     assert line.thickness_mm == pytest.approx(6.35)
 
 
