@@ -17,6 +17,9 @@ PLAIN_STEEL = "plain_steel"
 _READ_AS = "the grade "
 _QUALITIES = ("JR", "J0", "J2", "K2")
 _QUALITY = re.compile(r"\bS\s?\d{3}\s?-?\s?(JR|J0|J2|K2)")
+_EARLIER = re.compile(
+    r"\W*(?:same )?(?:as|like) (?:our |your )?(?:po|p\.o\.|order|job|quote|quotation|enquiry|rfq)\b.*", re.I
+)
 _GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
 
 
@@ -26,6 +29,9 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
     record.values.pop(PLAIN_STEEL, None)
     if record.values.pop("material", ""):
         record.assumptions[:] = [said for said in record.assumptions if not said.startswith(_READ_AS)]
+    if _EARLIER.fullmatch(text):
+        record.texts.append(RowText("remark", text, place, place.header, free=True))
+        return  # an earlier order that is not here: asked about by its words, and the grade as missing
     found = materials.find(_GRADE.sub(r"GR \1", text))
     if found.galvanized:
         record.values["gauge_metal"] = "galvanized"

@@ -197,3 +197,10 @@ def test_rows_without_a_head_that_count_on_hold_item_pieces_and_part(tmp_path: P
         head=["1", "12", "SHELL, ROLLED, 30 OD x 6 LG x .250 WALL, A36, INCH"],
     )
     assert [(line.id, line.quantity) for line in order.lines] == [("1", 12), ("2", 5)]
+
+
+def test_a_material_as_on_an_earlier_order_suggests_no_grade(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, [*GOOD[:6], "as PO 5519"])
+    texts = [one.text for one in order.questions if one.blocking]
+    assert any("earlier job" in text for text in texts)
+    assert not any("is A" in text and "right?" in text for text in texts)
