@@ -16,11 +16,17 @@ def run() -> None:
             os.open(os.devnull, os.O_RDWR)
     if not os.path.isdir(os.environ.get("HOME", "/")):
         del os.environ["HOME"]  # not every library takes one that is no folder
-    sys.unraisablehook = lambda _: None  # a file that cannot even be closed has been told before
     gc.set_threshold(50_000, 20, 50)  # what a run makes stays to its end: it takes 7 % less time so
     signal.signal(signal.SIGINT, lambda *_: os._exit(130))
-    from scheduler.commands import STOPPED, ended, main, stop_at_once  # noqa: PLC0415 - only once it can be stopped
+    from scheduler.commands import (  # noqa: PLC0415 - only once it can be stopped
+        STOPPED,
+        ended,
+        keep_a_stop,
+        main,
+        stop_at_once,
+    )
 
+    sys.unraisablehook = keep_a_stop
     signal.signal(signal.SIGINT, stop_at_once)
     try:
         code: object = ended(main)

@@ -3,6 +3,6 @@ jobs are in `quoting.commands`.
 """
 
 from scheduler.commands.cli import main
-from scheduler.commands.ending import STOPPED, ended, stop_at_once
+from scheduler.commands.ending import STOPPED, ended, keep_a_stop, stop_at_once
 
-__all__ = ["STOPPED", "ended", "main", "stop_at_once"]
+__all__ = ["STOPPED", "ended", "keep_a_stop", "main", "stop_at_once"]

@@ -35,6 +35,15 @@ def stop_at_once(*_: object) -> None:
     os._exit(STOPPED)
 
 
+def keep_a_stop(lost: sys.UnraisableHookArgs) -> None:
+    """Say nothing of an error that nobody can take, but keep the user's stop among them: `say` raises it.
+
+    A file that cannot even be closed has been told before.
+    """
+    if issubclass(lost.exc_type, KeyboardInterrupt):
+        say.stopped = True
+
+
 def guarded(work: Callable[[], int]) -> int:
     """Run a command and return its exit code; an error is told in one message on standard error."""
     if signal.getsignal(signal.SIGINT) is stop_at_once:

@@ -24,6 +24,7 @@ class Telling:
         self._line: Any = None
         self._stage = ""
         self.doing = ""
+        self.stopped = False
         self._quiet = False
 
     def begin(self, *, quiet: bool) -> None:
@@ -32,7 +33,13 @@ class Telling:
         self.doing, self._quiet = "", quiet
 
     def __call__(self, text: str) -> None:
-        """Tell a note, or what is being done when it is such a text; an empty one: nothing any more."""
+        """Tell a note, or what is being done when it is such a text; an empty one: nothing any more.
+
+        Raises KeyboardInterrupt before something more is done when the user has `stopped` the command.
+        """
+        if self.stopped and text:
+            self.stopped = False
+            raise KeyboardInterrupt
         if not isinstance(text, Doing):
             self.clear()
             click.echo(text, err=True)

@@ -11,7 +11,9 @@ from quoting.intake.words.languages import folded
 _TOKEN = re.compile(r"[^\W_]+")
 _A_NAME = re.compile(r"[^\W\d_]\.?|[A-ZÀ-Ý][a-zà-ÿ]{2,}")
 _NO_ERRAND = re.compile(
-    r"[\"°±+%Ø=]|\d/\d|\d\s*(?:mm|cm|in|ft|kg|lb|x)\b|\d[.,]\d|\b(?:not|if|or|do)\b", re.I
+    r"[\"°±+%Ø=]|\d/\d|\d\s*(?:mm|cm|in|ft|kg|lb|x|od)\b|\d[.,]\d|\b(?:not|if|or|do)\b"
+    r"|(?-i:\bOD\b)|\bod\s*(?:2[5-9]|[3-9]\d|\d{3,})",  # "od" is "from" too, of hours in Polish and Czech
+    re.I,
 )
 
 
@@ -35,6 +37,8 @@ def is_errand(text: str, *, names: bool = True) -> bool:
     capital, in a text that is not all capitals.
 
     >>> is_errand("call Rosalind before loading, crane on site till 2"), is_errand("call for 48 OD")
+    (True, False)
+    >>> is_errand("prosim zavolat od 7"), is_errand("call about od 48")
     (True, False)
     """
     if _NO_ERRAND.search(text):

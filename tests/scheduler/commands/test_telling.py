@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 
 from quoting.core import Doing
-from scheduler.commands import main
+from scheduler.commands import keep_a_stop, main
 from scheduler.commands.telling import Telling, say
 
 STEPS = (
@@ -82,3 +82,26 @@ def test_a_stopped_command_says_what_it_was_at(monkeypatch: pytest.MonkeyPatch) 
 def test_every_long_command_can_be_quiet() -> None:
     for name in ("run", "quote", "schedule", "won", "plan", "renew", "rush"):
         assert "--quiet" in CliRunner().invoke(main, [name, "--help"]).output, name
+
+
+def test_a_stop_that_met_code_which_drops_errors_ends_the_command_at_the_next_stage(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The interpreter drops what is raised while it takes an object apart, a stop of the user too."""
+    monkeypatch.setattr(sys, "unraisablehook", keep_a_stop)
+
+    class Stopped:
+        def __del__(self) -> None:
+            raise KeyboardInterrupt
+
+    class Broken:
+        def __del__(self) -> None:
+            raise ValueError
+
+    Broken()
+    say(Doing("reading"))
+    Stopped()
+    say(Doing(""))  # nothing more is done
+    with pytest.raises(KeyboardInterrupt):
+        say(Doing("pricing"))
+    say(Doing("pricing"))  # a later command in this process is not stopped
