@@ -118,7 +118,18 @@ def _form(cell: Cell, row: Row, value: str | float | date | None) -> dict[str, o
 
 CORPORA = tuple(
     f"{name}_corpus"
-    for name in ("second", "unseen", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+    for name in (
+        "second",
+        "unseen",
+        "third",
+        "fourth",
+        "fifth",
+        "sixth",
+        "seventh",
+        "eighth",
+        "ninth",
+        "tenth",
+    )
 )
 """All corpora of invented order sheets, each a folder beside this file."""
 
