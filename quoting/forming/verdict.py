@@ -41,12 +41,12 @@ class Limit:
     """One limit of a roll: `used` is the share of it that the task takes, 1.0 being all of it.
 
     `demand` and `rated` are in `unit`. For a least value (least diameter, least thickness) `used` is
-    rated / demand, else demand / rated.
+    rated / demand, else demand / rated. `demand` is None where the roll has no position that would do it.
     """
 
     name: str
     used: float
-    demand: float
+    demand: float | None
     rated: float
     unit: str
 

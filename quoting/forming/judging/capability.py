@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, isnan
+from math import ceil, isinf, isnan
 
 import numpy as np
 
@@ -32,6 +32,9 @@ _STRENGTH_ROWS = (
     DemandRow.BENDING_MOMENT,
 )
 
+FAR_OVER = 1000.0
+"""The share of what a roll cannot do at all: no number that a record could hold says that it is infinite."""
+
 
 def assess_many(
     tasks: Sequence[RollTask], roll: Roll, rules: PassRules, *, ways_out: bool = True
@@ -58,9 +61,10 @@ def assess_many(
     percent = cylinder_strain(lines.thickness_mm, lines.radius_mm)
     barrel = barrel_mm(lines, asked, roll, rules)
     pinch = pinch_n(asked, roll, rules)
-    rows = zip(used.T.tolist(), asked.T.tolist(), rated.T.tolist(), strict=True)
+    shares, at_high = np.minimum(used, FAR_OVER), np.minimum(high, FAR_OVER)
+    rows = zip(shares.T.tolist(), asked.T.tolist(), rated.T.tolist(), strict=True)
     values = zip(
-        governing.tolist(), high.tolist(), percent.tolist(), barrel.tolist(), pinch.tolist(), strict=True
+        governing.tolist(), at_high.tolist(), percent.tolist(), barrel.tolist(), pinch.tolist(), strict=True
     )
     findings = (
         _Findings(*row, *value, tuple(ways.get(i, ())))
@@ -151,7 +155,7 @@ _NAMED = tuple((row.value, *NAMES[row]) for row in DemandRow)
 def _verdict(task: RollTask, roll: Roll, rules: PassRules, found: _Findings) -> Verdict:
     used, asked, rated = found.used, found.asked, found.rated
     limits = tuple(
-        Limit(name, used[i], asked[i], rated[i], unit)
+        Limit(name, used[i], None if isinf(asked[i]) else asked[i], rated[i], unit)
         for i, name, unit in _NAMED
         if not isnan(used[i])  # the limit does not apply
     )

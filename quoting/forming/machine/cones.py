@@ -8,7 +8,7 @@ so one edge (the small one, held back by the cone stop) slips.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, cos, degrees, pi
+from math import ceil, cos, degrees, isnan, pi
 
 from quoting.blanks import ConeForm
 from quoting.forming.machine.load import couple_arm
@@ -23,9 +23,9 @@ class ConeSetting:
     """How a cone is rolled. Radii are mean radii across the straight line, lengths in mm.
 
     `lift_small_mm` and `lift_large_mm` are bending-roll lifts at the edges of the plate (None without slide
-    geometry), `tilt_mm_per_m` their difference over a metre of slant. `speed_mismatch` is the share by
-    which the small edge must run slower than the large one, `slip_mm` the length it slips over the piece,
-    `segments` the pieces it is split into by the shop's rule.
+    geometry and where the slide has no position for an edge), `tilt_mm_per_m` their difference over a metre
+    of slant. `speed_mismatch` is the share by which the small edge must run slower than the large one,
+    `slip_mm` the length it slips over the piece, `segments` the pieces it is split into by the shop's rule.
     """
 
     half_apex_deg: float
@@ -61,10 +61,10 @@ def cone_setting(
     if nip is not None:
         loaded = loaded_curvature(law, 1 / floats([small, large]))
         arm = couple_arm(law, loaded, flat_mm)
-        lift_small, lift_large = (
-            float(x) for x in setting_for_loaded(nip, law, loaded, couple_arm_mm=arm).lift_mm
-        )
-        tilt = (lift_small - lift_large) / cone.slant_mm * 1000
+        lifts = setting_for_loaded(nip, law, loaded, couple_arm_mm=arm).lift_mm
+        lift_small, lift_large = (None if isnan(lift) else lift for lift in lifts.tolist())
+        if lift_small is not None and lift_large is not None:
+            tilt = (lift_small - lift_large) / cone.slant_mm * 1000
     return ConeSetting(
         half_apex_deg=degrees(angle),
         radius_small_mm=small,

@@ -35,12 +35,12 @@ class PassPlan:
     """The plan for one task; lengths in mm.
 
     `flat_lead_mm` and `flat_tail_mm` stay straight at the ends; `flat_lead_mm` is None where only slide
-    geometry could tell. `stop_before_tail_mm` is the plate that must still be in front of the nip when the
-    pass stops. `inside_diameter_band_mm` is what comes out when plate at the weak or the strong end of its
-    grade gets the same loaded radius. `re_rolls` counts the runs after welding. `reach_mm` is the plate
-    between the nip and its contact with the bending roll, at most; without slide geometry a top-roll
-    diameter, None where the slide has no position for the bend. `bend_share` is the wanted curvature over
-    that at which the plate begins to yield.
+    geometry could tell, or where the slide has no position for the bend. `stop_before_tail_mm` is the plate
+    that must still be in front of the nip when the pass stops. `inside_diameter_band_mm` is what comes out
+    when plate at the weak or the strong end of its grade gets the same loaded radius. `re_rolls` counts the
+    runs after welding. `reach_mm` is the plate between the nip and its contact with the bending roll, at
+    most; without slide geometry a top-roll diameter, None where the slide has no position for the bend.
+    `bend_share` is the wanted curvature over that at which the plate begins to yield.
     """
 
     pinch_gap_mm: float

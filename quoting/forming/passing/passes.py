@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import cycle, islice
-from math import isnan
+from math import isnan, nan
 from typing import TypeAlias
 
 import numpy as np
@@ -165,7 +165,8 @@ def _plan(
     flat = rules.flat_after_pre_bend_t * task.thickness_mm
     runs = _runs(task, shared.roll, rules, steps, mine, i)
     first = runs[0] if pre_bend else None
-    lead = flat if pre_bend else (steps.free_mm[mine.stop - 1] if steps.positions else None)
+    free = steps.free_mm[mine.stop - 1] if steps.positions else nan
+    lead = flat if pre_bend else (None if isnan(free) else free)
     cone = None
     if task.cone is not None:
         cone = cone_setting(

@@ -10,17 +10,21 @@ import sys
 import zlib
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
+from itertools import product
 from typing import Any
 
 import numpy as np
 import pytest
 
-from quoting.core import InputError, Place
-from quoting.estimating import Estimate, with_risk, with_sensitivities
+from quoting.core import Arc, Basis, Cone, Cylinder, InputError, Place, Shape, State
+from quoting.estimating import Estimate, estimate, with_risk, with_sensitivities
 from quoting.record import JsonRoom
 from quoting.recording import archive, unpack
 from quoting.recording.archive import pack
+from quoting.shop import Shop
 from tests.quoting.books import factories
+from tests.quoting.lines import order, shell
 
 PLACE = Place("result.json")
 
@@ -156,3 +160,23 @@ def test_an_archive_that_says_nothing_of_its_length_is_unpacked_step_by_step() -
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     assert "memory or time" in (said := refused(base64.b64encode(packed).decode())) or "far larger" in said
     assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before < 60_000
+
+
+_SIZES_MM = (60.0, 133.0, 200.0, 900.0, 30_000.0)
+
+
+def test_what_no_roll_can_do_at_all_is_read_back_too(shop: Shop) -> None:
+    """A bend beyond any position of the slide asks for infinite travel, and a cone's edge for none: a record holds
+    no such numbers."""
+    shapes: list[Shape] = [Cylinder(size, Basis.INSIDE, 400.0) for size in _SIZES_MM]
+    shapes += [Cone(size * 1.5, size, Basis.INSIDE, 300.0) for size in _SIZES_MM]
+    shapes += [Arc(size / 2, Basis.INSIDE, 20, 400) for size in _SIZES_MM]
+    lines = [
+        shell(f"A-{index}", shape=shape, thickness_mm=thick, material=material)
+        for index, (shape, (material, thick)) in enumerate(
+            product(shapes, (("galvanized", 1.31064), ("A36", 25.4), ("304/304L", 3.175), ("AR400", 9.525)))
+        )
+    ]
+    run = estimate([order(*lines)], shop, today=date(2026, 11, 30), effort="quick")
+    assert {line.state for line in run.lines} == {State.PRICED, State.NO_QUOTE}
+    assert unpack(pack(run), PLACE) == run
