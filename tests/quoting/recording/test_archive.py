@@ -166,8 +166,7 @@ _SIZES_MM = (60.0, 133.0, 200.0, 900.0, 30_000.0)
 
 
 def test_what_no_roll_can_do_at_all_is_read_back_too(shop: Shop) -> None:
-    """A bend beyond any position of the slide asks for infinite travel, and a cone's edge for none: a record holds
-    no such numbers."""
+    """A bend beyond any position of the slide asks for infinite travel; a record holds no such numbers."""
     shapes: list[Shape] = [Cylinder(size, Basis.INSIDE, 400.0) for size in _SIZES_MM]
     shapes += [Cone(size * 1.5, size, Basis.INSIDE, 300.0) for size in _SIZES_MM]
     shapes += [Arc(size / 2, Basis.INSIDE, 20, 400) for size in _SIZES_MM]
