@@ -7,11 +7,24 @@ import shutil
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from functools import partial
+from importlib import import_module
 from pathlib import Path
 
 from quoting.books import OutputFolder
 from quoting.commands.quote_files import Writer
 from quoting.core import beside
+
+_LIBRARIES = (
+    "PIL.ImageDraw",
+    "PIL.ImageFont",
+    "PIL.PngImagePlugin",
+    "babel.numbers",
+    "reportlab.pdfgen.canvas",
+    "reportlab.platypus",
+    "xlsxwriter",
+    "zxingcpp",
+)
+"""What most books are written with: loaded once here, not by each of the processes that write them."""
 
 Taking = Callable[[Mapping[str, Writer]], dict[str, Writer]]
 """From writers to the same, those of books that are there taking them."""
@@ -26,6 +39,8 @@ def written_ahead(folder: OutputFolder, writers: Mapping[str, Writer], workers: 
     if workers < 2:
         yield dict
         return
+    for name in _LIBRARIES:
+        import_module(name)
     with folder.aside() as aside, beside(partial(_write_all, writers, aside)) as wait:
 
         def take(every: Mapping[str, Writer]) -> dict[str, Writer]:

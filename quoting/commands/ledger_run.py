@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, Protocol
 
-from quoting.core import InputError, part_words, shown_name
+from quoting.core import InputError, Sharing, one_by_one, part_words, shown_name
 from quoting.intake import read_all
 from quoting.record import PricedLineRecord, PromiseRecord, RunRecord
 from quoting.shop import Shop
@@ -20,8 +20,15 @@ if TYPE_CHECKING:
 
     from quoting.ledger import Issued, Ledger
 
-Promiser: TypeAlias = "Callable[[Connection, RunRecord, date], RunRecord]"
-"""Puts what can be promised on the floor that the ledger knows into a record, with what a rush costs."""
+
+class Promiser(Protocol):
+    """Puts what can be promised on the floor that the ledger knows into a record, with what a rush costs."""
+
+    def __call__(
+        self, connection: Connection, record: RunRecord, today: date, share_out: Sharing = one_by_one, /
+    ) -> RunRecord:
+        """Return the record with the days; `share_out` draws them."""
+        ...
 
 
 _FAR_ABOVE = 100
@@ -68,11 +75,13 @@ class LedgerRun:
             told.append(f"{sum(taken.values())} plates of the rack are promised to jobs and were left out")
         return replace(without_promised(shop, taken), warnings=(*shop.warnings, *told)) if told else shop
 
-    def promised(self, record: RunRecord, promise: Promiser | None, today: date) -> RunRecord:
+    def promised(
+        self, record: RunRecord, promise: Promiser | None, today: date, share_out: Sharing = one_by_one
+    ) -> RunRecord:
         """Return the record with the days that can be promised; as it is without a ledger."""
         if self.connection is None or promise is None:
             return record
-        return promise(self.connection, record, today)
+        return promise(self.connection, record, today, share_out)
 
     def numbers(self, record: RunRecord, shop: Shop) -> list[str]:
         """Return the number each quote goes out under, written into the ledger; empty without one."""

@@ -28,12 +28,13 @@ from quoting.core import (
 )
 from quoting.estimating import (
     Estimate,
-    estimate,
     large_totals,
+    priced,
     priced_alone,
     with_alone,
     with_risk,
     with_sensitivities,
+    with_worths,
 )
 from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
 from quoting.record import PromiseRecord, RunRecord
@@ -41,6 +42,7 @@ from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
 
 Say = Callable[[str], None]
+Heard = Callable[[Estimate], None]
 
 RECORD_NAME = "result.json"
 _LONG = ("costing-", "run-schedule-", "travellers-")
@@ -101,8 +103,10 @@ def ledger_of_run(request: QuoteRequest) -> AbstractContextManager[LedgerRun]:
     return ledger_run(request.orders, request.shop_dir, request.today, ledger=request.ledger)
 
 
-def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
-    """Return the estimate of the request's order sheets."""
+def estimated(
+    request: QuoteRequest, ledger: LedgerRun, say: Say, heard: Heard = lambda _found: None
+) -> Estimate:
+    """Return the estimate of the request's order sheets; `heard` has it as soon as prices and nests stand."""
     shop = ledger.free_rack(load_shop(request.shop_dir))
     prefixes = ledger.prefixes(shop)
     say(Doing(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}"))
@@ -119,9 +123,13 @@ def estimated(request: QuoteRequest, ledger: LedgerRun, say: Say) -> Estimate:
     orders = tuple(replace(order, language=language) for order in orders)
     if lost := not_taken(orders, answers):
         say(f"answers that fit no question of these sheets: {', '.join(lost)}")
-    found = worked_out(orders, shop, request, say)
+    if request.alone:
+        found = priced_alone(worked_out(orders, shop, request, say))
+        heard(found)
+    else:
+        found = worked_out(orders, shop, request, say, heard)
     say(Doing("drawing what could go otherwise"))
-    found = with_risk(priced_alone(found) if request.alone else with_alone(found))
+    found = with_risk(found if request.alone else with_alone(found))
     if not request.sensitivities:
         return found
     with sharing_out(request.workers) as share_out:
@@ -141,11 +149,18 @@ class HowToWork(Protocol):
     def workers(self) -> int: ...  # noqa: D102
 
 
-def worked_out(orders: Sequence[Order], shop: Shop, how: HowToWork, say: Say) -> Estimate:
-    """Return the estimate of orders on the rack of this shop, on all cores; what is known is taken."""
+def worked_out(
+    orders: Sequence[Order], shop: Shop, how: HowToWork, say: Say, heard: Heard = lambda _found: None
+) -> Estimate:
+    """Return the estimate of orders on the rack of this shop, on all cores; what is known is taken.
+
+    `heard` has it before it is worked out what the choices of its questions are worth.
+    """
     with sharing_out(how.workers) as share_out:
         hands = Hands(remembering(share_out), say)
-        return estimate(orders, shop, today=how.today, effort=how.effort, seed=how.seed, hands=hands)
+        found, quoted = priced(orders, shop, today=how.today, effort=how.effort, seed=how.seed, hands=hands)
+        heard(found)
+        return with_worths(found, quoted, hands.share_out)
 
 
 def write_quotes(

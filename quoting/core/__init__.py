@@ -13,7 +13,7 @@ from quoting.core.errors import (
     on_one_line,
 )
 from quoting.core.file_names import UNFINISHED, safe_name, shown_name
-from quoting.core.known_results import forget_the_oldest, remembered, remembering
+from quoting.core.known_results import forget_the_oldest, remembered, remembered_soon, remembering
 from quoting.core.operations import (
     EdgeKind,
     EdgePlace,
@@ -150,6 +150,7 @@ __all__ = [
     "pipe_wall_mm",
     "positive",
     "remembered",
+    "remembered_soon",
     "remembering",
     "safe_name",
     "sharing_out",

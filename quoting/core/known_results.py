@@ -56,7 +56,28 @@ def remembering(share_out: Sharing) -> Sharing:
 
 def remembered(function: Callable[[T], R], thing: T, share_out: Sharing = one_by_one) -> R:
     """Return the function's result, from the user's cache where it is known, else what `share_out` makes."""
-    return next(remembering(share_out)(function, [thing]))
+    return remembered_soon(function, thing, share_out)()
+
+
+def remembered_soon(function: Callable[[T], R], thing: T, share_out: Sharing = one_by_one) -> Callable[[], R]:
+    """Return what waits for the function's result, as `remembered` has it; `share_out` is asked at once."""
+    folder = _folder()
+    if folder is None:
+        made = share_out(function, [thing])
+        return lambda: next(made)
+    (key,) = _keys(function, [thing])
+    path = folder / key[:2] / key
+    if (known := _read(path)) is not None:
+        found: R = known[0]
+        return lambda: found
+    made = share_out(function, [thing])
+
+    def wait() -> R:
+        result = next(made)
+        _write(path, result)
+        return result
+
+    return wait
 
 
 def forget_the_oldest() -> None:

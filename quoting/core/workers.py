@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from functools import lru_cache, partial
+from itertools import cycle
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from quoting.core.sharing import Sharing, one_by_one
@@ -101,11 +102,13 @@ def beside(function: Callable[[], None]) -> Iterator[Callable[[], None]]:
 
 
 @contextmanager
-def made_ready(ready: Callable[[], None], workers: int) -> Iterator[Sharing]:
+def made_ready(ready: Callable[[], None], workers: int, copies: int = 0) -> Iterator[Sharing]:
     """Have a process of its own do `ready` at once; yield what then works there, one thing at a time.
 
-    With one worker, and where processes are not forked, the work is done here, and `ready` is not. What fails
-    there, or with that process, is done once more here, so that its error is raised here.
+    The first thing is begun at once, not only when its result is asked for. Once it is ready the process is
+    copied, `copies` times; what is shared out goes to it and to the copies in turn. With one worker, and
+    where processes are not forked, the work is done here, and `ready` is not. What fails there, or with that
+    process, is done once more here, so that its error is raised here.
     """
     if workers < 2 or not forks():
         yield one_by_one
@@ -113,38 +116,96 @@ def made_ready(ready: Callable[[], None], workers: int) -> Iterator[Sharing]:
     import multiprocessing  # noqa: PLC0415 - keeps --help quick
 
     context = multiprocessing.get_context("fork")
-    ours, theirs = context.Pipe()
+    ours, theirs = zip(*(context.Pipe() for _ in range(1 + copies)), strict=True)
     process = context.Process(target=_wait_for_work, args=(ready, theirs, ours), daemon=True)
     process.start()
-    theirs.close()
+    for pipe in theirs:
+        pipe.close()
+    turns = cycle(ours)
 
     def share_out(function: Callable[[T], R], things: Sequence[T], /) -> Iterator[R]:
-        for thing in things:
-            done = None
-            with suppress(EOFError, OSError):
-                ours.send_bytes(pickle.dumps((function, thing), protocol=5))
-                done = pickle.loads(ours.recv_bytes())  # from the process that was forked from this one
-            yield function(thing) if done is None else done[0]
+        pipe = next(turns)
+        for thing in things[:1]:
+            _send(pipe, function, thing)
+        return _results(pipe, function, things)
 
     try:
         yield share_out
     finally:
         process.terminate()
         process.join()
-        ours.close()
+        for pipe in ours:
+            pipe.close()
 
 
-def _wait_for_work(ready: Callable[[], None], pipe: Connection, of_parent: Connection) -> None:
-    """Do `ready`, then what comes through the pipe, until its other end is closed."""
+def _send(pipe: Connection, function: Callable[[T], R], thing: T) -> None:
+    with suppress(OSError):
+        pipe.send_bytes(pickle.dumps((function, thing), protocol=5))
+
+
+def _results(pipe: Connection, function: Callable[[T], R], things: Sequence[T]) -> Iterator[R]:
+    """Yield what comes of things at the other end, of which the first is sent already."""
+    for number, thing in enumerate(things):
+        done = None
+        if number:
+            _send(pipe, function, thing)
+        with suppress(EOFError, OSError):
+            done = pickle.loads(pipe.recv_bytes())  # from a process that was forked from this one
+        yield function(thing) if done is None else done[0]
+
+
+def _wait_for_work(
+    ready: Callable[[], None], pipes: Sequence[Connection], of_parent: Sequence[Connection]
+) -> None:
+    """Do `ready`, then what comes through the first pipe; a copy of this process does what comes through each
+    other one.
+
+    What comes meanwhile is taken in by a thread, so that whoever sends it need not wait.
+    """
+    import threading  # noqa: PLC0415 - keeps --help quick
+    from queue import SimpleQueue  # noqa: PLC0415
+
     _begin_worker()
-    of_parent.close()
+    for pipe in of_parent:
+        pipe.close()
+    come: SimpleQueue[bytes | None] = SimpleQueue()
+
+    def take_in() -> None:
+        with suppress(EOFError, OSError):
+            while True:
+                come.put(pipes[0].recv_bytes())
+        come.put(None)
+
+    threading.Thread(target=take_in, daemon=True).start()
     with suppress(Exception):
         ready()
+    for pipe in pipes[1:]:
+        with suppress(OSError):
+            if not os.fork():
+                _work_as_copy(pipe, pipes)
+        pipe.close()
+    _work(come.get, pipes[0])
+
+
+def _work_as_copy(own: Connection, pipes: Sequence[Connection]) -> None:
+    """Do what comes through a pipe in a process that was just forked; it ends here."""
+    try:
+        _begin_worker()
+        for pipe in pipes:
+            if pipe is not own and not pipe.closed:
+                pipe.close()  # else nobody would notice the end of the process at that one
+        _work(own.recv_bytes, own)
+    finally:
+        os._exit(0)
+
+
+def _work(come: Callable[[], bytes | None], pipe: Connection) -> None:
+    """Do what comes, and send what comes of it, until nothing comes any more."""
     with suppress(EOFError, OSError):
-        while True:
+        while (sent := come()) is not None:
             done: tuple[Any] | None = None
             with suppress(Exception):
-                function, thing = pickle.loads(pipe.recv_bytes())
+                function, thing = pickle.loads(sent)
                 done = (function(thing),)
             pipe.send_bytes(pickle.dumps(done, protocol=5))
 

@@ -1,7 +1,7 @@
 """The one path that strings the rooms together: routes, stock, costs, prices, risk and what-ifs."""
 
 from quoting.estimating.costing import at_minutes_of, price_of
-from quoting.estimating.estimate import estimate
+from quoting.estimating.estimate import estimate, priced, with_worths
 from quoting.estimating.judging import (
     expected_contour,
     expected_out_of_round,
@@ -65,6 +65,7 @@ __all__ = [
     "physical_problem",
     "plate_name",
     "price_of",
+    "priced",
     "priced_alone",
     "revise",
     "springback_band",
@@ -72,5 +73,6 @@ __all__ = [
     "with_alone",
     "with_risk",
     "with_sensitivities",
+    "with_worths",
     "won_only",
 ]

@@ -59,6 +59,23 @@ def estimate(
     With `nested` False nothing is nested: plate is priced by the weight of the blanks at the grade's price.
     `hands` share out groups of plate, break quantities and choices, which do not depend on each other.
     """
+    found, quoted = priced(orders, shop, today=today, effort=effort, seed=seed, nested=nested, hands=hands)
+    return with_worths(found, quoted, hands.share_out) if nested else found
+
+
+def priced(
+    orders: Sequence[Order],
+    shop: Shop,
+    *,
+    today: date,
+    effort: Effort = "normal",
+    seed: int = 0,
+    nested: bool = True,
+    hands: Hands = ALONE,
+) -> tuple[Estimate, Quoted]:
+    """Return what `estimate` does but what the choices of the questions are worth, and what that is worked
+    out from.
+    """
     lines = [as_made(line, shop) for order in orders for line in order.lines]
     hands.say(Doing(f"working out {len(lines)} line{'s' * (len(lines) != 1)} on {len(shop.rolls)} rolls"))
     routed = route_lines(lines, shop)
@@ -67,19 +84,25 @@ def estimate(
     hands.say(Doing("pricing"))
     plans = _break_plans(routed, plates, shop, hands.share_out)
     results = {found.line.id: _result(found, plates, plans, shop) for found in routed}
-    priced = tuple(_order(order, results, shop) for order in orders)
+    totals = tuple(_order(order, results, shop) for order in orders)
     prices = {key: found.price.extended for key, found in results.items() if found.price is not None}
-    quoted = Quoted(able, (effort, seed), plates.groups, prices)
-    return Estimate(
+    found = Estimate(
         shop=shop,
         today=today,
         effort=effort,
         seed=seed,
-        orders=priced,
+        orders=totals,
         nests=plates.groups,
-        worth=choice_worths(orders, shop, quoted, today, share_out=hands.share_out) if nested else {},
-        warnings=(*shop.warnings, *large_totals(priced, shop)),
+        worth={},
+        warnings=(*shop.warnings, *large_totals(totals, shop)),
     )
+    return found, Quoted(able, (effort, seed), plates.groups, prices)
+
+
+def with_worths(found: Estimate, quoted: Quoted, share_out: Sharing) -> Estimate:
+    """Return an estimate with what the choices of its questions are worth."""
+    orders = [order.order for order in found.orders]
+    return replace(found, worth=choice_worths(orders, found.shop, quoted, found.today, share_out=share_out))
 
 
 def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> OrderEstimate:

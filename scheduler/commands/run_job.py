@@ -25,9 +25,10 @@ from quoting.commands import (
     written,
     written_ahead,
 )
-from quoting.core import Doing, Effort, Sharing, beside, forks, made_ready, one_by_one, remembered
+from quoting.core import Doing, Effort, Sharing, beside, forks, made_ready, one_by_one, remembered_soon
+from quoting.estimating import Estimate
 from quoting.record import RunRecord, read_record
-from quoting.recording import make_record
+from quoting.recording import describe, make_record
 from quoting.shop import Shop, load_shop
 from scheduler.board import write_board
 from scheduler.books import write_run_schedule
@@ -65,14 +66,21 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Prom
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold(), ledger_of_run(request) as ledger, _search_made_ready(request.workers) as made:
         wishes = _wishes(plan)
-        found = estimated(request, ledger, say)
-        record = make_record(found)
         planner, wait = made
-        wait()
-        first = plan.start or next_working_day(found.today, found.shop)
+        begun: list[_Planning] = []
+
+        def begin(found: Estimate) -> None:
+            first = plan.start or next_working_day(found.today, found.shop)
+            begun.append(_begin(describe(found), found.shop, first, plan, wishes, planner))
+
+        found = estimated(request, ledger, say, begin)
+        record = make_record(found)
         with written_ahead(folder, estimators_writers(spoken(found)), request.workers) as taking:
-            week = _plan(record, found.shop, first, plan, wishes, say, planner)
-            record = ledger.promised(replace(record, schedule=schedule_record(week)), promise, request.today)
+            say(begun[0].told)
+            wait()
+            record = ledger.promised(record, promise, request.today, planner)
+            week = begun[0].wait()
+            record = replace(record, schedule=schedule_record(week))
             days = replace(_planned_days(week, found.shop), taking=taking)
             code = write_quotes(folder, found, record, request, ledger, days, say=say)
         return 1 if week.unplanned or week.given_up else code
@@ -80,11 +88,12 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Prom
 
 @contextmanager
 def _search_made_ready(workers: int) -> Iterator[tuple[Sharing, Callable[[], None]]]:
-    """While the orders are quoted have the week's search loaded by the process that will plan.
+    """While the orders are quoted have the week's search loaded by the process that will plan, and be copied:
+    the copy draws the days to promise.
 
     Also yields what to wait for before. The first run of an installation compiles it, in two processes.
     """
-    with made_ready(compile_search, workers) as planner:
+    with made_ready(compile_search, workers, copies=1) as planner:
         if workers < 2 or search_is_compiled():
             yield planner, lambda: None
             return
@@ -102,7 +111,9 @@ def schedule_job(
         record = read_record(record_path)
         first = plan.start or next_working_day(record.made.today, shop)
         alone = won_alone(record, plan.won, shop, _wishes(plan), say)
-        week = _plan(alone.record, shop, first, plan, alone.wishes, say)
+        planning = _begin(alone.record, shop, first, plan, alone.wishes)
+        say(planning.told)
+        week = planning.wait()
         say(Doing("writing the run schedule", stage="writing", share=0.0))
         record = replace(alone.record, schedule=schedule_record(week))
         writers = _schedule_writers(week, shop) | alone.writers(shop_dir, _cutting(week))
@@ -117,18 +128,25 @@ def _wishes(plan: PlanRequest) -> Wishes:
     return read_wishes(plan.wishes) if plan.wishes else NO_WISHES
 
 
-def _plan(
+@dataclass(frozen=True, slots=True)
+class _Planning:
+    """A week that is being planned: words on it, and what waits for it."""
+
+    told: Doing
+    wait: Callable[[], WeekPlan]
+
+
+def _begin(
     record: RunRecord,
     shop: Shop,
     start: date,
     plan: PlanRequest,
     wishes: Wishes,
-    say: Say,
     planner: Sharing = one_by_one,
-) -> WeekPlan:
+) -> _Planning:
+    """Have the planner begin; of the record it takes lines and plates, as they are when prices stand."""
     lines = won_lines(record, plan.won)
     ordered = plan.ordered or record.made.today
-    say(Doing(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}"))
     asked = PlanAsked(
         lines,
         plates_to_cut(record, lines, shop, start, ordered),
@@ -137,7 +155,8 @@ def _plan(
         wishes=wishes,
         aim=Aim.MONEY if plan.aim == "money" else Aim.DATES_FIRST,
     )
-    return remembered(partial(plan_week, effort=plan.effort, seed=plan.seed), asked, planner)
+    wait = remembered_soon(partial(plan_week, effort=plan.effort, seed=plan.seed), asked, planner)
+    return _Planning(Doing(f"sequencing {len(lines)} lines from {start:%a %d %b %Y}"), wait)
 
 
 def _planned_days(week: WeekPlan, shop: Shop) -> PlannedDays:

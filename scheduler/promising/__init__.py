@@ -2,6 +2,14 @@
 
 from scheduler.promising.asked import OpenQuote, Promise, PromiseAsked, Rush
 from scheduler.promising.kept import wanted_level, win_chance
-from scheduler.promising.promise import promises, rushes
+from scheduler.promising.promise import promises_and_rushes
 
-__all__ = ["OpenQuote", "Promise", "PromiseAsked", "Rush", "promises", "rushes", "wanted_level", "win_chance"]
+__all__ = [
+    "OpenQuote",
+    "Promise",
+    "PromiseAsked",
+    "Rush",
+    "promises_and_rushes",
+    "wanted_level",
+    "win_chance",
+]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -60,7 +61,7 @@ class PromiseAsked:
     floor: Floor
     published: Published | None
     quotes: tuple[OpenQuote, ...]
-    wanted: frozenset[str]
+    wanted: Collection[str]
     shop: Shop
     level: float
     seed: int = 0

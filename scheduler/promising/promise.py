@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from datetime import date, timedelta
 from math import ceil
 
@@ -29,32 +30,47 @@ def promises(asked: PromiseAsked) -> Mapping[str, Promise]:
 
     A quote is drawn as won whole, the others with their chance. Lines that no roll can do are left out.
     """
-    present = present_order(asked)
-    found: dict[str, Promise] = {}
-    for number, quote in enumerate(asked.quotes):
-        if quote.name in asked.wanted:
-            found |= _of_quote(quote, present, asked, asked.seed * 1000 + number)
-    return found
+    return _days(_in_turn(asked))
 
 
-def rushes(asked: PromiseAsked) -> Mapping[str, Rush]:
-    """Return for each wanted quote what it takes to put it before all that may wait, by name.
-
-    A quote that is ready no sooner for it is left out.
+def promises_and_rushes(asked: PromiseAsked) -> tuple[Mapping[str, Promise], Mapping[str, Rush]]:
+    """Return what `promises` does, and by name what it takes to put each wanted quote before all that may
+    wait; one that is ready no sooner for it is left out.
     """
-    usual = present_order(asked)
+    usual = _in_turn(asked)
+    return _days(usual), _rushes(usual, asked)
+
+
+@dataclass(frozen=True, slots=True)
+class _InTurn:
+    """The order of work with every quote in its turn, and by number the days of the wanted ones' lines."""
+
+    order: PresentOrder
+    days: Mapping[int, Mapping[str, Promise]]
+
+
+def _in_turn(asked: PromiseAsked) -> _InTurn:
+    order = present_order(asked)
+    wanted = {number: quote for number, quote in enumerate(asked.quotes) if quote.name in asked.wanted}
+    return _InTurn(
+        order, {number: _of_quote(quote, order, asked, number) for number, quote in wanted.items()}
+    )
+
+
+def _days(usual: _InTurn) -> dict[str, Promise]:
+    return {line: days for quote in usual.days.values() for line, days in quote.items()}
+
+
+def _rushes(usual: _InTurn, asked: PromiseAsked) -> dict[str, Rush]:
     found: dict[str, Rush] = {}
-    for number, quote in enumerate(asked.quotes):
-        if quote.name not in asked.wanted:
-            continue
-        seed = asked.seed * 1000 + number
-        in_turn = _of_quote(quote, usual, asked, seed)
+    for number, in_turn in usual.days.items():
+        quote = asked.quotes[number]
         ahead = present_order(asked, quote.name)
-        first = _of_quote(quote, ahead, asked, seed)
+        first = _of_quote(quote, ahead, asked, number)
         safe = max((one.safe for one in first.values()), default=None)
         if safe is not None and safe < max(one.safe for one in in_turn.values()):
             own = {line.id for line in quote.lines}
-            cost = _money_of_others(ahead, own) - _money_of_others(usual, own)
+            cost = _money_of_others(ahead, own) - _money_of_others(usual.order, own)
             found[quote.name] = Rush(safe, money(max(0, cost)))
     return found
 
@@ -69,7 +85,10 @@ def _money_of_others(present: PresentOrder, own: Collection[str]) -> int:
     return timed.total - sum(t.weight[job] * max(0, end - t.due[job]) for job, end in ends.items())
 
 
-def _of_quote(quote: OpenQuote, present: PresentOrder, asked: PromiseAsked, seed: int) -> dict[str, Promise]:
+def _of_quote(
+    quote: OpenQuote, present: PresentOrder, asked: PromiseAsked, number: int
+) -> dict[str, Promise]:
+    seed = asked.seed * 1000 + number
     chances = {one.name: 1.0 if one.name == quote.name else one.chance for one in asked.quotes}
     t = present.tables
     ends = drawn_ends(t, draw(present, chances, asked.shop, seed), present.timed.start, present.timed.machine)

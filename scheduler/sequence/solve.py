@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
-from quoting.core import Effort
+from quoting.core import Effort, worked_ahead
 from scheduler.sequence.checked_plan import NoPlanError, finish
 from scheduler.sequence.exact import (
     fewest_setups,
@@ -179,11 +180,22 @@ class _Run:
         assert self.best is not None
         if self.best.unplaced or self.best.broken:
             finish(self.tables, self.best, self.method)
-        self._slack()
-        if self._goal() > self.bound:
-            self._bound(tour_bound(self.tables, self.budget.nodes))
+        self._slack_and_bound()
         late = late_setups(self.tables, self.best)
         return finish(self.tables, late, self.method, min(self.bound, self._goal()), self.trace)
+
+    def _slack_and_bound(self) -> None:
+        """Search for slack, which makes nothing dearer, while the last bound is worked out."""
+        if self._goal() <= self.bound:
+            self._slack()
+            return
+
+        def slack() -> int:
+            self._slack()
+            return 0
+
+        both: list[Callable[[], int]] = [slack, partial(tour_bound, self.tables, self.budget.nodes)]
+        self._bound(max(worked_ahead(both)))
 
     def search(self, effort: Effort, known: Plan | None = None) -> None:
         """Run the parts one after the other, stopping early when nothing better can exist."""

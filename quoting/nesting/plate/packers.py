@@ -58,21 +58,27 @@ class MaxRects:
     def take(self, x0: int, y0: int, x1: int, y1: int) -> None:
         """Take the box from x0, y0 to x1, y1 out of the free space."""
         kept: list[Box] = []
-        cut: list[Box] = []
+        cut: list[tuple[Box, int]] = []
         for part in self.free:
             a0, b0, a1, b1 = part
             if x0 >= a1 or x1 <= a0 or y0 >= b1 or y1 <= b0:
                 kept.append(part)
                 continue
             if a0 < x0:
-                cut.append((a0, b0, x0, b1))
+                cut.append(((a0, b0, x0, b1), 0))
             if x1 < a1:
-                cut.append((x1, b0, a1, b1))
+                cut.append(((x1, b0, a1, b1), 1))
             if b0 < y0:
-                cut.append((a0, b0, a1, y0))
+                cut.append(((a0, b0, a1, y0), 2))
             if y1 < b1:
-                cut.append((a0, y1, a1, b1))
-        self.free = kept + _not_inside(cut, kept)
+                cut.append(((a0, y1, a1, b1), 3))
+        beside = (
+            [part for part in kept if part[2] == x0],
+            [part for part in kept if part[0] == x1],
+            [part for part in kept if part[3] == y0],
+            [part for part in kept if part[1] == y1],
+        )
+        self.free = kept + _not_inside(cut, beside)
 
     def rooms(self) -> list[Room]:
         """Return the sizes of the free parts, those left out that are no larger than another."""
@@ -94,20 +100,32 @@ def _largest(sizes: list[Room]) -> list[Room]:
     return found
 
 
-def _not_inside(cut: list[Box], kept: list[Box]) -> list[Box]:
-    """Return those new rectangles that lie in no other one."""
+def _not_inside(cut: list[tuple[Box, int]], beside: tuple[list[Box], ...]) -> list[Box]:
+    """Return those new rectangles that lie in no other one, of equal ones the first.
+
+    Each is given with the side of the box that it ends at. What holds it reaches over that side and not into
+    the box, so it ends there too: it is a new one of that side, or one of those `beside` it.
+    """
     out: list[Box] = []
-    for k, (x0, y0, x1, y1) in enumerate(cut):
-        for m, (a0, b0, a1, b1) in enumerate(cut):
-            holds = m != k and a0 <= x0 and b0 <= y0 and a1 >= x1 and b1 >= y1
-            if holds and ((a0, b0, a1, b1) != (x0, y0, x1, y1) or m < k):
+    new: tuple[list[Box], ...] = ([], [], [], [])
+    for part, side in cut:
+        new[side].append(part)
+    for part, side in cut:
+        x0, y0, x1, y1 = part
+        first = True
+        for other in new[side]:
+            if other is part:
+                first = False
+                continue
+            a0, b0, a1, b1 = other
+            if a0 <= x0 and b0 <= y0 and a1 >= x1 and b1 >= y1 and (first or other != part):
                 break
         else:
-            for a0, b0, a1, b1 in kept:
+            for a0, b0, a1, b1 in beside[side]:
                 if a0 <= x0 and b0 <= y0 and a1 >= x1 and b1 >= y1:
                     break
             else:
-                out.append((x0, y0, x1, y1))
+                out.append(part)
     return out
 
 

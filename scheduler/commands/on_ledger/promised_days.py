@@ -12,6 +12,7 @@ from pathlib import Path
 from sqlalchemy import Connection
 
 from quoting.commands import Promiser
+from quoting.core import Sharing, one_by_one, remembered
 from quoting.ledger import LOST, OPEN, WON, LedgerJob, jobs_of, last_plan, lines_of, run_record
 from quoting.record import ExpediteRecord, PricedLineRecord, PromiseRecord, RunRecord
 from quoting.shop import Shop, load_shop
@@ -24,8 +25,7 @@ from scheduler.promising import (
     Promise,
     PromiseAsked,
     Rush,
-    promises,
-    rushes,
+    promises_and_rushes,
     wanted_level,
     win_chance,
 )
@@ -44,13 +44,15 @@ class DaysAsked:
 def promiser(shop_dir: Path, seed: int) -> Promiser:
     """Return what works out the days of a run on the floor that the ledger of a shop's folder knows."""
 
-    def promise(connection: Connection, record: RunRecord, today: date) -> RunRecord:
-        return with_promises(connection, DaysAsked(record, today, load_shop(shop_dir), seed))
+    def promise(
+        connection: Connection, record: RunRecord, today: date, share_out: Sharing = one_by_one, /
+    ) -> RunRecord:
+        return with_promises(connection, DaysAsked(record, today, load_shop(shop_dir), seed), share_out)
 
     return promise
 
 
-def with_promises(connection: Connection, asked: DaysAsked) -> RunRecord:
+def with_promises(connection: Connection, asked: DaysAsked, share_out: Sharing = one_by_one) -> RunRecord:
     """Return the run's record with what can be promised of its lines, and what a rush of each order costs."""
     floor = LedgerFloor(connection, asked.shop)
     moment = datetime.combine(next_working_day(asked.today, asked.shop), time())
@@ -62,12 +64,12 @@ def with_promises(connection: Connection, asked: DaysAsked) -> RunRecord:
         floor=floor.floor(moment),
         published=read_published(last_plan(connection)),
         quotes=(*_open_quotes(connection, asked, moment.date(), names), *mine),
-        wanted=frozenset(quote.name for quote in mine),
+        wanted=tuple(quote.name for quote in mine),
         shop=asked.shop,
         level=wanted_level(_kept(jobs_of(connection, closed=True), asked.today), asked.shop.promise),
         seed=asked.seed,
     )
-    days, rushed = promises(ask), rushes(ask)
+    days, rushed = remembered(promises_and_rushes, ask, share_out)
     lines = tuple(
         replace(line, promise=_record(days[line.id]))
         if isinstance(line, PricedLineRecord) and line.id in days

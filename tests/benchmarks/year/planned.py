@@ -12,7 +12,8 @@ from typing import Any
 from quoting.core import Effort
 from quoting.shop import LedgerSettings, Shop
 from scheduler.calendar import working_days_after
-from scheduler.promising import OpenQuote, Promise, PromiseAsked, promises, wanted_level, win_chance
+from scheduler.promising import OpenQuote, Promise, PromiseAsked, wanted_level, win_chance
+from scheduler.promising.promise import promises
 from scheduler.replanning import Published, ReplanRules, published_of, published_order, replan
 from scheduler.sequence import Opened, Tables, Timed, time_order
 from scheduler.week import WeekProblem

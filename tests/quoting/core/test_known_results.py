@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 
-from quoting.core import forget_the_oldest, known_results, one_by_one, remembered, remembering
+from quoting.core import (
+    forget_the_oldest,
+    known_results,
+    one_by_one,
+    remembered,
+    remembered_soon,
+    remembering,
+)
 from quoting.core.known_results import NOT_KEPT
 
+T = TypeVar("T")
+R = TypeVar("R")
 worked: list[tuple[int, int]] = []
 
 
@@ -42,6 +53,19 @@ def test_only_what_is_not_known_is_worked_out_and_all_comes_in_order(cache: Path
 def test_what_is_held_fast_counts_as_what_is_given(cache: Path) -> None:
     assert [remembered(partial(tripled, more=more), 1) for more in (1, 2, 1)] == [4, 5, 4]
     assert worked == [(1, 1), (1, 2)]
+
+
+def test_what_is_asked_for_soon_is_begun_at_once_unless_it_is_known(cache: Path) -> None:
+    begun: list[int] = []
+
+    def share_out(function: Callable[[T], R], things: Sequence[T], /) -> Iterator[R]:
+        begun.append(len(things))
+        return map(function, things)
+
+    wait = remembered_soon(tripled, 1, share_out)
+    assert begun == [1]
+    assert [wait(), remembered_soon(tripled, 1, share_out)(), remembered(tripled, 1)] == [3, 3, 3]
+    assert (begun, worked, len(kept(cache))) == ([1], [(1, 0)], 1)
 
 
 def test_another_program_works_everything_out_anew(cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -159,6 +159,47 @@ def test_what_is_made_ready_works_one_thing_at_a_time_and_errors_are_raised_here
         assert next(share_out(_refused, [2])) == 2
 
 
+def _wait_for(path: Path) -> None:
+    while not path.exists():
+        time.sleep(0.01)
+
+
+@needs_fork
+def test_what_is_made_ready_is_begun_at_once_and_sending_it_waits_for_nothing(tmp_path: Path) -> None:
+    with made_ready(partial(_wait_for, tmp_path / "sent"), 2) as share_out:
+        found = share_out(len, [b"x" * 1_000_000])
+        (tmp_path / "sent").touch()
+        begun = share_out(Path.touch, [tmp_path / "begun"])
+        _wait_for(tmp_path / "begun")
+        assert [*found, *begun] == [1_000_000, None]
+
+
+@needs_fork
+def test_copies_of_what_is_made_ready_take_turns_and_work_at_the_same_time(tmp_path: Path) -> None:
+    with made_ready((tmp_path / "ready").touch, 2, copies=1) as share_out:
+        waits = share_out(_wait_for, [tmp_path / "go"])
+        ((_, one),) = share_out(_whose, [1])
+        (tmp_path / "go").touch()
+        assert list(waits) == [None]
+        ((_, other),) = share_out(_whose, [2])
+        assert len({one, other, os.getpid()}) == 3
+        assert list(share_out(_gone, [3])) == [3]
+        assert list(share_out(_whose, [4])) == [(4, other)]
+    assert not Path(f"/proc/{one}").exists() or _ended(one)
+
+
+def _ended(process: int) -> bool:
+    for _ in range(500):
+        try:
+            state = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[0]
+        except OSError:
+            return True
+        if state == "Z":
+            return True
+        time.sleep(0.01)
+    return False
+
+
 def _gone(thing: int) -> int:
     if multiprocessing.parent_process() is not None:
         os._exit(1)

@@ -9,8 +9,9 @@ import numpy as np
 import pytest
 
 from quoting.shop import PromiseSettings, Shop
-from scheduler.promising import OpenQuote, PromiseAsked, promises, rushes, wanted_level, win_chance
+from scheduler.promising import OpenQuote, PromiseAsked, promises_and_rushes, wanted_level, win_chance
 from scheduler.promising.present_order import present_order
+from scheduler.promising.promise import promises
 from scheduler.replanning import Floor, Published, ReplanRules, published_of, replan
 from scheduler.sequence import Drawn, drawn_ends, time_order
 from tests.scheduler.replanning.floors import MONDAY, facts, floor
@@ -94,9 +95,11 @@ def test_quotes_that_are_sure_to_be_won_push_the_day_and_lost_ones_do_not(
 def test_a_rush_is_sooner_and_costs_what_the_others_lose(shop: Shop, loaded: tuple[Floor, Published]) -> None:
     behind = [quote(f"R{k}", 20 + k, shop, 1.0, lines=8) for k in range(3)]
     ask = asked(shop, loaded, *behind)
-    rush = rushes(ask)["Q"]
+    days, rushes = promises_and_rushes(ask)
+    rush = rushes["Q"]
     assert rush.safe < last(ask)
     assert rush.cost >= 0
+    assert days == promises(ask)
 
 
 def test_where_nothing_goes_otherwise_the_draws_end_as_the_plan_does(
