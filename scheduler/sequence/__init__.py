@@ -39,9 +39,9 @@ How it is solved; each part takes the problem as integers (`tables`) and gives a
 - `by_hand`: non-delay dispatch on the quoted machine, as a foreman does it: what every plan is held against,
 and
   where every search may begin, so that none ends dearer.
-- `fast` with `row_kernel` (annealing, compiled): blocks moved, pairs swapped, other machines, other people
-  first, overtime windows opened and closed; of plans no dearer the one with more slack.
-  `one_row`, for one machine alone: iterated local search.
+- `fast` with `row_kernel` (annealing, compiled): blocks moved, pairs swapped, a few on one machine changed
+  over with a few on another, other machines, other people first, overtime windows opened and closed; of
+  plans no dearer the one with more slack. `one_row`, for one machine alone: iterated local search.
 - `cpsat` with `constraints`: intervals on each machine's axis of working minutes, one circuit with optional
   arcs a machine, cumulatives for people and crane, warm-started.
 - `tour`: set-ups alone are an asymmetric travelling salesman problem, solved to proof by the assignment

@@ -92,6 +92,12 @@ def with_job(found: Floor, line: str, **changes: object) -> Floor:
     return replace(found, jobs=jobs)
 
 
+def while_rolling(plan: WeekPlan, moment: datetime) -> datetime:
+    """The first moment from this one on at which the plan has a roll at work."""
+    rolled = [slot for slot in plan.slots if slot.work.kind == ROLL and slot.end > moment]
+    return max(moment, min(slot.start for slot in rolled) + timedelta(minutes=1))
+
+
 def later(found: Floor, plan: WeekPlan, moment: datetime) -> Floor:
     """The floor at a later moment when all went as planned."""
     rolled = {slot.line.id: slot for slot in plan.slots if slot.line and slot.work.kind == ROLL}

@@ -27,7 +27,7 @@ from scheduler.replanning.replan import TIMED
 from scheduler.sequence import checked, faults_of, solve
 from scheduler.sequence.solve import BUDGETS
 from scheduler.week import WeekPlan
-from tests.scheduler.replanning.floors import EVENTS, MONDAY, facts, floor, later, with_job
+from tests.scheduler.replanning.floors import EVENTS, MONDAY, facts, floor, later, while_rolling, with_job
 
 RULES = ReplanRules(Decimal(8), 4.0, "quick")
 TUESDAY = MONDAY + timedelta(days=1, hours=4)
@@ -35,7 +35,7 @@ TUESDAY = MONDAY + timedelta(days=1, hours=4)
 
 @dataclass(frozen=True)
 class Week:
-    """A published week and its floor on Tuesday morning, all as planned so far."""
+    """A published week and its floor on Tuesday, a roll at work, all as planned so far."""
 
     floor: Floor
     plan: WeekPlan
@@ -52,7 +52,7 @@ def light_search() -> None:
 def week(shop: Shop) -> Week:
     monday = floor(24, 3, shop)
     plan = replan(monday, shop, None, {}, RULES).week
-    tuesday = later(monday, plan, TUESDAY)
+    tuesday = later(monday, plan, while_rolling(plan, TUESDAY))
     return Week(tuesday, plan, published_of(plan, MONDAY, facts(tuesday)), facts(tuesday))
 
 
@@ -169,7 +169,7 @@ def test_the_repaired_plan_ranks_no_worse_than_the_published_one_and_the_one_fro
 ) -> None:
     monday = floor(jobs, seed, shop)
     plan = replan(monday, shop, None, {}, RULES).week
-    now = EVENTS["roll down for two days"](later(monday, plan, TUESDAY), plan)
+    now = EVENTS["roll down for two days"](later(monday, plan, while_rolling(plan, TUESDAY)), plan)
     problem = floor_problem(now, shop)
     published = published_of(plan, MONDAY, facts(now))
     scratch = solve(problem.problem, effort="quick", orders=problem.hand_orders)
@@ -183,7 +183,7 @@ def test_the_repaired_plan_ranks_no_worse_than_the_published_one_and_the_one_fro
 def test_a_job_that_the_event_pushes_out_of_its_hour_is_frozen_no_more(shop: Shop) -> None:
     monday = floor(24, 3, shop)
     plan = replan(monday, shop, None, {}, RULES).week
-    tuesday = later(monday, plan, TUESDAY)
+    tuesday = later(monday, plan, while_rolling(plan, TUESDAY))
     running = next(job for job in tuesday.jobs if job.on_roll)
     longer = with_job(tuesday, running.line.id, minutes_left=(running.minutes_left or 0) + 240)
     found = {}

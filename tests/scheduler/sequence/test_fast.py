@@ -68,6 +68,35 @@ def test_both_timings_give_the_same_money_for_any_order(overtime: bool) -> None:
     assert kept > 20
 
 
+def test_a_few_of_two_machines_change_over_where_both_can_do_them() -> None:
+    from scheduler.sequence.search.fast import able_machines  # noqa: PLC0415
+    from scheduler.sequence.search.row_kernel import _cross  # noqa: PLC0415
+
+    chance = random.Random(2)
+    t = tables(with_dearer_roll(week(30, 2, seed=6).problem))
+    able, ables = able_machines(t)
+    block, goes = np.zeros(t.size + 2, dtype=np.int64), np.zeros(t.size + 2, dtype=np.int64)
+    taken, out, sizes = np.zeros(t.size, dtype=np.bool_), np.zeros(t.size, dtype=np.int64), set()
+    for _ in range(300):
+        order = np.array(_shuffled(date_order(t), chance))
+        machine = np.array([chance.choice(sorted(m)) for m in t.minutes])
+        at = chance.choice([k for k in range(t.size) if ables[order[k]] > 1])
+        first, moved = _cross(order, machine, at, able, ables, out, block, goes, taken)
+        assert not taken.any()
+        if first < 0:
+            continue
+        assert sorted(out) == list(range(t.size))
+        assert first <= at
+        assert out[:first].tolist() == order[:first].tolist()
+        assert out[first] != order[first]
+        gone = [(int(x), int(to)) for x, to in zip(block[:moved], goes[:moved], strict=True)]
+        assert all(to in t.minutes[x] and to != machine[x] for x, to in gone)
+        assert {to for _, to in gone} == {machine[x] for x, _ in gone}
+        sizes.add(moved)
+    assert min(sizes) == 2
+    assert max(sizes) > 4
+
+
 @pytest.mark.parametrize("enough", [False, True])
 def test_no_order_comes_below_its_bound_and_with_enough_people_it_is_the_money(enough: bool) -> None:
     from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound  # noqa: PLC0415
