@@ -8,8 +8,9 @@ plan. A job that begins within the frozen hours weighs as much as all money, unl
 by more than it may slide: then its hour is lost anyhow, and only its roll and day are held.
 
 It begins from the published plan pushed only as far as it must, and from the one from scratch. Both are
-searched on and mixed, first where a move costs little, so that some jobs go from their places, then where it
-costs ever more, so that most of them come home and only those stay away whose absence saves much.
+searched on and mixed, first where a move costs little, so that some jobs go from their places, then where
+each beyond a tenth costs ever more, so that those stay away whose absence saves most and the others come
+home. A plan that is then still much dearer than from scratch is searched again, with other luck.
 """
 
 from __future__ import annotations
@@ -49,8 +50,13 @@ CHEAP_SHARE, TOO_MANY = 0.1, 100
 DEAR = 10
 ENOUGH = 0.02
 """Money beyond so much more, as a share, than the plan from scratch counts `DEAR` times."""
-PRICES = (0.2, 1, DEAR)
-"""Times `move_cost` that a move costs in each of the searches, which begin from what those before found."""
+PRICES = ((0.2, 0.2), (1, 3), (1, 30))
+"""Times `move_cost` that a move costs in each of the searches, and what one too many costs besides: by trial.
+
+Each begins from what those before found.
+"""
+AGAIN = 2
+"""Times at most that the last two are searched again, while the plan is `ENOUGH` dearer than from scratch."""
 WAYS = 4
 MIXED = 400
 """With so many orders for each operation a search goes several ways, which are then mixed: by trial.
@@ -100,6 +106,7 @@ class Repair:
         self.forced = self._forced(changed)
         self.held = [i for i, line in self.lines.items() if line in self.subjects - self.forced]
         """The operations of subjects that nothing forces to move."""
+        self._cheap = int(CHEAP_SHARE * len(self.subjects - self.forced))
         self.frozen = [
             i
             for i in self.held
@@ -164,7 +171,7 @@ class Repair:
         )
 
     def _price_of_moves(self, moved: int, too_many: int) -> int:
-        over = max(0, moved - int(CHEAP_SHARE * len({self.lines[index] for index in self.held})))
+        over = max(0, moved - self._cheap)
         return self.move_cost * (moved + (too_many - 1) * over)
 
     def _price_of_dearness(self, timed: Timed) -> int:
@@ -210,18 +217,24 @@ class Repair:
     ) -> list[tuple[Tables, Timed]]:
         """Return plans and what is found from all of them together, at each price in turn."""
         found = list(found)
-        for number, price in enumerate(PRICES):
+        for number, (price, more) in enumerate((*PRICES, *AGAIN * PRICES[1:])):
+            if number >= len(PRICES) and self._cheap_enough(found):
+                break
             least = max(1, min(timed.total for _, timed in found))
-            mixing = Mixing(WAYS, least, self._held_in(price))
+            mixing = Mixing(WAYS, least, self._held_in(price, more))
             found += mixed_from(found, Stop(iterations=orders), 10 * seed + number, mixing)
         return found
+
+    def _cheap_enough(self, found: Sequence[tuple[Tables, Timed]]) -> bool:
+        """Return whether the best plan is hardly dearer than the one from scratch."""
+        return not self._price_of_dearness(min((timed for _, timed in found), key=self.rank))
 
     def _held_dearer(self, start: tuple[Tables, Timed], orders: int, seed: int) -> list[tuple[Tables, Timed]]:
         """Return what is found from a plan when moves are cheap, and from there when they are dear."""
         first = _annealed(start, orders, seed, self._held_in(1))
-        return [first, _annealed(first, orders, seed, self._held_in(DEAR))]
+        return [first, _annealed(first, orders, seed, self._held_in(1, DEAR))]
 
-    def _held_in(self, price: float) -> HeldPlaces:
+    def _held_in(self, price: float, more: float = 0) -> HeldPlaces:
         """Return what holds operations that nothing forces: roll and day, in the frozen hours the hour."""
         places = {}
         for index in self.held:
@@ -238,7 +251,7 @@ class Repair:
         for index, line in self._on_days().items():
             day = self.days[line] // DAY_MIN * DAY_MIN
             places[index] = (len(self.problem.machines), day, day + DAY_MIN - 1, TICKS * FROZEN_WEIGHT)
-        return HeldPlaces(places)
+        return HeldPlaces(places, self._cheap, int(self.move_cost * more))
 
     def _new_ones_in(self, t: Tables, timed: Timed) -> Timed:
         """Put in each operation that was not published, and each forced line's, where it is best."""

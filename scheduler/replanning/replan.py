@@ -6,14 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 from decimal import Decimal
-from functools import partial
 
-from quoting.core import Effort, worked_ahead
+from quoting.core import Effort
 from quoting.shop import Shop
 from scheduler.calendar import day_short
 from scheduler.cures import EFFORTS, with_cures
 from scheduler.jobs import WonLine
 from scheduler.planning import on_calendar
+from scheduler.replanning.first_plan import first_plan
 from scheduler.replanning.floor import Floor, FloorJob
 from scheduler.replanning.floor_problem import as_set_up, floor_problem
 from scheduler.replanning.published import Moved, Published, Stability, first_rolling
@@ -33,9 +33,6 @@ TIMED: Mapping[Effort, int] = {"quick": 20_000_000, "normal": 36_000_000, "thoro
 
 EACH: Mapping[Effort, int] = {"quick": 1_500, "normal": 10_000, "thorough": 60_000}
 """Orders for each operation that it times at most: a small floor is soon searched through."""
-
-MORE_LUCK = 3
-"""Searches more, with other luck, where nothing is published yet: all plans that follow hold that one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +88,8 @@ def replan(
     if published is None and days:
         published = Published(floor.moment, {})  # nothing to keep, but the days that were asked for
     if published is None:
-        first = _first(week, scratch, rules)
+        orders = _orders(rules.effort, len(week.works))
+        first = first_plan(week, scratch, rules.effort, rules.seed, orders)
         return Replanned(_on_calendar(week, first, shop, floor, left_out, rules), first.total)
     frozen = floor.moment + timedelta(hours=rules.frozen_hours)
     changed = frozenset(
@@ -175,18 +173,6 @@ def _from_scratch(
             left_out += [Unplanned(line, f"finds no place in the plan: {error.problem}") for line in stuck]
             out = {line.id for line in stuck}
             floor = replace(floor, jobs=tuple(job for job in floor.jobs if job.line.id not in out))
-
-
-def _first(week: WeekProblem, plan: Plan, rules: ReplanRules) -> Plan:
-    """Return the best of a plan and of others with other luck, a thorough one's of less effort."""
-    effort: Effort = "quick" if rules.effort == "quick" else "normal"
-    again = [
-        partial(solve, week.problem, effort=effort, seed=rules.seed + more, orders=week.hand_orders)
-        for more in range(1, MORE_LUCK + 1)
-    ]
-    plans = (plan, *worked_ahead(again))
-    best = min(plans, key=lambda one: (len(one.dropped), one.goal(rules.aim), one.total))
-    return replace(best, bound=min(plan.bound, best.goal(rules.aim)))
 
 
 def _stuck(week: WeekProblem, operations: set[str]) -> list[WonLine]:

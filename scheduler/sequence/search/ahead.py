@@ -51,7 +51,7 @@ def compile_beside() -> None:
     out, taken = order.copy(), np.zeros(n, np.bool_)
     block, goes = np.zeros(n + 2, np.int64), np.zeros(n + 2, np.int64)
     change(order, machine, *able_machines(t), order.copy(), out, block, goes, taken, ops[1], ops[2])
-    plan = tuple(np.zeros(shape, np.int64) for shape in ((2, 2), (5, n), (2, jobs_of), (n, 4)))
+    plan = tuple(np.zeros(shape, np.int64) for shape in ((2, 2), (5, n), (3, jobs_of + 1), (n, 4)))
     room = (np.zeros((3, n), np.int64), np.zeros((2, 2), np.int64), np.zeros(jobs_of, np.int64))
     stack, kept = np.zeros(n + 1, np.int64), np.zeros((5, n), np.int64)
     at_least(order, none, none, none, machine, cal, ops, jobs, rules, plan, room, stack)

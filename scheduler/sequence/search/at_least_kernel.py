@@ -100,7 +100,7 @@ def at_least(
 
     Ends once it is above `limit`; 0 where an operation finds no place.
     """
-    _, wip_rate, _, late_factor, horizon, slack_limit = rules
+    _, wip_rate, _, late_factor, horizon, slack_limit, _, _ = rules
     real, _, size, first = cal
     costs, _, _, facts, waits, first_wait = ops
     passed, rolls, done = room

@@ -22,18 +22,20 @@ END, START, BEGIN, SETUP, WORK = range(5)
 """The rows of what a plan says of operations: minutes of the clock, then of the machine's working time."""
 READY, LAST = range(2)
 """The rows of what a plan says of machines."""
-DONE, BEGUN = range(2)
-"""The rows of what a plan says of jobs."""
+DONE, BEGUN, AWAY = range(3)
+"""The rows of what a plan says of jobs: end, begin, held operations away; last how many jobs have such."""
 
 
 @dataclass(frozen=True, slots=True)
 class HeldPlaces:
     """Operations that are to stay: by number their machine, first and last minute to begin, ticks if not.
 
-    A machine beyond the last one means any.
+    A machine beyond the last one means any. Each job beyond `most` of which some is away costs `more` ticks.
     """
 
     places: Mapping[int, tuple[int, int, int, int]]
+    most: int = 0
+    more: int = 0
 
 
 NOTHING_HELD = HeldPlaces({})
@@ -57,7 +59,8 @@ def pack(
     least = [factor * late for late in least_late(t)] if windows else [0] * len(t.due)
     jobs = np.array([t.due, t.weight, hard, [rate if weight else 0 for weight in t.weight], least], np.int64)
     crew = t.problem.setup_crew if t.people is not None else 0
-    rules = (t.setup_rate, t.wip_rate, crew, factor, horizon, t.problem.rates.slack_limit)
+    away = held.most, held.more
+    rules = (t.setup_rate, t.wip_rate, crew, factor, horizon, t.problem.rates.slack_limit, *away)
     return _calendars(t), _windows(t, windows), _operations(t, held), jobs, rules, staff
 
 

@@ -18,6 +18,7 @@ from quoting.core import compiled, inlined, unlocked
 from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound
 from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
 from scheduler.sequence.search.packing import (
+    AWAY,
     BEGIN,
     BEGUN,
     CRANE,
@@ -155,6 +156,14 @@ def _take(real: Any, free: Any, m: int, w: int, minutes: int, crew: int, crane: 
             k = last + 1
 
 
+@inlined
+def _away(facts: Any, i: int, m: int, start: int, machines: int) -> Any:
+    """Whether a held operation is not where it is to stay."""
+    held_on = facts[HELD_ON, i]
+    elsewhere = m != held_on and held_on < machines
+    return held_on >= 0 and (elsewhere or start < facts[HELD_FROM, i] or start > facts[HELD_TO, i])
+
+
 @compiled
 def _take_back(
     at: Any, stands: int, order: Ints, machine: Ints, cal: Any, ops: Any, rules: Any, free: Any, plan: Any
@@ -173,6 +182,10 @@ def _take_back(
         rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k] = (
             log[q, 0], log[q, 1], log[q, 2], log[q, 3],
         )  # fmt: skip
+        if facts[HELD_ON, i] >= 0 and _away(facts, i, m, placed[START, i], costs.shape[1]):
+            ended[AWAY, k] -= 1
+            if ended[AWAY, k] == 0:
+                ended[AWAY, ended.shape[1] - 1] -= 1
         placed[END, i] = -1
 
 
@@ -186,7 +199,7 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
     Returns the ticks and how many entries stand; gives up when it is certain to come above `limit`.
     """
     costs, setups, matrix_of, facts, waits, first_wait = ops
-    setup_rate, wip_rate, setup_crew, late_factor, horizon, slack_limit = rules
+    setup_rate, wip_rate, setup_crew, late_factor, horizon, slack_limit, away_most, away_more = rules
     real, paid, size, first = cal
     rolls, placed, ended, log = plan
     n = order.size
@@ -250,10 +263,13 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                 _take(real, free, m, w, p, crew, crane)
                 rolls[READY, m], rolls[LAST, m] = w + p, i
             placed[START, i], placed[END, i] = start, end
-            held_on = facts[HELD_ON, i]
-            elsewhere = m != held_on and held_on < size.size
-            if held_on >= 0 and (elsewhere or start < facts[HELD_FROM, i] or start > facts[HELD_TO, i]):
+            if facts[HELD_ON, i] >= 0 and _away(facts, i, m, start, size.size):
                 total += facts[HELD_PRICE, i]
+                if ended[AWAY, k] == 0:
+                    ended[AWAY, ended.shape[1] - 1] += 1
+                    if ended[AWAY, ended.shape[1] - 1] > away_most:
+                        total += away_more
+                ended[AWAY, k] += 1
             due, must, slack = jobs[DUE, k], jobs[MUST, k], jobs[SLACK, k]
             price, done, begun = late_factor * jobs[WEIGHT, k], ended[DONE, k], ended[BEGUN, k]
             if done > 0:
@@ -272,7 +288,7 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
 def _fresh(n: int, machines: int, jobs: Any, rules: Any) -> Any:
     """Room for one plan: nothing placed yet. Machines, operations, jobs, and what was before each entry."""
     rolls, placed = np.zeros((2, machines), np.int64), np.zeros((5, n), np.int64)
-    ended, log = np.zeros((2, jobs.shape[1]), np.int64), np.zeros((n, 4), np.int64)
+    ended, log = np.zeros((3, jobs.shape[1] + 1), np.int64), np.zeros((n, 4), np.int64)
     for m in range(machines):
         rolls[LAST, m] = -1
     for i in range(n):
@@ -619,6 +635,10 @@ def put_back(
         ended[DONE, k], ended[BEGUN, k] = (
             max(ended[DONE, k], placed[END, i]), min(ended[BEGUN, k], placed[START, i]),
         )  # fmt: skip
+        if facts[HELD_ON, i] >= 0 and _away(facts, i, m, placed[START, i], costs.shape[1]):
+            if ended[AWAY, k] == 0:
+                ended[AWAY, ended.shape[1] - 1] += 1
+            ended[AWAY, k] += 1
 
 
 @compiled
@@ -794,5 +814,6 @@ def ends_of_draws(
             (own_costs, own_setups, matrix_of, facts, own_waits, first_wait), jobs, rules, staff.copy(), plan,
             sums, stack,
         )  # fmt: skip
-        _copy(found[d], plan[2][DONE], 0)
+        for k in range(jobs.shape[1]):
+            found[d, k] = plan[2][DONE, k]
     return found

@@ -12,6 +12,7 @@ from scheduler.sequence.checked_plan import finish
 from scheduler.sequence.checker import check
 from scheduler.sequence.rules.dispatch import apparent_tardiness_cost, date_order, in_order
 from scheduler.sequence.search import Mixing, mixed_from, mixed_search
+from scheduler.sequence.search.fast import MOST
 from scheduler.sequence.search.mixing import _order_of, _Plans, _Whole
 from scheduler.sequence.search.packing import NOTHING_HELD
 from scheduler.sequence.stop import Stop
@@ -68,6 +69,30 @@ def test_mixed_from_several_plans_none_is_lost_and_what_is_held_dear_stays_where
     held = HeldPlaces({i: (timed.machine[i], timed.start[i], timed.start[i], 10**9) for i in range(t.size)})
     (_, kept), *_ = mixed_from(starts, STOP, 1, Mixing(3, least, held))
     assert (kept.machine, kept.start) == (timed.machine, timed.start)
+
+
+def test_each_job_away_beyond_so_many_costs_more_and_the_search_counts_them_as_the_timing_does() -> None:
+    problem = week(12, 2, seed=9).problem
+    t = tables(problem)
+    start = apparent_tardiness_cost(t)
+    places = {i: (start.machine[i], start.start[i], start.start[i], 0) for i in range(t.size)}
+    nowhere = {i: (m, -1, -1, 0) for i, (m, _, _, _) in places.items()}
+    for most in (0, 5, len(t.due)):
+        plans = _Plans(_Whole(t, start.total, HeldPlaces(nowhere, most, 100)))
+        away = max(0, len(t.due) - most)
+        assert plans.timed(*_order_of(t, start)).value == _free(t, start) + 100 * away
+        plans = _Plans(_Whole(t, start.total, HeldPlaces(places, most, 50_000)))
+        begun = plans.timed(*_order_of(t, start))
+        assert begun.value == _free(t, start)
+        order, machine, opened, value = plans.search(
+            begun.order.copy(), begun.machine.copy(), *plans.able, 3_000, 1e5, 10.0, 1, MOST, *plans.packed
+        )
+        assert plans.timed(order, machine, opened).value == value
+
+
+def _free(t: Tables, timed: Timed) -> int:
+    """Ticks of an order in which nothing is held."""
+    return _Plans(_Whole(t, timed.total, NOTHING_HELD)).timed(*_order_of(t, timed)).value
 
 
 def date_order_timed(t: Tables) -> Timed:
