@@ -32,7 +32,9 @@ def code_sketch(text: str, *, size_mm: float = 22.0) -> Sketch:
     code = zxingcpp.create_barcode(text, zxingcpp.BarcodeFormat.QRCode, ec_level="Q")
     dark = np.array(code.to_image(scale=1, add_quiet_zones=False)) == 0
     side = len(dark) + 2 * _QUIET_MODULES
-    edges = np.diff(dark.astype(np.int8), axis=1, prepend=0, append=0)
+    framed = np.zeros((len(dark), len(dark) + 2), np.int8)
+    framed[:, 1:-1] = dark
+    edges = framed[:, 1:] - framed[:, :-1]
     (down, left), (_, right) = np.nonzero(edges == 1), np.nonzero(edges == -1)
     xs, ys = left + _QUIET_MODULES, side - _QUIET_MODULES - 1 - down
     runs = tuple(zip(*(a.tolist() for a in (xs, ys, right - left, np.ones_like(xs))), strict=True))

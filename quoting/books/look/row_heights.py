@@ -7,6 +7,9 @@ from functools import cache, lru_cache
 _SAFETY = 1.03
 """Programs set text a little differently; a line too many is better than one cut off."""
 
+_WIDEST_EM = 1.1
+"""More than any letter takes, and than a letter that those metrics lack counts for."""
+
 
 @lru_cache(maxsize=50_000)
 def width_em(text: str, *, bold: bool = False) -> float:
@@ -37,6 +40,8 @@ def lines_needed(text: str, room_points: float, size: float, *, bold: bool = Fal
     2
     """
     room = max(1.0, room_points / size / _SAFETY)
+    if len(text) * _WIDEST_EM < room and "\n" not in text:
+        return 1  # most cells of a book: not measured letter by letter
     return sum(_wrapped(line, room, bold=bold) for line in text.split("\n"))
 
 

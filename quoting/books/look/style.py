@@ -134,11 +134,8 @@ class BookSheet:
 
     def height(self, text: str, width: float, style: str) -> float:
         """Return the height in points of a text in that style, in a cell that wide."""
-        properties = self.book.properties(style)
-        size = float(properties["font_size"])
-        wraps = bool(properties.get("text_wrap"))
-        room = width * _PIXELS_PER_WIDTH - _CELL_MARGIN_PIXELS - 9 * int(properties.get("indent", 0))
-        bold = bool(properties.get("bold"))
+        size, wraps, indent, bold = _letters_of(style)
+        room = width * _PIXELS_PER_WIDTH - _CELL_MARGIN_PIXELS - 9 * indent
         lines = lines_needed(text, room * 0.75, size, bold=bold) if wraps else 1
         return ceil(lines * _LINE_POINTS * size / 10 + 3)
 
@@ -146,6 +143,25 @@ class BookSheet:
         points = self.height(text, width, style)
         if points > self._lines.get(row, _PLAIN_ROW):
             self._lines[row] = min(points, _TALLEST_ROW)
+
+
+def _merged(names: str) -> dict[str, Any]:
+    merged = dict(_BASE)
+    for name in names.split():
+        merged |= STYLES[name]
+    return merged
+
+
+@cache
+def _letters_of(names: str) -> tuple[float, bool, int, bool]:
+    """Return size of letters, whether they wrap, indent and whether they are bold, of styles in one text."""
+    found = _merged(names)
+    return (
+        float(found["font_size"]),
+        bool(found.get("text_wrap")),
+        int(found.get("indent", 0)),
+        bool(found.get("bold")),
+    )
 
 
 def _cached(value: object) -> object:
@@ -164,10 +180,7 @@ class Book:
 
     def properties(self, names: str) -> dict[str, Any]:
         """Return the merged properties of styles named in one text, later ones winning."""
-        merged = dict(_BASE)
-        for name in names.split():
-            merged |= STYLES[name]
-        return merged
+        return _merged(names)
 
     def style(self, names: str) -> Any:
         """Return the cell format for styles named in one text: `money total`."""

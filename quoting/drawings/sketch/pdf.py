@@ -93,7 +93,9 @@ class PdfPages:
         if room:
             shown, size = fitted(self.letters, shown, size, room, least, bold=item.bold)
         if not self._dry:
-            self._canvas.words(self._x(item.x), self._y(item.y), replace(item, text=shown, mm=size))
+            fits = shown == item.text and size == item.mm
+            words = item if fits else replace(item, text=shown, mm=size)
+            self._canvas.words(self._x(item.x), self._y(item.y), words)
         return self.letters.width_mm(shown, size, bold=item.bold)
 
     def lines(self, words: str, mm: float, room: float, *, bold: bool = False) -> list[str]:

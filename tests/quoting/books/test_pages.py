@@ -5,7 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from quoting.books import write_quote
+from quoting.books.look import row_heights
 from quoting.books.look.row_heights import lines_needed
 from tests.quoting.books import factories
 from tests.quoting.books.package import book
@@ -45,3 +49,13 @@ def test_a_text_that_does_not_fit_takes_more_lines() -> None:
     assert counts[0] == 1
     assert counts[-1] > 4
     assert lines_needed("W" * 200, 100, 10) > 15
+
+
+@given(
+    text=st.text(st.sampled_from("@Wil- \n板%mé"), max_size=40), room=st.floats(1, 400), bold=st.booleans()
+)
+def test_a_text_that_surely_fits_has_the_lines_that_measuring_it_gives(
+    text: str, room: float, bold: bool
+) -> None:
+    measured = sum(row_heights._wrapped(line, max(1.0, room / 10.3), bold=bold) for line in text.split("\n"))
+    assert lines_needed(text, room, 10, bold=bold) == measured
