@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from quoting.core import InputError, Sharing, one_by_one, part_words, shown_name
-from quoting.intake import read_all
 from quoting.record import PricedLineRecord, PromiseRecord, RunRecord
 from quoting.shop import Shop
 from quoting.tables import digest_of
@@ -49,6 +48,7 @@ class LedgerRun:
         """Return what the line ids of each sheet begin with; None: letters in the order they are given."""
         if self.connection is None:
             return None
+        from quoting.intake import read_all  # noqa: PLC0415 - slow to load, and most commands read no sheet
         from quoting.ledger import OrderWords, SheetSeen, tags_of  # noqa: PLC0415 - only with a ledger
 
         def peek(index: int) -> OrderWords:

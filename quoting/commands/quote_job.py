@@ -36,7 +36,6 @@ from quoting.estimating import (
     with_sensitivities,
     with_worths,
 )
-from quoting.intake import CustomerFiles, not_taken, offers, read_all, read_answers, with_answers
 from quoting.record import PromiseRecord, RunRecord
 from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
@@ -107,6 +106,15 @@ def estimated(
     request: QuoteRequest, ledger: LedgerRun, say: Say, heard: Heard = lambda _found: None
 ) -> Estimate:
     """Return the estimate of the request's order sheets; `heard` has it as soon as prices and nests stand."""
+    from quoting.intake import (  # noqa: PLC0415 - slow to load, and most commands read no sheet
+        CustomerFiles,
+        not_taken,
+        offers,
+        read_all,
+        read_answers,
+        with_answers,
+    )
+
     shop = ledger.free_rack(load_shop(request.shop_dir))
     prefixes = ledger.prefixes(shop)
     say(Doing(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}"))
@@ -243,6 +251,8 @@ def _writing(number: int, of: int) -> Doing:
 
 def _remember(request: QuoteRequest, found: Estimate, say: Say) -> None:
     """Keep what was learnt of the customer; the books are out by now, so a failure is only told."""
+    from quoting.intake import CustomerFiles  # noqa: PLC0415 - loaded by now
+
     files = CustomerFiles(request.shop_dir, request.customer)
     try:
         files.keep(request.orders, [order.order for order in found.orders], request.today)

@@ -24,7 +24,6 @@ from quoting.estimating.plates import (
 )
 from quoting.estimating.result import ChoiceWorth, GroupNest
 from quoting.estimating.routes import LineRoutes, route_lines
-from quoting.intake import alternatives
 from quoting.nesting import NestProblem
 from quoting.shop import Shop
 
@@ -76,12 +75,7 @@ def choice_worths(
     the choice, and the worth is not `exact`. Questions without choices that lead to a line are left out, and
     so are those where all choices come to the same.
     """
-    trials = [
-        _Trial(question.id, choice.label, as_made(line, shop))
-        for order in orders
-        for question in order.questions
-        for choice, line in alternatives(order, question, shop)
-    ]
+    trials = _trials(orders, shop)
     found: dict[str, dict[str, list[LineRoutes]]] = defaultdict(lambda: defaultdict(list))
     quoted = quoted or Quoted()
     routed = _routed([trial.line for trial in trials], shop, quoted, share_out)
@@ -97,6 +91,20 @@ def choice_worths(
         for question, choices in found.items()
     }
     return {question: worth for question, worth in worths.items() if _differ(worth)}
+
+
+def _trials(orders: Sequence[Order], shop: Shop) -> list[_Trial]:
+    """Return what every choice of every question would make of its lines."""
+    if not any(order.questions for order in orders):
+        return []
+    from quoting.intake import alternatives  # noqa: PLC0415 - slow to load, and won lines ask nothing
+
+    return [
+        _Trial(question.id, choice.label, as_made(line, shop))
+        for order in orders
+        for question in order.questions
+        for choice, line in alternatives(order, question, shop)
+    ]
 
 
 def _routed(lines: Sequence[OrderLine], shop: Shop, quoted: Quoted, share_out: Sharing) -> list[LineRoutes]:

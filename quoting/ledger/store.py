@@ -18,17 +18,16 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from alembic import command
-from alembic.config import Config
-from alembic.migration import MigrationContext
-from alembic.script import ScriptDirectory
-from sqlalchemy import Connection, Engine, create_engine, event, text
+from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.exc import ArgumentError, DBAPIError, OperationalError, SQLAlchemyError
 from sqlalchemy.pool import NullPool
 
 from quoting.core import InputError, Place, on_one_line
+
+if TYPE_CHECKING:
+    from alembic.config import Config
 
 FILE = "ledger.db"
 HELD = ".ledger-held"
@@ -36,6 +35,10 @@ WAIT_SECONDS = 60.0
 _KEY = 7_262_026
 """The advisory lock's number on PostgreSQL: any that no other program of the database uses."""
 
+NEWEST = "0002"
+"""The shape that the last of the migrations makes."""
+_SHAPE = "alembic_version"
+"""The table in which a ledger says which shape it has."""
 _MIGRATIONS = str(Path(__file__).parent / "migrations")
 _NETWORK = ("nfs", "nfs4", "cifs", "smb", "smbfs", "fuse.sshfs", "9p", "afs")
 _WAY_BACK = "bring back a dated copy with `rollwright ledger restore`, or look at the file with its keeper"
@@ -146,6 +149,11 @@ class Store:
 
 def shaped(connection: Connection, place: Place) -> None:
     """Bring a ledger to this program's shape; InputError when a newer program has written it."""
+    if _is_newest(connection):
+        return
+    from alembic import command  # noqa: PLC0415 - slow to load, and a ledger is of the newest shape but once
+    from alembic.migration import MigrationContext  # noqa: PLC0415
+
     head, known = _steps()
     shapes = MigrationContext.configure(connection).get_current_heads()
     if len(shapes) > 1:
@@ -169,7 +177,15 @@ def shaped(connection: Connection, place: Place) -> None:
     command.upgrade(config, "head")
 
 
+def _is_newest(connection: Connection) -> bool:
+    if not inspect(connection).has_table(_SHAPE):
+        return False
+    return connection.execute(text(f"SELECT version_num FROM {_SHAPE}")).scalars().all() == [NEWEST]
+
+
 def _config() -> Config:
+    from alembic.config import Config  # noqa: PLC0415 - slow to load
+
     config = Config()
     config.set_main_option("script_location", _MIGRATIONS.replace("%", "%%"))
     return config
@@ -178,6 +194,8 @@ def _config() -> Config:
 @cache
 def _steps() -> tuple[str | None, frozenset[str]]:
     """Return the newest shape that this program knows, and all of them."""
+    from alembic.script import ScriptDirectory  # noqa: PLC0415 - slow to load
+
     found = ScriptDirectory.from_config(_config())
     return found.get_current_head(), frozenset(step.revision for step in found.walk_revisions())
 

@@ -27,7 +27,7 @@ from quoting.ledger import (
     run_record,
     stops_of,
 )
-from quoting.ledger.store import Store, _config
+from quoting.ledger.store import NEWEST, Store, _config
 from quoting.ledger.tables import METADATA
 from tests.quoting.ledger.weeks import quoted
 
@@ -91,6 +91,10 @@ def hard_value(table: Table, column: Any, k: int) -> Any:
         longest = column.type.length
         return f"{k:08d}"[:longest] if longest else f"{column.name} {k}: ½ × 48\" 'é' \\ 不锈钢\n=1+1"
     return {bool: k % 2 == 0, int: k * 1_000_003, float: k / 3, bytes: bytes(range(256)) * k}[kind]
+
+
+def test_the_newest_shape_is_the_last_of_the_migrations() -> None:
+    assert ScriptDirectory.from_config(_config()).get_current_head() == NEWEST
 
 
 def everything(connection: Connection) -> Rows:
