@@ -46,7 +46,11 @@ def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
 
 
 def without_old(table: OrderTable) -> OrderTable:
-    """Return the table with a column of what was carried, where another gives what is now: OD was, OD now."""
+    """Return the table with a column of what was carried, where another gives what is now: OD was, OD now.
+
+    So is an extended price.
+    """
+    table = _extended(table)
     now = {one.meaning.field for one in table.columns if _NEW.search(folded(one.header))}
     old = {
         one.index: "ignored" if one.meaning.field in _COUNTS else "carried"
@@ -86,6 +90,18 @@ def _asked_back(sheet: Sheet, table: OrderTable) -> OrderTable:
             if texts and all(text in _ANSWERS for text in texts):
                 asked[one.index] = "carried"
     return _with(table, asked)
+
+
+_PRICE = re.compile(r"[$€£]|\b(?:price|cost|target|rate|amount|prix|preis|precio|prezzo|cena)\b", re.I)
+_EXTENDED = re.compile(r"ext(?:ended|ension|d)?\.?(?: (?:price|cost|amt|amount|total|value))?", re.I)
+
+
+def _extended(table: OrderTable) -> OrderTable:
+    """Carry a column headed Ext. beside one of prices: it is their product, and no outside diameter."""
+    if not any(_PRICE.search(one.header) for one in table.columns):
+        return table
+    ext = [one.index for one in table.columns if _EXTENDED.fullmatch(one.header.strip())]
+    return _with(table, dict.fromkeys(ext, "carried"))
 
 
 def _plate_beside_thickness(sheet: Sheet, table: OrderTable) -> OrderTable:

@@ -311,6 +311,12 @@ def _per_ring(record: Record, frame: TableContext, column: TableColumn, cell: Ce
 _MOST_SEGMENTS = 60
 
 
+def _of_one_ring(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
+    """Read how many segments make the one ring that the row is."""
+    record.values["units"] = "1"
+    _per_ring(record, frame, column, cell, place)
+
+
 def _multiplier(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     count = count_of(cell)
     if count.number:
@@ -365,6 +371,7 @@ READERS = {
     "per_unit": _per_unit,
     "multiplier": _multiplier,
     "per_ring": _per_ring,
+    "of_one_ring": _of_one_ring,
     "number": _number,
     "quantity": _quantity,
     "breaks": _breaks,

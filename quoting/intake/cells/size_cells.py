@@ -255,6 +255,14 @@ def keep_gauge(record: Record, number: float, metal: str, place: Place, text: st
     if slot.field not in ("thickness", "gauge") or not number.is_integer():
         record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what size is it?'))
         return
+    if (unit := slot.bare_unit) in ("mm", "cm") and text.isdecimal():
+        choices = (
+            Choice(f"{number:g} {unit}", (("thickness", number_text(number * MM[unit])),)),
+            Choice(f"{number:g} gauge", (("gauge", f"{number:g}"),)),
+        )
+        asked = f'The gauge reads "{text}" among sizes in millimetres: is it a gauge number, or millimetres?'
+        record.doubt(Doubt("thickness", place, text, asked, choices))
+        return
     record.values["gauge"] = str(int(number))
     if metal:
         record.values["gauge_metal"] = metal

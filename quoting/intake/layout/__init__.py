@@ -11,7 +11,7 @@ from quoting.intake.layout.columns_by_cells import (
 )
 from quoting.intake.layout.file_hints import UnitHints, day_first, file_style, unit_hints
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn
-from quoting.intake.layout.heading_grammar import sides_of
+from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
@@ -62,6 +62,7 @@ __all__ = [
     "heading_meaning",
     "heading_of",
     "is_courtesy",
+    "is_word",
     "reshaped",
     "row_kinds",
     "said_in",

@@ -98,7 +98,7 @@ def _in_trade_words(header: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def meaning_of(header: str) -> Meaning:
+def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kind of heading
     """Return what a header means; an empty field when its words are not known.
 
     >>> meaning_of("Thk. (in)").field, meaning_of("Thk. (in)").unit, meaning_of("O.D. mm").basis
@@ -110,11 +110,15 @@ def meaning_of(header: str) -> Meaning:
     text = _in_trade_words(_OF_ONE.sub("", text))
     if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
         return Meaning("breaks")
+    if _lists_sizes(text):
+        return Meaning("size")
     unit, plain = _unit_of(_DOTS.sub("", text))
     if unit in ("mm", "in") and (_GAUGE.search(plain) or _PLATE.fullmatch(plain.strip())):
         return Meaning("thickness", None, unit)
     found = _composed(_words(plain), unit)
     bracket = _BRACKETS.search(plain)
+    if found.field == "radius" and unit == "deg":
+        return Meaning("angle", None, unit)  # Rolled to (degrees)
     if found.field:
         return found
     if bracket is not None and (
@@ -128,6 +132,18 @@ def meaning_of(header: str) -> Meaning:
     return (found if found.field else _by_words(plain, unit)) or (
         Meaning("carried") if _IN_KILOS.search(text) else found
     )
+
+
+def _lists_sizes(text: str) -> bool:
+    """Return whether a heading lists the sizes of its cells in their order: T x W x Dia."""
+    pieces = _TIMES.split(text)
+    return len(pieces) > 2 and all(meaning_of(piece).field in _LISTED_SIZES for piece in pieces)
+
+
+_TIMES = re.compile(r"\s+[xх×*]\s+")
+_LISTED_SIZES = frozenset((
+    "thickness", "gauge", "width", "length", "height", "diameter", "radius", "angle", "girth", "arc_length",
+))  # fmt: skip
 
 
 def _by_words(plain: str, unit: str) -> Meaning | None:

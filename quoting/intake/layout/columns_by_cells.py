@@ -22,6 +22,7 @@ _OPEN = re.compile(r"\W*(tb[acd]|\?+|open|ask|as required|a/?r|lot|later)\W*", r
 _SENTENCE = 24
 _DIGITS = re.compile(r"\d+")
 _MARKED = re.compile(r"(?=.*[A-Za-z])[\w./-]{2,16}")
+_NAMED_PART = re.compile(r"(?!(?:id|od|dn|ga|sch)\W?\d)[A-Za-z]{1,4}[-. ]?\d{1,2}[A-Za-z]?", re.I)
 _DIGIT = re.compile(r"\d")
 _PART_NUMBER = re.compile(r"\d{2,}(?:-\d{3,}[A-Za-z]?)+")
 _PARTS_NAMED = re.compile(
@@ -126,21 +127,32 @@ def _with_rings(table: OrderTable) -> OrderTable:
     """Return the table with a count of rings beside a column of segments per ring taken to multiply it."""
     if all(column.meaning.field != "per_ring" for column in table.columns):
         return table
-    rings = [column.header for column in table.columns if column.meaning.field == "per_ring"]
-    rows = {column.header.strip().lower() for column in table.columns if column.meaning.field == "number"}
-    if re.split(r"\W+", rings[0].lower())[-1] in rows:  # Course, plates per course: each row is one
-        own = (
-            replace(one, meaning=Meaning("quantity")) if one.meaning.field == "per_ring" else one
-            for one in table.columns
-        )
-        return replace(table, columns=tuple(own))
+    counted = [column for column in table.columns if _RINGS.search(column.header)]
+    counted = [column for column in counted if column.meaning.field in ("number", "quantity", "")]
+    if not counted:
+        ring = re.split(r"\W+", _per_ring_head(table))[-1]
+        named = ("number", "part_no", "description", "")
+        rows = {_last_word(column.header) for column in table.columns if column.meaning.field in named}
+        if ring in rows:  # Course, plates per course: each row is one
+            own = (
+                replace(one, meaning=Meaning("of_one_ring")) if one.meaning.field == "per_ring" else one
+                for one in table.columns
+            )
+            return replace(table, columns=tuple(own))
     columns = (
-        replace(column, meaning=Meaning("multiplier"))
-        if column.meaning.field in ("number", "quantity") and _RINGS.search(column.header)
-        else column
+        replace(column, meaning=Meaning("multiplier")) if column in counted else column
         for column in table.columns
     )
     return replace(table, columns=tuple(columns))
+
+
+def _per_ring_head(table: OrderTable) -> str:
+    return next(column.header.lower() for column in table.columns if column.meaning.field == "per_ring")
+
+
+def _last_word(header: str) -> str:
+    words: list[str] = re.findall(r"[^\W\d_]+", header.lower())
+    return words[-1] if words else ""
 
 
 def _are_marks(texts: list[str]) -> bool:
@@ -157,6 +169,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     field = column.meaning.field
     if field == "quantity":
         return _no_count(sheet, table, column)
+    if field == "seam" and _runs(sheet, table, column):
+        return "number"  # Ln
     if field == "weight" and column.meaning.unit in ("mm", "in"):
         return "thickness"
     if field in ("length", "width", "height") and _are_marked(sheet, table, column):
@@ -178,6 +192,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
 def _no_words(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
     """Return what a second column of descriptions holds where all its cells are numbers: the plate."""
     texts = [text for text in _texts(sheet, table, column) if text]
+    if "part_no" not in fields and _all_names(texts):
+        return "part_no"
     numbers = bool(texts) and all(map(_plain_number, texts))
     if numbers and fields.count("description") > 1 and _counts_on(texts):
         return "number"
@@ -211,8 +227,14 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     grades = [materials.find(text) for text in texts]
     if "material" not in fields and all(len(one.keys) == 1 and not one.rest for one in grades):
         return "material"
-    marks = column.header.lower().endswith(" id") and all(_MARKED.fullmatch(text) for text in texts)
-    return "part_no" if marks else ""
+    named = column.header.lower().endswith(" id") and all(_MARKED.fullmatch(text) for text in texts)
+    named = named or (column.meaning.by_words and _all_names(texts))
+    return "part_no" if named else ""
+
+
+def _all_names(texts: list[str]) -> bool:
+    """Return whether texts are the marks of parts, all different: T1, T2, T3 are no thicknesses."""
+    return len(set(texts)) == len(texts) > 1 and all(_NAMED_PART.fullmatch(text) for text in texts)
 
 
 def _one_size(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:

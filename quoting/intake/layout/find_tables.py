@@ -6,13 +6,15 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from quoting.intake.layout.columns import Meaning, meaning_of, unit_word
+from quoting.intake.layout.columns import LONGEST_HEADER, Meaning, meaning_of, unit_word
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
 _HEADER_ROWS = 3
 _NAMES = frozenset(("description", "part_no", "number"))
 _FEWEST_BY_WORDS = 4
 """A header row that is read word by word holds at least so many known headers."""
+_FEWEST_BY_CELLS = 3
+"""What is known of a head that only the cells below it make one."""
 _OF_AN_EXPORT = 12
 _WORD = re.compile(r"[^\W\d_]{3}")
 _DIGIT = re.compile(r"[0-9]")
@@ -32,6 +34,7 @@ _KEY_FIELDS = frozenset((
 
 
 _PER = re.compile(r"(?:per|pro|je|par|por|each|/|na|za)\b", re.I)
+_ROUND = frozenset(("diameter", "radius", "large", "small", "nominal"))
 _OF_PARTS = _KEY_FIELDS - {"length", "width", "chord"}
 """A list of seams or of texts has lengths; a list of parts says more of them."""
 
@@ -155,7 +158,7 @@ def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | N
         ):
             break  # a title or a note above, and no head of several columns
         columns = _columns(sheet, rows, recognise)
-        score = _score(columns)
+        score = _score(columns) or _score_by_cells(sheet, columns, filled[count : count + 1])
         if score and (best is None or score > best[0]):
             best = (score, count, columns)
     if best is None:
@@ -255,6 +258,28 @@ def _score(columns: tuple[TableColumn, ...]) -> int:
     if len(fields) == 2 and len(known) < len(columns):
         return 0
     return 2 * len(known) + marks
+
+
+def _score_by_cells(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[int]) -> int:
+    """Return how well a row reads as a header whose headings tell too little, by the row of cells below it.
+
+    Three of what a part needs are known, none of the headings is a sentence or holds a figure, and under
+    those of sizes and counts stand numbers.
+    """
+    known = [column for column in columns if column.meaning.field in _KEY_FIELDS]
+    fields = {column.meaning.field for column in known}
+    texts = [column.header for column in columns]
+    if len(fields) < _FEWEST_BY_CELLS or not fields & _ROUND or not below:
+        return 0
+    if any(_DIGIT.search(text) or len(text) > LONGEST_HEADER for text in texts):
+        return 0
+    row = sheet.rows[below[0]]
+    cells = [text_of(row[column.index]) if column.index < len(row) else "" for column in known]
+    sized = [cell for cell, column in zip(cells, known, strict=True) if column.meaning.field != "material"]
+    filled = sum(not is_empty(cell) for cell in row)
+    if not all(_DIGIT.search(cell) for cell in sized) or 2 * filled < len(columns):
+        return 0
+    return 2 * len(known)
 
 
 def _leaves_no_doubt(columns: tuple[TableColumn, ...]) -> bool:

@@ -13,7 +13,7 @@ from quoting.core import Basis
 from quoting.intake.words import folded
 
 _TOKEN = re.compile(r"[^\W\d_]+")
-_SIGNS = re.compile(r"[\u4e00-\u9fff]")
+_SIGNS = re.compile(r"[\u4e00-\u9fff\u1100-\u11ff]")
 _D_OF = re.compile(r"(?:[dø]|r)\s?\.?\s?(?:([iw])|([aeoz])|(m))")
 """Di, Da, Ø e, Ri: a size and the side of the plate it is on, in the one-letter forms of drawings."""
 _SHORTEST = 3
@@ -94,7 +94,7 @@ class _Roots:
 
 
 def _patterns(words: Iterable[str]) -> _Patterns:
-    words = tuple(words)
+    words = tuple(map(folded, words))
     return _Patterns(
         frozenset(word for word in words if "*" not in word),
         tuple(word[:-1] for word in words if word.endswith("*")),
@@ -107,7 +107,10 @@ def _patterns(words: Iterable[str]) -> _Patterns:
 def _roots() -> _Roots:
     data = tomllib.loads(files(__package__).joinpath("heading_roots.toml").read_text(encoding="utf-8"))
     roles, sides, words, ends = (
-        {name: _patterns(words) for name, words in data[part].items()}
+        {
+            name: _patterns((*words, *data.get(f"more_{part}", {}).get(name, ())))
+            for name, words in data[part].items()
+        }
         for part in ("roles", "sides", "words", "ends")
     )
     known = {word for part in ("roles", "sides") for words in data[part].values() for word in words}
@@ -243,7 +246,11 @@ def is_word(kind: str, text: str) -> bool:
 
 
 def _plain(header: str) -> str:
-    return re.sub(r"\b([io])\s?/\s?d\b", r"\1d", folded(header).replace("ø", " ø "))
+    plain = re.sub(r"\b([io])\s?/\s?d\b", r"\1d", folded(header).replace("ø", " ø "))
+    return _SIDE_OF.sub(lambda match: "inside" if match[1] == "i" else "outside", plain)
+
+
+_SIDE_OF = re.compile(r"\b([io])\s?/\s?s\b")
 
 
 class _Seen:

@@ -52,6 +52,8 @@ LABELS = _DUE | frozenset((
     "our ref", "material", "matl", "grade", "phone", "email", "units", "unit",
 ))  # fmt: skip
 """Words that head a value beside them, with or without a colon."""
+_LEAST_ROUND_MM = 60
+"""No plate roll makes so small a round of gauge sheet in millimetres (common practice, no source)."""
 _EVERY = re.compile(r"\b(all|every|each|plates?|material)\b", re.I)
 _OF_EVERY_ONE = re.compile(
     r"\b(all|every|each|only|alle[ns]?|s[aä]mtliche|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|v[sš]echny|alla)\b"
@@ -374,7 +376,10 @@ def _plausible(sheet: Sheet, table: OrderTable) -> UnitFound:
     thick = _numbers(sheet, table, ("thickness",))
     round_ = _numbers(sheet, table, ("diameter", "large", "radius", "small"))
     if not thick:
-        return UnitFound("")
+        gauged = any(column.meaning.field == "gauge" for column in table.columns)
+        small = gauged and bool(round_) and min(round_) < _LEAST_ROUND_MM and max(round_) <= 400
+        why = f"a diameter of {min(round_):g} can only be inches" if small else ""
+        return UnitFound("in" if small else "", why, sure=not small)
     inch = min(thick) < 0.8 and max(thick) <= 6 and (not round_ or max(round_) <= 400)
     metric = min(thick) >= 0.8 and bool(round_) and max(round_) > 400
     if inch:

@@ -57,6 +57,12 @@ _MAYBE = re.compile(
     r"|except|but|both|whether|price with|with and without|not|no|cannot|don'?t|until|tb[acd])\b|\?",
     re.I,
 )
+_ASKED_FOR = re.compile(
+    r"\b(?:could|can|would|will|may) (?:you|i|we) (?:please |kindly |also )?"
+    r"(?:quote|price|have|get|offer|send)\b",
+    re.I,
+)
+"""How a price is asked for: no condition."""
 _PLATE_OR_WORK = re.compile(
     r"\b(plates?|material|matl|mat'l|steel|blanks?|sheets?|free[- ]issue|labou?r only|toll \w+"
     r"|conversion only)\b",
@@ -67,7 +73,8 @@ _OF_ALL_PLATE = frozenset((
     "all", "the", "our", "own", "every", "raw", "cut", "customer", "client", "s", "and", "of", "with", "for",
     "is", "are", "steel", "plate", "sheet", "issue", "issued", "supply", "bring", "send", "provide",
     "furnish", "deliver", "mm", "in", "as", "from", "buyer", "owner", "we", "supplied", "furnished", "your",
-    "rolling",
+    "rolling", "rolled", "des", "les", "de", "du", "la", "le", "los", "las", "el", "die", "der", "das",
+    "den", "dem", "delle", "della", "het", "van", "gli", "il", "os", "do", "da",
 ))  # fmt: skip
 """What stands before the plate where all of it is meant; a name of a part there means only that part's."""
 _EXCEPT = re.compile(
@@ -288,6 +295,7 @@ def _all_plate_is_theirs(clause: str) -> bool:
     >>> _all_plate_is_theirs("Plates are free issue"), _all_plate_is_theirs("The skirt plate is free issue")
     (True, False)
     """
+    clause = _ASKED_FOR.sub(" ", clause)
     if _MAYBE.search(clause) or not _PLATE_OR_WORK.search(clause):
         return False
     return all(match[1].lower() in _OF_ALL_PLATE for match in _WHOSE_PLATE.finditer(clause))

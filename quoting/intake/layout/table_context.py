@@ -18,7 +18,8 @@ class TableContext:
     """All that a row is read with: its table, the table's units and number style, the shop, the day.
 
     `foreign` tells that the sheet was read from another language, `both_ends` that rows with both ends of a
-    cone stand in a table of diameters. `fields` are what its columns hold.
+    cone stand in a table of diameters. `fields` are what its columns hold, `marks` the names of its parts
+    that are a letter and a number.
     """
 
     sheet: Sheet
@@ -35,6 +36,7 @@ class TableContext:
     foreign: bool = False
     both_ends: bool = False
     fields: frozenset[str] = frozenset()
+    marks: frozenset[str] = frozenset()
 
     @property
     def materials(self) -> Materials:

@@ -95,7 +95,10 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
     numbers = [
         part.plain[one.measure.start : one.measure.end].strip()
         for index, one in enumerate(part.sizes)
-        if index not in used and not _known(given, row, part, index)
+        if index not in used
+        and not _known(given, row, part, index)
+        and not _of_no_length(part, index)
+        and not (row.kind == "remark" and _name_at(part, index) in frame.marks)
     ]
     quiet = row.kind == "remark" and not part.said and (numbers or frame.foreign)
     errand = quiet and is_errand(row.text, names=not frame.foreign)
@@ -129,6 +132,32 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, loud, assumed))
     if names and row.kind != "size":
         record.assumptions.append(_taken(names, row.kind, row.header))
+
+
+_NO_LENGTH = re.compile(
+    r"\s*(?:bhn|hbw?|hb|hrc|hv|brinell|ksi|psi[ga]?|k?pa|mpa|bars?|n/mm2|kgs?|kilos?|lbs?|pounds?|tons?|tonnes?"
+    r"|°\s?[cf]|deg\.? ?[cf]|hrs?|hours?|rpm|hp|kw|volts?|amps?|gpm|gal\w*|bbls?|lit(?:er|re)s?|m3"
+    r"|cu\.? ?(?:ft|m|yd)s?|copies|coats?|pass(?:es)?|mils|microns?|µm|joules?|ft-?lbs?|years?|cycles|tpa|tph"
+    r"|t/h)\b(?!\s*(?:thk|thick|plate|wall))",
+    re.I,
+)
+"""What a number counts that is no length: hardness, pressure, weight, power, copies."""
+
+
+def _of_no_length(part: PartText, index: int) -> bool:
+    """Return whether the word behind a number says that it is no size of a part: 400 BHN, 150 psi."""
+    size = part.sizes[index].measure
+    bare = size.unit is None and size.mark is None and not size.fraction and not _joined(part, index)
+    return bare and _NO_LENGTH.match(part.plain, size.end) is not None
+
+
+_NAME_END = re.compile(r"[A-Za-z]{0,3}-?\d[\w-]*$")
+
+
+def _name_at(part: PartText, index: int) -> str:
+    """Return the word that a number ends, with the letters before it: the H4 of inside H4."""
+    match = _NAME_END.search(part.plain[: part.sizes[index].measure.end].rstrip())
+    return match.group() if match else ""
 
 
 _SEAM_AT = re.compile(

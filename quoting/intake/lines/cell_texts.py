@@ -46,6 +46,10 @@ _SETTLED = re.compile(
     r"\b(released?|approved|ok|okay|firm|confirmed|active|new|go|quote|rfq|open|issued|current|live|ordered"
     r"|make|made|final|valid|standard|std|required|reqd|wanted|roll\w*|yes|by (you|us)|for quot\w+)\b"
 )
+_HIGH = re.compile(r"\d\S* ?(?:mm|in|ft)?\W*(?:high|tall|vert(?:ical)?|height|ht)\b", re.I)
+_CHANGED = re.compile(r"\W*(?:changed|revised|updated|amended|new|added|modified|corrected)\W*", re.I)
+_WAS = re.compile(r"\b(was|old|prev(?:ious)?|before|former(?:ly)?|orig(?:inal)?)\b", re.I)
+"""What a column that carries the values before a change is headed with."""
 _AS_IT_STANDS = Choice("yes, as it stands", (("status_ok", "yes"),))
 _LEFT_OUT = Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer")))
 _LONGEST_STATUS = 60
@@ -74,6 +78,10 @@ class RowTexts:
         columns = frame.table.columns
         self._wanted = [column.index for column in columns if column.meaning.field == "wanted"]
         self.wordy = {column.index: self._kind(column) for column in columns}
+        self._was = any(
+            column.meaning.field in ("ignored", "carried") and _WAS.search(column.header)
+            for column in columns
+        )
         self._orders: dict[int, tuple[tuple[str, ...], dict[str, Basis], bool]] = {}
 
     def _kind(self, column: TableColumn) -> str:
@@ -99,9 +107,11 @@ class RowTexts:
         counted = column.meaning.field == "seam" and text.isdecimal()
         if plain in NOTHING or plain in _YES_NO or kind == "wanted" or counted:
             return
-        if "status" in column.header.lower() and _unsettled(plain) and not _revised(text):
+        if "status" in column.header.lower() and _unsettled(plain) and not self._settled(text):
             asked = f'The status reads "{text}": is the line wanted as it stands?'
             record.doubt(Doubt("status_ok", place, text, asked, (_AS_IT_STANDS, _LEFT_OUT)))
+        elif "status" in column.header.lower() and _CHANGED.fullmatch(text) and self._settled(text):
+            return
         if kind == "description":
             order, bases, flat = self._order(column)
             record.texts.append(RowText("description", text, place, order=order, bases=bases, flat=flat))
@@ -115,6 +125,10 @@ class RowTexts:
             record.texts.append(
                 RowText(kind, text, place, column.header, order=order, bases=bases, flat=flat, free=True)
             )
+
+    def _settled(self, text: str) -> bool:
+        """Return whether a status only tells of a revision, by itself or beside what was before it."""
+        return _revised(text) or (self._was and _CHANGED.fullmatch(text) is not None)
 
     def _unknown(self, column: TableColumn) -> bool:
         """Return whether nobody knows what a column is for; one pinned as carried is read the same."""
@@ -143,6 +157,7 @@ class RowTexts:
         if (slot.field == "diameter" and two_ends(slot, text)) or EITHER.search(text):
             return False
         single, own = _single(text, slot.style)
+        own = "height" if single and slot.field == "width" and _HIGH.search(text) else own
         if single and slot.field != "size" and own in ("", slot.field):
             return False
         part = part_text(text, slot.style, self.frame.materials)
@@ -227,6 +242,21 @@ def names_another_shape(text: str) -> bool:
     return any(
         said.name == "eccentric" or (said.name == "shape" and _NOT_ROUND.match(said.words)) for said in asked
     )
+
+
+_STOPS = frozenset(("status", "reference", "option"))
+
+
+@lru_cache(maxsize=32_768)
+def stops_the_line(text: str) -> bool:
+    """Return whether the words of a part's name say that the part is not simply wanted: sample, on hold.
+
+    >>> stops_the_line("Sample, already shipped"), stops_the_line("Sleeve")
+    (True, False)
+    """
+    if " " not in text.strip():
+        return False
+    return any(said.does in ("ask", "out", "free") and said.name in _STOPS for said in said_in_text(text)[0])
 
 
 @lru_cache(maxsize=32_768)

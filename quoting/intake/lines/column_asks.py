@@ -12,7 +12,7 @@ from quoting.intake.row_record import Record
 from quoting.tables import Sheet, is_empty, text_of
 
 _HOLDERS = {
-    "quantity": ("quantity", "breaks", "per_unit"),
+    "quantity": ("quantity", "breaks", "per_unit", "of_one_ring"),
     "thickness": ("thickness", "gauge", "size", "schedule"),
     "diameter": (
         "diameter",

@@ -9,7 +9,14 @@ from math import pi
 from quoting.core import Basis, Choice, Mark
 from quoting.intake import shapes
 from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material, two_ends
-from quoting.intake.doubts import BOTH_SIDES_AGREE, check_texts, read_gaps, read_operations, says_nothing
+from quoting.intake.doubts import (
+    BOTH_SIDES_AGREE,
+    check_texts,
+    read_gaps,
+    read_operations,
+    says_nothing,
+    without_allowance,
+)
 from quoting.intake.layout import Section, TableContext, basis_said, facts_in
 from quoting.intake.lines.account import say_work
 from quoting.intake.lines.counted_sets import by_pieces_of_a_set
@@ -51,7 +58,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     _closed_girth(record)
     _two_bases(record, frame)
     texts = [without_number(text) for text in (values.get("description", ""), *record.remarks) if text]
-    telling = [text for text in texts if not says_nothing(text)]
+    telling = [without_allowance(text) for text in texts if not says_nothing(text)]
     for text in (*telling, *(row.text for row in record.texts if row.kind == "size")):
         ends = ends_in(text)
         if ends:
@@ -141,7 +148,9 @@ def _side_in_words(record: Record) -> None:
     for row in record.texts:
         side = basis_said(row.text) if row.kind in ("remark", "description") else None
         if side is None and row.free and row.kind == "remark" and not record.values.get("basis"):
-            side = facts_in(row.text).basis
+            side = facts_in(row.text).basis or _alone(row.text)
+        if side is None and row.kind == "description" and not record.values.get("basis"):
+            side = _behind(row.text)
         known = record.values.get("basis")
         if side is None or known == str(side) or "basis" in record.doubts:
             continue
@@ -153,6 +162,33 @@ def _side_in_words(record: Record) -> None:
         choices = tuple(Choice(one, (("basis", one),)) for one in (known, str(side)))
         record.doubt(Doubt("basis", row.place, row.text, asked, choices))
         del record.values["basis"]
+
+
+_SIDE = r"(inside|outside|inner|outer|internal|external|[io]\.? ?/?d\.?)"
+_ALONE = re.compile(
+    rf"\W*(?:(?:to|on|is|the|clear|all|dia(?:m(?:eter)?)?|size|measured|given|roll(?:ed)?)\W+)*{_SIDE}"
+    r"(?:\W+(?:dia(?:m(?:eter)?)?|size|given|basis|measured))*\W*",
+    re.I,
+)
+_BEHIND = re.compile(r"[^\W\d_]{3,}\W+(?-i:(OD|ID|O/D|I/D|O\.D\.|I\.D\.))\s*$")
+"""The side behind the name of a part: puddle collar OD."""
+
+
+def _alone(text: str) -> Basis | None:
+    """Return the side that is all a remark says: outside, to inside."""
+    match = _ALONE.fullmatch(text)
+    return _of_letter(match[1]) if match else None
+
+
+def _behind(text: str) -> Basis | None:
+    match = _BEHIND.search(text)
+    return (
+        _of_letter(match[1]) if match and not re.search(r"\b(finish|polish|paint|coat)", text, re.I) else None
+    )
+
+
+def _of_letter(side: str) -> Basis:
+    return Basis.INSIDE if side[0].lower() == "i" else Basis.OUTSIDE
 
 
 def _other_side(record: Record, frame: TableContext) -> None:

@@ -22,7 +22,7 @@ from quoting.intake.cells import (
     two_ends,
 )
 from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, unit_word
-from quoting.intake.lines.cell_texts import RowTexts, crossed, names_another_shape
+from quoting.intake.lines.cell_texts import RowTexts, crossed, names_another_shape, stops_the_line
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS
@@ -334,7 +334,7 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
     before = record.values.get(name) if field == "description" else ""
     record.values[name] = f"{before}; {text}" if before else text
     record.readings.append(Reading(field, place, text, text))
-    if field == "part_no" and names_another_shape(text):
+    if field == "part_no" and (names_another_shape(text) or stops_the_line(text)):
         record.texts.append(RowText("remark", text, place, place.header, free=True))
     if field == "revision":
         ask_revision(record, text, place)

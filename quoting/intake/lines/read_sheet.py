@@ -12,6 +12,7 @@ from itertools import pairwise
 from quoting.core import Choice, NumberStyle, Place, Question, SheetRow, State, column_letters
 from quoting.intake.asked_once import ask_once
 from quoting.intake.columns_compared import compared, without_old
+from quoting.intake.columns_left_over import taken_by_elimination
 from quoting.intake.doubts import settle
 from quoting.intake.layout import (
     LABELS,
@@ -197,7 +198,8 @@ class SheetWork:
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
         named = with_identifiers(sheet, without_old(replace(table, rows=body)))
         ended = with_ends(named)
-        table = compared(sheet, settled_by_cells(sheet, ended, self.materials))
+        left = taken_by_elimination(sheet, compared(sheet, settled_by_cells(sheet, ended, self.materials)))
+        table = left.table
         if {"per_unit", "quantity"} <= {column.meaning.field for column in table.columns}:
             self.statements.totalled = True
         self.tables.append((sheet, table))
@@ -228,6 +230,7 @@ class SheetWork:
             foreign=bool(self.foreign),
             both_ends=ended is not named and has_both_ends(sheet, table),
             fields=frozenset(column.meaning.field for column in table.columns),
+            marks=_marks(sheet, table),
         )
         reader = OrderRowReader(frame)
         reader.section = first_section
@@ -243,7 +246,9 @@ class SheetWork:
         before = len(self.records)
         for row, kind in kinds.items():
             if kind is RowKind.PART:
-                self.part(sheet, row, reader.read(row, _more(sheet, row, kinds)), frame)
+                record = reader.read(row, _more(sheet, row, kinds))
+                record.assumptions += left.said
+                self.part(sheet, row, record, frame)
                 continue
             self.ignore(sheet, row, str(kind))
             if kind is RowKind.NOTE:
@@ -490,6 +495,17 @@ def _more(sheet: Sheet, row: int, kinds: dict[int, RowKind]) -> list[str]:
         row += 1
         found.append(_row_text(sheet, row))
     return found
+
+
+_MARK = re.compile(r"[A-Za-z]{1,3}-?\d{1,4}[A-Za-z]?")
+
+
+def _marks(sheet: Sheet, table: OrderTable) -> frozenset[str]:
+    """Return the names of parts of a table that are letters and a number: H4 in a remark is that part."""
+    columns = [one.index for one in table.columns if one.meaning.field in ("part_no", "number")]
+    rows = (sheet.rows[row] for row in table.rows)
+    texts = (text_of(row[index]) for row in rows for index in columns if index < len(row))
+    return frozenset(text for text in texts if _MARK.fullmatch(text))
 
 
 def _has_angles(sheet: Sheet, table: OrderTable) -> bool:

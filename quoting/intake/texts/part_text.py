@@ -17,13 +17,17 @@ _WORD_COUNTS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
     "ten": 10, "twelve": 12, "a dozen": 12,
 }  # fmt: skip
-_SIGN = r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?)"
+_SIGN = (
+    r"(?:off|no\.?|nos\.?|pcs?\.?|pieces?|ea\.?|each|pce|qty|units?|stck\.?|stk\.?|(?-i:[Ss]t\.)"
+    r"|(?<=\d )st(?= [a-z])|szt\.?|uds?\.?|pzas?\.?|un\.|kpl|adet|buc\.?)"
+)
 _LABEL = r"(?:pos|poz|item|[ií]tem|line|ligne|rep|partida|pozycja|pozice|no|nr)"
 _COUNT = re.compile(
     rf"^[\s•*·>–—-]*(?:(?:\d{{1,2}}|[a-z])[.)]\s+|{_LABEL}\.?\s*\d{{1,3}}\s*(?:[.:)]|[-–]\s)\s*)?(?:"
     rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
     r"|(?:qty|quantity)\.?\s*[:=]?\s*(?P<qty>\d{1,4})\s*(?:off|pcs?\.?|pieces?|ea\.?)?\s*[-–:,)]*\s+(?=\S)"
     r"|\((?P<bracket>\d{1,4})\)\s*"
+    r"|\d{1,3}\s*[,;:.)]\s*\((?P<inner>\d{1,4})\)\s*"
     r"|(?P<dash>\d{1,3})\s+[-–]\s+(?=[\d(A-Za-z])"
     r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-z(])"
     r"|(?P<noun>\d{1,3})\s+(?=(?:culvert\s)?(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"

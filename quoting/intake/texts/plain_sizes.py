@@ -22,6 +22,9 @@ _SPELLED_PART = re.compile(rf"\b(?:a |one )?({_FRACTION})[ -]?(?={_LENGTH}|plate
 _AND_PART = re.compile(rf"(\d+) and (?:a |one )?({_FRACTION})s?\b", re.I)
 _EITHER = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) or (\d+(?:[.,]\d+)?)(?![\w./])")
 """4 or 5: a choice that the customer leaves open. In capitals, OR is an outside radius."""
+_SIZE = r"""\d[\d./-]*(?: \d+/\d+)? ?(?:mm|in\b|"|'|ft\b)?"""
+_END = re.compile(rf"({_SIZE})\s*(ID|OD|dia|ø)?\s*,?\s*(largeend|smallend)\b", re.I)
+"""The end of a cone behind its size: 36 in ID big end, 12 in ID small end."""
 _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
@@ -39,6 +42,8 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<![\d./-])(?:1/2|½)[- ](?=(?:rounds?|shells?|cylinders?|circles?|pipes?)\b)", "half "),
         (r"\bt\s?[/-]\s?t\b", "long"),
         (r"(?<=[\d\"'m]) ?tall\b", " high"),
+        (r"(?<=[\d\"'m]) ?across\b(?! (?:the )?(?:rolls?|flats?|corners|chord|face))", " dia"),
+        (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
         (r"(?<=[\d\"'m]) ?round\b(?=\s*[x,;])", " dia"),
         (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
         (
@@ -53,6 +58,8 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         ),
         (r"\bR\s?in[tn]\.?(?=\s*=?\s*\d)", "IR"),
         (r"\bR\s?ext\.?(?=\s*=?\s*\d)", "OR"),
+        (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
+        (r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),
         (r"(?<=\d)\s+[-–]\s+(?=\d{1,3}(?:[.,]\d+)?\s*(?:°|deg\b))", " ; "),
         (r"(?<=\d) ?WD\b\.?", " wide"),
         (r"\bR\s?i\.?(?=\s*=?\s*\d)", "IR"),
@@ -84,6 +91,9 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bvert(?:ical|\.)? ?(?:height|ht)\b\.?", "height"),
         (r"\b(?:large|big) ?end\b", "largeend"),
         (r"\bsmall ?end\b", "smallend"),
+        (r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))", r"\1 deg"),
+        (r"(?<![\w.,/-])(\d{3,5})\s?i(?=\s*(?:$|[x×,;]))", r"ID \1"),
+        (r"(?<![\w.,/-])(\d{3,5})\s?a(?=\s*(?:$|[x×,;]))", r"OD \1"),
         (r"\bangle\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
         (r"\bangle\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d))", r"\1 deg"),
         (
@@ -109,11 +119,20 @@ def plain_sizes(text: str) -> str:
     text = _EITHER.sub(_range, text)
     for pattern, replaced in _TIDY:
         text = pattern.sub(replaced, text)
+    text = _ends_first(text)
     text = re.sub(r"DEGMIN(\d+)_(\d+)", lambda m: f"{int(m[1]) + int(m[2]) / 60:.4g} deg", text)
     text = _AND_PART.sub(lambda m: f"{m[1]}-{_PARTS[m[2].lower()]}", text)
     text = _SPELLED_PART.sub(lambda m: f"{_PARTS[m[1].lower()]} ", text)
     text = _SPELLED.sub(lambda m: f"{_NUMBERS[m[1].lower()]} ", text)
     return re.sub(r"(\d) (feet|foot)\b", r"\1 ft", text)
+
+
+def _ends_first(text: str) -> str:
+    """Return a text whose ends of a cone stand before their sizes, where the first one stands behind it."""
+    first = _END.search(text)
+    if first is None or re.search(r"(?:large|small)end", text[: first.end(2) if first[2] else first.end(1)]):
+        return text
+    return _END.sub(lambda match: f"{match[3]} {match[1]} {match[2] or ''} ; ", text)
 
 
 def _range(match: re.Match[str]) -> str:

@@ -18,6 +18,10 @@ _SHORTEST_STEM = 4
 _SIDES = ("inside", "outside", "mean", "id", "od")
 _LETTER = re.compile(r"(?<!\w)[sSδ]\s*=\s*(?=\d)")
 _LETTER_E = re.compile(r"(?<!\w)[eE]\s*=\s*(?=\d)")
+_LETTER_B = re.compile(r"(?<![\w.])B\s*=?\s*(?=\d)")
+"""B 250 behind other sizes: Breite, breedte, bredd."""
+_SIZED_BEFORE = re.compile(r"\d.*(?<![\w.])B\s*=?\s*\d")
+_BY_B = frozenset(("de", "nl", "sv", "da"))
 _BY_S = frozenset(("de", "it", "nl", "sv", "cs", "hu", "pl", "zh"))
 _THOUSAND = re.compile(r"(?<=[A-Za-zÀ-ÿ.=] )(\d{1,3}) (\d{3})(?=\s*(?:[,;)/x×]|$|mm\b))")
 """1 200 in a French sentence, after a word: a number that opens the text may be a count."""
@@ -123,6 +127,8 @@ class _Reader:
             text = _IN.sub(", in ", text)
         text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
         text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
+        if self.language.name in _BY_B and _SIZED_BEFORE.search(text):
+            text = _LETTER_B.sub("width ", text)
         text = _LETTER_E.sub("thick ", text) if self.language.name in _BY_E else text
         tokens = list(WORD.finditer(text))
         plain = [folded(token.group()).strip() for token in tokens]
