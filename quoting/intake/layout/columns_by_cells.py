@@ -22,6 +22,7 @@ _OPEN = re.compile(r"\W*(tb[acd]|\?+|open|ask|as required|a/?r|lot|later)\W*", r
 _SENTENCE = 24
 _DIGITS = re.compile(r"\d+")
 _MARKED = re.compile(r"(?=.*[A-Za-z])[\w./-]{2,16}")
+_ITEM_OF_ITEM = re.compile(r"\d{1,2}(?:\.\d{1,2}){1,3}")
 _NAMED_PART = re.compile(r"(?!(?:id|od|dn|ga|sch)\W?\d)[A-Za-z]{1,4}[-. ]?\d{1,2}[A-Za-z]?", re.I)
 _DIGIT = re.compile(r"\d")
 _PART_NUMBER = re.compile(r"\d{2,}(?:-\d{3,}[A-Za-z]?)+")
@@ -75,7 +76,9 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
         elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
             sized = {"thickness", "gauge", "size"} & set(fields)
-            wall = not sized and (_fractions(sheet, table, column) or _thin(sheet, table, column))
+            texts = [text for text in _texts(sheet, table, column) if text]
+            thin = bool(texts) and all(map(_plain_number, texts)) and _thin_plate(sheet, table, texts)
+            wall = not sized and (_fractions(sheet, table, column) or _thin(sheet, table, column) or thin)
             field = "thickness" if wall else field
         elif field == "multiplier" and not _counts(sheet, table, column):
             field = "unit"
@@ -195,9 +198,35 @@ def _no_words(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list
     if "part_no" not in fields and _all_names(texts):
         return "part_no"
     numbers = bool(texts) and all(map(_plain_number, texts))
+    if numbers and "thickness" not in fields and _thin_plate(sheet, table, texts):
+        return "thickness"  # Chapa
     if numbers and fields.count("description") > 1 and _counts_on(texts):
         return "number"
     return "thickness" if numbers and fields.count("description") > 1 and "thickness" not in fields else ""
+
+
+_THICKEST_MM = 60
+
+
+def _thin_plate(sheet: Sheet, table: OrderTable, texts: list[str]) -> bool:
+    """Return whether numbers are as thin as plates in millimetres beside diameters of hundreds of them."""
+    round_ = [
+        float(text)
+        for column in table.columns
+        if column.meaning.field == "diameter"
+        for text in _texts(sheet, table, column)
+        if _plain_number(text)
+    ]
+    thin = all(_THIN_INCH < float(text) <= _THICKEST_MM for text in texts)
+    return (
+        thin
+        and bool(round_)
+        and min(round_) > _LEAST_TIMES * max(map(float, texts))
+        and not _counts_on(texts)
+    )
+
+
+_THIN_INCH, _LEAST_TIMES = 2, 10
 
 
 def _counts_on(texts: list[str]) -> bool:
@@ -357,7 +386,7 @@ def _no_count(sheet: Sheet, table: OrderTable, column: TableColumn) -> str:
     )
 
 
-def _told_by_cells(
+def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
     sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
 ) -> str:
     """Return the field of a column with an unknown heading where its cells leave no doubt, or nothing."""
@@ -372,6 +401,8 @@ def _told_by_cells(
         if all(sides) or all(len(sides_of(text)) == 1 and not _DIGIT.search(text) for text in texts):
             return "basis"
     first = column is table.columns[0] and not {"number", "part_no"} & set(fields)
+    if first and len(set(texts)) == len(texts) and all(_ITEM_OF_ITEM.fullmatch(text) for text in texts):
+        return "number"
     first = first and bool({"quantity", "per_ring"} & set(fields))
     if first and len(set(texts)) == len(texts) > 1 and _are_marks(texts):
         return "number"

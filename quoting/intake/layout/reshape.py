@@ -21,7 +21,7 @@ _SIZES = frozenset((
     "thickness", "gauge", "diameter", "radius", "width", "length", "girth", "large", "small", "size",
     "height", "chord",
 ))  # fmt: skip
-_RUN = re.compile(r"\s{2,}|\t")
+_RUN = re.compile(r"\s{2,}|\t|\s\|\s")
 _QUOTED = re.compile(r"^\s*[>|]")
 _BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.)]|[-–—•*·])\s+")
 

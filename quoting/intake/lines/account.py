@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import re
+from dataclasses import replace
 from functools import lru_cache
 
-from quoting.core import Choice, Measure, Unit
+from quoting.core import Choice, Mark, Measure, Unit
 from quoting.intake import shapes
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
@@ -219,6 +221,9 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     if one.measure.unit is Unit.DEGREE:
         angle = given.angle
         return angle is not None and abs(angle - one.measure.low) < _SAME_DEG
+    if one.measure.mark is Mark.GIRTH:
+        across = replace(one.measure, low=one.measure.low / math.pi, high=one.measure.high / math.pi)
+        return given.hold(across)
     after = part.sizes[index + 1] if index + 1 < len(part.sizes) else None
     if after and after.joined and after.clear and after.measure.unit is Unit.DEGREE and given.angle:
         whole = abs(one.measure.low * after.measure.low - 360) < 1  # 2 x 180 degrees: two halves

@@ -147,6 +147,8 @@ def ask_duplicate(
         return
     thickness = str(thickness_of(values, materials) or values.get("thickness", ""))
     written = {name: value for name, value in values.items() if name not in _NOT_COMPARED}
+    if any(sign.isalpha() for sign in values.get("number", "")):
+        written["mark"] = values["number"]  # R1 and R2 are two parts, lines 1 and 2 may be one typed twice
     said = " | ".join(record.remarks)
     same = tuple(sorted({**written, "thickness": thickness, "remarks": said}.items()))
     if same in seen:

@@ -32,6 +32,9 @@ _COUNT = re.compile(
     r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-z(])"
     r"|(?P<noun>\d{1,3})\s+(?=(?:culvert\s)?(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"
     r"|tubes?|pipes?|bands?|sleeves?|rolled|pads?|liners?)\b)"
+    r"|(?P<some>\d{1,3})\s+(?=(?!(?:gauge|gage|inch|inches|feet|plate|sheet|steel|carbon|stainless|wall|thick|long"
+    r"|wide|high|degrees?|mm|grade|item|line|mark|pos|mean|inner|outer|inside|outside|internal|external|clear"
+    r"|nominal|finished|rolled|nom|approx|centre|center|neutral|girth|chord)\b)[^\W\d_]{4,}\s+(?:Ø|ø|dia\b|[io]d\b|inside\b|outside\b))"
     r"|(?<=[.):] )(?P<listed>\d{1,4})\s+(?=[A-Za-zÀ-ÿ]{4,})"
     r"(?!(?:inch|feet|foot|gauge|wide|long|high|thick|deg))"
     r"|[A-Z]{1,3}-?\d{0,3}[a-z]?\s*[,;]\s*(?P<comma>\d{1,4})\s*[,;]\s*(?=\S)"
@@ -62,6 +65,11 @@ _MEASURED = frozenset(
         "degrees",
     )
 )
+_COUNT_BEFORE_SIZES = re.compile(
+    r"^\W*(?:qty|quantity)\.?\W*(\d{1,4})\s+[-–]\s+(?=(?:\d+-)?\d+/\d+|\.\d|\d[\d.]*\s?(?:\"|mm|in\b|x\s))",
+    re.I,
+)
+"""qty 2 - 3/8 x 24 ID: a count, and no range."""
 _COUNTS = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|\b(\d{1,4})\s*(?:pcs|pieces|off)\b", re.I)
 _COUNT_LAST = re.compile(
     r"(?:\s[-–,;:]\s*|[,;]\s*|\s)(?:qty\s*)?(\d{1,4})\s*(?:ea|each|off|nos?|pcs?|pieces|reqd|req'd)\b\.?\s*$",
@@ -168,6 +176,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         number = float(after)
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
+    text = _COUNT_BEFORE_SIZES.sub(r"(\1) ", text)
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
     schedule, text = schedule_in(text)
     grades = _named(text, materials)[1]

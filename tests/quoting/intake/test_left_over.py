@@ -161,3 +161,36 @@ def test_a_side_that_is_all_a_remark_says_is_that_of_the_diameter(tmp_path: Path
     head = ["Mark", "Qty", "Thk", "Dia", "Length", "Material", "Remarks"]
     order = read_rows(tmp_path, ["S1", "2", '1/2"', '40"', '60"', "A36", "to inside"], head=head)
     assert shapes(order) == [_rounded(Cylinder(40 * IN, Basis.INSIDE, 60 * IN))]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'qty 2 - 3/8" x 24" ID x 36" lg', '2 cans 24" ID x 3/8" wall x 36" long',
+        '2 lagging OD 24", 3/8" thk, 36" long',
+    ],
+)  # fmt: skip
+def test_counts_before_sizes(tmp_path: Path, text: str) -> None:
+    order = read_rows(tmp_path, ["1", text, "A36"], head=["Item", "Description", "Material"])
+    assert [one.quantity for one in order.lines] == [2]
+
+
+def test_columns_pasted_with_bars_are_columns(tmp_path: Path) -> None:
+    rows = [["M1 | 2 | 30 | 0.375 | 60 | A36"], ["M2 | 4 | 30 | 0.5 | 24 | A36"]]
+    order = read_rows(tmp_path, *rows, head=["Mark | Qty | OD in | Thk in | Lg in | Matl"])
+    assert [one.quantity for one in order.lines] == [2, 4]
+
+
+@pytest.mark.parametrize(("marks", "lines"), [(("R1", "R2"), 2), (("1", "2"), 1)])
+def test_parts_with_marks_of_their_own_are_no_doubles(
+    tmp_path: Path, marks: tuple[str, str], lines: int
+) -> None:
+    head = ["Item", "Qty", "Thk", "ID", "Length", "Material"]
+    rows = [[mark, "2", '1/4"', '48"', '60"', "A36"] for mark in marks]
+    assert len(read_rows(tmp_path, *rows, head=head).lines) == lines
+
+
+def test_a_girth_that_agrees_is_no_question(tmp_path: Path) -> None:
+    head = ["Mark", "Qty", "Thk", "OD", "Length", "Material", "Remarks"]
+    row = ["S1", "2", '3/8"', '30"', '36"', "A36", "girth 94.25 outside"]
+    assert len(read_rows(tmp_path, row, head=head).lines) == 1
