@@ -25,6 +25,18 @@ _EITHER = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) or (\d+(?:[.,]\d+)?)(?![\w.
 _SIZE = r"""\d[\d./-]*(?: \d+/\d+)? ?(?:mm|in\b|"|'|ft\b)?"""
 _END = re.compile(rf"({_SIZE})\s*(ID|OD|dia|ø)?\s*,?\s*(largeend|smallend)\b", re.I)
 """The end of a cone behind its size: 36 in ID big end, 12 in ID small end."""
+_RARE_WORD = re.compile(r"across|plate|plt|blank|sheet|vert|(?:deg\w*\.?|°) to |(?:arc|sweep)\s*[=:]", re.I)
+_RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
+    (re.compile(pattern, re.I), text)
+    for pattern, text in (
+        (r"(?<=[\d\"'m]) ?across\b(?! (?:the )?(?:rolls?|flats?|corners|chord|face))", " dia"),
+        (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
+        (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
+        (r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),
+        (r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))", r"\1 deg"),
+    )
+)
+"""Looked for only where one of their words stands: texts without are many."""
 _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
@@ -42,8 +54,6 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<![\d./-])(?:1/2|½)[- ](?=(?:rounds?|shells?|cylinders?|circles?|pipes?)\b)", "half "),
         (r"\bt\s?[/-]\s?t\b", "long"),
         (r"(?<=[\d\"'m]) ?tall\b", " high"),
-        (r"(?<=[\d\"'m]) ?across\b(?! (?:the )?(?:rolls?|flats?|corners|chord|face))", " dia"),
-        (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
         (r"(?<=[\d\"'m]) ?round\b(?=\s*[x,;])", " dia"),
         (r"\((neutral|mean|inside|outside|id|od|c/?l)(?: axis| line)?\)", r" \1 "),
         (
@@ -58,8 +68,6 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         ),
         (r"\bR\s?in[tn]\.?(?=\s*=?\s*\d)", "IR"),
         (r"\bR\s?ext\.?(?=\s*=?\s*\d)", "OR"),
-        (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
-        (r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),
         (r"(?<=\d)\s+[-–]\s+(?=\d{1,3}(?:[.,]\d+)?\s*(?:°|deg\b))", " ; "),
         (r"(?<=\d) ?WD\b\.?", " wide"),
         (r"\bR\s?i\.?(?=\s*=?\s*\d)", "IR"),
@@ -91,7 +99,6 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bvert(?:ical|\.)? ?(?:height|ht)\b\.?", "height"),
         (r"\b(?:large|big) ?end\b", "largeend"),
         (r"\bsmall ?end\b", "smallend"),
-        (r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))", r"\1 deg"),
         (r"(?<![\w.,/-])(\d{3,5})\s?i(?=\s*(?:$|[x×,;]))", r"ID \1"),
         (r"(?<![\w.,/-])(\d{3,5})\s?a(?=\s*(?:$|[x×,;]))", r"OD \1"),
         (r"\bangle\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
@@ -117,6 +124,9 @@ def plain_sizes(text: str) -> str:
     ('1200 ID, 3 ft long', '94-1/4, 30.5 deg')
     """
     text = _EITHER.sub(_range, text)
+    if _RARE_WORD.search(text):
+        for pattern, replaced in _RARE:
+            text = pattern.sub(replaced, text)
     for pattern, replaced in _TIDY:
         text = pattern.sub(replaced, text)
     text = _ends_first(text)
