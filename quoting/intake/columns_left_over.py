@@ -63,7 +63,7 @@ class _Column:
 def taken_by_elimination(sheet: Sheet, table: OrderTable) -> LeftOver:
     """Return the table with the columns that can only be what it lacks, and what is said of them.
 
-    >>> from quoting.intake.layout import layout_of
+    >>> from quoting.intake.layout.find_tables import layout_of
     >>> rows = [["Qty", "Thk", "ID", "Tall", "Grade"], ["2", '1/4"', '48"', '60"', "A36"]]
     >>> sheet = Sheet("a.csv", "csv", rows)
     >>> taken_by_elimination(sheet, layout_of(sheet).tables[0]).said
