@@ -5,8 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
-from quoting.blanks import BlankPlan, HowCut, SplitLimits, cone_form, develop, sensible_splits
-from quoting.core import Cone, Ends, OrderLine, RangeError
+from quoting.blanks import (
+    BlankPlan,
+    HowCut,
+    SplitLimits,
+    cone_form,
+    develop,
+    neutral_diameter,
+    sensible_splits,
+)
+from quoting.core import Cone, Cylinder, Ends, OrderLine, RangeError, mean_diameter
 from quoting.estimating.plates import sides_to_grain, stock_for
 from quoting.estimating.result import Route
 from quoting.forming import cone_segments
@@ -29,6 +37,8 @@ class Attempt:
 
 def attempts_on_all(line: OrderLine, ends: Ends, shop: Shop, which: slice) -> list[Attempt]:
     """Return the attempts of one line on every roll; `which` takes from the splits, fewest pieces first."""
+    if _is_too_tight(line):
+        return []
     return [attempt for roll in shop.rolls for attempt in _attempts(line, roll, ends, shop, which)]
 
 
@@ -139,8 +149,24 @@ def _usable(plate: StockPlate, shop: Shop) -> tuple[float, float]:
     return across - 2 * margin, along - 2 * margin
 
 
+def _is_too_tight(line: OrderLine) -> bool:
+    """Return whether the bend leaves no inside, or a tighter one than flat lengths are known for."""
+    shape = line.shape
+    try:
+        if isinstance(shape, Cone):
+            cone_form(shape, line.thickness_mm)
+        else:
+            diameter = shape.diameter_mm if isinstance(shape, Cylinder) else 2 * shape.radius_mm
+            neutral_diameter(mean_diameter(diameter, shape.basis, line.thickness_mm), line.thickness_mm)
+    except RangeError:
+        return True
+    return False
+
+
 def no_attempt(line: OrderLine, shop: Shop) -> str:
     """Return why nothing could even be tried."""
     if not usable_sizes(line, shop):
         return NOT_IN_RACK
+    if _is_too_tight(line):
+        return "the bend is far tighter than any plate roll makes of this thickness"
     return "no plate holds the blank, in one piece or in segments"

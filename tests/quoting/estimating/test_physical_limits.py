@@ -8,7 +8,7 @@ from decimal import Decimal
 
 import pytest
 
-from quoting.core import Arc, Basis, Cylinder, Ends, OrderLine, State
+from quoting.core import Arc, Basis, Cone, Cylinder, Ends, OrderLine, State
 from quoting.estimating import LineResult, estimate
 from quoting.shop import Shop
 from tests.quoting.lines import order, shell
@@ -129,3 +129,21 @@ def test_a_shell_that_does_not_pass_the_door_is_refused_and_a_flat_arc_is_not(sh
     assert "does not pass our door" in found.reason
     flat = price_one(narrow, shell("A-1", shape=arc(90, 30, 96), thickness_mm=9.525))
     assert flat.state is State.PRICED
+
+
+@pytest.mark.parametrize(
+    "shape",
+    [
+        Arc(13.0, Basis.INSIDE, 180.0, 3500.0),
+        Cylinder(26.0, Basis.INSIDE, 3500.0),
+        Cylinder(30.0, Basis.OUTSIDE, 3500.0),
+        Cone(60.0, 50.0, Basis.OUTSIDE, 300.0),
+    ],
+)
+def test_a_bend_beyond_any_flat_length_declines_its_line_and_no_other(
+    shop: Shop, shape: Arc | Cylinder | Cone
+) -> None:
+    tight = shell("A-1", shape=shape, thickness_mm=31.75)
+    found = estimate([order(tight, shell("A-2"))], shop, today=date(2026, 11, 30), effort="quick").lines
+    assert [line.state for line in found] == [State.NO_QUOTE, State.PRICED]
+    assert "far tighter than any plate roll" in found[0].reason
