@@ -236,7 +236,7 @@ class OutputFolder:
 def _bundles(names: Sequence[str], long: Collection[str]) -> list[list[str]]:
     """Return the names in bundles that one process writes each, those that take long first.
 
-    All DXF files are one: to send a process for one takes about as long as to write it.
+    All DXF files are one: the library that writes them takes longer to load than most of them to write.
     """
     drawn = [name for name in names if name.endswith(".dxf")]
     alone = [[name] for name in names if name not in drawn]

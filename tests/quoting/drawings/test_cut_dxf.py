@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 
 from quoting.core import Outline, Rectangle, Sector
 from quoting.drawings import PieceText, blank_dxf, plate_dxf
+from quoting.drawings.cut_dxf import LAYERS
 from quoting.drawings.cut_path import Path, Vertex, arc_radius, blank_path, middle_of, placed_path
-from quoting.drawings.dxf.drawing import LAYERS
 from quoting.nesting import Placement
 from tests.quoting.drawings.cut_samples import HOSTILE, sheet
 
@@ -131,6 +131,13 @@ def test_the_same_plate_gives_the_same_bytes(kind: str) -> None:
     first = plate_dxf(sheet(kind))
     blank_dxf(Rectangle(1, 2), PieceText("between", ""))
     assert plate_dxf(sheet(kind)) == first
+
+
+def test_the_library_s_switch_is_left_as_it_was() -> None:
+    from ezdxf import options  # type: ignore[attr-defined,unused-ignore]  # noqa: PLC0415
+
+    plate_dxf(sheet("shear"))
+    assert options.write_fixed_meta_data_for_testing is False
 
 
 @settings(max_examples=60, deadline=None)
