@@ -25,7 +25,9 @@ _EITHER = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) or (\d+(?:[.,]\d+)?)(?![\w.
 _SIZE = r"""\d[\d./-]*(?: \d+/\d+)? ?(?:mm|in\b|"|'|ft\b)?"""
 _END = re.compile(rf"({_SIZE})\s*(ID|OD|dia|ø)?\s*,?\s*(largeend|smallend)\b", re.I)
 """The end of a cone behind its size: 36 in ID big end, 12 in ID small end."""
-_RARE_WORD = re.compile(r"across|plate|plt|blank|sheet|vert|(?:deg\w*\.?|°) to |(?:arc|sweep)\s*[=:]", re.I)
+_LETTER_BEHIND = re.compile(r"(?<![\w.,/-])(\d{3,5})\s?([ia])(?=\s*(?:$|[x×,;]))", re.I)
+"""1200 i, 1000 a: the inside and the outside diameter."""
+_RARE_WORDS = ("across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep")
 _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
@@ -99,8 +101,6 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bvert(?:ical|\.)? ?(?:height|ht)\b\.?", "height"),
         (r"\b(?:large|big) ?end\b", "largeend"),
         (r"\bsmall ?end\b", "smallend"),
-        (r"(?<![\w.,/-])(\d{3,5})\s?i(?=\s*(?:$|[x×,;]))", r"ID \1"),
-        (r"(?<![\w.,/-])(\d{3,5})\s?a(?=\s*(?:$|[x×,;]))", r"OD \1"),
         (r"\bangle\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
         (r"\bangle\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d))", r"\1 deg"),
         (
@@ -124,12 +124,15 @@ def plain_sizes(text: str) -> str:
     ('1200 ID, 3 ft long', '94-1/4, 30.5 deg')
     """
     text = _EITHER.sub(_range, text)
-    if _RARE_WORD.search(text):
+    small = text.lower()
+    if any(word in small for word in _RARE_WORDS):
         for pattern, replaced in _RARE:
             text = pattern.sub(replaced, text)
     for pattern, replaced in _TIDY:
         text = pattern.sub(replaced, text)
-    text = _ends_first(text)
+    text = _LETTER_BEHIND.sub(lambda match: f"{'ID' if match[2] in 'iI' else 'OD'} {match[1]}", text)
+    if "end" in text:
+        text = _ends_first(text)
     text = re.sub(r"DEGMIN(\d+)_(\d+)", lambda m: f"{int(m[1]) + int(m[2]) / 60:.4g} deg", text)
     text = _AND_PART.sub(lambda m: f"{m[1]}-{_PARTS[m[2].lower()]}", text)
     text = _SPELLED_PART.sub(lambda m: f"{_PARTS[m[1].lower()]} ", text)
