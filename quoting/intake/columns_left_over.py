@@ -40,7 +40,11 @@ _OF_AN_ASSEMBLY = re.compile(
     r"|min\w*|max\w*|was|old|price|cost|rate|weight|wt|area|vol\w*)\b"
 )
 """Headings of sizes that are none of the part itself."""
-_PLURAL = re.compile(r"(?:[^\W\d_]+ )?[^\W\d_]{3,}[^\W\d_s]s")
+_PARTS = re.compile(
+    r"(?:[^\W\d_]+ )?(?:rings|shells|cans|cylinders|drums|sleeves|liners|tubes|pipes|ducts|bands|collars|hoops|rims"
+    r"|barrels|casings|jackets|cones)"
+)
+"""Headings that count the rolled parts themselves. Openings, gussets, courses, passes are counts in each of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +80,7 @@ def taken_by_elimination(sheet: Sheet, table: OrderTable) -> LeftOver:
     left = _unexplained(sheet, table)
     told: dict[int, str] = {}
     for name in lacking:
-        hinted = [one for one in left if _hinted(name, one) and _FITS[name](one)]
-        fitting = hinted or [one for one in left if _marked(name, one) and _FITS[name](one)]
+        fitting = [one for one in left if _hinted(name, one) and _FITS[name](one)]
         if len(fitting) == 1 and fitting[0].column.index not in told:
             told[fitting[0].column.index] = name
     columns = tuple(
@@ -143,17 +146,9 @@ def _hinted(name: str, one: _Column) -> bool:
         return False
     if name == "quantity" and (is_word("other", header) or is_word("else", header)):
         return False  # holes, lugs: how many there are in each part
-    if name == "quantity" and _PLURAL.fullmatch(header.strip()):
+    if name == "quantity" and _PARTS.fullmatch(header.strip()):
         return True
     return is_word(f"perhaps_{name}", header)
-
-
-def _marked(name: str, one: _Column) -> bool:
-    """Return whether all cells are written as sizes, in inches or millimetres: no price, weight or count."""
-    if _OF_AN_ASSEMBLY.search(folded(one.column.header)):
-        return False
-    marked = all(size.inch_like or size.metric_like for size in one.sizes)
-    return name != "quantity" and marked
 
 
 def _is_count(one: _Column) -> bool:

@@ -42,23 +42,6 @@ def plain_text(text: str) -> str:
     return cell_text(text).replace("\n", " ")
 
 
-@cache
-def _paragraph() -> Any:
-    """Return a paragraph that is broken into lines once: a table asks for its size, then again to draw it."""
-    from reportlab.platypus import Paragraph  # noqa: PLC0415 - kept out of the start of the command
-
-    class OnceBroken(Paragraph):  # type: ignore[misc, unused-ignore]
-        _size: tuple[float, float] | None = None
-
-        def wrap(self, width: float, height: float) -> Any:
-            """Return the size in this width; the height that is free changes nothing of it."""
-            if self._size is None or self._size[0] != width:
-                self._size = super().wrap(width, height)
-            return self._size
-
-    return OnceBroken
-
-
 @dataclass(frozen=True, slots=True)
 class Type:
     """The two fonts of a document, and how its paragraphs and tables are made; widths in mm.
@@ -81,8 +64,10 @@ class Type:
 
     def say(self, text: str, style: str) -> Any:
         """Return a paragraph; nothing in the text is taken for markup."""
+        from reportlab.platypus import Paragraph  # noqa: PLC0415
+
         safe = self._letters(cell_text(text)).replace("\n", "<br/>")
-        return _paragraph()(safe, self._style(style), bulletText="•" if style == "point" else None)
+        return Paragraph(safe, self._style(style), bulletText="•" if style == "point" else None)
 
     def _letters(self, text: str) -> str:
         """Return escaped text, letters that these fonts lack in others."""

@@ -18,7 +18,7 @@ from unittest.mock import patch
 
 from click.testing import CliRunner
 
-from quoting.estimating import estimate
+from quoting.estimating import priced
 from quoting.shop import load_shop
 from scheduler.commands import main
 from scheduler.commands.ending import OUR_FAULT
@@ -37,11 +37,11 @@ def fuzz_quotes(rng: random.Random, count: int, folder: Path) -> tuple[list[str]
     halves: list[str] = []
     codes: dict[int, int] = {}
     shop = load_shop(SHOP)
-    quick = partial(estimate, nested=False)
+    quick = partial(priced, nested=False)
     with (
         tempfile.TemporaryDirectory() as temporary,
         patch("quoting.commands.quote_job.load_shop", lambda _: shop),
-        patch("quoting.commands.quote_job.estimate", quick),
+        patch("quoting.commands.quote_job.priced", quick),
     ):
         for number in range(count):
             source = rng.choice(sources)

@@ -76,7 +76,7 @@ def test_a_fault_of_the_program_is_told_with_a_report_that_holds_no_data(
     def broken(*_: object, **__: object) -> None:
         raise KeyError(SECRET)
 
-    monkeypatch.setattr(sys.modules["quoting.commands.quote_job"], "estimate", broken)
+    monkeypatch.setattr(sys.modules["quoting.commands.quote_job"], "priced", broken)
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     code, said = quote(sheet, tmp_path / "out")
     assert code == ending.OUR_FAULT
