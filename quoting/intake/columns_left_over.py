@@ -41,10 +41,10 @@ _OF_AN_ASSEMBLY = re.compile(
 )
 """Headings of sizes that are none of the part itself."""
 _PARTS = re.compile(
-    r"(?:[^\W\d_]+ )?(?:rings|shells|cans|cylinders|drums|sleeves|liners|tubes|pipes|ducts|bands|collars|hoops|rims"
-    r"|barrels|casings|jackets|cones)"
+    r"(?:[^\W\d_]+ )?(?:rings|shells|cans|cylinders|drums|sleeves|liners|tubes|pipes|ducts|bands|collars"
+    r"|hoops|rims|barrels|casings|jackets|cones)"
 )
-"""Headings that count the rolled parts themselves. Openings, gussets, courses, passes are counts in each of them."""
+"""Headings that count the rolled parts themselves; openings, gussets, courses are counts in each of them."""
 
 
 @dataclass(frozen=True, slots=True)
