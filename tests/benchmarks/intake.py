@@ -33,7 +33,7 @@ ORDERS = Path(__file__).parents[1] / "data" / "orders"
 _READ_ONE = """
 import sys, time
 from quoting.core.errors import InputError
-from quoting.intake import read_orders
+from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.small_shop import TODAY, small_shop
 try:
     order = read_orders(sys.argv[1], small_shop(), today=TODAY)
