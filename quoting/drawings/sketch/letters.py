@@ -17,16 +17,15 @@ from typing import Any
 from quoting.drawings.sketch.east_letters import GAP, font_for, register_east
 from quoting.drawings.sketch.fonts import WIDE, font_file
 
-PLAIN_FONTS = ("Helvetica", "Helvetica-Bold")
-"""Of every PDF reader."""
+_HELVETICA = ("Helvetica", "Helvetica-Bold")
 
 
 @dataclass(frozen=True, slots=True)
 class Letters:
     """The two fonts of a paper, as reportlab knows them; `text` is all that is foreign on the paper."""
 
-    plain: str = PLAIN_FONTS[0]
-    bold: str = PLAIN_FONTS[1]
+    plain: str = _HELVETICA[0]
+    bold: str = _HELVETICA[1]
     text: str = ""
 
     def font(self, *, bold: bool) -> str:
@@ -36,7 +35,7 @@ class Letters:
     def runs(self, text: str, *, bold: bool = False) -> list[tuple[str, str]]:
         """Return a text in parts with the font of each."""
         own = self.font(bold=bold)
-        if self.plain == PLAIN_FONTS[0] or _western(text):
+        if self.plain == _HELVETICA[0] or _western(text):
             return [(own, text)]
         found = []
         for font, letters in groupby(text, key=lambda letter: font_for(letter, _holds, self.text)):
@@ -46,7 +45,7 @@ class Letters:
 
     def width_mm(self, text: str, size_mm: float, *, bold: bool = False) -> float:
         """Return how wide a text is in letters of this size; a capital is about 0.72 of it high."""
-        if self.plain == PLAIN_FONTS[0]:
+        if self.plain == _HELVETICA[0]:
             return width_at_one(text, self.font(bold=bold)) * size_mm
         return sum(width_at_one(part, font) for font, part in self.runs(text, bold=bold)) * size_mm
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import cache
 from typing import Any
 
 from quoting.drawings.plate_sheet import one_line
-from quoting.drawings.sketch.letters import PLAIN_FONTS, Letters, width_at_one
+from quoting.drawings.sketch.letters import Letters, width_at_one
 from quoting.drawings.sketch.sketch import QUIET, Blocks, Disc, Item, Line, Pen, Sketch, Words, corners
 
 POINT = 72 / 25.4
@@ -25,7 +25,6 @@ class Canvas:
 
     def __init__(self, raw: Any, letters: Letters) -> None:
         self.raw, self.letters = raw, letters
-        self._taken_up: dict[tuple[object, ...], str] = {}
 
     def sketch(self, sketch: Sketch, x: float, y: float, scale: float) -> None:
         """Draw a sketch with its low left corner at (x, y), and nothing outside of it."""
@@ -55,12 +54,13 @@ class Canvas:
             raw.rotate(item.turn)
             x, y = 0.0, 0.0
         if item.behind:
-            self._fill(item.behind)
+            raw.setFillColor(_colour(item.behind))
             raw.rect(x + left - 0.1 * size, y - 0.2 * size, wide + 0.2 * size, size, stroke=0, fill=1)
-        self._fill(item.ink)
+        raw.setFillColor(_colour(item.ink))
         at = x + left
         for font, part in self.letters.runs(shown, bold=item.bold):
-            self._row(at, y, part, font, size)
+            raw.setFont(font, size)
+            raw.drawString(at, y, part)
             at += width_at_one(part, font) * size
         if item.turn:
             raw.restoreState()
@@ -69,47 +69,16 @@ class Canvas:
         """Draw a rectangle from its low left corner."""
         self.pen(pen)
         if fill:
-            self._fill(fill)
+            self.raw.setFillColor(_colour(fill))
         self.raw.rect(x, y, width, height, stroke=1 if pen.mm else 0, fill=1 if fill else 0)
 
     def pen(self, pen: Pen | None, scale: float = 1.0) -> None:
         """Take up a pen."""
         if pen is None:
             return
-        self._take_up((pen, scale), lambda: self._library_s_pen(pen, scale))
-
-    def _library_s_pen(self, pen: Pen, scale: float) -> None:
         self.raw.setStrokeColor(_colour(pen.ink))
         self.raw.setLineWidth(pen.mm * POINT)
         self.raw.setDash([part * scale * POINT for part in pen.dash])
-
-    def _fill(self, name: str) -> None:
-        """Take up a colour to fill and write with."""
-        self._take_up((name,), lambda: self.raw.setFillColor(_colour(name)))
-
-    def _row(self, x: float, y: float, text: str, font: str, size: float) -> None:
-        """Write a text in one font; plain letters as the library would, to the byte."""
-        raw = self.raw
-        if not (text and text.isascii() and font in PLAIN_FONTS):
-            raw.setFont(font, size)
-            raw.drawString(x, y, text)
-            return
-        from reportlab.lib.rl_accel import fp_str  # noqa: PLC0415 - heavy
-
-        self._take_up((font, size), lambda: raw.setFont(font, size))
-        safe = text.replace("\\", "\\\\").replace("(", "\\(").replace(")", "\\)")
-        raw.addLiteral(f"BT 1 0 0 1 {fp_str(x, y)} Tm ({safe}) Tj T* ET")
-
-    def _take_up(self, what: tuple[object, ...], library: Callable[[], None]) -> None:
-        """Take up a pen, colour or font as the library does it, whose words for it are remembered."""
-        words = self._taken_up.get(what)
-        if words is not None:
-            self.raw.addLiteral(words)
-            return
-        code = self.raw._code  # the page so far, a list of what was drawn
-        before = len(code)
-        library()
-        self._taken_up[what] = "\n".join(code[before:])
 
     def _item(self, item: Item, origin: tuple[float, float], unit: float, scale: float) -> None:
         if isinstance(item, Blocks):
@@ -142,14 +111,14 @@ class Canvas:
         """Take up an item's pen and colour; return whether its outline and its inside are drawn."""
         self.pen(item.pen, scale)
         if item.fill:
-            self._fill(item.fill)
+            self.raw.setFillColor(_colour(item.fill))
         return 1 if item.pen else 0, 1 if item.fill else 0
 
     def _blocks(self, item: Blocks, origin: tuple[float, float], unit: float) -> None:
         """Fill all rectangles as one path, in the sketch's own unit: its numbers are whole ones in a code."""
         raw = self.raw
         raw.saveState()
-        self._fill(item.fill)
+        raw.setFillColor(_colour(item.fill))
         raw.transform(unit, 0, 0, unit, *origin)
         boxes = " ".join(["%g %g %g %g re" % box for box in item.boxes])  # noqa: UP031 - half the time
         raw.addLiteral(f"{boxes} f")
