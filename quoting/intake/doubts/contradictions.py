@@ -15,7 +15,7 @@ from quoting.intake.doubts.weld_gaps import LAPPED
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.texts import ends_in, flags_in, gaps_in, may_be_segment, part_text, shape_words
-from quoting.intake.words import said_in_text
+from quoting.intake.words import left_without
 from quoting.shop import Materials
 
 _INTERESTING = re.compile(
@@ -57,15 +57,13 @@ def check_texts(
         _check_shape(record, text, place)
 
 
-@lru_cache(maxsize=8192)
 def without_allowance(text: str) -> str:
     """Return a text without what may be done and need not, and without the side of a finish.
 
     >>> without_allowance("two half shells acceptable"), without_allowance("half shell")
     (' ; ', 'half shell')
     """
-    said, rest = said_in_text(text)
-    return rest if any(one.name in ("one_piece", "finish_side") for one in said) else text
+    return left_without(text, ("one_piece", "finish_side"))
 
 
 def _check_side(record: Record, text: str, place: Place, materials: Materials, style: NumberStyle) -> None:

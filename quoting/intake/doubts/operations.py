@@ -24,7 +24,7 @@ from quoting.intake.texts import (
     weld_said,
     weld_text,
 )
-from quoting.intake.words import said_in_text
+from quoting.intake.words import left_without
 
 _FIRST = r"((plate |to be |then |please )*(cut|roll|rolled|form|curve|bend)\w*\W*(and|&|\+|u|/|,|then)?\W*)*"
 _ORDER = re.compile(
@@ -46,7 +46,7 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
     for text in dict.fromkeys(texts):
         if _says_nothing(text, inch=inch):
             continue
-        text = _ours_only(text)  # noqa: PLW2901 - what the customer does is no work of ours
+        text = left_without(text, ("own_work",))  # noqa: PLW2901 - what the customer does is no work of ours
         _edges(record, text, inch=inch)
         _weld(record, text)
         _tolerances(record, text, inch=inch, column=False)
@@ -54,13 +54,6 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
         extras += [extra.value for extra in extras_in(text)]
         if extras:
             record.values["extras"] = ";".join(dict.fromkeys(";".join(extras).split(";")))
-
-
-@lru_cache(maxsize=8192)
-def _ours_only(text: str) -> str:
-    """Return a text without the work that others do: edge prep done by us."""
-    said, rest = said_in_text(text)
-    return rest if any(one.name == "own_work" for one in said) else text
 
 
 @lru_cache(maxsize=32_768)

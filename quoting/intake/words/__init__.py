@@ -2,8 +2,17 @@
 
 from quoting.intake.words.errands import is_errand
 from quoting.intake.words.languages import folded
-from quoting.intake.words.phrases import Said, harmless, said_in_text
+from quoting.intake.words.phrases import Said, harmless, left_without, said_in_text
 from quoting.intake.words.restore import in_own_words
 from quoting.intake.words.translate import translated
 
-__all__ = ["Said", "folded", "harmless", "in_own_words", "is_errand", "said_in_text", "translated"]
+__all__ = [
+    "Said",
+    "folded",
+    "harmless",
+    "in_own_words",
+    "is_errand",
+    "left_without",
+    "said_in_text",
+    "translated",
+]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Container
 from dataclasses import dataclass
 from functools import cache, lru_cache, partial
 from importlib.resources import files
@@ -59,6 +60,12 @@ def said_in_text(text: str) -> tuple[tuple[Said, ...], str]:
             continue
         text = rule.pattern.sub(partial(_taken, rule=rule, found=found), text)
     return tuple(found), text
+
+
+def left_without(text: str, names: Container[str]) -> str:
+    """Return a text with its phrases taken out as `said_in_text` does, where one of these is among them."""
+    said, rest = said_in_text(text)
+    return rest if any(one.name in names for one in said) else text
 
 
 _NOT_WANTED = re.compile(r"(not|no longer|void\w*|cancel\w*|delet\w*|omit\w*|withdrawn|removed)\b", re.I)
