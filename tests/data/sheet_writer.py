@@ -129,6 +129,8 @@ CORPORA = tuple(
         "eighth",
         "ninth",
         "tenth",
+        "eleventh",
+        "twelfth",
     )
 )
 """All corpora of invented order sheets, each a folder beside this file."""
