@@ -221,7 +221,7 @@ class Repair:
             if number >= len(PRICES) and self._cheap_enough(found):
                 break
             least = max(1, min(timed.total for _, timed in found))
-            mixing = Mixing(WAYS, least, self._held_in(price, more))
+            mixing = Mixing(WAYS, least, self.held_in(price, more))
             found += mixed_from(found, Stop(iterations=orders), 10 * seed + number, mixing)
         return found
 
@@ -231,10 +231,10 @@ class Repair:
 
     def _held_dearer(self, start: tuple[Tables, Timed], orders: int, seed: int) -> list[tuple[Tables, Timed]]:
         """Return what is found from a plan when moves are cheap, and from there when they are dear."""
-        first = _annealed(start, orders, seed, self._held_in(1))
-        return [first, _annealed(first, orders, seed, self._held_in(1, DEAR))]
+        first = _annealed(start, orders, seed, self.held_in(1))
+        return [first, _annealed(first, orders, seed, self.held_in(1, DEAR))]
 
-    def _held_in(self, price: float, more: float = 0) -> HeldPlaces:
+    def held_in(self, price: float, more: float = 0) -> HeldPlaces:
         """Return what holds operations that nothing forces: roll and day, in the frozen hours the hour."""
         places = {}
         for index in self.held:
@@ -260,7 +260,7 @@ class Repair:
             for index, line in self.lines.items()
             if not t.running[index] and (index not in self.was or line in self.forced)
         ]
-        places = Places(t, self._held_in(1))
+        places = Places(t, self.held_in(1))
         order, machine = list(timed.placed), list(timed.machine)
         for index in sorted(free, key=lambda i: (t.due[t.job[i]], i)):
             order = self._best_place(t, places, order, machine, index)

@@ -84,26 +84,14 @@ def replan(
     has changed itself, and may move. Jobs that find no place are left out and named.
     """
     floor, week, scratch, left_out = _from_scratch(floor, shop, rules)
-    days = {job.line.id: job.pin_day for job in floor.working if job.pin_day and not job.on_roll}
-    if published is None and days:
+    if published is None and any(job.pin_day and not job.on_roll for job in floor.working):
         published = Published(floor.moment, {})  # nothing to keep, but the days that were asked for
     if published is None:
         orders = _orders(rules.effort, len(week.works))
         first = first_plan(week, scratch, rules.effort, rules.seed, orders)
         return Replanned(_on_calendar(week, first, shop, floor, left_out, rules), first.total)
-    frozen = floor.moment + timedelta(hours=rules.frozen_hours)
-    changed = frozenset(
-        line for line, fact in facts.items() if line in published.facts and published.facts[line] != fact
-    )
-    repair = Repair(
-        replace(week, problem=week.problem.without(scratch.dropped)),
-        scratch,
-        published,
-        rules.move_cost,
-        week.axis.minute(frozen),
-        changed,
-        {line: week.axis.minute(datetime.combine(day, time())) for line, day in days.items()},
-    )
+    changed = changed_since(published, facts)
+    repair = repair_of(floor, week, scratch, published, changed, rules)
     plan, timed = _repaired(repair, scratch, rules)
     found = _on_calendar(week, plan, shop, floor, left_out, rules)
     moved = _moved(found, published, repair.forced, changed, floor)
@@ -118,6 +106,34 @@ def replan(
         tuple(sorted(planned - had)),
         tuple(sorted(had - has)),
         _not_told(found, published, floor),
+    )
+
+
+def repair_of(
+    floor: Floor,
+    week: WeekProblem,
+    scratch: Plan,
+    published: Published,
+    changed: frozenset[str],
+    rules: ReplanRules,
+) -> Repair:
+    """Return the repair of a published plan on a floor, of which `scratch` is a plan that looks at none."""
+    days = {job.line.id: job.pin_day for job in floor.working if job.pin_day and not job.on_roll}
+    return Repair(
+        replace(week, problem=week.problem.without(scratch.dropped)),
+        scratch,
+        published,
+        rules.move_cost,
+        week.axis.minute(floor.moment + timedelta(hours=rules.frozen_hours)),
+        changed,
+        {line: week.axis.minute(datetime.combine(day, time())) for line, day in days.items()},
+    )
+
+
+def changed_since(published: Published, facts: Mapping[str, str]) -> frozenset[str]:
+    """Return the lines whose facts differ from those that the published plan was made from."""
+    return frozenset(
+        line for line, fact in facts.items() if line in published.facts and published.facts[line] != fact
     )
 
 

@@ -24,9 +24,11 @@ from scheduler.replanning import (
 )
 from scheduler.replanning.repair import Repair
 from scheduler.replanning.replan import TIMED
-from scheduler.sequence import checked, faults_of, solve
+from scheduler.replanning.right_shift import overtime_worked, was_in
+from scheduler.sequence import checked, faults_of, solve, tables
 from scheduler.sequence.solve import BUDGETS
 from scheduler.week import WeekPlan
+from tests.scheduler.replanning.affected import affected
 from tests.scheduler.replanning.floors import EVENTS, MONDAY, facts, floor, later, while_rolling, with_job
 
 RULES = ReplanRules(Decimal(8), 4.0, "quick")
@@ -178,6 +180,26 @@ def test_the_repaired_plan_ranks_no_worse_than_the_published_one_and_the_one_fro
     t, timed = repair.repaired(orders, 0)
     assert repair.rank(timed) <= min(repair.rank(repair.reference), repair.rank(repair.scratch[1]))
     assert faults_of(problem.problem, checked(t, timed)) == ()
+
+
+def test_rows_kept_are_affected_by_an_event_alone(week: Week, shop: Shop) -> None:
+    def later_than_published(now: Floor) -> dict[str, int]:
+        problem = floor_problem(now, shop)
+        was = was_in(problem.problem, problem.works, problem.axis, week.published)
+        t = tables(problem.problem, overtime_worked(problem.problem, problem.axis, week.published))
+        return {problem.works[i].operation.id: was[i].machine for i in affected(t, was)}
+
+    begin = TUESDAY + timedelta(hours=6)
+    down = FloorStop(begin, begin + timedelta(days=2), "Medium 10 ft")
+    assert later_than_published(week.floor) == {}
+    pushed = later_than_published(replace(week.floor, stops=(down,)))
+    in_the_stop = {
+        slot.work.operation.id
+        for slot in week.plan.slots
+        if slot.machine == down.machine and down.start <= slot.start < down.end
+    }
+    assert in_the_stop
+    assert in_the_stop <= set(pushed)
 
 
 def test_a_job_that_the_event_pushes_out_of_its_hour_is_frozen_no_more(shop: Shop) -> None:
