@@ -5,6 +5,7 @@ from quoting.intake.layout.columns import Meaning, unit_word
 from quoting.intake.layout.columns import meaning_of as heading_meaning
 from quoting.intake.layout.columns_by_cells import (
     has_both_ends,
+    names_no_end,
     settled_by_cells,
     with_ends,
     with_identifiers,
@@ -63,6 +64,7 @@ __all__ = [
     "heading_of",
     "is_courtesy",
     "is_word",
+    "names_no_end",
     "reshaped",
     "row_kinds",
     "said_in",

@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from importlib.resources import files
 
 from quoting.core import Basis
-from quoting.intake.layout.heading_grammar import heading_read
+from quoting.intake.layout.heading_grammar import heading_read, is_word, sides_of
 
 _NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
 _NO_SIDES = frozenset(("description", "part_no", "drawing", "number", "material", "thickness", "quantity"))
@@ -23,6 +23,7 @@ _PLATE = re.compile(r"(?:sheet|plate|wall|metal)(?: thk| thickness)?")
 """Sheet (mm) is how thick it is; a sheet without a unit may be that of a drawing."""
 _OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|pza?|uds?)\b")
 """The one piece that a weight or price is for: mass of 1 pcs."""
+_GAUGES = frozenset(("ga", "gauge", "gage"))
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _ASKED = tuple(
     (re.compile(pattern), word)
@@ -34,6 +35,13 @@ _ASKED = tuple(
         (r"\b(r|rad|radius|d|dia|diameter)\.? ins\b", r"\1 inside"),
         (r"\b(r|rad|radius|d|dia|diameter)\.? outs\b", r"\1 outside"),
         (r"\bhow (long|deep)\b", "length"),
+        (r"^t\s?[-–/]\s?t\b", "length"),
+        (
+            r"\b(tan|tangent|tl|wl|weld|weld line|seam|joint|face|end|edge|girth)s?\.?"
+            r"\s*(?:to|[-–/])\s*\1s?\b"
+            r"(?:\W+(?:length|lgth?|len|long|dim\w*|distance)\b)?",
+            "length",
+        ),
         (r"\bhow (tall|high)\b", "height"),
         (r"\bhow wide\b", "width"),
         (
@@ -45,7 +53,8 @@ _ASKED = tuple(
         (r"\banything (else|more)\b.*|\bother (info|things?)\b.*", "remarks"),
     )
 )
-"""Headings of customers who ask in plain words: how many, how thick, how big across."""
+"""Headings of customers who ask in plain words (how many, how thick, how big across), and lengths by what
+they lie between: seam-seam, tangent to tangent."""
 _IN_KILOS = re.compile(r"[(\[]\s*(?:kgs?|lbs?|tonn?es?|t)\s*[)\]]$")
 _IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
 _LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
@@ -129,9 +138,37 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
             return found
     if "/" in text and any(_composed(_words(piece), "").field == "size" for piece in text.split("/")):
         found = Meaning("size", None, unit)  # Halbzeug / dimensions
-    return (found if found.field else _by_words(plain, unit)) or (
-        Meaning("carried") if _IN_KILOS.search(text) else found
+    return (
+        (found if found.field else _by_words(plain, unit))
+        or _before_bracket(plain, unit)
+        or (Meaning("carried") if _IN_KILOS.search(text) else found)
     )
+
+
+def _before_bracket(plain: str, unit: str) -> Meaning | None:
+    """Return what the words before a bracket name where all words together say nothing.
+
+    The bracket may name the same way of the part, Width (roll length), or hold words that name nothing:
+    then the heading is not sure. One that names anything else, or holds a figure, is not passed over.
+    """
+    match = _LAST_BRACKET.fullmatch(plain.strip())
+    if match is None or any(sign.isdecimal() for sign in plain):
+        return None
+    outer = _composed(_words(match[1]), unit)
+    outer = outer if outer.field else _by_words(match[1], unit) or outer
+    inner = _composed(_words(match[2]), "")
+    inner = inner if inner.field else _by_words(match[2], "") or inner
+    if outer.field in _ACROSS and inner.field in _ACROSS:
+        return dataclasses.replace(outer, by_words=True)
+    loud = any(is_word(kind, match[2]) for kind in ("other", "else")) or sides_of(match[2])
+    if not outer.field or inner.field or loud or _CHANGED.search(match[2]):
+        return None
+    return dataclasses.replace(outer, sure=False, by_words=True)
+
+
+_LAST_BRACKET = re.compile(r"([^()\[\]{}]+)[(\[{]([^()\[\]{}]+)[)\]}]")
+_ACROSS = frozenset(("length", "width", "height"))
+_CHANGED = re.compile(r"\b(?:old|new|was|prev\w*|before|after|orig\w*|rev\w*|per|each|not|if|or)\b")
 
 
 def _lists_sizes(text: str) -> bool:
@@ -218,6 +255,8 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
                 field = "diameter"  # Roll to OD
         elif lexicon.fields.get(word) == field:
             continue
+        elif word in _GAUGES and field in _NO_SIDES:
+            return None  # Gauge of metal: the plate, and not what it is made of
         elif word not in lexicon.filler and word not in lexicon.units:
             return None
     if (not field and basis is None) or (basis is not None and field in _NO_SIDES):

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from quoting.intake.layout.columns import Meaning
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
-from quoting.intake.layout.heading_grammar import sides_of
+from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.texts import BASIS_WORDS, count_of
 from quoting.intake.words import folded, harmless
 from quoting.shop import Materials
@@ -337,16 +337,21 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     Only where the first is never the smaller, or never the larger: Dia A, Dia B.
     """
     pair = [column for column in table.columns if column.meaning.field == "diameter"]
+    named = [column for column in table.columns if column.meaning.field in _ENDS]
+    if len(pair) == len(named) == 1:  # Top ID, Outlet ID: the other end
+        pair = [column for column in table.columns if column in (*pair, *named)]
+        named = []
     alike = len({(column.meaning.basis, column.meaning.unit) for column in pair}) == 1
-    if len(pair) != 2 or not alike or _ends_given(table):
+    if len(pair) != _TWO or not alike or named:
         return table
     cells = [_texts(sheet, table, column) for column in pair]
     if len(cells[0]) != len(cells[1]):
         return table
     both = [(one, two) for one, two in zip(*cells, strict=True) if one and two]
-    if not both or not all(_plain_number(one) and _plain_number(two) for one, two in both):
+    sizes = [(_PLAIN_SIZE.fullmatch(one), _PLAIN_SIZE.fullmatch(two)) for one, two in both]
+    if not both or any(one is None or two is None or one[2] != two[2] for one, two in sizes):
         return table
-    steps = [float(one) - float(two) for one, two in both]
+    steps = [float(one[1]) - float(two[1]) for one, two in sizes if one and two]
     if not (all(step >= 0 for step in steps) or all(step <= 0 for step in steps)) or not any(steps):
         return table
     names = ("large", "small") if max(steps) > 0 else ("small", "large")
@@ -362,8 +367,8 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     )
 
 
-def _ends_given(table: OrderTable) -> bool:
-    return bool({"large", "small", "top", "bottom"} & {column.meaning.field for column in table.columns})
+_PLAIN_SIZE = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*(mm|cm|in\.?|\"|'')?", re.I)
+"""A number with its unit or without."""
 
 
 def _plain_number(text: str) -> bool:
@@ -475,6 +480,12 @@ def _cells(sheet: Sheet, table: OrderTable) -> list[list[Cell]]:
 _ENDS = frozenset(("large", "small", "top", "bottom"))
 _SECOND = re.compile(r"^(?P<name>.*?)\W*(?:2|ii|second)\W*$", re.I)
 _LETTERS = re.compile(r"[\W\d_]+")
+_NAMED_END = re.compile(r"\b(?:top|bottom|base|upper|lower|inlet|outlet|max\w*|min\w*|ends?)\b")
+
+
+def _is_end(header: str) -> bool:
+    """Return whether a heading says of which end of a cone it is: large, klein, mayor."""
+    return is_word("large", header) or is_word("small", header)
 
 
 def with_ends(table: OrderTable) -> OrderTable:
@@ -524,6 +535,12 @@ def _renamed(table: OrderTable, fields: dict[int, str]) -> OrderTable:
         for column in table.columns
     )
     return replace(table, columns=columns)
+
+
+def names_no_end(table: OrderTable) -> bool:
+    """Return whether the headings of cone ends tell neither from the other: Dia 1, Dia 2; not Large."""
+    heads = [column.header for column in table.columns if column.meaning.field in _ENDS]
+    return not any(_NAMED_END.search(folded(head)) or _is_end(head) for head in heads)
 
 
 def has_both_ends(sheet: Sheet, table: OrderTable) -> bool:

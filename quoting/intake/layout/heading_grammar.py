@@ -49,6 +49,7 @@ _STRONG = (
     "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
 )  # fmt: skip
 _NAMES = ("material", "description", "part_no", "number")
+_GAUGES = frozenset(("ga", "gauge", "gage"))
 _COUNTS = frozenset(("no", "nos", "number", "num", "nr", "n", "qty"))
 _RINGS = frozenset(
     ("ring", "rings", "course", "courses", "strake", "strakes", "tier", "circle", "layer", "row")
@@ -241,7 +242,7 @@ def sides_of(text: str) -> frozenset[Basis]:
 def is_word(kind: str, text: str) -> bool:
     """Return whether a text holds a word of a kind of `heading_roots.toml`: a role, `other`, `units`."""
     roots = _roots()
-    words = roots.roles.get(kind) or roots.words[kind]
+    words = roots.roles.get(kind) or roots.ends.get(kind) or roots.words[kind]
     return any(words.match(token) for token in _TOKEN.findall(_plain(text)))
 
 
@@ -265,6 +266,7 @@ class _Seen:
         self.units = False
         self.nothing = False
         self.round = False
+        self.gauge = False
         self.unknown: list[str] = []
 
     def take(self, token: str) -> bool:
@@ -284,6 +286,7 @@ class _Seen:
         other = roots.words["other"].match(token) and not idle and not of_an_end
         if other:
             roles = set()
+        self.gauge = self.gauge or token in _GAUGES
         self.nothing = self.nothing or roots.words["else"].match(token)
         self.units = self.units or roots.words["units"].match(token)
         self.roles |= roles
@@ -332,6 +335,7 @@ class _Seen:
     def _read(self, field: str) -> HeadingRead | None:
         if len(self.sides) > 1:
             return None
+        field = "gauge" if field == "thickness" and self.gauge else field
         side = next(iter(self.sides), "")
         basis = Basis(side) if side and field in _ROUND else None
         return HeadingRead(field, basis, tuple(self.unknown))

@@ -261,6 +261,11 @@ def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
         record.values["shape"] = "cone"
 
 
+_MAY_BE_CONE = re.compile(
+    r"\b(hoppers?|funnels?|transitions?|taper\w*|diffusers?|trichter\w*|tremies?|tolvas?|tramogg\w*"
+    r"|lej\w*|keg[eu]l\w*|kon[iu]\w*|stoz\w*|kuzel\w*|con[oi]\w*)\b",
+    re.I,
+)
 _CONE = re.compile(r"\b(con(e|es|ical|c|centric)|frust\w*|reducers?)\b", re.I)
 
 
@@ -364,6 +369,7 @@ def _one_end(record: Record, text: str, *, mixed: bool) -> None:
     said = {shape_words(text).get("shape"), values.get("shape")}
     other = mixed and len(ends) == 1 and not {"large", "small"} & set(record.doubts)
     cone = any(_CONE.search(folded(row.text)) for row in record.texts) or "cone" in said
+    other = other and not any(_MAY_BE_CONE.search(folded(row.text)) for row in record.texts)
     other, same = other and not cone and said <= {None, ""}, same and not (cone and "cylinder" not in said)
     if ("cylinder" not in said and not other and not same) or not (len(ends) == 1 or same):
         return

@@ -30,6 +30,7 @@ from quoting.intake.layout import (
     facts_in,
     file_style,
     has_both_ends,
+    names_no_end,
     row_kinds,
     said_in,
     section_of,
@@ -228,7 +229,7 @@ class SheetWork:
             has_angles=angles,
             day_first=first,
             foreign=bool(self.foreign),
-            both_ends=ended is not named and has_both_ends(sheet, table),
+            both_ends=(ended is not named or names_no_end(table)) and has_both_ends(sheet, table),
             fields=frozenset(column.meaning.field for column in table.columns),
             marks=_marks(sheet, table),
         )

@@ -1,0 +1,96 @@
+"""Heads that say what they hold in another way than by a known phrase: what the reader makes of each kind."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.core import Arc, Basis, Cone, Cylinder
+from quoting.intake.layout import heading_meaning
+from tests.quoting.intake.sheets import read_rows
+
+
+@pytest.mark.parametrize(
+    ("heading", "field"),
+    [
+        ("Gauge of material", "gauge"),
+        ("Steel gage", "gauge"),
+        ("Material gauge (mm)", "thickness"),
+        ("Material grade", "material"),
+        ("Joint-joint", "length"),
+        ("Weld to weld length", "length"),
+        ("Tan/tan dim", "length"),
+        ("T - T", "length"),
+        ("Height (roll width)", "height"),
+        ("Length (girth)", "girth"),
+        ("Wall height (straight part)", "height"),
+        ("Diameter (flange)", ""),
+        ("Wall (before lining)", ""),
+        ("R convex", "radius"),
+        ("Raggi interni", "radius"),
+    ],
+)
+def test_what_a_head_is_about(heading: str, field: str) -> None:
+    assert heading_meaning(heading).field == field
+
+
+@pytest.mark.parametrize(
+    ("heading", "side"),
+    [
+        ("Radius, concave side", Basis.INSIDE),
+        ("Radius of convex face", Basis.OUTSIDE),
+        ("Radius konkav", Basis.INSIDE),
+        ("Rayons extérieurs", Basis.OUTSIDE),
+    ],
+)
+def test_a_hollow_face_is_the_inside_of_a_radius(heading: str, side: Basis) -> None:
+    assert (heading_meaning(heading).field, heading_meaning(heading).basis) == ("radius", side)
+
+
+def test_gauge_numbers_under_such_a_head_are_gauges(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "OD", "Gauge of metal", "Length", "Material"]
+    order = read_rows(tmp_path, ["1", "2", '48"', "10", '60"', "A36"], head=head)
+    assert [round(line.thickness_mm, 2) for line in order.lines] == [3.42]
+
+
+def test_a_diameter_beside_one_end_of_cones_is_the_other_end(tmp_path: Path) -> None:
+    head = ["Mark", "Off", "Inlet ID", "Bottom ID", "Upright", "Thk", "Grade"]
+    rows = [
+        ["H1", "2", "48 in", "12 in", "40 in", "1/4", "A36"],
+        ["H2", "1", "60 in", "14 in", "44 in", "1/4", "A36"],
+    ]
+    order = read_rows(tmp_path, *rows, head=head)
+    shapes = [line.shape for line in order.lines if isinstance(line.shape, Cone)]
+    sizes = [(shape.large_mm / 25.4, shape.small_mm / 25.4, shape.height_mm / 25.4) for shape in shapes]
+    assert sizes == [pytest.approx((48, 12, 40)), pytest.approx((60, 14, 44))]
+
+
+@pytest.mark.parametrize(("name", "priced"), [("gas outlet", True), ("feed hopper", False), ("Kegel", False)])
+def test_one_of_two_diameters_is_a_cylinder_unless_it_may_be_a_cone(
+    tmp_path: Path, name: str, priced: bool
+) -> None:
+    head = ["Mark", "Qty", "What", "Dia 1", "Dia 2", "Height", "Plate", "Material"]
+    rows = [
+        ["A", "1", "cone", "50", "16", "72", '1/4"', "A36"],
+        ["B", "1", name, "25", "", "31", '1/4"', "A36"],
+    ]
+    order = read_rows(tmp_path, *rows, head=head, title="all dimensions inches, inside")
+    assert order.lines[1:] == order.lines[-1:] * priced
+    assert not priced or order.lines[1].shape == Cylinder(635, Basis.INSIDE, 31 * 25.4)
+
+
+def test_a_blank_under_the_small_end_is_asked_about(tmp_path: Path) -> None:
+    head = ["Mark", "Qty", "What", "Large dia", "Small dia", "Height", "Plate", "Material"]
+    rows = [
+        ["A", "1", "cone", "50", "16", "72", '1/4"', "A36"],
+        ["B", "1", "outlet", "25", "", "31", '1/4"', "A36"],
+    ]
+    order = read_rows(tmp_path, *rows, head=head, title="all dimensions inches, inside")
+    assert len(order.lines) == 1
+
+
+def test_a_radius_to_a_face_is_read_with_its_side(tmp_path: Path) -> None:
+    head = ["Mark", "Qty", "Plate", "Grade", "Rad. hollow (concave) face", "Deg", "Width (straight)"]
+    order = read_rows(tmp_path, ["P", "4", "12mm", "A36", "1200mm", "65", "900mm"], head=head)
+    assert [line.shape for line in order.lines] == [Arc(1200, Basis.INSIDE, 65, 900)]
