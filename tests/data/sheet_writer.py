@@ -131,6 +131,9 @@ CORPORA = tuple(
         "tenth",
         "eleventh",
         "twelfth",
+        "thirteenth",
+        "fourteenth",
+        "fifteenth",
     )
 )
 """All corpora of invented order sheets, each a folder beside this file."""

@@ -27,6 +27,7 @@ class _Rule:
     text: str
     pattern: re.Pattern[str]
     not_with: re.Pattern[str] | None
+    beside: bool
 
 
 @cache
@@ -39,6 +40,7 @@ def _rules() -> tuple[_Rule, ...]:
             rule["text"],
             re.compile("|".join(rule["any"]), re.I),
             re.compile(rule["not_with"], re.I) if "not_with" in rule else None,
+            rule.get("beside", False),
         )
         for rule in table["rule"]
     )
@@ -68,6 +70,11 @@ def left_without(text: str, names: Container[str]) -> str:
     return rest if any(one.name in names for one in said) else text
 
 
+_BESIDE = re.compile(
+    r"\b(?:for|to|onto|on|at|behind|under|below|above|around|near|against|bears on|clear of)"
+    r" (?:the|our|your|their|his|existing) (?:[a-z-]+ ){0,2}$",
+    re.I,
+)
 _NOT_WANTED = re.compile(r"(not|no longer|void\w*|cancel\w*|delet\w*|omit\w*|withdrawn|removed)\b", re.I)
 _CLAUSE = re.compile(r"[,;:.()\[\]/–—-]")
 _OF_THE_LINE = frozenset((
@@ -85,7 +92,7 @@ def _of_something(before: str) -> bool:
 
 def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
     words = " ".join(match.group().split()).strip(" ,;.-")
-    if not words:
+    if not words or (rule.beside and _BESIDE.search(match.string[: match.start()])):
         return match.group()
     does = rule.does
     if (
