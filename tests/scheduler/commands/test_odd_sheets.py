@@ -17,7 +17,14 @@ from scheduler.commands import main
 SHOP = Path(__file__).resolve().parents[3] / "demo_orders" / "shop"
 HEADS = ("Item", "Description", "Qty", "ID mm", "Width mm", "Thk mm", "Grade")
 GRADES = ("A36", "A36", "304", "galvanized", "5052-H32", "A516-70", "no grade of this world")
-KINDS = ("Shell", "Half shell", "Quarter", "Segment 77 deg", "Duct, straight through", "Cone 300 to small end 120")
+KINDS = (
+    "Shell",
+    "Half shell",
+    "Quarter",
+    "Segment 77 deg",
+    "Duct, straight through",
+    "Cone 300 to small end 120",
+)
 
 
 def odd_sheet(path: Path, random: Random, lines: int) -> None:
@@ -27,7 +34,9 @@ def odd_sheet(path: Path, random: Random, lines: int) -> None:
     sheet.append(HEADS)
     for number in range(1, lines + 1):
         stocked = random.random() < 0.5
-        thickness = random.choice((3.175, 6.35, 9.525)) if stocked else round(10 ** random.uniform(-1, 2.3), 2)
+        thickness = (
+            random.choice((3.175, 6.35, 9.525)) if stocked else round(10 ** random.uniform(-1, 2.3), 2)
+        )
         inside = round(10 ** (random.uniform(2.3, 3.1) if stocked else random.uniform(0.5, 4.2)), 1)
         width = round(10 ** random.uniform(*((2.3, 3.0) if stocked else (0.5, 4.0))), 1)
         kind, grade = random.choice(KINDS), random.choice(GRADES)
