@@ -1,4 +1,4 @@
-"""Remarks about handling, and what only stands beside the part, are no doubt of the part; others still are."""
+"""Remarks about handling, and what only stands beside the part, are no doubt of it; others still are."""
 
 from __future__ import annotations
 
