@@ -34,6 +34,10 @@ _DONE = re.compile(
     r"\b(po|ordered|received|rcvd|rec|delivered|issued|shipped|stock|on hand|invoiced|made|done)\b"
 )
 _LEFT = re.compile(r"\b(bal(?:ance)?|open|remaining|remain|rest|outstanding|short)\b")
+_PART = re.compile(
+    r"\b(this|release\w*|now|call\W?offs?|shipment|deliver\w*|abruf\w*|teillieferung|current|batch|drop|phase)\b"
+)
+"""Words of a count that is wanted now, out of a total that the job takes in the end."""
 _LONGEST_COUNT = 6
 _COUNTS = frozenset(("quantity", "per_unit"))
 
@@ -151,6 +155,9 @@ def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
     counts = [one for one in table.columns if one.index in numbers and one.index != total.index]
     loose = [one for one in counts if not one.meaning.field]
     pieces = [one for one in counts if one.meaning.field in _COUNTS]
+    now = [one for one in pieces if _PART.search(folded(one.header)) and not _TOTAL.search(folded(one.header))]
+    if len(now) == 1 and total not in now:
+        return _with(table, {now[0].index: "quantity", total.index: "ignored"})
     if len(pieces) == 1 and _same_multiple(numbers[pieces[0].index], numbers[total.index]):
         if total.meaning.field == "quantity" and pieces[0].meaning.field == "per_unit":
             return table  # sets that the sheet names are checked against both

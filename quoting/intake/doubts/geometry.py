@@ -33,11 +33,8 @@ def check_shape(record: Record, desk: ShopView) -> None:
         and not shapes.has(values, "large")
     ):
         values["large"] = values.pop("diameter")
-    if kind in ("cylinder", "arc") and shapes.has(values, "height") and not shapes.has(values, "length"):
-        values["length"] = values.pop("height")
-        values["axial"] = "yes"  # a height is never the way round
-        if "height" in record.places:
-            record.places.setdefault("length", record.places["height"])
+    if kind in ("cylinder", "arc") and shapes.has(values, "height"):
+        _height_along_axis(record, desk)
     checks: dict[str, Callable[[Record, ShopView], None]] = {
         "cylinder": _cylinder,
         "arc": _arc,
@@ -49,6 +46,34 @@ def check_shape(record: Record, desk: ShopView) -> None:
         checks[kind](record, desk)
     elif "shape" not in record.doubts:
         _no_shape(record, desk)
+
+
+def _height_along_axis(record: Record, desk: ShopView) -> None:
+    """Take the height of a cylinder for its length: it is never the way round.
+
+    A length beside it is then the second of two sizes of the plate, as a width is, of which one may be the
+    girth. Of three sizes the height must be one of the others.
+    """
+    values = record.values
+    beside, wide = values.get("length", ""), values.get("width", "")
+    high = values.pop("height")
+    if beside and wide and high not in (beside, wide):
+        if "length" not in record.doubts:
+            keys = (("width", ""), ("length_ok", "yes"))
+            found = dict.fromkeys((high, beside, wide))
+            sizes = {text: shapes.length({**values, "length": text}, "length") for text in found}
+            choices = (Choice(desk.size(mm), (("length", text), *keys)) for text, mm in sizes.items() if mm)
+            ask(record, "length", "Three lengths are given: which one lies along the axis?", *choices)
+        return
+    values["length"] = high
+    if beside and high != beside:
+        values["width"] = beside
+        if "length" in record.places:
+            record.places.setdefault("width", record.places.pop("length"))
+    elif not beside:
+        values["axial"] = "yes"
+    if "height" in record.places:
+        record.places.setdefault("length", record.places["height"])
 
 
 def _no_shape(record: Record, desk: ShopView) -> None:

@@ -45,7 +45,13 @@ _ASKED = tuple(
         (r"\bhow (tall|high)\b", "height"),
         (r"\bhow wide\b", "width"),
         (
-            r"\b(what|which) (metal|steel|grade|plate)\b|\b(what )?(is it )?(made )?(out )?of( what)?$",
+            r"(?:ø|\b(?:dia(?:m(?:eter)?)?|d)\b)\.?\W{0,2}(?:(?:at|of|on)\s)?(?:the\s)?"
+            r"(top|bottom|large|small|big|little)\b(?: end)?(?!\W*(?:ø|dia))",
+            r"\1 dia",
+        ),
+        (r"\b(top|bottom|large|small|big|little)\b(?: end)?\W{0,2}ø", r"\1 dia"),
+        (
+            r"\b(what|which) (metal|steel|grade|plate)\b|\b(what )?(is it )?made (out )?of( what)?$|\bof what$",
             "material",
         ),
         (r"\bwhat (it'?s|it is|is it|they are) ?(for)?$|\bused for\b|\bwhat for\b", "description"),

@@ -28,7 +28,7 @@ _DIGIT = re.compile(r"\d")
 _PART_NUMBER = re.compile(r"\d{2,}(?:-\d{3,}[A-Za-z]?)+")
 _PARTS_NAMED = re.compile(
     r"(?:no\.? of |number of |# )?(?:rolled )?"
-    r"(?:plates|shells|rings|cans|segments|panels|halves|sections|cylinders|pipes|petals|tubes"
+    r"(?:plates|shells|rings|cans|cyls?|segments|panels|halves|sections|cylinders|pipes|petals|tubes"
     r"|sleeves|strakes|cones|parts|rims|collars|liners|wrappers|bands|drums|courses|bleche|schusse|viroles|toles|chapas|virolas|anillos|lamiere|virole|platen|ringen)",
     re.I,
 )
