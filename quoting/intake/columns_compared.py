@@ -44,7 +44,7 @@ _COUNTS = frozenset(("quantity", "per_unit"))
 
 def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
     """Return the table with the columns whose meaning the others tell; `table` has each one's own."""
-    for look in (_asked_back, _plate_beside_thickness, _totals, _ordered_already, _in_degrees):
+    for look in (_asked_back, _plate_beside_thickness, _called_off, _totals, _ordered_already, _in_degrees):
         table = look(sheet, table)
     return table
 
@@ -138,6 +138,17 @@ def _in_degrees(sheet: Sheet, table: OrderTable) -> OrderTable:
     return _with(table, told if len(told) == 1 else {})
 
 
+def _called_off(_sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Take the count that is wanted now for the quantity, and pass over the total that it is a part of."""
+    counts = [one for one in table.columns if one.meaning.field in (*_COUNTS, "carried", "")]
+    total = [one for one in counts if _TOTAL.search(folded(one.header))]
+    part = [one for one in counts if one not in total and _PART.search(folded(one.header))]
+    part = [one for one in part if one.meaning.field in _COUNTS]
+    if len(total) != 1 or len(part) != 1:
+        return table
+    return _with(table, {part[0].index: "quantity", total[0].index: "ignored"})
+
+
 def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
     """Take the one column of totals that goes with the counts beside it for the quantity.
 
@@ -155,9 +166,6 @@ def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
     counts = [one for one in table.columns if one.index in numbers and one.index != total.index]
     loose = [one for one in counts if not one.meaning.field]
     pieces = [one for one in counts if one.meaning.field in _COUNTS]
-    now = [one for one in pieces if _PART.search(folded(one.header)) and not _TOTAL.search(folded(one.header))]
-    if len(now) == 1 and total not in now:
-        return _with(table, {now[0].index: "quantity", total.index: "ignored"})
     if len(pieces) == 1 and _same_multiple(numbers[pieces[0].index], numbers[total.index]):
         if total.meaning.field == "quantity" and pieces[0].meaning.field == "per_unit":
             return table  # sets that the sheet names are checked against both

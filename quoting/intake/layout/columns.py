@@ -51,7 +51,8 @@ _ASKED = tuple(
         ),
         (r"\b(top|bottom|large|small|big|little)\b(?: end)?\W{0,2}ø", r"\1 dia"),
         (
-            r"\b(what|which) (metal|steel|grade|plate)\b|\b(what )?(is it )?made (out )?of( what)?$|\bof what$",
+            r"\b(what|which) (metal|steel|grade|plate)\b|\b(what )?(is it )?made (out )?of( what)?$"
+            r"|\bof what$",
             "material",
         ),
         (r"\bwhat (it'?s|it is|is it|they are) ?(for)?$|\bused for\b|\bwhat for\b", "description"),

@@ -178,6 +178,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
         return "thickness"
     if field in ("length", "width", "height") and _are_marked(sheet, table, column):
         return "part_no"
+    if field == "shape" and _all_grades(sheet, table, column, known):
+        return "material"  # Type
     if field == "size":
         return "diameter" if "diameter" not in fields and _one_size(sheet, table, column) else ""
     if field in ("thickness", "diameter"):
@@ -247,15 +249,28 @@ def _no_grade(
     return "thickness" if "thickness" not in fields and _all_thin(sheet, table, column, materials) else ""
 
 
+def _all_grades(
+    sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
+) -> bool:
+    """Return whether all cells of a column are grades, in a table where none is headed as material."""
+    fields, materials = known
+    texts = [text for text in _texts(sheet, table, column) if text]
+    grades = [materials.find(text) for text in texts]
+    alone = bool(texts) and "material" not in fields
+    return alone and all(len(one.keys) == 1 and not one.rest for one in grades)
+
+
 def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]) -> str:
     """Return what a column headed as a size holds where all its cells are grades, or marks: Plate ID."""
-    fields, materials = known
+    fields, _ = known
     texts = [text for text in _texts(sheet, table, column) if text]
     if not texts or all(_plain_number(text) for text in texts):
         return ""
-    grades = [materials.find(text) for text in texts]
-    if "material" not in fields and all(len(one.keys) == 1 and not one.rest for one in grades):
+    if _all_grades(sheet, table, column, known):
         return "material"
+    marks = all(_MARKED.fullmatch(text) and not text[0].isdecimal() for text in texts)
+    if column.meaning.field == "diameter" and fields.count("diameter") > 1 and marks:
+        return "part_no"  # ID tag, beside the diameters
     named = column.header.lower().endswith(" id") and all(_MARKED.fullmatch(text) for text in texts)
     named = named or (column.meaning.by_words and _all_names(texts))
     return "part_no" if named else ""

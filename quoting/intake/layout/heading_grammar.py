@@ -247,10 +247,12 @@ def is_word(kind: str, text: str) -> bool:
 
 
 def _plain(header: str) -> str:
-    plain = re.sub(r"\b([io])\s?/\s?d\b", r"\1d", folded(header).replace("ø", " ø "))
+    plain = re.sub(r"\b([io])\s?/\s?d\b", r"\1d", _SIGN_OF_ROUND.sub(" ø ", folded(header)))
     return _SIDE_OF.sub(lambda match: "inside" if match[1] == "i" else "outside", plain)
 
 
+_SIGN_OF_ROUND = re.compile(r"(?<![^\W\d_])ø|ø(?![^\W\d_])")
+"""The sign of a diameter; between letters it is one of them: høyde."""
 _SIDE_OF = re.compile(r"\b([io])\s?/\s?s\b")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Sequence
 from pathlib import Path
 
 from quoting.core import Order, Question
@@ -14,7 +15,11 @@ GOOD = ["1", "2", "48", "ID", "1/4", "60", "A36"]
 
 
 def read_rows(
-    folder: Path, *rows: list[str], head: list[str] | None = None, name: str = "order.csv", title: str = ""
+    folder: Path,
+    *rows: Sequence[object],
+    head: list[str] | None = None,
+    name: str = "order.csv",
+    title: str = "",
 ) -> Order:
     """Write a title, a header and rows as a text sheet and read it."""
     file = folder / name

@@ -1,0 +1,104 @@
+"""Heads that the cells under them, or the columns beside them, tell: releases, marks, types, heights."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.core import Cone, Cylinder, Order, State
+from quoting.intake.layout import heading_meaning
+from quoting.intake.words import translated
+from quoting.tables import Sheet
+from tests.quoting.intake.sheets import read_rows
+
+
+def lines_of(order: Order) -> list[tuple[int, float]]:
+    """Return quantity and length of the cylinders that are read."""
+    assert all(isinstance(line.shape, Cylinder) for line in order.lines)
+    return [(line.quantity, line.shape.length_mm) for line in order.lines if isinstance(line.shape, Cylinder)]
+
+
+def test_of_a_total_and_what_is_called_off_now_the_latter_is_wanted(tmp_path: Path) -> None:
+    head = ["Mark", "Total of contract", "Qty called off now", "ID mm", "Thk mm", "Length mm", "Material"]
+    rows = [["a", 30, 10, 900, 8, 1200, "A36"], ["b", 12, 4, 900, 8, 600, "A36"]]
+    assert lines_of(read_rows(tmp_path, *rows, head=head)) == [(10, 1200), (4, 600)]
+
+
+def test_pieces_for_the_whole_job_are_the_quantity(tmp_path: Path) -> None:
+    head = ["Mark", "Pcs / job", "ID mm", "Thk mm", "Length mm", "Material"]
+    assert lines_of(read_rows(tmp_path, ["a", 3, 900, 8, 1200, "A36"], head=head)) == [(3, 1200)]
+
+
+def test_a_height_beside_a_length_is_asked_about_unless_one_is_the_girth(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "ID mm", "Length mm", "Height mm", "Thk mm", "Material"]
+    rows = [
+        [1, 1, 992, 3142, 1500, 8, "A36"],
+        [2, 1, 992, 1200, 1500, 8, "A36"],
+        [3, 1, 992, 1500, 1500, 8, "A36"],
+    ]
+    order = read_rows(tmp_path, *rows, head=head)
+    assert lines_of(order) == [(1, 1500), (1, 1500)]
+    (asked,) = (one for one in order.questions if one.line == "2")
+    assert "1500 mm or 1200 mm" in asked.text
+
+
+def test_three_lengths_are_asked_about(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "ID mm", "Length mm", "Width mm", "Height mm", "Thk mm", "Material"]
+    order = read_rows(tmp_path, [1, 1, 992, 1200, 900, 1500, 8, "A36"], head=head)
+    assert [one.text for one in order.questions if one.line == "1"] == [
+        "Three lengths are given: which one lies along the axis?"
+    ]
+    assert len(next(one for one in order.questions if one.line == "1").choices) == 3
+
+
+def test_marks_under_id_are_no_diameters_where_another_column_gives_them(tmp_path: Path) -> None:
+    head = ["ID mark", "Qty", "Shell O.D. mm", "Thk mm", "Length mm", "Material"]
+    order = read_rows(
+        tmp_path, ["Q-301", 1, 900, 8, 1200, "A36"], ["Q-302", 2, 800, 8, 1000, "A36"], head=head
+    )
+    assert lines_of(order) == [(1, 1200), (2, 1000)]
+
+
+def test_grades_under_type_are_the_material(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "ID mm", "Thk mm", "Length mm", "Type"]
+    order = read_rows(tmp_path, [1, 1, 900, 6, 1200, "A36"], [2, 1, 900, 6, 1200, "A36"], head=head)
+    assert [row.state for row in order.rows[1:]] == [State.PRICED, State.PRICED]
+
+
+def test_ends_of_cones_by_top_and_bottom_in_any_order_of_words(tmp_path: Path) -> None:
+    head = [
+        "Item",
+        "Qty",
+        "Bottom Ø (outside) mm",
+        "Ø at top (outside) mm",
+        "Height mm",
+        "Thk mm",
+        "Material",
+    ]
+    (line,) = read_rows(tmp_path, [1, 1, 900, 300, 800, 6, "A36"], head=head).lines
+    assert isinstance(line.shape, Cone)
+    assert (line.shape.large_mm, line.shape.small_mm) == (900, 300)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "head", "field"),
+    [
+        ("zapytanie ofertowe walcowanie stal ilość", "Ścianka", "thickness"),
+        ("poptávka válce z oceli prosíme o nabídku", "Tloušťka stěny", "thickness"),
+        ("pedido de cotação virolas quantidade", "Parede", "thickness"),
+        ("förfrågan valsning plåt antal", "Stål", "material"),
+        ("solicitud de cotización cantidad", "Tipo de acero", "material"),
+        ("forespørsel valsing antall", "Høyde", "height"),
+        ("cerere de ofertă cantitate", "Bucăți", "quantity"),
+        ("tarjouspyyntö määrä", "Seinämä", "thickness"),
+        ("richiesta di offerta quantità", "Posizione", "number"),
+        ("询价 数量", "圆心角", "angle"),
+        ("inquiry", "Number of", "quantity"),
+        ("inquiry", "Made of", "material"),
+    ],
+)
+def test_heads_of_more_languages(sentence: str, head: str, field: str) -> None:
+    (sheet,) = translated([Sheet("a.xlsx", "Sheet1", [[sentence], [head]])]).sheets
+    meaning = heading_meaning(str(sheet.rows[1][0]))
+    assert (meaning.field, meaning.sure) == (field, True)
