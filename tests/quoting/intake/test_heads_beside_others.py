@@ -62,7 +62,7 @@ def test_marks_under_id_are_no_diameters_where_another_column_gives_them(tmp_pat
 
 def test_grades_under_type_are_the_material(tmp_path: Path) -> None:
     head = ["Item", "Qty", "ID mm", "Thk mm", "Length mm", "Type"]
-    order = read_rows(tmp_path, [1, 1, 900, 6, 1200, "A36"], [2, 1, 900, 6, 1200, "A36"], head=head)
+    order = read_rows(tmp_path, [1, 1, 900, 6, 1200, "A36"], [2, 1, 900, 6, 1000, "A36"], head=head)
     assert [row.state for row in order.rows[1:]] == [State.PRICED, State.PRICED]
 
 
