@@ -16,7 +16,7 @@ from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
-from quoting.intake.layout.sheet_facts import ACROSS, facts_in
+from quoting.intake.layout.sheet_facts import ACROSS, arc_of_all, facts_in, grade_of_heads
 from quoting.intake.layout.sheet_rules import (
     LABELS,
     SIZES,
@@ -52,6 +52,7 @@ __all__ = [
     "TableColumn",
     "TableContext",
     "UnitHints",
+    "arc_of_all",
     "basis_said",
     "check_columns",
     "columns_read",
@@ -59,6 +60,7 @@ __all__ = [
     "day_first",
     "facts_in",
     "file_style",
+    "grade_of_heads",
     "has_both_ends",
     "heading_meaning",
     "heading_of",

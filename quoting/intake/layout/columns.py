@@ -148,8 +148,25 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
     return (
         (found if found.field else _by_words(plain, unit))
         or _before_bracket(plain, unit)
+        or _beside_grade(text)
         or (Meaning("carried") if _IN_KILOS.search(text) else found)
     )
+
+
+def _beside_grade(text: str) -> Meaning | None:
+    """Return what a heading of the plate means that names a grade beside: Plate A36, Thk (304L)."""
+    bare = _GRADE.sub(" ", text)
+    if bare == text or any(sign.isdecimal() for sign in bare):
+        return None
+    found = meaning_of(" ".join(_EMPTY_BRACKET.sub(" ", bare).split()))
+    return dataclasses.replace(found, sure=False) if found.field in ("thickness", "gauge") else None
+
+
+_GRADE = re.compile(
+    r"\b(?:s?a-?\d{2,3}(?:[- ](?:gr\.? ?)?\d{2})?|s\d{3}\w{0,4}|(?:aisi |ss ?|type )?3\d\dl?|ar ?\d{3}"
+    r"|1\.\d{4}|5\d{3}|6061)\b"
+)
+_EMPTY_BRACKET = re.compile(r"[(\[]\W*[)\]]")
 
 
 def _before_bracket(plain: str, unit: str) -> Meaning | None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from quoting.core import NumberStyle, Place, column_letters
 from quoting.intake.layout.columns import Meaning, unit_word
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn, layout_of
-from quoting.intake.texts import part_text
+from quoting.intake.texts import part_text, shape_words
 from quoting.shop import Materials
 from quoting.tables import LONGEST_TEXT, Cell, Sheet, is_empty, text_of
 
@@ -250,6 +250,9 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
         for at in range(first, last)
         if at not in parts and rows[at] and _refers(str(rows[at][0]), materials)
     ]
+    parts += [
+        at for at in range(first, len(rows)) if at not in parts and rows[at] and _some(str(rows[at][0]))
+    ]
     filled = [at for at, row in enumerate(rows) if row]
     above = tuple(at for at in filled if at < first)
     body = tuple(at for at in filled if at >= first)
@@ -330,6 +333,20 @@ def _refers(text: str, materials: Materials) -> bool:
     """Return whether a line among parts orders one by an earlier job: whatever we ordered last March."""
     said = part_text(text, NumberStyle.POINT, materials).said
     return any(one.does == "ask" and one.name == "reference" for one in said)
+
+
+_SOME = re.compile(
+    r"\W*(?:and |also |plus )?(?:a few|a couple of|some|several|various|a number of|a handful of)\s+"
+    r"(?:(?:more|other|further|small|large|big|short|long|rolled)\s+)*(\w+(?: \w+)?)",
+    re.I,
+)
+_MOST_WORDS = 14
+
+
+def _some(text: str) -> bool:
+    """Return whether a short line below orders parts without their number: a few rings at 900, will tell."""
+    match = _SOME.match(text) if len(text.split()) <= _MOST_WORDS else None
+    return match is not None and shape_words(match[1]).get("shape") in ("cylinder", "arc", "cone")
 
 
 def _is_part(text: str, materials: Materials) -> bool:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from quoting.core import Basis, Mark, Unit
+from quoting.core import Basis, Mark, NumberStyle, Unit
 from quoting.intake.layout.heading_grammar import is_word, sides_of
-from quoting.intake.texts import PartText
+from quoting.intake.texts import PartText, part_text, shape_words
 from quoting.intake.words import folded
+from quoting.shop import Materials
 
 _MARK = re.compile(r"^\s*(?:\(?\d{1,2}\s*[.):]|note\s*\d*\s*[:.)]|[-*•])\s*", re.I)
 _PIECES = re.compile(r"[,;|:()\[\]/–—]|\s-\s|\.\s|\.$")
@@ -214,3 +216,72 @@ def _comma_piece(text: str, start: int, end: int) -> str:
     before = max(text.rfind(sign, 0, start) for sign in _COMMAS) + 1
     ends = [at for sign in _COMMAS if (at := text.find(sign, end)) >= 0]
     return text[before : min(ends, default=len(text))]
+
+
+_COATED = re.compile(
+    r"\b(?:pre-?)?galv(?:ani[sz]ed|\.)?\s+(?:(?:mild|carbon|rolled)\s+)?"
+    r"(?:steel|iron|sheets?|plates?|metal|coil|stock|material|duct(?:work|s)?)\b"
+    r"|\b(?:steel|sheets?|plates?|metal|stock|material|gauge|ga)\W{1,3}"
+    r"(?:is |are |all )?galv(?:ani[sz]ed|\.)?(?!\w)",
+    re.I,
+)
+"""Plate that comes galvanized, and is not to be."""
+_COATED_LATER = re.compile(
+    r"\b(?:after|afterwards|later|before|by|not|no|un|or|then|if|dip\w*|to be|bolts?|frames?|bars?"
+    r"|option\w*)\b",
+    re.I,
+)
+_GALV = re.compile(r"\bgalv(?:ani[sz]ed)?\b", re.I)
+
+
+def coated_plate(text: str, materials: Materials) -> str:
+    """Return the shop's galvanized metal where a text says that the plate is it; "" where it says no such.
+
+    It is a metal by itself in the book, with a gauge table of its own.
+    """
+    if not _COATED.search(text) or _COATED_LATER.search(text):
+        return ""
+    return _only_key("galvanized", materials)
+
+
+def grade_of_heads(headers: Iterable[str], materials: Materials) -> str:
+    """Return the one metal that the headings of the plate's thickness name: Ga. galv, Plate A36; else ""."""
+    found: set[str] = set()
+    for header in headers:
+        found |= {key for key, _ in part_text(header, NumberStyle.POINT, materials).grades}
+        found |= {key for key in (_only_key("galvanized", materials),) if key and _GALV.search(header)}
+    return found.pop() if len(found) == 1 else ""
+
+
+def _only_key(name: str, materials: Materials) -> str:
+    found = materials.find(name)
+    return found.keys[0] if len(found.keys) == 1 and not found.rest else ""
+
+
+_PART_OF_CIRCLE = re.compile(
+    r"\b(?:(?P<half>half|semi)|(?P<quarter>quarter)|(?P<third>third))[- ]?"
+    r"(?:cyl(?:inder)?s|shells|rounds|circles|pipes|tubes|rings|sections|liners|cans|bands|collars|troughs)\b",
+    re.I,
+)
+_MOST_WORDS = 9
+_MORE_THAN_ONE = re.compile(
+    r"\b(?:and|or|plus|with|also|full|whole|mixed|various|some|both|not|no|per|each|into)\b|[&+?\d]", re.I
+)
+
+
+def arc_of_all(title: str) -> str:
+    """Return the degrees of arc that a title says all its parts have: launders, half rounds; else "".
+
+    Plural, alone in the title, and no other shape beside.
+
+    >>> arc_of_all("Tank troughs, rolled quarter shells"), arc_of_all("Half pipes and full rings")
+    ('90', '')
+    """
+    match = _PART_OF_CIRCLE.search(title)
+    if match is None or len(title.split()) > _MOST_WORDS:
+        return ""
+    rest = title[: match.start()] + " " + title[match.end() :]
+    other = shape_words(rest)
+    if _MORE_THAN_ONE.search(rest) or other.get("shape", "arc") != "arc" or {"half", "angle"} & other.keys():
+        return ""
+    return "180" if match["half"] else "90" if match["quarter"] else "120"

@@ -107,6 +107,12 @@ class SheetRules:
         rules = {**self.rules, **{name: {value} for name, value in own.items() if value}}
         return replace(self, rules=rules) if any(own.values()) else self
 
+    def of_metal(self, key: str) -> SheetRules:
+        """Return the rules of a table whose headings name a metal; with another of the sheet none is sure."""
+        if not key:
+            return self
+        return replace(self, rules={**self.rules, "material": {*self.rules.get("material", ()), key}})
+
     def _only(self, rule: str) -> str:
         values = self.rules.get(rule, set())
         return next(iter(values)) if len(values) == 1 else ""
@@ -155,6 +161,11 @@ class SheetRules:
     def certificate(self) -> bool:
         """Return whether all lines are wanted with a certificate."""
         return bool(self._only("certificate"))
+
+    @property
+    def arc_of_all(self) -> str:
+        """Return the degrees of arc of all parts, where a title says them: half shells."""
+        return self._only("arc of all")
 
     def size(self, name: str) -> str:
         """Return the size of all lines that give none, as written."""

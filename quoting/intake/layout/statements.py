@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
-from quoting.intake.layout.sheet_facts import EVERY, facts_in, sizes_for_all
+from quoting.intake.layout.sheet_facts import EVERY, coated_plate, facts_in, sizes_for_all
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import Said
@@ -179,7 +179,9 @@ class Statements:
         else:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
             if not any(said.does in ("ask", "out", "free") and said.name != "quantity" for said in part.said):
-                self.offered |= {key for key, _ in part.grades if not _DENIED.search(clause)}
+                coated = coated_plate(clause, materials)
+                named = {*(key for key, _ in part.grades), *((coated,) if coated else ())}
+                self.offered |= named if not _DENIED.search(clause) else set()
         if takes_rule(clause) and all(said.name in _RULES for said in part.said):
             return
         named = all(one.clear and one.measure.low < _NAME and not one.measure.unit for one in part.sizes)

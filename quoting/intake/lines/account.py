@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from quoting.core import Choice, Mark, Measure, Unit
 from quoting.intake import shapes
+from quoting.intake.doubts import agreed_shape
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.shop_view import thickness_of
@@ -91,7 +92,10 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
             record.assumptions.append(told)
         return
     for said in part.said:
-        _said(record, row, said, frame.said.notes)
+        if said.name == "shape" and (agreed := agreed_shape(record, row.text, frame.unit.unit)):
+            record.assumptions.append(agreed)
+        else:
+            _said(record, row, said, frame.said.notes)
     if row.kind == "heading" or row.text.startswith("="):
         return
     numbers = [

@@ -26,9 +26,11 @@ from quoting.intake.layout import (
     Statements,
     TableContext,
     UnitHints,
+    arc_of_all,
     day_first,
     facts_in,
     file_style,
+    grade_of_heads,
     has_both_ends,
     names_no_end,
     row_kinds,
@@ -138,6 +140,8 @@ class SheetWork:
             column.meaning.field == "per_unit" for table in layout.tables for column in table.columns
         )
         self.statements.counted = bool(said.sets and (said.per_set or said.in_all or per_unit))
+        for degrees in filter(None, map(arc_of_all, _lines(sheet, above))):
+            said.heard("arc of all", degrees)
         said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
             self.ignore(sheet, row, "title")
@@ -209,6 +213,7 @@ class SheetWork:
             style = self.style
         above = _row_above(sheet, table)
         said = said if above is None else said.under(facts_in(_row_text(sheet, above)))
+        said = said.of_metal(_metal_of_heads(table, self.materials))
         unit = unit_found(sheet, table, said, style, (self.hints.unit, self.hints.why))
         metric = unit.unit in ("mm", "cm")
         self.metric += 1 if metric else -1 if unit.unit == "in" else 0
@@ -415,6 +420,14 @@ def _note_choices(ask: SheetAsk) -> tuple[Choice, ...]:
         ]
         return Choice("the quantities are for all", ((name, "yes"),)), *times[:3]
     return (plain,)
+
+
+def _metal_of_heads(table: OrderTable, materials: Materials) -> str:
+    """Return the metal that the headings of the plate name, where no column is of materials."""
+    if any(column.meaning.field == "material" for column in table.columns):
+        return ""
+    plates = (column.header for column in table.columns if column.meaning.field in ("thickness", "gauge"))
+    return grade_of_heads(plates, materials)
 
 
 def _headings(kinds: dict[int, RowKind]) -> list[int]:

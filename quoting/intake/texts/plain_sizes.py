@@ -27,10 +27,15 @@ _END = re.compile(rf"({_SIZE})\s*(ID|OD|dia|ø)?\s*,?\s*(largeend|smallend)\b", 
 """The end of a cone behind its size: 36 in ID big end, 12 in ID small end."""
 _LETTER_BEHIND = re.compile(r"(?<![\w.,/-])(\d{3,5})\s?([ia])(?=\s*(?:$|[x×,;]))", re.I)
 """1200 i, 1000 a: the inside and the outside diameter."""
-_RARE_WORDS = ("across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep")
+_OF_WHAT = (
+    r"(?:ID|OD|IR|OR|MD|dia|diam(?:eter)?|radius|thick(?:ness)?|long|length|high|height|tall|wide|width|girth"
+    r"|(?:inside|outside|mean) (?:dia(?:m(?:eter)?)?|radius))"
+)
+_RARE_WORDS = (" of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep")
 _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
+        (rf"(?<=[\d\"'m]) of (?={_OF_WHAT}\b)", " "),
         (r"(?<=[\d\"'m]) ?across\b(?! (?:the )?(?:rolls?|flats?|corners|chord|face))", " dia"),
         (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
         (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
@@ -81,12 +86,14 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bR\s*(\d[\d.,]*)\s*a(?=\s*(?:[x×,;]|$))", r"OR \1"),
         (r"(?-i:[Øø]\s?[ae])\.?(?=\s*=?\s*\d)", "OD"),
         (r"(?-i:\b[Dd]\s?[aeo])\.?(?=\s*=?\s*\d)", "OD"),
+        (r"\brad(?:ius|\.)? (?:to|of|on|at) (?:the )?(?:concave|hollow|inside|inner) (?:face|side)\b", "IR"),
+        (r"\brad(?:ius|\.)? (?:to|of|on|at) (?:the )?(?:convex|outside|outer) (?:face|side)\b", "OR"),
         (r"\binside[- ]+r\b\.?", "IR"),
         (r"\boutside[- ]+r\b\.?", "OR"),
         (r"\b(?:mean|centre ?line|center ?line|c/l|neutral(?: axis)?)[- ]+(?:rad(?:ius)?|r\b)\.?", "CLR"),
         (r"\b(?:mean|centre ?line|center ?line|c/l|neutral(?: axis)?)[- ]+dia(?:m(?:eter)?)?\b\.?", "MD"),
-        (r"\b(?:inside|internal|inner|int\.?) (?:dia(?:m(?:eter)?)?|ø|d)(?!\w)\.?", "ID"),
-        (r"\b(?:outside|external|outer|ext\.?) (?:dia(?:m(?:eter)?)?|ø|d)(?!\w)\.?", "OD"),
+        (r"\b(?:inside|internal|inner|int\.?) (?:dia(?:m(?:eter)?)?|ø|d)(?!\w|-\d)\.?", "ID"),
+        (r"\b(?:outside|external|outer|ext\.?) (?:dia(?:m(?:eter)?)?|ø|d)(?!\w|-\d)\.?", "OD"),
         (r"(?:\bdia(?:m(?:eter)?)?\.?|ø) (?:inside|internal|inner|int)\b\.?", "ID"),
         (r"(?:\bdia(?:m(?:eter)?)?\.?|ø) (?:outside|external|outer|ext)\b\.?", "OD"),
         (r"(?<![\w.])i\s?[/.]\s?d\b\.?|\bbore\b", "ID"),

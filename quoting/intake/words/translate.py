@@ -28,6 +28,15 @@ _THOUSAND = re.compile(r"(?<=[A-Za-zÀ-ÿ.=] )(\d{1,3}) (\d{3})(?=\s*(?:[,;)/x×
 _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
 """Languages in which a number and `in` before a word are no inches: L=7500 in più virole."""
+_BY_S_MANY = frozenset(("fr", "es", "pt"))
+"""Languages whose plurals end on s."""
+_SHORTEST_PLURAL = 6
+_PLURALS = frozenset((
+    "radius", "dia", "inside", "outside", "mean", "length", "height", "width", "thick", "angle", "chord",
+    "rise", "developed length", "circumference", "shell", "ring", "cone", "cylinder", "segment", "half shell",
+    "plate",
+))  # fmt: skip
+_ELIDES = frozenset(("fr", "it"))
 _BY_E = frozenset(("fr", "es", "pt"))
 _DOTTED = re.compile(r"(?<![\w.])D\.\s?([IE])\.(?=\s*=?\s*\d)")
 """D.I. 1600, D.E. 1600: the inside or outside diameter in several languages, and not the Italian `di`."""
@@ -162,6 +171,8 @@ class _Reader:
         word = plain[at]
         if word[0] in "ørd" and (side := self.language.words.get(word[1:], "").lower()) in _SIDES:
             return 1, f"{side} radius" if word[0] == "r" else f"dia {side}"
+        if (one := self._inflected(word)) is not None:
+            return 1, one
         if self.language.name and len(word) >= _SHORTEST_STEM:
             for stem, english in stems():
                 if word.startswith(stem):
@@ -171,6 +182,19 @@ class _Reader:
                 if word.endswith(ending):
                     return 1, english
         return 1, None
+
+    def _inflected(self, word: str) -> str | None:
+        """Return the English of a word behind d' or l', and of a plural whose singular is known: d'épaisseur.
+
+        Of plurals only those of sizes, sides and parts: rayons, espesores.
+        """
+        if self.language.name in _ELIDES and word[:2] in ("d'", "l'") and word[2:] in self.language.words:
+            return self.language.words[word[2:]]
+        if self.language.name not in _BY_S_MANY or not word.endswith("s") or len(word) < _SHORTEST_PLURAL:
+            return None
+        words = self.language.words
+        one = words.get(word[:-1]) or (words.get(word[:-2], "") if word.endswith("es") else "")
+        return one if one in _PLURALS else None
 
     def _by_signs(self, text: str) -> str:
         if not CJK.search(text):

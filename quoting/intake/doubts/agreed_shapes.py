@@ -1,0 +1,59 @@
+"""Words of another shape that agree with their row's sizes: the side that stays straight, an oval's end."""
+
+from __future__ import annotations
+
+import re
+from math import pi
+
+from quoting.intake import shapes
+from quoting.intake.row_record import Record
+from quoting.intake.size_column import MM
+
+_STAYS = r"(?:(?:is|are|to be|be|stays?|remains?|kept|to stay|to remain|left|runs?)\s+)*"
+_SIDE = r"(?:sides?|edges?|ways?|dim(?:ension)?s?|direction|axis)"
+_STRAIGHT = re.compile(
+    rf"\W*(?:the\s+)?(?P<which>long(?:er|est)?|short(?:er|est)?|(?P<size>\d+(?:\.\d+)?)\s?(?P<unit>mm|in\b|\")?)"
+    rf"\s+{_SIDE}\s+{_STAYS}(?:straight|flat|unrolled|unbent|not (?:rolled|bent|curved))\W*",
+    re.I,
+)
+"""The 40 side stays straight; long side straight: which way the plate is not rolled."""
+_OVAL_END = re.compile(
+    r"\W*(?:flat[- ]?)?(?:oval|obround|oblong|racetrack|stadium)\W+(?:tank |pool |duct |vat )?"
+    r"(?:ends?|end (?:panel|plate|piece|shell)s?|corners?|half|halves)\W*(?:\d{1,2}|[a-z])?\W*",
+    re.I,
+)
+"""The round end of an oval made of straight sides and two arcs: a name, where the row says which arc."""
+_SAME_MM = 0.6
+
+
+def agreed_shape(record: Record, text: str, unit: str) -> str:
+    """Return what is said of a text that names a straight side or an oval's end, and agrees with the sizes.
+
+    "" where it does not, or cannot be compared: it is then asked about.
+    """
+    values = record.values
+    if _OVAL_END.fullmatch(text):
+        given = shapes.has(values, "radius") and values.get("angle")
+        return f'"{text}" is taken as a name: the row gives its radius and degrees' if given else ""
+    match = _STRAIGHT.fullmatch(text)
+    if match is None:
+        return ""
+    axial = [size for name in ("length", "width", "height") if (size := shapes.length(values, name))]
+    if len(axial) != 1 or not _lies_along(values, axial[0], match, unit):
+        return ""
+    return f'"{text}" agrees with the sizes: that side lies along the axis'
+
+
+def _lies_along(values: dict[str, str], axial: float, match: re.Match[str], unit: str) -> bool:
+    """Return whether the side that stays straight is the one along the axis."""
+    if match["size"]:
+        own = {"mm": "mm", "in": "in", '"': "in"}.get((match["unit"] or "").lower(), unit)
+        return own in MM and abs(float(match["size"]) * MM[own] - axial) <= _SAME_MM
+    radius = shapes.radius_of(values)
+    if radius is None:
+        return False
+    whole = 2 * pi * radius
+    turn = float(values["angle"]) / 360 if values.get("angle") else None
+    if match["which"].lower().startswith("long"):
+        return axial > whole * (turn or 1.0)
+    return turn is not None and axial < whole * turn
