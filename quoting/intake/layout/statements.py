@@ -180,8 +180,8 @@ class Statements:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
             if not any(said.does in ("ask", "out", "free") and said.name != "quantity" for said in part.said):
                 coated = coated_plate(clause, materials)
-                named = {*(key for key, _ in part.grades), *((coated,) if coated else ())}
-                self.offered |= named if not _DENIED.search(clause) else set()
+                metals = {*(key for key, _ in part.grades), *((coated,) if coated else ())}
+                self.offered |= metals if not _DENIED.search(clause) else set()
         if takes_rule(clause) and all(said.name in _RULES for said in part.said):
             return
         named = all(one.clear and one.measure.low < _NAME and not one.measure.unit for one in part.sizes)
