@@ -55,8 +55,8 @@ PRICES = ((0.2, 0.2), (1, 3), (1, 30))
 
 Each begins from what those before found.
 """
-AGAIN = 2
-"""Times at most that the last two are searched again, while the plan is `ENOUGH` dearer than from scratch."""
+TRIES = 2
+"""Times at most that all of them are searched, while the plan is `ENOUGH` dearer than from scratch."""
 WAYS = 4
 MIXED = 400
 """With so many orders for each operation a search goes several ways, which are then mixed: by trial.
@@ -213,17 +213,28 @@ class Repair:
         return t, min(timed, self._put_back(t, timed), key=self.rank)
 
     def _mixed(
-        self, found: Sequence[tuple[Tables, Timed]], orders: int, seed: int
+        self, begun: Sequence[tuple[Tables, Timed]], orders: int, seed: int
     ) -> list[tuple[Tables, Timed]]:
-        """Return plans and what is found from all of them together, at each price in turn."""
-        found = list(found)
-        for number, (price, more) in enumerate((*PRICES, *AGAIN * PRICES[1:])):
-            if number >= len(PRICES) and self._cheap_enough(found):
-                break
-            least = max(1, min(timed.total for _, timed in found))
-            mixing = Mixing(WAYS, least, self.held_in(price, more))
-            found += mixed_from(found, Stop(iterations=orders), 10 * seed + number, mixing)
-        return found
+        """Return plans and what is found from all of them together, at each price in turn.
+
+        Where that is still dear it is done again from the same plans, and both are mixed: a search that went
+        on from what the first one is stuck in would not leave it.
+        """
+        found = list(begun)
+        for number in range(TRIES):
+            own = list(begun)
+            for step, price in enumerate(PRICES):
+                own += self._mixed_at(price, own, orders, 10 * seed + 100 * number + step)
+            found += own
+            if self._cheap_enough(found):
+                return found
+        return found + self._mixed_at(PRICES[-1], found, orders, 10 * seed + TRIES * len(PRICES))
+
+    def _mixed_at(
+        self, price: tuple[float, float], found: Sequence[tuple[Tables, Timed]], orders: int, seed: int
+    ) -> list[tuple[Tables, Timed]]:
+        least = max(1, min(timed.total for _, timed in found))
+        return mixed_from(found, Stop(iterations=orders), seed, Mixing(WAYS, least, self.held_in(*price)))
 
     def _cheap_enough(self, found: Sequence[tuple[Tables, Timed]]) -> bool:
         """Return whether the best plan is hardly dearer than the one from scratch."""

@@ -15,14 +15,16 @@ from scheduler.replanning.replan import changed_since, repair_of
 from scheduler.sequence import (
     HeldPlaces,
     Mixing,
+    NoPlanError,
     Pin,
     Stop,
+    Tables,
+    Timed,
     mixed_from,
     money,
     opened_in,
     solve,
     tables,
-    ticks,
     timed_again,
 )
 from scheduler.sequence.solve import BUDGETS
@@ -70,33 +72,38 @@ class Against:
 
         The cheapest of three: the plan from scratch where it happens to keep that; a plan of the same effort
         with those jobs pinned to the minute at which right-shift repair has them; and what a search as long
-        finds from that one, each of them let go by as much as a repair may move it. The published order kept,
+        finds from both, each of them let go by as much as a repair may move it. The published order kept,
         where none of them is a plan.
         """
-        repair, week = self.repair, self.week
-        found = [] if repair.thawed(repair.scratch[1]) else [repair.scratch[1].total]
+        repair = self.repair
+        starts, found = [repair.scratch], [repair.scratch[1]]
         if repair.frozen:
-            pins = tuple(
-                Pin(
-                    week.works[i].operation.id,
-                    machine=week.problem.machines[repair.was[i].machine].id,
-                    start=repair.reference.start[i],
-                )
-                for i in repair.frozen
-            )
-            pinned = replace(week.problem, pins=(*week.problem.pins, *pins))
-            plan = solve(pinned, effort=self.effort, orders=week.hand_orders)
-            t = tables(week.problem, opened_in(plan))
-            begun = timed_again(t, plan)
-            if not plan.dropped:
-                found.append(ticks(plan.total))
+            starts += self._pinned()
             places = {i: place for i, place in repair.held_in(0).places.items() if i in repair.frozen}
-            mixing = Mixing(WAYS, max(1, begun.total), HeldPlaces(places))
-            loose = mixed_from(
-                [(t, begun)], Stop(iterations=BUDGETS[self.effort].candidates(t.size)), 1, mixing
+            mixing = Mixing(WAYS, min(one.total for _, one in starts), HeldPlaces(places))
+            stop = Stop(iterations=BUDGETS[self.effort].candidates(repair.t.size))
+            found += [one for _, one in (*starts, *mixed_from(starts, stop, 1, mixing))]
+        kept = [one.total for one in found if not one.broken and not repair.thawed(one)]
+        return money(min(kept, default=repair.reference.total))
+
+    def _pinned(self) -> list[tuple[Tables, Timed]]:
+        """Return a plan with all that is frozen pinned to its minute, none where none was found."""
+        repair, week = self.repair, self.week
+        pins = tuple(
+            Pin(
+                week.works[i].operation.id,
+                machine=week.problem.machines[repair.was[i].machine].id,
+                start=repair.reference.start[i],
             )
-            found += [one.total for _, one in loose if not one.broken and not repair.thawed(one)]
-        return money(min(found, default=repair.reference.total))
+            for i in repair.frozen
+        )
+        problem = replace(week.problem, pins=(*week.problem.pins, *pins))
+        try:
+            plan = solve(problem, effort=self.effort, orders=week.hand_orders)
+        except NoPlanError:
+            return []
+        t = tables(week.problem, opened_in(plan))
+        return [(t, timed_again(t, plan))]
 
     def by_affected(self, plan: WeekPlan) -> ByAffected:
         """Return how much of the published plan a new one keeps, of the jobs that had not begun."""
