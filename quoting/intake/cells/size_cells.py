@@ -36,6 +36,8 @@ EITHER = re.compile(
 _DASH = re.compile(r"\d-\d")
 _RANGE = 1.2
 """Two numbers with a dash that are closer are a range: 24-26."""
+_ADDED = 0.01
+"""What stands behind a plus alone and is more than this share of a size may be more of it."""
 _LIKE = 15
 """The ends of one cone are no further apart than this (common practice, no source)."""
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
@@ -82,7 +84,22 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
         text = f'The {slot.name} holds several sizes, "{text}"; which one is it?'
         record.doubt(Doubt(slot.field, place, text_of(cell), text))
         return
+    if (sizes[0].plus or 0) > _ADDED * sizes[0].low and sizes[0].minus is None:
+        _ask_added(record, slot, sizes[0], place, text)
+        return
     read_measure(record, slot, sizes[0], place, text, desk)
+
+
+def _ask_added(record: Record, slot: SizeColumn, size: Measure, place: Place, text: str) -> None:
+    """Ask whether what stands behind a plus alone is more of the size or a tolerance: 36 + 2."""
+    plus = size.plus or 0.0
+    factor = MM.get(str(size.unit or slot.header_unit or slot.bare_unit), 0.0)
+    choices = tuple(
+        Choice(label, ((slot.field, number_text(value * factor) if factor else f"{value:g}u"),))
+        for label, value in ((f"{size.low + plus:g} in all", size.low + plus), (f"{size.low:g}", size.low))
+    )
+    asked = f'The {slot.name} reads "{text}": is {plus:g} added to it, or is it a tolerance?'
+    record.doubt(Doubt(slot.field, place, text, asked, choices))
 
 
 def _one_size(slot: SizeColumn, text: str) -> bool:

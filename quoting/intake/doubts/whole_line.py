@@ -8,6 +8,7 @@ from quoting.core import Choice, mean_diameter
 from quoting.intake import shapes
 from quoting.intake.doubts.geometry import check_shape
 from quoting.intake.doubts.plate import check_plate, check_stock
+from quoting.intake.doubts.said_twice import check_said_twice
 from quoting.intake.doubts.weights import check_weight
 from quoting.intake.doubts.weld_gaps import check_gap
 from quoting.intake.row_record import Doubt, Record
@@ -124,6 +125,7 @@ _CHECKS: tuple[Callable[[Record, ShopView], None], ...] = (
     _material,
     check_plate,
     check_shape,
+    check_said_twice,
     check_gap,
     _weld,
     _drawn_pipe,

@@ -349,7 +349,8 @@ def _counts_pieces(sheet: Sheet, table: OrderTable, column: TableColumn, fields:
 def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     """Return the table with two columns of diameters on one side of the plate taken for the ends of cones.
 
-    Only where the first is never the smaller, or never the larger: Dia A, Dia B.
+    Only where the first is never the smaller, or never the larger: Dia A, Dia B. Where the heads do not tell
+    them apart as two ends do, the sheet must speak of cones: beside ID, Manway ID is none.
     """
     pair = [column for column in table.columns if column.meaning.field == "diameter"]
     named = [column for column in table.columns if column.meaning.field in _ENDS]
@@ -357,7 +358,7 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
         pair = [column for column in table.columns if column in (*pair, *named)]
         named = []
     alike = len({(column.meaning.basis, column.meaning.unit) for column in pair}) == 1
-    if len(pair) != _TWO or not alike or named:
+    if len(pair) != _TWO or not alike or named or not (_are_ends(pair) or _names_cones(sheet)):
         return table
     cells = [_texts(sheet, table, column) for column in pair]
     if len(cells[0]) != len(cells[1]):
@@ -380,6 +381,32 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
             for column in table.columns
         ),
     )
+
+
+_END_WORDS = frozenset(
+    ["a", "b", "c", "i", "ii", "o", "u", "top", "bottom", "btm", "base", "upper", "lower", "inlet", "outlet", "in", "out", "first", "second", "st", "nd", "one", "other", "start", "end", "ends", "from", "to", "large", "small", "big", "little", "large", "small", "max", "min", "major", "minor", "open", "closed", "left", "right", "front", "back", "oben", "unten", "haut", "bas", "grand", "petit", "mayor", "menor", "sup", "inf", "alto", "basso"]
+)
+
+
+def _are_ends(pair: list[TableColumn]) -> bool:
+    """Return whether two heads differ only by words, letters or figures that tell two ends apart."""
+    one, two = (set(re.findall(r"[^\W\d_]+|\d+", folded(column.header).lower())) for column in pair)
+    apart = one ^ two
+    return bool(apart) and all(word.isdecimal() or word in _END_WORDS for word in apart)
+
+
+_CONES = re.compile(
+    r"\b(?:con(?:e|es|ical|ico|ici|ica|icas|icos|i|os?|as?|us|ique)|frust\w*|reducers?|hoppers?|funnels?|transitions?"
+    r"|taper\w*|cyclones?|konus\w*|kon\w*|trichter\w*|kegel\w*|tolvas?|tramogg\w*|tremies?|lej\w*|stoz\w*|kuzel\w*"
+    r"|kegl\w*|kup\w*|koni\w*|kartio\w*|con)\b|锥",
+    re.I,
+)
+
+
+def _names_cones(sheet: Sheet) -> bool:
+    """Return whether any text of a sheet speaks of cones, or of what is made of them."""
+    texts = (cell for row in sheet.rows for cell in row if isinstance(cell, str))
+    return any(_CONES.search(folded(text)) for text in texts)
 
 
 _PLAIN_SIZE = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*(mm|cm|in\.?|\"|'')?", re.I)
@@ -457,6 +484,8 @@ def _without_running_quantity(sheet: Sheet, table: OrderTable) -> OrderTable:
     if len(named) < 2 or named[0] is not first or "number" in [one.meaning.field for one in table.columns]:
         return table
     numbers = [int(text) for text in _texts(sheet, table, first) if text.isdecimal() and len(text) < 6]
+    if len(numbers) < _TWO and folded(first.header).strip() not in _NO:
+        return table  # a single line, and "Qty" is no number of it
     if {after - before for before, after in pairwise(numbers)} <= {1, 10} and numbers[:1] in ([1], [10]):
         return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
     return table

@@ -194,7 +194,11 @@ class RowTexts:
 
     def status(self, record: Record, column: TableColumn, cell: str, place: Place) -> bool:
         """Return whether a cell of any column says that its row is void or on hold, and keep that."""
-        if column.meaning.field in _PLAIN or len(cell) > _LONGEST_STATUS or not column.meaning.field:
+        if (
+            column.meaning.field in _PLAIN - {"revision"}
+            or len(cell) > _LONGEST_STATUS
+            or not column.meaning.field
+        ):
             return False
         text = text_of(cell)
         if not any(sign.isalpha() for sign in text) or text.lower() in NOTHING:

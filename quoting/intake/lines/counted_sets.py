@@ -23,7 +23,12 @@ def by_sets(record: Record, said: SheetRules, *, asked: bool) -> None:
     """
     values = record.values
     one, total, sets = values.get("per_unit"), values.get("quantity"), said.sets
-    if values.get("units") or "quantity" in record.doubts:
+    if "quantity" in record.doubts:
+        return
+    if units := values.get("units"):
+        in_all = _IN_ALL.search(record.where("quantity")[0].header)
+        if total and not one and int(units) > 1 and not in_all:
+            _ask(record, total, str(int(total) * int(units)), f"{total} pieces and {units} units")
         return
     if one and total:
         if sets and int(one) * sets != int(total):
@@ -49,6 +54,7 @@ def by_sets(record: Record, said: SheetRules, *, asked: bool) -> None:
     )
 
 
+_IN_ALL = re.compile(r"\b(?:total|tot|all|ges\w*|razem|celkem|totaal|toplam)\b", re.I)
 _COUNTED_IN = re.compile(
     r"\W*(sets?|satz|sätze|jeux?|juegos?|pairs?|prs?|paare?|paires?|par(?:es)?)\W*", re.I
 )

@@ -70,7 +70,11 @@ _COUNT_BEFORE_SIZES = re.compile(
     re.I,
 )
 """qty 2 - 3/8 x 24 ID: a count, and no range."""
-_COUNTS = re.compile(r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|\b(\d{1,4})\s*(?:pcs|pieces|off)\b", re.I)
+_COUNTS = re.compile(
+    r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|(?<![\w/.,-])(\d{1,4})\s*"
+    r"(?:pcs|pieces|off|required|reqd|req'd|needed|wanted)\b(?! by| on| date| week)",
+    re.I,
+)
 _COUNT_LAST = re.compile(
     r"(?:\s[-–,;:]\s*|[,;]\s*|\s)(?:qty\s*)?(\d{1,4})\s*(?:ea|each|off|nos?|pcs?|pieces|reqd|req'd)\b\.?\s*$",
     re.I,

@@ -1,0 +1,146 @@
+"""Sizes that say one thing in two ways must agree: radius and diameter, angle and arc, slope and height."""
+
+from __future__ import annotations
+
+import re
+from math import hypot, pi, radians, sin
+
+from quoting.core import Choice
+from quoting.intake import shapes
+from quoting.intake.row_record import Record
+from quoting.intake.shop_view import ShopView, ask, thickness_of
+
+_SHARE = 0.02
+"""Sizes of a drawing are rounded: what agrees so well says the same."""
+_LEAST_MM = 1.0
+_SHELF = re.compile(r"R\d{1,2}")
+_FULL = re.compile(
+    r"(?<!the )(?<!per )(?<!a )\bfull[- ](?:cylinders?|circles?|rounds?|rings?|shells?)\b|\b360\s*(?:°|deg)",
+    re.I,
+)
+
+
+def check_said_twice(record: Record, desk: ShopView) -> None:
+    """Ask where a line gives one of its sizes twice, and differently."""
+    kind = shapes.kind_of(record.values)
+    if kind in ("cylinder", "arc"):
+        _radius_and_diameter(record, desk)
+    if kind == "arc":
+        _turn(record, desk)
+        _full_circle(record)
+    if kind == "cone":
+        _third_diameter(record, desk)
+        _slope(record, desk)
+
+
+def _agree(one: float, *others: float) -> bool:
+    return any(abs(one - other) <= max(_LEAST_MM, _SHARE * other) for other in others)
+
+
+def _radius_and_diameter(record: Record, desk: ShopView) -> None:
+    """Compare them; one may be inside and the other outside."""
+    values = record.values
+    radius, across = shapes.length(values, "radius"), shapes.length(values, "diameter")
+    if not radius or not across or {"radius", "diameter"} & set(record.doubts):
+        return
+    if _SHELF.fullmatch(record.where("radius")[1].strip()) and 2 * radius < across:
+        return  # the name of a shelf
+    twice, wall = 2 * radius, 2 * (thickness_of(values, desk.materials) or 0.0)
+    if _agree(across, twice, twice + wall, max(twice - wall, _LEAST_MM)):
+        return
+    ask(
+        record,
+        "diameter",
+        f"The radius of {desk.size(radius)} and the diameter of {desk.size(across)} are not one size: "
+        "which one holds?",
+        Choice(f"radius {desk.size(radius)}", (("diameter", ""),)),
+        Choice(f"diameter {desk.size(across)}", (("radius", ""),)),
+        near=("radius",),
+    )
+
+
+def _turn(record: Record, desk: ShopView) -> None:
+    """Compare the degrees of an arc with its arc length and its chord, along any face of the plate."""
+    values = record.values
+    radius = shapes.length(values, "radius") or (shapes.length(values, "diameter") or 0.0) / 2
+    if not radius or not values.get("angle") or {"angle", "radius", "diameter"} & set(record.doubts):
+        return
+    turn = radians(float(values["angle"]))
+    wall = thickness_of(values, desk.materials) or 0.0
+    faces = [
+        one for one in (radius, radius + wall / 2, radius + wall, radius - wall / 2, radius - wall) if one > 0
+    ]
+    for name, words, of in (
+        ("arc_length", "arc length", [turn * one for one in faces]),
+        ("chord", "chord", [2 * one * sin(min(turn, 2 * pi) / 2) for one in faces]),
+    ):
+        given = shapes.length(values, name)
+        if not given or _agree(given, *of):
+            continue
+        ask(
+            record,
+            "angle",
+            f"{values['angle']} degrees of this radius have {words} of about {desk.size(of[0])}, and "
+            f"{desk.size(given)} is given: which one holds?",
+            Choice(f"{values['angle']} degrees", ((name, ""),)),
+            Choice(f"{words} {desk.size(given)}", (("angle", ""),)),
+            near=(name,),
+        )
+        return
+
+
+def _full_circle(record: Record) -> None:
+    """Ask where the words say a full circle and the angle says a part of one."""
+    values = record.values
+    if not values.get("angle") or float(values["angle"]) >= 360 or {"angle", "shape"} & set(record.doubts):
+        return
+    said = next((row.text for row in record.texts if _FULL.search(row.text)), "")
+    if said:
+        part = Choice(f"segment of {values['angle']} degrees", (("shape", "arc"),))
+        full = Choice("full cylinder", (("shape", "cylinder"), ("angle", "")))
+        ask(
+            record,
+            "shape",
+            f'It says "{said}", and {values["angle"]} degrees: which?',
+            full,
+            part,
+            near=("angle",),
+        )
+
+
+def _third_diameter(record: Record, desk: ShopView) -> None:
+    values = record.values
+    ends = [shapes.length(values, name) for name in ("large", "small")]
+    given = shapes.length(values, "diameter")
+    if not given or not all(ends) or {"large", "small", "diameter"} & set(record.doubts):
+        return
+    wall = 2 * (thickness_of(values, desk.materials) or 0.0)
+    if _agree(given, *(end + more for end in ends if end for more in (0.0, wall, -wall))):
+        return
+    ask(
+        record,
+        "diameter",
+        f"A diameter of {desk.size(given)} stands beside the two ends of the cone: what is it for?",
+        Choice("nothing, the two ends hold", (("diameter", ""),)),
+        near=("diameter",),
+    )
+
+
+def _slope(record: Record, desk: ShopView) -> None:
+    values = record.values
+    ends = [shapes.length(values, name) for name in ("large", "small")]
+    high, slope = shapes.length(values, "height"), shapes.length(values, "slant")
+    if not high or not slope or not all(ends) or {"height", "slant"} & set(record.doubts):
+        return
+    true = hypot(high, ((ends[0] or 0.0) - (ends[1] or 0.0)) / 2)
+    if _agree(slope, true):
+        return
+    ask(
+        record,
+        "height",
+        f"A cone {desk.size(high)} high has a slope of {desk.size(true)} between these ends, and "
+        f"{desk.size(slope)} is given: which one holds?",
+        Choice(f"height {desk.size(high)}", (("slant", ""),)),
+        Choice(f"slope {desk.size(slope)}", (("height", ""),)),
+        near=("slant",),
+    )
