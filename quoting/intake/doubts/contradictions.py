@@ -39,7 +39,9 @@ BOTH_SIDES_AGREE = "inside and outside size agree with the thickness"
 def says_nothing(text: str) -> bool:
     """Return whether a text has no word of sizes, shape, ends, gap or papers: long sheets repeat theirs."""
     words = ends_in(text) or flags_in(text) or shape_words(text) or gaps_in(text)
-    if words or _INTERESTING.search(text) or LAPPED.search(text):
+    if words or _INTERESTING.search(text) or LAPPED.search(text) or _CARRIED.fullmatch(text):
+        return False
+    if _OTHER_UNIT.search(text):
         return False
     return not may_be_segment(text, beside_arcs=True)
 
@@ -55,6 +57,52 @@ def check_texts(
             _check_sizes(record, text, place, materials, style)
             _check_count(record, text, place)
         _check_shape(record, text, place)
+        _check_carried(record, written, place)
+        if _OTHER_UNIT.search(written):
+            nothing = Choice("the sizes hold as they are read", (("number_ok", "yes"),))
+            asked = f'The sheet says "{written}": in which unit are the sizes of this line?'
+            record.doubt(Doubt("number_ok", place, written, asked, (nothing,)))
+
+
+_OTHER_UNIT = re.compile(
+    r"\b(?:dims?|dimensions?|sizes?|measurements?|figures|values|all)\b[^;,.]{0,12}\b(?:in|are|=)\s+"
+    r"(?:cm|centimet\w+|m|met(?:er|re)s|ft|feet)\b",
+    re.I,
+)
+"""What a remark says of the unit of its line, where it is one that shops seldom work in."""
+
+_CARRIED = re.compile(
+    r"(?P<head>[^:]{2,48}): (?P<figure>#?[\d .,/-]*[1-9][\d .,/-]*(?:mm|cm|in|ft|\"|'|°|deg)?\.?)"
+)
+_CHANGES = re.compile(
+    r"\b(?:offset|eccentric\w*|overlap|lap|legs?|straights?|tangents?|courses|strakes|rings|tiers|cans|joints"
+    r"|halves|spares?|(?:short|long)(?:er)? (?:side|edge)|mit(?:re|er)\w*|(?:end|angle) cut|cut angle|taper"
+    r"|skew|camber|bow"
+    r"|corrosion|allowance|c\.?a|extra length|trim|crop|clad\w*|lining|overlay|joggle|twist|pitch)\b",
+    re.I,
+)
+"""Words of a heading whose figures change what is rolled, though no field holds them."""
+_WORK = re.compile(
+    r"\b(?:holes?|slots?|openings?|nozzles?|notch(?:es)?|cut-?outs?|lugs?|flanges?|stiffeners?|gussets?|brackets?"
+    r"|clips?|studs?|tabs?|finish|polish\w*|paint\w*|coats?)\b",
+    re.I,
+)
+"""Words of a heading whose figures are work that nobody prices here."""
+
+
+def _check_carried(record: Record, text: str, place: Place) -> None:
+    """Ask about a figure under a heading that no field holds and that changes the part; say what is not
+    priced.
+    """
+    match = _CARRIED.fullmatch(text)
+    if match is None:
+        return
+    if _CHANGES.search(match["head"]):
+        nothing = Choice("nothing that changes the part", (("number_ok", "yes"),))
+        asked = f'"{text}": what does it change? It was not used for a size.'
+        record.doubt(Doubt("number_ok", place, text, asked, (nothing,)))
+    elif _WORK.search(match["head"]):
+        record.assumptions.append(f'"{text}": not in the price: this extra work or test')
 
 
 def without_allowance(text: str) -> str:

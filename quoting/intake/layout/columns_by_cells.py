@@ -383,9 +383,12 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     )
 
 
-_END_WORDS = frozenset(
-    ["a", "b", "c", "i", "ii", "o", "u", "top", "bottom", "btm", "base", "upper", "lower", "inlet", "outlet", "in", "out", "first", "second", "st", "nd", "one", "other", "start", "end", "ends", "from", "to", "large", "small", "big", "little", "large", "small", "max", "min", "major", "minor", "open", "closed", "left", "right", "front", "back", "oben", "unten", "haut", "bas", "grand", "petit", "mayor", "menor", "sup", "inf", "alto", "basso"]
-)
+_END_WORDS = frozenset((
+    "a", "b", "c", "i", "ii", "o", "u", "top", "bottom", "btm", "base", "upper", "lower", "inlet", "outlet",
+    "in", "out", "first", "second", "st", "nd", "one", "other", "start", "end", "ends", "from", "to", "large",
+    "small", "big", "little", "max", "min", "major", "minor", "open", "closed", "left", "right", "front",
+    "back", "oben", "unten", "haut", "bas", "grand", "petit", "mayor", "menor", "sup", "inf", "alto", "basso",
+))  # fmt: skip
 
 
 def _are_ends(pair: list[TableColumn]) -> bool:

@@ -160,7 +160,10 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
             short = True
         else:
             seen.unknown.append(token)
-    return None if short and seen.unknown else seen.meaning()
+    counts = tokens[0] in _COUNTS and tokens[1:2] and tokens[1] in _OF
+    found = None if short and seen.unknown else seen.meaning()
+    # No. of halves: a count of something, and no number of a line
+    return None if counts and found and found.unknown and found.field == "number" else found
 
 
 def _of_a_drawing(letters: str, plain: str) -> HeadingRead | None:
