@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from quoting.intake.layout import SIZES, Meaning, OrderTable, TableColumn
+from quoting.intake.layout import SIZES, Meaning, OrderTable, TableColumn, heading_meaning
 from quoting.intake.words import folded
 from quoting.tables import Sheet, text_of
 
@@ -64,6 +64,38 @@ def without_old(table: OrderTable) -> OrderTable:
         and not _NEW.search(folded(one.header))
     }
     return _with(table, old)
+
+
+_OF_A_REVISION = re.compile(
+    r"(?P<head>\S.*?)\W+(?:rev(?:ision)?|issue|iss|index|ind|ausg(?:abe)?|indice)\b[\W_]*(?P<rev>[a-z]|\d{1,2})\W*"
+)
+_REVISION_NAMED = re.compile(r"\b(?:rev(?:ision)?|issue|index|ausgabe|indice)\b[\W_]*([a-z]|\d{1,2})\b")
+
+
+def latest_revision(table: OrderTable, notes: Sequence[str]) -> tuple[OrderTable, tuple[str, ...]]:
+    """Return the table with what earlier revisions said carried where a later one stands beside it, and what
+    is said of that: Qty Rev. B, Qty Rev. C. Where the notes name another revision than the last, or nothing
+    tells which is the last, all of them are the size, which is asked about where they differ.
+    """
+    found: dict[str, dict[str, TableColumn]] = {}
+    for one in table.columns:
+        if match := _OF_A_REVISION.fullmatch(folded(one.header)):
+            field = heading_meaning(match["head"]).field
+            if field in SIZES | _COUNTS | {"material"}:
+                found.setdefault(field, {})[match["rev"]] = one
+    named = {rev for note in notes for rev in _REVISION_NAMED.findall(folded(note))}
+    told: dict[int, str] = {}
+    said = []
+    for field, columns in found.items():
+        if len(columns) < 2:
+            continue
+        last = max(columns)
+        told |= {one.index: field for one in columns.values()}
+        alike = len({(rev.isdecimal(), len(rev)) for rev in columns}) == 1
+        if alike and not (named & set(columns)) - {last}:
+            told |= {one.index: "carried" for rev, one in columns.items() if rev != last}
+            said.append(f'"{columns[last].header}" holds, the columns of earlier revisions do not')
+    return _with(table, told), tuple(said)
 
 
 def _with(table: OrderTable, fields: dict[int, str]) -> OrderTable:

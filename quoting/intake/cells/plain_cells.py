@@ -359,11 +359,12 @@ _CURVE = frozenset((Mark.RADIUS, Mark.CHORD, Mark.RISE, Mark.ARC_LENGTH))
 
 def _curved(text: str, part: PartText) -> bool:
     """Return whether the sizes of a shape cell are those of an arc (radius, degrees, chord, half of 1200), or
-    the ends of a cone, each with its side of the plate.
+    the diameters of a cylinder or cone, each with its side of the plate.
     """
     marked = any(one.measure.mark in _CURVE or one.measure.unit is Unit.DEGREE for one in part.sizes)
-    cone = shape_words(text).get("shape") == "cone" and all(one.measure.basis for one in part.sizes)
-    return marked or cone or shape_words(text).get("shape") == "arc"
+    shape = shape_words(text).get("shape")
+    round_ = shape in ("cone", "cylinder") and all(one.measure.basis for one in part.sizes)
+    return marked or round_ or shape == "arc"
 
 
 READERS = {

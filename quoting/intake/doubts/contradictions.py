@@ -54,6 +54,7 @@ def check_texts(
         text = without_allowance(written)
         if _INTERESTING.search(text):
             _check_side(record, text, place, materials, style)
+            _check_both_sides(record, text, place, materials, style)
             _check_sizes(record, text, place, materials, style)
             _check_count(record, text, place)
         _check_shape(record, text, place)
@@ -130,6 +131,28 @@ def _check_side(record: Record, text: str, place: Place, materials: Materials, s
     choices = tuple(Choice(side, (("basis", side),)) for side in (basis, *sorted(sides - {basis})))
     asked = f'The diameter is marked {basis}, but the sheet also says "{text}"; which holds?'
     record.doubt(Doubt("basis", place, text, asked, choices))
+
+
+def _check_both_sides(
+    record: Record, text: str, place: Place, materials: Materials, style: NumberStyle
+) -> None:
+    """Ask where a text gives an inside and an outside diameter that are not the thickness apart."""
+    thickness = thickness_of(record.values, materials)
+    sizes = [one for one in _sizes(text, materials, style) if one.basis and one.mark is not Mark.RADIUS]
+    sides = {str(one.basis): one for one in sizes}
+    if thickness is None or "diameter" in record.doubts or len(sizes) != 2 or set(sides) != _BOTH:
+        return
+    if shapes.length(record.values, "diameter") is None:
+        return
+    steps = [_mm(sides["outside"], inch) - _mm(sides["inside"], inch) for inch in (True, False)]
+    if any(abs(step - 2 * thickness) <= _SAME_STEP * thickness for step in steps):
+        return
+    asked = f'The sheet also says "{text}", which does not agree with the thickness: which diameter holds?'
+    record.doubt(Doubt("diameter", place, text, asked))
+
+
+_BOTH = {"inside", "outside"}
+_SAME_STEP = 0.1
 
 
 def _agreeing(record: Record, text: str, materials: Materials, style: NumberStyle) -> bool:

@@ -31,6 +31,7 @@ from quoting.intake.layout.statements import (
     SheetAsk,
     Statements,
     is_courtesy,
+    items_in,
     section_of,
 )
 from quoting.intake.layout.table_context import TableContext
@@ -66,6 +67,7 @@ __all__ = [
     "heading_of",
     "is_courtesy",
     "is_word",
+    "items_in",
     "names_no_end",
     "reshaped",
     "row_kinds",

@@ -313,7 +313,8 @@ class _Seen:
             return None
         if self._of_one_end():
             return self._read(next(iter(self.ends)))
-        strong = [name for name in _STRONG if name in roles]
+        revised = len(measures) == 1  # what is counted or measured as of a revision
+        strong = [name for name in _STRONG if name in roles and not (revised and name == "revision")]
         if strong:
             return self._read("remarks" if strong == ["edge", "seam"] else strong[0])
         for name, less in _ABOVE.items():

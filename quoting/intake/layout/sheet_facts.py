@@ -19,6 +19,12 @@ _SIDE_ALONE = re.compile(
     r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?(?:\s+(?:given|stated|shown|dims|sizes|quoted|only|size))?\W*",
     re.I,
 )
+_LETTER_IS = re.compile(
+    r"\W*(?:(?:the\s+)?col(?:umn|onne?|onna|umna|una)?\.?\s+|spalte\s+|kolom\s+)?[\"'“”‘’]?(?:d|ø)[\"'“”‘’]?\s*"
+    r"(?:=|(?:is|are|means|stands for|denotes|shows|è|é|ist|est|es|jest|je|är|er)\b)",
+    re.I,
+)
+"""D is the inside diameter: what the letter of a column stands for."""
 _MM = re.compile(r"(?<![\d.,])(?<![\d.,]\s)\b(?:mm|millimet(?:er|re)s?|metric)\b", re.I)
 _INCH = re.compile(
     r"(?<![\d.,])(?<![\d.,]\s)\b(?:inch(?:es)?|imperial|zoll|pouces?|pulgadas?|pollici|polegadas?|duim|cale)\b",
@@ -54,6 +60,12 @@ _UNITS_IN_BRACKETS = re.compile(
     re.I,
 )
 """silos (2 exemplaires), tanks (3 off)."""
+_EACH = re.compile(
+    r"\b(?:each|every|per|one|an?|je|jede[rs]?|ein\w*|pro|cada|chaque|une?|ogni|ciascun\w*|elke?|ka[zż]d\w*|varje|hver"
+    r"|joka|minden|fiecare|her)\s+$",
+    re.I,
+)
+"""each set = 1 body and 2 rings: what is in one of them, and not how many are ordered."""
 _PER = re.compile(
     r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single|un|une|ein\w*|een|una?)"
     r"|pour (?:une?|1|chaque)|f[uü]r (?:ein\w*|1|jede\w*)|para (?:una?|1|cada)"
@@ -117,7 +129,8 @@ def _basis(whole: str, pieces: list[str]) -> Basis | None:
             continue
         about = _UNLESS.split(piece)[0]
         sides = sides_of(about)
-        sized = _SIZED.search(about) or is_word("diameter", about) or is_word("radius", about)
+        named = _SIZED.search(about) or _LETTER_IS.match(about)
+        sized = named or is_word("diameter", about) or is_word("radius", about)
         if len(sides) == 1 and (sized or _SIDE_ALONE.fullmatch(about)) and not is_word("other", about):
             found |= sides
     return next(iter(found)) if len(found) == 1 else None
@@ -137,9 +150,10 @@ def _sets(text: str) -> int:
     """Return how many sets, tanks or vessels a text orders; 0 where it names none, or two numbers."""
     pairs = [(number, noun) for number, noun in _OF_UNITS.findall(text)]
     pairs += [
-        (number, noun)
+        (match[2], match[1])
         for pattern in (_UNITS_OF, _UNITS_BESIDE, _UNITS_IN_BRACKETS)
-        for noun, number in pattern.findall(text)
+        for match in pattern.finditer(text)
+        if not _EACH.search(text[: match.start(1)])
     ]
     counts = {_COUNT.get(number.lower()) or int(number) for number, noun in pairs if is_word("units", noun)}
     if len(counts) > 1 or _per_set(text):

@@ -10,7 +10,7 @@ from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
 from quoting.intake.layout.sheet_facts import EVERY, coated_plate, facts_in, sizes_for_all
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
-from quoting.intake.words import Said
+from quoting.intake.words import MarkRule, Said, mark_rule
 from quoting.shop import Materials
 
 _CLAUSE = re.compile(
@@ -81,6 +81,16 @@ _EXCEPT = re.compile(
     r"[,;(]?\s*\b(?:except|but|other than|apart from|with the exception of)\b(?: for| that)?", re.I
 )
 _SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?)\b", re.I)
+_NAMED_SPARES = re.compile(
+    r"(?!.*\b(?:incl\w*|with|plus|and|or|qty|quantit\w*|each|per|no|not|without|price\w*|also|extra|if"
+    r"|optional\w*)\b)"
+    r"(?=.*(?:[^\W\d_]{3,} spare|spares?\b.* for\b))"
+    r"[^\d+&%?]*\bspares?\b(?: (?:parts?|list|order|package|kit))*(?: for\b[^\d+&%?]*)?\W*$",
+    re.I,
+)
+"""A title that names what is ordered: thickener spares, spare parts for the dryer."""
+_ABOUT_THE_PART = frozenset(("quantity", "pieces", "shape", "eccentric"))
+"""Questions about the part beside which the grade that a title names holds all the same."""
 _RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
 _MOST_WORDS = 8
 _TITLE = re.compile(
@@ -158,6 +168,12 @@ class Statements:
         self._sets(clause)
         if _TITLE.fullmatch(clause.strip(" .:-")):
             return
+        if (rule := mark_rule(clause)) is not None:
+            self._but_marked(clause, rule, materials)
+        else:
+            self._plain_clause(clause, materials)
+
+    def _plain_clause(self, clause: str, materials: Materials) -> None:
         part = part_text(clause, NumberStyle.POINT, materials)
         found = items_in(clause)
         self.supplied = self.supplied or any(said.name == "supply" for said in part.said)
@@ -178,7 +194,8 @@ class Statements:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
         else:
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
-            if not any(said.does in ("ask", "out", "free") and said.name != "quantity" for said in part.said):
+            doubted = (said for said in part.said if said.does in ("ask", "out", "free"))
+            if all(said.name in _ABOUT_THE_PART for said in doubted):
                 coated = coated_plate(clause, materials)
                 metals = {*(key for key, _ in part.grades), *((coated,) if coated else ())}
                 self.offered |= metals if not _DENIED.search(clause) else set()
@@ -212,6 +229,17 @@ class Statements:
         self.material = self.material or keys[0].pop()
         self.remarks.append((lines, some.grades[0][1]))
         return True
+
+    def _but_marked(self, clause: str, rule: MarkRule, materials: Materials) -> None:
+        """Take what is said of the rows without a mark; those with one are told by their row."""
+        if any(sign.isalnum() for sign in rule.others):
+            said = part_text(rule.others, NumberStyle.POINT, materials)
+            if len({key for key, _ in said.grades}) == 1 and not said.said:
+                self.material = self.material or said.grades[0][0]
+            else:
+                self._clause(rule.others, materials)
+        if clause not in self.unused:
+            self.unused.append(clause)
 
     def _sets(self, clause: str) -> None:
         """Ask what the pieces are counted for where a text orders several sets and no phrase asks it."""
@@ -351,7 +379,7 @@ def _ask(clause: str, said: Said, lines: frozenset[str] = frozenset()) -> SheetA
 
 def _stops(clause: str, said: Said) -> bool:
     """Return whether a phrase outside the rows keeps all of them waiting."""
-    if said.does not in ("ask", "out", "free"):
+    if said.does not in ("ask", "out", "free") or (said.name == "quantity" and _NAMED_SPARES.match(clause)):
         return False
     return said.name in _BLOCKING or (said.name == "status" and _STOPS.search(clause) is not None)
 

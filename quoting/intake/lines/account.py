@@ -25,7 +25,7 @@ from quoting.intake.texts import (
     tolerances_of,
     weld_said,
 )
-from quoting.intake.words import Said, is_errand
+from quoting.intake.words import Said, is_errand, pointed_at
 
 _A_WORD = 4
 """A remark in another language that holds two unknown words so long, and nothing known, is asked about."""
@@ -249,15 +249,11 @@ def _joined(part: PartText, index: int) -> bool:
     return part.sizes[index].joined or (index + 1 < len(part.sizes) and part.sizes[index + 1].joined)
 
 
-_NOTE = re.compile(r"\bnotes?\s*(?:no\.?\s*)?#?\s*(\d{1,2})\b", re.I)
-
-
 def _note_here(words: str, notes: list[str]) -> bool:
-    """Return whether a phrase points to a note by a number that stands on this sheet: see note 4."""
-    match = _NOTE.search(words)
-    return match is not None and any(
-        re.match(rf"\W*(?:note\s*)?{match[1]}\s*[.):]", note, re.I) for note in notes
-    )
+    """Return whether a phrase points to notes by labels that stand on this sheet: see note 4, note a."""
+    labels = pointed_at(words)
+    at = [rf"(?:^|[;.:]\s)\W*(?:note\s*)?{label}\s*(?:[.):]|\s[–-]\s)" for label in labels]
+    return bool(labels) and all(any(re.search(one, note, re.I) for note in notes) for one in at)
 
 
 def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
@@ -270,6 +266,10 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         note = f'"{said.words}": the note stands on the sheet and was read'
         if note not in record.assumptions:
             record.assumptions.append(note)
+    elif said.name == "query" and _own_answer(row):
+        record.assumptions.append(
+            f'"{row.header}: {row.text}" is taken as done by you, nothing is added for it'
+        )
     elif said.does == "ask":
         name = f"{said.name}_ok"
         keep = Choice("as the other cells say", ((name, "yes"),))
@@ -302,6 +302,21 @@ def _free(record: Record, row: RowText, said: Said) -> None:
     _ask(record, "free_issue_ok", row, said, (yes, no))
 
 
+def _own_answer(row: RowText) -> bool:
+    """Return whether a row asks who does some work beside rolling, and answers that it is not the roller."""
+    if not row.header or _OF_THE_PLATE.search(f"{row.header} {row.text}"):
+        return False
+    return _ANSWERED.fullmatch(row.text) is not None
+
+
+_ANSWERED = re.compile(
+    r"\W*(?:done |made |welded )?by (?:you|roller|vendor|supplier|shop)\W*\?+\W*(?:no|not)\b\W*"
+    r"(?:(?:it is |it's |is |done )?by (?:us|ourselves|others|the customer|customer|client|site)"
+    r"|we (?:do|will|weld|make|fit|handle)(?: (?:do|weld|make|fit|it|that|them|this))*"
+    r"|(?:in )?our (?:own )?(?:shop|scope|work|welders?))?\W*"
+    r"|\W*(?:done |made |welded )?by (?:us|others|customer|client|site)\W*\?+\W*(?:yes|correct|ok|right)\W*",
+    re.I,
+)
 _BY_WHOM = re.compile(r"\W*(?:by|from) (?:the )?(?:customer|client|us|others|buyer|owner|purchaser)\W*", re.I)
 _OF_THE_PLATE = re.compile(r"\b(plate|material|matl|steel|stock|suppl\w*|issue|blank|metal|sheet)", re.I)
 """Headings under which "by customer" is about the plate; under Seam or Painting it is about that work."""

@@ -21,7 +21,7 @@ from quoting.intake.layout import Section, TableContext, basis_said, facts_in
 from quoting.intake.lines.account import say_work
 from quoting.intake.lines.counted_sets import by_pieces_of_a_set
 from quoting.intake.lines.pipe_walls import read_schedule
-from quoting.intake.lines.row_texts import read_texts
+from quoting.intake.lines.row_texts import NOTES, read_texts
 from quoting.intake.lines.said_sizes import take_said_sizes
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
@@ -114,7 +114,7 @@ def _general_side(record: Record, frame: TableContext) -> None:
 
 def _noted(record: Record, frame: TableContext, own: str) -> bool:
     """Return whether a note about this line by its number says its grade."""
-    notes = [row for row in record.texts if row.header == "the notes"]
+    notes = [row for row in record.texts if row.header == NOTES]
     found = [part_text(row.text, frame.style, frame.materials).grades for row in notes]
     return any(key == own for grades in found for key, _ in grades)
 

@@ -70,6 +70,11 @@ _OF_A_SET = re.compile(
     rf"|\b(?:set|sets)\s+of\s+(\d{{1,2}})\b",
     re.I,
 )
+_IN_ALL_PIECES = re.compile(
+    rf"(?<![\d./-])(\d{{1,3}})\s*(?:sets?|pairs?|prs?)\s*(?:=|are|is|makes?|i\.e\.?|or|:)\s*(\d{{1,4}})\s*{_PIECES_NAMED}\b",
+    re.I,
+)
+"""4 pairs = 8 halves: how many pieces that is in all, worked out by the customer."""
 _ABOUT_SETS = ("quantity", "quantity_ok", "pieces_ok")
 
 
@@ -80,16 +85,26 @@ def by_pieces_of_a_set(record: Record) -> None:
     """
     doubt = record.doubts.get("quantity")
     sets = record.values.get("quantity", "")
-    if doubt is None or not sets.isdecimal() or not _COUNTED_IN.fullmatch(doubt.read):
+    if doubt is None or not sets.isdecimal():
+        return
+    if _counted_in_pieces(record, doubt.read):
+        del record.doubts["quantity"]
+        record.assumptions.append(f'quantity {sets}: counted in "{doubt.read}", each is one piece')
+        return
+    if not _COUNTED_IN.fullmatch(doubt.read):
         return
     told = [match for row in record.texts for match in _OF_A_SET.finditer(row.text)]
     counts = {int(next(one for one in match.groups() if one)) for match in told}
-    halves = any(_HALVES.search(row.text) for row in record.texts)
+    worked_out = [match for row in record.texts for match in _worked_out(row.text)]
+    if any(match[1] != sets or int(match[2]) % int(sets) for match in worked_out):
+        return
+    counts |= {int(match[2]) // int(sets) for match in worked_out}
+    halves = _of_halves(record)
     if not counts and halves and _PAIR.fullmatch(doubt.read):
         counts = {2}
     if len(counts) != 1 or not 1 < (one := counts.pop()) * int(sets) <= LARGEST_COUNT:
         return
-    about = {row.text for row in record.texts if _OF_A_SET.search(row.text)}
+    about = {row.text for row in record.texts if _OF_A_SET.search(row.text) or _worked_out(row.text)}
     for name in _ABOUT_SETS:
         if name in record.doubts and (name == "quantity" or record.doubts[name].read in about):
             del record.doubts[name]
@@ -98,6 +113,28 @@ def by_pieces_of_a_set(record: Record) -> None:
 
 
 _HALVES = re.compile(r"\bhal(?:f|ves|fs)\b", re.I)
+_HALF_UNIT = re.compile(
+    r"\W*(?:hal(?:f|ves|fs)|half[- ]?(?:shells?|rings?|sleeves?|cans?|rounds?|pieces?))\W*", re.I
+)
+_ARC_UNIT = re.compile(r"\W*(?:seg(?:ment)?s?|sectors?|quarters?|thirds?|panels?|petals?|arcs?)\W*", re.I)
+_FULL_DEG = 360
+
+
+def _worked_out(text: str) -> list[re.Match[str]]:
+    """Return where a text says how many pieces several sets are in all; one set tells what a set is."""
+    return [match for match in _IN_ALL_PIECES.finditer(text) if int(match[1]) > 1]
+
+
+def _of_halves(record: Record) -> bool:
+    return any(_HALVES.search(row.text) for row in record.texts if not _worked_out(row.text))
+
+
+def _counted_in_pieces(record: Record, unit: str) -> bool:
+    """Return whether the word that pieces are counted in is what one of them is: 10 half, half sleeves."""
+    angle = record.values.get("angle", "")
+    if _HALF_UNIT.fullmatch(unit):
+        return record.values.get("half") == "yes" or (angle in ("", "180") and _of_halves(record))
+    return _ARC_UNIT.fullmatch(unit) is not None and bool(angle) and float(angle) < _FULL_DEG
 
 
 def _ask(record: Record, one: str, other: str, what: str) -> None:

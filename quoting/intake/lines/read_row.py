@@ -21,14 +21,16 @@ from quoting.intake.cells import (
     take_text,
     two_ends,
 )
-from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, unit_word
+from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, items_in, unit_word
+from quoting.intake.lines.account import GivenSizes
 from quoting.intake.lines.cell_texts import RowTexts, crossed, names_another_shape, stops_the_line
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
-from quoting.intake.lines.row_texts import FIELDS
+from quoting.intake.lines.row_texts import FIELDS, NOTES
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import nominal_cell, part_text, schedule_cell
+from quoting.intake.texts import nominal_cell, part_text, schedule_cell, shape_words
+from quoting.intake.words import MarkedNotes
 from quoting.tables import Cell, text_of
 
 _LIKE_ABOVE = re.compile(r"^\W*(?:ditto|do\.|same as above|as above|same)\b\W*(?:but\b|except\b)?", re.I)
@@ -38,10 +40,23 @@ _SAME_AS = re.compile(
     re.I,
 )
 """A cell that stands for that of another row, by its item or mark: same as 4."""
+_LIKE_ROW = re.compile(
+    r"^\W*(?:(?:the )?same as|as(?: per)?|like|identical (?:to|with)|wie|comme|como|come|als|jak|jako|som)\s+"
+    r"(?:(?:item|line|row|pos(?:ition)?|mark|no|nr|part|piece|artikel|[ií]tem|partida|poste?|rep(?:[èe]re)?|pol|poz)"
+    r"\b[\s.#:]*|#\s*)?"
+    r"(?P<number>(?=\w*-?\d)\w{1,6}(?:-\w{1,4})?)(?![\w/])\W*"
+    r"(?:(?:but|except|however|only|with|apart from|aber|jedoch|mit|mais|sauf|avec|pero|salvo|con|ma|mas|com"
+    r"|maar|met|ale|z)\b\W*)*",
+    re.I,
+)
+"""A description that says of which row the part is, and goes on with what differs: as item 1 but 30 long."""
 SHAPE_FIELDS = (
     "shape", "half", "diameter", "radius", "basis", "length", "width", "height", "large", "small", "angle",
     "thickness", "gauge", "gauge_metal",
 )  # fmt: skip
+_ACROSS = {"length", "width", "height"}
+_SHAPED = {"shape", "half", "angle"}
+_ROUND = {"diameter", "radius", "basis", "large", "small"}
 _AS_SIZE = {"gauge": "thickness", "schedule": "thickness", "nominal": "diameter"}
 _PLAIN = {
     "part_no": "part_no",
@@ -72,14 +87,19 @@ class OrderRowReader:
         self.frame = frame
         self.section: Section | None = None
         self.noted: Callable[[str], list[str]] | None = None
+        self.marked = MarkedNotes(frame.said.notes)
         self._last: Record | None = None
         self._above: dict[int, Cell] = {}
         self._numbered: dict[str, dict[int, Cell]] = {}
+        self._records: dict[str, dict[str, str]] = {}
         self._quiet: set[tuple[int, str]] = set()
         self._met: list[dict[Cell, KnownCell | int]] = [{} for _ in frame.table.columns]
         self._merged = _merged_down(frame)
         self._columns = [(column, self._slot(column)) for column in frame.table.columns]
         units = [column.index for column in frame.table.columns if column.meaning.field == "unit"]
+        self._described = {
+            column.index for column in frame.table.columns if column.meaning.field == "description"
+        }
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
@@ -91,6 +111,7 @@ class OrderRowReader:
         record = Record(sheet.place(row))
         crossed(record, sheet, row)
         cells = sheet.rows[row]
+        noted, cells = self._by_marks(cells) if self.marked else ([], cells)
         columns = self._columns
         if self._unit_column is not None:
             columns = self._in_unit_of_row(record, cells)
@@ -124,20 +145,26 @@ class OrderRowReader:
                 self._meet(met, column, slot, cell, place)
         self._texts.unwanted(record, cells)
         record.texts += [RowText("remark", text, record.place) for text in more or ()]
-        self._note(record)
+        self._note(record, noted)
         self._keep(record, cells)
+        return self._finished(record)
+
+    def _finished(self, record: Record) -> Record:
+        """Return the record with what its heading and the rows it names say, compared as a whole."""
         if self.section is not None:
             self._under_heading(record, self.section)
-        self._like_above(record)
+        self._like_another(record)
         finish_row(record, self.frame, self.section)
         self._last = record
+        if number := record.values.get("number") or record.values.get("part_no"):
+            self._records[number.lower()] = dict(record.values)
         return record
 
     def _referred(self, cell: str, index: int) -> Cell:
         """Return what a cell stands for that repeats the row above, or names another: ditto, same as 4."""
         if cell.strip().lower() in _DITTO:
             return self._above.get(index, cell)
-        same = _SAME_AS.fullmatch(cell)
+        same = None if index in self._described else _SAME_AS.fullmatch(cell)
         return cell if same is None else self._numbered.get(same[1].lower(), {}).get(index, cell)
 
     def _keep(self, record: Record, cells: list[Cell]) -> None:
@@ -163,32 +190,69 @@ class OrderRowReader:
             found = known_cell(lambda record, place: self._cell(record, column, slot, cell, place), at)
             met[cell] = _NEVER if found is None else found
 
-    def _note(self, record: Record) -> None:
-        """Take what notes elsewhere say of the row by its number as a remark of the row."""
+    def _by_marks(self, cells: list[Cell]) -> tuple[list[str], list[Cell]]:
+        """Return the notes that a row points to or bears the mark of, and its cells without those marks."""
+        texts = (cell for cell in cells if isinstance(cell, str) and cell)
+        notes = dict.fromkeys(note for text in texts for note in self.marked.about(text))
+        found = [note for note in notes if not items_in(note)]  # those are told by the number of the row
+        plain = [self.marked.plain(cell) if isinstance(cell, str) else cell for cell in cells]
+        return found, plain if found else cells
+
+    def _note(self, record: Record, noted: list[str]) -> None:
+        """Take what notes elsewhere say of the row, by its number or its marks, as a remark of the row."""
         number = record.values.get("number") or record.values.get("part_no", "")
         if not number:
             labelled = (_LABELLED.match(row.text) for row in record.texts if row.kind != "remark")
             if match := next((found for found in labelled if found), None):
                 number = record.values["number"] = match[1]
-        for text in self.noted(number) if self.noted is not None and number else ():
-            record.texts.append(RowText("remark", text, record.place, "the notes", free=True))
+        by_number = self.noted(number) if self.noted is not None and number else []
+        for text in (*by_number, *noted):
+            record.texts.append(RowText("remark", text, record.place, NOTES, free=True))
             record.remarks.append(text)
 
-    def _like_above(self, record: Record) -> None:
-        """Take what a description that begins with ditto leaves unsaid from the row above."""
-        above = self._last
+    def _like_another(self, record: Record) -> None:
+        """Take what a description leaves unsaid from the row that it names, or from the one above: ditto."""
         text = record.values.get("description", "")
-        if above is None or not _LIKE_ABOVE.match(text):
+        if match := _LIKE_ROW.match(text):
+            other = self._records.get(match["number"].lower())
+            said = f"the rest as {match['number']}, as the row says"
+        elif match := _LIKE_ABOVE.match(text):
+            other = self._last.values if self._last else None
+            said = "the rest as the row above, as ditto says"
+        if match is None or other is None:
             return
+        begins = match.group()
+        record.texts = [replace(row, text=row.text.removeprefix(begins)) for row in record.texts]
+        self._ask_loose(record)
+        self._unsaid(record, other)
+        record.assumptions.append(said)
+
+    def _ask_loose(self, record: Record) -> None:
+        """Ask for what a number is that differs from the row named, and does not say what it is: but 36."""
+        given = GivenSizes(record, self.frame)
+        for row in record.texts:
+            part = part_text(row.text, self.frame.style, self.frame.materials)
+            bare = (one.measure for one in part.sizes if row.kind == "description")
+            loose = [size for size in bare if not (size.mark or size.basis or size.unit or given.hold(size))]
+            if loose:
+                shown = ", ".join(f"{size.low:g}" for size in loose)
+                asked = f'"{row.text}": what is the number {shown} for? It was not used for a size.'
+                record.doubt(Doubt("number_ok", row.place, row.text, asked))
+
+    def _unsaid(self, record: Record, other: dict[str, str]) -> None:
+        """Fill what the cells and texts of a row do not give from another row's values."""
         parts = [part_text(row.text, self.frame.style, self.frame.materials) for row in record.texts]
         own = {FIELDS[one.measure.mark] for part in parts for one in part.sizes if one.measure.mark}
-        across = {"length", "width", "height"}
+        own |= {"material"} if any(part.materials or part.families for part in parts) else set()
+        for group, said in (
+            (_ACROSS, own & _ACROSS),
+            (_SHAPED, any(shape_words(row.text) for row in record.texts)),
+            (_ROUND, any(one.measure.basis for part in parts for one in part.sizes)),
+        ):
+            own |= group if said else set()
         for name in (*SHAPE_FIELDS, "material"):
-            mine = name in own or (name in across and own & across)
-            if name in above.values and name not in record.values and not mine:
-                record.values[name] = above.values[name]
-        record.texts = [replace(row, text=_LIKE_ABOVE.sub("", row.text)) for row in record.texts]
-        record.assumptions.append("the rest as the row above, as ditto says")
+            if name in other and name not in record.values and name not in own:
+                record.values[name] = other[name]
 
     def _under_heading(self, record: Record, section: Section) -> None:
         """Take what the heading above the row says, where the row says nothing itself."""

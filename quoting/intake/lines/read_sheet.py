@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from quoting.core import Choice, NumberStyle, Place, Question, SheetRow, State, column_letters
 from quoting.intake.asked_once import ask_once
-from quoting.intake.columns_compared import compared, without_old
+from quoting.intake.columns_compared import compared, latest_revision, without_old
 from quoting.intake.columns_left_over import taken_by_elimination
 from quoting.intake.doubts import settle
 from quoting.intake.layout import (
@@ -51,6 +51,7 @@ from quoting.intake.lines.read_row import OrderRowReader
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView
 from quoting.intake.texts import date_of
+from quoting.intake.words import begins_older
 from quoting.shop import Materials, Shop
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -78,6 +79,8 @@ class SheetWork:
     hints: UnitHints = field(default_factory=UnitHints)
     column_asks: list[ColumnAsk] = field(default_factory=list)
     several: bool = False
+    older: tuple[int, str] | None = None
+    """The row below which an older message of the sheet begins, and what says so."""
 
     def survey(self, sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> None:
         """Hear what stands outside the tables of all sheets, and how the file writes numbers and units."""
@@ -152,6 +155,7 @@ class SheetWork:
                     f'column {letters} ({column.header}) of "{sheet.name}" is hidden and was read'
                 )
         self.several = len(layout.tables) > 1
+        self.older = _older_below(sheet, kinds)
         first = self._first_section(sheet, layout, said)
         for table, kind in zip(layout.tables, kinds, strict=True):
             first = self.table(sheet, table, kind, said, first)
@@ -201,7 +205,8 @@ class SheetWork:
         if table.unit_row is not None:
             self.ignore(sheet, table.unit_row, "units row")
         body = tuple(row for row in table.rows if kinds[row] is RowKind.PART)
-        named = with_identifiers(sheet, without_old(replace(table, rows=body)))
+        latest, revised = latest_revision(replace(table, rows=body), said.notes)
+        named = with_identifiers(sheet, without_old(latest))
         ended = with_ends(named)
         left = taken_by_elimination(sheet, compared(sheet, settled_by_cells(sheet, ended, self.materials)))
         table = left.table
@@ -253,7 +258,7 @@ class SheetWork:
         for row, kind in kinds.items():
             if kind is RowKind.PART:
                 record = reader.read(row, _more(sheet, row, kinds))
-                record.assumptions += left.said
+                record.assumptions += (*revised, *left.said)
                 self.part(sheet, row, record, frame)
                 continue
             self.ignore(sheet, row, str(kind))
@@ -288,6 +293,13 @@ class SheetWork:
                 f'The columns of this row in {sheet.source} are not certain. Read as "{text}": is that right?'
             )
             record.doubt(Doubt("columns_ok", record.place, text, asked, (yes,)))
+        if self.older is not None and row > self.older[0]:
+            yes = Choice("yes, as it stands", (("status_ok", "yes"),))
+            no = Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer")))
+            asked = (
+                f'The row stands below "{self.older[1]}", in an older message: is it wanted beside the newer?'
+            )
+            record.doubt(Doubt("status_ok", record.place, text, asked, (yes, no)))
         if row in sheet.hidden_rows:
             yes = Choice("yes, price it", (("hidden", "wanted"),))
             no = Choice("no, leave it out", (("hidden", "left out"),))
@@ -428,6 +440,17 @@ def _metal_of_heads(table: OrderTable, materials: Materials) -> str:
         return ""
     plates = (column.header for column in table.columns if column.meaning.field in ("thickness", "gauge"))
     return grade_of_heads(plates, materials)
+
+
+def _older_below(sheet: Sheet, kinds: Sequence[dict[int, RowKind]]) -> tuple[int, str] | None:
+    """Return the row below the first parts that says that an older message follows, and its text."""
+    parts = {row for kind in kinds for row, what in kind.items() if what is RowKind.PART}
+    first = min(parts, default=len(sheet.rows))
+    for row in range(first + 1, len(sheet.rows)):
+        text = _row_text(sheet, row)
+        if row not in parts and begins_older(text):
+            return row, text
+    return None
 
 
 def _headings(kinds: dict[int, RowKind]) -> list[int]:

@@ -34,6 +34,8 @@ _PARTS = re.compile(r"\s*\d{1,3}\s+(?:shells?|rings?|cylinders?|cans?|tubes?|hal
 """A remark that is a count of parts and no more: 2 rings."""
 _LENGTHS = ("length", "width", "height", "slant")
 _ROUND = ("diameter", "radius", "large", "small", "girth", "chord")
+NOTES = "the notes"
+"""The header of a remark that stands in the notes of the sheet."""
 THIN = 8
 """Beside a rolled length the thickness is at least this many times smaller (common practice, no source)."""
 
@@ -130,6 +132,11 @@ def _material(record: Record, frame: TableContext, row: RowText, part: PartText)
     if record.values.get(PLAIN_STEEL) and len(keys) == 1 and frame.materials.family(keys[0]) is Family.CARBON:
         take_material(record, frame.materials, part.materials[0][1], row.place)
         return
+    if known and row.header == NOTES and (new := _exchanged(row.text, part, known)):
+        record.values.pop("material")
+        take_material(record, frame.materials, new, row.place)
+        record.assumptions.append(f'material {new} and not {known}, as the notes say: "{row.text}"')
+        return
     if known:
         family = frame.materials.family(known)
         other = [one for one in part.families if one is not family]
@@ -145,6 +152,30 @@ def _material(record: Record, frame: TableContext, row: RowText, part: PartText)
     if text:
         take_material(record, frame.materials, text, row.place)
         record.values["material_text"] = text
+        if row.header == NOTES and record.values.get("material"):
+            record.assumptions.append(f'material {record.values["material"]}, as the notes say: "{row.text}"')
+
+
+_AND_NOT = re.compile(
+    r"\b(?:not|instead of|in (?:place|lieu) of|rather than|replac(?:es|ing)|no longer|supersed(?:es|ing))\b",
+    re.I,
+)
+_INTO = re.compile(
+    r"\b(?:becomes?|changes? to|changed to|to be|now|to|replaced by|superseded by|is to be)\b|→|->|=>", re.I
+)
+
+
+def _exchanged(text: str, part: PartText, known: str) -> str:
+    """Return the grade that a note puts in the place of the row's: 316L and not 304, 304 becomes 316L."""
+    grades = dict(part.grades)
+    if len(grades) != 2 or known not in grades:
+        return ""
+    new = next(key for key in grades if key != known)
+    old_at, new_at = text.find(grades[known]), text.find(grades[new])
+    between = text[min(old_at, new_at) : max(old_at, new_at)]
+    told = _AND_NOT.search(between) if new_at < old_at else _INTO.search(between)
+    denied = new_at > old_at and _AND_NOT.search(between)
+    return grades[new] if told and not denied and min(old_at, new_at) >= 0 else ""
 
 
 def _dates(record: Record, row: RowText, part: PartText) -> None:

@@ -244,10 +244,12 @@ _BESIDE_GRADE = re.compile(
 )
 """The size right before a grade, when nothing else goes with it: 3/8 A36 is 3/8 thick."""
 _PLATE = re.compile(r"\s*(?:plates?|plt|pl)\b\.?", re.I)
-_SIDED = r"(?:(?:inside|outside|mean)\s+)?(?:ID|OD|MD|dia|ø)"
+_SIDED = r"(?:(?:inside|outside|mean)\s+)?(?:ID|OD|MD|dia|ø)s?(?:\s+(?:inside|outside|mean)\b)?"
 _TO = r"to|auf|naar|na|su|til|på"
+_AND = r"and|e|y|et|und|en|i|a|og|och|ja|și|si|ve|és"
+"""Between the two diameters of what is called a cone."""
 _PAIR_OF_ENDS = re.compile(
-    rf"(?<!\w)({_SIDED})\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(/|x|-|\b(?:{_TO})\b)\s*"
+    rf"(?<!\w)({_SIDED})\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(/|x|-|\b(?:{_TO})\b|(?<=\s)(?:{_AND})\b|&)\s*"
     rf"({_SIDED})?\s*(\d+(?:[.,]\d+)?)(\s*(?:mm|in\b|\")?\s*(?:inside|outside|mean|ID|OD)\b)?",
     re.I,
 )
@@ -265,12 +267,14 @@ def _both_ends(match: re.Match[str], *, conical: bool) -> str:
     """Return the two ends on one side of the plate: a side behind the second holds for the first too."""
     one, two = (float(text.replace(",", ".")) for text in (match[2], match[6]))
     apart = max(one, two) >= _LEAST_STEP * min(one, two)
-    if not conical and not (match[4].isalpha() and apart and match[4].lower() != "x"):
+    if not conical and not (apart and match[4].lower() in _TO.split("|")):
         return match.group()
     behind = match[7] or ""
-    return f"{match[1]} {match[2]}{match[3] or ''}{behind} ; {match[1]} {match[6]}{behind}"
+    side = _SEVERAL.sub(r"\1", match[1])
+    return f"{side} {match[2]}{match[3] or ''}{behind} ; {side} {match[6]}{behind}"
 
 
+_SEVERAL = re.compile(r"\b(ID|OD|MD|dia|ø)s\b", re.I)
 _CONICAL = re.compile(r"\b(con(e|es|ical)|frust\w*|reducers?|hopper|tapers?)\b", re.I)
 
 

@@ -2,17 +2,24 @@
 
 from quoting.intake.words.errands import is_errand
 from quoting.intake.words.languages import folded
+from quoting.intake.words.marks import MarkedNotes, MarkRule, mark_rule, pointed_at
+from quoting.intake.words.older_mails import begins_older
 from quoting.intake.words.phrases import Said, harmless, left_without, said_in_text
 from quoting.intake.words.restore import in_own_words
 from quoting.intake.words.translate import translated
 
 __all__ = [
+    "MarkRule",
+    "MarkedNotes",
     "Said",
+    "begins_older",
     "folded",
     "harmless",
     "in_own_words",
     "is_errand",
     "left_without",
+    "mark_rule",
+    "pointed_at",
     "said_in_text",
     "translated",
 ]

@@ -16,8 +16,8 @@ _GRADE = re.compile(r"\b(?:(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))|T[- ]?(?=[34]
 """The word before the number of a grade, run into it or not: Gr.50, TP304, T-316L."""
 _SAYS_NOTHING = frozenset(("GR", "GRADE", "TYPE", "ASTM", "ASME", "AISI", "TP", "EN", "CSA"))
 _IDLE = frozenset((
-    "ASTM", "ASME", "CSA", "EN", "DIN", "UNS", "AISI", "GR", "GRADE", "TYPE", "TP", "STEEL", "PLATE", "PLT",
-    "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
+    "ASTM", "ASME", "CSA", "EN", "DIN", "UNS", "AISI", "SAE", "ABNT", "NBR", "GR", "GRADE", "TYPE", "TP",
+    "STEEL", "PLATE", "PLT", "PL", "SHEET", "HR", "HRS", "HOT", "ROLLED", "MAT", "MATL", "SPEC",
 ))  # fmt: skip
 _AROUND = re.compile(
     r"(?<=\w)\s?\+\s?(?:N|AR|NT|M|CR)\b"
