@@ -210,8 +210,7 @@ class SheetWork:
         ended = with_ends(named)
         left = taken_by_elimination(sheet, compared(sheet, settled_by_cells(sheet, ended, self.materials)))
         table = left.table
-        if {"per_unit", "quantity"} <= {column.meaning.field for column in table.columns}:
-            self.statements.totalled = True
+        self.statements.totalled |= {"per_unit", "quantity"} <= {one.meaning.field for one in table.columns}
         self.tables.append((sheet, table))
         style = style_of(sheet, body, table)
         if style is NumberStyle.UNKNOWN:
