@@ -12,11 +12,13 @@ from quoting.tables import Sheet, text_of
 
 _OLD = re.compile(
     r"\b(was|old|prev(?:ious)?|before|existing|former(?:ly)?|superseded|orig(?:inal)?|alt|bisher(?:ig\w*)?|vorher"
-    r"|ancien\w*|avant|anterior|antes|viejo|vecchi\w*|prima|precedente|oud|vorig\w*|stary|stare|bylo|antigo)\b"
+    r"|ancien\w*|avant|anterior|antes|viejo|vecchi\w*|prima|precedente|oud|vorig\w*|stary|stare|byl[aoy]?|antigo"
+    r"|war|waren|alte?r?|etait|era|erano|puvodni|eski|gammal\w*|gammel\w*|tidigare)\b"
 )
 _NEW = re.compile(
     r"\b(now|new|current|rev(?:ised|d)?|after|neu|jetzt|nouveau\w*|nouvelle|nuevo|nueva|ahora|actual|nuov\w*"
-    r"|attual\w*|nieuw\w*|now[ye]|jest|novo|nova|atual)\b"
+    r"|attual\w*|nieuw\w*|now[ye]|jest|novo|nova|atual|is|ist|est|es|to be|becomes|updated|latest|amended"
+    r"|neue?r?|nyni|je|yeni|ny|nytt|nya)\b"
 )
 _ANSWERS = frozenset((
     "yes", "no", "y", "n", "ok", "ja", "nein", "oui", "non", "si", "sí", "nee", "tak", "nie", "sim", "nao",

@@ -180,6 +180,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
         return "part_no"
     if field == "shape" and _all_grades(sheet, table, column, known):
         return "material"  # Type
+    if field == "remarks" and "description" not in fields and _TEXT.fullmatch(column.header.strip()):
+        return "description"  # the long text of a purchase system, where it has no short one
     if field == "size":
         return "diameter" if "diameter" not in fields and _one_size(sheet, table, column) else ""
     if field in ("thickness", "diameter"):
@@ -271,9 +273,21 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     marks = all(_MARKED.fullmatch(text) and not text[0].isdecimal() for text in texts)
     if column.meaning.field == "diameter" and fields.count("diameter") > 1 and marks:
         return "part_no"  # ID tag, beside the diameters
-    named = column.header.lower().endswith(" id") and all(_MARKED.fullmatch(text) for text in texts)
+    named = _ID_OF.search(column.header) is not None and all(map(_is_mark, texts))
     named = named or (column.meaning.by_words and _all_names(texts))
     return "part_no" if named else ""
+
+
+_TEXT = re.compile(r"(?:long|full|item|material|purchase|order) ?text", re.I)
+_ID_OF = re.compile(r"(?<=\w)[ _-]ID\W*$|^\W*ID[ _-](?:tags?|no|nr|num\w*|codes?|marks?|#)\W*", re.I)
+"""Plate ID, ID tag: more often a name than the inside diameter."""
+
+
+def _is_mark(text: str) -> bool:
+    """Return whether a text names a part, and is no size with its unit: P-104, 48-2201, and not 600mm."""
+    if _PART_NUMBER.fullmatch(text):
+        return True
+    return _MARKED.fullmatch(text) is not None and _SINGLE.fullmatch(text) is None
 
 
 def _all_names(texts: list[str]) -> bool:

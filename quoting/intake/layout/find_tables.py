@@ -163,11 +163,23 @@ def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | N
             best = (score, count, columns)
     if best is None:
         return None
-    _, count, columns = best
+    score, count, columns = best
+    if count > 1 and _holds_a_number(sheet.rows[first]):
+        alone = _columns(sheet, filled[1:count], recognise)
+        if _score(alone) >= score:
+            return None  # the number of an inquiry above the head, and no title of its columns
     after = filled[count] if len(filled) > count else None
     if after is not None and _is_unit_row(sheet.rows[after], columns):
         return _Head(_with_units(columns, sheet.rows[after]), tuple(filled[:count]), after)
     return _Head(columns, tuple(filled[:count]), None)
+
+
+def _holds_a_number(row: list[Cell]) -> bool:
+    """Return whether a cell of a row is a bare number such as that of an inquiry."""
+    return any(_PAPER_NUMBER.fullmatch(text_of(cell)) for cell in row if not is_empty(cell))
+
+
+_PAPER_NUMBER = re.compile(r"[A-Z]{0,4}[-/ ]?\d[\d/-]{2,}")
 
 
 def _wordy(row: list[Cell]) -> bool:

@@ -142,7 +142,7 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
             if sum(not is_empty(cell) for cell in values) >= max(_FEWEST_LABELS, len(block) // 2):
                 rows.append(cells)
                 along = block[0].column + 1 if beside else -1 if len(ends) == 1 else end
-                origin.append((block[0].row, along))
+                origin.append((_first_of_part(block).row, along))
     if not rows:
         return None  # labels with hardly a value beside them head no part
     columns.append(TableColumn(len(names), "", Meaning("remarks")))
@@ -218,6 +218,11 @@ def _value(sheet: Sheet, label: _Label, column: int) -> Cell:
     if unit_word(unit) and label.meaning.field in _SIZES and not is_empty(value):
         return f"{text_of(value)} {unit}"
     return value
+
+
+def _first_of_part(block: list[_Label]) -> _Label:
+    """Return the first label of a block that says something of the part, and not who asks for it."""
+    return next((label for label in block if label.meaning.field != "carried"), block[0])
 
 
 def _beside(sheet: Sheet, label: _Label) -> str:

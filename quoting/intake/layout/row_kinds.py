@@ -76,7 +76,11 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
         return RowKind.TOTAL, 0.0
     if costly == 1 and only_quantity and not named and quantity and quantity == running:
         return RowKind.TOTAL, 0.0
-    if costly == 1 and not quantity and _sentence(row, fields, figures=False):
+    if (
+        costly == 1
+        and not quantity
+        and (_sentence(row, fields, figures=False) or (filled == 1 and _only_words(first)))
+    ):
         return RowKind.NOTE, 0.0
     if costly >= 2 or (costly == 1 and (named or not _sentence(row, fields))):
         return RowKind.PART, quantity
@@ -125,6 +129,11 @@ def _sentence(row: list[Cell], fields: dict[int, str], *, figures: bool = True) 
             plain = figures or not any(sign.isdecimal() for sign in text)
             return isinstance(cell, str) and len(text) > 12 and " " in text and plain
     return False
+
+
+def _only_words(text: str) -> bool:
+    """Return whether a cell that stands alone in its row holds words, two at least, and no figure."""
+    return len(text.split()) > 1 and not any(sign.isdecimal() for sign in text)
 
 
 def _numbered(row: list[Cell], fields: dict[int, str]) -> bool:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from quoting.core import Basis, Mark, NumberStyle, Unit
 from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.texts import PartText, part_text, shape_words
-from quoting.intake.words import folded
+from quoting.intake.words import folded, harmless
 from quoting.shop import Materials
 
 _MARK = re.compile(r"^\s*(?:\(?\d{1,2}\s*[.):]|note\s*\d*\s*[:.)]|[-*•])\s*", re.I)
@@ -67,7 +67,9 @@ _EACH = re.compile(
 )
 """each set = 1 body and 2 rings: what is in one of them, and not how many are ordered."""
 _PER = re.compile(
-    r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque|for (?:one|1|each|a single|un|une|ein\w*|een|una?)"
+    r"(?<!\bnot )(?<!\bnicht )(?<!\bpas )(?<!\bnon )(?<!\bno )(?<!\bniet )(?<!\bnão )(?<!\bnie )(?<!\bikke )"
+    r"(?<!\binte )\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque"
+    r"|for (?:one|1|each|a single|un|une|ein\w*|een|una?)"
     r"|pour (?:une?|1|chaque)|f[uü]r (?:ein\w*|1|jede\w*)|para (?:una?|1|cada)"
     r"|voor (?:een|één|1|elke)|dla (?:jednego|jednej|1)|na|za|ogni|bir|на)\s+"
     r"(?:(?:one|1)\s+)?([^\W\d_]{2,})"
@@ -80,7 +82,11 @@ _COUNTED = re.compile(
 )
 _IN_ALL = re.compile(
     r"\b(total\w*|insgesamt|gesamt\w*|ogolem|lacznie|razem|celkem|toplam|osszesen|samtliche|in all"
-    r"|altogether|overall)\b|\bfor (all|both)\b|\b(incl\w*|cover\w*) (all|both)\b"
+    r"|altogether|overall)\b|\bfor (all|both)\b"
+    r"|(?<!price )(?<!cost )\bfor the (?:whole |entire |complete |full )?(?:lot|job|order|batch|run)\b"
+    r"|\b(?:not|nicht|pas|non?|niet|nao|nie|ikke|inte|ne) (?:per|pro|par|por|je|na|pr|za|each"
+    r"|for (?:one|each))\b"
+    r"|\b(incl\w*|cover\w*) (all|both)\b"
     r"|\balready multiplied\b",
     re.I,
 )
@@ -98,6 +104,65 @@ class SaidForAll:
     sets: int = 0
     per_set: bool = False
     in_all: bool = False
+    of_set: int = 0
+    halves: bool = False
+    angle: int = 0
+
+
+_MADE_OF = (
+    r"(?:\s+(?:of|are|is|as|in|the|to be|will be|a|rolled|parts?|pieces?|items?|lines?|these|those"
+    r"|below|listed|here"
+    r"|shells?|liners?|plates?|sections?|counted|counts?|count|for|qty|quantit\w+|numbers?|shown|given|=))*"
+)
+_ARC_FOR_ALL = re.compile(
+    rf"(?:^|[,;:(.–-]\s*)(?:all|every|everything|both|each|parts?|pieces?|quantit\w+|qtys?|numbers?|counts?){_MADE_OF}\s+"
+    r"(?:(?P<half>half[- ]?(?:rounds?|shells?|circles?|cylinders?|pipes?|moons?|sections?|rings?|casings?"
+    r"|liners?)|halves|semi-?\s?circ\w+)|(?P<angle>\d{2,3})\s?(?:°|deg\w*\.?)\s*(?P<noun>arcs?|segments?|sectors?|sections?|panels?)?)"
+    r"\s*(?=$|[,;.()])",
+    re.I,
+)
+"""What all parts are of a circle: all half round, quantities are half shells, all 90 deg segments."""
+_HALF_A_CIRCLE = 180
+
+
+def _angle(text: str) -> int:
+    """Return the degrees of arc that a text says all parts have; 0 where it does not, or says two."""
+    found = {
+        _HALF_A_CIRCLE if match["half"] else int(match["angle"])
+        for match in _ARC_FOR_ALL.finditer(text)
+        if match["half"] or match["noun"] or match["angle"] == str(_HALF_A_CIRCLE)
+    }
+    return found.pop() if len(found) == 1 and max(found) < 2 * _HALF_A_CIRCLE else 0
+
+
+_PIECES_OF_A_SET = (
+    r"(?P<noun>half[- ]?(?:shell|round|cylinder|ring|casing|liner|pipe|section)s?|hal(?:ves|fs|f)"
+    r"|quarters?|thirds?"
+    r"|(?:equal |identical )?(?:shells?|pieces?|pcs|segments?|segs?|sections?|plates?|rings?|sectors?"
+    r"|cans?|parts?))\b"
+)
+_SET = r"(?:sets?|pairs?|prs?)"
+_OF_A_SET = tuple(
+    re.compile(pattern, re.I)
+    for pattern in (
+        rf"(?<![\w./-])(?:1|one|a|each|every|per|the)\s*{_SET}\s*(?:=|:|is|means|makes|has|of|contains|comprises"
+        rf"|consists of|(?:is )?made (?:up )?of)\s*"
+        rf"(?P<count>\d{{1,2}}|two|three|four|six|eight)\s*(?:x\s*)?{_PIECES_OF_A_SET}",
+        rf"(?<![\w./-])(?P<count>\d{{1,2}}|two|three|four|six|eight)\s*(?:x\s*)?{_PIECES_OF_A_SET}"
+        rf"\s*(?:=|/|per|to (?:a|the|each|one)|make|form|in (?:a|each)|a)\s*(?:1|one|a|each)?\s*{_SET}\b",
+    )
+)
+"""What one set is: 1 set = 2 halves, four segments per set."""
+
+
+def _set_of(text: str) -> tuple[str, int, bool]:
+    """Return a text without what one set is said to be, of how many pieces that is, and whether of halves."""
+    for pattern in _OF_A_SET:
+        if match := pattern.search(text):
+            count = _COUNT.get(match["count"].lower()) or int(match["count"])
+            rest = f"{text[: match.start()]} ; {text[match.end() :]}"
+            return rest, count, match["noun"].lower().startswith("hal")
+    return text, 0, False
 
 
 def facts_in(text: str) -> SaidForAll:
@@ -106,7 +171,7 @@ def facts_in(text: str) -> SaidForAll:
     >>> facts_in("Caisson cans (inches) - OD").basis, facts_in("Quantities are per tank - 3 tanks").sets
     (<Basis.OUTSIDE: 'outside'>, 3)
     """
-    plain = _MARK.sub("", text)
+    plain, of_set, halves = _set_of(_MARK.sub("", text))
     pieces = [piece for piece in _PIECES.split(plain) if piece and piece.strip()]
     sets = _sets(plain)
     return SaidForAll(
@@ -118,6 +183,9 @@ def facts_in(text: str) -> SaidForAll:
         bool(
             _IN_ALL.search(folded(plain)) and (_COUNTED.search(plain) or is_word("quantity", plain) or sets)
         ),
+        of_set,
+        halves,
+        _angle(plain),
     )
 
 
@@ -131,9 +199,31 @@ def _basis(whole: str, pieces: list[str]) -> Basis | None:
         sides = sides_of(about)
         named = _SIZED.search(about) or _LETTER_IS.match(about)
         sized = named or is_word("diameter", about) or is_word("radius", about)
-        if len(sides) == 1 and (sized or _SIDE_ALONE.fullmatch(about)) and not is_word("other", about):
+        alone = _SIDE_ALONE.fullmatch(about) or (piece is not whole and _only_a_side(about, whole))
+        if len(sides) == 1 and (sized or alone) and not is_word("other", about):
             found |= sides
     return next(iter(found)) if len(found) == 1 else None
+
+
+_BESIDE_A_SIDE = frozenset(
+    ("all", "dims", "dim", "dimensions", "sizes", "size", "measured", "given", "to", "the", "on")
+)
+_PUT_INSIDE = re.compile(
+    r"\b(?:lin(?:ed|er|ers|ing)|sleeves?|inserts?|wear|baffles?|nozzles?|clad\w*|wrap\w*|jackets?|pads?|steps?|rungs?)\b",
+    re.I,
+)
+"""Parts that stand inside or outside of another: the word says where they go, and not how they measure."""
+
+
+def _only_a_side(piece: str, whole: str) -> bool:
+    """Return whether a piece of a title is a side and no more, and the rest only names parts and grades."""
+    words = [word for word in _WORDS.findall(piece.lower()) if word not in _BESIDE_A_SIDE]
+    others = [word for word in _WORDS.findall(whole.lower()) if word not in words]
+    named = all(word in harmless() or word in _BESIDE_A_SIDE for word in others)
+    return len(words) == 1 and named and _PUT_INSIDE.search(whole) is None
+
+
+_WORDS = re.compile(r"(?<![\w-])[^\W\d_]+(?![\w])")
 
 
 def _unit(pieces: list[str]) -> str:
@@ -206,9 +296,18 @@ def sizes_for_all(clause: str, part: PartText) -> dict[str, str]:
         if _NOT_THE_PLATE.search(_comma_piece(part.plain, size.start, size.end)):
             continue
         found.setdefault(field, []).append(part.plain[size.start : size.end].strip(" ,;:-–"))
-    if "thickness" not in found and len({key for key, _ in part.grades}) == 1 and EVERY.search(clause):
+    graded = len({key for key, _ in part.grades}) == 1
+    if "thickness" not in found and graded and (EVERY.search(clause) or _only_plate(part)):
         found["thickness"] = _beside_grade(part)
     return {field: texts[0] for field, texts in found.items() if len(texts) == 1}
+
+
+def _only_plate(part: PartText) -> bool:
+    """Return whether a text names a grade and one size, and nothing besides: what the parts are made of.
+
+    Alu 3 mm, 5083; AR400, 1/4; plate: S235 5 mm.
+    """
+    return len(part.sizes) == 1 and not (part.unknown or part.said or part.codes)
 
 
 def _beside_grade(part: PartText) -> list[str]:

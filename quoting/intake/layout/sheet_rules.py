@@ -94,6 +94,14 @@ class SheetRules:
         for rule, values in other.rules.items():
             self.rules.setdefault(rule, set(values))
 
+    def keep_side_of(self, other: SheetRules) -> None:
+        """Take the side of the plate that other rows say, and forget the own."""
+        for rule in ("basis", "basis unless noted"):
+            kept = other.rules.get(rule)
+            self.rules.pop(rule, None)
+            if kept:
+                self.rules[rule] = kept
+
     def pin(self, unit: str, basis: Basis | None, material: str) -> None:
         """Take what the shop pinned for this customer where the sheet itself says nothing."""
         self.pinned = bool(basis and "basis" not in self.rules)
@@ -148,6 +156,21 @@ class SheetRules:
         return bool(self._only("in all")) and not self._only("per set")
 
     @property
+    def of_set(self) -> int:
+        """Return how many pieces one set is; 0 when that is not said once."""
+        return int(self._only("of set") or 0)
+
+    @property
+    def angle(self) -> str:
+        """Return the degrees of arc that all lines are said to have."""
+        return self._only("angle")
+
+    @property
+    def set_of_halves(self) -> bool:
+        """Return whether the pieces of a set are said to be halves."""
+        return bool(self._only("set of halves"))
+
+    @property
     def material(self) -> str:
         """Return the material of all lines that give none."""
         return self._only("material")
@@ -161,11 +184,6 @@ class SheetRules:
     def certificate(self) -> bool:
         """Return whether all lines are wanted with a certificate."""
         return bool(self._only("certificate"))
-
-    @property
-    def arc_of_all(self) -> str:
-        """Return the degrees of arc of all parts, where a title says them: half shells."""
-        return self._only("arc of all")
 
     def size(self, name: str) -> str:
         """Return the size of all lines that give none, as written."""
@@ -248,7 +266,11 @@ def _facts(said: SheetRules, text: str) -> None:
             said.heard("basis unless noted", "yes")
     if facts.sets:
         said.heard("sets", str(facts.sets))
-    for rule, holds in (("per set", facts.per_set), ("in all", facts.in_all)):
+    for rule, number in (("of set", facts.of_set), ("angle", facts.angle)):
+        if number:
+            said.heard(rule, str(number))
+    flags = (("per set", facts.per_set), ("in all", facts.in_all), ("set of halves", facts.halves))
+    for rule, holds in flags:
         if holds:
             said.heard(rule, "yes")
 

@@ -18,6 +18,12 @@ _CLAUSE = re.compile(
     r"|\n|;\s+"
 )
 """Ends of sentences; the point of Pos. 1 is none."""
+_SHORTENED = re.compile(
+    r"\b(int|ext|inn|out|dia|diam|thk|mat|matl|lg|lgth|len|ht|approx|max|min|qty|dim|dims|incl|excl|typ|nom|std|reqd"
+    r"|rad|circ|innen|aussen|inw|uitw|wewn|zewn|vnitr|vnej|larg|epais|esp|sp|gr|lungh|lg)\.(?=\s+(?-i:[a-zØø\d]))",
+    re.I,
+)
+"""Short forms whose point ends no sentence where a small letter or a number follows: Int. dia in mm."""
 _ITEMS = re.compile(
     r"(?<!\ball )(?<!\bevery )(?<!\beach )(?<!\bof )"
     r"\b(?:items?|lines?|lots?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?"
@@ -80,7 +86,7 @@ _OF_ALL_PLATE = frozenset((
 _EXCEPT = re.compile(
     r"[,;(]?\s*\b(?:except|but|other than|apart from|with the exception of)\b(?: for| that)?", re.I
 )
-_SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?)\b", re.I)
+_SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?(?! of \d))\b", re.I)
 _NAMED_SPARES = re.compile(
     r"(?!.*\b(?:incl\w*|with|plus|and|or|qty|quantit\w*|each|per|no|not|without|price\w*|also|extra|if"
     r"|optional\w*)\b)"
@@ -92,6 +98,7 @@ _NAMED_SPARES = re.compile(
 _ABOUT_THE_PART = frozenset(("quantity", "pieces", "shape", "eccentric"))
 """Questions about the part beside which the grade that a title names holds all the same."""
 _RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
+_A_MARK = re.compile(r"(?<![\w/.-])[A-Za-z]{1,3}-?\d{1,4}[A-Za-z]?(?![\w/-]|\.\d)")
 _MOST_WORDS = 8
 _TITLE = re.compile(
     r"(?:purchase |vendor |price )?(?:request for (?:a )?(?:quot\w+|price)|quotation request"
@@ -142,6 +149,7 @@ class Statements:
     sizes: dict[str, set[str]] = field(default_factory=dict)
     strict: set[str] = field(default_factory=set)
     free: str = ""
+    marks: frozenset[str] = frozenset()
 
     @property
     def grade(self) -> str:
@@ -154,7 +162,7 @@ class Statements:
             if not _only_names(text, part_text(text, NumberStyle.POINT, materials)):
                 self.hear((text,), materials)
         for text in texts:
-            for clause in _CLAUSE.split(text):
+            for clause in _CLAUSE.split(_SHORTENED.sub(r"\1", text)):
                 if clause and clause.strip():
                     self._clause(clause.strip(" ;"), materials)
 
@@ -175,7 +183,7 @@ class Statements:
 
     def _plain_clause(self, clause: str, materials: Materials) -> None:
         part = part_text(clause, NumberStyle.POINT, materials)
-        found = items_in(clause)
+        found = items_in(clause) or self._marked(clause)
         self.supplied = self.supplied or any(said.name == "supply" for said in part.said)
         if not found and any(said.does == "free" for said in part.said) and _all_plate_is_theirs(clause):
             self.free = self.free or clause
@@ -211,6 +219,12 @@ class Statements:
         loud = part.said or not named or part.unknown or part.codes or part.grades or counted or odd
         if loud and clause not in self.unused:
             self.unused.append(clause)
+
+    def _marked(self, clause: str) -> frozenset[str]:
+        """Return the marks of parts that a note names where it is about them: K3 is on hold."""
+        if not self.marks or EVERY.search(clause):
+            return frozenset()
+        return self.marks & {word.lower() for word in _A_MARK.findall(clause)}
 
     def _all_but_some(self, clause: str, materials: Materials) -> bool:
         """Take a grade for all lines but some, and theirs: material A36 except line 3, which is 304L."""
@@ -334,7 +348,8 @@ def _all_plate_is_theirs(clause: str) -> bool:
 def _about_sets(words: str) -> bool:
     """Return whether a text is about how many sets are ordered, and what the pieces are counted for."""
     facts = facts_in(words)
-    return bool(facts.sets or facts.per_set or facts.in_all) and _SPARE.search(words) is None
+    counted = facts.sets or facts.per_set or facts.in_all or facts.of_set
+    return bool(counted) and _SPARE.search(words) is None
 
 
 def _only_names(title: str, part: PartText) -> bool:

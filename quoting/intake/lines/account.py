@@ -143,7 +143,8 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
 _NO_LENGTH = re.compile(
     r"\s*(?:bhn|hbw?|hb|hrc|hv|brinell|ksi|psi[ga]?|k?pa|mpa|bars?|n/mm2|kgs?|kilos?|lbs?|pounds?|tons?|tonnes?"
     r"|°\s?[cf]|deg\.? ?[cf]|hrs?|hours?|rpm|hp|kw|volts?|amps?|gpm|gal\w*|bbls?|lit(?:er|re)s?|m3"
-    r"|cu\.? ?(?:ft|m|yd)s?|copies|coats?|pass(?:es)?|mils|microns?|µm|joules?|ft-?lbs?|years?|cycles|tpa|tph"
+    r"|cu\.? ?(?:ft|m|yd)s?|copies|coats?|pass(?:es)?|mils|microns?|µm|joules?|ft-?lbs?|cycles|tpa|tph"
+    r"|years?|yrs?|months?|weeks?|wks?|days?|minutes?|seconds?|shifts?"
     r"|t/h)\b(?!\s*(?:thk|thick|plate|wall))",
     re.I,
 )

@@ -22,7 +22,7 @@ from quoting.intake.lines.account import say_work
 from quoting.intake.lines.counted_sets import by_pieces_of_a_set
 from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import NOTES, read_texts
-from quoting.intake.lines.said_sizes import take_said_sizes
+from quoting.intake.lines.said_sizes import take_said_angle, take_said_sizes
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
@@ -46,6 +46,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     read_texts(record, frame)
     read_schedule(record, frame)
     take_said_sizes(record, frame, section)
+    take_said_angle(record, frame)
     _general_side(record, frame)
     _side_in_words(record)
     _other_side(record, frame)
@@ -68,7 +69,6 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     _shape_hint(record)
     check_texts(record, [(text, record.place) for text in telling], frame.materials, frame.style)
     _row_unit(record, frame)
-    _arc_of_all(record, frame)
     _blank_angle(record, frame, telling)
     _said_basis(record, frame)
     if frame.said.ends is not None and not values.get("ends"):
@@ -332,21 +332,6 @@ def _compare(
     )
     asked = f"The {one[0]} and the {two[0]} {name} do not agree with the thickness; which one holds?"
     record.doubt(Doubt(name, place, text, asked, choices))
-
-
-def _arc_of_all(record: Record, frame: TableContext) -> None:
-    """Take the degrees of arc that the title says for all parts, where a row says only how round it is."""
-    values, degrees = record.values, frame.said.arc_of_all
-    round_ = shapes.has(values, "radius") or shapes.has(values, "diameter")
-    other = ("angle", "half", "chord", "rise", "arc_length", "girth", "large", "small")
-    if not degrees or not round_ or frame.has_angles or any(values.get(name) for name in other):
-        return
-    if values.get("shape", "arc") != "arc" or {"shape", "angle", "diameter", "radius"} & set(record.doubts):
-        return
-    if shapes.has(values, "length") and shapes.has(values, "width"):
-        return
-    values.update({"shape": "arc", "angle": degrees})
-    record.assumptions.append(f"{degrees} degrees of arc, as the sheet says for all lines")
 
 
 def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:

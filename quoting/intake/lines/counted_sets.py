@@ -22,8 +22,9 @@ def by_sets(record: Record, said: SheetRules, *, asked: bool) -> None:
     `asked` tells that a question about all lines asks for the sets already.
     """
     values = record.values
+    settled = _pieces_of_sets(record, said)
     one, total, sets = values.get("per_unit"), values.get("quantity"), said.sets
-    if "quantity" in record.doubts:
+    if settled or "quantity" in record.doubts:
         return
     if units := values.get("units"):
         in_all = _IN_ALL.search(record.where("quantity")[0].header)
@@ -55,6 +56,31 @@ def by_sets(record: Record, said: SheetRules, *, asked: bool) -> None:
 
 
 _IN_ALL = re.compile(r"\b(?:total|tot|all|ges\w*|razem|celkem|totaal|toplam)\b", re.I)
+
+
+def _pieces_of_sets(record: Record, said: SheetRules) -> bool:
+    """Take the pieces of one set from the sheet for a row that counts sets: 1 set = 2 halves, Sets 3.
+
+    Return whether it did.
+    """
+    values, of_set = record.values, said.of_set
+    sets = values.get("units", "")
+    if not of_set or not sets.isdecimal() or values.get("quantity") or "quantity" in record.doubts:
+        return False
+    if not 0 < of_set * int(sets) <= LARGEST_COUNT:
+        return False
+    values["quantity"] = str(of_set * int(sets))
+    record.assumptions.append(f"quantity {values['quantity']}: {sets} sets, {of_set} pieces each")
+    if not said.set_of_halves:
+        return True
+    split = record.doubts.get("pieces_ok")
+    if split is not None and not any(sign.isdecimal() for sign in split.read):
+        del record.doubts["pieces_ok"]  # split in two: the halves that the sheet speaks of
+    if not {"shape", "angle"} & {*values, *record.doubts}:
+        values["shape"], values["half"] = "arc", "yes"
+    return True
+
+
 _COUNTED_IN = re.compile(
     r"\W*(sets?|satz|sätze|jeux?|juegos?|pairs?|prs?|paare?|paires?|par(?:es)?)\W*", re.I
 )

@@ -11,15 +11,29 @@ _FEWEST = 4
 
 
 def drop_girth_doubts(records: Sequence[Record]) -> None:
-    """Drop it where fewer than half of the lengths of a table, of four at least, are near their girth."""
+    """Drop it where fewer than half of the lengths of a table, of four at least, are near their girth.
+
+    So it is where another row has the same length and another girth: a column of lengths round has none.
+    """
     sized = [record for record in records if shapes.has(record.values, "length")]
     doubted = [
         record
         for record in sized
         if "length" in record.doubts and "is about the girth" in record.doubts["length"].text
     ]
-    if len(sized) < _FEWEST or 2 * len(doubted) >= len(sized):
+    if not doubted:
         return
+    few = len(sized) >= _FEWEST and 2 * len(doubted) < len(sized)
+    axial = {record.values["length"] for record in sized if _far_from_girth(record)}
     for record in doubted:
-        del record.doubts["length"]
-        record.values["length_ok"] = "yes"
+        if few or record.values["length"] in axial:
+            del record.doubts["length"]
+            record.values["length_ok"] = "yes"
+
+
+def _far_from_girth(record: Record) -> bool:
+    """Return whether the length of a full cylinder is known, and is not its way round."""
+    values = record.values
+    girth, long = shapes.girth_of(values, 0.0), shapes.length(values, "length")
+    full = shapes.kind_of(values) == "cylinder" and "length" not in record.doubts
+    return full and bool(girth and long) and not shapes.near(long or 0.0, girth or 0.0)

@@ -20,6 +20,7 @@ WHOLE = "all"
 NOT_ROLLED = {
     "flat": "a flat plate, nothing to roll",
     "unsupported": "a shape that a plate roll does not make",
+    "bought": "a part that is bought, nothing to roll",
 }
 
 

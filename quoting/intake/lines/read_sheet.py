@@ -85,6 +85,10 @@ class SheetWork:
     def survey(self, sheets: Sequence[Sheet], layouts: Sequence[Layout]) -> None:
         """Hear what stands outside the tables of all sheets, and how the file writes numbers and units."""
         pairs = [(sheet, layout) for sheet, layout in zip(sheets, layouts, strict=True) if not sheet.hidden]
+        named = (_marks(sheet, table) for sheet, layout in pairs for table in layout.tables)
+        self.statements.marks = frozenset(
+            mark.lower() for marks in named for mark in marks if not self.materials.find(mark).keys
+        )
         for sheet, layout in pairs:
             if layout.tables:
                 continue
@@ -123,6 +127,8 @@ class SheetWork:
         if titles and first_title is not None:  # each table has one: none of them holds for all
             titles.add(first_title)
         headings |= titles
+        others = tuple(row for row in (*layout.above, *loose) if row not in titles)
+        said.keep_side_of(said_in(sheet, others) if titles else said)  # one in a title is that table's
         above = sorted(layout.above)
         title = [] if self.foreign else _lines(sheet, above[:1])  # a foreign title may hold a word unknown
         rest = [row for row in above[len(title) :] if row not in titles]
@@ -139,12 +145,13 @@ class SheetWork:
         for name, sizes in self.statements.sizes.items():
             for size in sizes:
                 said.heard(f"size {name}", size)
-        per_unit = any(
-            column.meaning.field == "per_unit" for table in layout.tables for column in table.columns
+        fields = {column.meaning.field for table in layout.tables for column in table.columns}
+        of_sets = bool(said.of_set) and "multiplier" in fields and "quantity" not in fields
+        self.statements.counted = of_sets or bool(
+            said.sets and (said.per_set or said.in_all or "per_unit" in fields)
         )
-        self.statements.counted = bool(said.sets and (said.per_set or said.in_all or per_unit))
         for degrees in filter(None, map(arc_of_all, _lines(sheet, above))):
-            said.heard("arc of all", degrees)
+            said.heard("angle", degrees)
         said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
             self.ignore(sheet, row, "title")

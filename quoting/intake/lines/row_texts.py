@@ -416,8 +416,9 @@ def _fields(record: Record, row: RowText, loose: list[Sighting]) -> list[str] | 
         if small * THIN > max(numbers):
             return None
         return ["thickness", long] if numbers[0] == small else [long, "thickness"]
-    if len(loose) == 2 and thick and not across and (row.kind == "size" or values.get("radius")):
-        return ["width", "length"]
+    flat = all(one.joined for one in loose) and len(set(numbers)) > 1  # PL 1/4 x 48 x 189, roll to 60 ID
+    if len(loose) == 2 and thick and not across and (row.kind == "size" or values.get("radius") or flat):
+        return ["width", "length"] if round_ or not flat or row.kind == "size" else None
     if len(loose) == 3 and not thick and not across and (round_ or row.flat):
         small = min(numbers)
         rest = [number for number in numbers if number != small]

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 from quoting.core import SizeError, parse_measures
+from quoting.intake import shapes
 from quoting.intake.cells import read_measure
 from quoting.intake.layout import ACROSS, Section, TableContext
 from quoting.intake.row_record import Record
@@ -65,3 +68,42 @@ def _put(record: Record, frame: TableContext, name: str, text: str) -> bool:
     return (
         name in record.values or name in record.doubts or (name == "thickness" and "gauge" in record.values)
     )
+
+
+_HALVES = re.compile(
+    r"\b(?:half[- ]?(?:rounds?|shells?|circles?|cylinders?|pipes?|sections?|rings?|casings?"
+    r"|liners?|cans?|tubes?)"
+    r"|halves|halfs)\b",
+    re.I,
+)
+"""Headings of counts that count halves: each piece is one."""
+_WHOLE = re.compile(r"\b(?:full|whole|complete|closed|360)\b", re.I)
+_COUNTS = frozenset(("quantity", "per_unit"))
+_TURNS = frozenset(("angle", "half", "chord", "rise", "arc_length", "girth", "large", "small"))
+"""Values that say how much of a circle a part is, or that it is no part of one."""
+
+
+def _two_flat_lengths(record: Record) -> bool:
+    return shapes.has(record.values, "length") and shapes.has(record.values, "width")
+
+
+def take_said_angle(record: Record, frame: TableContext) -> None:
+    """Take the degrees of arc that the sheet says for all lines, or that the heading of the count says.
+
+    Not where a column gives them, or the row says that it is a whole ring; beside a shape column that
+    says cylinder it is asked about later.
+    """
+    heads = [one.header for one in frame.table.columns if one.meaning.field in _COUNTS]
+    head = next((text for text in heads if _HALVES.search(text)), "")
+    angle = "180" if head else frame.said.angle
+    if not angle or frame.has_angles or _TURNS & {*frame.fields, *record.values, *record.doubts}:
+        return
+    if {"shape", "diameter", "radius"} & set(record.doubts) or _two_flat_lengths(record):
+        return
+    sized = any(shapes.has(record.values, name) for name in ("diameter", "radius"))
+    if not sized or any(_WHOLE.search(row.text) for row in record.texts):
+        return
+    record.values["angle"] = angle
+    record.values.setdefault("shape", "arc")
+    said = f'as the heading "{head}" says' if head else "as the sheet says for all lines"
+    record.assumptions.append(f"{angle} degrees of arc, {said}")

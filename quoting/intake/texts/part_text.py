@@ -294,7 +294,7 @@ def _has_unknown(text: str) -> bool:
 
 _ALWAYS = re.compile(
     r"\b(in|to|for|from|of|or|and|with|per|each|by|as|way|sets?|only|approx|half|quarter|ends?|sides?|leg|no|lot|pairs?)\b"
-    r"|\bmark(?=\s+\d+\s*/)",
+    r"|\bmark(?=\s+\d+\s*/)|^\W*L\s?\d[\d./ -]*(?:mm|\")?\s?[x×]\s?\d[\d./ -]*(?:mm|\")?\s?[x×]\s?\d",
     re.I,
 )
 
@@ -404,7 +404,9 @@ _CLASSES = frozenset(("gr", "grade", "type", "tp", "cl", "class"))
 _PLAIN_GRADES = frozenset(("304", "316", "409", "2205", "1018", "5052", "5083", "5086", "6061"))
 """Grades that a bare number in a text may be; 310, 321 or 430 are more often sizes and names."""
 _METAL_BEFORE = re.compile(
-    r"(?:\b(?:aisi|type|tp|ss|sst|sus|inox|rvs|edelstahl|stainless|duplex|grade|gr\.?)\s*)$", re.I
+    r"(?:\b(?:aisi|type|tp|ss|sst|sus|inox|rvs|edelstahl|stainless|duplex|grade|gr\.?"
+    r"|alu(?:mini?um)?\.?|alumini(?:o|um)|alumini?o|alluminio|marine grade)\s*)$",
+    re.I,
 )
 _METAL_AFTER = re.compile(r"\s*(?:ss|sst|stainless|inox|rvs|edelstahl|duplex)\b", re.I)
 
@@ -417,9 +419,19 @@ def _is_grade(text: str, match: re.Match[str], number: str) -> bool:
     return number in _PLAIN_GRADES and _stands_alone(text, match)
 
 
+_OF_ALUMINIUM = 4
+_ALUMINIUM = re.compile(r"\b(?:alu\w*|alloy|marine grade)\b", re.I)
+"""Where this is named a bare number of four figures such as 5083 is its alloy, commas or not."""
+_END_OF_CLAUSE = re.compile(r"[.,](?=\s*(?:$|[A-Za-z(]))")
+"""A point or comma that ends what it follows: no decimal, and no other number goes on with it."""
+
+
 def _stands_alone(text: str, match: re.Match[str]) -> bool:
     """Return whether a bare number such as 304 is no size: nothing beside it measures something."""
     before, after = text[: match.start()].rstrip(), text[match.start() + len(match.group()) :].lstrip()
+    after = _END_OF_CLAUSE.sub("", after, count=1) if _END_OF_CLAUSE.match(after) else after
+    if len(match.group().rstrip(".,;")) == _OF_ALUMINIUM and _ALUMINIUM.search(text):
+        before, after = before.rstrip(" ,("), after.lstrip(" ,)")
     sized = re.match(
         r"(?:[x×\"'/.,°=-]|mm|cm|m\b|in\b|inch|ft|od|id|o\.d|i\.d|long|lg|wide|dia|thk|high|deg|pcs|off)",
         after,

@@ -96,6 +96,17 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\b(?:outside|external|outer|ext\.?) (?:dia(?:m(?:eter)?)?|ø|d)(?!\w|-\d)\.?", "OD"),
         (r"(?:\bdia(?:m(?:eter)?)?\.?|ø) (?:inside|internal|inner|int)\b\.?", "ID"),
         (r"(?:\bdia(?:m(?:eter)?)?\.?|ø) (?:outside|external|outer|ext)\b\.?", "OD"),
+        (
+            r"(?:\bdia(?:m(?:eter)?)?\.?|ø) ?(?:bi|binnen|inw|inn|innen|wewn|vnitr|intern[oe]?|interior)\b\.?"
+            r"(?=\s*=?\s*\d)",
+            "ID",
+        ),
+        (
+            r"(?:\bdia(?:m(?:eter)?)?\.?|ø) ?(?:bu|buiten|uitw|aussen|außen|auss|zewn|vnej|estern[oe]?"
+            r"|extern[oe]"
+            r"|exterior)\b\.?(?=\s*=?\s*\d)",
+            "OD",
+        ),
         (r"(?<![\w.])i\s?[/.]\s?d\b\.?|\bbore\b", "ID"),
         (r"(?<![\w.])o\s?[/.]\s?d\b\.?", "OD"),
         (
