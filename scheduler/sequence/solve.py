@@ -42,7 +42,7 @@ from scheduler.sequence.timing import (
 class Budget:
     """How much each part of `solve` may do.
 
-    `timed` operations are timed by the compiled search, about, but no more than `each` orders for each
+    `timed` operations are looked at by the compiled search, about, but no more than `each` orders for each
     operation there is: a small plan is soon searched through. They are timed in rounds, each from the best
     plan so far: `a_round` operations in each, more where there are many. After `idle` rounds in a row that
     hardly paid there is none. `work` is CP-SAT's deterministic time, spent on models of at most `arcs` arcs:
@@ -67,20 +67,20 @@ class Budget:
         return min(self.candidates(size), max(self.a_round // size, LONG * size))
 
 
-LONG = 740
+LONG = 950
 """Orders for each operation in a round of a large plan: by trial, shorter rounds end in dearer plans."""
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(15_000_000, 4_500, a_round=15_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
-    "normal": Budget(50_000_000, 15_000, a_round=15_000_000, idle=2, work=0.3, arcs=2_000, nodes=120),
-    "thorough": Budget(300_000_000, 90_000, a_round=50_000_000, idle=2, work=5.0, arcs=30_000, nodes=300),
+    "quick": Budget(20_000_000, 5_000, a_round=20_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
+    "normal": Budget(67_000_000, 16_500, a_round=20_000_000, idle=2, work=0.3, arcs=2_000, nodes=120),
+    "thorough": Budget(400_000_000, 100_000, a_round=67_000_000, idle=2, work=5.0, arcs=30_000, nodes=300),
 }
 """Each effort does all that the ones before it do, and then goes on from their plan: more is never dearer."""
 
 FOR_PINS = 3
 """Times as many orders where much is pinned: what is left has to be fitted in between."""
 
-LONG_ENOUGH = 1_500
+LONG_ENOUGH = 2_000
 WAYS, HOT = 4, 3
 """A round of so many orders for each operation goes so many ways, so many times as hot as else: by trial."""
 
@@ -261,7 +261,7 @@ class _Run:
             self._bound(lateness_bound(t) + tour.bound * t.setup_rate + running_bound(t))
             order = [node - 1 for node in tour.order[1:]]
             self._take(t, time_order(t, order, self.best.machine), "fewest set-ups", 0)
-        escapes = max(200, self.budget.timed // (1200 * t.size))
+        escapes = max(200, self.budget.timed // (1600 * t.size))
         stop = Stop(iterations=escapes, seconds=self._share(1 / 4))
         if self._goal() > self.bound:
             search = one_row_search(t, self.best, stop, self.seed)

@@ -54,6 +54,7 @@ TO_MATE = 0.2  # share of moves behind an operation that needs little set-up aft
 CROSS = 0.07  # share of moves that change over rows of two machines, of what more than one can do: by trial
 LOOKED_AT = 4  # operations of which that is the one with the least set-up
 DATED = 4  # times as often an operation is moved whose job has a price for each late minute: by trial
+ANYWAY = 0.03  # share of candidates that are timed though they look too dear
 SORT_EVERY = 400  # candidates between two looks at the plan in the order of its starts
 
 
@@ -87,6 +88,27 @@ def _calendar(m: int, cal: Any, windows: Any) -> None:
 
 
 @inlined
+def _all_free(real: Any, free: Any, m: int, w: int, k: int, crew: int, crane: int) -> Any:
+    """Whether the working minutes w to k of machine m are one stretch in which enough are free.
+
+    Without an end in between the compiler looks at many minutes at once.
+    """
+    enough = real[m, k] - real[m, w] == k - w
+    if enough:
+        a, b = np.uint64(real[m, w]), np.uint64(real[m, k] + 1)
+        least = free[0, a]
+        for t in range(a, b):
+            least = min(least, free[0, t])
+        enough = least >= crew
+        if enough and crane > 0:
+            least = free[1, a]
+            for t in range(a, b):
+                least = min(least, free[1, t])
+            enough = least >= crane
+    return enough
+
+
+@inlined
 def _fit(
     real: Any,
     free: Any,
@@ -116,6 +138,9 @@ def _fit(
             known = w
             continue
         k = w + minutes - 1
+        if _all_free(real, free, m, w, k, crew, crane):
+            found = w
+            break
         if crane > 0:
             while k >= known and free[0, real[m, k]] >= crew and free[1, real[m, k]] >= crane:
                 k -= 1
@@ -332,16 +357,25 @@ def scan(
         _calendar(m, cal, windows)
     plan, free = _fresh(size, cal[2].size, jobs, rules), staff.copy()
     _, placed, ended, _ = plan
-    order, sums, stack = np.zeros(n, np.int64), np.zeros(n, np.int64), np.zeros(size + 1, np.int64)
-    found = np.zeros((places.size, 4), np.int64)
+    order, sums, stack = np.full(n, -1), np.zeros(n, np.int64), np.zeros(size + 1, np.int64)
+    out, found = np.zeros(n, np.int64), np.zeros((places.size, 4), np.int64)
     none = n - n
+    total = none
     for row in range(places.size):
-        at = places[row]
+        at, same = places[row], none
         for q in range(n):
-            order[q] = rest[q] if q < at else block[q - at] if q < at + block.size else rest[q - block.size]
-        total, _ = _run(
-            order, none, none, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan, sums, stack
-        )
+            out[q] = rest[q] if q < at else block[q - at] if q < at + block.size else rest[q - block.size]
+        while same < n and out[same] == order[same]:
+            same += 1
+        if same < n:  # what begins as the order before it is timed from there on
+            if row > 0:
+                total = sums[same]
+                _take_back(same, n, order, machine, cal, ops, rules, free, plan)
+            _copy(order, out, same)
+            total, _ = _run(
+                order, same, total, np.iinfo(np.int64).max, machine, cal, ops, jobs, rules, free, plan, sums,
+                stack,
+            )  # fmt: skip
         broken, late = 0, 0
         for k in range(jobs.shape[1]):
             broken += MISSED * max(0, ended[DONE, k] - jobs[MUST, k])
@@ -351,7 +385,6 @@ def scan(
             broken += UNPLACED if placed[WORK, i] < 0 else MISSED * over
         found[row, 0], found[row, 1], found[row, 2] = broken, ended[DONE, job], late
         found[row, 3] = total - broken - rules[3] * late
-        _take_back(none, n, order, machine, cal, ops, rules, free, plan)
     return found
 
 
@@ -698,6 +731,10 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
 ) -> tuple[Ints, Ints, Any, int]:  # fmt: skip
     """Anneal for `steps` candidates from `warm` to `cool` ticks, after every window has been tried once.
 
+    A candidate that would be refused if it were as far above its bound as the present plan is above its own
+    is mostly not timed. By trial, of what would be refused that is two of three or more, of what would be
+    accepted one of thirty.
+
     `order`, `machine` and the opened windows end as the present plan. The best one is that of least ticks
     among those whose money is at most `most`."""
     np.random.seed(seed)
@@ -715,6 +752,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     out, block, taken = order.copy(), np.zeros(n + 2, np.int64), np.zeros(n, np.bool_)
     changed = np.zeros(machines, np.int64)
     none, top = n - n, np.iinfo(np.int64).max
+    known, accepted = np.full((2, n), -1), n - n
     present, _ = _run(order, none, none, top, machine, cal, ops, jobs, rules, free, plan, sums, stack)
     best, best_order, best_machine, best_opened = top, order.copy(), machine.copy(), opened.copy()
     if present - _slack(jobs, rules[5], plan[2]) <= most:
@@ -747,6 +785,14 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             _exchange(machine, block, goes, moved)
             if bound > limit:
                 continue
+            if bound > 0 and np.random.random() >= ANYWAY:
+                if known[0, at] != accepted:
+                    own = at_least(
+                        order, at, sums[at], top, machine, cal, ops, jobs, rules, plan, room, stack
+                    )
+                    known[0, at], known[1, at] = accepted, own
+                if known[1, at] > 0 and present + bound - known[1, at] > limit:
+                    continue
         _save(order, at, plan[1], kept, sums, kept_sums, kept_order)
         _take_back(at, n, order, machine, cal, ops, rules, free, plan)
         _exchange(machine, block, goes, moved)
@@ -760,6 +806,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
         )
         if value <= limit:
             present = value
+            accepted += 1
             if value < best and value - _slack(jobs, rules[5], plan[2]) <= most:
                 best = value
                 _copy(best_order, order, 0)
