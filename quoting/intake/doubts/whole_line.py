@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from quoting.core import Choice, mean_diameter
 from quoting.intake import shapes
+from quoting.intake.doubts.charges import leave_out_charges
 from quoting.intake.doubts.geometry import check_shape
 from quoting.intake.doubts.plate import check_plate, check_stock
 from quoting.intake.doubts.said_twice import check_said_twice
@@ -25,6 +26,7 @@ LARGEST_MM = 10_000.0
 
 def settle(record: Record, desk: ShopView) -> None:
     """Add to the record a doubt for everything that its line still needs before it can be priced."""
+    leave_out_charges(record)
     for check in _CHECKS:
         check(record, desk)
 

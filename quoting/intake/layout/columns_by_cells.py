@@ -190,10 +190,27 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
         return _no_words(sheet, table, column, fields)
     if field == "material" and (told := _no_grade(sheet, table, column, known)):
         return told
+    if field == "girth" and _rolled_length(column, fields):
+        return "length"
     named = field == "part_no" or (field == "number" and fields.count("number") > 1)
     if named and "description" not in fields and _in_words(sheet, table, column):
         return "description"
     return ""
+
+
+def _rolled_length(column: TableColumn, fields: list[str]) -> bool:
+    """Return whether a rolled length is the one along the axis: a diameter stands beside it, and no length.
+
+    One that is about the girth is asked about as any length is.
+    """
+    return (
+        _ROLLED.search(column.header) is not None
+        and "diameter" in fields
+        and not {"length", "width", "height", "size", "radius", "angle"} & set(fields)
+    )
+
+
+_ROLLED = re.compile(r"\broll", re.I)
 
 
 def _no_words(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:

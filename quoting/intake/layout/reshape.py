@@ -23,7 +23,9 @@ _SIZES = frozenset((
 ))  # fmt: skip
 _RUN = re.compile(r"\s{2,}|\t|\s\|\s")
 _QUOTED = re.compile(r"^\s*[>|]")
-_BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.)]|[-–—•*·])\s+")
+_BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.):]|[-–—•*·])\s+")
+_MARK = re.compile(r"^\s*([A-Z]{1,5})[-. ]?\d{1,4}[A-Za-z]?\s*(?:[:;,.)(]|[x×]\s?\d|\s[-–]\s)")
+"""HB-1: a mark before a part; what begins with the same letters and a number is one too."""
 
 _ITEM = re.compile(r"^\s*(?:pos(?:ition)?|item|line|mark)\b\.?\s*\d{1,3}\s*[.:)–-]", re.I)
 _DASHED = re.compile(r"^\s*(\d{1,3})\s+[-–]\s")
@@ -282,6 +284,12 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     for mark in (_BULLET, _ITEM):
         if any(mark.match(str(rows[at][0])) for at in parts):
             found += [at for at in range(parts[0], len(rows)) if rows[at] and mark.match(str(rows[at][0]))]
+    marks = {match[1] for at in parts if (match := _MARK.match(str(rows[at][0])))}
+    found += [
+        at
+        for at in range(parts[0] if marks else len(rows), len(rows))
+        if rows[at] and (match := _MARK.match(str(rows[at][0]))) and match[1] in marks
+    ]
     if all(_COUNTED.match(str(rows[at][0])) for at in parts):
         found += [at for at in range(parts[0], len(rows)) if rows[at] and _COUNTED.match(str(rows[at][0]))]
     dashed = [

@@ -35,7 +35,7 @@ _CM = re.compile(
     re.I,
 )
 _NO_UNIT = re.compile(
-    r"\b(tol\w*|gap|land|bevel|hole\w*|flange\w*|bolt\w*|spac\w*|max|min|wire|weld\w*)\b", re.I
+    r"\b(tol(?:l?er\w*|s)?|gap|land|bevel|hole\w*|flange\w*|bolt\w*|spac\w*|max|min|wire|weld\w*)\b", re.I
 )
 _UNLESS = re.compile(r"\b(?:unless|u\.?n\.?o\b|except|throughout|where not|if not|otherwise)\b", re.I)
 _NOT_ALL = re.compile(
@@ -267,7 +267,7 @@ EVERY = re.compile(r"\b(all|every|each|unless|u\.?n\.?o|throughout|except|typ\w*
 _COMMAS = (",", ";", "(", ")", "–", "—", " - ", "|")
 _NOT_THE_PLATE = re.compile(
     r"\b(allowance|corrosion|insulat\w*|lining|lined|clad\w*|overlay|refractor\w*|rubber|paint\w*|coat\w*|galv\w*"
-    r"|tol\w*|gap|root|land|bevel\w*|weld\w*|seam\w*|flange\w*|nozzle\w*|bolt\w*|hole\w*|pitch|overall|total|heads?"
+    r"|tol(?:l?er\w*|s)?|gap|root|land|bevel\w*|weld\w*|seam\w*|flange\w*|nozzle\w*|bolt\w*|hole\w*|pitch|overall|total|heads?"
     r"|stiff\w*|bars?|angle|wall of|capacity|volume|max\w*|min\w*|over|under|up to|less|more|above|below"
     r"|order\w*"
     r"|truck\w*|pallet\w*|crate\w*|crane|roll capacity|our|your)\b|[+±]",
@@ -314,7 +314,7 @@ def _beside_grade(part: PartText) -> list[str]:
     """Return the one size without a mark of a text that names a grade: S235JR 4 mm unless noted."""
     bare = [one.measure for one in part.sizes if one.clear and not one.measure.mark and not one.measure.basis]
     units = (Unit.MM, Unit.INCH, None)
-    plates = [size for size in bare if size.unit in units and (size.unit or size.fraction)]
+    plates = [size for size in bare if size.unit in units and (size.unit or size.fraction or size.low < 1)]
     if (
         len(bare) != 1
         or not plates

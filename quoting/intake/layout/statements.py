@@ -15,7 +15,7 @@ from quoting.shop import Materials
 
 _CLAUSE = re.compile(
     r"(?<![Pp]o[sz])(?<!\b[Nn][ro])(?<!\b[Aa]rt)(?<!\b[Rr]e[fp])(?<!\b[Aa]bb)(?<![Nn]um)(?<=[A-Za-z)])[.;](?:\s+|$)"
-    r"|\n|;\s+"
+    r"|\n|;\s+|(?<=[?!])\s+"
 )
 """Ends of sentences; the point of Pos. 1 is none."""
 _SHORTENED = re.compile(
@@ -26,7 +26,7 @@ _SHORTENED = re.compile(
 """Short forms whose point ends no sentence where a small letter or a number follows: Int. dia in mm."""
 _ITEMS = re.compile(
     r"(?<!\ball )(?<!\bevery )(?<!\beach )(?<!\bof )"
-    r"\b(?:items?|lines?|lots?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?"
+    r"\b(?:items?|lines?|lots?|seq(?:uence)?s?\.?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?"
     r"|no\.?s?(?=[\s.:]*\d)|#)\s*(?:no\.?\s*)?"
     r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|thru|through|-|–|à|bis|y|e|et|und|i|och|og|en|ve|a)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
     re.I,
@@ -36,11 +36,11 @@ _PIECES = re.compile(
     r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|thru|through|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
 )
 _ALL = re.compile(
-    r"\b(all|both|beide|alle[ns]?|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|every|everything|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
+    r"\b(all|both|beide|alle[ns]?|durchweg|durchgehend|tous|tout|toutes?|tod[oa]s?|tudo|tutt[aeio]|wszystkie|wszystko|every|everything|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
     re.I,
 )
 _EVERY_ONE = re.compile(
-    r"\W*(?:\d{1,2}\W+)?\b(all|every|each|alle[ns]?|s[aä]mtliche|tous|toutes|tod[oa]s|tutt[ei]|wszystkie|v[sš]echny|alla|kaikki|toate|все"
+    r"\W*(?:\d{1,2}\W+)?\b(all|every|each|alle[ns]?|s[aä]mtliche|tous|toutes?|tout|tod[oa]s?|tudo|tutt[aeio]|wszystkie|wszystko|v[sš]echny|alla|kaikki|toate|все"
     r"|hepsi|minden|everything)\b|.{0,4}(?:全部|所有)",
     re.I,
 )

@@ -82,9 +82,10 @@ def _pieces_of_sets(record: Record, said: SheetRules) -> bool:
 
 
 _COUNTED_IN = re.compile(
-    r"\W*(sets?|satz|sätze|jeux?|juegos?|pairs?|prs?|paare?|paires?|par(?:es)?)\W*", re.I
+    r"\W*(?P<number>\d{1,4})?\s*(?P<unit>sets?|satz|sätze|jeux?|juegos?|pairs?|prs?|paare?|paires?|par(?:es)?)\W*",
+    re.I,
 )
-_PAIR = re.compile(r"\W*(pairs?|prs?|paare?|paires?|pares?)\W*", re.I)
+_PAIR = re.compile(r"\W*(?:\d{1,4})?\s*(pairs?|prs?|paare?|paires?|pares?)\W*", re.I)
 _PIECES_NAMED = (
     r"(?:half[- ]?|quarter[- ]?)?"
     r"(?:shells?|halves|halfs|pieces?|pcs?|segments?|segs?|sections?|plates?|rings?|sectors?|cans?)"
@@ -111,13 +112,15 @@ def by_pieces_of_a_set(record: Record) -> None:
     """
     doubt = record.doubts.get("quantity")
     sets = record.values.get("quantity", "")
-    if doubt is None or not sets.isdecimal():
+    if doubt is None:
         return
-    if _counted_in_pieces(record, doubt.read):
+    if sets.isdecimal() and _counted_in_pieces(record, doubt.read):
         del record.doubts["quantity"]
         record.assumptions.append(f'quantity {sets}: counted in "{doubt.read}", each is one piece')
         return
-    if not _COUNTED_IN.fullmatch(doubt.read):
+    counted = _COUNTED_IN.fullmatch(doubt.read)
+    sets = (counted["number"] if counted else "") or sets
+    if counted is None or not sets.isdecimal():
         return
     told = [match for row in record.texts for match in _OF_A_SET.finditer(row.text)]
     counts = {int(next(one for one in match.groups() if one)) for match in told}
@@ -134,10 +137,27 @@ def by_pieces_of_a_set(record: Record) -> None:
     for name in _ABOUT_SETS:
         if name in record.doubts and (name == "quantity" or record.doubts[name].read in about):
             del record.doubts[name]
+    _parts_of_a_circle(record, about, one)
     record.values["quantity"] = str(one * int(sets))
-    record.assumptions.append(f"quantity {one * int(sets)}: {sets} {doubt.read.lower()}, {one} pieces each")
+    record.assumptions.append(
+        f"quantity {one * int(sets)}: {sets} {counted['unit'].lower()}, {one} pieces each"
+    )
 
 
+def _parts_of_a_circle(record: Record, about: set[str], one: int) -> None:
+    """Take the degrees of the pieces of a set where they are said with their count: 2 halves, 4 of 90 deg."""
+    values = record.values
+    found = {int(degrees) for text in about for degrees in _OF_DEGREES.findall(text)}
+    if one == 2 and any(_HALVES.search(text) for text in about):
+        found.add(180)
+    if len(found) != 1 or values.get("angle") or values.get("shape") not in (None, "", "cylinder"):
+        return
+    if "angle" not in record.doubts or record.doubts["angle"].read in about:
+        record.doubts.pop("angle", None)
+        values["shape"], values["angle"] = "arc", str(found.pop())
+
+
+_OF_DEGREES = re.compile(r"\b(?:of|at|x)\s*(\d{2,3})\s*(?:deg\w*|°)", re.I)
 _HALVES = re.compile(r"\bhal(?:f|ves|fs)\b", re.I)
 _HALF_UNIT = re.compile(
     r"\W*(?:hal(?:f|ves|fs)|half[- ]?(?:shells?|rings?|sleeves?|cans?|rounds?|pieces?))\W*", re.I

@@ -22,7 +22,8 @@ from quoting.intake.lines.account import GivenSizes, account
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, part_text
+from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, part_text, shape_words
+from quoting.intake.words import Said
 from quoting.shop import Family
 
 FIELDS = {
@@ -70,7 +71,11 @@ def read_texts(record: Record, frame: TableContext) -> None:
 def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartText]]) -> dict[int, set[int]]:
     """Take the sizes of the texts, marked ones first; return which of each text's sizes were used."""
     from_words = _needs_more(record)
-    sized = [(row, part) for row, part in heavy if row.kind in ("size", "description") or from_words]
+    sized = [
+        (row, part)
+        for row, part in heavy
+        if row.kind in ("size", "description") or from_words or _all_it_says(record, row, part)
+    ]
     used = {id(row): _marked(record, frame, row, part) for row, part in sized}
     for row, part in heavy:
         for one in part.sizes:
@@ -83,6 +88,28 @@ def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartT
     for _, part in heavy:
         _direction(record, frame, part)
     return used
+
+
+def _all_it_says(record: Record, row: RowText, part: PartText) -> bool:
+    """Return whether a remark is a size that says what it is, and no more, and the row lacks it: 3/4 thk."""
+    if part.said or part.materials or part.count is not None or len(part.sizes) != 1:
+        return False
+    one = part.sizes[0]
+    field = FIELDS.get(one.measure.mark, "") if one.measure.mark else ""
+    names = {"length": _LENGTHS, "width": _LENGTHS, "height": _LENGTHS}.get(field, (field, "gauge"))
+    given = set(names) & {*record.values, *record.doubts}
+    words = (word.lower() for word in _WORD.findall(row.text))
+    return one.clear and field in _SAID_ALONE and not given and all(word in _NO_MORE for word in words)
+
+
+_WORD = re.compile(r"[^\W\d_]+")
+_SAID_ALONE = frozenset(("thickness", "length", "width", "height"))
+_NO_MORE = frozenset((
+    "this", "these", "one", "ones", "here", "use", "is", "are", "on", "in", "of", "plate", "pl", "line",
+    "item", "make", "inch", "inches", "mm", "for", "from", "made", "thk", "thick", "thickness", "t", "wall",
+    "ga", "gauge", "long", "length", "lg", "wide", "width", "high", "height", "tall",
+))  # fmt: skip
+"""The words beside such a size."""
 
 
 def _direction(record: Record, frame: TableContext, part: PartText) -> None:
@@ -357,7 +384,7 @@ def _loose(record: Record, frame: TableContext, row: RowText, part: PartText) ->
         return gone
     if row.kind == "description" and not _ties(part, [index for index, _ in free], record):
         return gone
-    fields = _fields(record, row, [one for _, one in free])
+    fields = _fields(record, row, [one for _, one in free], part.said)
     if fields is None:
         return gone
     for (_, one), field in zip(free, fields, strict=True):
@@ -378,7 +405,10 @@ def _ties(part: PartText, indexes: list[int], record: Record) -> bool:
     tied = {index for index, one in enumerate(part.sizes) if one.joined}
     tied |= {index - 1 for index in tied}
     return all(
-        index in tied or part.sizes[index].measure.unit or part.sizes[index].measure.fraction
+        index in tied
+        or part.sizes[index].measure.unit
+        or part.sizes[index].measure.fraction
+        or part.sizes[index].measure.low < 1
         for index in indexes
     )
 
@@ -390,12 +420,17 @@ def _repeated(record: Record, frame: TableContext, one: Sighting) -> bool:
     return one.measure.basis is None and _same(record, frame, names, one.measure)
 
 
+def _round_by_name(row: RowText) -> bool:
+    """Return whether a description names a part that is round and closed: duct, stack, shell."""
+    return row.kind == "description" and shape_words(row.text) == {"shape": "cylinder"}
+
+
 def _thick(record: Record) -> bool:
     values = record.values
     return bool(values.get("thickness") or values.get("gauge") or "thickness" in record.doubts)
 
 
-def _fields(record: Record, row: RowText, loose: list[Sighting]) -> list[str] | None:  # noqa: PLR0911 - a return for each case
+def _fields(record: Record, row: RowText, loose: list[Sighting], said: tuple[Said, ...]) -> list[str] | None:  # noqa: PLR0911 - a return for each case
     """Return the fields of loose numbers, or None when their order does not tell."""
     values = record.values
     if row.order and len(row.order) == len(loose):
@@ -407,6 +442,9 @@ def _fields(record: Record, row: RowText, loose: list[Sighting]) -> list[str] | 
     long = "height" if shapes.kind_of(values) == "cone" else "length"
     if row.field and len(loose) == 1 and not values.get(row.field):
         return [row.field]
+    if len(loose) == 1 and thick and across and not round_:
+        closed = _round_by_name(row) and not values.get("angle")
+        return ["diameter"] if closed and not any(one.does == "ask" for one in said) else None
     if len(loose) == 1:
         if thick != across and (round_ or row.kind == "size"):
             return [long] if thick else ["thickness"]

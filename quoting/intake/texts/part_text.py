@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
+from quoting.intake.texts.part_counts import counted_things, dashes_apart, named_times
 from quoting.intake.texts.pipe_words import schedule_in
 from quoting.intake.texts.plain_sizes import plain_sizes
 from quoting.intake.words import Said, harmless, said_in_text
@@ -72,7 +73,7 @@ _COUNT_BEFORE_SIZES = re.compile(
 """qty 2 - 3/8 x 24 ID: a count, and no range."""
 _COUNTS = re.compile(
     r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|(?<![\w/.,-])(\d{1,4})\s*"
-    r"(?:pcs|pieces|off|required|reqd|req'd|needed|wanted)\b(?! by| on| date| week)",
+    r"(?:pcs?|pieces?|off|pce|szt|stk|pzas?|required|reqd|req'd|needed|wanted)\b(?! by| on| date| week)",
     re.I,
 )
 _COUNT_LAST = re.compile(
@@ -199,8 +200,12 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
     rest = _COUNTS.sub(" ; ", rest)
     count = counts[0] or None if count is None and len(counts) == 1 else count
+    if count is None and not counts:
+        count, rest = counted_things(rest)
     rest, named = _named(rest, materials)
-    plain = _cone_pair(plain_sizes(rest))
+    if count is None and not counts:
+        count, rest = named_times(rest, _MARKED)
+    plain = _cone_pair(plain_sizes(dashes_apart(rest)))
     codes = [item] if item else []
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
@@ -238,8 +243,9 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
 
 
 _BESIDE_GRADE = re.compile(
-    r"(?:^|[,;:]\s*|\b(?:pl|plate|plt|from|of|off|pcs|pc|in)\.?\s+)"
-    r"(?:\d{1,2}(?:[ -]\d{1,2}/\d{1,2}|\.\d+)?|\d{1,2}/\d{1,2}|\.\d+)\s?(?:mm|\"|in\b)?\s+$",
+    r"(?:(?:^|[,;:]\s*|\s[-–]\s+|\b(?:pl|plate|plt|from|of|off|pcs|pc|in)\.?\s+)"
+    r"(?:\d{1,2}(?:[ -]\d{1,2}/\d{1,2}|\.\d+)?|\d{1,2}/\d{1,2}|\.\d+)"
+    r"|[\d\")a-z]\s*x\s*\d/\d{1,2})\s?(?:mm|\"|in\b\.?)?\s+$",
     re.I,
 )
 """The size right before a grade, when nothing else goes with it: 3/8 A36 is 3/8 thick."""

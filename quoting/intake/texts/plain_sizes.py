@@ -31,7 +31,7 @@ _OF_WHAT = (
     r"(?:ID|OD|IR|OR|MD|dia|diam(?:eter)?|radius|thick(?:ness)?|long|length|high|height|tall|wide|width|girth"
     r"|(?:inside|outside|mean) (?:dia(?:m(?:eter)?)?|radius))"
 )
-_RARE_WORDS = (" of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep")
+_RARE_WORDS = (" of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep", "straight")
 _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
@@ -40,6 +40,8 @@ _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
         (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
         (r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),
+        (r"(?<=[\d\"'mh.]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " "),
+        (r"\bstraight[- ]?(?:height|ht)\b\.?", "height"),
         (r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))", r"\1 deg"),
     )
 )
@@ -134,6 +136,81 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
 )
 
 
+_OF_THE_PLATE = r"(?: of (?:the )?(?:plate|metal|wall|shell|sheet|steel|material)(?: thickness)?)"
+_CENTRE = (
+    r"c/?l|cent(?:er|re)[- ]?line|mean|mid[- ]?(?:line|wall)?|middle|neutral(?: (?:axis|line|fib(?:er|re)))?"
+)
+_FACE = re.compile(
+    r"(?P<size>\d ?(?:mm\b|in\b\.?|inch(?:es)?\b|\"|')?)(?P<dia> ?dia(?:m(?:eter)?)?\b\.?)?,? "
+    r"(?:(?:when )?(?:measured|taken|given) )?(?P<to>(?:to|over|across|on|at) (?:the )?)?"
+    rf"(?:(?P<centre>{_CENTRE})|(?P<side>inside|outside|inner|outer|internal|external|[io]\.?d\.?))"
+    rf"(?P<face>[ -](?:faces?|surfaces?|skins?|walls?|sides?|line))?(?P<of>{_OF_THE_PLATE})?"
+    r"(?=\s*(?:$|[,;)x×]))",
+    re.I,
+)
+"""The side of the plate behind a size: 1010 to outside face, 30" to C/L of plate."""
+_FACE_WORDS = ("face", "surface", "skin", "wall", " of ", "line", " to ", " on ", " over ", "side of")
+_SIDED_END = r"(?:ID|OD|MD|inside|outside|dia\.?|ø)"
+_ENDS = re.compile(
+    rf"(?<![\w./-])(?:(?P<size>{_SIZE}) ?(?P<side>{_SIDED_END})? ?(?:dia\.? ?)?(?:at |on |@ ?)?(?:the )?"
+    r"(?P<end>top|bottom)\b(?: end\b)?"
+    rf"|(?P<end2>top|bottom)(?: end)?(?: is|:| =)? ?(?P<side2>{_SIDED_END})? ?(?P<size2>{_SIZE})"
+    rf" ?(?P<side3>{_SIDED_END})?(?![\w/]))",
+    re.I,
+)
+"""The two ends of a cone by where they are: 54 top / 10 bottom, bottom 72 ID, top 12 ID."""
+_LEAST_END, _ENDS_ALIKE = 2, 15
+"""A smaller number of a pair, or one so much smaller, is no end of a cone (common practice, no source)."""
+
+
+def _to_a_face(text: str) -> str:
+    """Return a text with the words that say to which face a size is measured as one side.
+
+    >>> _to_a_face("1010 to outside face"), _to_a_face("30 in to C/L of plate, 20 long")
+    ('1010 outside', '30 in mean, 20 long')
+    """
+    return _FACE.sub(_side_behind, text)
+
+
+def _side_behind(match: re.Match[str]) -> str:
+    to, exact = (match["to"] or "").lower(), match["face"] or match["of"]
+    if not (to or exact) or (to.startswith("on") and not exact and not match["centre"]):
+        return match.group()  # 6 mm on the inside: of a lining, perhaps
+    side = (match["side"] or "m").lower()
+    known = "inside" if side.startswith("i") else "mean" if match["centre"] else "outside"
+    return f"{match['size'].rstrip()}{match['dia'] or ''} {known}"
+
+
+def _top_and_bottom(text: str) -> str:
+    """Return a text with the sizes at top and bottom as those of a cone's larger and smaller end.
+
+    >>> _top_and_bottom("54 top / 10 bottom, 40 high"), _top_and_bottom("1/4 top, 3/8 bottom")
+    ('largeend 54 ;  / smallend 10 ; , 40 high', '1/4 top, 3/8 bottom')
+    """
+    found = list(_ENDS.finditer(text))
+    ends = {(match["end"] or match["end2"]).lower(): match for match in found}
+    if len(found) != 2 or len(ends) != 2:
+        return text
+    sizes = {end: _first_number(match["size"] or match["size2"]) for end, match in ends.items()}
+    low, high = sorted(sizes.values())
+    if low < _LEAST_END or low == high or high > _ENDS_ALIKE * low:
+        return text
+    return _ENDS.sub(
+        lambda match: _as_end(match, large=sizes[(match["end"] or match["end2"]).lower()] == high), text
+    )
+
+
+def _first_number(size: str) -> float:
+    """Return the whole number, or the decimal, with which a size begins; 0 for a fraction alone."""
+    number = re.match(r"\d+(?:\.\d+)?(?!/)", size.strip())
+    return float(number.group()) if number else 0.0
+
+
+def _as_end(match: re.Match[str], *, large: bool) -> str:
+    size, side = match["size"] or match["size2"], match["side"] or match["side2"] or match["side3"] or ""
+    return f"{'largeend' if large else 'smallend'} {size.strip()} {side}".rstrip() + " ; "
+
+
 @lru_cache(maxsize=32_768)
 def plain_sizes(text: str) -> str:
     """Return a text with its sizes in the words of the grammar.
@@ -146,6 +223,10 @@ def plain_sizes(text: str) -> str:
     if any(word in small for word in _RARE_WORDS):
         for pattern, replaced in _RARE:
             text = pattern.sub(replaced, text)
+    if any(word in small for word in _FACE_WORDS):
+        text = _to_a_face(text)
+    if "top" in small and "bottom" in small:
+        text = _top_and_bottom(text)
     for pattern, replaced in _TIDY:
         text = pattern.sub(replaced, text)
     text = _LETTER_BEHIND.sub(lambda match: f"{'ID' if match[2] in 'iI' else 'OD'} {match[1]}", text)

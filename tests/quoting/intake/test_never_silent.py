@@ -108,7 +108,7 @@ def test_a_number_before_the_count_is_the_item(tmp_path: Path) -> None:
 
 def test_a_count_of_something_unknown_is_asked(tmp_path: Path) -> None:
     order = _described(
-        tmp_path, "1 - 4 shells 1/4 thk x 48 ID x 60 long", "2 - 6 zonks 1/4 thk x 48 ID x 60 long"
+        tmp_path, "1 - 4 shells 1/4 thk x 48 ID x 60 long", "2 - 6 zonk 1/4 thk x 48 ID x 60 long"
     )
     assert [line.quantity for line in order.lines] == [4]
     assert any("How many" in one.text for one in order.questions)

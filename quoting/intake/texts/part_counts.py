@@ -1,0 +1,111 @@
+"""Counts and separators of a text about one part: 3 open tanks, WB1 x 2, 26 dia - .190 thick."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from quoting.core import SIZE_WORDS
+
+_LABEL = (
+    r"[\s•*·>–—-]*(?:(?:(?:pos|poz|item|[ií]tem|line|ligne|rep|partida|mark|no|nr)\b\.?\s*)?(?:[A-Z]{0,4}-?\d{1,3}[a-z]?|[a-z])"
+    r"\s*(?:[:.)]\s+|\s[-–]\s+))?"
+)
+_THINGS = re.compile(
+    rf"^(?P<label>{_LABEL})(?P<count>\d{{1,3}})\s+(?P<things>(?:[^\W\d_]{{2,}}[\s-]+){{0,2}}[^\W\d_]{{3,}})",
+    re.I,
+)
+_NO_PART = frozenset((
+    "gauge", "gage", "inches", "inch", "feet", "foot", "plate", "plates", "sheet", "sheets", "steel",
+    "carbon", "stainless", "wall", "thick", "deg", "degree", "degrees", "weeks", "week", "days", "day",
+    "months", "month", "years", "year", "hours", "hour", "holes", "hole", "slots", "places", "place",
+    "sets", "set", "pairs", "pair", "gores", "gore", "passes", "pounds", "tons", "lbs", "lots", "lot",
+    "plies", "ply", "layers", "coats", "lugs", "bolts", "nozzles", "flanges", "gussets", "copies",
+    "halves", "grados", "grad", "degres", "gradi", "mil", "pulgadas", "zoll", "pouces", "pollici",
+    "polegadas", "duim", "sides", "ends", "courses", "per", "of", "to", "or", "and", "off", "out", "from",
+    "than", "schedule", "weld", "welds", "times", "ga", "mm", "cm", "in", "ft", "dia", "id", "od",
+    "nominal", "pipe", "cal", "calibre",
+))  # fmt: skip
+"""Words after a number that make it a measure, a time, or a count of what is on a part: no count of parts."""
+_NUMBER = re.compile(r"(?<![\w.,/])(?:\d|\.\d)")
+_PLURAL = re.compile(r"[^\W\d_]{3,}s", re.I)
+_NAMED_TIMES = re.compile(
+    r"^(?P<name>\s*[A-Z]{1,5}[-.]?\d{1,4}[A-Za-z]?)\s*[x×]\s*(?P<count>\d{1,3})(?=\s*[,;:]|\s+[-–]\s)"
+)
+_LETTERS = re.compile(r"[A-Za-z]+")
+_DASH = re.compile(r"\s[-–]\s+")
+_END = re.compile(r"[,;]")
+_ROUND = frozenset(
+    ("id", "od", "dia", "diam", "diameter", "ø", "r", "rad", "radius", "ir", "or", "md", "bore")
+)
+_THICK = frozenset(("thk", "thick", "thickness", "plate", "pl", "plt", "wall", "t", "ga", "gauge", "gage"))
+_ACROSS = frozenset((
+    "long", "lg", "length", "wide", "width", "w", "high", "height", "ht", "tall", "h", "lgth", "slant",
+))  # fmt: skip
+_WORDS = re.compile(r"[^\W\d_]+")
+
+
+def counted_things(text: str) -> tuple[int | None, str]:
+    """Return how many parts a text begins with, and the rest, where two sizes at least follow.
+
+    Several need a plural: `24 stack, 60 long` is 24 across. What measures, or stands on a part, counts none.
+
+    >>> counted_things("2: 6 plain hoops, 26 dia x 4 wide")
+    (6, 'plain hoops, 26 dia x 4 wide')
+    >>> counted_things("24 stack, 1/4 thk, 60 long")[0], counted_things("6 lugs, 48 OD, 1/4 thk")[0]
+    (None, None)
+    """
+    match = _THINGS.match(text)
+    if match is None or len(_NUMBER.findall(text, match.end())) < 2:
+        return None, text
+    words = _WORDS.findall(match["things"].lower())
+    count = int(match["count"])
+    plural = next((at for at, word in enumerate(words) if _PLURAL.fullmatch(word)), None)
+    named = words[: 1 if plural is None else plural + 1]
+    if not count or any(word in SIZE_WORDS or word in _NO_PART for word in named):
+        return None, text
+    if (count > 1) != (plural is not None):
+        return None, text
+    return count, text[match.start("things") :]
+
+
+def named_times(text: str, marks: frozenset[str]) -> tuple[int | None, str]:
+    """Return the count behind the name of a part, and the text without it; `marks` head sizes, and no name.
+
+    >>> named_times("WB1 x 2, 38 ID", frozenset("r")), named_times("R24 x 6, 38 wide", frozenset("r"))[0]
+    ((2, 'WB1, 38 ID'), None)
+    """
+    match = _NAMED_TIMES.match(text)
+    letters = _LETTERS.match(match["name"].strip()) if match else None
+    if match is None or letters is None or letters.group().lower() in marks | {"m"}:
+        return None, text
+    return int(match["count"]) or None, match["name"] + text[match.end() :]
+
+
+def dashes_apart(text: str) -> str:
+    """Return a text with its dashes between unlike sizes as separators: they are no ranges and no tolerances.
+
+    >>> dashes_apart("26 dia - .190 thick - 4 wide"), dashes_apart("46 in - 48 in OD, 90 long")
+    ('26 dia ; .190 thick ; 4 wide', '46 in - 48 in OD, 90 long')
+    """
+    dashes = list(_DASH.finditer(text))
+    if not dashes:
+        return text
+    ends = [0, *(dash.end() for dash in dashes)]
+    starts = [*(dash.start() for dash in dashes), len(text)]
+    pieces = [text[at:end] for at, end in zip(ends, starts, strict=True)]
+    out = pieces[0]
+    for left, right in pairwise(pieces):
+        out += (" ; " if _unlike(_END.split(left)[-1], _END.split(right)[0]) else " - ") + right
+    return out
+
+
+def _unlike(left: str, right: str) -> bool:
+    """Return whether two pieces each say what they measure, and it is not the same."""
+    one, two = _kinds(left), _kinds(right)
+    return bool(one and two) and not one & two
+
+
+def _kinds(piece: str) -> frozenset[int]:
+    words = {word.lower() for word in _WORDS.findall(piece)} if any(map(str.isdigit, piece)) else set()
+    return frozenset(at for at, kind in enumerate((_ROUND, _THICK, _ACROSS)) if words & kind)
