@@ -29,4 +29,4 @@ def leave_out_charges(record: Record) -> None:
         return
     if set(record.doubts) & {*_SIZED, "size", "number_ok"}:
         return
-    values.setdefault("left_out", f'the sheet says "{said}": a charge, and no part')
+    values.setdefault("left_out", f'the sheet says "{said}"')
