@@ -70,22 +70,22 @@ def _turn(record: Record, desk: ShopView) -> None:
     faces = [
         one for one in (radius, radius + wall / 2, radius + wall, radius - wall / 2, radius - wall) if one > 0
     ]
-    for name, words, of in (
-        ("arc_length", "arc length", [turn * one for one in faces]),
-        ("chord", "chord", [2 * one * sin(min(turn, 2 * pi) / 2) for one in faces]),
+    along = [turn * one for one in faces]
+    across = [2 * one * sin(min(turn, 2 * pi) / 2) for one in faces]
+    degrees = values["angle"]
+    for name, of, asked in (
+        ("arc_length", along, f"{degrees} degrees of this radius are {desk.size(along[0])} along the arc"),
+        ("chord", across, f"{degrees} degrees of this radius have a chord of {desk.size(across[0])}"),
     ):
         given = shapes.length(values, name)
         if not given or _agree(given, *of):
             continue
-        ask(
-            record,
-            "angle",
-            f"{values['angle']} degrees of this radius have {words} of about {desk.size(of[0])}, and "
-            f"{desk.size(given)} is given: which one holds?",
-            Choice(f"{values['angle']} degrees", ((name, ""),)),
-            Choice(f"{words} {desk.size(given)}", (("angle", ""),)),
-            near=(name,),
+        text = f"{asked}, and {desk.size(given)} is given: which one holds?"
+        choices = (
+            Choice(f"{degrees} degrees", ((name, ""),)),
+            Choice(desk.size(given), (("angle", ""),)),
         )
+        ask(record, "angle", text, *choices, near=(name,))
         return
 
 
