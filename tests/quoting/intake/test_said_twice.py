@@ -21,8 +21,8 @@ def read(folder: Path, head: list[str], row: list[object]) -> Order:
     ("head", "row", "words"),
     [
         ([*HEAD, "Inside radius in"], [*ROW, 14], "are not one size"),
-        ([*HEAD, "Angle deg", "Arc length in"], [*ROW, 90, 40], "arc length of about"),
-        ([*HEAD, "Angle deg", "Chord in"], [*ROW, 90, 10], "chord of about"),
+        ([*HEAD, "Angle deg", "Arc length in"], [*ROW, 90, 40], "along the arc"),
+        ([*HEAD, "Angle deg", "Chord in"], [*ROW, 90, 10], "have a chord of"),
         ([*HEAD, "Angle deg", "Description"], [*ROW, 120, "full ring"], "and 120 degrees: which?"),
         ([*HEAD, "Sets"], [*ROW, 3], "2 pieces and 3 units"),
         ([*HEAD, "Manhole ID in"], [*ROW, 12], "given twice"),
