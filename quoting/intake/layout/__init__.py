@@ -16,7 +16,13 @@ from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
-from quoting.intake.layout.sheet_facts import ACROSS, arc_of_all, facts_in, grade_of_heads
+from quoting.intake.layout.sheet_facts import (
+    ACROSS,
+    arc_of_all,
+    facts_in,
+    grade_of_heads,
+    names_parts_of_circle,
+)
 from quoting.intake.layout.sheet_rules import (
     LABELS,
     SIZES,
@@ -69,6 +75,7 @@ __all__ = [
     "is_word",
     "items_in",
     "names_no_end",
+    "names_parts_of_circle",
     "reshaped",
     "row_kinds",
     "said_in",

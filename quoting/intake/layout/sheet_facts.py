@@ -382,6 +382,22 @@ _MORE_THAN_ONE = re.compile(
 )
 
 
+_PARTS_OF_CIRCLE = re.compile(
+    r"\b(?:half|semi|quarter|third)[- ]?(?:cyl(?:inder)?|shell|round|circle|pipe|tube|ring|section|liner|can"
+    r"|band|collar|trough)s?\b|\bhalves\b",
+    re.I,
+)
+
+
+def names_parts_of_circle(title: str) -> bool:
+    """Return whether a title speaks of parts of a circle, of all lines or of some.
+
+    >>> names_parts_of_circle("Half shells for pipe guards"), names_parts_of_circle("Guards, half price")
+    (True, False)
+    """
+    return _PARTS_OF_CIRCLE.search(title) is not None
+
+
 def arc_of_all(title: str) -> str:
     """Return the degrees of arc that a title says all its parts have: launders, half rounds; else "".
 

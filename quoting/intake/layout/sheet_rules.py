@@ -109,6 +109,11 @@ class SheetRules:
             if value and rule not in self.rules:
                 self.heard(rule, value)
 
+    @property
+    def parts_of_circle(self) -> str:
+        """Return the title that speaks of halves or quarters without saying that all lines are some."""
+        return next(iter(sorted(self.rules.get("parts of a circle", ()))), "")
+
     def under(self, facts: SaidForAll) -> SheetRules:
         """Return the rules of a table under a title of its own: its unit and side go before the sheet's."""
         own = {"unit": facts.unit, "basis": str(facts.basis or "")}

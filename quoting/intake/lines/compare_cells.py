@@ -346,6 +346,7 @@ def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
     if shapes.kind_of(values) != "cylinder":
         return
     said = next((text for text in texts if may_be_segment(text, beside_arcs=frame.has_angles)), "")
+    said = said or frame.said.parts_of_circle
     if said:
         choices = (
             Choice("full cylinder", (("shape", "cylinder"),)),

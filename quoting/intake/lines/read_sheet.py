@@ -33,6 +33,7 @@ from quoting.intake.layout import (
     grade_of_heads,
     has_both_ends,
     names_no_end,
+    names_parts_of_circle,
     row_kinds,
     said_in,
     section_of,
@@ -150,8 +151,7 @@ class SheetWork:
         self.statements.counted = of_sets or bool(
             said.sets and (said.per_set or said.in_all or "per_unit" in fields)
         )
-        for degrees in filter(None, map(arc_of_all, _lines(sheet, above))):
-            said.heard("angle", degrees)
+        _hear_arcs(said, _lines(sheet, above))
         said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
             self.ignore(sheet, row, "title")
@@ -446,6 +446,15 @@ def _metal_of_heads(table: OrderTable, materials: Materials) -> str:
         return ""
     plates = (column.header for column in table.columns if column.meaning.field in ("thickness", "gauge"))
     return grade_of_heads(plates, materials)
+
+
+def _hear_arcs(said: SheetRules, titles: Sequence[str]) -> None:
+    """Hear what part of a circle titles say all lines are, or that they speak of such parts at all."""
+    for degrees in filter(None, map(arc_of_all, titles)):
+        said.heard("angle", degrees)
+    if not {"angle", "set of halves"} & said.rules.keys():
+        for line in filter(names_parts_of_circle, titles):
+            said.heard("parts of a circle", line)
 
 
 def _older_below(sheet: Sheet, kinds: Sequence[dict[int, RowKind]]) -> tuple[int, str] | None:

@@ -300,6 +300,7 @@ def _has_unknown(text: str) -> bool:
 
 _ALWAYS = re.compile(
     r"\b(in|to|for|from|of|or|and|with|per|each|by|as|way|sets?|only|approx|half|quarter|ends?|sides?|leg|no|lot|pairs?)\b"
+    r"|\b(?:one|two|three|four|multi)[- ]piece\b|\b[1-9]-(?:piece|part|pc)\b|,\s*[2-9] part\b"
     r"|\bmark(?=\s+\d+\s*/)|^\W*L\s?\d[\d./ -]*(?:mm|\")?\s?[x×]\s?\d[\d./ -]*(?:mm|\")?\s?[x×]\s?\d",
     re.I,
 )

@@ -83,3 +83,21 @@ def test_the_true_slope_beside_the_height_is_not_asked(tmp_path: Path) -> None:
 def test_figures_of_work_beside_rolling_are_said_on_the_line(tmp_path: Path) -> None:
     (line,) = read(tmp_path, [*HEAD, "Holes"], [*ROW, 4]).lines
     assert any("not in the price" in one for one in line.assumptions)
+
+
+@pytest.mark.parametrize("words", ["2-piece collar", "two piece shell", "collar in 2 pcs", "sleeve, 3 part"])
+def test_a_part_of_several_pieces_is_asked_about(tmp_path: Path, words: str) -> None:
+    (row,) = read(tmp_path, [*HEAD, "Description"], [*ROW, words]).rows[1:]
+    assert row.state is State.QUESTION
+
+
+def test_a_collar_of_one_piece_is_no_count(tmp_path: Path) -> None:
+    (line,) = read(tmp_path, [*HEAD, "Description"], [*ROW, "one piece collar"]).lines
+    assert line.quantity == 2
+
+
+def test_a_title_that_speaks_of_half_shells_is_asked_about_where_the_rows_say_nothing(tmp_path: Path) -> None:
+    order = read_rows(tmp_path, ROW, head=HEAD, title="Half shells for duct guards")
+    assert any("no degrees of arc" in one.text for one in order.questions)
+    order = read_rows(tmp_path, [*ROW, 180], head=[*HEAD, "Angle deg"], title="Half shells for duct guards")
+    assert [row.state for row in order.rows[2:]] == [State.PRICED]
