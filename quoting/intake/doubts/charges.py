@@ -15,7 +15,8 @@ _CHARGE = (
 _ONLY = re.compile(
     rf"\W*(?:(?:prepaid?|add|extra|at cost|inbound|outbound|total|sea|air|road|estimated|est)\W+)*{_CHARGE}"
     rf"(?:\W+(?:and|&|plus|/)\W*{_CHARGE})*"
-    r"(?:\W+(?:charges?|costs?|fees?|allowance|extra|at cost|included|prepaid?|and add|lump sum))*\W*",
+    r"(?:\W+(?:charges?|costs?|fees?|allowance|extra|at cost|included|prepaid?|and add|lump sum"
+    r"|to (?:the )?(?:job ?)?site|to (?:our|your) (?:dock|works|shop|yard)))*\W*",
     re.I,
 )
 _SIZED = ("thickness", "gauge", "schedule", "material", "drawing", *shapes.SIZES)

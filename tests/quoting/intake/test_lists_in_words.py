@@ -190,7 +190,7 @@ def test_a_rolled_length_beside_a_diameter_is_along_the_axis(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize(
-    ("charge", "out"), [("Packing & freight", True), ("Carriage", True), ("Freight car", False)]
+    ("charge", "out"), [("Packing & freight", True), ("Carriage to our yard", True), ("Freight car", False)]
 )
 def test_a_row_that_is_a_charge_is_no_part(tmp_path: Path, charge: str, out: bool) -> None:
     head = ["Item", "Qty", "Description", "ID (in)", "Thk (in)", "Length (in)", "Material"]
