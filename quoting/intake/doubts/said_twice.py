@@ -13,7 +13,8 @@ from quoting.intake.shop_view import ShopView, ask, thickness_of
 _SHARE = 0.02
 """Sizes of a drawing are rounded: what agrees so well says the same."""
 _LEAST_MM = 1.0
-_SHELF = re.compile(r"R\d{1,2}")
+_ROLLED_TO = re.compile(r"^(?!.*\b(?:corner|fillet|knuckle|edge)\b).*(?:\brad|\br\b|\b[io]r\b|\broll)", re.I)
+"""Headings of the radius that a part is rolled to."""
 _FULL = re.compile(
     r"(?<!the )(?<!per )(?<!a )\bfull[- ](?:cylinders?|circles?|rounds?|rings?|shells?)\b|\b360\s*(?:°|deg)",
     re.I,
@@ -43,8 +44,8 @@ def _radius_and_diameter(record: Record, desk: ShopView) -> None:
     radius, across = shapes.length(values, "radius"), shapes.length(values, "diameter")
     if not radius or not across or {"radius", "diameter"} & set(record.doubts):
         return
-    if _SHELF.fullmatch(record.where("radius")[1].strip()) and 2 * radius < across:
-        return  # the name of a shelf
+    if not _ROLLED_TO.search(record.where("radius")[0].header):
+        return  # read out of words, which are compared elsewhere, or the name of a shelf
     twice, wall = 2 * radius, 2 * (thickness_of(values, desk.materials) or 0.0)
     if _agree(across, twice, twice + wall, max(twice - wall, _LEAST_MM)):
         return

@@ -45,7 +45,7 @@ _ASKED = tuple(
         (r"\bhow (tall|high)\b", "height"),
         (r"\bhow wide\b", "width"),
         (
-            r"(?:ø|\b(?:dia(?:m(?:eter)?)?|d)\b)\.?\W{0,2}(?:(?:at|of|on)\s)?(?:the\s)?"
+            r"(?<![\w/.])(?:ø|(?:dia(?:m(?:eter)?)?|d)\b)\.?\W{0,2}(?:(?:at|of|on)\s)?(?:the\s)?"
             r"(top|bottom|large|small|big|little)\b(?: end)?(?!\W*(?:ø|dia))",
             r"\1 dia",
         ),

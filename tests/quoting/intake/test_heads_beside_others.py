@@ -8,9 +8,11 @@ import pytest
 
 from quoting.core import Cone, Cylinder, Order, State
 from quoting.intake.layout import heading_meaning
+from quoting.intake.read_orders import read_orders
 from quoting.intake.words import translated
 from quoting.tables import Sheet
 from tests.quoting.intake.sheets import read_rows
+from tests.quoting.intake.small_shop import TODAY, small_shop
 
 
 def lines_of(order: Order) -> list[tuple[int, float]]:
@@ -102,3 +104,18 @@ def test_heads_of_more_languages(sentence: str, head: str, field: str) -> None:
     (sheet,) = translated([Sheet("a.xlsx", "Sheet1", [[sentence], [head]])]).sheets
     meaning = heading_meaning(str(sheet.rows[1][0]))
     assert (meaning.field, meaning.sure) == (field, True)
+
+
+@pytest.mark.parametrize(
+    ("text", "quantity"),
+    [
+        ('Please roll 3 rings, 40" OD, 6" wide, 3/8" thk, A36', 3),
+        ("3 x Ø900 ID x 1200 long x 6 mm A36", 3),
+        ('2@ 36" ID x 48" x 1/4" A36', 2),
+    ],
+)
+def test_a_line_of_a_mail_begins_with_its_count(tmp_path: Path, text: str, quantity: int) -> None:
+    file = tmp_path / "mail.txt"
+    file.write_text(f"Hello, we would like a price for:\n\n{text}\n\nThanks\n", encoding="utf-8")
+    order = read_orders(file, small_shop(), today=TODAY)
+    assert [line.quantity for line in order.lines] == [quantity]
