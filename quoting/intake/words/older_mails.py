@@ -19,7 +19,7 @@ _SENT = (
     r"|da|verzonden|schreef|van|escreveu|wys[łl]an[oa]|napisa[łl]\w*|odesl[áa]no|napsal\w*|skrev|skickat"
 )
 _OLDER = re.compile(
-    rf"\W*[-_=–—>*]{{3,}}[^\n]*\b(?:{_SENT}|{_OLD})\b.*"
+    rf"\W*[-_=–—>*]{{3,}}[^\n]*\b(?:{_SENT}|{_OLD}|messages?|e-?mails?|nachricht|mensaje|messaggio|mensagem)\b.*"
     rf"|\W*(?:begin )?(?:{_OLD})[ -]+(?:{_MESSAGE})\b(?: (?:below|follows|from|of|sent|dated)\b.*)?\W*"
     rf"|\W*(?:{_MESSAGE}) (?:{_OLD})\W*"
     r"|\W*(?:on|am|le|el|il|op|em|dnia|dne|den|the)\b.{4,80}\b(?:wrote|schrieb|[ée]crit|escribi[óo]"
@@ -35,6 +35,8 @@ def begins_older(text: str) -> bool:
 
     >>> begins_older("--- sent Monday ---"), begins_older("On 3 May 2026 the buyer wrote:")
     (True, True)
+    >>> begins_older("---- Monday's message ----"), begins_older("--- second list ---")
+    (True, False)
     >>> begins_older("Original message"), begins_older("--- tank 2 ---")
     (True, False)
     """
