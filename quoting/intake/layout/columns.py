@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from importlib.resources import files
 
 from quoting.core import Basis
-from quoting.intake.layout.heading_grammar import heading_read, is_word, sides_of
+from quoting.intake.layout.heading_grammar import GAUGES, heading_read, is_word, sides_of
 
 _NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
 _NO_SIDES = frozenset(("description", "part_no", "drawing", "number", "material", "thickness", "quantity"))
@@ -23,7 +23,6 @@ _PLATE = re.compile(r"(?:sheet|plate|wall|metal)(?: thk| thickness)?")
 """Sheet (mm) is how thick it is; a sheet without a unit may be that of a drawing."""
 _OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|pza?|uds?)\b")
 """The one piece that a weight or price is for: mass of 1 pcs."""
-_GAUGES = frozenset(("ga", "gauge", "gage"))
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _ASKED = tuple(
     (re.compile(pattern), word)
@@ -279,7 +278,7 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
                 field = "diameter"  # Roll to OD
         elif lexicon.fields.get(word) == field:
             continue
-        elif word in _GAUGES and field in _NO_SIDES:
+        elif word in GAUGES and field in _NO_SIDES:
             return None  # Gauge of metal: the plate, and not what it is made of
         elif word not in lexicon.filler and word not in lexicon.units:
             return None

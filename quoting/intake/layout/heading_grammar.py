@@ -49,7 +49,7 @@ _STRONG = (
     "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
 )  # fmt: skip
 _NAMES = ("material", "description", "part_no", "number")
-_GAUGES = frozenset(("ga", "gauge", "gage"))
+GAUGES = frozenset(("ga", "gauge", "gage"))
 _COUNTS = frozenset(("no", "nos", "number", "num", "nr", "n", "qty"))
 _RINGS = frozenset(
     ("ring", "rings", "course", "courses", "strake", "strakes", "tier", "circle", "layer", "row")
@@ -291,7 +291,7 @@ class _Seen:
         other = roots.words["other"].match(token) and not idle and not of_an_end
         if other:
             roles = set()
-        self.gauge = self.gauge or token in _GAUGES
+        self.gauge = self.gauge or token in GAUGES
         self.nothing = self.nothing or roots.words["else"].match(token)
         self.units = self.units or roots.words["units"].match(token)
         self.roles |= roles

@@ -32,6 +32,8 @@ _PLAIN = frozenset(
         "unit",
     )
 )
+_NO_STATUS = _PLAIN - {"revision"}
+"""Fields whose cells say nothing of whether the line is wanted."""
 _LISTED = re.compile(r"[(\[]([^)\]]*)[)\]]|(.+)")
 _TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in|mm)?\s*[)\]]?$")
 _NOT_OURS = frozenset(("n/a", "na", "none", "nil", "buy", "bought", "bought out", "buyout", "purchased"))
@@ -50,8 +52,11 @@ _HIGH = re.compile(r"\d\S* ?(?:mm|in|ft)?\W*(?:high|tall|vert(?:ical)?|height|ht
 _CHANGED = re.compile(r"\W*(?:changed|revised|updated|amended|new|added|modified|corrected)\W*", re.I)
 _WAS = re.compile(r"\b(was|old|prev(?:ious)?|before|former(?:ly)?|orig(?:inal)?)\b", re.I)
 """What a column that carries the values before a change is headed with."""
-_AS_IT_STANDS = Choice("yes, as it stands", (("status_ok", "yes"),))
-_LEFT_OUT = Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer")))
+AS_IT_STANDS_OR_OUT = (
+    Choice("yes, as it stands", (("status_ok", "yes"),)),
+    Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer"))),
+)
+"""The answers to whether a line is wanted."""
 _LONGEST_STATUS = 60
 _OWN = {Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.GIRTH: "girth", Mark.LARGE: "large",
         Mark.SMALL: "small", Mark.ARC_LENGTH: "arc_length"}  # fmt: skip
@@ -109,7 +114,7 @@ class RowTexts:
             return
         if "status" in column.header.lower() and _unsettled(plain) and not self._settled(text):
             asked = f'The status reads "{text}": is the line wanted as it stands?'
-            record.doubt(Doubt("status_ok", place, text, asked, (_AS_IT_STANDS, _LEFT_OUT)))
+            record.doubt(Doubt("status_ok", place, text, asked, AS_IT_STANDS_OR_OUT))
         elif "status" in column.header.lower() and _CHANGED.fullmatch(text) and self._settled(text):
             return
         if kind == "description":
@@ -194,11 +199,7 @@ class RowTexts:
 
     def status(self, record: Record, column: TableColumn, cell: str, place: Place) -> bool:
         """Return whether a cell of any column says that its row is void or on hold, and keep that."""
-        if (
-            column.meaning.field in _PLAIN - {"revision"}
-            or len(cell) > _LONGEST_STATUS
-            or not column.meaning.field
-        ):
+        if column.meaning.field in _NO_STATUS or len(cell) > _LONGEST_STATUS or not column.meaning.field:
             return False
         text = text_of(cell)
         if not any(sign.isalpha() for sign in text) or text.lower() in NOTHING:

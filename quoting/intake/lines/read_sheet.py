@@ -44,6 +44,7 @@ from quoting.intake.layout import (
     with_ends,
     with_identifiers,
 )
+from quoting.intake.lines.cell_texts import AS_IT_STANDS_OR_OUT
 from quoting.intake.lines.column_asks import ColumnAsk, column_asks
 from quoting.intake.lines.counted_sets import by_sets
 from quoting.intake.lines.girth_doubts import drop_girth_doubts
@@ -300,12 +301,10 @@ class SheetWork:
             )
             record.doubt(Doubt("columns_ok", record.place, text, asked, (yes,)))
         if self.older is not None and row > self.older[0]:
-            yes = Choice("yes, as it stands", (("status_ok", "yes"),))
-            no = Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer")))
             asked = (
                 f'The row stands below "{self.older[1]}", in an older message: is it wanted beside the newer?'
             )
-            record.doubt(Doubt("status_ok", record.place, text, asked, (yes, no)))
+            record.doubt(Doubt("status_ok", record.place, text, asked, AS_IT_STANDS_OR_OUT))
         if row in sheet.hidden_rows:
             yes = Choice("yes, price it", (("hidden", "wanted"),))
             no = Choice("no, leave it out", (("hidden", "left out"),))
