@@ -1,7 +1,7 @@
 """What every room speaks of: errors, what a customer orders, outlines, sizes and how they are said."""
 
 from quoting.core.ahead import worked_ahead
-from quoting.core.compiling import compiled, inlined, never_compiled, unlocked
+from quoting.core.compiling import compile_for, compiled, inlined, inner, never_compiled, unlocked
 from quoting.core.effort import Effort
 from quoting.core.errors import (
     CannotWriteError,
@@ -122,6 +122,7 @@ __all__ = [
     "WeldAsked",
     "beside",
     "column_letters",
+    "compile_for",
     "compiled",
     "confined",
     "cores",
@@ -136,6 +137,7 @@ __all__ = [
     "gauge_to_mm",
     "heaviest_first",
     "inlined",
+    "inner",
     "limit_seconds",
     "limit_this_process",
     "made_ready",

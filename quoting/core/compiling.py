@@ -23,15 +23,33 @@ _PREFIX = "compiled-"
 
 def compiled(function: F) -> F:
     """Compile a function on first use and keep the machine code on disk. Imports numba."""
-    return _kept(function, unlocked=False)
+    return _kept(function)
 
 
 def unlocked(function: F) -> F:
     """Compile as `compiled` does; while the function runs, other threads go on."""
-    return _kept(function, unlocked=True)
+    return _kept(function, nogil=True)
 
 
-def _kept(function: F, *, unlocked: bool) -> F:
+def inner(function: F) -> F:
+    """Compile as `compiled` does a function that only compiled functions of its room call, never Python.
+
+    What takes the arguments of Python apart and looks at each array is left out: with many arrays it is as
+    much machine code as the function itself. Python that calls it all the same stops without a word.
+    """
+    return _kept(function, no_cpython_wrapper=True)
+
+
+def compile_for(function: Callable[..., Any], *things: object) -> None:
+    """Make the machine code of a compiled function for arguments like these; it is not called."""
+    from numba import typeof  # noqa: PLC0415 - heavy, and only compiled rooms need it
+
+    dispatcher: Any = function
+    kind: Any = typeof  # it has no types of its own
+    dispatcher.compile(tuple(kind(thing) for thing in things))
+
+
+def _kept(function: F, **options: bool) -> F:
     from numba import config, njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
 
     settings: Any = config
@@ -40,7 +58,7 @@ def _kept(function: F, *, unlocked: bool) -> F:
     settings.CACHE_DIR = str(_cache_folder(Path(function.__code__.co_filename).resolve().parent, before))
     try:
         # nobody hands one of these functions on as a value, which is what the wrapper left out is for
-        return cast(F, compiling(cache=True, nogil=unlocked, no_cfunc_wrapper=True)(function))
+        return cast(F, compiling(cache=True, no_cfunc_wrapper=True, **options)(function))
     finally:
         settings.CACHE_DIR = before
 

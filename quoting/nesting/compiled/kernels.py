@@ -10,7 +10,7 @@ from typing import cast
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import compiled
+from quoting.core import compiled, inner
 
 Ints = NDArray[np.int64]
 
@@ -20,7 +20,7 @@ NONE, ZERO, ONE = (cast(int, np.int64(n)) for n in (-1, 0, 1))
 """A variable that begins as a plain -1, 0 or 1 compiles what it is passed to once more for that value."""
 
 
-@compiled
+@inner
 def take(free: Ints, count: int, x0: int, y0: int, x1: int, y1: int) -> int:
     """Take the box out of the `count` maximal free rectangles (rows x0, y0, x1, y1); return the new count."""
     kept = ZERO
@@ -48,7 +48,7 @@ def take(free: Ints, count: int, x0: int, y0: int, x1: int, y1: int) -> int:
     return _keep_maximal(free, kept, count, fresh)
 
 
-@compiled
+@inner
 def _keep_maximal(free: Ints, kept: int, start: int, stop: int) -> int:
     """Append the rows start..stop that lie in no other row to the first `kept` rows; return the new count."""
     out = kept
@@ -70,7 +70,7 @@ def _keep_maximal(free: Ints, kept: int, start: int, stop: int) -> int:
     return out
 
 
-@compiled
+@inner
 def pack(size: Ints, turn: Ints, order: Ints, n: int, start: Ints, rule: int, free: Ints, spots: Ints) -> int:
     """Place order[0..n) one after the other; return how many fitted before the first that did not.
 
@@ -101,7 +101,7 @@ def pack(size: Ints, turn: Ints, order: Ints, n: int, start: Ints, rule: int, fr
     return n
 
 
-@compiled
+@inner
 def _copy(start: Ints, free: Ints, count: int) -> None:
     """Cell by cell: numba compiles seconds of message text with every array that is assigned to a slice."""
     for row in range(count):
@@ -109,7 +109,7 @@ def _copy(start: Ints, free: Ints, count: int) -> None:
             free[row, column] = start[row, column]
 
 
-@compiled
+@inner
 def _score(rule: int, x: int, y: int, w: int, h: int, dx: int, dy: int) -> int:
     if rule == 0:
         return min(dx, dy) * (1 << 26) + max(dx, dy)
@@ -122,7 +122,7 @@ def _score(rule: int, x: int, y: int, w: int, h: int, dx: int, dy: int) -> int:
     return (min(dx, 1) + min(dy, 1)) * (1 << 52) + (x + y) * (1 << 26) + min(dx, dy)
 
 
-@compiled
+@inner
 def pack_guillotine(
     size: Ints,
     turn: Ints,
@@ -186,7 +186,7 @@ def first_cut(part: Ints, w: int, h: int, split: int, shear: Ints) -> int:
     return 1 if across else (2 if along else 0)
 
 
-@compiled
+@inner
 def _stage_after(first: bool, second: bool, stage: int, last: int, axis: int) -> int:
     """Return the stage after a cut on the axis (if `first`) and one on the other axis (if `second`)."""
     if first:
@@ -198,7 +198,7 @@ def _stage_after(first: bool, second: bool, stage: int, last: int, axis: int) ->
     return stage
 
 
-@compiled
+@inner
 def _cut(free: Ints, count: int, at: int, w: int, h: int, first: int, rest: int) -> int:
     """Cut w by h off part `at`, beginning on axis `first`; its leftovers replace it. Return the new count."""
     x0, y0, x1, y1 = free[at, 0], free[at, 1], free[at, 2], free[at, 3]
@@ -221,6 +221,6 @@ def _cut(free: Ints, count: int, at: int, w: int, h: int, first: int, rest: int)
     return count
 
 
-@compiled
+@inner
 def _set(row: Ints, x0: int, y0: int, x1: int, y1: int, stage: int, last: int) -> None:
     row[0], row[1], row[2], row[3], row[4], row[5] = x0, y0, x1, y1, stage, last

@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import compiled
+from quoting.core import compiled, inner
 from quoting.nesting.compiled.kernels import NONE, ZERO, Ints, pack, pack_guillotine
 from quoting.nesting.compiled.skyline import lay_skyline
 
@@ -49,21 +49,21 @@ class Packing(NamedTuple):
     state: Ints
 
 
-@compiled
+@inner
 def draw(state: Ints, n: int) -> int:
     """Return a number in 0..n-1 (a 31-bit linear congruential generator, high bits)."""
     state[RANDOM] = (state[RANDOM] * 1103515245 + 12345) & _MASK
     return int((state[RANDOM] >> 8) % n)
 
 
-@compiled
+@inner
 def verdict(p: Packing, key: int) -> int:
     """Return what is remembered of the set of pieces (NO, YES, NEVER), 0 for nothing."""
     slot = key & (TABLE - 1)
     return int(p.verdicts[slot]) if p.keys[slot] == key else 0
 
 
-@compiled
+@inner
 def remember(p: Packing, key: int, found: int) -> None:
     """Remember the verdict in place of whatever shares its slot."""
     slot = key & (TABLE - 1)
@@ -71,7 +71,7 @@ def remember(p: Packing, key: int, found: int) -> None:
     p.verdicts[slot] = found
 
 
-@compiled
+@inner
 def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
     """Return whether some packer puts p.members[:n] onto a plate of the kind, and remember it."""
     if _too_much(p, kind, n):
@@ -82,7 +82,7 @@ def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
     return found
 
 
-@compiled
+@inner
 def _too_much(p: Packing, kind: int, n: int) -> bool:
     """Return whether some pair of dual feasible functions proves that the set fits no plate of the kind."""
     for pair in range(p.limit.shape[1]):
@@ -136,7 +136,7 @@ def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
     return _swap_in_skyline(p, kind, n, far_area, seed)
 
 
-@compiled
+@inner
 def _tried(p: Packing, n: int, rank: int) -> bool:
     """Return whether an earlier rank has put the members into the same order: of few pieces, many do."""
     name = np.int64(0)
@@ -146,7 +146,7 @@ def _tried(p: Packing, n: int, rank: int) -> bool:
     return bool(np.any(p.state[ORDERS : ORDERS + rank] == name))
 
 
-@compiled
+@inner
 def _lay(p: Packing, kind: int, n: int) -> int:
     """Return the area the skyline packer places, or -1 when it places all."""
     w, h = p.starts[kind, 0, 2], p.starts[kind, 0, 3]
@@ -158,7 +158,7 @@ def _lay(p: Packing, kind: int, n: int) -> int:
     return -1 if left == 0 else area
 
 
-@compiled
+@inner
 def _bring_forward(p: Packing, kind: int, n: int, done: int, rule: int, seed: int) -> bool:
     """Again and again, move the piece that failed to an earlier place in the order."""
     for step in range(p.state[TRIES]):
@@ -176,7 +176,7 @@ def _bring_forward(p: Packing, kind: int, n: int, done: int, rule: int, seed: in
     return False
 
 
-@compiled
+@inner
 def _swap_in_skyline(p: Packing, kind: int, n: int, best: int, seed: int) -> bool:
     """Swap pieces in the order of the skyline packer as long as the area placed does not fall.
 
@@ -202,7 +202,7 @@ def _swap_in_skyline(p: Packing, kind: int, n: int, best: int, seed: int) -> boo
     return False
 
 
-@compiled
+@inner
 def _pack(p: Packing, kind: int, n: int, rule: int) -> int:
     start = p.starts[kind, : p.parts[kind]]
     if p.state[GUILLOTINE]:
@@ -213,7 +213,7 @@ def _pack(p: Packing, kind: int, n: int, rule: int) -> int:
     return done
 
 
-@compiled
+@inner
 def _sort(members: Ints, n: int, rank: Ints, order: Ints) -> None:
     for k in range(n):
         item = members[k]
@@ -224,7 +224,7 @@ def _sort(members: Ints, n: int, rank: Ints, order: Ints) -> None:
         order[m] = item
 
 
-@compiled
+@inner
 def side_by_side(p: Packing, kind: int, one: int, two: int) -> bool:
     """Return whether two pieces can lie beside or above each other on a plate of the kind."""
     w, h = p.extent[kind, 0], p.extent[kind, 1]

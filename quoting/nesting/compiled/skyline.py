@@ -9,11 +9,11 @@ Imports numba: import this module lazily.
 
 from __future__ import annotations
 
-from quoting.core import compiled
+from quoting.core import inner
 from quoting.nesting.compiled.kernels import ONE, ZERO, Ints
 
 
-@compiled
+@inner
 def lay_skyline(
     size: Ints,
     turn: Ints,
@@ -80,7 +80,7 @@ def lay_skyline(
     return left, placed, spare
 
 
-@compiled
+@inner
 def _fittest(rest: Ints, left: int, gap: int, room: int, wall_left: int, wall_right: int) -> tuple[int, int]:
     """Return the column of the first piece that matches the gap best and whether it is turned; -1: none."""
     best, at, bt = -1, -1, 0
@@ -101,7 +101,7 @@ def _fittest(rest: Ints, left: int, gap: int, room: int, wall_left: int, wall_ri
     return at, bt
 
 
-@compiled
+@inner
 def _raise(sky: Ints, parts: int, low: int, step: int) -> int:
     """Raise the low part and merge it with neighbours of the same height; return the new number of parts."""
     sky[low, 1] += step
@@ -114,14 +114,14 @@ def _raise(sky: Ints, parts: int, low: int, step: int) -> int:
     return parts
 
 
-@compiled
+@inner
 def _close(sky: Ints, parts: int, at: int) -> int:
     for m in range(at, parts - 1):
         sky[m, 0], sky[m, 1], sky[m, 2] = sky[m + 1, 0], sky[m + 1, 1], sky[m + 1, 2]
     return parts - 1
 
 
-@compiled
+@inner
 def _step(sky: Ints, parts: int, low: int, iw: int, ih: int, right: bool) -> int:
     """Put a box of iw by ih on the low part, at its left or right end; return the new number of parts."""
     rest = sky[low, 2] - iw

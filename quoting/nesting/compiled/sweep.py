@@ -6,7 +6,7 @@ search than who lies on which plate. Imports numba: import this module lazily.
 
 from __future__ import annotations
 
-from quoting.core import compiled
+from quoting.core import compiled, inner
 from quoting.nesting.compiled.kernels import Ints
 from quoting.nesting.compiled.oracle import WORK, Packing, draw
 from quoting.nesting.compiled.skyline import lay_skyline
@@ -14,7 +14,7 @@ from quoting.nesting.compiled.skyline import lay_skyline
 SWAPS_OF = 4  # one change in so many is a move, the others are swaps
 
 
-@compiled
+@inner
 def sweep(
     p: Packing, kind: int, plates: int, order: Ints, trial: Ints, spare: int, where: Ints, place: Ints
 ) -> int:
@@ -72,7 +72,7 @@ def search_order(
     return best >= total
 
 
-@compiled
+@inner
 def _change(order: Ints, a: int, b: int, swapped: bool) -> None:
     """Swap the pieces at a and b, or move the one at a to b; with a and b exchanged it undoes itself."""
     if swapped:

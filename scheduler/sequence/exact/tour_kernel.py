@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import compiled
+from quoting.core import compiled, inner
 
 Ints = NDArray[np.int64]
 FAR = 1 << 40
@@ -101,7 +101,7 @@ def length(cost: Ints, tour: Ints) -> int:
     return total
 
 
-@compiled
+@inner
 def _descend(cost: Ints, near: Ints, tour: Ints, place: Ints, queue: Ints) -> int:
     """Exchange neighbouring stretches (3-opt without turning any) until none gets shorter; return the gain.
 

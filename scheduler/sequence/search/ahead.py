@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from quoting.core import never_compiled
+from quoting.core import compile_for, never_compiled
 from scheduler.sequence.problem import SequenceProblem
 from scheduler.sequence.problem_parts import Job, Machine, Mode, Operation, Window
 from scheduler.sequence.rules import best_rule
@@ -50,12 +50,13 @@ def compile_beside() -> None:
     order, machine = np.arange(n), np.zeros(n, np.int64)
     out, taken = order.copy(), np.zeros(n, np.bool_)
     block, goes = np.zeros(n + 2, np.int64), np.zeros(n + 2, np.int64)
-    change(order, machine, *able_machines(t), order.copy(), out, block, goes, taken, ops[1], ops[2])
+    able, ables = able_machines(t)
+    compile_for(change, order, machine, able, ables, order, out, block, goes, taken, ops[1], ops[2])
     plan = tuple(np.zeros(shape, np.int64) for shape in ((2, 2), (5, n), (3, jobs_of + 1), (n, 4)))
     room = (np.zeros((3, n), np.int64), np.zeros((2, 2), np.int64), np.zeros(jobs_of, np.int64))
     stack, kept = np.zeros(n + 1, np.int64), np.zeros((5, n), np.int64)
-    at_least(order, none, none, none, machine, cal, ops, jobs, rules, plan, room, stack)
-    put_back(n, order, out, out, kept, machine, cal, ops, rules, staff, plan, order.copy())
+    compile_for(at_least, order, none, none, none, machine, cal, ops, jobs, rules, plan, room, stack)
+    compile_for(put_back, none, order, out, out, kept, machine, cal, ops, rules, staff, plan, order)
 
 
 def _smallest_week() -> Tables:

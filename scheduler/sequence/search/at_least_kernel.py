@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from quoting.core import compiled
+from quoting.core import inner
 from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
 from scheduler.sequence.search.packing import (
     DUE,
@@ -36,13 +36,13 @@ SOON, SET_UP, PLACED = range(3)
 """Rows of one pass: the soonest end of an operation; by place in the order its set-up, and the operation."""
 
 
-@compiled
+@inner
 def room_for_bound(n: int, machines: int, jobs: int) -> Any:
     """Return room for one pass: `SOON` and so on; machines' ready minutes and last work; ends of jobs."""
     return np.zeros((3, n), np.int64), np.zeros((2, machines), np.int64), np.zeros(jobs, np.int64)
 
 
-@compiled
+@inner
 def _in_order(
     out: Ints, at: int, machine: Ints, ops: Any, setup_rate: int, plan: Any, room: Any, stack: Ints
 ) -> int:
@@ -91,7 +91,7 @@ def _in_order(
     return total
 
 
-@compiled
+@inner
 def at_least(
     out: Ints, at: int, total: int, limit: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
     plan: Any, room: Any, stack: Ints,

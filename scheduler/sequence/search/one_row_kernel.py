@@ -17,7 +17,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import compiled
+from quoting.core import compiled, inner
 
 Ints = NDArray[np.int64]
 Small = NDArray[np.int32]
@@ -46,7 +46,7 @@ class RowArrays(NamedTuple):
     awake: Flags
 
 
-@compiled
+@inner
 def _time(order: Small, row: RowArrays) -> int:
     """Fill working minute and money after each place; return the whole money."""
     work, k = 0, order.size
@@ -69,7 +69,7 @@ def _time(order: Small, row: RowArrays) -> int:
     return total
 
 
-@compiled
+@inner
 def _value(order: Small, first: int, last: int, row: RowArrays, present: int) -> int:
     """Money of an order that differs from the timed one only in places first..last; `present` means no
     better."""
@@ -100,7 +100,7 @@ def _value(order: Small, first: int, last: int, row: RowArrays, present: int) ->
     return total
 
 
-@compiled
+@inner
 def _descend(order: Small, row: RowArrays, most: int) -> int:
     """Improve until no swap and no insertion of a block of up to `most` places does; return the money.
 
@@ -118,14 +118,14 @@ def _descend(order: Small, row: RowArrays, most: int) -> int:
     return present
 
 
-@compiled
+@inner
 def _wake(order: Small, row: RowArrays, place: int) -> None:
     """Wake the operations on both sides of a joint, and their neighbours."""
     for i in range(max(0, place - 2), min(order.size, place + 2)):
         row.awake[order[i]] = True
 
 
-@compiled
+@inner
 def _swaps(order: Small, row: RowArrays, present: int) -> int:
     n = order.size
     start = np.random.randint(n)
@@ -147,7 +147,7 @@ def _swaps(order: Small, row: RowArrays, present: int) -> int:
     return present
 
 
-@compiled
+@inner
 def _inserts(order: Small, length: int, row: RowArrays, present: int) -> int:
     n = order.size
     if n <= length:
@@ -160,7 +160,7 @@ def _inserts(order: Small, length: int, row: RowArrays, present: int) -> int:
     return present
 
 
-@compiled
+@inner
 def _insert_block(order: Small, i: int, length: int, row: RowArrays, present: int) -> int:
     """Slide the block at i one place at a time to either end; keep the first place that is better."""
     n = order.size
@@ -190,14 +190,14 @@ def _insert_block(order: Small, i: int, length: int, row: RowArrays, present: in
     return present
 
 
-@compiled
+@inner
 def _put(to: Small, order: Small) -> None:
     """One by one: numba compiles seconds of message text with every array that is assigned to a slice."""
     for k in range(order.size):
         to[k] = order[k]
 
 
-@compiled
+@inner
 def _escape(order: Small, reach: int, row: RowArrays) -> None:
     """Exchange two neighbouring stretches of random length, within `reach` places."""
     n = order.size

@@ -14,7 +14,7 @@ from typing import Any
 
 import numpy as np
 
-from quoting.core import compiled, inlined, unlocked
+from quoting.core import compiled, inlined, inner, unlocked
 from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound
 from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
 from scheduler.sequence.search.packing import (
@@ -65,7 +65,7 @@ def _copy(to: Any, values: Any, at: int) -> None:
         to[q] = values[q]
 
 
-@compiled
+@inner
 def _calendar(m: int, cal: Any, windows: Any) -> None:
     """Fill the working minutes of machine m from its windows that are worked."""
     real, paid, size, first = cal
@@ -189,7 +189,7 @@ def _away(facts: Any, i: int, m: int, start: int, machines: int) -> Any:
     return held_on >= 0 and (elsewhere or start < facts[HELD_FROM, i] or start > facts[HELD_TO, i])
 
 
-@compiled
+@inner
 def _take_back(
     at: Any, stands: int, order: Ints, machine: Ints, cal: Any, ops: Any, rules: Any, free: Any, plan: Any
 ) -> None:
@@ -214,7 +214,7 @@ def _take_back(
         placed[END, i] = -1
 
 
-@compiled
+@inner
 def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it quick
     order: Ints, at: Any, total: Any, limit: int, machine: Ints, cal: Any, ops: Any, jobs: Any, rules: Any,
     free: Any, plan: Any, sums: Ints, stack: Ints,
@@ -309,7 +309,7 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
     return total, at
 
 
-@compiled
+@inner
 def _fresh(n: int, machines: int, jobs: Any, rules: Any) -> Any:
     """Room for one plan: nothing placed yet. Machines, operations, jobs, and what was before each entry."""
     rolls, placed = np.zeros((2, machines), np.int64), np.zeros((5, n), np.int64)
@@ -388,7 +388,7 @@ def scan(
     return found
 
 
-@compiled
+@inner
 def _block(order: Ints, machine: Ints, i: int, most: int, block: Ints) -> int:
     """Operations that follow each other on one machine from place i on; returns how many."""
     own, count = machine[order[i]], 0
@@ -401,7 +401,7 @@ def _block(order: Ints, machine: Ints, i: int, most: int, block: Ints) -> int:
     return count
 
 
-@compiled
+@inner
 def _place_near(order: Ints, machine: Ints, i: int, m: int, steps: int, taken: Any) -> int:
     """Place in `order` of the operation of machine m (-1: any) that is `steps` (negative: back) of m's row
     from
@@ -418,7 +418,7 @@ def _place_near(order: Ints, machine: Ints, i: int, m: int, steps: int, taken: A
     return found
 
 
-@compiled
+@inner
 def _mate(
     machine: Ints, x: int, able: Ints, ables: Ints, setups: Any, matrix_of: Ints, movable: Ints, taken: Any
 ) -> int:
@@ -444,7 +444,7 @@ def _may(x: int, m: int, able: Any, ables: Any) -> bool:
     return found
 
 
-@compiled
+@inner
 def change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out for speed
     order: Ints, machine: Ints, able: Ints, ables: Ints, movable: Ints, out: Ints, block: Ints, goes: Ints,
     taken: Any, setups: Any, matrix_of: Ints,
@@ -532,7 +532,7 @@ def change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out for
     return min(i, to), moved
 
 
-@compiled
+@inner
 def _cross(
     order: Ints, machine: Ints, i: int, able: Ints, ables: Ints, out: Ints, block: Ints, goes: Ints,
     taken: Any,
@@ -570,7 +570,7 @@ def _cross(
     return min(i, to), moved
 
 
-@compiled
+@inner
 def _able_block(order: Ints, machine: Ints, i: int, row: int, able: Ints, ables: Ints, block: Ints) -> int:
     """Write to `block` a few operations that follow each other on one machine from place i on and that `row`
     can do; return how many."""
@@ -588,7 +588,7 @@ def _exchange(machine: Any, block: Any, goes: Any, moved: int) -> None:
         machine[block[k]], goes[k] = goes[k], machine[block[k]]
 
 
-@compiled
+@inner
 def _movable(jobs: Any, facts: Any, far: int) -> tuple[Ints, int]:
     """The operations that may move, those of a job that may be late several times: they are tried as often.
 
@@ -608,7 +608,7 @@ def _movable(jobs: Any, facts: Any, far: int) -> tuple[Ints, int]:
     return found[:size].copy(), free
 
 
-@compiled
+@inner
 def _by_start(order: Ints, placed: Any, out: Ints) -> int:
     """Write the order by starts to `out`, equal ones as they are; return the first changed place or -1.
 
@@ -626,7 +626,7 @@ def _by_start(order: Ints, placed: Any, out: Ints) -> int:
     return first
 
 
-@compiled
+@inner
 def _save(
     order: Ints, at: int, placed: Any, kept: Any, sums: Ints, kept_sums: Ints, kept_order: Ints
 ) -> None:
@@ -639,7 +639,7 @@ def _save(
             kept[row, i] = placed[row, i]
 
 
-@compiled
+@inner
 def put_back(
     at: int, order: Ints, kept_order: Ints, kept_sums: Ints, kept: Any, machine: Ints, cal: Any, ops: Any,
     rules: Any,
@@ -674,7 +674,7 @@ def put_back(
             ended[AWAY, k] += 1
 
 
-@compiled
+@inner
 def _slack(jobs: Any, limit: int, ended: Any) -> int:
     """Ticks for the slack that is missing, a part of the total that is no money."""
     total = 0
@@ -684,7 +684,7 @@ def _slack(jobs: Any, limit: int, ended: Any) -> int:
     return total
 
 
-@compiled
+@inner
 def _windows(windows: Any) -> Ints:
     """Machine and number of every window that may be opened and closed, shape (k, 2)."""
     _, counts, marks = windows
@@ -698,7 +698,7 @@ def _windows(windows: Any) -> Ints:
     return found[:q]
 
 
-@compiled
+@inner
 def _toggle(m: int, j: int, everywhere: bool, windows: Any, changed: Any) -> None:
     """Open or close a window, or all windows that begin with it; mark in `changed` which ones."""
     spans, counts, marks = windows
@@ -713,7 +713,7 @@ def _toggle(m: int, j: int, everywhere: bool, windows: Any, changed: Any) -> Non
                 changed[other] = q
 
 
-@compiled
+@inner
 def _first_touched(order: Ints, machine: Ints, spans: Any, changed: Any, placed: Any) -> int:
     """First place in the order whose work ends after a changed window begins on its machine, or -1."""
     for q in range(order.size):

@@ -17,9 +17,9 @@ def twice(x):
     return step(step(x))
 """
 CALLEE = """
-from quoting.core import compiled
+from quoting.core import inner
 
-@compiled
+@inner
 def step(x):
     return x + {step}
 """

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 from decimal import Decimal
+from typing import Any
 
 import numpy as np
 import pytest
@@ -68,11 +69,24 @@ def test_both_timings_give_the_same_money_for_any_order(overtime: bool) -> None:
     assert kept > 20
 
 
+def _from_python(function: Any) -> Any:
+    """Return what calls a compiled function that only compiled ones may call."""
+    from numba import njit  # noqa: PLC0415
+
+    decorate: Any = njit
+
+    @decorate  # type: ignore[untyped-decorator]
+    def call(*things: Any) -> Any:
+        return function(*things)
+
+    return call
+
+
 def test_a_few_of_two_machines_change_over_where_both_can_do_them() -> None:
     from scheduler.sequence.search.fast import able_machines  # noqa: PLC0415
     from scheduler.sequence.search.row_kernel import _cross  # noqa: PLC0415
 
-    chance = random.Random(2)
+    chance, cross = random.Random(2), _from_python(_cross)
     t = tables(with_dearer_roll(week(30, 2, seed=6).problem))
     able, ables = able_machines(t)
     block, goes = np.zeros(t.size + 2, dtype=np.int64), np.zeros(t.size + 2, dtype=np.int64)
@@ -81,7 +95,7 @@ def test_a_few_of_two_machines_change_over_where_both_can_do_them() -> None:
         order = np.array(_shuffled(date_order(t), chance))
         machine = np.array([chance.choice(sorted(m)) for m in t.minutes])
         at = chance.choice([k for k in range(t.size) if ables[order[k]] > 1])
-        first, moved = _cross(order, machine, at, able, ables, out, block, goes, taken)
+        first, moved = cross(order, machine, at, able, ables, out, block, goes, taken)
         assert not taken.any()
         if first < 0:
             continue
@@ -102,6 +116,7 @@ def test_no_order_comes_below_its_bound_and_with_enough_people_it_is_the_money(e
     from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound  # noqa: PLC0415
     from scheduler.sequence.search.row_kernel import _fresh, evaluate  # noqa: PLC0415
 
+    fresh, room_of, bound_of = map(_from_python, (_fresh, room_for_bound, at_least))
     chance = random.Random(1)
     problem = with_dearer_roll(week(30, 2, seed=6).problem)
     problem = replace(problem, pins=(Pin("cut 3", running=True), Pin("roll 4", before="roll 9")))
@@ -117,10 +132,10 @@ def test_no_order_comes_below_its_bound_and_with_enough_people_it_is_the_money(e
         order = np.array(sorted(_shuffled(date_order(t), chance), key=lambda i: not t.running[i]))
         machine = np.array([chance.choice(sorted(m)) for m in t.minutes])
         money = evaluate(order, machine, np.zeros(t.size, dtype=np.int64), *packed)
-        plan = _fresh(t.size, len(t.calendars), jobs, rules)
-        room = room_for_bound(t.size, len(t.calendars), len(t.due))
+        plan = fresh(t.size, len(t.calendars), jobs, rules)
+        room = room_of(t.size, len(t.calendars), len(t.due))
         stack = np.zeros(t.size + 1, dtype=np.int64)
-        bound = at_least(order, 0, 0, top, machine, cal, ops, jobs, rules, plan, room, stack)
+        bound = bound_of(order, 0, 0, top, machine, cal, ops, jobs, rules, plan, room, stack)
         assert bound <= money
         if bound:
             share.append(bound / money)
