@@ -11,6 +11,7 @@ from importlib import import_module
 from pathlib import Path
 
 from quoting.books import OutputFolder
+from quoting.commands.known_books import KnownBooks, known_books
 from quoting.commands.quote_files import Writer
 from quoting.core import beside
 
@@ -34,14 +35,23 @@ Taking = Callable[[Mapping[str, Writer]], dict[str, Writer]]
 def written_ahead(folder: OutputFolder, writers: Mapping[str, Writer], workers: int) -> Iterator[Taking]:
     """Have a process of its own write these books into a folder aside; yield what takes them from there.
 
-    A book that failed there is written again when its turn comes, and its error told then.
+    A book that failed there is written again when its turn comes, and its error told then. Known books are
+    taken as they are.
     """
     if workers < 2:
         yield dict
         return
-    for name in _LIBRARIES:
-        import_module(name)
-    with folder.aside() as aside, beside(partial(_write_all, writers, aside)) as wait:
+    known = known_books(writers)
+    if known.known is not None:
+
+        def take_known(every: Mapping[str, Writer]) -> dict[str, Writer]:
+            _load_libraries()
+            return known.writers(every)
+
+        yield take_known
+        return
+    _load_libraries()
+    with folder.aside() as aside, beside(partial(_write_all, writers, aside, known)) as wait:
 
         def take(every: Mapping[str, Writer]) -> dict[str, Writer]:
             wait()
@@ -53,10 +63,16 @@ def written_ahead(folder: OutputFolder, writers: Mapping[str, Writer], workers: 
         yield take
 
 
-def _write_all(writers: Mapping[str, Writer], folder: Path) -> None:
+def _load_libraries() -> None:
+    for name in _LIBRARIES:
+        import_module(name)
+
+
+def _write_all(writers: Mapping[str, Writer], folder: Path, known: KnownBooks) -> None:
     for name, writer in writers.items():
         writer(folder / f"begun-{name}")
         os.replace(folder / f"begun-{name}", folder / name)
+    known.keep({name: folder / name for name in writers})
 
 
 def _copied(ready: Path, writer: Writer, path: Path) -> None:

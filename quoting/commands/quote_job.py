@@ -11,6 +11,7 @@ from typing import Protocol
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words, spoken
 from quoting.commands.ahead import Taking
+from quoting.commands.known_books import known_books
 from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promises_in
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
@@ -192,15 +193,20 @@ def write_quotes(
     writers |= planned.writers if planned else {}
     if planned or ledger.connection is None:  # with a ledger they are for jobs: `won` writes them
         writers |= cutting_writers(found, request.shop_dir, planned.cutting if planned else {})
-    writers = planned.taking(writers) if planned else writers
-    books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit, workers=request.workers)
+    known = known_books(writers)
+    if known.known is None:
+        writers, workers = planned.taking(writers) if planned else writers, request.workers
+    else:
+        writers, workers = known.writers(writers), 1
+    books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit, workers=workers)
+    known.keep(books)
     _tell(ledger.notes, say)
     forget_the_oldest()
     if request.customer:
         _remember(request, found, say)
     if not request.quiet:
         more = (*_alone_rows(found), *(planned.rows if planned else ()))
-        print(summary(record, folder.directory, books, numbers=numbers, more=more))
+        print(summary(record, folder.directory, told(folder, books), numbers=numbers, more=more))
     done = all(row.state in {State.PRICED, State.IGNORED} for order in found.orders for row in order.rows)
     return 0 if done and not asked and not large_totals(found.orders, found.shop) else 1
 
@@ -227,8 +233,8 @@ def written(
     stale: Sequence[str] = (),
     complete: Callable[[], None] = lambda: None,
     workers: int = 1,
-) -> list[str]:
-    """Write all files, the record last; return the names of the books as they came to be."""
+) -> dict[str, Path]:
+    """Write all files, the record last; return where each book came to be."""
     files = {**writers, RECORD_NAME: record_writer(record)}
     replies = [name for name in files if name.endswith(".eml")]
     *books, _ = folder.write(
@@ -242,7 +248,12 @@ def written(
     )
     say(Doing(""))
     _tell(folder.notes, say)
-    return files_words([path.relative_to(folder.directory).as_posix() for path in books])
+    return dict(zip(writers, books, strict=True))
+
+
+def told(folder: OutputFolder, books: Mapping[str, Path]) -> list[str]:
+    """Return the names of books of a folder as they are told."""
+    return files_words([path.relative_to(folder.directory).as_posix() for path in books.values()])
 
 
 def _writing(number: int, of: int) -> Doing:

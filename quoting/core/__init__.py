@@ -13,7 +13,14 @@ from quoting.core.errors import (
     on_one_line,
 )
 from quoting.core.file_names import UNFINISHED, safe_name, shown_name
-from quoting.core.known_results import forget_the_oldest, remembered, remembered_soon, remembering
+from quoting.core.known_results import (
+    KnownPlace,
+    forget_the_oldest,
+    known_place,
+    remembered,
+    remembered_soon,
+    remembering,
+)
 from quoting.core.operations import (
     EdgeKind,
     EdgePlace,
@@ -95,6 +102,7 @@ __all__ = [
     "Extra",
     "Hands",
     "InputError",
+    "KnownPlace",
     "Mark",
     "Measure",
     "NumberStyle",
@@ -138,6 +146,7 @@ __all__ = [
     "heaviest_first",
     "inlined",
     "inner",
+    "known_place",
     "limit_seconds",
     "limit_this_process",
     "made_ready",

@@ -1,9 +1,10 @@
 """What was worked out before: results of pure functions kept in the user's cache, and never stale.
 
 A result is found by the digest of everything it depends on: every file of the program, the versions of the
-libraries that search, the function and what it was given. Whoever prices the same sheets again, with an
-answer more or one line changed, waits only for what that touches. The folder belongs to the user alone; one
-that others may write to is not read. Without such a folder everything is worked out, and nothing is told.
+libraries that search and that write books, the function and what it was given. Whoever prices the same sheets
+again, with an answer more or one line changed, waits only for what that touches. The folder belongs to the
+user alone; one that others may write to is not read. Without such a folder everything is worked out, and
+nothing is told.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import pickle
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
@@ -25,8 +27,9 @@ R = TypeVar("R")
 
 NOT_KEPT = "ROLLWRIGHT_ANEW"
 """Set this in the environment to have everything worked out anew, and nothing kept."""
-_PARTS = (".py", ".toml", ".json", ".csv", ".txt", ".po")
+_PARTS = (".py", ".toml", ".json", ".csv", ".txt", ".po", ".css", ".html", ".js", ".ttf")
 _LIBRARIES = ("numba", "numpy", "ortools", "scipy")
+_BOOKS = ("babel", "ezdxf", "openpyxl", "pillow", "reportlab", "XlsxWriter", "zxing-cpp")
 _MOST_BYTES = 300_000_000
 _LESS_BYTES = 200_000_000
 _DIGEST = 32
@@ -78,6 +81,34 @@ def remembered_soon(function: Callable[[T], R], thing: T, share_out: Sharing = o
         return result
 
     return wait
+
+
+@dataclass(frozen=True, slots=True)
+class KnownPlace:
+    """Where a result is kept that is more than what one function returns."""
+
+    path: Path
+
+    def read(self) -> Any:
+        """Return what is kept; None when nothing is, or nothing whole."""
+        known = _read(self.path)
+        return None if known is None else known[0]
+
+    def keep(self, result: object) -> None:
+        """Keep a result; where that cannot be it is not kept, and nothing is told."""
+        _write(self.path, result)
+
+
+def known_place(packages: Sequence[str], given: bytes) -> KnownPlace | None:
+    """Return the place of what these top packages make of what is `given`, a digest; None without a cache."""
+    folder = _folder()
+    if folder is None:
+        return None
+    digest = hashlib.blake2b(given, digest_size=_DIGEST)
+    for package in packages:
+        digest.update(_program(package))
+    key = digest.hexdigest()
+    return KnownPlace(folder / key[:2] / key)
 
 
 def forget_the_oldest() -> None:
@@ -132,11 +163,11 @@ def _package_of(function: Any) -> str:
 
 @cache
 def _program(package: str) -> bytes:
-    """Return a digest of all files of this program and of the package, and of the libraries that search."""
+    """Return a digest of all files of this program and of the package, and of the libraries' versions."""
     from importlib.metadata import PackageNotFoundError, version  # noqa: PLC0415 - keeps --help quick
 
     digest = hashlib.blake2b(f"{sys.version} {sys.platform}".encode(), digest_size=_DIGEST)
-    for name in _LIBRARIES:
+    for name in (*_LIBRARIES, *_BOOKS):
         with suppress(PackageNotFoundError):
             digest.update(f"{name} {version(name)}\0".encode())
     own = Path(__file__).parents[1]

@@ -21,6 +21,7 @@ from quoting.commands import (
     estimators_writers,
     ledger_of_run,
     summary,
+    told,
     write_quotes,
     written,
     written_ahead,
@@ -118,7 +119,7 @@ def schedule_job(
         record = replace(alone.record, schedule=schedule_record(week))
         writers = _schedule_writers(week, shop) | alone.writers(shop_dir, _cutting(week))
         books = written(folder, writers, record, say, stale=MADE if alone.found else ())
-        print(summary(record, folder.directory, books, more=[*alone.rows, *week_rows(week)]))
+        print(summary(record, folder.directory, told(folder, books), more=[*alone.rows, *week_rows(week)]))
         return 1 if week.unplanned or week.given_up else 0
 
 
