@@ -15,13 +15,18 @@ import pytest
 
 def recalculated(books: Sequence[Path], into: Path) -> list[Path]:
     """Return the books as LibreOffice writes them after working all formulas out again; many in one start."""
+    return saved_as("xlsx:Calc MS Excel 2007 XML", books, into)
+
+
+def saved_as(kind: str, books: Sequence[Path], into: Path) -> list[Path]:
+    """Return the books as LibreOffice writes them in another format: its suffix, and its filter if need be."""
     soffice = shutil.which("soffice")
     if soffice is None:
         pytest.skip("LibreOffice (soffice) is not installed: recalculation cannot be checked here")
     command = [soffice, "--headless", f"-env:UserInstallation={_profile().as_uri()}"]
-    command += ["--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", str(into), *map(str, books)]
+    command += ["--convert-to", kind, "--outdir", str(into), *map(str, books)]
     subprocess.run(command, check=True, capture_output=True, timeout=300)
-    return [into / path.name for path in books]
+    return [into / path.with_suffix(f".{kind.partition(':')[0]}").name for path in books]
 
 
 @cache

@@ -33,7 +33,8 @@ class Sheet:
 
     `merged` holds (first row, first column, last row, last column); `shown` is the text that a cell shows
     where its number format writes more than the number does (a unit). `struck` are
-    cells whose text is crossed out. `asides` tell what else the file holds. `source` is said on every
+    cells whose text is crossed out, `comments` the texts that hang on cells, `boxes` those that lie over
+    them, paragraph by paragraph. `asides` tell what else the file holds. `source` is said on every
     line where the values did not stand in cells ("a PDF"); of the rows `unsure` it is not certain which value
     stands in which column. A sheet that `heads` a mail holds who sent it and the subject, nothing else.
     """
@@ -51,6 +52,8 @@ class Sheet:
     source: str = ""
     unsure: frozenset[int] = frozenset()
     heads: bool = False
+    comments: dict[tuple[int, int], str] = field(default_factory=dict)
+    boxes: tuple[str, ...] = ()
 
     def place(self, row: int, column: int | None = None, header: str = "") -> Place:
         """Return the address of a row, or of one of its cells."""

@@ -88,6 +88,8 @@ def _head_at_foot(sheet: Sheet, layout: Layout) -> Sheet | None:
         source=sheet.source,
         unsure=frozenset(at[row] for row in sheet.unsure if row in at),
         heads=sheet.heads,
+        comments={(at[row], column): text for (row, column), text in sheet.comments.items() if row in at},
+        boxes=sheet.boxes,
         origin=tuple((row, -1) for row in order),
     )
 
@@ -132,6 +134,7 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     columns = [TableColumn(index, *name) for index, name in enumerate(names)]
     rows: list[list[Cell]] = []
     origin: list[tuple[int, int]] = []
+    cells_at: dict[tuple[int, int], tuple[int, int]] = {}
     for block in blocks:
         ends = [first + 1] if form or len(blocks) > 1 else _value_columns(sheet, block)
         for end in ends:
@@ -142,6 +145,9 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
             if len(ends) == 1:
                 cells.append("; ".join(text for label in block if (text := _beside(sheet, label))))
             if sum(not is_empty(cell) for cell in values) >= max(_FEWEST_LABELS, len(block) // 2):
+                for label in block:
+                    place = label.row, label.column + 1 if form else end
+                    cells_at[place] = len(rows), names.index((label.text, label.meaning))
                 rows.append(cells)
                 along = block[0].column + 1 if beside else -1 if len(ends) == 1 else end
                 origin.append((_first_of_part(block).row, along))
@@ -156,7 +162,19 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     rows += [sheet.rows[at] for at in rest]
     origin += [(at, -1) for at in rest]
     table = OrderTable(tuple(columns), (), None, body, body)
-    new = ReshapedSheet(sheet.file, sheet.name, rows, source=sheet.source, origin=tuple(origin))
+    new = ReshapedSheet(
+        sheet.file,
+        sheet.name,
+        rows,
+        hidden_rows=frozenset(cells_at[at][0] for at in cells_at if at[1] in sheet.hidden_columns),
+        shown={cells_at[at]: text for at, text in sheet.shown.items() if at in cells_at},
+        struck=frozenset(cells_at[at] for at in sheet.struck if at in cells_at),
+        asides=sheet.asides,
+        source=sheet.source,
+        comments={cells_at[at]: text for at, text in sheet.comments.items() if at in cells_at},
+        boxes=(*sheet.boxes, *(text for at, text in sheet.comments.items() if at not in cells_at)),
+        origin=tuple(origin),
+    )
     return new, Layout(tuple(range(len(body), len(rows))), (table,))
 
 

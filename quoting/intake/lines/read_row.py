@@ -104,6 +104,9 @@ class OrderRowReader:
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
         self._letters = [column_letters(column.index) for column in frame.table.columns]
+        self._comments: dict[int, list[tuple[int, str]]] = {}
+        for (row, index), text in sorted(frame.sheet.comments.items()):
+            self._comments.setdefault(row, []).append((index, text))
 
     def read(self, row: int, more: list[str] | None = None) -> Record:
         """Return the record of one row of the sheet; `more` are texts of rows that go on with it."""
@@ -145,6 +148,7 @@ class OrderRowReader:
                 self._meet(met, column, slot, cell, place)
         self._texts.unwanted(record, cells)
         record.texts += [RowText("remark", text, record.place) for text in more or ()]
+        self._commented(record, row)
         self._note(record, noted)
         self._keep(record, cells)
         return self._finished(record)
@@ -189,6 +193,13 @@ class OrderRowReader:
         elif count == _ONCE:
             found = known_cell(lambda record, place: self._cell(record, column, slot, cell, place), at)
             met[cell] = _NEVER if found is None else found
+
+    def _commented(self, record: Record, row: int) -> None:
+        """Take the comments that hang on the cells of a row as its remarks."""
+        for index, text in self._comments.get(row, ()):
+            place = self.frame.sheet.place(row, index)
+            record.texts.append(RowText("remark", text_of(text), place, "the comment on a cell", free=True))
+            record.remarks.append(text_of(text))
 
     def _by_marks(self, cells: list[Cell]) -> tuple[list[str], list[Cell]]:
         """Return the notes that a row points to or bears the mark of, and its cells without those marks."""

@@ -99,7 +99,7 @@ class SheetWork:
             )
             said = said_in(sheet, rows)
             self.cover.fill(said)
-            self.statements.hear(_lines(sheet, rows), self.materials)
+            self.statements.hear((*_lines(sheet, rows), *_beside_the_cells(sheet, ())), self.materials)
         self.style = file_style(pairs, self.foreign)
         self.hints = unit_hints(pairs, self.style, self.foreign, self.materials)
 
@@ -135,7 +135,9 @@ class SheetWork:
         title = [] if self.foreign else _lines(sheet, above[:1])  # a foreign title may hold a word unknown
         rest = [row for row in above[len(title) :] if row not in titles]
         loose = [row for row in loose if row not in headings]
-        self.statements.hear(_lines(sheet, (*rest, *loose)), self.materials, title=title)
+        parts = [row for kind in kinds for row, what in kind.items() if what is RowKind.PART]
+        notes = (*_lines(sheet, (*rest, *loose)), *_beside_the_cells(sheet, parts))
+        self.statements.hear(notes, self.materials, title=title)
         self.statements.hear_headings(_lines(sheet, headings), self.materials)
         if sheet.struck:  # the rows show it themselves
             self.statements.forget(_STRUCK)
@@ -496,6 +498,14 @@ def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:
         if texts:
             found.append(" ; ".join(texts))
     return found
+
+
+def _beside_the_cells(sheet: Sheet, parts: Iterable[int]) -> list[str]:
+    """Return what comments on other cells than those of parts say, and boxes laid over the cells."""
+    own = frozenset(parts)
+    comments = (text for (row, _), text in sheet.comments.items() if row not in own)
+    lines = (line for text in (*comments, *sheet.boxes) for line in text.splitlines())
+    return [line for line in map(text_of, lines) if line]
 
 
 def _labelled(text: str) -> bool:

@@ -76,6 +76,8 @@ def sheet_data(sheet: Sheet) -> dict[str, Any]:
         "source": sheet.source,
         "unsure": sorted(sheet.unsure),
         "heads": sheet.heads,
+        "comments": [[*at, text] for at, text in sheet.comments.items()],
+        "boxes": sheet.boxes,
     }
 
 
@@ -95,6 +97,8 @@ def sheet_of(data: Mapping[str, Any]) -> Sheet:
         source=str(data["source"]),
         unsure=frozenset(data["unsure"]),
         heads=bool(data["heads"]),
+        comments={(row, column): text for row, column, text in data["comments"]},
+        boxes=tuple(data["boxes"]),
     )
 
 

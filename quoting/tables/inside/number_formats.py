@@ -6,7 +6,7 @@ _LONGEST_CODE = 255
 """Characters of a number format; no spreadsheet program writes a longer one."""
 _UNITS = {
     "mm": "mm", "cm": "cm", "m": "m", "in": "in", "in.": "in", "inch": "in", '"': "in", "”": "in", "''": "in",
-    "ft": "ft", "ga": "ga",
+    "ft": "ft", "'": "ft", "′": "ft", "’": "ft", "″": "in", "ga": "ga",
 }  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""What the XML of an .ods says beside its values: hidden rows, error cells, and cells repeated too often."""
+"""What the XML of an .ods says beside its values: hidden rows, error cells, comments, cells repeated too often."""
 
 from __future__ import annotations
 
@@ -7,18 +7,20 @@ from collections.abc import Mapping
 from quoting.tables.inside.refusals import DAMAGED, SMALLER, RefusedError, SheetFacts
 from quoting.tables.inside.xml_walk import Walk, whole
 from quoting.tables.limits import Limits
+from quoting.tables.sheet import LONGEST_TEXT
 
 _HIDDEN = ("collapse", "filter")
 _REPEATS = 1 << 31
 _SPACES = 100_000
 _TABLE = "urn:oasis:names:tc:opendocument:xmlns:table:1.0 "
 _STYLE = "urn:oasis:names:tc:opendocument:xmlns:style:1.0 "
+_BOXES = ("text-box", "custom-shape")
 _TEXT = "urn:oasis:names:tc:opendocument:xmlns:text:1.0 "
 
 
 def ods_facts(data: bytes, walk: Walk, limits: Limits) -> list[SheetFacts]:
     """Return the facts of each sheet of an .ods; RefusedError when repeated cells break the limit."""
-    found = _OdsWalk(limits)
+    found = _OdsWalk(walk, limits)
     walk.over(data, found.start, found.end)
     if sum(sheet.cells for sheet in found.sheets) > limits.all_cells:
         raise RefusedError(f"its sheets hold more than {limits.all_cells:,} cells", SMALLER)
@@ -28,14 +30,16 @@ def ods_facts(data: bytes, walk: Walk, limits: Limits) -> list[SheetFacts]:
 class _OdsWalk:
     """Follows rows and cells with their repeats; empty ones count only when something stands after them."""
 
-    def __init__(self, limits: Limits) -> None:
-        self._limits = limits
+    def __init__(self, walk: Walk, limits: Limits) -> None:
+        self._walk, self._limits = walk, limits
         self.sheets: list[SheetFacts] = []
         self._row = self._rows = self._column = self._width = 0
         self._used = self._repeat = self._cell_repeat = self._spaces = 0
         self._depth = 0
         self._style = ""
         self._crossed: set[str] = set()
+        self._within = ""
+        self._words: list[str] = []
 
     def start(self, tag: str, given: Mapping[str, str]) -> None:
         """Take an opening tag."""
@@ -63,6 +67,11 @@ class _OdsWalk:
             self._spaces += whole(given.get(f"{_TEXT}c"), otherwise=1, most=_SPACES)
             if self._spaces > _SPACES * 10:
                 raise RefusedError("its texts are mostly blanks, more than the limit", SMALLER)
+        elif tag == "annotation" or tag in _BOXES:
+            self._within = self._within or tag
+        elif tag == "p" and self._within:
+            self._words.clear()
+            self._walk.listen(self._words.append, self.end)
         elif tag == "p":
             self._used = max(self._used, self._column)
 
@@ -75,7 +84,8 @@ class _OdsWalk:
         if self._crossed and self.sheets and given.get(f"{_TABLE}style-name") in self._crossed:
             self.sheets[-1].struck.add((self._row, self._column))
         self._spans(given)
-        self._column += _repeats(given, "columns")
+        self._cell_repeat = _repeats(given, "columns")
+        self._column += self._cell_repeat
         if kind:
             self._used = self._column
 
@@ -88,8 +98,13 @@ class _OdsWalk:
             self.sheets[-1].merged.append((self._row, self._column, *corner))
 
     def end(self, tag: str) -> None:
-        """Take a closing tag: a row is over, or a sheet."""
-        if tag == "table":
+        """Take a closing tag: a row is over, or a sheet, or words that stand in no cell."""
+        if tag == "p" and self._within:
+            self._walk.listen(None, self.end)
+            self._said("".join(self._words).strip()[:LONGEST_TEXT])
+        elif tag == self._within:
+            self._within = ""
+        elif tag == "table":
             self._depth -= 1
         elif tag == "table-row":
             self._row += self._repeat
@@ -101,6 +116,16 @@ class _OdsWalk:
                         SMALLER,
                     )
                 self.sheets[-1].cells = self._row * self._width
+
+    def _said(self, text: str) -> None:
+        """Note a paragraph of a comment, which stands inside its cell, or of a box."""
+        if not text or not self.sheets:
+            return
+        sheet, at = self.sheets[-1], (self._row, self._column - self._cell_repeat)
+        if self._within == "annotation":
+            sheet.comments[at] = f"{sheet.comments[at]}\n{text}" if at in sheet.comments else text
+        else:
+            sheet.boxes.append(text)
 
 
 def _repeats(given: Mapping[str, str], what: str) -> int:

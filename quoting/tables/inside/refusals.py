@@ -35,5 +35,7 @@ class SheetFacts:
     struck: set[tuple[int, int]] = field(default_factory=set)
     merged: list[tuple[int, int, int, int]] = field(default_factory=list)
     merged_cells: int = 0
+    comments: dict[tuple[int, int], str] = field(default_factory=dict)
+    boxes: list[str] = field(default_factory=list)
     asides: tuple[str, ...] = ()
     cells: int = 0

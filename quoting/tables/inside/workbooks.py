@@ -123,7 +123,10 @@ def _sheet(
     hidden = meta.visible != calamine.SheetVisibleEnum.Visible
     lines, columns = frozenset(facts.hidden_rows), frozenset(facts.hidden_columns)
     struck = frozenset(place for place in facts.struck if _filled(rows, *place))
-    return Sheet(file, data.name, rows, hidden, lines, columns, merged, shown, struck, facts.asides)
+    return Sheet(
+        file, data.name, rows, hidden, lines, columns, merged, shown, struck, facts.asides,
+        comments=facts.comments, boxes=tuple(facts.boxes),
+    )  # fmt: skip
 
 
 def _filled(rows: list[list[Cell]], row: int, column: int) -> bool:

@@ -1,4 +1,4 @@
-"""Looks through an old .xls workbook before a reader opens it: lock, size, hidden rows, error cells.
+"""Looks through an old .xls workbook before a reader opens it: lock, size, hidden rows, error cells, comments.
 
 The container is the compound file format ([MS-CFB]), opened by olefile; the stream in it is a list of records
 ([MS-XLS]).
@@ -14,6 +14,7 @@ from quoting.tables.limits import Limits
 
 MAGIC = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _ERRORS = {0: "#NULL!", 7: "#DIV/0!", 15: "#VALUE!", 23: "#REF!", 29: "#NAME?", 36: "#NUM!", 42: "#N/A"}
+_OBJECT, _OBJECT_TEXT, _GOES_ON, _COMMENT = 0x005D, 0x01B6, 0x003C, 0x001C
 _ONE_CELL = frozenset((0x0203, 0x027E, 0x00FD, 0x0204, 0x0006, 0x0205, 0x00D6))
 
 
@@ -39,7 +40,7 @@ def xls_facts(file: Source, limits: Limits) -> list[SheetFacts]:
 def _facts(stream: bytes, limits: Limits) -> list[SheetFacts]:
     sheets: list[SheetFacts] = []
     depth = records = at = 0
-    size = [0, 0]
+    size, words = [0, 0], _Words()
     while at + 4 <= len(stream):
         records += 1
         if records > limits.elements:
@@ -52,10 +53,11 @@ def _facts(stream: bytes, limits: Limits) -> list[SheetFacts]:
             depth += 1
             if depth == 1 and struct.unpack_from("<H", stream, body + 2)[0] == 0x0010:
                 sheets.append(SheetFacts())
-                size = [0, 0]
+                size, words = [0, 0], _Words()
         elif kind == 0x000A:
             depth -= 1
         elif sheets and depth == 1:
+            words.take(stream, kind, body, length, sheets[-1])
             _cell(stream, kind, body, length, sheets[-1], size)
             sheets[-1].cells = size[0] * size[1]
             if sheets[-1].cells > limits.cells:
@@ -83,3 +85,41 @@ def _cell(stream: bytes, kind: int, body: int, length: int, facts: SheetFacts, s
         facts.errors[row, column] = _ERRORS.get(stream[body + 6], "an error")
     elif kind == 0x0006 and stream[body + 12 : body + 14] == b"\xff\xff" and stream[body + 6] == 2:
         facts.errors[row, column] = _ERRORS.get(stream[body + 8], "an error")
+
+
+class _Words:
+    """Follows the records of one sheet that hold texts of comments and boxes.
+
+    An object (`Obj`, 2.4.181) is followed by its text (`TxO`, 2.4.329) and that by a record with its letters; a
+    comment (`Note`, 2.4.179) names its cell and its object.
+    """
+
+    def __init__(self) -> None:
+        self._object = self._letters = 0
+        self._texts: dict[int, str] = {}
+
+    def take(self, stream: bytes, kind: int, body: int, length: int, facts: SheetFacts) -> None:
+        """Take one record."""
+        if kind == _OBJECT and length >= 8:
+            self._object = struct.unpack_from("<H", stream, body + 6)[0]
+        elif kind == _OBJECT_TEXT and length >= 12:
+            self._letters = struct.unpack_from("<H", stream, body + 10)[0]
+            return  # the letters follow
+        elif kind == _GOES_ON and self._letters and length > 1:
+            self._text(stream[body + 1 : body + length], stream[body] & 1, facts)
+        elif kind == _COMMENT and length >= 8:
+            row, column, _, number = struct.unpack_from("<HHHH", stream, body)
+            text = self._texts.get(number, "")
+            if text in facts.boxes:
+                facts.boxes.remove(text)
+            if text:
+                facts.comments[row, column] = text
+        self._letters = 0
+
+    def _text(self, data: bytes, wide: int, facts: SheetFacts) -> None:
+        """Keep the text of an object: that of a box until a comment names it."""
+        letters = data[: self._letters * (2 if wide else 1)]
+        text = letters.decode("utf-16-le" if wide else "latin-1", "replace").replace("\r", "\n").strip()
+        self._texts[self._object] = text
+        if text:
+            facts.boxes.append(text)

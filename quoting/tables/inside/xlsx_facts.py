@@ -1,4 +1,4 @@
-"""What the XML of an .xlsx says beside its values: hidden rows, error cells, and sheets too large to open."""
+"""What the XML of an .xlsx says beside its values: hidden rows, error cells, comments, and sheets too large to open."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from quoting.tables.inside.refusals import (
     SheetFacts,
 )
 from quoting.tables.inside.xlsx_sheet import SheetWalk
+from quoting.tables.inside.xlsx_words import Links, note_links, take_words
 from quoting.tables.inside.xml_walk import Walk, whole
 from quoting.tables.limits import Limits
 
@@ -33,6 +34,7 @@ class _Book:
     units: dict[str, str] = field(default_factory=dict)
     crossed: frozenset[str] = frozenset()
     strings: list[int] = field(default_factory=list)
+    links: Links = field(default_factory=dict)
 
 
 def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
@@ -46,12 +48,15 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
             walk.over(data, lambda tag, given: _note_sheet(tag, given, book))
         elif name == "xl/_rels/workbook.xml.rels":
             walk.over(data, lambda tag, given: _note_link(tag, given, book))
+        elif "_rels/" in name:
+            note_links(name, data, walk, book.links)
         elif name == "xl/sharedstrings.xml":
             walk.over(data)
             book.strings = [len(piece) for piece in data.split(b"</si>")]
         else:
             found[name] = _facts_of_part(data, walk, limits, book)
     by_name: dict[str, SheetFacts] = {}
+    pictures = False
     for sheet, link in book.sheets:
         part = _target(book.targets.get(link, ""))
         facts = found.get(part, SheetFacts())
@@ -60,13 +65,14 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
         if facts.cells * max(book.strings, default=0) > _LONG_STRINGS:
             _check_texts(package.part(part) or b"", book.strings, limits)
         by_name[sheet] = facts
+        pictures |= take_words(facts, package, walk, book.links.get(part, []))
     if sum(facts.cells for facts in by_name.values()) > limits.all_cells or len(book.sheets) > limits.sheets:
         raise RefusedError(
             f"it has more than {limits.sheets} sheets, or more than {limits.all_cells:,} cells in all",
             SMALLER,
         )
-    for first in list(by_name.values())[:1]:
-        first.asides = _asides(package.names)
+    if pictures:
+        next(iter(by_name.values())).asides = ("the workbook holds pictures, which are not read",)
     return by_name
 
 
@@ -150,11 +156,3 @@ def _styles(data: bytes | None, walk: Walk) -> tuple[dict[str, str], frozenset[s
     struck = {str(index) for index, crossed in enumerate(fonts) if crossed}
     crossed_out = frozenset(str(index) for index, (_, font) in enumerate(styles) if font in struck)
     return {index: unit for index, unit in units.items() if unit}, crossed_out
-
-
-def _asides(names: tuple[str, ...]) -> tuple[str, ...]:
-    """Return what an .xlsx holds beside its cells and is not read: comments and pictures."""
-    comments = any("comments" in name for name in names)
-    pictures = any(name.startswith("xl/drawings/") for name in names)
-    found = (("cell comments", comments), ("pictures or shapes", pictures))
-    return tuple(f"the workbook holds {what}, which are not read" for what, there in found if there)
