@@ -14,12 +14,12 @@ import pytest
 
 
 def recalculated(books: Sequence[Path], into: Path) -> list[Path]:
-    """Return the books as LibreOffice writes them after working all formulas out again; many in one start."""
+    """Return the books as LibreOffice writes them after working out all formulas; many in one start."""
     return saved_as("xlsx:Calc MS Excel 2007 XML", books, into)
 
 
 def saved_as(kind: str, books: Sequence[Path], into: Path) -> list[Path]:
-    """Return the books as LibreOffice writes them in another format: its suffix, and its filter if need be."""
+    """Return the books as LibreOffice writes them in another format: a suffix, and a filter if need be."""
     soffice = shutil.which("soffice")
     if soffice is None:
         pytest.skip("LibreOffice (soffice) is not installed: recalculation cannot be checked here")

@@ -27,6 +27,9 @@ from quoting.intake.texts import (
 )
 from quoting.intake.words import Said, is_errand, pointed_at
 
+_ROUNDED, _CLOSE = 0.001, 0.02
+"""How far a number in a text may be from a size of the row that it repeats, beside its own rounding; one of
+another side of the plate, or around it, is compared elsewhere."""
 _A_WORD = 4
 """A remark in another language that holds two unknown words so long, and nothing known, is asked about."""
 _NAMES_ONLY = 99
@@ -63,15 +66,15 @@ class GivenSizes:
         if self._known is None:
             self._known = self._sizes()
         known, open_ = self._known
+        share = _CLOSE if size.mark is Mark.GIRTH or size.basis is not None else _ROUNDED
         for inch in (True, False):
             try:
                 mm = size.to_mm(inch=inch)
             except ValueError:
                 continue
-            for one in known:
-                apart = abs(mm - one)
-                if apart <= 0.06 or apart <= 0.02 * one:
-                    return True
+            near = max(0.06, share * mm, 0.13 if inch else 0.5 if size.low.is_integer() else 0.06)
+            if any(abs(mm - one) <= near for one in known):
+                return True
         return size.low in open_
 
     def _sizes(self) -> tuple[list[float], list[float]]:
@@ -293,7 +296,8 @@ def _free(record: Record, row: RowText, said: Said) -> None:
     """Ask whether the plate is the customer's, unless its heading says that other work is."""
     if record.values.get("free_issue_ok"):
         return
-    if _BY_WHOM.fullmatch(row.text) and row.header and not _OF_THE_PLATE.search(row.header):
+    of_work = row.header and not (_OF_THE_PLATE.search(row.header) or _OF_THE_LINE.search(row.header))
+    if of_work and _BY_WHOM.fullmatch(row.text):
         headed = f'"{row.header}: {row.text}" is taken as a remark, nothing is priced for it'
         record.assumptions.append(headed)
         return
@@ -321,6 +325,10 @@ _ANSWERED = re.compile(
 _BY_WHOM = re.compile(r"\W*(?:by|from) (?:the )?(?:customer|client|us|others|buyer|owner|purchaser)\W*", re.I)
 _OF_THE_PLATE = re.compile(r"\b(plate|material|matl|steel|stock|suppl\w*|issue|blank|metal|sheet)", re.I)
 """Headings under which "by customer" is about the plate; under Seam or Painting it is about that work."""
+_OF_THE_LINE = re.compile(
+    r"\b(remarks?|rmks?|notes?|comments?|info\w*|misc\w*|others?|observ\w*|instruct\w*|extras?|text|status|scope)",
+    re.I,
+)
 _READ_AS = {
     "weld": ("weld", "seam"), "ends": ("ends",), "gap": ("weld_gap",), "cert": ("certificate",),
     "bevel": ("edge_prep",), "tolerance": ("tolerances",), "extras": ("extras",),

@@ -148,8 +148,10 @@ def _side_in_words(record: Record) -> None:
     """Take the side of the plate that a remark says the diameter is on; ask where the column denies it."""
     for row in record.texts:
         side = basis_said(row.text) if row.kind in ("remark", "description") else None
-        if side is None and row.free and row.kind == "remark" and not record.values.get("basis"):
-            side = facts_in(row.text).basis or _alone(row.text)
+        if side is None and row.free and row.kind == "remark":
+            side = _alone(row.text)
+            if side is None and not record.values.get("basis"):
+                side = facts_in(row.text).basis
         if side is None and row.kind == "description" and not record.values.get("basis"):
             side = _behind(row.text)
         known = record.values.get("basis")
@@ -166,10 +168,13 @@ def _side_in_words(record: Record) -> None:
 
 
 _SIDE = r"(inside|outside|inner|outer|internal|external|[io]\.? ?/?d\.?)"
+_ABOUT_A_SIZE = (
+    r"(?:to|on|is|are|be|the|clear|all|this|its?|that|sizes?|measure(?:d|ments?)?|given|shown|stated|meant|taken|roll(?:ed)?"
+    r"|dia(?:m(?:eter)?)?s?|dims?|dimensions?|ø|basis|faces?|values?|figures?|numbers?|nb|note|please|actually|plate|of|from|as"
+    r"|ist|sind|est|sont|es|son|è|é|e|jest|je|är|er|ma(?:ss|ß)e?|misur[ae]|medidas?|cotes?|maat|wymiar|rozm[eě]r|m[aå]tt?|ölçü)"
+)
 _ALONE = re.compile(
-    rf"\W*(?:(?:to|on|is|the|clear|all|dia(?:m(?:eter)?)?|size|measured|given|roll(?:ed)?)\W+)*{_SIDE}"
-    r"(?:\W+(?:dia(?:m(?:eter)?)?|size|given|basis|measured))*\W*",
-    re.I,
+    rf"\W*(?:(?:{_ABOUT_A_SIZE}|\d[\d.,]*(?:\s?(?:mm|in)\b)?)\W+)*{_SIDE}(?:\W+{_ABOUT_A_SIZE})*\W*", re.I
 )
 _BEHIND = re.compile(r"[^\W\d_]{3,}\W+(?-i:(OD|ID|O/D|I/D|O\.D\.|I\.D\.))\s*$")
 """The side behind the name of a part: puddle collar OD."""

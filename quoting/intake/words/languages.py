@@ -20,6 +20,8 @@ _ENGLISH = 2
 """A file with more than twice as many plain English words as foreign ones is English: `po` may be French."""
 _FEWEST = 2
 """A file is in a language of which it has at least this many words; "Pos." alone is no German."""
+_SHORTEST = 5
+"""Letters of a word that is read in any language: shorter ones are too often words of another."""
 _PLAIN = str.maketrans(
     {"ß": "ss", "ł": "l", "Ł": "l", "ı": "i", "Φ": "ø", "φ": "ø", "⌀": "ø", "∅": "ø", "Ø": "ø", "’": "'"}
 )
@@ -69,6 +71,42 @@ def _shared() -> frozenset[str]:
     """Return words that several languages share, or English has too: they tell no language."""
     text = files(__package__).joinpath("shared.txt").read_text(encoding="utf-8")
     return frozenset(word for line in text.splitlines() if not line.startswith("#") for word in line.split())
+
+
+@dataclass(frozen=True, slots=True)
+class ChangingWords:
+    """Words of all languages that change a part or call it off: phrases, what they begin with, and stems."""
+
+    phrases: dict[str, str]
+    begin: frozenset[str]
+    stems: tuple[tuple[str, str], ...]
+
+
+@cache
+def changing() -> ChangingWords:
+    """Return what is read in any language, whatever that of a file is, as `changing.txt` lists it.
+
+    A word that two languages mean differently is left out, and so are short ones.
+    """
+    text = files(__package__).joinpath("changing.txt").read_text(encoding="utf-8")
+    meanings, _, known = text.partition("\nmeans\n")[2].partition("\nnot\n")
+    means = {one.strip() for line in meanings.splitlines() for one in line.split(";")}
+    english = {*known.split(), *_shared(), *harmless()}
+    found: dict[str, set[str]] = {}
+    for language in languages().values():
+        for phrase, meaning in language.words.items():
+            found.setdefault(phrase, set()).add(meaning)
+    phrases = {
+        phrase: min(meaning)
+        for phrase, meaning in found.items()
+        if len(meaning) == 1
+        and meaning <= means
+        and phrase not in english
+        and (len(phrase) >= _SHORTEST or CJK.search(phrase))
+    }
+    begin = frozenset(word for phrase in phrases for word in WORD.findall(phrase)[:1])
+    kept = tuple((stem, meaning) for stem, meaning in stems() if meaning in means and stem not in english)
+    return ChangingWords(phrases, begin, kept)
 
 
 def _turned(table: dict[str, list[str]]) -> dict[str, str]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
 
 from quoting.intake.words.clean import cleaned
-from quoting.intake.words.languages import CJK, WORD, Language, folded, language_of, stems
+from quoting.intake.words.languages import CJK, WORD, Language, changing, folded, language_of, stems
 from quoting.tables import Cell, Sheet
 
 _MOST_WORDS = 5
@@ -84,7 +86,8 @@ class _Reader:
         if not texts:
             return row
         if not self.language.name and all(
-            text.isascii() and "'" not in text and " " not in text for text in texts
+            text.isascii() and "'" not in text and " " not in text and _in_any(text.lower()) is None
+            for text in texts
         ):
             return row
         heading = self._is_heading(texts)
@@ -113,7 +116,7 @@ class _Reader:
                 return f"{bare} ({unit.group().strip(' ()[]')})"
         if cell not in self._done:
             plain = cleaned(cell)
-            self._done[cell] = self.text(plain) if self.language.name else plain
+            self._done[cell] = self.text(plain)
         return self._done[cell]
 
     def _pieces(self, heading: str) -> str:
@@ -134,7 +137,8 @@ class _Reader:
             text = _THOUSAND.sub(r"\1\2", text)
         if self.language.name in _IN_IS_NO_INCH:
             text = _IN.sub(", in ", text)
-        text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
+        if self.language.name:
+            text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
         text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
         if self.language.name in _BY_B and _SIZED_BEFORE.search(text):
             text = _LETTER_B.sub("width ", text)
@@ -162,11 +166,8 @@ class _Reader:
         self, text: str, tokens: list[re.Match[str]], plain: list[str], at: int
     ) -> tuple[int, str | None]:
         for count in range(min(_MOST_WORDS, len(tokens) - at), 0, -1):
-            joined = all(
-                _GAP.fullmatch(text[tokens[k].end() : tokens[k + 1].start()])
-                for k in range(at, at + count - 1)
-            )
-            if joined and (english := self.language.words.get(" ".join(plain[at : at + count]))):
+            english = self.language.words.get(" ".join(plain[at : at + count]))
+            if english and _joined(text, tokens[at : at + count]):
                 return count, english
         word = plain[at]
         if word[0] in "ørd" and (side := self.language.words.get(word[1:], "").lower()) in _SIDES:
@@ -181,7 +182,7 @@ class _Reader:
             for ending, english in self.language.endings.items():
                 if word.endswith(ending):
                     return 1, english
-        return 1, None
+        return _longest_in_any(text, tokens, plain, at, own=self.language.name)
 
     def _inflected(self, word: str) -> str | None:
         """Return the English of a word behind d' or l', and of a plural whose singular is known: d'épaisseur.
@@ -203,6 +204,41 @@ class _Reader:
             if foreign in text:
                 text = text.replace(foreign, f" {english} ")
         return " ".join(text.split())
+
+
+def _joined(text: str, tokens: list[re.Match[str]]) -> bool:
+    """Return whether nothing but blanks and dots stands between words."""
+    return all(_GAP.fullmatch(text[one.end() : after.start()]) for one, after in pairwise(tokens))
+
+
+def _longest_in_any(
+    text: str, tokens: list[re.Match[str]], plain: list[str], at: int, *, own: str
+) -> tuple[int, str | None]:
+    """Return what a word means that no word of the file's own language is, where it changes a part.
+
+    In a file of another language than English only what calls a part off: more may be a word of its own.
+    """
+    known = changing()
+    if plain[at] in known.begin:
+        for count in range(min(_MOST_WORDS, len(tokens) - at), 0, -1):
+            english = known.phrases.get(" ".join(plain[at : at + count]))
+            if english and (not own or english in _CALLS_OFF) and _joined(text, tokens[at : at + count]):
+                return count, english
+    return 1, None if own else _stem_in_any(plain[at])
+
+
+_CALLS_OFF = ("cancelled", "hold", "on hold", "do not quote", "do not roll", "by others", "already supplied")
+
+
+@lru_cache(maxsize=65_536)
+def _stem_in_any(word: str) -> str | None:
+    """Return the English of a word that begins like one that changes a part in some language."""
+    return next((english for stem, english in changing().stems if word.startswith(stem)), None)
+
+
+def _in_any(word: str) -> str | None:
+    """Return the English of a text of one word that changes a part in some language."""
+    return changing().phrases.get(word) or _stem_in_any(word)
 
 
 def _spaced(out: list[str], english: str, after: str) -> str:

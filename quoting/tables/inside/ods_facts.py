@@ -1,4 +1,4 @@
-"""What the XML of an .ods says beside its values: hidden rows, error cells, comments, cells repeated too often."""
+"""What the XML of an .ods says beside its values: hidden rows, errors, comments, repeated cells."""
 
 from __future__ import annotations
 
@@ -43,6 +43,8 @@ class _OdsWalk:
 
     def start(self, tag: str, given: Mapping[str, str]) -> None:
         """Take an opening tag."""
+        if self._word(tag):
+            return
         if tag == "style":
             self._style = given.get(f"{_STYLE}name", "")
         elif tag == "text-properties":
@@ -67,13 +69,19 @@ class _OdsWalk:
             self._spaces += whole(given.get(f"{_TEXT}c"), otherwise=1, most=_SPACES)
             if self._spaces > _SPACES * 10:
                 raise RefusedError("its texts are mostly blanks, more than the limit", SMALLER)
-        elif tag == "annotation" or tag in _BOXES:
+        elif tag == "p":
+            self._used = max(self._used, self._column)
+
+    def _word(self, tag: str) -> bool:
+        """Take an opening tag of what stands in no cell; tell whether it is one."""
+        if tag == "annotation" or tag in _BOXES:
             self._within = self._within or tag
         elif tag == "p" and self._within:
             self._words.clear()
             self._walk.listen(self._words.append, self.end)
-        elif tag == "p":
-            self._used = max(self._used, self._column)
+        else:
+            return False
+        return True
 
     def _cell(self, given: Mapping[str, str]) -> None:
         kind = next((value for key, value in given.items() if key.endswith("value-type")), "")

@@ -1,4 +1,4 @@
-"""Looks through an old .xls workbook before a reader opens it: lock, size, hidden rows, error cells, comments.
+"""Looks through an old .xls workbook before a reader opens it: lock, size, hidden rows, errors, comments.
 
 The container is the compound file format ([MS-CFB]), opened by olefile; the stream in it is a list of records
 ([MS-XLS]).
@@ -90,8 +90,8 @@ def _cell(stream: bytes, kind: int, body: int, length: int, facts: SheetFacts, s
 class _Words:
     """Follows the records of one sheet that hold texts of comments and boxes.
 
-    An object (`Obj`, 2.4.181) is followed by its text (`TxO`, 2.4.329) and that by a record with its letters; a
-    comment (`Note`, 2.4.179) names its cell and its object.
+    An object ([MS-XLS] Obj) is followed by its text (TxO) and that by a record with its letters (Continue); a
+    comment (Note) names its cell and its object.
     """
 
     def __init__(self) -> None:

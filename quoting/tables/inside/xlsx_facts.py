@@ -1,4 +1,4 @@
-"""What the XML of an .xlsx says beside its values: hidden rows, error cells, comments, and sheets too large to open."""
+"""What the XML of an .xlsx says beside its values: hidden rows, errors, comments, sheets too large."""
 
 from __future__ import annotations
 

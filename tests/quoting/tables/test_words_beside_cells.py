@@ -52,7 +52,8 @@ def test_a_changed_size_in_a_comment_is_asked_at_its_cell(commented: Path) -> No
     order = read(commented)
     assert [row.state for row in order.rows if row.number == "1"] == [State.QUESTION]
     asked = [question for question in order.questions if "changed to 72" in question.text]
-    assert asked and all((one.place.row, one.place.column) == (2, "F") for one in asked)
+    assert asked
+    assert all((one.place.row, one.place.column) == (2, "F") for one in asked)
 
 
 def test_what_a_box_calls_off_is_not_priced(commented: Path) -> None:
