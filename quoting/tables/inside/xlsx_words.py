@@ -1,7 +1,7 @@
 """The words of an .xlsx that stand in no cell: comments on cells, and texts of boxes laid over them.
 
-The parts are those of ISO/IEC 29500-1 (SpreadsheetML comments, 18.7; DrawingML text, 21.1.2; clauses from memory). A part
-of threaded comments, which came later, holds the words again that its comments only point to.
+The parts are those of ISO/IEC 29500-1 (SpreadsheetML comments, 18.7; DrawingML text, 21.1.2; clauses from
+memory). A part of threaded comments, which came later, holds the words again that its comments only point to.
 """
 
 from __future__ import annotations
