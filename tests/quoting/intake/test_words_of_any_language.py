@@ -25,7 +25,10 @@ HELD_BACK = (
     "we'll buy this", "placed with another shop", "dropped from scope", "postponed", "skip this", "n/r",
     "keep it out of the quote", "please take this off the list", "won't need these any more", "by customer",
     "by us", "our supply", "lo suministra el cliente", "a carico del cliente", "wird beigestellt",
-    "zurückgestellt", "en attente de validation", "ne pas chiffrer", "nie wyceniać",
+    "zurückgestellt", "en attente de validation", "one more please",
+    "2 more to follow next month", "double up", "only half needed", "order one extra in case",
+    "go up a gauge", "use whatever plate you have", "galv plate", "must be seamless", "plate already cut",
+    "roll direction along", "ne pas chiffrer", "nie wyceniać",
 )  # fmt: skip
 OTHER_SIZES = (
     "L = 1520", "lengte wordt 1475", "délka 1510 (oprava)", "Länge neu 1450", "dimension is outside!",
@@ -36,6 +39,8 @@ PRICED = (
     "roll only", "outside painted", "seam outside", "inside clean", "take off burrs", "keep off the floor",
     "leave out in the yard", "client will collect", "customer to paint", "outer shell", "deferred payment",
     "foil not required", "folie niet nodig", "none", "nil", "skip weld inside", "OD 1220", "1500 long",
+    "For tank T-104", "call me if any questions",
+    "one more coat", "two more days", "only one seam",
     "ohne Naht, nur walzen",
 )  # fmt: skip
 
