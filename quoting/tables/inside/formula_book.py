@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from quoting.core import InputError, Place, shown_name
+from quoting.tables.inside.beside import xlsx_facts
 from quoting.tables.inside.package import Package
 from quoting.tables.inside.refusals import SMALLER, RefusedError
-from quoting.tables.inside.xlsx_facts import xlsx_facts
 from quoting.tables.limits import Limits
 from quoting.tables.sheet import FormulaBook, FormulaSheet
 

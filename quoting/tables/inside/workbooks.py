@@ -9,12 +9,10 @@ from __future__ import annotations
 import python_calamine as calamine
 
 from quoting.core import InputError, Place, shown_name
+from quoting.tables.inside.beside import MAGIC, ods_facts, xls_facts, xlsx_facts
 from quoting.tables.inside.given import Source, pure
-from quoting.tables.inside.ods_facts import ods_facts
 from quoting.tables.inside.package import Package
 from quoting.tables.inside.refusals import RESAVE, SMALLER, UNLOCK, RefusedError, SheetFacts, reaches_too_far
-from quoting.tables.inside.xls_facts import MAGIC, xls_facts
-from quoting.tables.inside.xlsx_facts import xlsx_facts
 from quoting.tables.inside.xml_walk import Walk
 from quoting.tables.limits import Limits
 from quoting.tables.sheet import LONGEST_TEXT, Cell, CellError, Sheet

@@ -6,7 +6,9 @@ import posixpath
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from quoting.tables.inside.number_formats import unit_of_format
+from quoting.tables.inside.beside.number_formats import unit_of_format
+from quoting.tables.inside.beside.xlsx_sheet import SheetWalk
+from quoting.tables.inside.beside.xlsx_words import Links, note_links, take_words
 from quoting.tables.inside.package import Package
 from quoting.tables.inside.refusals import (
     DAMAGED,
@@ -15,8 +17,6 @@ from quoting.tables.inside.refusals import (
     RefusedError,
     SheetFacts,
 )
-from quoting.tables.inside.xlsx_sheet import SheetWalk
-from quoting.tables.inside.xlsx_words import Links, note_links, take_words
 from quoting.tables.inside.xml_walk import Walk, whole
 from quoting.tables.limits import Limits
 

@@ -10,9 +10,9 @@ import posixpath
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from quoting.tables.inside.beside.xlsx_sheet import row_and_column
 from quoting.tables.inside.package import Package
 from quoting.tables.inside.refusals import RefusedError, SheetFacts
-from quoting.tables.inside.xlsx_sheet import row_and_column
 from quoting.tables.inside.xml_walk import Walk
 from quoting.tables.sheet import LONGEST_TEXT
 

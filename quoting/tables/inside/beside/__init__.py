@@ -1,0 +1,7 @@
+"""What a workbook says beside its values: hidden rows, errors, units, crossed-out cells, comments, boxes."""
+
+from quoting.tables.inside.beside.ods_facts import ods_facts
+from quoting.tables.inside.beside.xls_facts import MAGIC, xls_facts
+from quoting.tables.inside.beside.xlsx_facts import xlsx_facts
+
+__all__ = ["MAGIC", "ods_facts", "xls_facts", "xlsx_facts"]
