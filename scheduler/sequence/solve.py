@@ -221,8 +221,6 @@ class _Run:
             self._take(t, timed, name, 0)
             if any(start is not None for start in t.fixed_start):
                 self._take(t, as_pinned(t), "as pinned", 0)
-            if opened:
-                continue
             for key in (None, *self.orders.values()):
                 hand = by_hand(t, key)
                 self._take(t, hand, "by hand", 0)
