@@ -217,10 +217,12 @@ class _Run:
         """Take the best of the plans that need no search: by rules, and what people do by hand."""
         for opened in _ends(self.problem):
             t = tables(self.problem, opened)
-            name, timed = best_rule(t, fine=self.best is None)
+            name, timed = best_rule(t)
             self._take(t, timed, name, 0)
             if any(start is not None for start in t.fixed_start):
                 self._take(t, as_pinned(t), "as pinned", 0)
+            if opened:
+                continue
             for key in (None, *self.orders.values()):
                 hand = by_hand(t, key)
                 self._take(t, hand, "by hand", 0)

@@ -17,6 +17,7 @@ from scheduler.sequence.timing import Tables, Timed, Timer, time_order
 
 LOOK_AHEAD = (0.5, 1.0, 2.0, 4.0, 8.0)
 SETUP_SCALE = (0.2, 0.6, 2.0)
+FEW_SCALES = (1.0, 4.0, 12.0), (0.6, 2.0)
 
 
 def first_machines(tables: Tables) -> list[int]:
@@ -43,6 +44,21 @@ def tails(tables: Tables) -> list[int]:
         return tail[i]
 
     return [of(i) for i in range(tables.size)]
+
+
+def wanted_by(tables: Tables) -> tuple[list[int], list[int]]:
+    """Return the minute by which each operation is to have ended, and the ticks of a minute after it.
+
+    What others wait for, such as cutting that belongs to no dated job, is wanted as they are.
+    """
+    tail = tails(tables)
+    due = [tables.due[tables.job[i]] - tail[i] for i in range(tables.size)]
+    weight = [max(1, tables.weight[k]) for k in tables.job]
+    for i in range(tables.size):
+        for j, lag in tables.before[i]:
+            due[j] = min(due[j], due[i] - min(tables.minutes[i].values()) - lag)
+            weight[j] = max(weight[j], weight[i])
+    return due, weight
 
 
 def in_order(tables: Tables, order: Iterable[int]) -> Timed:
@@ -90,11 +106,10 @@ def apparent_tardiness_cost(
     return min(timed, key=lambda t: t.score)
 
 
-def best_rule(t: Tables, fine: bool = False) -> tuple[str, Timed]:
-    """Return the name and plan of the best hand rule; `fine` tries the whole grid of the index."""
-    index = apparent_tardiness_cost(t) if fine else apparent_tardiness_cost(t, (1.0, 4.0), (0.2, 0.6))
+def best_rule(t: Tables) -> tuple[str, Timed]:
+    """Return the name and plan of the best rule."""
     found = [
-        ("apparent tardiness cost", index),
+        ("apparent tardiness cost", apparent_tardiness_cost(t, *FEW_SCALES)),
         ("date order", in_order(t, date_order(t))),
         ("slack order", in_order(t, slack_order(t))),
     ]
@@ -111,9 +126,8 @@ class _Dispatch:
         for i, modes in enumerate(tables.minutes):
             for k, p in modes.items():
                 self.minutes[k, i] = p
-        tail = tails(tables)
-        self.due = np.array([tables.due[tables.job[i]] - tail[i] for i in range(n)], dtype=np.float64)
-        self.weight = np.array([max(1, tables.weight[k]) for k in tables.job], dtype=np.float64)
+        due, weight = wanted_by(tables)
+        self.due, self.weight = np.array(due, np.float64), np.array(weight, np.float64)
         self.after: list[list[tuple[int, int]]] = [[] for _ in range(n)]
         for i, waits in enumerate(tables.before):
             for j, lag in waits:

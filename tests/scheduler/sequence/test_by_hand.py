@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 
 from scheduler.sequence import (
+    After,
     Job,
     Machine,
     Mode,
@@ -21,6 +22,7 @@ from scheduler.sequence import (
 )
 from scheduler.sequence.checker import check
 from scheduler.sequence.rules import by_hand
+from scheduler.sequence.rules.dispatch import wanted_by
 from scheduler.sequence.timing import tables
 
 from .weeks import week
@@ -46,6 +48,19 @@ def test_of_the_jobs_that_are_ready_the_first_by_the_rule_is_taken() -> None:
     assert by_hand(t).start == [0, 200, 100]
     thick = by_hand(t, {"0": 3.0, "1": 1.0, "2": 2.0})
     assert thick.start == [0, 100, 200]
+
+
+def test_cutting_that_has_no_date_is_wanted_as_what_waits_for_it() -> None:
+    table, roll = (Machine(name, name, (Window(0, 5000),)) for name in ("table", "roll"))
+    cut = Operation("cut", "plate", (Mode("table", 30),))
+    late, soon = (
+        Operation(name, name, (Mode("roll", 50),), after=(After("cut", lag),))
+        for name, lag in (("late", 0), ("soon", 20))
+    )
+    jobs = (Job("plate", 5000), Job("late", 600, Decimal(3)), Job("soon", 200, Decimal(1)))
+    due, weight = wanted_by(tables(SequenceProblem((table, roll), (cut, late, soon), jobs)))
+    assert due == [200 - 50 - 20, 600, 200]
+    assert weight == [30_000, 30_000, 10_000]
 
 
 @pytest.mark.parametrize("seed", range(3))
