@@ -1,16 +1,18 @@
 """A published plan repaired: kept where it can be, its neighbours tried where that pays for the disturbance.
 
 The search runs over orders timed by `scheduler.sequence`; what it makes small is the plan's money and
-`move_cost` for every job that is on another roll or day than published without being forced to, a hundred
-times as much for each beyond a tenth of them: a plan of which much moves is a new plan to everybody. Money
-beyond two per cent more than the plan from scratch counts ten times too: so much is not paid for keeping a
-plan. A job that begins within the frozen hours weighs as much as all money, unless the event itself pushes it
-by more than it may slide: then its hour is lost anyhow, and only its roll and day are held.
+ten times `move_cost` for every job that is on another roll or day than published without being forced to, a
+hundred times for each beyond a tenth of them: a plan of which much moves is a new plan to everybody. Money
+beyond two per cent more than the plan from scratch counts ten times as well: a plan that is good enough is
+left alone, a dear one is changed where a move saves more than `move_cost`. A job that is forced is away from
+where it was too, so it counts in part: what was pushed is taken back where that is cheap. One that begins
+within the frozen hours weighs as much as all money, unless the event itself pushes it by more than it may
+slide: then its hour is lost anyhow, and only its roll and day are held.
 
 It begins from the published plan pushed only as far as it must, and from the one from scratch. Both are
-searched on and mixed, first where a move costs little, so that some jobs go from their places, then where
-each beyond a tenth costs ever more, so that those stay away whose absence saves most and the others come
-home. A plan that is then still much dearer than from scratch is searched again, with other luck.
+searched on and mixed, first where a move costs little, so that some jobs go from their places, then where it
+costs ever more, so that those stay away whose absence saves most and the others come home. A plan that is
+then still much dearer than from scratch is searched again, with other luck, where a tenth may go cheaply.
 """
 
 from __future__ import annotations
@@ -49,14 +51,17 @@ CHEAP_SHARE, TOO_MANY = 0.1, 100
 """More moves than this share of the jobs that nothing forces cost so many times `move_cost` each."""
 DEAR = 10
 ENOUGH = 0.02
-"""Money beyond so much more, as a share, than the plan from scratch counts `DEAR` times."""
-PRICES = ((0.2, 0.2), (1, 3), (1, 30))
+"""Money beyond so much more, as a share, than from scratch counts `DEAR` times, and so does every move."""
+OF_FORCED = 0.3
+"""What it counts that a forced job is not where it was, as a share of what it counts of others: by trial."""
+Prices = tuple[tuple[float, float], ...]
+PRICES: Prices = ((0.2, 0), (1, 0), (DEAR, 0))
 """Times `move_cost` that a move costs in each of the searches, and what one too many costs besides: by trial.
 
 Each begins from what those before found.
 """
-TRIES = 2
-"""Times at most that all of them are searched, while the plan is `ENOUGH` dearer than from scratch."""
+WHEN_DEAR: Prices = ((0.2, 0.2), (1, 3), (1, 30))
+"""The same when all is searched once more, since the plan is `ENOUGH` dearer than from scratch."""
 WAYS = 4
 MIXED = 400
 """With so many orders for each operation a search goes several ways, which are then mixed: by trial.
@@ -106,6 +111,8 @@ class Repair:
         self.forced = self._forced(changed)
         self.held = [i for i, line in self.lines.items() if line in self.subjects - self.forced]
         """The operations of subjects that nothing forces to move."""
+        self.pushed = [i for i, line in self.lines.items() if line in self.forced]
+        """Those of the others."""
         self._cheap = int(CHEAP_SHARE * len(self.subjects - self.forced))
         self.frozen = [
             i
@@ -170,21 +177,27 @@ class Repair:
             if self.lines.get(index) in self.subjects
         )
 
-    def _price_of_moves(self, moved: int, too_many: int) -> int:
+    def _price_of_moves(self, timed: Timed, each: int, too_many: int) -> int:
+        """Return what moves cost, in times `move_cost` by job; forced ones cost a part of it."""
+        moved = len(self.moved(timed))
         over = max(0, moved - self._cheap)
-        return self.move_cost * (moved + (too_many - 1) * over)
+        away = len({self.lines[index] for index in self.pushed if self._is_moved(timed, index)})
+        return self.move_cost * (each * moved + (too_many - each) * over) + self._of_forced(each) * away
+
+    def _of_forced(self, price: float) -> int:
+        return int(self.move_cost * price * OF_FORCED)
 
     def _price_of_dearness(self, timed: Timed) -> int:
         return (DEAR - 1) * max(0, timed.total - int((1 + ENOUGH) * self.scratch[1].total))
 
     def rank(self, timed: Timed) -> Rank:
         """Return what the repair makes small: broken rules, frozen jobs moved, money, deviation."""
-        moves = self._price_of_moves(len(self.moved(timed)), TOO_MANY)
+        moves = self._price_of_moves(timed, DEAR, TOO_MANY)
         return self._ranked(timed, moves + self._price_of_dearness(timed))
 
     def _rank_on_the_way(self, timed: Timed) -> Rank:
         """Return what is made small in single steps, where a move too many may still be taken back."""
-        dear = self._price_of_moves(len(self.moved(timed)), DEAR) + self._price_of_dearness(timed)
+        dear = self._price_of_moves(timed, 1, DEAR) + self._price_of_dearness(timed)
         return self._ranked(timed, dear)
 
     def _ranked(self, timed: Timed, stay: int) -> Rank:
@@ -221,14 +234,14 @@ class Repair:
         on from what the first one is stuck in would not leave it.
         """
         found = list(begun)
-        for number in range(TRIES):
+        for number, prices in enumerate((PRICES, WHEN_DEAR)):
             own = list(begun)
-            for step, price in enumerate(PRICES):
+            for step, price in enumerate(prices):
                 own += self._mixed_at(price, own, orders, 10 * seed + 100 * number + step)
             found += own
             if self._cheap_enough(found):
                 return found
-        return found + self._mixed_at(PRICES[-1], found, orders, 10 * seed + TRIES * len(PRICES))
+        return found + self._mixed_at(WHEN_DEAR[-1], found, orders, 10 * seed + 2 * len(PRICES))
 
     def _mixed_at(
         self, price: tuple[float, float], found: Sequence[tuple[Tables, Timed]], orders: int, seed: int
@@ -243,17 +256,23 @@ class Repair:
     def _held_dearer(self, start: tuple[Tables, Timed], orders: int, seed: int) -> list[tuple[Tables, Timed]]:
         """Return what is found from a plan when moves are cheap, and from there when they are dear."""
         first = _annealed(start, orders, seed, self.held_in(1))
-        return [first, _annealed(first, orders, seed, self.held_in(1, DEAR))]
+        return [first, _annealed(first, orders, seed, self.held_in(DEAR))]
 
     def held_in(self, price: float, more: float = 0) -> HeldPlaces:
-        """Return what holds operations that nothing forces: roll and day, in the frozen hours the hour."""
+        """Return what holds published operations: roll and day, in the frozen hours the hour.
+
+        Those of forced lines are held a little, but where moves too many cost `more`: they are no such moves.
+        """
+        costs = dict.fromkeys(self.held, int(self.move_cost * price))
+        if not more:
+            costs |= dict.fromkeys(self.pushed, self._of_forced(price))
         places = {}
-        for index in self.held:
+        for index, cost in costs.items():
             was = self.was[index]
             if was.machine not in self.t.minutes[index]:
                 continue
             first = was.start // DAY_MIN * DAY_MIN
-            places[index] = (was.machine, first, first + DAY_MIN - 1, int(self.move_cost * price))
+            places[index] = (was.machine, first, first + DAY_MIN - 1, cost)
             if index in self.frozen:
                 near = self.reference.start[index]
                 places[index] = (

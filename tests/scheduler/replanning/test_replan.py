@@ -178,6 +178,9 @@ def test_the_repaired_plan_ranks_no_worse_than_the_published_one_and_the_one_fro
     soon = problem.axis.minute(TUESDAY + timedelta(hours=4))
     repair = Repair(problem, scratch, published, Decimal(5), soon, frozenset(), {})
     t, timed = repair.repaired(orders, 0)
+    assert repair.pushed
+    assert {repair.held_in(1).places[i][3] for i in repair.pushed} == {15_000}, "0.3 of 5"
+    assert not set(repair.pushed) & set(repair.held_in(1, 3).places)
     assert repair.rank(timed) <= min(repair.rank(repair.reference), repair.rank(repair.scratch[1]))
     assert faults_of(problem.problem, checked(t, timed)) == ()
 
