@@ -158,7 +158,8 @@ def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | N
         ):
             break  # a title or a note above, and no head of several columns
         columns = _columns(sheet, rows, recognise)
-        score = _score(columns) or _score_by_cells(sheet, columns, filled[count : count + 1])
+        below = filled[count : count + 1]
+        score = _score(columns) or _score_by_cells(sheet, columns, below) or _score_by_texts(sheet, columns, below)
         if score and (best is None or score > best[0]):
             best = (score, count, columns)
     if best is None:
@@ -292,6 +293,30 @@ def _score_by_cells(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[
     if not all(_DIGIT.search(cell) for cell in sized) or 2 * filled < len(columns):
         return 0
     return 2 * len(known)
+
+
+_OF_A_TEXT = frozenset(("number", "part_no", "description", "remarks", "drawing", "revision", "due"))
+_SIZES_IN_A_TEXT = 3
+
+
+def _score_by_texts(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[int]) -> int:
+    """Return how well a row reads as the head of a list whose parts are each told in one text.
+
+    All its headings are known phrases, one of a description and one of a number or mark, and the description
+    in the row below holds the numbers of a part's sizes.
+    """
+    fields = [column.meaning.field for column in columns]
+    if not {*fields} <= _OF_A_TEXT or fields.count("description") != 1 or not below:
+        return 0
+    if not {"number", "part_no"} & {*fields} or any(column.meaning.by_words for column in columns):
+        return 0
+    row, at = sheet.rows[below[0]], columns[fields.index("description")].index
+    text = text_of(row[at]) if at < len(row) else ""
+    filled = sum(not is_empty(cell) for cell in row)
+    return 2 * len(columns) if filled > 1 and len(_FIGURES.findall(text)) >= _SIZES_IN_A_TEXT else 0
+
+
+_FIGURES = re.compile(r"\d+(?:[.,/]\d+)*")
 
 
 def _leaves_no_doubt(columns: tuple[TableColumn, ...]) -> bool:
