@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from quoting.core import SIZE_WORDS
+from quoting.intake.texts.trade_words import shape_words
 
 _LABEL = (
     r"[\s•*·>–—-]*(?:(?:(?:pos|poz|item|[ií]tem|line|ligne|rep|partida|mark|no|nr)\b\.?\s*)?(?:[A-Z]{0,4}-?\d{1,3}[a-z]?|[a-z])"
@@ -32,6 +33,22 @@ _PLURAL = re.compile(r"[^\W\d_]{3,}s", re.I)
 _NAMED_TIMES = re.compile(
     r"^(?P<name>\s*[A-Z]{1,5}[-.]?\d{1,4}[A-Za-z]?)\s*[x×]\s*(?P<count>\d{1,3})(?=\s*[,;:]|\s+[-–]\s)"
 )
+_LAST = re.compile(
+    r"(?:\s[-–,;:]\s*|[,;]\s*|\s|(?<=[\u4e00-\u9fff)])共?)\(?(?<![x×*=øØ] )(?:"
+    r"(?:qty\s*)?(?P<behind>\d{1,4})[\s-]?(?:ea|each|off|nos?|pcs?|pces?|pieces?|reqd|req'd|required"
+    r"|(?<=\d )st|st(?=\.)|stk|stck|stücke?|stuks|szt|ks|pzs?|pzas?|piezas?|pezz[io]|unid(?:ade)?s?|uds?"
+    r"|pièces|(?<=\d )p(?=\.)|adet|tk|db|buc|kom|kos|[件个個根节節张張只块片支])(?![\w/-])"
+    r"|(?:qty|quantity|q'ty|menge|anzahl|anz|cantidad|cant|qté|qte|qta|aantal|antal|ilość|szt|stk|stck|stück|pcs"
+    r"|pzs?|pzas?|adet)[\s.:=–-]{0,3}0*(?P<before>\d{1,4})"
+    r"|Q(?P<q>[1-9]\d?)|(?<=[,;] )(?-i:St)\. ?(?P<st>\d{1,2}))[\s.)\]]*$",
+    re.I,
+)
+_OLD_STEELS = frozenset((33, 34, 35, 37, 42, 44, 45, 50, 52, 60, 70))
+"""St 37 and the like are grades of DIN 17100 (from memory)."""
+_LAST_TIMES = re.compile(r"(?:[;,]|(?<=\)))\s*(?:[x×]\s?(?P<x>\d{1,2})|(?P<by>\d{1,2})\s?[x×])[\s.)\]]*$", re.I)
+_NUMBERS = re.compile(r"(?<![\d.,/])(?:\d+(?:[.,/]\d+)*|\.\d+)")
+_OF_A_CURVE = re.compile(r"\b(?:[io]?r|rad\w*)\b|\br[ia]?\s?=?\d|°|\bdeg", re.I)
+_SIZES_OF_A_CYLINDER = 3
 _LETTERS = re.compile(r"[A-Za-z]+")
 _DASH = re.compile(r"\s[-–]\s+")
 _END = re.compile(r"[,;]")
@@ -67,6 +84,41 @@ def counted_things(text: str) -> tuple[int | None, str]:
     if (count > 1) != (plural is not None):
         return None, text
     return count, text[match.start("things") :]
+
+
+def last_count(text: str) -> tuple[int | None, str]:
+    """Return the count that a text ends with, beside a word that counts pieces, and the text before it.
+
+    >>> last_count("Mantel Di 850, h 620, 15 St."), last_count("shell 48 OD x 1/4 x 60, qty-02")
+    ((15, 'Mantel Di 850, h 620'), (2, 'shell 48 OD x 1/4 x 60'))
+    >>> last_count("shell, 1/4 x 60, St. 37")[0], last_count("48 OD x 1/4 x 8 ea")[0]
+    (None, None)
+    """
+    match = _LAST.search(text)
+    if match is None:
+        return None, text
+    steel = match["st"]
+    if steel and int(steel) in _OLD_STEELS:
+        return None, text
+    return int(match["behind"] or match["before"] or match["q"] or steel) or None, text[: match.start()]
+
+
+def last_times(text: str) -> tuple[int | None, str]:
+    """Return the count behind a part whose sizes are all told before it, its grade taken out: ; x 2.
+
+    A cylinder takes three numbers, a cone or a segment four: what follows them as `x 2` is no size.
+
+    >>> last_times("cyl OD1220 x 10 x 1500 ; x2"), last_times("48 OD, 1/4 ; x 60")
+    ((2, 'cyl OD1220 x 10 x 1500 '), (None, '48 OD, 1/4 ; x 60'))
+    """
+    match = _LAST_TIMES.search(text)
+    if match is None:
+        return None, text
+    before = text[: match.start()]
+    more = shape_words(before).get("shape") in ("cone", "arc") or _OF_A_CURVE.search(before) is not None
+    if len(_NUMBERS.findall(before)) < _SIZES_OF_A_CYLINDER + more:
+        return None, text
+    return int(match["x"] or match["by"]) or None, before
 
 
 def named_times(text: str, marks: frozenset[str]) -> tuple[int | None, str]:

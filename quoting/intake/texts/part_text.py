@@ -8,7 +8,13 @@ from functools import lru_cache
 from itertools import pairwise
 
 from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
-from quoting.intake.texts.part_counts import counted_things, dashes_apart, named_times
+from quoting.intake.texts.part_counts import (
+    counted_things,
+    dashes_apart,
+    last_count,
+    last_times,
+    named_times,
+)
 from quoting.intake.texts.pipe_words import schedule_in
 from quoting.intake.texts.plain_sizes import plain_sizes
 from quoting.intake.words import Said, harmless, said_in_text
@@ -76,10 +82,6 @@ _COUNT_BEFORE_SIZES = re.compile(
 _COUNTS = re.compile(
     r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|(?<![\w/.,-])(\d{1,4})\s*"
     r"(?:pcs?|pieces?|off|pce|szt|stk|pzas?|required|reqd|req'd|needed|wanted)\b(?! by| on| date| week)",
-    re.I,
-)
-_COUNT_LAST = re.compile(
-    r"(?:\s[-–,;:]\s*|[,;]\s*|\s)(?:qty\s*)?(\d{1,4})\s*(?:ea|each|off|nos?|pcs?|pieces|reqd|req'd)\b\.?\s*$",
     re.I,
 )
 _SIZE = r"""\d[\d./-]*(?:\s\d+/\d+)?(?:\s?(?:mm|in|ft|'|"))?"""
@@ -196,9 +198,8 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     said, rest = said_in_text(rest) if _has_unknown(rest) else ((), rest)
     item, rest = _item_and_count(rest)
     count, rest = _count(rest)
-    last = _COUNT_LAST.search(rest) if count is None else None
-    if last:
-        count, rest = int(last.group(1)) or None, rest[: last.start()]
+    if count is None:
+        count, rest = last_count(rest)
     counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
     rest = _COUNTS.sub(" ; ", rest)
     count = counts[0] or None if count is None and len(counts) == 1 else count
@@ -207,6 +208,8 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     rest, named = _named(rest, materials)
     if count is None and not counts:
         count, rest = named_times(rest, _MARKED)
+    if count is None and not counts:
+        count, rest = last_times(rest)
     plain = _cone_pair(plain_sizes(dashes_apart(rest)))
     codes = [item] if item else []
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
