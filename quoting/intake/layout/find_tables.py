@@ -159,7 +159,11 @@ def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | N
             break  # a title or a note above, and no head of several columns
         columns = _columns(sheet, rows, recognise)
         below = filled[count : count + 1]
-        score = _score(columns) or _score_by_cells(sheet, columns, below) or _score_by_texts(sheet, columns, below)
+        score = (
+            _score(columns)
+            or _score_by_cells(sheet, columns, below)
+            or _score_by_texts(sheet, columns, below)
+        )
         if score and (best is None or score > best[0]):
             best = (score, count, columns)
     if best is None:

@@ -45,7 +45,9 @@ _LAST = re.compile(
 )
 _OLD_STEELS = frozenset((33, 34, 35, 37, 42, 44, 45, 50, 52, 60, 70))
 """St 37 and the like are grades of DIN 17100 (from memory)."""
-_LAST_TIMES = re.compile(r"(?:[;,]|(?<=\)))\s*(?:[x×]\s?(?P<x>\d{1,2})|(?P<by>\d{1,2})\s?[x×])[\s.)\]]*$", re.I)
+_LAST_TIMES = re.compile(
+    r"(?:[;,]|(?<=\)))\s*(?:[x×]\s?(?P<x>\d{1,2})|(?P<by>\d{1,2})\s?[x×])[\s.)\]]*$", re.I
+)
 _NUMBERS = re.compile(r"(?<![\d.,/])(?:\d+(?:[.,/]\d+)*|\.\d+)")
 _OF_A_CURVE = re.compile(r"\b(?:[io]?r|rad\w*)\b|\br[ia]?\s?=?\d|°|\bdeg", re.I)
 _SIZES_OF_A_CYLINDER = 3

@@ -79,6 +79,8 @@ _COUNT_BEFORE_SIZES = re.compile(
     re.I,
 )
 """qty 2 - 3/8 x 24 ID: a count, and no range."""
+_METRES = re.compile(r"(?<=\d)\s?mtrs?\b\.?", re.I)
+"""1.2 mtr is a size; without a number before it a test report of the mill."""
 _COUNTS = re.compile(
     r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|(?<![\w/.,-])(\d{1,4})\s*"
     r"(?:pcs?|pieces?|off|pce|szt|stk|pzas?|required|reqd|req'd|needed|wanted)\b(?! by| on| date| week)",
@@ -185,7 +187,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         number = float(after)
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
-    text = _COUNT_BEFORE_SIZES.sub(r"(\1) ", text)
+    text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
     schedule, text = schedule_in(text)
     grades = _named(text, materials)[1]
@@ -210,7 +212,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         count, rest = named_times(rest, _MARKED)
     if count is None and not counts:
         count, rest = last_times(rest)
-    plain = _cone_pair(plain_sizes(dashes_apart(rest)))
+    plain = _cone_pair(plain_sizes(_ends_marked(dashes_apart(rest))))
     codes = [item] if item else []
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
@@ -264,6 +266,15 @@ _PAIR_OF_ENDS = re.compile(
     rf"({_SIDED})?\s*(\d+(?:[.,]\d+)?)(\s*(?:mm|in\b|\")?\s*(?:inside|outside|mean|ID|OD)\b)?",
     re.I,
 )
+_BARE_ENDS = re.compile(
+    r"(?<![\w.,/-])(?<![x×\d] )(\d{2,5}(?:[.,]\d+)?)\s*(?:mm|in\b|\")?\s*(?:/|→|-+>|=>)"
+    r"\s*(\d{2,5}(?:[.,]\d+)?)(?![\w/])"
+    r"|(?<![\w.,/-])(\d{2,5})\s*[x×]\s*(\d{2,5})(?=\s*\()",
+    re.I,
+)
+"""The ends of what is called a cone without a mark: 4200/4050, 1000 x 600 (inside)."""
+_MARK_BEFORE = re.compile(r"(?:ø|\b(?:[iom]d|dia\w*|inside|outside|mean|int|ext))\W*$", re.I)
+_NUMBERED_ENDS = re.compile(r"\bD\s?([12])\s*[=:]?\s+(?=\d)|\bD([12])\s*[=:]\s*(?=\d)", re.I)
 _LEAST_STEP = 1.2
 """Two diameters with "to" between them that are closer are a range of sizes, and no cone."""
 
@@ -272,6 +283,32 @@ def _cone_pair(text: str) -> str:
     """Return a text with the two diameters of a cone each marked: ID 1200 / 300 as ID 1200 ; ID 300."""
     conical = _CONICAL.search(text) is not None
     return _PAIR_OF_ENDS.sub(lambda match: _both_ends(match, conical=conical), text)
+
+
+def _ends_marked(text: str) -> str:
+    """Return a text of a cone whose two diameters bear no mark, or are numbered, with a mark at each.
+
+    >>> _ends_marked("kon. 4200/4050 x 22"), _ends_marked("cone D1 900 D2 450, 3/8"), _ends_marked("900/450")
+    ('kon. dia 4200 / dia 4050 x 22', 'cone  ; dia 900  ; dia 450, 3/8', '900/450')
+    """
+    if _CONICAL.search(text) is None:
+        return text
+    ends = {one or two for one, two in _NUMBERED_ENDS.findall(text)}
+    text = _NUMBERED_ENDS.sub(" ; dia ", text) if ends == {"1", "2"} else text
+    return _BARE_ENDS.sub(_bare_ends, text)
+
+
+def _bare_ends(match: re.Match[str]) -> str:
+    one, two = match[1] or match[3], match[2] or match[4]
+    if _MARK_BEFORE.search(match.string[: match.start()]):
+        return match.group()
+    if float(one.replace(",", ".")) <= float(two.replace(",", ".")) and int(float(two.replace(",", "."))) in (
+        16,
+        32,
+        64,
+    ):
+        return match.group()  # 15/16
+    return f"dia {one} / dia {two}"
 
 
 def _both_ends(match: re.Match[str], *, conical: bool) -> str:
@@ -286,7 +323,10 @@ def _both_ends(match: re.Match[str], *, conical: bool) -> str:
 
 
 _SEVERAL = re.compile(r"\b(ID|OD|MD|dia|ø)s\b", re.I)
-_CONICAL = re.compile(r"\b(con(e|es|ical)|frust\w*|reducers?|hopper|tapers?)\b", re.I)
+_CONICAL = re.compile(
+    r"\b(con(e|es|ical|i[cq]\w*)|cônes?|kon|konisch\w*|kegel\w*|sto[żz]e?k\w*|ku[žz]el\w*|frust\w*|reducers?|hopper|taper(s|ed)?)\b",
+    re.I,
+)
 
 
 @lru_cache(maxsize=32_768)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from quoting.core import Measure, RangeError, Unit
+
 _NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
     "ten": 10, "eleven": 11, "twelve": 12, "a": 1, "an": 1,
@@ -31,6 +33,75 @@ _OF_WHAT = (
     r"(?:ID|OD|IR|OR|MD|dia|diam(?:eter)?|radius|thick(?:ness)?|long|length|high|height|tall|wide|width|girth"
     r"|(?:inside|outside|mean) (?:dia(?:m(?:eter)?)?|radius))"
 )
+_SIDES = (
+    ("I", "inside", r"int(?:ern[oea]?|[ée]rieur|erior)?|inn(?:en)?|inw(?:endig)?|binnen|wewn(?:[eę]trzn\w*)?"
+     r"|vnit[rř]\w*|innv|indv|i\.\s?L\.?|lichte?|iç|内径?"),
+    ("O", "outside", r"ext(?:ern[oea]?|[ée]rieur|erior)?|au(?:ss|ß)(?:en)?|uitw(?:endig)?|buiten"
+     r"|zewn(?:[eę]trzn\w*)?|vn[eě]j\w*|utv|udv|estern[oa]|dış|外径?"),
+    ("M", "mean", r"moyen|mittel|mittl|medio|śr|中径"),
+)  # fmt: skip
+"""The side of the plate as several languages write it beside a size (from memory, common practice)."""
+_NOTED_SIDES = tuple(
+    (re.compile(pattern, re.I), text)
+    for letter, side, words in _SIDES
+    for pattern, text in (
+        (
+            rf"(?:\bdia(?:m(?:eter)?)?\b\.?|[øØΦφ]|\bD\b\.?|\bfi\b)\s?\(?(?:{words})(?![^\W\d_])[.)]?\s*=?\s*(?=\d)",
+            f"{letter}D ",
+        ),
+        (
+            rf"(?:\brad(?:i(?:us|o|e))?\b\.?|\bR\b\.?)\s?\(?(?:{words})(?![^\W\d_])[.)]?\s*=?\s*(?=\d)",
+            f"{letter}R " if letter != "M" else "CLR ",
+        ),
+        (
+            rf"(?<![^\W\d_])(?:{words})(?![^\W\d_])\.?\s?(?:[øØΦφ]|dia(?:m(?:eter)?)?\b\.?|\bfi\b)\s*=?\s*(?=\d)",
+            f"{letter}D ",
+        ),
+        (rf"(?<=\d)(?: ?mm)?\s?[øØ]?\s?(?:{words})(?![^\W\d_])\.?", f" {side} "),
+        (rf"(?<=\d)(?: ?mm)?\s?\(\s*(?:{words})\.?\s*\)", f" {side} "),
+    )
+)
+_SIGN_OF_A_SIDE = re.compile(r"([内外中])径?\s?[ΦφøØ]?(?=\d{2})")
+_OF_SIZES = (
+    r"(?:ma(?:ß|ss)e?|dim(?:ension)?s?|sizes?|measures?|maten|mått|mål|medidas|misure|cotes|wymiary"
+    r"|rozm[eě]ry)"
+)
+_FOR_ALL_SIZES = tuple(
+    (
+        letter,
+        re.compile(
+            rf"\(\s*(?:all |{_OF_SIZES}\.?\s?)?(?:{side}|{words})\.?(?:\s?{_OF_SIZES}\.?)?\s*\)"
+            rf"|(?<![^\W\d_])(?:{_OF_SIZES}\s(?:{side}|{words})\b|(?:{side}|{words})\.?\s{_OF_SIZES}\b)\.?",
+            re.I,
+        ),
+    )
+    for letter, side, words in _SIDES
+)
+_SIDED = re.compile(r"\b(?:[IOM]\.?D|[IO]R|CLR|inside|outside|mean)\b", re.I)
+_BARE_ROUND = re.compile(r"[øØ⌀Φφ]|\bdia(?:m(?:eter)?)?\b\.?(?=\s*=?\s*\d)", re.I)
+_BARE_RADIUS = re.compile(r"\bR\b(?=\s*=?\s*\d)|\bR(?=\d)")
+_WALL_LETTER = re.compile(
+    r"(?<![\w.])[set]\s*=\s*(?=\d{1,2}(?:[.,/]\d+)?(?!\d|[.,]\d))"
+    r"|(?<=[,;] )e\s?(?=\d{1,2}(?:[.,]\d{1,2})?\s?(?:mm|[,;]|$))"
+    r"|(?<=\d )s\s(?=\d{1,2}(?:[.,]\d{1,2})?\s?(?:mm|[\s,;]|$))"
+)
+"""s = 12, e = 16: the thickness in German, French and their neighbours."""
+_THIN_FIRST = re.compile(
+    r"(?<![\w.,/])(?<![x×ø] )(\d{1,2}(?:[.,]\d{1,2})?) ?mm (?=(?:dia\b\.?|[øØ]|ID|OD|fi\b) ?\d{3})", re.I
+)
+"""2 mm dia 600: the mark is that of the number behind it."""
+_ARC = re.compile(
+    r"(?<![\w./-])(\d[\d./-]*(?: \d+/\d+)? ?(?:mm|in\b|\"|'|ft\b)) ?arc\b(?! ?(?:length|len|lg|of|=))", re.I
+)
+_PIPE_BESIDE = re.compile(r"\bDN\s?(\d{2,4})\s*\(\s*[øØ]?\s?(\d{2,4}(?:[.,]\d)?)(?: ?mm)?\s*\)", re.I)
+_PIPE_SERIES = 0.02
+"""The outside diameters of one DN in two series of pipes are no further apart: 1219 and 1220 mm."""
+_THOUSANDS = re.compile(
+    r"(?<![\d.,/])\d{1,2}(?P<sign>[.,])\d{3} ?mm(?= ?(?:I\.?/?D|O\.?/?D|dia|long|lg|wide|high|length)\b)"
+    r"|\b(?:ID|OD|dia|length|long|L) ?=? ?\d{1,2}(?P<mark>[.,])\d{3} ?mm\b",
+    re.I,
+)
+"""1,250 mm I/D: one and a quarter millimetres is no diameter and no length of a rolled part."""
 _RARE_WORDS = (" of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep", "straight")
 _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
@@ -218,7 +289,7 @@ def plain_sizes(text: str) -> str:
     >>> plain_sizes("1200 i/d, three feet long"), plain_sizes("94 and a quarter, 30°30'")
     ('1200 ID, 3 ft long', '94-1/4, 30.5 deg')
     """
-    text = _EITHER.sub(_range, text)
+    text = _noted(_EITHER.sub(_range, text))
     small = text.lower()
     if any(word in small for word in _RARE_WORDS):
         for pattern, replaced in _RARE:
@@ -237,6 +308,53 @@ def plain_sizes(text: str) -> str:
     text = _SPELLED_PART.sub(lambda m: f"{_PARTS[m[1].lower()]} ", text)
     text = _SPELLED.sub(lambda m: f"{_NUMBERS[m[1].lower()]} ", text)
     return re.sub(r"(\d) (feet|foot)\b", r"\1 ft", text)
+
+
+def _noted(text: str) -> str:
+    """Return a text with the sides, walls and pipes that are noted beside its numbers in the grammar's words.
+
+    >>> _noted("Ø 1250 x 10 x 2000 ; (außen)"), _noted("D außen 850, s=3, R 203 inw. x 8")
+    ('OD 1250 x 10 x 2000 ;  ; ', 'OD 850, thk 3, R 203 inside  x 8')
+    >>> _noted("DN800 (813)"), _noted("1,250 mm I/D x 2,000 mm")
+    ('OD 813', '1250 mm I/D x 2000 mm')
+    """
+    if _PIPE_BESIDE.search(text):
+        text = _PIPE_BESIDE.sub(_pipe_beside, text)
+    if match := _THOUSANDS.search(text):
+        sign = re.escape(match["sign"] or match["mark"])
+        text = re.sub(rf"(?<![\d.,/])(\d{{1,2}}){sign}(\d{{3}})(?= ?mm\b)", r"\1\2", text)
+    for pattern, side in _NOTED_SIDES:
+        text = pattern.sub(side, text)
+    text = _SIGN_OF_A_SIDE.sub(lambda match: f" {'IOM'['内外中'.index(match[1])]}D ", text)
+    for letter, for_all in _FOR_ALL_SIZES:
+        if for_all.search(text):
+            text = _on_one_side(text, for_all, letter)
+    text = _THIN_FIRST.sub(r"\1 mm ; ", _WALL_LETTER.sub("thk ", text))
+    return _ARC.sub(r"arclength \1 ; ", text)
+
+
+def _pipe_beside(match: re.Match[str]) -> str:
+    """Return the outside diameter behind a DN as one where it is that of the DN; else both as they stand."""
+    outside = float(match[2].replace(",", "."))
+    try:
+        listed = Measure(float(match[1]), float(match[1]), Unit.DN).to_mm(inch=False)
+    except RangeError:
+        return match.group()
+    return f"OD {match[2]}" if abs(listed - outside) <= _PIPE_SERIES * listed else match.group()
+
+
+def _on_one_side(text: str, for_all: re.Pattern[str], letter: str) -> str:
+    """Return a text whose diameters, or radii, are on the side that it names once for all of them."""
+    rest = for_all.sub(" ; ", text)
+    if _SIDED.search(rest):
+        return text
+    if _BARE_ROUND.search(rest):
+        return _BARE_ROUND.sub(f"{letter}D", rest)
+    return (
+        _BARE_RADIUS.sub(f"{letter}R " if letter != "M" else "CLR ", rest)
+        if _BARE_RADIUS.search(rest)
+        else text
+    )
 
 
 def _ends_first(text: str) -> str:
