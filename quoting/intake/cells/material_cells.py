@@ -15,11 +15,24 @@ from quoting.shop import Family, Materials, plain_name
 PLAIN_STEEL = "plain_steel"
 """Holds the words of a row that is quoted in the shop's plain steel, since it names no grade."""
 _READ_AS = "the grade "
-_QUALITIES = ("JR", "J0", "J2", "K2")
-_QUALITY = re.compile(r"\bS\s?\d{3}\s?-?\s?(JR|J0|J2|K2)")
+_LADDERS: tuple[tuple[re.Pattern[str], dict[str, int]], ...] = (
+    (re.compile(r"\bS\s?\d{3}\s?-?\s?(JR|J[0O2]|K2)"), {"JR": 0, "J0": 1, "JO": 1, "J2": 2, "K2": 3}),
+    (
+        re.compile(r"\bQ\s?(?:235|275|345|355|390|420|460)-?([A-E])\b"),
+        {"A": 0, "B": 1, "C": 2, "D": 3, "E": 4},
+    ),
+    (re.compile(r"\b([ADEF])H\s?(?:27|32|36|40)\b"), {"A": 0, "D": 1, "E": 2, "F": 3}),
+    (
+        re.compile(r"\bE\s?(?:250|275|300|350|410|450)\s?(A|BR|B0|BO|C|)\b"),
+        {"": 0, "A": 0, "BR": 0, "B0": 1, "BO": 1, "C": 2},
+    ),
+    (re.compile(r"\b(?:16MN|Q345)(DR|R)\b"), {"R": 0, "DR": 1}),
+)
+"""Steps of one strength by the temperature of their impact test, the least first."""
 _EARLIER = re.compile(
     r"\W*(?:same )?(?:as|like) (?:our |your )?(?:po|p\.o\.|order|job|quote|quotation|enquiry|rfq)\b.*", re.I
 )
+_CERTIFICATE = re.compile(r"(?<![\d.])(?:2\.2|3\.[12])(?![\d.])")
 _GRADE = re.compile(r"\bgr(?:ade)?\.?\s*(?=\d)(\d+)", re.I)
 
 
@@ -41,11 +54,12 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
         own = materials.family(key)
         if found.family in (None, own) or found.family is Family.CARBON:
             if is_tougher(text, key):
-                asked = f'The grade "{text}" is tougher than our {key} (EN 10025-2); would {key} do?'
+                asked = f'The grade "{text}" is tested colder than our {key}; would {key} do?'
                 record.doubt(Doubt("material", place, text, asked, (Choice(key, (("material", key),)),)))
                 return
             record.values["material"] = key
             record.readings.append(Reading("material", place, text, key))
+            _certificate(record, text, place)
             _say_other_name(record, text, key, temper=own is Family.ALUMINIUM)
             return
     if found.plain and materials.plain_steel:
@@ -71,13 +85,31 @@ def take_material(record: Record, materials: Materials, text: str, place: Place)
     record.doubt(Doubt("material", place, text, asked, choices))
 
 
-def is_tougher(text: str, key: str) -> bool:
-    """Return whether a structural steel is wanted of a higher quality than the grade it is listed under.
+def _certificate(record: Record, text: str, place: Place) -> None:
+    """Take the certificate that stands behind a grade, and as a remark of the row: S355J2+N 3.1."""
+    match = _CERTIFICATE.search(text)
+    known = match is None or any(row.text == match.group() for row in record.texts)
+    if match is not None and not known:
+        record.values["certificate"] = "yes"
+        record.texts.append(RowText("remark", match.group(), place, place.header, free=True))
 
-    EN 10025-2, impact energy (from memory): JR at 20, J0 at 0, J2 at -20 degrees C, K2 40 J at -20.
+
+def is_tougher(text: str, key: str) -> bool:
+    """Return whether a steel is wanted of a higher quality than the grade it is listed under.
+
+    What the steps of one strength are tested at, in degrees C (all from memory): EN 10025-2, JR at 20, J0 at
+    0, J2 at -20, K2 40 J at -20; GB/T 700 and 1591, B at 20, C at 0, D at -20, E at -40; ship plate of the
+    class rules and ASTM A131, A at 0, D at -20, E at -40, F at -60; IS 2062, BR at room temperature, B0 at 0,
+    C at -20; GB 3531 beside 713, DR for low temperatures.
+
+    >>> is_tougher("EH36", "AH36"), is_tougher("Q345D", "Q345B"), is_tougher("IS 2062 E250 BR", "IS2062 E250")
+    (True, True, False)
     """
-    wanted, own = _QUALITY.search(text.upper()), _QUALITY.search(key.upper())
-    return wanted is not None and own is not None and _QUALITIES.index(wanted[1]) > _QUALITIES.index(own[1])
+    for pattern, steps in _LADDERS:
+        wanted, own = pattern.search(text.upper()), pattern.search(key.upper())
+        if wanted and own and steps[wanted[1]] > steps[own[1]]:
+            return True
+    return False
 
 
 def _say_other_name(record: Record, text: str, key: str, *, temper: bool) -> None:

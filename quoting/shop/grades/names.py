@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from unicodedata import normalize
 
 from quoting.shop.model import Family, Material
 
@@ -14,6 +15,11 @@ _MOST_KEPT = 20_000
 _WORD = re.compile(r"[A-Z0-9\u0400-\u042f]+")
 _GRADE = re.compile(r"\b(?:(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))|T[- ]?(?=[34]\d\d))")
 """The word before the number of a grade, run into it or not: Gr.50, TP304, T-316L."""
+_LETTER_O = re.compile(r"((?:(?<=S\d{3})|(?<=S \d{3}))[ -]?)JO\b")
+"""S275 JO: the letter for the figure nought."""
+_BARE_LETTERS = {
+    code: normalize("NFD", chr(code))[0] for code in range(0xC0, 0x180) if normalize("NFD", chr(code))[1:]
+}
 _SAYS_NOTHING = frozenset(("GR", "GRADE", "TYPE", "ASTM", "ASME", "AISI", "TP", "EN", "CSA"))
 _IDLE = frozenset((
     "ASTM", "ASME", "CSA", "EN", "DIN", "UNS", "AISI", "SAE", "ABNT", "NBR", "GR", "GRADE", "TYPE", "TP",
@@ -27,15 +33,46 @@ _AROUND = re.compile(
     r"|\bAS(?:/NZS)? ?(?:3678|1548|1594)\b|\bSANS ?\d{4,5}\b|\b(?:ABNT )?NBR ?\d{4,5}\b|\bDIN ?17\d{3}\b"
 )
 """How plate is delivered (+N, +AR) and the standard that a grade stands in: neither makes another grade."""
+_CERTIFICATE = re.compile(
+    r"\b(?:WITH |W/ ?|MIT |AVEC |CON )?(?:EN ?10204[ /-]*)?(?:TYPE )?[23]\.[12]\b(?: ?CERT\w*\b\.?)?"
+)
+"""A certificate of EN 10204 behind a grade: wanted with the plate, and no other grade."""
+_BESIDE_A_GRADE = frozenset((
+    "TO", "PER", "AS", "ACC", "ACCORDING", "NACH", "SELON", "SECONDO", "SEGUN", "WG", "PODLE",
+    "CONFORME", "VOLGENS", "ENLIGT", "DUAL", "NORMALISED", "NORMALIZED", "NORMALISE", "NORMALGEGLUHT",
+    "KALITE", "QUALITY", "GUTE", "QUALITE", "QUALITA", "CALIDAD", "KVALITET", "KWALITEIT", "JAKOST",
+    "GATUNEK", "BAUSTAHL", "KONSTRUKTIONSSTAHL", "KONSTRUKTIONSSTAL", "KESSELBLECH", "CZARNA", "BLACHA",
+    "STAL", "STAHL", "ACIER", "ACERO", "ACCIAIO", "STAAL", "OCEL", "CELIK", "LAMIERA", "TOLE", "CHAPA",
+    "PLANCHA", "BLECH", "PLAAT", "PLECH", "PLAT", "SAC", "PLACA", "PLATES", "PLATTE", "BOILER", "PVQ",
+))  # fmt: skip
+"""Words that say nothing more of a plate beside the name of its grade, and something where it has none."""
 FAMILY_WORDS: dict[str, Family] = {
     **dict.fromkeys(
-        ["SS", "SST", "STAINLESS", "INOX", "RVS", "EDELSTAHL", "INOXIDABLE", "NIERDZEWNA", "NEREZ"],
+        [
+            "SS",
+            "SST",
+            "STAINLESS",
+            "INOX",
+            "RVS",
+            "EDELSTAHL",
+            "INOXIDABLE",
+            "NIERDZEWNA",
+            "NEREZ",
+            "ROSTFREI",
+            "ROSTFRI",
+            "ROSTFRITT",
+            "RUSTFRI",
+            "RUSTFRITT",
+            "PASLANMAZ",
+            "INOSSIDABILE",
+            "INOXYDABLE",
+        ],
         Family.STAINLESS,
     ),
     **dict.fromkeys(["MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "HRPO", "CRS", "CR"], Family.CARBON),
     **dict.fromkeys(["AL", "ALU", "ALUM", "ALUMINUM", "ALUMINIUM"], Family.ALUMINIUM),
 }
-_PLAIN = frozenset(("MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "BLACK"))
+_PLAIN = frozenset(("MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "BLACK", "BLK"))
 """Words of hot rolled carbon steel without a grade; cold rolled, pickled and galvanized are other metals."""
 _UNGRADED_STEEL = frozenset(("A516", "SA516", "A572", "A709", "AR"))
 _UNGRADED = _UNGRADED_STEEL | {"DUPLEX", "A240", "SA240"}
@@ -77,11 +114,19 @@ class GradeNames:
             if len(self._cache) >= _MOST_KEPT:
                 self._cache.clear()
             found = self._find(text)
-            if found.keys and found.rest and (plain := _AROUND.sub(" ", text.upper())) != text.upper():
-                alone = self._find(plain)
-                found = alone if alone.keys == found.keys and not alone.rest else found
+            if found.keys and found.rest:
+                found = self._alone(text, found)
             self._cache[text] = found
         return self._cache[text]
+
+    def _alone(self, text: str, found: Found) -> Found:
+        """Return what a text names without its standard, certificate and words that tell no grade.
+
+        The first reading stands where anything else is left, or another grade is named.
+        """
+        alone = self._find(_AROUND.sub(" ", _CERTIFICATE.sub(" ", text.upper())))
+        rest = tuple(word for word in alone.rest if word not in _BESIDE_A_GRADE)
+        return replace(alone, rest=()) if alone.keys == found.keys and not rest else found
 
     def one(self, text: str) -> str:
         """Return the key of the grade that the shop's own file means by a name; "" for none or several.
@@ -99,15 +144,18 @@ class GradeNames:
             return Found((known,)) if known else Found(rest=(text,), usual=self._usual.get(text, ""))
         words = _words(text)
         keys: list[str] = []
+        loose: list[str] = []
         rest: list[str] = []
         at = 0
         while at < len(words):
             length, key = self._match(words, at)
             if key:
-                keys.append(key)
+                figured = any(sign.isdecimal() for word in words[at : at + length] for sign in word)
+                (keys if figured else loose).append(key)
             else:
                 rest.append(words[at])
             at += length
+        keys = keys or loose  # PVQ beside SA516 60 is no second grade
         families = {FAMILY_WORDS[word] for word in rest if word in FAMILY_WORDS}
         families |= {Family.CARBON for word in rest if word in _UNGRADED_STEEL}
         named = {family for family in families if family is not Family.CARBON} or families
@@ -163,7 +211,8 @@ def _family_only(words: list[str]) -> bool:
 
 
 def _words(text: str) -> list[str]:
-    return _WORD.findall(_GRADE.sub(" ", text.upper()).replace(".", ""))
+    plain = text.upper().translate(_BARE_LETTERS)
+    return _WORD.findall(_GRADE.sub(" ", _LETTER_O.sub(r"\1J0", plain)).replace(".", ""))
 
 
 def _joined(words: list[str]) -> str:

@@ -7,6 +7,7 @@ mean beside them; those here are half of the list, the other half is kept aside 
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from math import isclose
 from pathlib import Path
 from typing import Any
@@ -16,7 +17,6 @@ import pytest
 from quoting.core import Arc, Basis, Cone, Cylinder, InputError, Order, OrderLine
 from quoting.intake.read_orders import read_orders
 from quoting.intake.texts.part_counts import last_count, last_times
-from quoting.tables import Cell
 from tests.benchmarks.intake_reader import grading_shop
 from tests.data.sheet_model import TODAY
 
@@ -43,14 +43,14 @@ def read(folder: Path, one: dict[str, Any]) -> Order | None:
     return read_cells(folder, [f"All dimensions in {'inches' if inch else 'mm'}"], [], head, row)
 
 
-def read_cells(folder: Path, *rows: list[Cell]) -> Order | None:
+def read_cells(folder: Path, *rows: Sequence[str]) -> Order | None:
     """Return what is made of these rows; nothing where the sheet is refused."""
     import openpyxl  # noqa: PLC0415 - slow to load
 
     book = openpyxl.Workbook()
     assert book.active is not None
     for row in rows:
-        book.active.append(row)
+        book.active.append(list(row))
     book.save(folder / "order.xlsx")
     try:
         return read_orders(folder / "order.xlsx", grading_shop(), today=TODAY)
@@ -120,6 +120,38 @@ def test_a_description_alone_is_read_right_or_asked_about(tmp_path: Path) -> Non
 )
 def test_a_count_at_the_end(text: str, count: int | None) -> None:
     assert last_count(text)[0] == count
+
+
+@pytest.mark.parametrize(
+    ("text", "grade"),
+    [
+        ("S355J2+N to EN10025-2 3.1", "S355J2"),
+        ("ST52-3N", "S355J2"),
+        ("SA516 60 PVQ", "A516-60"),
+        ("304/304L dual", "304/304L"),
+        ("konstruktionsstål S355", "S355J2"),
+        ("czarna S235", "S235JR"),
+        ("Paslanmaz 304 kalite", "304/304L"),
+        ("blk plate", "A36"),
+        ("EH36 Z35", ""),
+        ("S275 JO", ""),
+        ("Q345E", ""),
+        ("16MnDR", ""),
+        ("S355J2 or S355K2", ""),
+    ],
+)
+def test_a_grade_with_words_beside_it(tmp_path: Path, text: str, grade: str) -> None:
+    head = ["Item", "Qty", "Description", "ID mm", "Thk mm", "Length mm", "Material"]
+    order = read_cells(tmp_path, head, ["1", "2", "Shell", "1200", "10", "1500", text])
+    assert order is not None
+    assert [line.material for line in order.lines] == ([grade] if grade else [])
+
+
+def test_a_certificate_behind_a_grade_is_wanted(tmp_path: Path) -> None:
+    head = ["Item", "Qty", "Description", "ID mm", "Thk mm", "Length mm", "Material"]
+    order = read_cells(tmp_path, head, ["1", "2", "Shell", "1200", "10", "1500", "P265GH EN 10028-2 3.1"])
+    assert order is not None
+    assert [line.certificate for line in order.lines] == [True]
 
 
 def test_times_behind_a_part_is_no_size() -> None:
