@@ -35,6 +35,8 @@ _ASKED = tuple(
         (r"\b(r|rad|radius|d|dia|diameter)\.? outs\b", r"\1 outside"),
         (r"\bhow (long|deep)\b", "length"),
         (r"^t\s?[-–/]\s?t\b", "length"),
+        (r"^le\W{0,2}(?=[oi]\W?d\b)", "large end "),
+        (r"^se\W{0,2}(?=[oi]\W?d\b)", "small end "),
         (
             r"\b(tan|tangent|tl|wl|weld|weld line|seam|joint|face|end|edge|girth)s?\.?"
             r"\s*(?:to|[-–/])\s*\1s?\b"

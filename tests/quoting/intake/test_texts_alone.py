@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 from quoting.core import Arc, Basis, Cone, Cylinder, InputError, Order, OrderLine
+from quoting.intake.layout.columns import meaning_of
 from quoting.intake.read_orders import read_orders
 from quoting.intake.texts.part_counts import last_count, last_times
 from tests.benchmarks.intake_reader import grading_shop
@@ -26,6 +27,21 @@ SHAPES = {
     "plate to radius": Arc,
 }  # fmt: skip
 READ_OF_DESCRIPTIONS = 36
+HEADS_READ = 114
+FIELDS = {
+    "arc angle": "angle", "chord": "chord", "description": "description", "drawing": "drawing",
+    "grade": "material", "material": "material", "height of cone": "height", "item number": "number part_no",
+    "large end diameter": "large", "small end diameter": "small top", "quantity": "quantity",
+    "radius": "radius",
+    "remark": "remarks", "required date": "due", "revision": "revision", "rise": "rise", "seam/weld": "seam",
+    "thickness": "thickness gauge", "weight each": "weight", "weight total": "weight", "ignore": "carried",
+    "unit price (to fill in)": "carried", "total price (to fill in)": "carried quantity",
+    "heat/cert": "carried",
+    "length or width along the axis": "length height", "quantity per assembly": "per_unit",
+    "length developed": "girth circumference", "rolling direction": "grain", "inside diameter": "diameter",
+    "outside diameter": "diameter", "mean diameter": "diameter", "diameter (kind not said)": "diameter",
+}  # fmt: skip
+"""The fields that a head's meaning may be read as; under "Amount" may stand money or pieces."""
 
 
 def texts(name: str) -> list[dict[str, Any]]:
@@ -152,6 +168,43 @@ def test_a_certificate_behind_a_grade_is_wanted(tmp_path: Path) -> None:
     order = read_cells(tmp_path, head, ["1", "2", "Shell", "1200", "10", "1500", "P265GH EN 10028-2 3.1"])
     assert order is not None
     assert [line.certificate for line in order.lines] == [True]
+
+
+def test_heads_alone_are_known_or_unknown_and_never_another() -> None:
+    right, bad = 0, []
+    for one in texts("heads"):
+        found = meaning_of(" ".join(one["head"].split()))
+        side = one["means"].split()[0]
+        same = found.field in FIELDS.get(one["means"], "").split() and (
+            side not in [*Basis] or found.basis in (None, side)
+        )
+        right += same
+        if found.field and found.sure and not same:
+            bad.append((one["head"], found))
+    assert not bad
+    assert right >= HEADS_READ
+
+
+@pytest.mark.parametrize(
+    ("head", "field", "basis"),
+    [
+        ("LE OD", "large", Basis.OUTSIDE),
+        ("SE ID", "small", Basis.INSIDE),
+        ("Ø fibre neutre", "diameter", Basis.MEAN),
+        ("Hartlijn Ø", "diameter", Basis.MEAN),
+        ("Ind.", "revision", None),
+        ("P.U. HT", "carried", None),
+        ("Ht", "height", None),
+        ("WBS element", "carried", None),
+        ("HS code", "carried", None),
+        ("Apex angle °", "", None),
+        ("Walzrichtung", "grain", None),
+        ("kl. Ø", "small", None),
+    ],
+)
+def test_heads_that_were_read_as_another(head: str, field: str, basis: Basis | None) -> None:
+    found = meaning_of(head)
+    assert (found.field, found.basis) == (field, basis)
 
 
 def test_times_behind_a_part_is_no_size() -> None:
