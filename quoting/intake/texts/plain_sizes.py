@@ -322,7 +322,8 @@ def _noted(text: str) -> str:
         text = _PIPE_BESIDE.sub(_pipe_beside, text)
     if match := _THOUSANDS.search(text):
         sign = re.escape(match["sign"] or match["mark"])
-        text = re.sub(rf"(?<![\d.,/])(\d{{1,2}}){sign}(\d{{3}})(?= ?mm\b)", r"\1\2", text)
+        size = rf"(?<![\d.,/])(\d{{1,2}}){sign}(\d{{3}})(?= ?mm\b(?! ?(?:thk|thick|wall|wt)))"
+        text = re.sub(size, r"\1\2", text)
     for pattern, side in _NOTED_SIDES:
         text = pattern.sub(side, text)
     text = _SIGN_OF_A_SIDE.sub(lambda match: f" {'IOM'['内外中'.index(match[1])]}D ", text)
