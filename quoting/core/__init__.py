@@ -1,7 +1,7 @@
 """What every room speaks of: errors, what a customer orders, outlines, sizes and how they are said."""
 
 from quoting.core.ahead import worked_ahead
-from quoting.core.compiling import compile_for, compiled, inlined, inner, never_compiled, unlocked
+from quoting.core.compiling import compile_for, compiled, inlined, inner, merged, never_compiled, unlocked
 from quoting.core.effort import Effort
 from quoting.core.errors import (
     CannotWriteError,
@@ -151,6 +151,7 @@ __all__ = [
     "limit_this_process",
     "made_ready",
     "mean_diameter",
+    "merged",
     "never_compiled",
     "on_one_line",
     "one_by_one",

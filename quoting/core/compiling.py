@@ -40,6 +40,18 @@ def inner(function: F) -> F:
     return _kept(function, no_cpython_wrapper=True)
 
 
+def merged(function: F) -> F:
+    """Compile a function as a part of the one compiled function of its room that calls it, at one place.
+
+    What is compiled for itself takes in, works over and writes all that it calls once more, and so does what
+    calls it: of a chain of functions the last is compiled as often as the chain is long.
+    """
+    from numba import njit  # noqa: PLC0415 - heavy, and only compiled rooms need it
+
+    compiling: Any = njit
+    return cast(F, compiling(inline="always")(function))
+
+
 def compile_for(function: Callable[..., Any], *things: object) -> None:
     """Make the machine code of a compiled function for arguments like these; it is not called."""
     from numba import typeof  # noqa: PLC0415 - heavy, and only compiled rooms need it

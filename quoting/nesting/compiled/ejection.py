@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from quoting.core import compiled, inner
+from quoting.core import compiled, inner, merged
 from quoting.nesting.compiled.kernels import NONE, ONE, Ints
 from quoting.nesting.compiled.oracle import (
     BUDGET,
@@ -117,7 +117,7 @@ def settle(p: Packing, loads: Loads, plates: int) -> int:
     return int(p.state[HOMELESS])
 
 
-@inner
+@merged
 def _insert(p: Packing, loads: Loads, plates: int, item: int, none: Ints) -> bool:
     start = draw(p.state, plates)
     for k in range(plates):
@@ -128,7 +128,7 @@ def _insert(p: Packing, loads: Loads, plates: int, item: int, none: Ints) -> boo
     return False
 
 
-@inner
+@merged
 def _eject(p: Packing, loads: Loads, plates: int, item: int) -> bool:
     """Push out up to three pieces of one plate, of least total penalty, so that the item fits."""
     out = np.full(3, -1, np.int64)
@@ -171,7 +171,7 @@ def _eject(p: Packing, loads: Loads, plates: int, item: int) -> bool:
     return True
 
 
-@inner
+@merged
 def _exchange(p: Packing, loads: Loads, b: int, out: Ints, item: int) -> None:
     for gone in out:
         if gone >= 0:
@@ -181,7 +181,7 @@ def _exchange(p: Packing, loads: Loads, b: int, out: Ints, item: int) -> None:
     put(p, loads, b, item)
 
 
-@inner
+@merged
 def _crowd_in(p: Packing, loads: Loads, plates: int, item: int, none: Ints) -> None:
     """Give a random plate that can hold it to the item; what lies there comes back while it fits, the rest
     is homeless. An item that no plate can hold stays homeless itself."""
@@ -205,7 +205,7 @@ def _crowd_in(p: Packing, loads: Loads, plates: int, item: int, none: Ints) -> N
             p.state[HOMELESS] += 1
 
 
-@inner
+@merged
 def _shake(p: Packing, loads: Loads, plates: int) -> None:
     """Move or swap random pieces between plates as long as everything still fits."""
     out = np.full(3, -1, np.int64)

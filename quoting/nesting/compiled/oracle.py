@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import compiled, inner
+from quoting.core import compiled, inner, merged
 from quoting.nesting.compiled.kernels import NONE, ZERO, Ints, pack, pack_guillotine
 from quoting.nesting.compiled.skyline import lay_skyline
 
@@ -71,7 +71,7 @@ def remember(p: Packing, key: int, found: int) -> None:
     p.verdicts[slot] = found
 
 
-@inner
+@merged
 def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
     """Return whether some packer puts p.members[:n] onto a plate of the kind, and remember it."""
     if _too_much(p, kind, n):
@@ -82,7 +82,7 @@ def fits_plate(p: Packing, kind: int, n: int, key: int) -> bool:
     return found
 
 
-@inner
+@merged
 def _too_much(p: Packing, kind: int, n: int) -> bool:
     """Return whether some pair of dual feasible functions proves that the set fits no plate of the kind."""
     for pair in range(p.limit.shape[1]):
@@ -136,7 +136,7 @@ def lay_out(p: Packing, kind: int, n: int, key: int) -> bool:
     return _swap_in_skyline(p, kind, n, far_area, seed)
 
 
-@inner
+@merged
 def _tried(p: Packing, n: int, rank: int) -> bool:
     """Return whether an earlier rank has put the members into the same order: of few pieces, many do."""
     name = np.int64(0)
@@ -158,7 +158,7 @@ def _lay(p: Packing, kind: int, n: int) -> int:
     return -1 if left == 0 else area
 
 
-@inner
+@merged
 def _bring_forward(p: Packing, kind: int, n: int, done: int, rule: int, seed: int) -> bool:
     """Again and again, move the piece that failed to an earlier place in the order."""
     for step in range(p.state[TRIES]):
@@ -176,7 +176,7 @@ def _bring_forward(p: Packing, kind: int, n: int, done: int, rule: int, seed: in
     return False
 
 
-@inner
+@merged
 def _swap_in_skyline(p: Packing, kind: int, n: int, best: int, seed: int) -> bool:
     """Swap pieces in the order of the skyline packer as long as the area placed does not fall.
 
