@@ -14,7 +14,7 @@ from types import FunctionType
 from typing import Any
 
 from quoting.commands.quote_files import Writer
-from quoting.core import KnownPlace, known_place
+from quoting.core import KnownPlace, known_place, results_are_kept
 
 MOST_VALUES = 150_000
 """Books made of more values, those of some 400 lines, are not looked for: it would take seconds."""
@@ -41,6 +41,8 @@ class KnownBooks:
 
 def known_books(writers: Mapping[str, Writer]) -> KnownBooks:
     """Look for the books of these writers; where one could depend on more than is seen, none is known."""
+    if not results_are_kept():
+        return KnownBooks(None, None)
     digest = _Digest()
     try:
         given = digest.of(dict(writers))

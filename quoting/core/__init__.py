@@ -20,6 +20,7 @@ from quoting.core.known_results import (
     remembered,
     remembered_soon,
     remembering,
+    results_are_kept,
 )
 from quoting.core.operations import (
     EdgeKind,
@@ -164,6 +165,7 @@ __all__ = [
     "remembered",
     "remembered_soon",
     "remembering",
+    "results_are_kept",
     "safe_name",
     "sharing_out",
     "shown_name",

@@ -99,6 +99,11 @@ class KnownPlace:
         _write(self.path, result)
 
 
+def results_are_kept() -> bool:
+    """Return whether there is a cache to look into."""
+    return _folder() is not None
+
+
 def known_place(packages: Sequence[str], given: bytes) -> KnownPlace | None:
     """Return the place of what these top packages make of what is `given`, a digest; None without a cache."""
     folder = _folder()

@@ -106,6 +106,15 @@ def test_what_cannot_be_seen_through_or_is_too_much_is_never_known(
     assert known_books({"a": partial(_write, ((1,), (2,), (3,)), rack)}).place is None
 
 
+def test_who_wants_everything_anew_gets_it(
+    tmp_path: Path, rack: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _run(tmp_path, {"a": 1}, rack)
+    monkeypatch.setenv(NOT_KEPT, "1")
+    assert _run(tmp_path, {"a": 1}, rack).place is None
+    assert written == ["a", "a"]
+
+
 @pytest.mark.skipif(not forks(), reason="what is made ahead is inherited by a forked process")
 def test_books_known_ahead_are_taken(tmp_path: Path, rack: Path) -> None:
     folder = OutputFolder(tmp_path / "out")
