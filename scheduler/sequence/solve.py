@@ -71,7 +71,7 @@ LONG = 950
 """Orders for each operation in a round of a large plan: by trial, shorter rounds end in dearer plans."""
 
 BUDGETS: dict[Effort, Budget] = {
-    "quick": Budget(20_000_000, 5_000, a_round=20_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
+    "quick": Budget(25_000_000, 5_000, a_round=25_000_000, idle=1, work=0.05, arcs=1_000, nodes=60),
     "normal": Budget(67_000_000, 16_500, a_round=20_000_000, idle=2, work=0.3, arcs=2_000, nodes=120),
     "thorough": Budget(400_000_000, 100_000, a_round=67_000_000, idle=2, work=5.0, arcs=30_000, nodes=300),
 }

@@ -55,6 +55,7 @@ CROSS = 0.07  # share of moves that change over rows of two machines, of what mo
 LOOKED_AT = 4  # operations of which that is the one with the least set-up
 DATED = 4  # times as often an operation is moved whose job has a price for each late minute: by trial
 ANYWAY = 0.03  # share of candidates that are timed though they look too dear
+STALE = 16  # accepted candidates after which it is looked at anew how far the plan is above its bound
 SORT_EVERY = 400  # candidates between two looks at the plan in the order of its starts
 
 
@@ -733,7 +734,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
 
     A candidate that would be refused if it were as far above its bound as the present plan is above its own
     is mostly not timed. By trial, of what would be refused that is two of three or more, of what would be
-    accepted one of thirty.
+    accepted one of thirty. How far the present plan is above may be `STALE` accepted candidates old.
 
     `order`, `machine` and the opened windows end as the present plan. The best one is that of least ticks
     among those whose money is at most `most`."""
@@ -752,7 +753,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     out, block, taken = order.copy(), np.zeros(n + 2, np.int64), np.zeros(n, np.bool_)
     changed = np.zeros(machines, np.int64)
     none, top = n - n, np.iinfo(np.int64).max
-    known, accepted = np.full((2, n), -1), n - n
+    known, accepted = np.zeros((2, n), np.int64), STALE + n - n + 1
     present, _ = _run(order, none, none, top, machine, cal, ops, jobs, rules, free, plan, sums, stack)
     best, best_order, best_machine, best_opened = top, order.copy(), machine.copy(), opened.copy()
     if present - _slack(jobs, rules[5], plan[2]) <= most:
@@ -786,12 +787,12 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             if bound > limit:
                 continue
             if bound > 0 and np.random.random() >= ANYWAY:
-                if known[0, at] != accepted:
+                if accepted - known[0, at] > STALE:
                     own = at_least(
                         order, at, sums[at], top, machine, cal, ops, jobs, rules, plan, room, stack
                     )
-                    known[0, at], known[1, at] = accepted, own
-                if known[1, at] > 0 and present + bound - known[1, at] > limit:
+                    known[0, at], known[1, at] = accepted, present - own if own > 0 else top
+                if known[1, at] < top and bound + known[1, at] > limit:
                     continue
         _save(order, at, plan[1], kept, sums, kept_sums, kept_order)
         _take_back(at, n, order, machine, cal, ops, rules, free, plan)
