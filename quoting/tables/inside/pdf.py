@@ -1,13 +1,14 @@
 """Reads the tables of a PDF that holds text: ruled ones by their lines, others by the gaps between words.
 
 Every value is marked as read from a PDF (`Sheet.source`); a row whose words do not each stand under one
-heading is marked as unsure. A page that is only a picture holds no text: that is said, nothing is guessed.
+heading is marked as unsure. What somebody wrote on the pages afterwards (ISO 32000-1, 12.5: annotations) is
+told as boxes over the sheet. A page that is only a picture holds no text: that is said, nothing is guessed.
 """
 
 from __future__ import annotations
 
 import io
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from quoting.core import InputError, Place, shown_name
@@ -21,6 +22,7 @@ _MOST_PAGES = 60
 _GAP = 1.0
 """Blank as wide as so many letters' height parts two cells; words of one cell stand closer."""
 _FEWEST_CELLS = 3
+_MOST_NOTES = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +49,10 @@ def read_pdf(file: Source, limits: Limits) -> Sheet:
                     would_do="send the pages with the order lines alone",
                 )
             pages: list[list[_Line]] = []
+            written: list[str] = []
             for page in document.pages:
                 pages.append(_lines(page))
+                written += _written_on(page)
                 page.close()
     except (InputError, MemoryError, RecursionError):
         raise
@@ -65,7 +69,7 @@ def read_pdf(file: Source, limits: Limits) -> Sheet:
             place=place,
             would_do="ask for the order sheet as .xlsx, .csv or a PDF with text, or type it in",
         )
-    return _sheet(shown_name(pure(file)), pages, limits)
+    return replace(_sheet(shown_name(pure(file)), pages, limits), boxes=tuple(written[:_MOST_NOTES]))
 
 
 def _lines(page: Any) -> list[_Line]:
@@ -89,6 +93,12 @@ def _lines(page: Any) -> list[_Line]:
         if not any(_inside(word, box) for box in boxes)
     ]
     return sorted([*found, *_loose(words)], key=lambda line: line.top)
+
+
+def _written_on(page: Any) -> list[str]:
+    """Return what notes, text and marks that were put on a page say, a line each."""
+    said = [str(one.get("contents") or "") for one in page.annots[:_MOST_NOTES]]
+    return [plain for text in said for line in text.splitlines() if (plain := _plain(line))]
 
 
 def _inside(word: dict[str, Any], box: tuple[float, float, float, float]) -> bool:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 import xlsxwriter
+from reportlab.pdfgen.canvas import Canvas
 
 from quoting.core import Order, State
 from quoting.intake.read_orders import read_orders
@@ -108,3 +109,19 @@ def test_comments_on_a_data_sheet_of_one_part_hang_on_its_values(tmp_path: Path)
     asked = [question.text for question in read(file).questions]
     assert any("struck through" in text for text in asked)
     assert any("on hold" in text for text in asked)
+
+
+def test_what_was_written_on_a_pdf_afterwards_is_read(tmp_path: Path) -> None:
+    file = tmp_path / "order.pdf"
+    page = Canvas(str(file))
+    for row, cells in enumerate((HEADS, *LINES)):
+        for column, cell in enumerate(cells):
+            page.drawString(40 + 75 * column, 700 - 20 * row, str(cell))
+    page.textAnnotation("item 1 is on hold", Rect=[300, 650, 320, 670])
+    page.freeTextAnnotation("thank you", "/Helv 10 Tf 0 g", Rect=[300, 600, 400, 620])
+    page.save()
+    (sheet,) = read_sheets(file, Limits())
+    assert sheet.boxes == ("item 1 is on hold", "thank you")
+    states = {row.number: row.state for row in read(file).rows}
+    assert states["1"] is State.QUESTION
+    assert states["2"] is State.PRICED
