@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import zipfile
 from datetime import date
+from email.message import EmailMessage
 from pathlib import Path
 
 import pytest
@@ -125,3 +126,36 @@ def test_what_was_written_on_a_pdf_afterwards_is_read(tmp_path: Path) -> None:
     states = {row.number: row.state for row in read(file).rows}
     assert states["1"] is State.QUESTION
     assert states["2"] is State.PRICED
+
+
+def test_letters_crossed_out_in_a_plain_cell_are_seen(tmp_path: Path) -> None:
+    file = tmp_path / "letters.xlsx"
+    with xlsxwriter.Workbook(file) as book:
+        sheet = book.add_worksheet("Parts")
+        struck, plain = book.add_format({"font_strikeout": True}), book.add_format({})
+        for number, row in enumerate((HEADS, *LINES)):
+            sheet.write_row(number, 0, row)
+        sheet.write_rich_string("C2", struck, "Half ", plain, "shell")
+        sheet.write_rich_string("G3", struck, "A3", struck, "6")
+    (sheet,) = read_sheets(file, Limits())
+    assert sheet.struck == {(2, 6)}
+    assert sheet.comments == {(1, 2): 'The part "Half" is struck through in this cell'}
+    assert [row.state for row in read(file).rows if row.number] == [State.QUESTION, State.QUESTION]
+
+
+def test_rows_crossed_out_in_a_mail_are_not_priced(tmp_path: Path) -> None:
+    rows = [
+        "".join(f"<td>{cell}</td>" for cell in HEADS),
+        "".join(f'<td><span style="text-decoration: line-through">{cell}</span></td>' for cell in LINES[0]),
+        "".join(f"<td>{cell}</td>" for cell in LINES[1]).replace("<td>48<", "<td><s>48</s> <b>50</b><"),
+        "".join(f"<td>{cell}</td>" for cell in (3, *LINES[1][1:])),
+    ]
+    table = "".join(f"<tr>{row}</tr>" for row in rows)
+    mail = EmailMessage()
+    mail["From"], mail["Subject"] = "jo@example.org", "rolled shells"
+    mail.set_content("see the table")
+    mail.add_alternative(f"<p>Please quote</p><table>{table}</table>", subtype="html")
+    file = tmp_path / "order.eml"
+    file.write_bytes(mail.as_bytes())
+    states = {row.number: row.state for row in read(file).rows if row.number}
+    assert states == {"1": State.NO_QUOTE, "2": State.QUESTION, "3": State.PRICED}

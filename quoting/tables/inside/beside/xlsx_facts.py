@@ -6,6 +6,7 @@ import posixpath
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from quoting.tables.inside.beside.crossed_out import CrossedTexts
 from quoting.tables.inside.beside.number_formats import unit_of_format
 from quoting.tables.inside.beside.xlsx_sheet import SheetWalk
 from quoting.tables.inside.beside.xlsx_words import Links, note_links, take_words
@@ -43,6 +44,7 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
     units, crossed = _styles(package.part("xl/styles.xml"), walk)
     book = _Book(units=units, crossed=crossed)
     found: dict[str, SheetFacts | RefusedError] = {}
+    crossed_texts = CrossedTexts(walk)
     for name, data in package.xml_parts():
         if name == "xl/workbook.xml":
             walk.over(data, lambda tag, given: _note_sheet(tag, given, book))
@@ -52,6 +54,7 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
             note_links(name, data, walk, book.links)
         elif name == "xl/sharedstrings.xml":
             walk.over(data)
+            crossed_texts.read(data)
             book.strings = [len(piece) for piece in data.split(b"</si>")]
         else:
             found[name] = _facts_of_part(data, walk, limits, book)
@@ -64,6 +67,8 @@ def xlsx_facts(package: Package, limits: Limits) -> dict[str, SheetFacts]:
             raise facts
         if facts.cells * max(book.strings, default=0) > _LONG_STRINGS:
             _check_texts(package.part(part) or b"", book.strings, limits)
+        if crossed_texts.any:
+            crossed_texts.mark(package.part(part) or b"", facts)
         by_name[sheet] = facts
         pictures |= take_words(facts, package, walk, book.links.get(part, []))
     if sum(facts.cells for facts in by_name.values()) > limits.all_cells or len(book.sheets) > limits.sheets:

@@ -89,11 +89,19 @@ def _add(parts: MailParts, within: str, how: tuple[str, Limits, Reader], sheets:
             unread.append(f"attachment not read: {name}: {error.problem}")
     if len(parts.files) > _MOST_ATTACHMENTS:
         unread.append(f"attachments not read: {len(parts.files) - _MOST_ATTACHMENTS} more")
-    rows = body_rows(parts.plain, parts.html, limits)
+    body = body_rows(parts.plain, parts.html, limits)
     title: list[list[Cell]] = [[_plain(parts.subject)]] if parts.subject else []
     told: list[list[Cell]] = [[text[:LONGEST_TEXT]] for text in unread]
-    rows = [*title, *rows, *told]
-    _put(sheets, Sheet(file, f"{within}{BODY}", rows, asides=tuple(quiet)), limits)
+    down = len(title)
+    sheet = Sheet(
+        file,
+        f"{within}{BODY}",
+        [*title, *body.rows, *told],
+        struck=frozenset((row + down, column) for row, column in body.struck),
+        asides=tuple(quiet),
+        comments={(row + down, column): text for (row, column), text in body.comments.items()},
+    )
+    _put(sheets, sheet, limits)
     for name, sheet in found:
         own = "" if PurePath(name).stem == sheet.name else f", {sheet.name}"
         _put(sheets, replace(sheet, file=file, name=f"{within}{name}{own}"), limits)
