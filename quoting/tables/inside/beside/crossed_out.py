@@ -17,7 +17,7 @@ def said_of_struck(text: str) -> str:
 
 @dataclass(slots=True)
 class CrossedTexts:
-    """Follows the texts that cells share (ISO/IEC 29500-1, 18.4), and the cells that show crossed-out ones."""
+    """Follows the texts that cells share (ISO/IEC 29500-1, 18.4) and the cells that show crossed-out ones."""
 
     walk: Walk
     whole: set[int] = field(default_factory=set)
