@@ -90,8 +90,34 @@ def _of_something(before: str) -> bool:
     return any(word not in _OF_THE_LINE for word in words)
 
 
+_SIZED = r"(?:length|lgth|lg|long|width|height|ht|i\.?d\.?|o\.?d\.?|inside|outside|dia\w*|ø|thk|thick\w*|wall|qty|quantity)"
+_SIZE_BEFORE = r"(?:i\.?d\b|o\.?d\b|inside|outside|thk|thick|wall|long\b|lg\b|off\b|pcs\b|pieces\b|nos?\b)"
+_GRADE = r"(?:S[2-9]\d\d[A-Z]?\w{0,4}|A\d{2,3}|3(?:04|09|10|16|17|21|47)[LH]?|1\.\d{4}|P\d{3}[A-Z]\w*|Q\d{3}[A-Z]?)"
+_OF_THE_PART = re.compile(
+    r"\s*[,–]\s*"
+    r"(?:(?:make|made|and|but|now|all|it|is|are|be|to|the|with|material|matl|grade|plate|in) )*"
+    rf"(?:{_SIZED}\W{{0,3}}(?:is |now |of |to be )*\d"
+    rf"|\d[\d./]*\s?(?:mm|in\b|\")?\s?{_SIZE_BEFORE}"
+    rf"|{_GRADE}\b(?![-/]\d))",
+    re.I,
+)
+"""A clause that gives a size, a count or a grade of the part itself, behind what is said of its work."""
+
+
+def _up_to_the_part(text: str) -> str:
+    """Return a phrase without clauses behind it that are about the part: 2B finish, length 1600.
+
+    >>> _up_to_the_part("2B finish, length 1600"), _up_to_the_part("tolerance 2 mm, all")
+    ('2B finish', 'tolerance 2 mm, all')
+    """
+    behind = _OF_THE_PART.search(text)
+    return text if behind is None else text[: behind.start()]
+
+
 def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
-    words = " ".join(match.group().split()).strip(" ,;.-")
+    whole = match.group()
+    kept = _up_to_the_part(whole) if rule.does in _SAYS else whole
+    words = " ".join(kept.split()).strip(" ,;.-")
     if not words or (rule.beside and _BESIDE.search(match.string[: match.start()])):
         return match.group()
     does = rule.does
@@ -104,4 +130,7 @@ def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
     if does == "out" and _NOT_WANTED.match(words) and _of_something(match.string[: match.start()]):
         does = "ask"  # stiffeners not required: it may be they that are not wanted, and the line is
     found.append(Said(does, rule.name, words, rule.text))
-    return " ; "
+    return f" ; {whole[len(kept) :]}"
+
+
+_SAYS = ("say", "work", "note", "soft")

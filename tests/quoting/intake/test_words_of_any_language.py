@@ -35,6 +35,11 @@ OTHER_SIZES = (
     "1200 is outside", "Maß ist außen!", "Ø 1200 é externo", "Cotes extérieures", "diameter is external",
     "Halbschale", "forma cônica",
 )  # fmt: skip
+BEHIND_ITS_WORK = (
+    "2B finish, length 1600", "weld outside, 12 thk", "x-ray 10%, thickness 12", "stress relieve, S355",
+    "blast and prime, material S355", "ovality 1%, 1250 ID", "ship to site, length 1600",
+    "stamp item no, 12 mm thick", "long seam welded 100% RT, length 1600", "test 6 bar, wall 12",
+)  # fmt: skip
 PRICED = (
     "roll only", "outside painted", "seam outside", "inside clean", "take off burrs", "keep off the floor",
     "leave out in the yard", "client will collect", "customer to paint", "outer shell", "deferred payment",
@@ -59,7 +64,7 @@ def test_a_line_called_off_in_any_language_is_not_priced(tmp_path: Path, remark:
     assert not read(tmp_path, remark).lines
 
 
-@pytest.mark.parametrize("remark", [*HELD_BACK, *OTHER_SIZES])
+@pytest.mark.parametrize("remark", [*HELD_BACK, *OTHER_SIZES, *BEHIND_ITS_WORK])
 def test_a_remark_that_may_change_the_line_is_asked_about(tmp_path: Path, remark: str) -> None:
     assert [row.state for row in read(tmp_path, remark).rows if row.number == "1"] == [State.QUESTION]
 
