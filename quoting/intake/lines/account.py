@@ -77,6 +77,13 @@ class GivenSizes:
                 return True
         return size.low in open_
 
+    def nearly_hold(self, mm: float) -> bool:
+        """Return whether the row has a size close to this one, mm, and none that it repeats."""
+        if self._known is None:
+            self._known = self._sizes()
+        apart = [abs(mm - one) / one for one in self._known[0] if one >= _LONG_MM]
+        return any(one <= _NEARLY for one in apart) and not any(one <= _ROUNDED for one in apart)
+
     def _sizes(self) -> tuple[list[float], list[float]]:
         """Return the row's sizes in mm, and the numbers whose unit is not known yet."""
         values = self.record.values
@@ -99,6 +106,7 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
             record.assumptions.append(agreed)
         else:
             _said(record, row, said, frame.said.notes)
+            _ask_near(given, row, said)
     if row.kind == "heading" or row.text.startswith("="):
         return
     numbers = [
@@ -141,6 +149,39 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, loud, assumed))
     if names and row.kind != "size":
         record.assumptions.append(_taken(names, row.kind, row.header))
+
+
+_PASSED_ON = ("say", "work", "note")
+_LONG_MM, _NEARLY = 100.0, 0.1
+"""A number in what is said of work that is so close to a size of the row, mm and share, may change it."""
+_LONE = re.compile(
+    r"(?<![\w.#/:,–-])(?P<number>\d{2,5}(?:\.\d+)?)(?P<unit>\s?(?:mm\b|in\b|\"))?"
+    r"(?!\s?(?:%|°|deg|h\b|hrs?|hours?|kgs?|lbs?|bar|psi|n/|mpa|ksi|rpm|pcs|pieces|days?|weeks?|off|grit|h\d|x\b)"
+    r"|[\w/:,.-]*\d|[a-z])",
+    re.I,
+)
+_A_NAME_BEFORE = re.compile(
+    r"\b(?:ral|no|nr|po|item|line|pos|mark|spec\w*|astm|asme|en|iso|din|job|order|wk|kw|rev|grit|tank|unit|bay|dock|gate"
+    r"|heat|cert\w*|procedure|wps|note|dwg|drawing|part|ext|tel|phone|code|ref|room|page|class|type)\W{0,2}$",
+    re.I,
+)
+
+
+def _ask_near(given: GivenSizes, row: RowText, said: Said) -> None:
+    """Ask what a number in a remark about work is for that is nearly a size of the row."""
+    if row.kind == "remark" and said.does in _PASSED_ON and (number := _nearly_a_size(given, said)):
+        asked = f'"{row.text}": what is the number {number} for? It was not used for a size.'
+        given.record.doubt(Doubt("number_ok", row.place, row.text, asked, _CHANGES_NOTHING))
+
+
+def _nearly_a_size(given: GivenSizes, said: Said) -> str:
+    """Return the number in what is said of work that is nearly a size of the row: machine ends to 1495."""
+    for match in _LONE.finditer(said.words):
+        unit = (match["unit"] or given.frame.unit.unit or "").strip()
+        mm = float(match["number"]) * (25.4 if unit in ("in", '"') else 1.0)
+        if given.nearly_hold(mm) and not _A_NAME_BEFORE.search(said.words[: match.start()]):
+            return match.group().strip()
+    return ""
 
 
 _NO_LENGTH = re.compile(

@@ -89,7 +89,9 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     by_pieces_of_a_set(record)
     number = record.doubts.get("number_ok")
     if number and any(
-        doubt.read == number.read for name, doubt in record.doubts.items() if name != "number_ok"
+        doubt.blocking and doubt.read == number.read
+        for name, doubt in record.doubts.items()
+        if name != "number_ok"
     ):
         del record.doubts["number_ok"]  # the other question is about the same words
 

@@ -31,8 +31,6 @@ FIELDS = {
     Mark.WIDTH: "width", Mark.HEIGHT: "height", Mark.GIRTH: "girth", Mark.ARC_LENGTH: "arc_length",
     Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.LARGE: "large", Mark.SMALL: "small",
 }  # fmt: skip
-_PARTS = re.compile(r"\s*\d{1,3}\s+(?:shells?|rings?|cylinders?|cans?|tubes?|halves|halfs|cones?)\s*$", re.I)
-"""A remark that is a count of parts and no more: 2 rings."""
 _LENGTHS = ("length", "width", "height", "slant")
 _ROUND = ("diameter", "radius", "large", "small", "girth", "chord")
 NOTES = "the notes"
@@ -142,8 +140,8 @@ def _slot(frame: TableContext, row: RowText, field: str) -> SizeColumn:
 
 def _count(record: Record, row: RowText, part: PartText) -> None:
     known = record.values.get("quantity")
-    if part.count is None or (row.kind == "remark" and not (known and _PARTS.match(row.text))):
-        return
+    if part.count is None or (row.kind == "remark" and (not known or str(part.count) not in row.text)):
+        return  # one more coat: a count in words may be that of anything
     if known is None and "quantity" not in record.doubts:
         record.values["quantity"] = str(part.count)
         record.readings.append(Reading("quantity", row.place, row.text, str(part.count)))

@@ -33,19 +33,21 @@ HELD_BACK = (
 OTHER_SIZES = (
     "L = 1520", "lengte wordt 1475", "délka 1510 (oprava)", "Länge neu 1450", "dimension is outside!",
     "1200 is outside", "Maß ist außen!", "Ø 1200 é externo", "Cotes extérieures", "diameter is external",
-    "Halbschale", "forma cônica",
+    "Halbschale", "forma cônica", "数量改为4件", "20-off", "15 St.", "now 4 off",
 )  # fmt: skip
 BEHIND_ITS_WORK = (
     "2B finish, length 1600", "weld outside, 12 thk", "x-ray 10%, thickness 12", "stress relieve, S355",
     "blast and prime, material S355", "ovality 1%, 1250 ID", "ship to site, length 1600",
     "stamp item no, 12 mm thick", "long seam welded 100% RT, length 1600", "test 6 bar, wall 12",
+    "bevel 30 deg, length 1600", "machine ends to 1495", "weld to 1210",
 )  # fmt: skip
 PRICED = (
     "roll only", "outside painted", "seam outside", "inside clean", "take off burrs", "keep off the floor",
     "leave out in the yard", "client will collect", "customer to paint", "outer shell", "deferred payment",
     "foil not required", "folie niet nodig", "none", "nil", "skip weld inside", "OD 1220", "1500 long",
     "For tank T-104", "call me if any questions",
-    "one more coat", "two more days", "only one seam",
+    "one more coat", "collect 1600 hrs", "paint RAL 1213", "ship to dock 1475", "polish 1200 grit",
+    "two more days", "only one seam",
     "ohne Naht, nur walzen",
 )  # fmt: skip
 
