@@ -190,7 +190,14 @@ def test_rows_kept_are_affected_by_an_event_alone(week: Week, shop: Shop) -> Non
         problem = floor_problem(now, shop)
         was = was_in(problem.problem, problem.works, problem.axis, week.published)
         t = tables(problem.problem, overtime_worked(problem.problem, problem.axis, week.published))
-        return {problem.works[i].operation.id: was[i].machine for i in affected(t, was)}
+        names = {i: problem.works[i].operation.id for i in was}
+        ahead = {i: place for i, place in was.items() if names[i] not in begun or t.running[i]}
+        return {names[i]: was[i].machine for i in affected(t, ahead)}
+
+    # what was due to be set up or begun before the moment, and was not told of, is late by itself
+    begun = {
+        slot.work.operation.id for slot in week.plan.slots if min(slot.setup_start, slot.start) < TUESDAY
+    }
 
     begin = TUESDAY + timedelta(hours=6)
     down = FloorStop(begin, begin + timedelta(days=2), "Medium 10 ft")
