@@ -162,7 +162,18 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     rows += [sheet.rows[at] for at in rest]
     origin += [(at, -1) for at in rest]
     table = OrderTable(tuple(columns), (), None, body, body)
-    new = ReshapedSheet(
+    new = _turned(sheet, rows, origin, cells_at)
+    return new, Layout(tuple(range(len(body), len(rows))), (table,))
+
+
+def _turned(
+    sheet: Sheet,
+    rows: list[list[Cell]],
+    origin: list[tuple[int, int]],
+    cells_at: dict[tuple[int, int], tuple[int, int]],
+) -> ReshapedSheet:
+    """Return the sheet of the rows; what holds of a cell goes with it to where `cells_at` says it stands."""
+    return ReshapedSheet(
         sheet.file,
         sheet.name,
         rows,
@@ -175,7 +186,6 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
         boxes=(*sheet.boxes, *(text for at, text in sheet.comments.items() if at not in cells_at)),
         origin=tuple(origin),
     )
-    return new, Layout(tuple(range(len(body), len(rows))), (table,))
 
 
 def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:

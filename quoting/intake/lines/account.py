@@ -128,9 +128,7 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
     elif numbers and not (
         {"size", "diameter", "radius", "thickness", "length", "quantity"} & set(record.doubts)
     ):
-        shown = ", ".join(numbers)
-        asked = f'"{row.text}": what is the number {shown} for? It was not used for a size.'
-        record.doubt(Doubt("number_ok", row.place, row.text, asked, _CHANGES_NOTHING))
+        _ask_number(record, row, ", ".join(numbers))
     names = [*part.codes, *part.unknown, *_small_numbers(given, row, part, used)]
     if part.count is not None and row.kind == "remark":
         names.append(str(part.count))
@@ -170,8 +168,12 @@ _A_NAME_BEFORE = re.compile(
 def _ask_near(given: GivenSizes, row: RowText, said: Said) -> None:
     """Ask what a number in a remark about work is for that is nearly a size of the row."""
     if row.kind == "remark" and said.does in _PASSED_ON and (number := _nearly_a_size(given, said)):
-        asked = f'"{row.text}": what is the number {number} for? It was not used for a size.'
-        given.record.doubt(Doubt("number_ok", row.place, row.text, asked, _CHANGES_NOTHING))
+        _ask_number(given.record, row, number)
+
+
+def _ask_number(record: Record, row: RowText, number: str) -> None:
+    asked = f'"{row.text}": what is the number {number} for? It was not used for a size.'
+    record.doubt(Doubt("number_ok", row.place, row.text, asked, _CHANGES_NOTHING))
 
 
 def _nearly_a_size(given: GivenSizes, said: Said) -> str:
