@@ -134,6 +134,7 @@ CORPORA = tuple(
         "thirteenth",
         "fourteenth",
         "fifteenth",
+        "sixteenth",
     )
 )
 """All corpora of invented order sheets, each a folder beside this file."""

@@ -18,6 +18,7 @@ WHOLE = {
     "thirteenth": (81, 332),
     "fourteenth": (50, 212),
     "fifteenth": (50, 211),
+    "sixteenth": (45, 289),
 }
 """Sheets and expected lines of each."""
 NEEDLESS = {"ninth": 7, "tenth": 12, "eleventh": 0, "thirteenth": 2, "fourteenth": 2}
