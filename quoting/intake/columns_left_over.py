@@ -40,6 +40,8 @@ _OF_AN_ASSEMBLY = re.compile(
     r"|min\w*|max\w*|was|old|price|cost|rate|weight|wt|area|vol\w*)\b"
 )
 """Headings of sizes that are none of the part itself."""
+_GAUGE_BESIDE = re.compile(r"\s*\(\s*(?:#\s?)?\d{1,2}\s*(?:ga|gauge|gage)\.?\s*\)", re.I)
+"""The gauge of a thickness that is given in figures: .125" (11 ga)."""
 _PARTS = re.compile(
     r"(?:[^\W\d_]+ )?(?:rings|shells|cans|cylinders|drums|sleeves|liners|tubes|pipes|ducts|bands|collars"
     r"|hoops|rims|barrels|casings|jackets|cones)"
@@ -127,7 +129,7 @@ def _texts(sheet: Sheet, table: OrderTable, column: TableColumn) -> list[str]:
 
 def _size(text: str) -> Measure | None:
     try:
-        sizes = parse_measures(plain_sizes(text))
+        sizes = parse_measures(plain_sizes(_GAUGE_BESIDE.sub("", text)))
     except SizeError:
         return None
     return sizes[0] if len(sizes) == 1 else None

@@ -7,7 +7,13 @@ from quoting.intake.cells.material_cells import (
     take_material,
     take_text,
 )
-from quoting.intake.cells.plain_cells import READERS, ask_date, ask_revision, carry
+from quoting.intake.cells.plain_cells import (
+    READERS,
+    ask_date,
+    ask_revision,
+    carry,
+    says_who_brings,
+)
 from quoting.intake.cells.several_sizes import holds_several, read_combined
 from quoting.intake.cells.size_cells import EITHER, read_measure, read_size, two_ends
 
@@ -23,6 +29,7 @@ __all__ = [
     "read_combined",
     "read_measure",
     "read_size",
+    "says_who_brings",
     "split_material",
     "take_material",
     "take_text",

@@ -157,38 +157,43 @@ def _ends(record: Record, frame: TableContext, column: TableColumn, cell: Cell, 
         carry(record, frame, column, cell, place)
 
 
+_CUSTOMER_BRINGS = frozenset((
+    "customer", "us", "buyer", "yes", "y", "x", "free issue", "fi", "we", "we do", "client", "owner", "ours",
+    "we send it", "we send", "we supply", "we supply it", "we bring it", "we buy it", "our own", "by us",
+    "by customer", "from our stock", "ourselves",
+))  # fmt: skip
+_SHOP_BRINGS = frozenset((
+    "no", "n", "vendor", "shop", "you", "yours", "supplier", "you do", "you supply", "you supply it",
+    "by you", "roller", "your stock", "from your stock", "you buy it", "yourselves", "fabricator",
+    "contractor",
+))  # fmt: skip
+"""Answers under a heading that asks who brings the plate."""
+
+
+def _answer(text: str) -> str:
+    return " ".join(text.lower().split()).strip(" .!")
+
+
+def says_who_brings(text: str) -> bool:
+    """Return whether a cell under a heading that asks who brings the plate is one of the known answers."""
+    return _answer(text) in _CUSTOMER_BRINGS | _SHOP_BRINGS
+
+
 def _flag(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     name = {"grain": "grain_along"}.get(column.meaning.field, column.meaning.field)
     text = text_of(cell)
     answer = yes_no(text)
     if name == "free_issue":
-        answer = bool(flags_in(text)) or text.lower() in (
-            "customer",
-            "us",
-            "buyer",
-            "yes",
-            "y",
-            "x",
-            "free issue",
-            "fi",
-        )
-        if not answer and text.lower() not in (
-            "no",
-            "n",
-            "vendor",
-            "shop",
-            "you",
-            "yours",
-            "supplier",
-            *NOTHING,
-        ):
+        answer = bool(flags_in(text)) or _answer(text) in _CUSTOMER_BRINGS
+        if not answer and not says_who_brings(text) and text.lower() not in NOTHING:
             carry(record, frame, column, cell, place)
     if name == "grain_along":
         answer = text.lower() not in ("no", "n", "any", "n/a", *NOTHING)
     if answer:
         record.values[name] = "yes"
         record.readings.append(Reading(name, place, text, "yes"))
-    if answer is None or (answer and len(text) > 3):
+    whole = name == "free_issue" and says_who_brings(text)
+    if answer is None or (answer and len(text) > 3 and not whole):
         carry(record, frame, column, cell, place)
 
 

@@ -44,8 +44,9 @@ def _radius_and_diameter(record: Record, desk: ShopView) -> None:
     radius, across = shapes.length(values, "radius"), shapes.length(values, "diameter")
     if not radius or not across or {"radius", "diameter"} & set(record.doubts):
         return
-    if not _ROLLED_TO.search(record.where("radius")[0].header):
-        return  # read out of words, which are compared elsewhere, or the name of a shelf
+    place, text = record.where("radius")
+    if not _ROLLED_TO.search(place.header) and not _ROLLED_TO.search(text):
+        return  # the name of a shelf
     twice, wall = 2 * radius, 2 * (thickness_of(values, desk.materials) or 0.0)
     if _agree(across, twice, twice + wall, max(twice - wall, _LEAST_MM)):
         return

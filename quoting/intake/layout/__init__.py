@@ -28,11 +28,13 @@ from quoting.intake.layout.sheet_rules import (
     SIZES,
     SheetRules,
     basis_said,
+    in_units_said,
     said_in,
     style_of,
     unit_found,
 )
 from quoting.intake.layout.statements import (
+    OTHER_GRADE,
     Section,
     SheetAsk,
     Statements,
@@ -46,6 +48,7 @@ from quoting.intake.layout.titles import heading_of
 __all__ = [
     "ACROSS",
     "LABELS",
+    "OTHER_GRADE",
     "SIZES",
     "CustomerMap",
     "Layout",
@@ -71,6 +74,7 @@ __all__ = [
     "has_both_ends",
     "heading_meaning",
     "heading_of",
+    "in_units_said",
     "is_courtesy",
     "is_word",
     "items_in",

@@ -27,6 +27,13 @@ _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _ASKED = tuple(
     (re.compile(pattern), word)
     for pattern, word in (
+        (
+            r"\b(?:who (?:suppl\w+|provid\w+|brings?|buys?|furnish\w+)|whose|(?:supply|source) of)(?: the)?"
+            r" (?:plate|material|steel|sheet|metal)s?\b\??"
+            r"|^(?:plate|material|matl|steel|sheet|metal) (?:supply|supplied|furnished|provided|source)"
+            r"(?: (?:by|from))?(?: whom)?\??$",
+            "plate by",
+        ),
         (r"\bhow (many|much)\b( (do )?(you|we|i) (need|want))?|\b(number|count) (needed|wanted)\b", "qty"),
         (r"\bhow (thick|heavy gauge)\b", "thickness"),
         (r"\bhow (big|large|wide|far) (around|round)\b|\baround the outside\b", "circumference"),

@@ -178,8 +178,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
         return "thickness"
     if field in ("length", "width", "height") and _are_marked(sheet, table, column):
         return "part_no"
-    if field == "shape" and _all_grades(sheet, table, column, known):
-        return "material"  # Type
+    if field == "shape":
+        return _no_shape(sheet, table, column, known)
     if field == "remarks" and "description" not in fields and _TEXT.fullmatch(column.header.strip()):
         return "description"  # the long text of a purchase system, where it has no short one
     if field == "size":
@@ -268,6 +268,15 @@ def _no_grade(
     return "thickness" if "thickness" not in fields and _all_thin(sheet, table, column, materials) else ""
 
 
+def _no_shape(
+    sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
+) -> str:
+    """Return what a column headed as shape holds where all its cells are grades, or names of parts: Type."""
+    if _all_grades(sheet, table, column, known):
+        return "material"
+    return "part_no" if "part_no" not in known[0] and _are_types(sheet, table, column) else ""
+
+
 def _all_grades(
     sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
 ) -> bool:
@@ -325,10 +334,20 @@ def _are_marked(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     return len(texts) > 1 and all(_PART_NUMBER.fullmatch(text) for text in texts)
 
 
-def _in_sentences(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
-    """Return whether a column of materials holds whole descriptions with their sizes."""
+def _are_types(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether all cells of a column of shapes are names of parts: Type, CC1, CC2."""
     texts = [text for text in _texts(sheet, table, column) if text]
-    return bool(texts) and all(len(text) > _SENTENCE and len(_DIGITS.findall(text)) > 2 for text in texts)
+    return len(texts) > 1 and all(_TYPE.fullmatch(text) for text in texts)
+
+
+_TYPE = re.compile(r"[A-Z]{1,4}-?\d{1,4}[A-Za-z]?")
+
+
+def _in_sentences(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether most cells of a column of materials are whole descriptions with their sizes."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    told = sum(len(text) > _SENTENCE and len(_DIGITS.findall(text)) > 2 for text in texts)
+    return 2 * told > len(texts)
 
 
 def _are_codes(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:

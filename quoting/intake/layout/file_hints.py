@@ -24,6 +24,9 @@ _NO_PLATE_MM = 0.8
 """Thinner metal is not rolled on a plate roll: such a number is of inches (common practice, no source)."""
 _METRIC_FROM = 400
 """No plate roll makes 400 in across, and no plate is 400 in thick (common practice, no source)."""
+_NEVER_INCH = 1000
+"""Nor is anything rolled from plate 1000 in long: a bare number so large is of millimetres, also beside sizes
+marked in inches (common practice, no source)."""
 _SAMPLE = 400
 _LONGEST = 200
 _TEXTS = SIZES | {"description", ""}
@@ -63,18 +66,29 @@ def unit_hints(
     if seen.metric:
         return UnitHints("mm", "marked sizes in the sheet")
     if seen.inch:
-        fits = seen.largest <= _METRIC_FROM
-        return UnitHints("in", "sizes marked in inches in the sheet") if fits else UnitHints()
+        return _beside_inches(seen)
     if seen.thin and seen.largest <= _METRIC_FROM and not seen.grades and not foreign:
         return UnitHints("in", f"a thickness of {seen.thin:g} can only be inches")
     for said, why in (
         (seen.grades, "the grades are European ones"),
-        (seen.largest > _METRIC_FROM, f"a size of {seen.largest:g} can only be millimetres"),
+        (seen.largest > _METRIC_FROM, _only_metric(seen)),
         (foreign, "the sheet's language"),
     ):
         if said:
             return UnitHints("mm", why)
     return UnitHints()
+
+
+def _beside_inches(seen: _Seen) -> UnitHints:
+    """Return the unit of bare numbers in a file with sizes that are marked in inches."""
+    if seen.largest <= _METRIC_FROM:
+        return UnitHints("in", "sizes marked in inches in the sheet")
+    metric = seen.largest > _NEVER_INCH and not seen.thin
+    return UnitHints("mm", _only_metric(seen)) if metric else UnitHints()
+
+
+def _only_metric(seen: _Seen) -> str:
+    return f"a size of {seen.largest:g} can only be millimetres"
 
 
 @dataclass(slots=True)

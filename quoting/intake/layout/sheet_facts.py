@@ -19,6 +19,7 @@ _SIDE_ALONE = re.compile(
     r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?(?:\s+(?:given|stated|shown|dims|sizes|quoted|only|size))?\W*",
     re.I,
 )
+_BORE = re.compile(r"\W*(?:all |clear |sizes |dims |dia )*bores?(?: sizes?| dims?)?\W*", re.I)
 _LETTER_IS = re.compile(
     r"\W*(?:(?:the\s+)?col(?:umn|onne?|onna|umna|una)?\.?\s+|spalte\s+|kolom\s+)?[\"'“”‘’]?(?:d|ø)[\"'“”‘’]?\s*"
     r"(?:=|(?:is|are|means|stands for|denotes|shows|è|é|ist|est|es|jest|je|är|er)\b)",
@@ -196,11 +197,12 @@ def _basis(whole: str, pieces: list[str]) -> Basis | None:
         if any(sign.isdecimal() for sign in piece) or _NOT_ALL.search(_UNLESS.split(piece)[0]):
             continue
         about = _UNLESS.split(piece)[0]
-        sides = sides_of(about)
+        sides = sides_of(about) or ({Basis.INSIDE} if _BORE.fullmatch(about) else frozenset())
         named = _SIZED.search(about) or _LETTER_IS.match(about)
         sized = named or is_word("diameter", about) or is_word("radius", about)
-        alone = _SIDE_ALONE.fullmatch(about) or (piece is not whole and _only_a_side(about, whole))
-        if len(sides) == 1 and (sized or alone) and not is_word("other", about):
+        bore = _BORE.fullmatch(about)
+        alone = bore or _SIDE_ALONE.fullmatch(about) or (piece is not whole and _only_a_side(about, whole))
+        if len(sides) == 1 and (sized or alone) and (bore or not is_word("other", about)):
             found |= sides
     return next(iter(found)) if len(found) == 1 else None
 
@@ -234,6 +236,34 @@ def _unit(pieces: list[str]) -> str:
         if any(word.search(piece) for piece in about)
     ]
     return units[0] if len(units) == 1 else ""
+
+
+_THE_REST = re.compile(
+    r"\b(?:(?:everything|all|anything) else|(?:the |all )?(?:rest|others?|remaining|remainder)"
+    r"|alles andere|sonst\w*|[uü]brige\w*|le reste|tout le reste|el resto|los? dem[aá]s|il resto|o resto"
+    r"|overige?\w*|de rest|pozosta[łl]e)\b",
+    re.I,
+)
+_MEASURED = ("thickness", "diameter", "radius", "length", "width", "height")
+
+
+def units_of_sizes(text: str) -> dict[str, str]:
+    """Return the units that a text gives to sizes by their names, and under "" that of the rest; none where
+    it names no two of them.
+
+    >>> units_of_sizes("Thickness in inches, everything else in millimetres")
+    {'thickness': 'in', '': 'mm'}
+    """
+    found: dict[str, str] = {}
+    for piece in _PIECES.split(_MARK.sub("", text)):
+        unit = _unit([piece or ""])
+        named = [name for name in _MEASURED if unit and is_word(name, piece)]
+        if unit and not named and _THE_REST.search(piece):
+            named = [""]
+        for name in named:
+            if found.setdefault(name, unit) != unit:
+                return {}
+    return found if len(set(found.values())) == 2 else {}
 
 
 def _sets(text: str) -> int:
@@ -332,13 +362,14 @@ def _comma_piece(text: str, start: int, end: int) -> str:
 
 
 _COATED = re.compile(
+    r"(?<![\w-])Z ?(?:100|140|200|225|275|350|450|600)(?![\w.-])|"
     r"\b(?:pre-?)?galv(?:ani[sz]ed|\.)?\s+(?:(?:mild|carbon|rolled)\s+)?"
     r"(?:steel|iron|sheets?|plates?|metal|coil|stock|material|duct(?:work|s)?)\b"
     r"|\b(?:steel|sheets?|plates?|metal|stock|material|gauge|ga)\W{1,3}"
     r"(?:is |are |all )?galv(?:ani[sz]ed|\.)?(?!\w)",
     re.I,
 )
-"""Plate that comes galvanized, and is not to be."""
+"""Plate that comes galvanized, and is not to be; Z275 is a zinc coating of EN 10346 (from memory)."""
 _COATED_LATER = re.compile(
     r"\b(?:after|afterwards|later|before|by|not|no|un|or|then|if|dip\w*|to be|bolts?|frames?|bars?"
     r"|option\w*)\b",

@@ -9,7 +9,7 @@ from functools import lru_cache
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
 from quoting.intake.layout.columns import unit_word
 from quoting.intake.layout.find_tables import OrderTable
-from quoting.intake.layout.sheet_facts import SaidForAll, facts_in
+from quoting.intake.layout.sheet_facts import SaidForAll, facts_in, units_of_sizes
 from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -134,6 +134,10 @@ class SheetRules:
     def unit(self) -> str:
         """Return the unit of all bare numbers, in or mm, or nothing."""
         return self._only("unit")
+
+    def unit_of(self, name: str) -> str:
+        """Return the unit that a note gives to the sizes of one name, in or mm, or nothing."""
+        return self._only(f"unit {name}")
 
     @property
     def basis(self) -> Basis | None:
@@ -263,7 +267,10 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
 def _facts(said: SheetRules, text: str) -> None:
     """Take what the words of a title or note say for all lines."""
     facts = facts_in(text)
-    if facts.unit:
+    own = units_of_sizes(text)
+    for name, unit in own.items():
+        said.heard(f"unit {name}".strip(), unit)
+    if facts.unit and not own:
         said.heard("unit", facts.unit)
     if facts.basis is not None:
         said.heard("basis", str(facts.basis))
@@ -355,6 +362,17 @@ class UnitFound:
     unit: str
     why: str = ""
     sure: bool = True
+
+
+def in_units_said(table: OrderTable, said: SheetRules) -> OrderTable:
+    """Return a table whose columns without a unit have the one that a note gives to their sizes."""
+    columns = [
+        replace(column, meaning=replace(column.meaning, unit=unit))
+        if not column.meaning.unit and (unit := said.unit_of(column.meaning.field))
+        else column
+        for column in table.columns
+    ]
+    return replace(table, columns=tuple(columns))
 
 
 def unit_found(

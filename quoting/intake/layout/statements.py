@@ -36,7 +36,7 @@ _PIECES = re.compile(
     r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|thru|through|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
 )
 _ALL = re.compile(
-    r"\b(all|both|beide|alle[ns]?|durchweg|durchgehend|tous|tout|toutes?|tod[oa]s?|tudo|tutt[aeio]|wszystkie|wszystko|every|everything|each|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
+    r"\b(all|both|beide|alle[ns]?|durchweg|durchgehend|tous|tout|toutes?|tod[oa]s?|tudo|tutt[aeio]|wszystkie|wszystko|every|everything|each|following|below|these|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
     re.I,
 )
 _EVERY_ONE = re.compile(
@@ -52,6 +52,8 @@ _STOPS = re.compile(r"\b(hold|void|cancel\w*|supersed\w*|withdrawn|do not|delete
 _DENIED = re.compile(
     r"\b(no|not|never|instead|except|or|alt\w*|equiv\w*|old|was|formerly|other than|without)\b", re.I
 )
+OTHER_GRADE = "material_other"
+"""What is asked of a line that a note leaves out of the grade for all, and that its row answers itself."""
 _LED = re.compile(r"^\s*\(?\d{1,2}\s*[.)]\s*")
 _BALANCE = re.compile(
     r"[,;]?\s*\b(?:and )?(?:the )?(?:balance|rest|remaind\w*|remaining|others)\b[^,;\d]*(?:by|on|before)\s+"
@@ -84,7 +86,9 @@ _OF_ALL_PLATE = frozenset((
 ))  # fmt: skip
 """What stands before the plate where all of it is meant; a name of a part there means only that part's."""
 _EXCEPT = re.compile(
-    r"[,;(]?\s*\b(?:except|but|other than|apart from|with the exception of)\b(?: for| that)?", re.I
+    r"[,;(]?\s*\b(?:except|but|other than|apart from|with the exception of|ausser|außer|sauf|salvo|excepto"
+    r"|eccetto|tranne|exceto|behalve|opr[óo]cz|poza|krom[ěe])\b(?: for| that)?",
+    re.I,
 )
 _SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?(?! of \d))\b", re.I)
 _NAMED_SPARES = re.compile(
@@ -227,7 +231,10 @@ class Statements:
         return self.marks & {word.lower() for word in _A_MARK.findall(clause)}
 
     def _all_but_some(self, clause: str, materials: Materials) -> bool:
-        """Take a grade for all lines but some, and theirs: material A36 except line 3, which is 304L."""
+        """Take a grade for all lines but some, and theirs: material A36 except line 3, which is 304L.
+
+        Theirs may stand in their rows.
+        """
         match = _EXCEPT.search(clause)
         if match is None:
             return False
@@ -236,12 +243,16 @@ class Statements:
         some = part_text(_ITEMS.sub(" ", others), NumberStyle.POINT, materials)
         keys = [{key for key, _ in one.grades} for one in (most, some)]
         lines = items_in(others)
-        if [len(one) for one in keys] != [1, 1] or not lines or items_in(own) or most.said or some.said:
+        if len(keys[0]) != 1 or len(keys[1]) > 1 or not lines or items_in(own) or most.said or some.said:
             return False
         if any(one.measure.mark or one.measure.unit for one in (*most.sizes, *some.sizes)):
             return False
         self.material = self.material or keys[0].pop()
-        self.remarks.append((lines, some.grades[0][1]))
+        if some.grades:
+            self.remarks.append((lines, some.grades[0][1]))
+        else:
+            text = "of which material and grade is the line then"
+            self.asks.append(SheetAsk(OTHER_GRADE, clause, text, lines))
         return True
 
     def _but_marked(self, clause: str, rule: MarkRule, materials: Materials) -> None:

@@ -30,7 +30,9 @@ from quoting.intake.words import Said, is_errand, pointed_at
 _ROUNDED, _CLOSE = 0.001, 0.02
 """How far a number in a text may be from a size of the row that it repeats, beside its own rounding; one of
 another side of the plate, or around it, is compared elsewhere."""
-_A_WORD = 4
+_SIDES = {"inside": 1, "mean": 0, "outside": -1}
+"""How many walls the neutral line lies outside of a diameter."""
+_A_WORD, _FEW_WORDS = 4, 2
 """A remark in another language that holds two unknown words so long, and nothing known, is asked about."""
 _NAMES_ONLY = 99
 """A bare whole number up to this in a description is taken for a name: tank 3."""
@@ -77,6 +79,20 @@ class GivenSizes:
                 return True
         return size.low in open_
 
+    def follows(self, size: Measure) -> bool:
+        """Return whether a number follows from the row's cylinder: the diameter of another face of its plate,
+        or the developed length of its neutral line.
+        """
+        values = self.record.values
+        across, wall = shapes.length(values, "diameter"), thickness_of(values, self.frame.materials)
+        side = _SIDES.get(values.get("basis", ""))
+        if size.mark is not None or size.basis is not None or not across or not wall or side is None:
+            return False
+        mean = across + side * wall
+        own = (mean, mean - wall, mean + wall, math.pi * mean)
+        sizes = (size.low * unit for unit in (1.0, 25.4))
+        return any(abs(mm - one) <= max(_ROUNDED * one, 0.6) for mm in sizes for one in own)
+
     def nearly_hold(self, mm: float) -> bool:
         """Return whether the row has a size close to this one, mm, and none that it repeats."""
         if self._known is None:
@@ -101,7 +117,8 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         if row.kind != "size" and row.text[0] != "=" and (told := _names_told(row.kind, row.header, part)):
             record.assumptions.append(told)
         return
-    for said in part.said:
+    for one in part.said:
+        said = _of_another_grade(record, row, part, one)
         if said.name == "shape" and (agreed := agreed_shape(record, row.text, frame.unit.unit)):
             record.assumptions.append(agreed)
         else:
@@ -115,7 +132,7 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         if index not in used
         and not _known(given, row, part, index)
         and not _of_no_length(part, index)
-        and not (row.kind == "remark" and _name_at(part, index) in frame.marks)
+        and not (row.kind == "remark" and _names_something(given, part, index))
     ]
     quiet = row.kind == "remark" and not part.said and (numbers or frame.foreign)
     errand = quiet and is_errand(row.text, names=not frame.foreign)
@@ -133,22 +150,38 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
     if part.count is not None and row.kind == "remark":
         names.append(str(part.count))
     names = [name for name in names if not tolerances_in(name, inch=True)]  # a rule such as UG-80 is read
-    if (
-        frame.foreign
-        and row.free
-        and not part.said
-        and not errand
-        and sum(len(word) >= _A_WORD for word in part.unknown) > 1
-    ):
-        asked = f'The remark reads "{row.text}": does it change the part or its price?'
-        choices = (Choice("no, as the other cells say", (("remark_ok", "yes"),)),)
-        loud = any(sign.isdecimal() for sign in row.text)
-        assumed = "" if loud else "the remark changes no price"
-        record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, loud, assumed))
+    if frame.foreign and row.free and not errand:
+        _ask_foreign(record, row, part, sized=bool(numbers))
     if names and row.kind != "size":
         record.assumptions.append(_taken(names, row.kind, row.header))
 
 
+def _ask_foreign(record: Record, row: RowText, part: PartText, *, sized: bool) -> None:
+    """Ask what a remark in another language means that nothing explains; `sized` tells of open numbers."""
+    if part.said or sum(len(word) >= _A_WORD for word in part.unknown) < _FEW_WORDS:
+        return
+    asked = f'The remark reads "{row.text}": does it change the part or its price?'
+    choices = (Choice("no, as the other cells say", (("remark_ok", "yes"),)),)
+    loud = sized or any(sign.isdecimal() for sign in _NAMED_NUMBER.sub(" ", row.text))
+    assumed = "" if loud else "the remark changes no price"
+    record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, loud, assumed))
+
+
+_TALK = frozenset(("commercial", "delivery", "note"))
+
+
+def _of_another_grade(record: Record, row: RowText, part: PartText, said: Said) -> Said:
+    """Return what a remark says of price or delivery, as an option where it names a grade not the row's."""
+    own = record.values.get("material")
+    if row.kind != "remark" or said.name not in _TALK or said.does not in _PASSED_ON or not own:
+        return said
+    others = (words for key, words in part.grades if key != own)
+    if not any(words in said.words for words in others):
+        return said
+    return replace(said, does="ask", name="option", text=_OPTION)
+
+
+_OPTION = "an option or alternative: shall we price it as its own line, or instead of another"
 _PASSED_ON = ("say", "work", "note")
 _LONG_MM, _NEARLY = 100.0, 0.1
 """A number in what is said of work that is so close to a size of the row, mm and share, may change it."""
@@ -191,10 +224,11 @@ _NO_LENGTH = re.compile(
     r"|°\s?[cf]|deg\.? ?[cf]|hrs?|hours?|rpm|hp|kw|volts?|amps?|gpm|gal\w*|bbls?|lit(?:er|re)s?|m3"
     r"|cu\.? ?(?:ft|m|yd)s?|copies|coats?|pass(?:es)?|mils|microns?|µm|joules?|ft-?lbs?|cycles|tpa|tph"
     r"|years?|yrs?|months?|weeks?|wks?|days?|minutes?|seconds?|shifts?"
-    r"|t/h)\b(?!\s*(?:thk|thick|plate|wall))",
+    r"|p\.?m\b|a\.?m(?=\.?\s*(?:$|[,;.)-]|and\b|to\b|till\b|until\b|or\b))|o'?clock|uhr|heures?|horas?|hod"
+    r"|st|nd|rd|th|t/h)\b(?!\s*(?:thk|thick|plate|wall))",
     re.I,
 )
-"""What a number counts that is no length: hardness, pressure, weight, power, copies."""
+"""What a number counts that is no length: hardness, pressure, weight, power, copies, the time, the 12th."""
 
 
 def _of_no_length(part: PartText, index: int) -> bool:
@@ -202,6 +236,33 @@ def _of_no_length(part: PartText, index: int) -> bool:
     size = part.sizes[index].measure
     bare = size.unit is None and size.mark is None and not size.fraction and not _joined(part, index)
     return bare and _NO_LENGTH.match(part.plain, size.end) is not None
+
+
+_NUMBER_OF = re.compile(
+    r"(?:\b\w*(?:nr|no|num)\.?|n[º°]|№|#|\b(?:col(?:umn)?|gate|dock|door|bay|desk|page|room|porter[ií]a|portaria"
+    r"|puerta|muelle|quai"
+    r"|porte|tor|rampe|halle|cancello|banchina|poort|bram[aęy]|port[aã]o|doca|commessa|affaire|auftrag|obra|zleceni[ea]|zakázk\w|week|wk|kw"
+    r"|sem(?:aine|ana)?|settimana|tydzie[nń])\.?)\s*$",
+    re.I,
+)
+"""Words whose number is a name, or a week: gate 3, quai n°4, bouwnr. 418."""
+
+
+def _names_something(given: GivenSizes, part: PartText, index: int) -> bool:
+    """Return whether a number in a remark is that of another part, of a gate, an order or a week."""
+    return _name_at(part, index) in given.frame.marks or _named(given, part, index)
+
+
+def _named(given: GivenSizes, part: PartText, index: int) -> bool:
+    """Return whether a bare number in a remark is that of a gate, an order or a week, and near no size."""
+    size = part.sizes[index].measure
+    bare = size.unit is None and size.mark is None and not size.fraction and not _joined(part, index)
+    if not bare or not _NUMBER_OF.search(part.plain[: size.start]):
+        return False
+    return not any(given.nearly_hold(mm) for mm in (size.low, size.low * 25.4))
+
+
+_NAMED_NUMBER = re.compile(_NUMBER_OF.pattern.removesuffix("$") + r"\d+", re.I)
 
 
 _NAME_END = re.compile(r"[A-Za-z]{0,3}-?\d[\w-]*$")
@@ -279,7 +340,8 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     if after and after.joined and after.clear and after.measure.unit is Unit.DEGREE and given.angle:
         whole = abs(one.measure.low * after.measure.low - 360) < 1  # 2 x 180 degrees: two halves
         return whole or f"{one.measure.low:g}" == given.record.values.get("quantity")
-    return (row.kind == "description" and _a_name(part, index)) or given.hold(one.measure)
+    named = row.kind == "description" and _a_name(part, index)
+    return named or given.hold(one.measure) or given.follows(one.measure)
 
 
 _SAME_DEG = 0.01

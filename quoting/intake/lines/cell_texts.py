@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from quoting.core import Basis, Choice, Mark, NumberStyle, Place, SizeError, parse_measures
-from quoting.intake.cells import EITHER, two_ends
+from quoting.intake.cells import EITHER, says_who_brings, two_ends
 from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import NOTHING, SizeColumn
@@ -46,7 +46,8 @@ _TICKED = frozenset(("", "seam", "edge", "tolerance"))
 """Fields whose heading says what a tick under it asks for: Weld seam, Galvanize."""
 _SETTLED = re.compile(
     r"\b(released?|approved|ok|okay|firm|confirmed|active|new|go|quote|rfq|open|issued|current|live|ordered"
-    r"|make|made|final|valid|standard|std|required|reqd|wanted|roll\w*|yes|by (you|us)|for quot\w+)\b"
+    r"|make|made|final|valid|unchanged|standard|std|required|reqd|wanted|roll\w*|yes|by (you|us)"
+    r"|for quot\w+)\b"
 )
 _HIGH = re.compile(r"\d\S* ?(?:mm|in|ft)?\W*(?:high|tall|vert(?:ical)?|height|ht)\b", re.I)
 _CHANGED = re.compile(r"\W*(?:changed|revised|updated|amended|new|added|modified|corrected)\W*", re.I)
@@ -65,7 +66,7 @@ _OWN = {Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.GIRTH:
 def _unsettled(plain: str) -> bool:
     """Return whether a cell of a status column says anything but that the line is wanted."""
     return any(sign.isalpha() for sign in plain) and (
-        _SETTLED.search(plain) is None or re.search(r"\b(not|un\w+|no)\b", plain) is not None
+        _SETTLED.search(plain) is None or re.search(r"\b(not|un(?!changed)\w+|no)\b", plain) is not None
     )
 
 
@@ -110,7 +111,8 @@ class RowTexts:
             record.texts.append(RowText("remark", column.header, place, free=True))
             return
         counted = column.meaning.field == "seam" and text.isdecimal()
-        if plain in NOTHING or plain in _YES_NO or kind == "wanted" or counted:
+        brings = column.meaning.field == "free_issue" and says_who_brings(text)
+        if plain in NOTHING or plain in _YES_NO or kind == "wanted" or counted or brings:
             return
         if "status" in column.header.lower() and _unsettled(plain) and not self._settled(text):
             asked = f'The status reads "{text}": is the line wanted as it stands?'

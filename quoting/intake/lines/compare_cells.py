@@ -17,7 +17,7 @@ from quoting.intake.doubts import (
     says_nothing,
     without_allowance,
 )
-from quoting.intake.layout import Section, TableContext, basis_said, facts_in
+from quoting.intake.layout import Section, TableContext, basis_said, facts_in, is_word, sides_of
 from quoting.intake.lines.account import say_work
 from quoting.intake.lines.counted_sets import by_pieces_of_a_set
 from quoting.intake.lines.pipe_walls import read_schedule
@@ -48,7 +48,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     take_said_sizes(record, frame, section)
     take_said_angle(record, frame)
     _general_side(record, frame)
-    _side_in_words(record)
+    _side_in_words(record, frame)
     _other_side(record, frame)
     _pipe_ends(record)
     _ends_in_one_cell(record, frame)
@@ -146,7 +146,7 @@ def _plain_steel(record: Record, frame: TableContext) -> None:
     record.doubt(Doubt("material", place, text, asked, choices))
 
 
-def _side_in_words(record: Record) -> None:
+def _side_in_words(record: Record, frame: TableContext) -> None:
     """Take the side of the plate that a remark says the diameter is on; ask where the column denies it."""
     for row in record.texts:
         side = basis_said(row.text) if row.kind in ("remark", "description") else None
@@ -154,6 +154,7 @@ def _side_in_words(record: Record) -> None:
             side = _alone(row.text)
             if side is None and not record.values.get("basis"):
                 side = facts_in(row.text).basis
+            side = side or _of_the_diameter(record, frame, row.text)
         if side is None and row.kind == "description" and not record.values.get("basis"):
             side = _behind(row.text)
         known = record.values.get("basis")
@@ -180,6 +181,23 @@ _ALONE = re.compile(
 )
 _BEHIND = re.compile(r"[^\W\d_]{3,}\W+(?-i:(OD|ID|O/D|I/D|O\.D\.|I\.D\.))\s*$")
 """The side behind the name of a part: puddle collar OD."""
+
+
+def _of_the_diameter(record: Record, frame: TableContext, text: str) -> Basis | None:
+    """Return the side that a remark in any language gives the row's diameter: Ø1200 é externo."""
+    sides = sides_of(text)
+    part = part_text(text, frame.style, frame.materials)
+    loud = any(said.name not in ("commercial", "note") for said in part.said)
+    if len(sides) != 1 or loud or len(part.sizes) > 1:
+        return None
+    across = shapes.length(record.values, "diameter")
+    units = (MM.get(str(part.sizes[0].measure.unit), 0.0), 1.0, MM["in"]) if part.sizes else (1.0,)
+    numbers = [float(one.replace(",", ".")) for one in _A_NUMBER.findall(text)]
+    repeats = across and any(abs(one * unit - across) <= _SAME_MM for one in numbers for unit in units)
+    return next(iter(sides)) if repeats or (not numbers and is_word("diameter", text)) else None
+
+
+_A_NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?(?![\w])")
 
 
 def _alone(text: str) -> Basis | None:

@@ -16,6 +16,7 @@ from quoting.intake.columns_left_over import taken_by_elimination
 from quoting.intake.doubts import settle
 from quoting.intake.layout import (
     LABELS,
+    OTHER_GRADE,
     CustomerMap,
     Layout,
     OrderTable,
@@ -32,6 +33,7 @@ from quoting.intake.layout import (
     file_style,
     grade_of_heads,
     has_both_ends,
+    in_units_said,
     names_no_end,
     names_parts_of_circle,
     row_kinds,
@@ -219,7 +221,7 @@ class SheetWork:
         named = with_identifiers(sheet, without_old(latest))
         ended = with_ends(named)
         left = taken_by_elimination(sheet, compared(sheet, settled_by_cells(sheet, ended, self.materials)))
-        table = left.table
+        table = in_units_said(left.table, said)
         self.statements.totalled |= {"per_unit", "quantity"} <= {one.meaning.field for one in table.columns}
         self.tables.append((sheet, table))
         style = style_of(sheet, body, table)
@@ -325,7 +327,14 @@ class SheetWork:
         for_all = [ask.name for ask in self.statements.about_all()]
         by_sets(record, frame.said, asked="quantity" in for_all)
         number = record.values.get("number") or record.values.get("part_no", "")
+        own_grade = any(one.name == "material" and one.place.column for one in record.readings)
         for ask in self.statements.about(number) if number else ():
+            if ask.name == OTHER_GRADE:
+                if not own_grade:
+                    record.values.pop("material", None)
+                    asked = f'The sheet says "{ask.words}": {ask.text}?'
+                    record.doubt(Doubt("material", record.place, ask.words, asked))
+                continue
             name = f"{ask.name}_ok"
             keep = Choice("as the line says", ((name, "yes"),))
             free = (

@@ -28,6 +28,10 @@ _NO_PART = frozenset((
     "nominal", "pipe", "cal", "calibre",
 ))  # fmt: skip
 """Words after a number that make it a measure, a time, or a count of what is on a part: no count of parts."""
+_WHAT_PLATES = frozenset(
+    ("mild", "alu", "aluminium", "aluminum", "galv", "black", "raw", "flat", "new", "big", "whole")
+)
+"""Words before plates that tell of what they are, and not of which part."""
 _NUMBER = re.compile(r"(?<![\w.,/])(?:\d|\.\d)")
 _PLURAL = re.compile(r"[^\W\d_]{3,}s", re.I)
 _NAMED_TIMES = re.compile(
@@ -35,14 +39,18 @@ _NAMED_TIMES = re.compile(
 )
 _LAST = re.compile(
     r"(?:\s[-–,;:]\s*|[,;]\s*|\s|(?<=[\u4e00-\u9fff)])共?)\(?(?<![x×*=øØ] )(?:"
-    r"(?:qty\s*)?(?P<behind>\d{1,4})[\s-]?(?:ea|each|off|nos?|pcs?|pces?|pieces?|reqd|req'd|required"
+    r"(?:qty\s*)?(?P<behind>\d{1,4})[\s-]?(?:ea|each|off|nos?|nr|pcs?|pces?|pieces?|joints?|only|reqd|req'd|required"
     r"|(?<=\d )st|st(?=\.)|stk|stck|stücke?|stuks|szt|ks|pzs?|pzas?|piezas?|pezz[io]|unid(?:ade)?s?|uds?"
     r"|pièces|(?<=\d )p(?=\.)|adet|tk|db|buc|kom|kos|[件个個根节節张張只块片支])(?![\w/-])"
     r"|(?:qty|quantity|q'ty|menge|anzahl|anz|cantidad|cant|qté|qte|qta|aantal|antal|ilość|szt|stk|stck|stück|pcs"
     r"|pzs?|pzas?|adet)[\s.:=–-]{0,3}0*(?P<before>\d{1,4})"
+    r"|(?P<word>one|two|three|four|five|six|eight|ten|twelve)\s(?:off|only|pcs?|pieces?|nos?|reqd|req'd|required|joints?)"
     r"|Q(?P<q>[1-9]\d?)|(?<=[,;] )(?-i:St)\. ?(?P<st>\d{1,2}))[\s.)\]]*$",
     re.I,
 )
+_IN_WORDS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "twelve": 12,
+}  # fmt: skip
 _OLD_STEELS = frozenset((33, 34, 35, 37, 42, 44, 45, 50, 52, 60, 70))
 """St 37 and the like are grades of DIN 17100 (from memory)."""
 _LAST_TIMES = re.compile(
@@ -81,6 +89,8 @@ def counted_things(text: str) -> tuple[int | None, str]:
     count = int(match["count"])
     plural = next((at for at, word in enumerate(words) if _PLURAL.fullmatch(word)), None)
     named = words[: 1 if plural is None else plural + 1]
+    if plural and named[-1] == "plates" and words[0] not in _WHAT_PLATES:
+        named = named[:-1]  # tank plates, bow plates: parts
     if not count or any(word in SIZE_WORDS or word in _NO_PART for word in named):
         return None, text
     if (count > 1) != (plural is not None):
@@ -99,6 +109,8 @@ def last_count(text: str) -> tuple[int | None, str]:
     match = _LAST.search(text)
     if match is None:
         return None, text
+    if match["word"]:
+        return _IN_WORDS[match["word"].lower()], text[: match.start()]
     steel = match["st"]
     if steel and int(steel) in _OLD_STEELS:
         return None, text

@@ -30,7 +30,7 @@ _SIGN = (
 )
 _LABEL = r"(?:pos|poz|item|[ií]tem|line|ligne|rep|partida|pozycja|pozice|no|nr|mark|mk|part)"
 _COUNT = re.compile(
-    rf"^[\s•*·>–—-]*(?:(?:\d{{1,2}}|[a-z])[.)]\s+|{_LABEL}\.?\s*\d{{1,3}}\s*(?:[.:)]|[-–]\s)\s*"
+    rf"^[\s•*·>–—-]*(?:(?:\d{{1,2}}|[a-z])[.)]\s+|(?-i:[A-Z]{{1,5}}-[A-Z0-9]{{1,4}})\s*:\s+(?=\d)|{_LABEL}\.?\s*\d{{1,3}}\s*(?:[.:)]|[-–]\s)\s*"
     r"|(?:(?:please|pls|to|we|you|i)\s+)*(?:roll|need|make|want|require)\s+(?=\d{1,3}\s+[A-Za-z]))?(?:"
     rf"(?P<sign>\d{{1,4}})\s?[- ]?\s?{_SIGN}(?![\w/])[\s:,x-]*"
     r"|(?:qty|quantity)\.?\s*[:=]?\s*(?P<qty>\d{1,4})\s*(?:off|pcs?\.?|pieces?|ea\.?)?\s*[-–:,)]*\s+(?=\S)"
@@ -40,7 +40,8 @@ _COUNT = re.compile(
     r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-zØø(])"
     r"|(?P<at>\d{1,3})\s?@\s*(?=[\dØø.])"
     r"|(?P<noun>\d{1,3})\s+(?=(?:culvert\s)?(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"
-    r"|tubes?|pipes?|bands?|sleeves?|rolled|pads?|liners?)\b)"
+    r"|tubes?|pipes?|bands?|sleeves?|rolled|pads?|liners?|zyl|zylinder|konus|konen|kegel|m[aä]ntel|schalen?|schüsse?|viroles?"
+    r"|anelli|coni|virolas?|anillos?|conos?|kręgi|stożki|kegels|mantels)\b)"
     r"|(?P<some>\d{1,3})\s+(?=(?!(?:gauge|gage|inch|inches|feet|plate|sheet|steel|carbon|stainless|wall|thick|long"
     r"|wide|high|degrees?|mm|grade|item|line|mark|pos|mean|inner|outer|inside|outside|internal|external|clear"
     r"|nominal|finished|rolled|nom|approx|centre|center|neutral|girth|chord)\b)[^\W\d_]{4,}\s+(?:Ø|ø|dia\b|[io]d\b|inside\b|outside\b))"

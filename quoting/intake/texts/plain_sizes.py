@@ -107,6 +107,8 @@ _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
         (rf"(?<=[\d\"'m]) of (?={_OF_WHAT}\b)", " "),
+        (r"(?<=[\d\"'m]) ?across (?:the |its )?(?:outside|outer)(?: faces?| edges?)?\b", " OD"),
+        (r"(?<=[\d\"'m]) ?across (?:the |its )?(?:inside|inner)(?: faces?| edges?)?\b", " ID"),
         (r"(?<=[\d\"'m]) ?across\b(?! (?:the )?(?:rolls?|flats?|corners|chord|face))", " dia"),
         (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
         (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
@@ -158,7 +160,7 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bR\s*(\d[\d.,]*)\s*i(?=\s*(?:[x×,;]|$))", r"IR \1"),
         (r"\bR\s*(\d[\d.,]*)\s*a(?=\s*(?:[x×,;]|$))", r"OR \1"),
         (r"(?-i:[Øø]\s?[ae])\.?(?=\s*=?\s*\d)", "OD"),
-        (r"(?-i:\b[Dd]\s?[aeo])\.?(?=\s*=?\s*\d)", "OD"),
+        (r"(?-i:(?<![-–])\b[Dd]\s?[aeo])\.?(?=\s*=?\s*\d)", "OD"),
         (r"\brad(?:ius|\.)? (?:to|of|on|at) (?:the )?(?:concave|hollow|inside|inner) (?:face|side)\b", "IR"),
         (r"\brad(?:ius|\.)? (?:to|of|on|at) (?:the )?(?:convex|outside|outer) (?:face|side)\b", "OR"),
         (r"\binside[- ]+r\b\.?", "IR"),
@@ -190,8 +192,9 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\barc[- ](?:length|len|lg)\b\.?", "arclength"),
         (r"\bslant(?:[- ](?:height|ht|length))?\b\.?", "slant"),
         (r"\bvert(?:ical|\.)? ?(?:height|ht)\b\.?", "height"),
-        (r"\b(?:large|big) ?end\b", "largeend"),
-        (r"\bsmall ?end\b", "smallend"),
+        (r"\b(?:large|big) ?end\b|(?<=[IOM]D )(?:mayor|maior|maggiore)\b", "largeend"),
+        (r"\bsmall ?end\b|(?<=[IOM]D )(?:menor|minore)\b", "smallend"),
+        (r"(?<![\d\"'m] )\b([IOM]D) (largeend|smallend)\b(?=\s*=?\s*\d)", r"\2 \1"),
         (r"\bangle\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
         (r"\bangle\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d))", r"\1 deg"),
         (
@@ -203,6 +206,11 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<=[A-Za-zØø ])\s*[=:]\s*(?=[\d.,½¼¾⅛⅜⅝⅞])", " "),
         (r"(?<=\d)\s*=\s*(?=[A-Za-z])", " "),
         (r"\b(no|nr)\.\s*(?=\d)", r"\1 "),
+        (
+            r"(?<![\w./-])(\d+(?:\.\d+)?) (?:is|are|=) (?:the |its |a |an )?"
+            r"(girth|length|height|width|ID|OD|IR|OR|CLR|MD|thickness|radius|diameter|dia)\b(?!\s*\d)",
+            r"\2 \1",
+        ),
     )
 )
 

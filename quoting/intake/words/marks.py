@@ -17,6 +17,7 @@ _NAMED = {
 _MARKED = (
     r"marked|flagged|tagged|starred|bearing|carrying|followed by|shown with|noted with|with|having|labell?ed"
     r"|markiert\w*|(?:ge)?kennzeichne\w*|mit|marqu[ée]\w*|rep[ée]r[ée]\w*|avec|marcad\w*|se[ñn]alad\w*|assinalad\w*"
+    r"|z(?:e)? znak\w+|com sinal|con se[ñn]al|avec (?:un |le )?signe|mit (?:dem )?zeichen"
     r"|con|com|contrassegnat\w*|segnat\w*|gemarkeerd\w*|gemerkt\w*|met|oznacz\w*|označ\w*|m[äæ]rk\w*|med"
 )
 _MARK_SAID = re.compile(
