@@ -41,10 +41,15 @@ class Places:
         job: int,
         machine: Sequence[int],
     ) -> list[BlockPut]:
-        """Return what comes of the order `rest` with `block` put in at each place."""
+        """Return what comes of the order `rest` with `block` put in at each place.
+
+        What runs already comes first in `rest`, and stays there: timing places it before all else.
+        """
         from scheduler.sequence.search.row_kernel import scan  # noqa: PLC0415 - compiled, so only when used
 
-        order, moved, at, chosen = (np.array(one, dtype=np.int64) for one in (rest, block, places, machine))
+        running = sum(self.tables.running[i] for i in rest)
+        at = np.maximum(np.array(places, dtype=np.int64), running)
+        order, moved, chosen = (np.array(one, dtype=np.int64) for one in (rest, block, machine))
         rows = scan(order, moved, at, job, chosen, *self._packed)
         dates_first = self.tables.problem.aim is Aim.DATES_FIRST
         return [

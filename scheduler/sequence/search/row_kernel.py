@@ -593,16 +593,16 @@ def _exchange(machine: Any, block: Any, goes: Any, moved: int) -> None:
 def _movable(jobs: Any, facts: Any, far: int) -> tuple[Ints, int]:
     """The operations that may move, those of a job that may be late several times: they are tried as often.
 
-    A pinned start needs no moving; where all starts are pinned all may. The others, such as cutting, are
-    placed no later than what waits for them anyhow. Also returns how many operations they are.
+    A pinned start needs no moving, nor does what runs; where all is so, all may. The others, such as cutting,
+    are placed no later than what waits for them anyhow. Also returns how many operations they are.
     """
     n = facts.shape[1]
     free = 0
     for x in range(n):
-        free += facts[LATEST, x] > far
+        free += facts[LATEST, x] > far and facts[RUNNING, x] == 0
     found, size = np.zeros(DATED * n, np.int64), 0
     for x in range(n):
-        if free == 0 or facts[LATEST, x] > far:
+        if free == 0 or (facts[LATEST, x] > far and facts[RUNNING, x] == 0):
             for _ in range(DATED if jobs[WEIGHT, facts[JOB, x]] > 0 else 1):
                 found[size] = x
                 size += 1
@@ -610,15 +610,25 @@ def _movable(jobs: Any, facts: Any, far: int) -> tuple[Ints, int]:
 
 
 @inner
-def _by_start(order: Ints, placed: Any, out: Ints) -> int:
-    """Write the order by starts to `out`, equal ones as they are; return the first changed place or -1.
+def _running(facts: Any) -> int:
+    """How many operations are on their machines already."""
+    found = 0
+    for i in range(facts.shape[1]):
+        found += facts[RUNNING, i] != 0
+    return found
+
+
+@inner
+def _by_start(order: Ints, firm: int, placed: Any, out: Ints) -> int:
+    """Write the order by starts to `out`, equal ones and the first `firm` as they are; return the first
+    changed place or -1.
 
     An order is nearly sorted, so each entry is looked for from its own place back.
     """
     first = -1
     for q in range(order.size):
         k = q
-        while k > 0 and placed[START, out[k - 1]] > placed[START, order[q]]:
+        while k > firm and placed[START, out[k - 1]] > placed[START, order[q]]:
             out[k] = out[k - 1]
             k -= 1
         out[k] = order[q]
@@ -736,8 +746,9 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
     is mostly not timed. By trial, of what would be refused that is two of three or more, of what would be
     accepted one of thirty. How far the present plan is above may be `STALE` accepted candidates old.
 
-    `order`, `machine` and the opened windows end as the present plan. The best one is that of least ticks
-    among those whose money is at most `most`."""
+    `order` begins with what runs already, which stays there: `time_order` places it before all else, so that
+    nothing takes its people. `order`, `machine` and the opened windows end as the present plan. The best one
+    is that of least ticks among those whose money is at most `most`."""
     np.random.seed(seed)
     n, machines = order.size, cal[2].size
     opened = windows[2][0]
@@ -745,6 +756,7 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
         _calendar(m, cal, windows)
     choices = _windows(windows)
     movable, unpinned = _movable(jobs, ops[3], 2 * rules[4])
+    running = _running(ops[3])
     often = OVERTIME + PINNED_OVERTIME * (1.0 - unpinned / n)
     goes, room = np.zeros(n + 2, np.int64), room_for_bound(n, machines, jobs.shape[1])
     plan, free = _fresh(n, machines, jobs, rules), staff.copy()
@@ -769,10 +781,10 @@ def search(  # noqa: PLR0912, PLR0915 - one loop that is written out for speed
             at = _first_touched(order, machine, windows[0], changed, plan[1])
             _copy(out, order, 0)
         elif step % SORT_EVERY == 0:
-            at = _by_start(order, plan[1], out)
+            at = _by_start(order, running, plan[1], out)
         else:
             at, moved = change(order, machine, able, ables, movable, out, block, goes, taken, ops[1], ops[2])
-        if at < 0:
+        if at < (0 if windowed else running):
             if windowed:  # nothing works there: leave it as it was
                 for m in range(machines):
                     if changed[m] >= 0:

@@ -163,6 +163,27 @@ def test_annealing_is_repeatable_and_its_plan_passes_the_checker() -> None:
     assert check(problem, finish(t, first, "annealing")) == ()
 
 
+def test_the_search_means_the_money_of_its_plan_where_what_runs_takes_people() -> None:
+    """The kernel's own ticks of its best plan: with work put before what runs they would be too few."""
+    from scheduler.sequence.search.fast import MOST, able_machines, running_first  # noqa: PLC0415
+    from scheduler.sequence.search.row_kernel import search  # noqa: PLC0415
+
+    problem = with_dearer_roll(week(30, 2, seed=6).problem)
+    cut = tuple(replace(o, after=()) if o.id.startswith("roll") else o for o in problem.operations)
+    rolls = {o.modes[0].machine: o.id for o in cut if o.id.startswith("roll")}
+    pins = tuple(Pin(work, machine, running=True) for machine, work in rolls.items())
+    few = tuple(replace(one, people=2) for one in problem.staffing)
+    t = tables(replace(problem, operations=cut, pins=pins, staffing=few))
+    order = np.array(running_first(t, date_order(t)))
+    machine = np.array([min(minutes) for minutes in t.minutes])
+    for seed in range(3):
+        *best, _, ticks = search(
+            order.copy(), machine.copy(), *able_machines(t), 4_000, 20_000.0, 100.0, seed, MOST, *pack(t)
+        )
+        timed = time_order(t, best[0].tolist(), best[1].tolist())
+        assert ticks == timed.total + 1_000_000 * timed.broken
+
+
 def test_the_search_keeps_a_pinned_start() -> None:
     problem = replace(week(12, 1).problem, pins=(Pin("roll 4", start=4 * 1440 + 400),))
     t = tables(problem)
