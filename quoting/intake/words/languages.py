@@ -75,11 +75,15 @@ def _shared() -> frozenset[str]:
 
 @dataclass(frozen=True, slots=True)
 class ChangingWords:
-    """Words of all languages that change a part or call it off: phrases, what they begin with, and stems."""
+    """Words of all languages that change a part or call it off: phrases, what they begin with, and stems.
+
+    `begin_stems` are the stems alone: whether a word begins like any of them is one question.
+    """
 
     phrases: dict[str, str]
     begin: frozenset[str]
     stems: tuple[tuple[str, str], ...]
+    begin_stems: tuple[str, ...]
 
 
 @cache
@@ -106,7 +110,7 @@ def changing() -> ChangingWords:
     }
     begin = frozenset(word for phrase in phrases for word in WORD.findall(phrase)[:1])
     kept = tuple((stem, meaning) for stem, meaning in stems() if meaning in means and stem not in english)
-    return ChangingWords(phrases, begin, kept)
+    return ChangingWords(phrases, begin, kept, tuple(stem for stem, _ in kept))
 
 
 def _turned(table: dict[str, list[str]]) -> dict[str, str]:

@@ -233,7 +233,10 @@ _CALLS_OFF = ("cancelled", "hold", "on hold", "do not quote", "do not roll", "by
 @lru_cache(maxsize=65_536)
 def _stem_in_any(word: str) -> str | None:
     """Return the English of a word that begins like one that changes a part in some language."""
-    return next((english for stem, english in changing().stems if word.startswith(stem)), None)
+    known = changing()
+    if not word.startswith(known.begin_stems):
+        return None
+    return next(english for stem, english in known.stems if word.startswith(stem))
 
 
 def _in_any(word: str) -> str | None:
