@@ -56,8 +56,8 @@ def fast_search(
     machine = np.array(start.machine, dtype=np.int64)
     begun, most, scale = np.zeros(t.size, dtype=np.int64), MOST, wanted.scale or start.total
     if wanted.slack:
-        most = int(evaluate(order, machine, begun, *pack(t)))
-        scale = int(evaluate(order, machine, begun, *packed)) - most
+        most = evaluate(order, machine, begun, *pack(t))
+        scale = evaluate(order, machine, begun, *packed) - most
     chunk = max(200, CHUNK_WORK // t.size)
     # with dates first the late money counts more: at first it must be able to rise, too
     hottest = scale + (late_factor(t) - 1) * (0 if wanted.scale or wanted.slack else start.lateness)

@@ -169,7 +169,7 @@ class _Plans:
         if opened is not None:
             self.opened[:] = opened
         start = np.zeros(self.t.size, dtype=np.int64)
-        value = int(self.evaluate(order, machine, start, *self.packed))
+        value = self.evaluate(order, machine, start, *self.packed)
         return _Plan(value, order, machine, self.opened.copy(), start)
 
     def searched(self, plan: _Plan, orders: int, seed: int, warm: float) -> _Plan:

@@ -50,7 +50,7 @@ class Places:
         running = sum(self.tables.running[i] for i in rest)
         at = np.maximum(np.array(places, dtype=np.int64), running)
         order, moved, chosen = (np.array(one, dtype=np.int64) for one in (rest, block, machine))
-        rows = scan(order, moved, at, job, chosen, *self._packed)
+        rows = scan(order, moved, at, job, chosen, np.zeros_like(chosen), *self._packed)
         dates_first = self.tables.problem.aim is Aim.DATES_FIRST
         return [
             BlockPut((broken, late, other) if dates_first else (broken, late + other, 0), end)
