@@ -200,10 +200,16 @@ def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
     counts = [one for one in table.columns if one.index in numbers and one.index != total.index]
     loose = [one for one in counts if not one.meaning.field]
     pieces = [one for one in counts if one.meaning.field in _COUNTS]
+    sets = [one for one in counts if one.meaning.field == "multiplier"]
+    one_of_each = (numbers[one.index] for one in (*pieces, *sets, total))
+    if len(pieces) == len(sets) == 1 and _mostly_product(
+        *one_of_each
+    ):  # a row where they disagree is asked about
+        return _with(table, {total.index: "quantity"})
     if len(pieces) == 1 and _same_multiple(numbers[pieces[0].index], numbers[total.index]):
-        if total.meaning.field == "quantity" and pieces[0].meaning.field == "per_unit":
-            return table  # sets that the sheet names are checked against both
-        return _with(table, {pieces[0].index: "per_unit", total.index: "quantity"})
+        checked = total.meaning.field == "quantity" and pieces[0].meaning.field == "per_unit"
+        told = {} if checked else {pieces[0].index: "per_unit", total.index: "quantity"}
+        return _with(table, told)  # sets that the sheet names are checked against both
     if len(loose) > 1 and not pieces and _is_sum([numbers[one.index] for one in loose], numbers[total.index]):
         return _with(table, {**{one.index: "carried" for one in loose}, total.index: "quantity"})
     return table
@@ -235,6 +241,14 @@ def _same_multiple(one: Sequence[int | None], total: Sequence[int | None]) -> bo
     """Return whether each total is the same multiple of what stands beside it."""
     pairs = [(a, b) for a, b in zip(one, total, strict=True) if a and b]
     return bool(pairs) and all(b % a == 0 for a, b in pairs) and len({b // a for a, b in pairs}) == 1
+
+
+def _mostly_product(
+    pieces: Sequence[int | None], sets: Sequence[int | None], total: Sequence[int | None]
+) -> bool:
+    """Return whether most totals are the pieces of one unit times the units."""
+    rows = zip(pieces, sets, total, strict=True)
+    return 2 * sum(one * times == whole for one, times, whole in rows if one and times) > len(total)
 
 
 def _is_sum(parts: Sequence[Sequence[int | None]], total: Sequence[int | None]) -> bool:

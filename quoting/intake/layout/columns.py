@@ -23,6 +23,7 @@ _PLATE = re.compile(r"(?:sheet|plate|wall|metal)(?: thk| thickness)?")
 """Sheet (mm) is how thick it is; a sheet without a unit may be that of a drawing."""
 _OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|pza?|uds?)\b")
 """The one piece that a weight or price is for: mass of 1 pcs."""
+_DEGREES = re.compile(r"\s*[(\[]\s*°\s*[)\]]")
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _ASKED = tuple(
     (re.compile(pattern), word)
@@ -40,6 +41,10 @@ _ASKED = tuple(
         (r"\bhow (big|large|wide|far)? ?(across|round)\b|\b(distance )?across\b(?! (the )?roll)", "diameter"),
         (r"\b(r|rad|radius|d|dia|diameter)\.? ins\b", r"\1 inside"),
         (r"\b(r|rad|radius|d|dia|diameter)\.? outs\b", r"\1 outside"),
+        (r"\bins\.? (?=d(?:ia|iam|iameter)?\b|r(?:ad|adius)?\b)", "inside "),
+        (r"\bouts\.? (?=d(?:ia|iam|iameter)?\b|r(?:ad|adius)?\b)", "outside "),
+        (r"\b([io]d|dia|diameter|ø) (?:lower|at the bottom)\b", r"bottom \1"),
+        (r"\b([io]d|dia|diameter|ø) (?:upper|at the top)\b", r"top \1"),
         (r"\bhow (long|deep)\b", "length"),
         (r"^t\s?[-–/]\s?t\b", "length"),
         (r"^le\W{0,2}(?=[oi]\W?d\b)", "large end "),
@@ -131,7 +136,7 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
     text = " ".join(header.lower().replace("req'd", "reqd").replace("mat'l", "matl").split())
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
-    text = _in_trade_words(_OF_ONE.sub("", text))
+    text = _in_trade_words(_OF_ONE.sub("", _DEGREES.sub(" (deg)", text)))
     if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
         return Meaning("breaks")
     if _lists_sizes(text):
@@ -157,8 +162,16 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
         (found if found.field else _by_words(plain, unit))
         or _before_bracket(plain, unit)
         or _beside_grade(text)
-        or (Meaning("carried") if _IN_KILOS.search(text) else found)
+        or (Meaning("carried") if _IN_KILOS.search(text) else None)
+        or _in_degrees(plain, unit)
+        or found
     )
+
+
+def _in_degrees(plain: str, unit: str) -> Meaning | None:
+    """Return an angle of arc for a heading in degrees that names nothing else: Segment (°)."""
+    loud = any(is_word(kind, plain) for kind in ("other", "else"))
+    return Meaning("angle", None, unit, sure=False, by_words=True) if unit == "deg" and not loud else None
 
 
 def _beside_grade(text: str) -> Meaning | None:

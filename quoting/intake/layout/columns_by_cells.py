@@ -193,7 +193,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     if field == "girth" and _rolled_length(column, fields):
         return "length"
     named = field == "part_no" or (field == "number" and fields.count("number") > 1)
-    if named and "description" not in fields and _in_words(sheet, table, column):
+    beside = fields.count("part_no") > 1
+    if named and "description" not in fields and _in_words(sheet, table, column, beside=beside):
         return "description"
     return ""
 
@@ -294,8 +295,8 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     texts = [text for text in _texts(sheet, table, column) if text]
     if not texts or all(_plain_number(text) for text in texts):
         return ""
-    if _all_grades(sheet, table, column, known):
-        return "material"
+    if _all_grades(sheet, table, column, known) and not any(_INCHES.search(text) for text in texts):
+        return "material"  # and .250" is no grade
     marks = all(_MARKED.fullmatch(text) and not text[0].isdecimal() for text in texts)
     if column.meaning.field == "diameter" and fields.count("diameter") > 1 and marks:
         return "part_no"  # ID tag, beside the diameters
@@ -304,6 +305,7 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     return "part_no" if named else ""
 
 
+_INCHES = re.compile(r"^\.\d|\d\s?(?:\"|''|in\b)", re.I)
 _TEXT = re.compile(r"(?:long|full|item|material|purchase|order) ?text", re.I)
 _ID_OF = re.compile(r"(?<=\w)[ _-]ID\W*$|^\W*ID[ _-](?:tags?|no|nr|num\w*|codes?|marks?|#)\W*", re.I)
 """Plate ID, ID tag: more often a name than the inside diameter."""
@@ -359,15 +361,19 @@ def _are_codes(sheet: Sheet, table: OrderTable, column: TableColumn, materials: 
     return many and all(coded) and not any((one.keys and not one.rest) or one.family for one in found)
 
 
-def _in_words(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
-    """Return whether a column headed as a mark says in words what the parts are: no cell is a mark."""
+def _in_words(sheet: Sheet, table: OrderTable, column: TableColumn, *, beside: bool) -> bool:
+    """Return whether a column headed as a mark says in words what the parts are: no cell is a mark.
+
+    `beside` tells that another column gives the marks.
+    """
     texts = [text for text in _texts(sheet, table, column) if text]
     words = [len(_LONG_WORD.findall(text)) or len(_SHORT_WORD.findall(text)) for text in texts]
     first = [_LONG_WORD.match(text) for text in texts]
     if len(texts) > 1 and all(found and found[0].lower() in harmless() for found in first):
         return True  # shell, shell, pad, 60 deg: what they are, and no marks
     marks = any(_CODE.fullmatch(text) or (_MARKED.fullmatch(text) and _DIGIT.search(text)) for text in texts)
-    return len(texts) > 1 and not marks and all(words) and 2 * sum(one > 1 for one in words) >= len(texts)
+    told = len(texts) > 1 and not marks and all(words)
+    return told and (beside or 2 * sum(one > 1 for one in words) >= len(texts))
 
 
 def _rises(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:

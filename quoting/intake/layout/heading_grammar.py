@@ -183,8 +183,8 @@ def _per_unit(header: str, tokens: list[str]) -> bool:
     counted = next((at for at, token in enumerate(tokens) if roots.roles["quantity"].match(token)), None)
     if counted is None and (tokens[0] in _COUNTS or tokens[0].startswith(_PARTS_OF_RINGS)):
         counted = 0
-    if counted is None or len(tokens) <= counted + 1:
-        return False
+    if counted is None or len(tokens) <= counted + 1 or any(map(roots.roles["weight"].match, tokens)):
+        return False  # Gew./Stk. is the weight of one
     after = tokens[counted + 1 :]
     joined = "/" in header or any(words["per"].match(token) for token in after)
     nouns = [token for token in after if len(token) > 1 and not words["per"].match(token)]

@@ -28,6 +28,8 @@ _MARK = re.compile(r"^\s*([A-Z]{1,5})[-. ]?\d{1,4}[A-Za-z]?\s*(?:[:;,.)(]|[x×]\
 """HB-1: a mark before a part; what begins with the same letters and a number is one too."""
 
 _ITEM = re.compile(r"^\s*(?:pos(?:ition)?|item|line|mark)\b\.?\s*\d{1,3}\s*[.:)–-]", re.I)
+_BRACKETED = re.compile(r"^\s*\(\d{1,3}\)\s+[^\W\d_]{3}")
+"""(2) hopper cones: a count in brackets."""
 _DASHED = re.compile(r"^\s*(\d{1,3})\s+[-–]\s")
 """1 - 4 shells, 2 - 2 shells: item numbers where they count up from one."""
 
@@ -54,8 +56,11 @@ def reshaped(sheet: Sheet, recognise: Recognise, materials: Materials) -> tuple[
     layout = layout_of(sheet, recognise)
     if not sheet.hidden and (turned := _head_at_foot(sheet, layout)) is not None:
         return turned, layout_of(turned, recognise)
-    if layout.tables or sheet.hidden:
+    if sheet.hidden:
         return sheet, layout
+    if layout.tables:
+        forms = _labelled(sheet, recognise) if all(map(_of_labels, layout.tables)) else None
+        return forms or (sheet, layout)
     spread = _spread_blanks(sheet)
     if spread is not None and (found := layout_of(spread, recognise)).tables:
         return spread, found
@@ -94,6 +99,12 @@ def _head_at_foot(sheet: Sheet, layout: Layout) -> Sheet | None:
     )
 
 
+def _of_labels(table: OrderTable) -> bool:
+    """Return whether what was found as a table may be a label and its value beside one another."""
+    fields = {column.meaning.field for column in table.columns}
+    return len(table.columns) <= _FORM_WIDTH and not fields & _SIZES
+
+
 def _spread_blanks(sheet: Sheet) -> Sheet | None:
     """Return a sheet whose lines were pasted as text, its columns apart by runs of blanks."""
     rows: list[list[Cell]] = []
@@ -126,8 +137,10 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     if not _enough(labels):
         return None
     first = min(label.column for label in labels)
-    form = any(label.column > first + 1 for label in labels)
-    labels = labels if form else [one for one in labels if one.column == first]
+    alone = [one for one in labels if one.column == first]
+    inner = {one.row for one in labels if one.column > first + 1}
+    form = bool(inner) and not (_in_columns(sheet, alone) and 2 * len(inner) <= len(alone))
+    labels = labels if form else alone
     beside = _side_by_side(labels) if form else []
     blocks = beside or _blocks(labels)
     names = list(dict.fromkeys((label.text, label.meaning) for label in labels))
@@ -164,6 +177,11 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     table = OrderTable(tuple(columns), (), None, body, body)
     new = _turned(sheet, rows, origin, cells_at)
     return new, Layout(tuple(range(len(body), len(rows))), (table,))
+
+
+def _in_columns(sheet: Sheet, labels: list[_Label]) -> bool:
+    """Return whether labels head parts that stand in several columns beside them."""
+    return _enough(labels) and len(_value_columns(sheet, labels)) > 1
 
 
 def _turned(
@@ -309,7 +327,7 @@ _COUNTED = re.compile(
 def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     """Return the rows that begin with a bullet, an item number or a count, as the parts among them do."""
     found: list[int] = []
-    for mark in (_BULLET, _ITEM):
+    for mark in (_BULLET, _ITEM, _BRACKETED):
         if any(mark.match(str(rows[at][0])) for at in parts):
             found += [at for at in range(parts[0], len(rows)) if rows[at] and mark.match(str(rows[at][0]))]
     marks = {match[1] for at in parts if (match := _MARK.match(str(rows[at][0])))}

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
-from quoting.intake.layout.columns import unit_word
-from quoting.intake.layout.find_tables import OrderTable
+from quoting.intake.layout.columns import meaning_of, unit_word
+from quoting.intake.layout.find_tables import OrderTable, TableColumn
 from quoting.intake.layout.sheet_facts import SaidForAll, facts_in, units_of_sizes
 from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
@@ -139,6 +139,10 @@ class SheetRules:
         """Return the unit that a note gives to the sizes of one name, in or mm, or nothing."""
         return self._only(f"unit {name}")
 
+    def letter(self, header: str) -> str:
+        """Return what a note says that a heading of a letter or two stands for, or nothing: G = girth."""
+        return self._only(f"letter {header.lower()}") if header else ""
+
     @property
     def basis(self) -> Basis | None:
         """Return the side all bare diameters are given on."""
@@ -264,8 +268,17 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
     return said
 
 
+_LETTER = re.compile(
+    r"(?<![\w./-])(?P<letter>[A-Za-z]{1,2}\d?)\s*=\s*(?:the )?"
+    r"(?P<means>[^\W\d][^,;.=()]{2,40}(?:\([^()]*\))?)"
+)
+"""What the letter that heads a column stands for: W = along the axis."""
+
+
 def _facts(said: SheetRules, text: str) -> None:
     """Take what the words of a title or note say for all lines."""
+    for match in _LETTER.finditer(text):
+        said.heard(f"letter {match['letter'].lower()}", match["means"])
     facts = facts_in(text)
     own = units_of_sizes(text)
     for name, unit in own.items():
@@ -364,15 +377,26 @@ class UnitFound:
     sure: bool = True
 
 
-def in_units_said(table: OrderTable, said: SheetRules) -> OrderTable:
-    """Return a table whose columns without a unit have the one that a note gives to their sizes."""
-    columns = [
-        replace(column, meaning=replace(column.meaning, unit=unit))
-        if not column.meaning.unit and (unit := said.unit_of(column.meaning.field))
-        else column
-        for column in table.columns
-    ]
+def as_notes_say(table: OrderTable, said: SheetRules) -> OrderTable:
+    """Return a table whose headings of a letter hold what a note says they do, and whose columns without a
+    unit have the one that a note gives to their sizes.
+    """
+    columns: list[TableColumn] = []
+    for column in table.columns:
+        meaning = column.meaning
+        bare = _UNIT_BEHIND.sub("", column.header.strip())
+        if not meaning.field and (means := said.letter(bare)):
+            told = meaning_of(_BRACKET.sub("", means).strip())
+            unit = unit_word(column.header.strip().removeprefix(bare).strip(" ()[]"))
+            meaning = replace(told, unit=unit or told.unit) if told.field else meaning
+        if not meaning.unit and (unit := said.unit_of(meaning.field)):
+            meaning = replace(meaning, unit=unit)
+        columns.append(replace(column, meaning=meaning))
     return replace(table, columns=tuple(columns))
+
+
+_UNIT_BEHIND = re.compile(r"\s*[(\[]?\s*(?:mm|cm|in|ft|m|\")\s*[)\]]?$", re.I)
+_BRACKET = re.compile(r"\s*\([^()]*\)")
 
 
 def unit_found(

@@ -414,7 +414,11 @@ def _free(record: Record, row: RowText, said: Said) -> None:
 
 def _own_answer(row: RowText) -> bool:
     """Return whether a row asks who does some work beside rolling, and answers that it is not the roller."""
-    if not row.header or _OF_THE_PLATE.search(f"{row.header} {row.text}"):
+    if _OF_THE_PLATE.search(f"{row.header} {row.text}"):
+        return False
+    if _DENIED.fullmatch(row.text):
+        return True
+    if not row.header:
         return False
     return _ANSWERED.fullmatch(row.text) is not None
 
@@ -427,6 +431,10 @@ _ANSWERED = re.compile(
     r"|\W*(?:done |made |welded )?by (?:us|others|customer|client|site)\W*\?+\W*(?:yes|correct|ok|right)\W*",
     re.I,
 )
+_DENIED = re.compile(
+    r"[^?\d]{3,50}\?+\W*(?:no|none|not (?:needed|required|wanted|necessary)|nein|non|nee)\b[^?\d]*", re.I
+)
+"""A question that the customer answers with no: long seam ground? NO, leave as rolled."""
 _BY_WHOM = re.compile(r"\W*(?:by|from) (?:the )?(?:customer|client|us|others|buyer|owner|purchaser)\W*", re.I)
 _OF_THE_PLATE = re.compile(r"\b(plate|material|matl|steel|stock|suppl\w*|issue|blank|metal|sheet)", re.I)
 """Headings under which "by customer" is about the plate; under Seam or Painting it is about that work."""

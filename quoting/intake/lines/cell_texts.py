@@ -49,7 +49,9 @@ _SETTLED = re.compile(
     r"|make|made|final|valid|unchanged|standard|std|required|reqd|wanted|roll\w*|yes|by (you|us)"
     r"|for quot\w+)\b"
 )
-_HIGH = re.compile(r"\d\S* ?(?:mm|in|ft)?\W*(?:high|tall|vert(?:ical)?|height|ht)\b", re.I)
+_HIGH = re.compile(
+    r"\d\S* ?(?:mm|in|ft)?\W*(?:high|tall|vert(?:ical)?|height|ht)\b|^\W*(?:h|ht|height|high)\W{0,3}\d", re.I
+)
 _CHANGED = re.compile(r"\W*(?:changed|revised|updated|amended|new|added|modified|corrected)\W*", re.I)
 _WAS = re.compile(r"\b(was|old|prev(?:ious)?|before|former(?:ly)?|orig(?:inal)?)\b", re.I)
 """What a column that carries the values before a change is headed with."""

@@ -30,6 +30,9 @@ def by_sets(record: Record, said: SheetRules, *, asked: bool) -> None:
         in_all = _IN_ALL.search(record.where("quantity")[0].header)
         if total and not one and int(units) > 1 and not in_all:
             _ask(record, total, str(int(total) * int(units)), f"{total} pieces and {units} units")
+        if total and one and int(one) * int(units) != int(total):
+            what = f"{one} per unit, {total} in all, and {units} units"
+            _ask(record, total, str(int(one) * int(units)), what)
         return
     if one and total:
         if sets and int(one) * sets != int(total):

@@ -65,7 +65,7 @@ _PLAIN = {
     "description": "description",
 }
 _DITTO = frozenset(('"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃",
-                    "idem", "id.", "ídem", "dto", "dto.", "dito", "dito."))  # fmt: skip
+                    "idem", "id.", "ídem", "dto", "dto.", "dito", "dito.", "d°", "dº", "d.°"))  # fmt: skip
 ASK_WORDS = frozenset((
     "tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg",
     "per drawing", "as drawing", "as per drawing", "per print", "as drawn", "see print", "on drawing",

@@ -28,12 +28,12 @@ from quoting.intake.layout import (
     TableContext,
     UnitHints,
     arc_of_all,
+    as_notes_say,
     day_first,
     facts_in,
     file_style,
     grade_of_heads,
     has_both_ends,
-    in_units_said,
     names_no_end,
     names_parts_of_circle,
     row_kinds,
@@ -221,7 +221,7 @@ class SheetWork:
         named = with_identifiers(sheet, without_old(latest))
         ended = with_ends(named)
         left = taken_by_elimination(sheet, compared(sheet, settled_by_cells(sheet, ended, self.materials)))
-        table = in_units_said(left.table, said)
+        table = as_notes_say(left.table, said)
         self.statements.totalled |= {"per_unit", "quantity"} <= {one.meaning.field for one in table.columns}
         self.tables.append((sheet, table))
         style = style_of(sheet, body, table)

@@ -173,7 +173,8 @@ def _material(record: Record, frame: TableContext, row: RowText, part: PartText)
         return
     if "material" in record.doubts or record.values.get("material_text"):
         return
-    text = " ".join(words for _, words in part.materials) or ("stainless" if part.families else "")
+    only = _and_not(row.text, part)
+    text = only or " ".join(words for _, words in part.materials) or ("stainless" if part.families else "")
     if text:
         take_material(record, frame.materials, text, row.place)
         record.values["material_text"] = text
@@ -185,6 +186,17 @@ _AND_NOT = re.compile(
     r"\b(?:not|instead of|in (?:place|lieu) of|rather than|replac(?:es|ing)|no longer|supersed(?:es|ing))\b",
     re.I,
 )
+
+
+def _and_not(text: str, part: PartText) -> str:
+    """Return the one of two grades that is wanted and not the other: 316L this one, not S355."""
+    if len(part.materials) != 2:
+        return ""
+    first, second = (words for _, words in part.materials)
+    at, end = text.find(second), text.find(first) + len(first)
+    return first if 0 <= end <= at and _AND_NOT.search(text[end:at]) else ""
+
+
 _INTO = re.compile(
     r"\b(?:becomes?|changes? to|changed to|to be|now|to|replaced by|superseded by|is to be)\b|→|->|=>", re.I
 )

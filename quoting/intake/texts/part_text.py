@@ -96,6 +96,8 @@ _WAY = re.compile(
 _NAME_AND_NUMBER = re.compile(r"([A-Za-z]{4,}(?: [A-Za-z]{4,}){0,3}) (\d{1,6})")
 _NAMED = re.compile(r"[A-Za-z0-9][\w.+/-]*")
 _CODE = re.compile(r"\b([A-Za-z]{1,6})[-./_]?\d[\w./-]*")
+_ONLY_A_MARK = re.compile(r"[A-Z]{1,3}\d{1,2}(?:-\d{1,3})?[A-Z]?")
+"""R2, S1-01: the name of a part and no radius where it is all a text says."""
 _STOCKED = re.compile(r"(?<![\w./-])(\d{1,4}[A-Za-z]{1,3}-\d{3,}[A-Za-z]?)(?![\w/\"])")
 """A stock number: 5X-2210."""
 _NUMBERED = re.compile(r"\b([A-Za-z]{3,})\s+#\s?(\d{1,4})\b(?!\s*(?:ga|gauge|gage|hr|galv|ss)\b)", re.I)
@@ -188,6 +190,8 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         number = float(after)
         size = Measure(number, number, start=len(simple) + 1, end=len(text))
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
+    if _ONLY_A_MARK.fullmatch(text) and not materials.find(text).keys:
+        return PartText(text, text, None, (), (), (), (text,), (), weight=WORDS)
     text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
     schedule, text = schedule_in(text)

@@ -133,7 +133,11 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<=\d) in\b(?=[^;]*\bR?\s?\d[\d.]* out\b)", " inside"),
         (r"(?<=\d) out\b", " outside"),
         (r"\b(half|quarter|third)[- ]pipe\b", r"\1 shell"),
-        (r"(?<![\d./-])(?:1/2|½)[- ](?=(?:rounds?|shells?|cylinders?|circles?|pipes?)\b)", "half "),
+        (
+            r"(?<![\d./-])(?:1/2|½)[- ]"
+            r"(?=(?:rounds?|shells?|cyls?|cylinders?|circles?|pipes?|sleeves?|bands?|rings?)\b)",
+            "half ",
+        ),
         (r"\bt\s?[/-]\s?t\b", "long"),
         (r"(?<=[\d\"'m]) ?tall\b", " high"),
         (r"(?<=[\d\"'m]) ?round\b(?=\s*[x,;])", " dia"),

@@ -54,6 +54,7 @@ _POINTS = re.compile(
 _POINTED_AT = re.compile(r"[^\s(][^(]*\s(?P<label>[A-Za-z]|\d{1,2})\)\s*$")
 """304 2): the sign of a foot note behind a cell's text."""
 _AT_END = re.compile(r"(?:^|.*?[^\s*#†‡§])\s*(?P<sign>\*{1,3}|[#†‡§])\s*\)?\s*$", re.S)
+_LETTERS_AT_END = re.compile(r"(?P<plain>.*\S)\s*[(\[](?P<letters>[A-Za-z]{1,3})[)\]]\s*$", re.S)
 _AT_START = re.compile(r"\s*(?P<sign>\*{1,3}|[†‡§])\s*\S")
 
 
@@ -148,13 +149,19 @@ class MarkedNotes:
 
     def plain(self, cell: str) -> str:
         """Return a cell without the mark of a note behind it: 304 * as 304."""
-        match = _AT_END.match(cell) if self._marks else None
+        if not self._marks:
+            return cell
+        if (letters := _LETTERS_AT_END.match(cell)) and letters["letters"].upper() in self._marks:
+            return letters["plain"].rstrip()
+        match = _AT_END.match(cell)
         if match is None or match["sign"] not in self._marks or not cell[: match.start("sign")].strip():
             return cell
         return cell[: match.start("sign")].rstrip(" (")
 
     def _borne(self, cell: str) -> list[str]:
         signs = [match["sign"] for match in (_AT_END.match(cell), _AT_START.match(cell)) if match]
+        if letters := _LETTERS_AT_END.match(cell):
+            signs.append(letters["letters"].upper())
         if cell.strip().upper() in self._marks:
             signs.append(cell.strip().upper())
         return list(dict.fromkeys(signs))
