@@ -12,7 +12,6 @@ import tempfile
 import traceback
 from collections.abc import Callable
 from datetime import datetime
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 import click
@@ -159,6 +158,8 @@ def _report(error: BaseException) -> str:
 
 def own_version() -> str:
     """Return the version that is installed, or that none is: run from its source."""
+    from importlib.metadata import PackageNotFoundError, version  # noqa: PLC0415 - keeps --help quick
+
     try:
         return version("rollwright")
     except PackageNotFoundError:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
+from html import escape
 from typing import Any
-from xml.sax.saxutils import escape
 
 from quoting.books.look import BAND, INK, QUIET, cell_text
 from quoting.books.quote.long_table import Rows, RowsLeft, long_table
@@ -72,7 +72,7 @@ class Type:
     def _letters(self, text: str) -> str:
         """Return escaped text, letters that these fonts lack in others."""
         if self.plain == "Helvetica":
-            return escape(text)
+            return escape(text, quote=False)
         return with_fonts(text, _holds, self.text)
 
     def gap(self, mm_high: float) -> Any:

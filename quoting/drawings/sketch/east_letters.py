@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
+from html import escape
 from itertools import groupby
-from xml.sax.saxutils import escape
 
 _JAPANESE, _CHINESE, _KOREAN = "HeiseiKakuGo-W5", "STSong-Light", "HYGothic-Medium"
 _KANA = ((0x3040, 0x30FF), (0x31F0, 0x31FF), (0xFF65, 0xFF9F))
@@ -26,7 +26,7 @@ def with_fonts(text: str, holds: Callable[[str], bool], east: str) -> str:
     """
     said = []
     for font, run in groupby(text, key=lambda letter: font_for(letter, holds, east)):
-        part = escape("".join(run))
+        part = escape("".join(run), quote=False)
         said.append(part if not font else GAP if font == GAP else f'<font name="{font}">{part}</font>')
     return "".join(said)
 

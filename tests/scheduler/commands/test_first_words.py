@@ -15,6 +15,7 @@ from click.testing import CliRunner
 from quoting.shop import Family, load_shop
 from scheduler.commands import main
 from scheduler.commands.cli import SECTIONS
+from scheduler.commands.ending import own_version
 from scheduler.commands.options import open_books
 
 
@@ -47,6 +48,11 @@ def test_every_command_says_what_comes_out_where() -> None:
             silent.append(name)
         assert all(getattr(one, "help", "") for one in command.params if isinstance(one, click.Option)), name
     assert silent == []
+
+
+def test_the_version_is_told_and_nothing_else() -> None:
+    told = CliRunner().invoke(main, ["--version"], prog_name="rollwright")
+    assert (told.exit_code, told.output) == (0, f"rollwright, version {own_version()}\n")
 
 
 def test_every_command_stands_below_a_head_in_a_line_that_is_not_cut_off() -> None:
