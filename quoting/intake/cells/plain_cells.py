@@ -170,13 +170,20 @@ _SHOP_BRINGS = frozenset((
 """Answers under a heading that asks who brings the plate."""
 
 
+def _ask_whose(record: Record, column: TableColumn, text: str, place: Place) -> None:
+    yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
+    no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
+    asked = f'"{column.header}" reads "{text}": is the plate free issue, supplied by you?'
+    record.doubt(Doubt("free_issue_ok", place, text, asked, (yes, no)))
+
+
 def _answer(text: str) -> str:
     return " ".join(text.lower().split()).strip(" .!")
 
 
 def says_who_brings(text: str) -> bool:
     """Return whether a cell under a heading that asks who brings the plate is one of the known answers."""
-    return _answer(text) in _CUSTOMER_BRINGS | _SHOP_BRINGS
+    return _answer(text) in _CUSTOMER_BRINGS | _SHOP_BRINGS or yes_no(text) is not None
 
 
 def _flag(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
@@ -184,11 +191,12 @@ def _flag(record: Record, frame: TableContext, column: TableColumn, cell: Cell, 
     text = text_of(cell)
     answer = yes_no(text)
     if name == "free_issue":
-        answer = bool(flags_in(text)) or _answer(text) in _CUSTOMER_BRINGS
+        answer = answer or bool(flags_in(text)) or _answer(text) in _CUSTOMER_BRINGS
         if not answer and not says_who_brings(text) and text.lower() not in NOTHING:
             carry(record, frame, column, cell, place)
+            _ask_whose(record, column, text, place)
     if name == "grain_along":
-        answer = text.lower() not in ("no", "n", "any", "n/a", *NOTHING)
+        answer = yes_no(text) is not False and text.lower() not in ("any", "n/a", *NOTHING)
     if answer:
         record.values[name] = "yes"
         record.readings.append(Reading(name, place, text, "yes"))

@@ -13,6 +13,7 @@ from functools import lru_cache
 from quoting.core import Choice, EdgeKind, EdgePlace, EdgePrep, Penetration, Reading, WeldAsked
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.texts import (
+    SAYS_NO,
     edge_said,
     edge_text,
     edges_in,
@@ -36,6 +37,13 @@ _ORDER = re.compile(
 penetration (common practice, no source)."""
 _HEADED = re.compile(r"^[^\W\d][^:]{0,24}:\s*")
 """The heading that stands before a remark of a column nobody knows."""
+_NOT_OURS = re.compile(
+    rf"[^:]{{2,30}}:\s*(?:(?:(?:done|made|to be)\s+)?(?:by|from) (?:the |our )?"
+    r"(?:us|ourselves|customer|client|others|owner|buyer|purchaser|site|erector|contractor|people|shop)"
+    rf"|{'|'.join(map(re.escape, sorted(SAYS_NO)))})\W*",
+    re.I,
+)
+"""A column of some work whose cell says that somebody else does it, or nobody: Bevels, by us."""
 _FULL = weld_text(WeldAsked(Penetration.FULL))
 
 
@@ -44,7 +52,7 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
     _tolerance_column(record, inch=inch)
     texts = [text for text in (*texts, record.values.get("seam", "")) if text]
     for text in dict.fromkeys(texts):
-        if _says_nothing(text, inch=inch):
+        if _says_nothing(text, inch=inch) or _NOT_OURS.fullmatch(text):
             continue
         text = left_without(text, ("own_work",))  # noqa: PLW2901 - what the customer does is no work of ours
         _edges(record, text, inch=inch)

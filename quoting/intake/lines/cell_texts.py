@@ -10,7 +10,7 @@ from quoting.intake.cells import EITHER, says_who_brings, two_ends
 from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import NOTHING, SizeColumn
-from quoting.intake.texts import dual_size, part_text, plain_sizes
+from quoting.intake.texts import SAYS_NO, SAYS_YES, dual_size, part_text, plain_sizes
 from quoting.intake.words import Said, said_in_text
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
@@ -37,11 +37,6 @@ _NO_STATUS = _PLAIN - {"revision"}
 _LISTED = re.compile(r"[(\[]([^)\]]*)[)\]]|(.+)")
 _TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in|mm)?\s*[)\]]?$")
 _NOT_OURS = frozenset(("n/a", "na", "none", "nil", "buy", "bought", "bought out", "buyout", "purchased"))
-_NO = frozenset(("no", "n", "0"))
-_YES_NO = frozenset(("yes", "y", "no", "n", "x"))
-_TICKS = frozenset(
-    ("yes", "y", "x", "✓", "✔", "ja", "oui", "si", "sí", "sim", "tak", "var", "evet", "ano", "igen", "有")
-)
 _TICKED = frozenset(("", "seam", "edge", "tolerance"))
 """Fields whose heading says what a tick under it asks for: Weld seam, Galvanize."""
 _SETTLED = re.compile(
@@ -107,14 +102,14 @@ class RowTexts:
         plain = text.lower()
         if kind == "supply" and plain in _NOT_OURS:
             record.values.setdefault("left_out", f'the sheet says "{text}"')
-        if kind == "wanted" and plain in _NO:
+        if kind == "wanted" and (plain in SAYS_NO or plain == "0"):
             record.values.setdefault("left_out", f'not to be rolled: "{column.header}" says "{text}"')
-        if plain in _TICKS and column.meaning.field in _TICKED:
+        if plain in SAYS_YES and column.meaning.field in _TICKED:
             record.texts.append(RowText("remark", column.header, place, free=True))
             return
         counted = column.meaning.field == "seam" and text.isdecimal()
         brings = column.meaning.field == "free_issue" and says_who_brings(text)
-        if plain in NOTHING or plain in _YES_NO or kind == "wanted" or counted or brings:
+        if plain in NOTHING or plain in SAYS_YES | SAYS_NO or kind == "wanted" or counted or brings:
             return
         if "status" in column.header.lower() and _unsettled(plain) and not self._settled(text):
             asked = f'The status reads "{text}": is the line wanted as it stands?'

@@ -64,7 +64,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
         ends = ends_in(text)
         if ends:
             values.setdefault("ends", str(ends))
-        for flag in flags_in(text):
+        for flag in flags_in(_without_flag_heads(text, frame)):
             values.setdefault(flag, "yes")
     _shape_hint(record)
     check_texts(record, [(text, record.place) for text in telling], frame.materials, frame.style)
@@ -94,6 +94,17 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
         if name != "number_ok"
     ):
         del record.doubts["number_ok"]  # the other question is about the same words
+
+
+_FLAGS = frozenset(("free_issue", "certificate", "re_round", "grain"))
+
+
+def _without_flag_heads(text: str, frame: TableContext) -> str:
+    """Return a remark without the heading of a column of answers, which names what it asks: Mill cert: no."""
+    if not _FLAGS & frame.fields:
+        return text
+    heads = (one.header for one in frame.table.columns if one.meaning.field in _FLAGS)
+    return next((text.removeprefix(f"{head}: ") for head in heads if text.startswith(f"{head}: ")), text)
 
 
 def _general_side(record: Record, frame: TableContext) -> None:

@@ -12,6 +12,8 @@ from quoting.intake.texts.sizes_in_prose import sizes_in
 from quoting.intake.texts.tolerance_words import tolerances_in, tolerances_of, tolerances_text
 from quoting.intake.texts.trade_words import (
     BASIS_WORDS,
+    SAYS_NO,
+    SAYS_YES,
     ends_cell,
     ends_in,
     flags_in,
@@ -26,6 +28,8 @@ __all__ = [
     "HEAVY",
     "LARGEST_COUNT",
     "QUIET",
+    "SAYS_NO",
+    "SAYS_YES",
     "WORDS",
     "PartText",
     "count_of",

@@ -23,11 +23,18 @@ _ENDS_CELL = {
     "yes": Ends.PRE_BEND, "y": Ends.PRE_BEND, "x": Ends.PRE_BEND, "no": Ends.LEAVE_FLAT, "n": Ends.LEAVE_FLAT,
     "trim": Ends.TRIM, "trimmed": Ends.TRIM, "flat": Ends.LEAVE_FLAT, "pb": Ends.PRE_BEND,
 }  # fmt: skip
-_YES = re.compile(
-    r"^(y|yes|x|✓|✔|true|req'?d\.?|required|3\.1|3\.2|2\.2|mtrs?|certs?|1)\b|3\.1|mtr|cert", re.I
-)
+_YES = re.compile(r"^(true|req'?d\.?|required|3\.1|3\.2|2\.2|mtrs?|certs?|1)\b|3\.1|mtr|cert", re.I)
 _CUT_OFF = re.compile(r"(to be |be )?(trim|cut|crop|remove)\w*\b")
-_NO = re.compile(r"^(n|no|not|none|n/a|-|false|0|w/o|without|not req)\b", re.I)
+SAYS_NO = frozenset((
+    "no", "n", "nein", "non", "nee", "nie", "não", "nao", "nej", "nei", "ne", "ei", "nem", "hayır", "hayir",
+    "нет", "否", "无", "不",
+))  # fmt: skip
+SAYS_YES = frozenset((
+    "yes", "y", "x", "✓", "✔", "ja", "oui", "si", "sí", "sim", "tak", "ano", "igen", "evet", "var", "kyllä",
+    "да", "是", "有",
+))  # fmt: skip
+"""Whole answers in a cell, as several languages give them (from memory)."""
+_NO = re.compile(r"^(not|none|n/a|-|false|0|w/o|without|not req)\b", re.I)
 _NOT_BEFORE = re.compile(r"\b(no|not|without|w/o|excl\w*)\W+(\w+\W+)?$", re.I)
 
 
@@ -86,9 +93,10 @@ def ends_cell(text: str, header: str) -> Ends | None:
     plain = text.lower().strip()
     if "flat" in header.lower() and (found := ends_in(text) or _about_flats(plain)):
         return found
-    if plain in ("yes", "y", "x", "no", "n") and "pre" not in header.lower():
+    said = "yes" if plain in SAYS_YES else "no" if plain in SAYS_NO else plain
+    if said in ("yes", "no") and "pre" not in header.lower():
         return None
-    return ends_in(text) or _ENDS_CELL.get(plain) or (Ends.TRIM if _CUT_OFF.match(plain) else None)
+    return ends_in(text) or _ENDS_CELL.get(said) or (Ends.TRIM if _CUT_OFF.match(plain) else None)
 
 
 def _about_flats(plain: str) -> Ends | None:
@@ -102,9 +110,10 @@ def _about_flats(plain: str) -> Ends | None:
 
 def yes_no(text: str) -> bool | None:
     """Return yes or no from a cell that answers its header, None when it does neither."""
-    if _NO.match(text):
+    first = text.lower().replace(",", " ").split()[:1]
+    if _NO.match(text) or SAYS_NO.intersection(first):
         return False
-    return True if _YES.search(text) else None
+    return True if _YES.search(text) or SAYS_YES.intersection(first) else None
 
 
 @lru_cache(maxsize=4096)

@@ -1,0 +1,81 @@
+"""Columns whose cells answer yes or no, in the languages of the sheet: free issue, to roll, certificate."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.intake.texts import yes_no
+from tests.quoting.intake.test_units_grades_and_marks import blocking, read
+
+GERMAN = ("Pos.", "Stk", "Güte", "s [mm]", "di [mm]", "Breite [mm]")
+ROW = (6, "S355J2", 15, 1200, 1000)
+
+
+def test_a_no_under_free_issue_leaves_the_plate_ours(tmp_path: Path) -> None:
+    order = read(tmp_path, (*GERMAN, "Beistellung"), (1, *ROW, "ja"), (2, *ROW[:-1], 900, "nein"))
+    assert [line.free_issue for line in order.lines] == [True, False]
+
+
+@pytest.mark.parametrize(
+    ("answer", "free"),
+    [
+        ("yes", True),
+        ("no", False),
+        ("oui", True),
+        ("non", False),
+        ("sí", True),
+        ("nie", False),
+        ("tak", True),
+    ],
+)
+def test_answers_of_several_languages_under_free_issue(tmp_path: Path, answer: str, free: bool) -> None:
+    head = ("Item", "Qty", "ID mm", "Thk mm", "Length mm", "Material", "Free issue")
+    order = read(tmp_path, head, (1, 2, 1200, 10, 1500, "S235JR", answer))
+    assert [line.free_issue for line in order.lines] == [free]
+
+
+def test_an_answer_that_is_neither_is_asked_about(tmp_path: Path) -> None:
+    head = ("Item", "Qty", "ID mm", "Thk mm", "Length mm", "Material", "Free issue")
+    order = read(tmp_path, head, (1, 2, 1200, 10, 1500, "S235JR", "half of it"))
+    assert not order.lines
+    assert "1/free_issue_ok" in blocking(order)
+
+
+def test_a_no_under_to_roll_and_certificate(tmp_path: Path) -> None:
+    order = read(
+        tmp_path, (*GERMAN, "Walzen", "Zeugnis"), (1, *ROW, "ja", "nein"), (2, *ROW[:-1], 900, "nein", "ja")
+    )
+    assert [(line.number, line.certificate) for line in order.lines] == [("1", False)]
+
+
+@pytest.mark.parametrize(
+    ("text", "answer"),
+    [("Nein", False), ("nee, wij", False), ("ja, 3.1", True), ("Notes", None), ("", None), ("Simple", None)],
+)
+def test_yes_and_no_are_whole_words(text: str, answer: bool | None) -> None:
+    assert yes_no(text) is answer
+
+
+@pytest.mark.parametrize(
+    "remark", ["Naht schweißen wir", "Schweißen bei uns", "Längsnaht wird bei uns geschweißt"]
+)
+def test_a_seam_that_the_customer_welds_is_not_priced(tmp_path: Path, remark: str) -> None:
+    order = read(tmp_path, (*GERMAN, "Bemerkung"), (1, *ROW, remark))
+    assert [line.weld for line in order.lines] == [None]
+
+
+@pytest.mark.parametrize("answer", ["par nous", "non", "par le client"])
+def test_bevels_that_somebody_else_makes_are_not_priced(tmp_path: Path, answer: str) -> None:
+    head = (
+        "Poste",
+        "Nombre",
+        "Diamètre extérieur (mm)",
+        "Épaisseur (mm)",
+        "Longueur (mm)",
+        "Acier",
+        "Chanfreins",
+    )
+    order = read(tmp_path, head, (1, 2, 1220, 10, 1500, "S275JR", answer))
+    assert [line.edge_prep for line in order.lines] == [None]
