@@ -54,7 +54,7 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
     for text in dict.fromkeys(texts):
         if _says_nothing(text, inch=inch) or _NOT_OURS.fullmatch(text):
             continue
-        text = left_without(text, ("own_work",))  # noqa: PLW2901 - what the customer does is no work of ours
+        text = left_without(_ours(text), ("own_work",))  # noqa: PLW2901 - what others do is no work of ours
         _edges(record, text, inch=inch)
         _weld(record, text)
         _tolerances(record, text, inch=inch, column=False)
@@ -62,6 +62,32 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
         extras += [extra.value for extra in extras_in(text)]
         if extras:
             record.values["extras"] = ";".join(dict.fromkeys(";".join(extras).split(";")))
+
+
+_CLAUSE_END = re.compile(r"(;|,\s|\.\s)")
+_BY_OTHERS = re.compile(
+    r"\bby (?:the |our |their |your client'?s? )?(?:own )?(?:site |field |erection |maintenance )?"
+    r"(?:erectors?|contractors?|site|field|crew|welders?|boilermakers?|fitters?|millwrights?|installers?|mechanics?"
+    r"|client|customer|owner|buyer|others|us|ourselves|another shop|machine shop|third part\w+)\b",
+    re.I,
+)
+"""Who does a work that is not the roller: bevel both ends by erector."""
+
+
+def _ours(text: str) -> str:
+    """Return a text without the clauses about work that somebody else does.
+
+    >>> _ours("bevel both ends by erector, weld seam")
+    'weld seam'
+    """
+    if not _BY_OTHERS.search(text):
+        return text
+    pieces = _CLAUSE_END.split(text)
+    return "".join(
+        piece + end
+        for piece, end in zip(pieces[::2], [*pieces[1::2], ""], strict=True)
+        if not _BY_OTHERS.search(piece)
+    ).strip()
 
 
 @lru_cache(maxsize=32_768)

@@ -79,3 +79,25 @@ def test_bevels_that_somebody_else_makes_are_not_priced(tmp_path: Path, answer: 
     )
     order = read(tmp_path, head, (1, 2, 1220, 10, 1500, "S275JR", answer))
     assert [line.edge_prep for line in order.lines] == [None]
+
+
+@pytest.mark.parametrize(
+    "remark",
+    [
+        "bevel 30 deg both ends by erector",
+        "seam welded by the contractor",
+        "bevels 30 deg by our boilermakers",
+    ],
+)
+def test_work_of_others_is_not_priced(tmp_path: Path, remark: str) -> None:
+    head = ("Item", "Qty", "ID mm", "Thk mm", "Length mm", "Material", "Remarks")
+    order = read(tmp_path, head, (1, 2, 1200, 10, 1500, "S235JR", remark))
+    assert [(line.weld, line.edge_prep) for line in order.lines] == [(None, None)]
+
+
+def test_work_beside_that_of_others_is_priced(tmp_path: Path) -> None:
+    head = ("Item", "Qty", "ID mm", "Thk mm", "Length mm", "Material", "Remarks")
+    remark = "bevel 37.5 deg both ends by you, seam welded by erector"
+    order = read(tmp_path, head, (1, 2, 1200, 10, 1500, "S235JR", remark))
+    assert order.lines[0].weld is None
+    assert order.lines[0].edge_prep is not None
