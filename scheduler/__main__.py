@@ -5,6 +5,8 @@ import gc
 import os
 import signal
 import sys
+from contextlib import suppress
+from typing import NoReturn
 
 
 def run() -> None:
@@ -32,11 +34,24 @@ def run() -> None:
         code: object = ended(main)
     except SystemExit as end:  # a command ends with its own code
         code = end.code
-    if code == STOPPED:
-        # Where compiled code met the interrupt, the interpreter would end by the signal instead.
-        atexit._run_exitfuncs()
-        stop_at_once()
+    if code is None or isinstance(code, int):
+        _end(code or 0, told=code != STOPPED)
     sys.exit(code)  # type: ignore[arg-type]  # what a command ended with
+
+
+def _end(code: int, *, told: bool) -> NoReturn:
+    """End with what is to be done at the end, but leave what the run has made to the system.
+
+    Taking 100,000 objects apart one by one takes a tenth of a small quote. And where compiled code met an
+    interrupt, the interpreter would end by the signal instead of with the code. With `told` what is printed
+    waits for its reader.
+    """
+    atexit._run_exitfuncs()
+    for stream in (sys.stdout, sys.stderr) if told else ():
+        if stream is not None:
+            with suppress(OSError, ValueError):  # the reader has gone, or the stream is closed: told before
+                stream.flush()
+    os._exit(code)
 
 
 if __name__ == "__main__":

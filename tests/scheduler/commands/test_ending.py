@@ -192,6 +192,29 @@ def test_a_full_standard_output_is_told_and_the_files_are_whole(sheet: Path, tmp
     assert (out / "result.json").is_file()
 
 
+@pytest.mark.parametrize(("word", "code"), [("--version", 0), ("no-such-command", 2)])
+def test_what_is_registered_for_the_end_is_done_and_heard_before_the_process_goes(
+    word: str, code: int
+) -> None:
+    """The end is quick: what the run has made is not taken apart."""
+    program = f"""
+import atexit, sys
+class Kept:
+    def __del__(self): print("taken apart")
+kept = Kept()
+atexit.register(print, "the last word")
+sys.argv = ["rollwright", "{word}"]
+from scheduler.__main__ import run
+run()
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, timeout=120, check=False
+    )
+    assert done.returncode == code
+    assert done.stdout.endswith("the last word\n")
+    assert (done.stderr == "") == (code == 0)
+
+
 @unix
 @pytest.mark.parametrize("wait", [0.1, 0.3, 1.0])
 def test_a_stopped_run_says_nothing_or_one_line(sheet: Path, tmp_path: Path, wait: float) -> None:
