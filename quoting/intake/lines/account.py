@@ -182,6 +182,17 @@ def _of_another_grade(record: Record, row: RowText, part: PartText, said: Said) 
 
 
 _OPTION = "an option or alternative: shall we price it as its own line, or instead of another"
+
+
+def only_an_errand(row: RowText, part: PartText) -> bool:
+    """Return whether a remark with a phrase in it is word by word of calling and loading: ask for stores."""
+    if row.kind != "remark" or not part.said or _COUNTED.search(row.text):
+        return False
+    return is_errand(row.text, names=False)
+
+
+_COUNTED = re.compile(r"\b(?:only|one)\b|\d\s*(?:pcs?|pieces?|off|parts?|items?|ea|each)\b", re.I)
+"""An errand that counts parts is none: deliver only 1 piece."""
 _PASSED_ON = ("say", "work", "note")
 _LONG_MM, _NEARLY = 100.0, 0.1
 """A number in what is said of work that is so close to a size of the row, mm and share, may change it."""

@@ -18,7 +18,7 @@ from quoting.core import (
 from quoting.intake import shapes
 from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material
 from quoting.intake.layout import TableContext
-from quoting.intake.lines.account import GivenSizes, account
+from quoting.intake.lines.account import GivenSizes, account, only_an_errand
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
@@ -63,7 +63,10 @@ def read_texts(record: Record, frame: TableContext) -> None:
     used = _sizes(record, frame, heavy) if heavy else {}
     given = GivenSizes(record, frame)
     for row, part in parts:
-        account(given, row, part, used.get(id(row), set()))
+        if only_an_errand(row, part):
+            record.assumptions.append(f'"{row.text}" is taken as a remark, nothing is priced for it')
+        else:
+            account(given, row, part, used.get(id(row), set()))
 
 
 def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartText]]) -> dict[int, set[int]]:

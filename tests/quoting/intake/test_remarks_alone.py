@@ -30,3 +30,10 @@ def test_what_changes_a_line_is_asked_or_said(tmp_path: Path, text: str) -> None
 
 def test_most_harmless_remarks_ask_nothing(tmp_path: Path) -> None:
     assert sum(bool(read(tmp_path, text).lines) for text in HARMLESS) >= HARMLESS_PRICED
+
+
+@pytest.mark.parametrize(
+    ("text", "asks"), [("dlvy to gate 3, ask for stores", False), ("deliver only 1 piece", True)]
+)
+def test_an_errand_that_counts_parts_is_none(tmp_path: Path, text: str, asks: bool) -> None:
+    assert (not read(tmp_path, text).lines) is asks
