@@ -11,8 +11,9 @@ slide: then its hour is lost anyhow, and only its roll and day are held.
 
 It begins from the published plan pushed only as far as it must, and from the one from scratch. Both are
 searched on and mixed, first where a move costs little, so that some jobs go from their places, then where it
-costs ever more, so that those stay away whose absence saves most and the others come home. A plan that is
-then still much dearer than from scratch is searched again, with other luck, where a tenth may go cheaply.
+costs ever more, so that those stay away whose absence saves most and the others come home. A floor too large
+for that, and a plan that is then still much dearer than from scratch, is searched by a few long searches from
+the published plan, at what a move counts where a plan is dear, and all that is found is mixed.
 """
 
 from __future__ import annotations
@@ -60,13 +61,17 @@ PRICES: Prices = ((0.2, 0), (1, 0), (DEAR, 0))
 
 Each begins from what those before found.
 """
-WHEN_DEAR: Prices = ((0.2, 0.2), (1, 3), (1, 30))
-"""The same when all is searched once more, since the plan is `ENOUGH` dearer than from scratch."""
+LONG = ((0.5, 5), (1, 10))
+"""The same in each half of a long search: a move counts a tenth where money counts `DEAR` times."""
+LONG_WAYS, LONG_PARTS = 2, 6
+"""So many long searches, which together time so many times the orders of a mixing: by trial."""
+HOT = 3
+"""A long search begins so many times as hot as others, since to leave a place costs much: by trial."""
 WAYS = 4
 MIXED = 400
 """With so many orders for each operation a search goes several ways, which are then mixed: by trial.
 
-With fewer it would not bring home what went away while moves were cheap: then none is cheaper than it is.
+With fewer it would not bring home what went away while moves were cheap.
 """
 FROZEN_WEIGHT = 1_000_000
 FROZEN_SLIP_MIN = 60
@@ -144,6 +149,9 @@ class Repair:
         """Return the lines, not forced, that are on another roll or day than published."""
         return frozenset(self.lines[index] for index in self.held if self._is_moved(timed, index))
 
+    def _pushed_away(self, timed: Timed) -> frozenset[str]:
+        return frozenset(self.lines[index] for index in self.pushed if self._is_moved(timed, index))
+
     def thawed(self, timed: Timed) -> frozenset[str]:
         """Return the lines inside the frozen hours, not forced, that did not stay."""
         return frozenset(
@@ -181,7 +189,7 @@ class Repair:
         """Return what moves cost, in times `move_cost` by job; forced ones cost a part of it."""
         moved = len(self.moved(timed))
         over = max(0, moved - self._cheap)
-        away = len({self.lines[index] for index in self.pushed if self._is_moved(timed, index)})
+        away = len(self._pushed_away(timed))
         return self.move_cost * (each * moved + (too_many - each) * over) + self._of_forced(each) * away
 
     def _of_forced(self, price: float) -> int:
@@ -217,31 +225,16 @@ class Repair:
         ]
         found = [(self.t, self.reference), *starts, self.scratch]
         each = orders // len(PRICES)
-        if each >= MIXED * self.t.size:
-            found = self._mixed(found, each, seed)
-        else:
-            searches = [partial(self._held_dearer, one, orders // 4, seed) for one in starts]
-            found += [one for several in worked_ahead(searches) for one in several]
+        mixes = each >= MIXED * self.t.size
+        if mixes:
+            for step, price in enumerate(PRICES):
+                found += self._mixed_at(price, found, each, 10 * seed + step)
+        if not mixes or not self._cheap_enough(found):
+            found += self._searched_long(starts[0], each, seed)
+            price = LONG[-1] if not self._cheap_enough(found) else (DEAR, TOO_MANY)
+            found += self._mixed_at(price, found, each, 10 * seed + len(PRICES))
         t, timed = min(found, key=lambda one: self.rank(one[1]))
         return t, min(timed, self._put_back(t, timed), key=self.rank)
-
-    def _mixed(
-        self, begun: Sequence[tuple[Tables, Timed]], orders: int, seed: int
-    ) -> list[tuple[Tables, Timed]]:
-        """Return plans and what is found from all of them together, at each price in turn.
-
-        Where that is still dear it is done again from the same plans, and both are mixed: a search that went
-        on from what the first one is stuck in would not leave it.
-        """
-        found = list(begun)
-        for number, prices in enumerate((PRICES, WHEN_DEAR)):
-            own = list(begun)
-            for step, price in enumerate(prices):
-                own += self._mixed_at(price, own, orders, 10 * seed + 100 * number + step)
-            found += own
-            if self._cheap_enough(found):
-                return found
-        return found + self._mixed_at(WHEN_DEAR[-1], found, orders, 10 * seed + 2 * len(PRICES))
 
     def _mixed_at(
         self, price: tuple[float, float], found: Sequence[tuple[Tables, Timed]], orders: int, seed: int
@@ -253,10 +246,29 @@ class Repair:
         """Return whether the best plan is hardly dearer than the one from scratch."""
         return not self._price_of_dearness(min((timed for _, timed in found), key=self.rank))
 
-    def _held_dearer(self, start: tuple[Tables, Timed], orders: int, seed: int) -> list[tuple[Tables, Timed]]:
-        """Return what is found from a plan when moves are cheap, and from there when they are dear."""
-        first = _annealed(start, orders, seed, self.held_in(1))
-        return [first, _annealed(first, orders, seed, self.held_in(DEAR))]
+    def _searched_long(
+        self, start: tuple[Tables, Timed], orders: int, seed: int
+    ) -> list[tuple[Tables, Timed]]:
+        """Return what is found from a plan where moves are cheap, and from there at what they count."""
+        each = LONG_PARTS * orders // (LONG_WAYS * len(LONG))
+        first, last = LONG
+        ways = range(10 * seed, 10 * seed + LONG_WAYS)
+        begun = list(worked_ahead([partial(self._annealed, start, each, way, first) for way in ways]))
+        price = last if not self._cheap_enough(begun) else (DEAR, TOO_MANY)
+        on = [
+            partial(self._annealed, one, each, way + LONG_WAYS, price)
+            for one, way in zip(begun, ways, strict=True)
+        ]
+        return begun + list(worked_ahead(on))
+
+    def _annealed(
+        self, start: tuple[Tables, Timed], orders: int, seed: int, price: tuple[float, float]
+    ) -> tuple[Tables, Timed]:
+        """Return what the compiled search makes of a plan when moving a held operation costs money too."""
+        t, timed = start
+        wanted = Wanted(held=self.held_in(*price), scale=HOT * max(1, self.scratch[1].total))
+        found = fast_search(t, timed, Stop(iterations=orders), seed, wanted)
+        return found.tables or t, found.best
 
     def held_in(self, price: float, more: float = 0) -> HeldPlaces:
         """Return what holds published operations: roll and day, in the frozen hours the hour.
@@ -313,7 +325,7 @@ class Repair:
 
     def _put_back(self, t: Tables, timed: Timed) -> Timed:
         """Put each line that moved back to where it was, one after the other, where that is better."""
-        for line in sorted(self.moved(timed)):
+        for line in sorted(self.moved(timed) | self._pushed_away(timed)):
             for index in (i for i, name in self.lines.items() if name == line and i in self.was):
                 was = self.was[index]
                 if was.machine not in t.minutes[index]:
@@ -325,10 +337,3 @@ class Repair:
                 found = time_order(t, [*rest[:at], index, *rest[at:]], machines)
                 timed = min(timed, found, key=self._rank_on_the_way)
         return timed
-
-
-def _annealed(start: tuple[Tables, Timed], orders: int, seed: int, held: HeldPlaces) -> tuple[Tables, Timed]:
-    """Return what the compiled search makes of a plan when moving a held operation costs money too."""
-    t, timed = start
-    found = fast_search(t, timed, Stop(iterations=orders), seed, Wanted(held=held))
-    return found.tables or t, found.best
