@@ -40,6 +40,7 @@ from quoting.intake.layout.statements import (
     Statements,
     is_courtesy,
     items_in,
+    said_of_tabs,
     section_of,
 )
 from quoting.intake.layout.table_context import TableContext
@@ -83,6 +84,7 @@ __all__ = [
     "reshaped",
     "row_kinds",
     "said_in",
+    "said_of_tabs",
     "section_of",
     "settled_by_cells",
     "sides_of",

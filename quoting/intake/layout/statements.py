@@ -410,6 +410,29 @@ def _stops(clause: str, said: Said) -> bool:
     return said.name in _BLOCKING or (said.name == "status" and _STOPS.search(clause) is not None)
 
 
+_A_TAB = re.compile(
+    r"(?:^|(?<=[.;])\s+|(?<=\s)[a-z]\)\s*)"
+    r"(?:[a-z]\)\s*)?(?:on )?(?:tab|sheet|blatt|feuille|onglet|hoja|foglio|arkusz|list)\b\.?\s*[\"'“]?"
+    r"(?P<name>[^:\"'”]{1,31}?)[\"'”]?\s*[:–]\s*(?P<text>[^.;]+)(?:[.;]|$)",
+    re.I,
+)
+
+
+def said_of_tabs(line: str, names: Iterable[str]) -> tuple[str, list[tuple[str, str]]]:
+    """Return a line of a cover sheet without what it says of single tabs by their names, and that by tab.
+
+    >>> said_of_tabs("Tab South: all plate A516-70. Tab North: all plate 304L", ["South", "North"])
+    ('', [('South', 'all plate A516-70'), ('North', 'all plate 304L')])
+    """
+    known = {name.lower(): name for name in names}
+    found = [match for match in _A_TAB.finditer(line) if match["name"].strip().lower() in known]
+    rest = line
+    for match in reversed(found):
+        rest = rest[: match.start()] + rest[match.end() :]
+    said = [(known[match["name"].strip().lower()], match["text"].strip()) for match in found]
+    return rest.strip(), said
+
+
 def items_in(text: str) -> frozenset[str]:
     """Return the line numbers a text names, in lower case: item 4, items 1 to 3, pos. A2 and A5.
 

@@ -38,6 +38,7 @@ from quoting.intake.layout import (
     names_parts_of_circle,
     row_kinds,
     said_in,
+    said_of_tabs,
     section_of,
     settled_by_cells,
     style_of,
@@ -54,7 +55,7 @@ from quoting.intake.lines.line_or_questions import Assembled, ask_duplicate, ass
 from quoting.intake.lines.read_row import OrderRowReader
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView
-from quoting.intake.texts import date_of
+from quoting.intake.texts import date_of, part_text
 from quoting.intake.words import begins_older
 from quoting.shop import Materials, Shop
 from quoting.tables import Sheet, is_empty, text_of
@@ -82,6 +83,7 @@ class SheetWork:
     style: NumberStyle = NumberStyle.UNKNOWN
     hints: UnitHints = field(default_factory=UnitHints)
     column_asks: list[ColumnAsk] = field(default_factory=list)
+    of_tabs: dict[str, list[str]] = field(default_factory=dict)
     several: bool = False
     older: tuple[int, str] | None = None
     """The row below which an older message of the sheet begins, and what says so."""
@@ -93,6 +95,7 @@ class SheetWork:
         self.statements.marks = frozenset(
             mark.lower() for marks in named for mark in marks if not self.materials.find(mark).keys
         )
+        names = [sheet.name for sheet, layout in pairs if layout.tables]
         for sheet, layout in pairs:
             if layout.tables:
                 continue
@@ -101,9 +104,23 @@ class SheetWork:
             )
             said = said_in(sheet, rows)
             self.cover.fill(said)
-            self.statements.hear((*_lines(sheet, rows), *_beside_the_cells(sheet, ())), self.materials)
+            lines = (*_lines(sheet, rows), *_beside_the_cells(sheet, ()))
+            self.statements.hear([self._without_tabs(line, names) for line in lines], self.materials)
         self.style = file_style(pairs, self.foreign)
         self.hints = unit_hints(pairs, self.style, self.foreign, self.materials)
+
+    def _without_tabs(self, line: str, names: Sequence[str]) -> str:
+        """Return a line of a cover without the grades that it gives to single tabs, which are kept for them.
+
+        One that says more of a tab, that it waits or whose plate it is, stays whole and is asked of all.
+        """
+        rest, own = said_of_tabs(line, names)
+        parts = [part_text(text, NumberStyle.POINT, self.materials) for _, text in own]
+        if not all(part.grades and not part.said for part in parts):
+            return line
+        for name, text in own:
+            self.of_tabs.setdefault(name, []).append(text)
+        return rest
 
     def sheet(self, sheet: Sheet, layout: Layout) -> None:
         """Read one sheet."""
@@ -144,8 +161,11 @@ class SheetWork:
         if sheet.struck:  # the rows show it themselves
             self.statements.forget(_STRUCK)
         said.fill(self.cover)
-        if self.statements.grade and "material" not in said.rules:
-            said.heard("material", self.statements.grade)
+        own = Statements()
+        own.hear(self.of_tabs.get(sheet.name, ()), self.materials)
+        self.statements.unused += own.unused
+        if (grade := own.grade or self.statements.grade) and "material" not in said.rules:
+            said.heard("material", grade)
         for grade in self.statements.strict:
             said.heard("material of every line", grade)
         for name, sizes in self.statements.sizes.items():

@@ -141,3 +141,28 @@ def test_a_radius_in_brackets_must_be_half_the_diameter(tmp_path: Path) -> None:
     order = read(tmp_path, ("Item", "Description"), (1, "1 shell ID 800 (R 420 inside) x 8 x 1000 S235JR"))
     assert not order.lines
     assert "1/diameter" in blocking(order)
+
+
+def of_two_tabs(folder: Path, note: str) -> Order:
+    file = folder / "order.xlsx"
+    head, row = ("Mark", "Pcs", "OD", "Thk", "Long"), ("S1", 2, '48"', '.500"', '96"')
+    with xlsxwriter.Workbook(file) as book:
+        for name, rows in (
+            ("Notes", [("Notes to bidders",), (note,)]),
+            ("South", [head, row]),
+            ("North", [head, row]),
+        ):
+            sheet = book.add_worksheet(name)
+            for at, cells in enumerate(rows):
+                sheet.write_row(at, 0, cells)
+    return read_orders(file, grading_shop(), today=TODAY)
+
+
+def test_a_cover_gives_each_tab_its_grade(tmp_path: Path) -> None:
+    order = of_two_tabs(tmp_path, "b) Tab South: all plate A516-70. Tab North: all plate 304L")
+    assert [line.material for line in order.lines] == ["A516-70", "304/304L"]
+
+
+def test_a_tab_that_waits_keeps_its_lines_waiting(tmp_path: Path) -> None:
+    order = of_two_tabs(tmp_path, "All plate A36. Tab North: on hold")
+    assert blocking(order)
