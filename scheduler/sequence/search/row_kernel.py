@@ -377,7 +377,7 @@ def evaluate(
 ) -> int:  # fmt: skip
     """Ticks of an order timed as `time_order` does, with broken minutes; fills `start`.
 
-    A scan of one place: compiled for itself it would be two seconds more of the first run.
+    A scan of one place: compiled for itself it would take in all of the timing once more.
     """
     nothing, first = np.zeros(0, np.int64), np.zeros(1, np.int64)
     rows = scan(order, nothing, first, 0, machine, start, cal, windows, ops, jobs, rules, staff)
