@@ -173,7 +173,8 @@ _SHOP_BRINGS = frozenset((
 def _ask_whose(record: Record, column: TableColumn, text: str, place: Place) -> None:
     yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
     no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
-    asked = f'"{column.header}" reads "{text}": is the plate free issue, supplied by you?'
+    comes = "is the plate free issue, supplied by you? Then please give its grade, size and when it comes"
+    asked = f'The sheet says "{column.header}: {text}": {comes}?'
     record.doubt(Doubt("free_issue_ok", place, text, asked, (yes, no)))
 
 

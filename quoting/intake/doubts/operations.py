@@ -64,7 +64,7 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
             record.values["extras"] = ";".join(dict.fromkeys(";".join(extras).split(";")))
 
 
-_CLAUSE_END = re.compile(r"(;|,\s|\.\s)")
+_CLAUSE_END = re.compile(r"(;|,\s|(?<=[a-z]{5})\.\s(?=[A-Z]))")
 _BY_OTHERS = re.compile(
     r"\bby (?:the |our |their |your client'?s? )?(?:own )?(?:site |field |erection |maintenance )?"
     r"(?:erectors?|contractors?|site|field|crew|welders?|boilermakers?|fitters?|millwrights?|installers?|mechanics?"

@@ -251,7 +251,7 @@ class Statements:
         if some.grades:
             self.remarks.append((lines, some.grades[0][1]))
         else:
-            text = "of which material and grade is the line then"
+            text = "which material and grade is meant"
             self.asks.append(SheetAsk(OTHER_GRADE, clause, text, lines))
         return True
 
