@@ -64,8 +64,14 @@ class Budget:
 
     def in_a_round(self, size: int) -> int:
         """Return how many of them are timed in a round: many operations need long rounds."""
+        if size <= FEW:
+            return min(self.candidates(size), A_START * size)
         return min(self.candidates(size), max(self.a_round // size, LONG * size))
 
+
+FEW, A_START = 80, 5_000
+"""So few operations are searched anew from the plan by rules in each round, of so many orders for each: by
+trial, a search that goes on from the best plan of so few stays in what it is stuck in, however long it is."""
 
 LONG = 950
 """Orders for each operation in a round of a large plan: by trial, shorter rounds end in dearer plans."""
@@ -170,6 +176,7 @@ class _Run:
         self.budget = BUDGETS["quick"]
         self.trace: list[TracePoint] = []
         self.method = ""
+        self.by_rules: tuple[Tables, Timed] | None = None
         self.tables: Tables = tables(problem)
         self.best: Timed | None = None
         self.bound = 0
@@ -219,6 +226,7 @@ class _Run:
             t = tables(self.problem, opened)
             name, timed = best_rule(t)
             self._take(t, timed, name, 0)
+            self.by_rules = self.by_rules or (t, timed)
             if any(start is not None for start in t.fixed_start):
                 self._take(t, as_pinned(t), "as pinned", 0)
             if opened:
@@ -283,15 +291,26 @@ class _Run:
                 break
 
     def _round(self, orders: int, seconds: float | None, number: int) -> None:
-        """Search from the best plan: many orders for each operation go several ways, which are then mixed."""
+        """Search from a plan: many orders for each operation go several ways, which are then mixed."""
         assert self.best is not None
-        t, begun, stop = self.tables, self.best, Stop(iterations=orders, seconds=seconds)
+        t, begun = self._begun_from(number)
+        stop = Stop(iterations=orders, seconds=seconds)
         seed = self.seed + 1_000 * tuple(BUDGETS.values()).index(self.budget) + 10 * number
         if orders >= LONG_ENOUGH * t.size:
             search = mixed_search(t, begun, stop, seed, Mixing(WAYS, HOT * (begun.total - self.bound)))
         else:
             search = fast_search(t, begun, stop, seed, Wanted())
         self._take(search.tables or t, search.best, "annealing", search.steps[-1][0])
+
+    def _begun_from(self, number: int) -> tuple[Tables, Timed]:
+        """Return the plan that a round begins from: the best, or with few operations that by rules."""
+        assert self.best is not None
+        t = self.tables
+        anew = t.size <= FEW and not self.best.broken and all(start is None for start in t.fixed_start)
+        goes_on = number == 0 and self.budget is BUDGETS["quick"]
+        if goes_on or not anew or self.by_rules is None:
+            return t, self.best
+        return self.by_rules
 
     def _slack(self) -> None:
         """Of plans that are no dearer take one that leaves more days before the due days."""

@@ -32,6 +32,7 @@ from scheduler.sequence import (
 from scheduler.sequence.checker import check
 from scheduler.sequence.exact import improve
 from scheduler.sequence.plan import Cost
+from scheduler.sequence.solve import FEW
 from scheduler.sequence.stop import Stop
 from tests.scheduler.sequence.weeks import week
 
@@ -227,3 +228,12 @@ def test_a_problem_that_makes_no_sense_is_refused_by_name(change: dict[str, obje
 def test_nothing_to_do_is_a_plan_too() -> None:
     problem = SequenceProblem((Machine("roll 1", "roll", LONG),), (), ())
     assert solve(problem).assignments == ()
+
+
+@pytest.mark.slow
+def test_with_few_operations_each_effort_begins_anew_and_is_never_dearer() -> None:
+    problem = week(8, 2).problem
+    assert tables(problem).size <= FEW
+    totals = [solve(problem, effort=effort).total for effort in ("quick", "normal", "thorough")]
+    assert totals == sorted(totals, reverse=True)
+    assert solve(problem, effort="normal") == solve(problem, effort="normal")
