@@ -201,11 +201,9 @@ def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
     loose = [one for one in counts if not one.meaning.field]
     pieces = [one for one in counts if one.meaning.field in _COUNTS]
     sets = [one for one in counts if one.meaning.field == "multiplier"]
-    one_of_each = (numbers[one.index] for one in (*pieces, *sets, total))
-    if len(pieces) == len(sets) == 1 and _mostly_product(
-        *one_of_each
-    ):  # a row where they disagree is asked about
-        return _with(table, {total.index: "quantity"})
+    of_each = (numbers[one.index] for one in (*pieces, *sets, total))
+    if len(pieces) == len(sets) == 1 and _mostly_product(*of_each):
+        return _with(table, {total.index: "quantity"})  # a row where they disagree is asked about
     if len(pieces) == 1 and _same_multiple(numbers[pieces[0].index], numbers[total.index]):
         checked = total.meaning.field == "quantity" and pieces[0].meaning.field == "per_unit"
         told = {} if checked else {pieces[0].index: "per_unit", total.index: "quantity"}

@@ -9,6 +9,7 @@ from quoting.intake.cells.material_cells import (
 )
 from quoting.intake.cells.plain_cells import (
     READERS,
+    WHOSE_PLATE,
     ask_date,
     ask_revision,
     carry,
@@ -21,6 +22,7 @@ __all__ = [
     "EITHER",
     "PLAIN_STEEL",
     "READERS",
+    "WHOSE_PLATE",
     "ask_date",
     "ask_revision",
     "carry",

@@ -167,15 +167,19 @@ _SHOP_BRINGS = frozenset((
     "by you", "roller", "your stock", "from your stock", "you buy it", "yourselves", "fabricator",
     "contractor",
 ))  # fmt: skip
+_BRINGS = _CUSTOMER_BRINGS | _SHOP_BRINGS
 """Answers under a heading that asks who brings the plate."""
+WHOSE_PLATE = (
+    Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes"))),
+    Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes"))),
+)
+"""The answers to whether the plate is free issue."""
 
 
 def _ask_whose(record: Record, column: TableColumn, text: str, place: Place) -> None:
-    yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
-    no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
     comes = "is the plate free issue, supplied by you? Then please give its grade, size and when it comes"
     asked = f'The sheet says "{column.header}: {text}": {comes}?'
-    record.doubt(Doubt("free_issue_ok", place, text, asked, (yes, no)))
+    record.doubt(Doubt("free_issue_ok", place, text, asked, WHOSE_PLATE))
 
 
 def _answer(text: str) -> str:
@@ -184,7 +188,7 @@ def _answer(text: str) -> str:
 
 def says_who_brings(text: str) -> bool:
     """Return whether a cell under a heading that asks who brings the plate is one of the known answers."""
-    return _answer(text) in _CUSTOMER_BRINGS | _SHOP_BRINGS or yes_no(text) is not None
+    return _answer(text) in _BRINGS or yes_no(text) is not None
 
 
 def _flag(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:

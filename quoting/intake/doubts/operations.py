@@ -37,13 +37,8 @@ _ORDER = re.compile(
 penetration (common practice, no source)."""
 _HEADED = re.compile(r"^[^\W\d][^:]{0,24}:\s*")
 """The heading that stands before a remark of a column nobody knows."""
-_NOT_OURS = re.compile(
-    rf"[^:]{{2,30}}:\s*(?:(?:(?:done|made|to be)\s+)?(?:by|from) (?:the |our )?"
-    r"(?:us|ourselves|customer|client|others|owner|buyer|purchaser|site|erector|contractor|people|shop)"
-    rf"|{'|'.join(map(re.escape, sorted(SAYS_NO)))})\W*",
-    re.I,
-)
-"""A column of some work whose cell says that somebody else does it, or nobody: Bevels, by us."""
+_ANSWERED_NO = re.compile(rf"[^:]{{2,30}}:\s*(?:{'|'.join(map(re.escape, sorted(SAYS_NO)))})\W*", re.I)
+"""A column of some work whose cell says that it is not wanted: Bevels, no."""
 _FULL = weld_text(WeldAsked(Penetration.FULL))
 
 
@@ -52,7 +47,7 @@ def read_operations(record: Record, texts: Iterable[str], *, inch: bool) -> None
     _tolerance_column(record, inch=inch)
     texts = [text for text in (*texts, record.values.get("seam", "")) if text]
     for text in dict.fromkeys(texts):
-        if _says_nothing(text, inch=inch) or _NOT_OURS.fullmatch(text):
+        if _says_nothing(text, inch=inch) or _ANSWERED_NO.fullmatch(text):
             continue
         text = left_without(_ours(text), ("own_work",))  # noqa: PLW2901 - what others do is no work of ours
         _edges(record, text, inch=inch)
@@ -68,7 +63,8 @@ _CLAUSE_END = re.compile(r"(;|,\s|(?<=[a-z]{5})\.\s(?=[A-Z]))")
 _BY_OTHERS = re.compile(
     r"\bby (?:the |our |their |your client'?s? )?(?:own )?(?:site |field |erection |maintenance )?"
     r"(?:erectors?|contractors?|site|field|crew|welders?|boilermakers?|fitters?|millwrights?|installers?|mechanics?"
-    r"|client|customer|owner|buyer|others|us|ourselves|another shop|machine shop|third part\w+)\b",
+    r"|client|customer|owner|buyer|purchaser|others|us|ourselves|(?<=our )(?:people|shop)|another shop"
+    r"|machine shop|third part\w+)\b",
     re.I,
 )
 """Who does a work that is not the roller: bevel both ends by erector."""

@@ -170,8 +170,9 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
 
 def _in_degrees(plain: str, unit: str) -> Meaning | None:
     """Return an angle of arc for a heading in degrees that names nothing else: Segment (°)."""
-    loud = any(is_word(kind, plain) for kind in ("other", "else"))
-    return Meaning("angle", None, unit, sure=False, by_words=True) if unit == "deg" and not loud else None
+    if unit != "deg" or any(is_word(kind, plain) for kind in ("other", "else")):
+        return None
+    return Meaning("angle", None, unit, sure=False, by_words=True)
 
 
 def _beside_grade(text: str) -> Meaning | None:

@@ -51,7 +51,7 @@ def row_kinds(sheet: Sheet, table: OrderTable) -> dict[int, RowKind]:
 
 
 def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowKind, float]:
-    costly = 0
+    costly = sized = 0
     named = False
     filled = 0
     quantity = 0.0
@@ -70,9 +70,9 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
             only_quantity = False
         if field in _COSTLY:
             costly += 1
+            sized += field in SIZES
         elif field in ("part_no", "description", "number", "drawing"):
             named = named or field != "number" or any(sign.isdecimal() for sign in text_of(cell)[:4])
-    sized = sum(field in SIZES and not is_empty(cell) for field, cell in _by_field(row, fields))
     few = costly <= _FEW and sized <= 1
     if _TOTAL.match(first) or (few and not _has_number(row, fields) and _says_total(row)):
         return RowKind.TOTAL, 0.0
@@ -87,10 +87,6 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
     if costly >= 2 or (costly == 1 and (named or not _sentence(row, fields))):
         return RowKind.PART, quantity
     return (RowKind.PART, quantity) if _numbered(row, fields) else (RowKind.NOTE, 0.0)
-
-
-def _by_field(row: list[Cell], fields: dict[int, str]) -> list[tuple[str, Cell]]:
-    return [(fields.get(index, ""), cell) for index, cell in enumerate(row)]
 
 
 def _continues(row: list[Cell], fields: dict[int, str]) -> bool:

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from quoting.core import Choice, Mark, Measure, Unit
 from quoting.intake import shapes
+from quoting.intake.cells import WHOSE_PLATE
 from quoting.intake.doubts import agreed_shape
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
@@ -45,6 +46,7 @@ class GivenSizes:
         self.record, self.frame = record, frame
         self._angle: tuple[float | None] | None = None
         self._known: tuple[list[float], list[float]] | None = None
+        self._faces: tuple[float, ...] | None = None
 
     @property
     def angle(self) -> float | None:
@@ -83,15 +85,22 @@ class GivenSizes:
         """Return whether a number follows from the row's cylinder: the diameter of another face of its plate,
         or the developed length of its neutral line.
         """
+        if size.mark is not None or size.basis is not None:
+            return False
+        if self._faces is None:
+            self._faces = self._round_sizes()
+        sizes = (size.low, size.low * 25.4) if self._faces else ()
+        return any(abs(mm - one) <= max(_ROUNDED * one, 0.6) for mm in sizes for one in self._faces)
+
+    def _round_sizes(self) -> tuple[float, ...]:
+        """Return the diameters of the three faces of the row's cylinder and its girth, mm; none of others."""
         values = self.record.values
         across, wall = shapes.length(values, "diameter"), thickness_of(values, self.frame.materials)
         side = _SIDES.get(values.get("basis", ""))
-        if size.mark is not None or size.basis is not None or not across or not wall or side is None:
-            return False
+        if not across or not wall or side is None:
+            return ()
         mean = across + side * wall
-        own = (mean, mean - wall, mean + wall, math.pi * mean)
-        sizes = (size.low * unit for unit in (1.0, 25.4))
-        return any(abs(mm - one) <= max(_ROUNDED * one, 0.6) for mm in sizes for one in own)
+        return mean, mean - wall, mean + wall, math.pi * mean
 
     def nearly_hold(self, mm: float) -> bool:
         """Return whether the row has a size close to this one, mm, and none that it repeats."""
@@ -249,12 +258,11 @@ def _of_no_length(part: PartText, index: int) -> bool:
     return bare and _NO_LENGTH.match(part.plain, size.end) is not None
 
 
-_NUMBER_OF = re.compile(
+_NUMBER_WORDS = (
     r"(?:\b\w*(?:nr|no|num)\.?|n[º°]|№|#|\b(?:col(?:umn)?|gate|dock|door|bay|desk|page|room|porter[ií]a|portaria"
     r"|puerta|muelle|quai"
     r"|porte|tor|rampe|halle|cancello|banchina|poort|bram[aęy]|port[aã]o|doca|commessa|affaire|auftrag|obra|zleceni[ea]|zakázk\w|week|wk|kw"
-    r"|sem(?:aine|ana)?|settimana|tydzie[nń])\.?)\s*$",
-    re.I,
+    r"|sem(?:aine|ana)?|settimana|tydzie[nń])\.?)\s*"
 )
 """Words whose number is a name, or a week: gate 3, quai n°4, bouwnr. 418."""
 
@@ -273,7 +281,8 @@ def _named(given: GivenSizes, part: PartText, index: int) -> bool:
     return not any(given.nearly_hold(mm) for mm in (size.low, size.low * 25.4))
 
 
-_NAMED_NUMBER = re.compile(_NUMBER_OF.pattern.removesuffix("$") + r"\d+", re.I)
+_NUMBER_OF = re.compile(_NUMBER_WORDS + "$", re.I)
+_NAMED_NUMBER = re.compile(_NUMBER_WORDS + r"\d+", re.I)
 
 
 _NAME_END = re.compile(r"[A-Za-z]{0,3}-?\d[\w-]*$")
@@ -417,10 +426,8 @@ def _free(record: Record, row: RowText, said: Said) -> None:
         headed = f'"{row.header}: {row.text}" is taken as a remark, nothing is priced for it'
         record.assumptions.append(headed)
         return
-    yes = Choice("yes, our plate", (("free_issue", "yes"), ("free_issue_ok", "yes")))
-    no = Choice("no, you supply the plate", (("free_issue", ""), ("free_issue_ok", "yes")))
     record.values.pop("free_issue", None)
-    _ask(record, "free_issue_ok", row, said, (yes, no))
+    _ask(record, "free_issue_ok", row, said, WHOSE_PLATE)
 
 
 def _own_answer(row: RowText) -> bool:

@@ -37,6 +37,7 @@ _NO_STATUS = _PLAIN - {"revision"}
 _LISTED = re.compile(r"[(\[]([^)\]]*)[)\]]|(.+)")
 _TWO_SYSTEMS = re.compile(r"^[\d./ \"'-]+(?:in|mm)?\s*[(\[/]\s*[\d./ \"'-]+(?:in|mm)?\s*[)\]]?$")
 _NOT_OURS = frozenset(("n/a", "na", "none", "nil", "buy", "bought", "bought out", "buyout", "purchased"))
+_ANSWERS = SAYS_YES | SAYS_NO
 _TICKED = frozenset(("", "seam", "edge", "tolerance"))
 """Fields whose heading says what a tick under it asks for: Weld seam, Galvanize."""
 _SETTLED = re.compile(
@@ -109,7 +110,7 @@ class RowTexts:
             return
         counted = column.meaning.field == "seam" and text.isdecimal()
         brings = column.meaning.field == "free_issue" and says_who_brings(text)
-        if plain in NOTHING or plain in SAYS_YES | SAYS_NO or kind == "wanted" or counted or brings:
+        if plain in NOTHING or plain in _ANSWERS or kind == "wanted" or counted or brings:
             return
         if "status" in column.header.lower() and _unsettled(plain) and not self._settled(text):
             asked = f'The status reads "{text}": is the line wanted as it stands?'

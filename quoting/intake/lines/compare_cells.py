@@ -196,16 +196,17 @@ _BEHIND = re.compile(r"[^\W\d_]{3,}\W+(?-i:(OD|ID|O/D|I/D|O\.D\.|I\.D\.))\s*$")
 
 def _of_the_diameter(record: Record, frame: TableContext, text: str) -> Basis | None:
     """Return the side that a remark in any language gives the row's diameter: Ø1200 é externo."""
-    sides = sides_of(text)
     part = part_text(text, frame.style, frame.materials)
-    loud = any(said.name not in ("commercial", "note") for said in part.said)
-    if len(sides) != 1 or loud or len(part.sizes) > 1:
+    if len(part.sizes) > 1 or any(said.name not in ("commercial", "note") for said in part.said):
         return None
     across = shapes.length(record.values, "diameter")
     units = (MM.get(str(part.sizes[0].measure.unit), 0.0), 1.0, MM["in"]) if part.sizes else (1.0,)
     numbers = [float(one.replace(",", ".")) for one in _A_NUMBER.findall(text)]
     repeats = across and any(abs(one * unit - across) <= _SAME_MM for one in numbers for unit in units)
-    return next(iter(sides)) if repeats or (not numbers and is_word("diameter", text)) else None
+    if not repeats and (numbers or not is_word("diameter", text)):
+        return None
+    sides = sides_of(text)
+    return next(iter(sides)) if len(sides) == 1 else None
 
 
 _A_NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?(?![\w])")

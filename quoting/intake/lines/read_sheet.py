@@ -122,6 +122,13 @@ class SheetWork:
             self.of_tabs.setdefault(name, []).append(text)
         return rest
 
+    def _grade_for(self, sheet: Sheet) -> str:
+        """Return the grade that a cover gives to this tab, else the one that is said for all lines."""
+        own = Statements()
+        own.hear(self.of_tabs.get(sheet.name, ()), self.materials)
+        self.statements.unused += own.unused
+        return own.grade or self.statements.grade
+
     def sheet(self, sheet: Sheet, layout: Layout) -> None:
         """Read one sheet."""
         self.order[sheet.name] = len(self.order)
@@ -161,10 +168,7 @@ class SheetWork:
         if sheet.struck:  # the rows show it themselves
             self.statements.forget(_STRUCK)
         said.fill(self.cover)
-        own = Statements()
-        own.hear(self.of_tabs.get(sheet.name, ()), self.materials)
-        self.statements.unused += own.unused
-        if (grade := own.grade or self.statements.grade) and "material" not in said.rules:
+        if (grade := self._grade_for(sheet)) and "material" not in said.rules:
             said.heard("material", grade)
         for grade in self.statements.strict:
             said.heard("material of every line", grade)
@@ -347,13 +351,9 @@ class SheetWork:
         for_all = [ask.name for ask in self.statements.about_all()]
         by_sets(record, frame.said, asked="quantity" in for_all)
         number = record.values.get("number") or record.values.get("part_no", "")
-        own_grade = any(one.name == "material" and one.place.column for one in record.readings)
         for ask in self.statements.about(number) if number else ():
             if ask.name == OTHER_GRADE:
-                if not own_grade:
-                    record.values.pop("material", None)
-                    asked = f'The sheet says "{ask.words}": {ask.text}?'
-                    record.doubt(Doubt("material", record.place, ask.words, asked))
+                _ask_its_grade(record, ask)
                 continue
             name = f"{ask.name}_ok"
             keep = Choice("as the line says", ((name, "yes"),))
@@ -426,6 +426,15 @@ class SheetWork:
             for names, (record, text) in zip(named, self.records, strict=True)
         ]
         return parts, shared.questions
+
+
+def _ask_its_grade(record: Record, ask: SheetAsk) -> None:
+    """Ask for the grade of a line that a note leaves out of the one for all, where its row gives none."""
+    if any(one.name == "material" and one.place.column for one in record.readings):
+        return
+    record.values.pop("material", None)
+    asked = f'The sheet says "{ask.words}": {ask.text}?'
+    record.doubt(Doubt("material", record.place, ask.words, asked))
 
 
 def note_questions(statements: Statements, prefix: str, place: Place) -> tuple[Question, ...]:

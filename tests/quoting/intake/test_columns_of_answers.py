@@ -6,6 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from quoting.core import Place
+from quoting.intake.doubts import read_operations
+from quoting.intake.row_record import Record
 from quoting.intake.texts import yes_no
 from tests.quoting.intake.test_units_grades_and_marks import blocking, read
 
@@ -101,3 +104,12 @@ def test_work_beside_that_of_others_is_priced(tmp_path: Path) -> None:
     order = read(tmp_path, head, (1, 2, 1200, 10, 1500, "S235JR", remark))
     assert order.lines[0].weld is None
     assert order.lines[0].edge_prep is not None
+
+
+@pytest.mark.parametrize(
+    ("answer", "ours"), [("by shop", True), ("by our shop", False), ("by purchaser", False), ("no", False)]
+)
+def test_whose_work_a_column_of_bevels_is(answer: str, ours: bool) -> None:
+    record = Record(Place("order.csv"))
+    read_operations(record, [f"Bevels: {answer}"], inch=False)
+    assert ("edge_prep" in record.values) is ours
