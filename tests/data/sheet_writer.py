@@ -135,6 +135,8 @@ CORPORA = tuple(
         "fourteenth",
         "fifteenth",
         "sixteenth",
+        "seventeenth",
+        "eighteenth",
     )
 )
 """All corpora of invented order sheets, each a folder beside this file."""

@@ -19,6 +19,8 @@ WHOLE = {
     "fourteenth": (50, 212),
     "fifteenth": (50, 211),
     "sixteenth": (45, 289),
+    "seventeenth": (26, 173),
+    "eighteenth": (25, 169),
 }
 """Sheets and expected lines of each."""
 NEEDLESS = {
