@@ -54,9 +54,10 @@ def want_of(line: dict[str, Any], *, may_ask: bool) -> Want:
     outcome, also = line["outcome"], set(line.get("also_ok", ()))
     why, doubts = line["why"], _doubts(line.get("ask_about", ""))
     doubts += FREE_WORDS.get(line.get("ask_about", ""), ())
-    if outcome == "decline_or_ask" or "decline_or_ask" in also:
+    named = {outcome, *also}
+    if "decline_or_ask" in named or (doubts and "decline" in named):  # without a word any question is right
         doubts += ("declined",)
-    left_out = bool({outcome, *also} & {"decline_or_ask", "ignore"})
+    left_out = bool(named & {"decline_or_ask", "ignore"})
     if outcome == "ignore":
         return Want(Expect.ASK, why=why, or_left_out=True) if also else Want(Expect.IGNORE, why=why)
     readings = _readings(line) if "price" in {outcome, *also} else ()

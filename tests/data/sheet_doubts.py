@@ -78,6 +78,7 @@ SHEET_DOUBTS: dict[str, tuple[str, ...]] = {
         "earlier",
         "existing",
         "survey",
+        "older message",
     ),
     "revision": ("revision", "REV", "drawing", "index"),
     "scope": ("by others", "scope", "by us", "supply", "include", "not priced"),

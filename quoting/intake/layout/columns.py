@@ -36,9 +36,14 @@ _ASKED = tuple(
             "plate by",
         ),
         (r"\bhow (many|much)\b( (do )?(you|we|i) (need|want))?|\b(number|count) (needed|wanted)\b", "qty"),
+        (r"^roll(?:ed|ing)? (?=[io]\.?d\b)", ""),
         (r"\bhow (thick|heavy gauge)\b", "thickness"),
         (r"\bhow (big|large|wide|far) (around|round)\b|\baround the outside\b", "circumference"),
-        (r"\bhow (big|large|wide|far)? ?(across|round)\b|\b(distance )?across\b(?! (the )?roll)", "diameter"),
+        (
+            r"\bhow (big|large|wide|far)? ?(across|round)\b"
+            r"|(?<!width )\b(distance )?across\b(?! (the )?(roll|width))",
+            "diameter",
+        ),
         (r"\b(r|rad|radius|d|dia|diameter)\.? ins\b", r"\1 inside"),
         (r"\b(r|rad|radius|d|dia|diameter)\.? outs\b", r"\1 outside"),
         (r"\bins\.? (?=d(?:ia|iam|iameter)?\b|r(?:ad|adius)?\b)", "inside "),
@@ -133,7 +138,9 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
     >>> meaning_of("Thk. (in)").field, meaning_of("Thk. (in)").unit, meaning_of("O.D. mm").basis
     ('thickness', 'in', <Basis.OUTSIDE: 'outside'>)
     """
-    text = " ".join(header.lower().replace("req'd", "reqd").replace("mat'l", "matl").split())
+    text = " ".join(
+        header.lower().replace("req'd", "reqd").replace("mat'l", "matl").replace("_", " ").split()
+    )
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
     text = _in_trade_words(_OF_ONE.sub("", _DEGREES.sub(" (deg)", text)))

@@ -140,7 +140,7 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     alone = [one for one in labels if one.column == first]
     inner = {one.row for one in labels if one.column > first + 1}
     form = bool(inner) and not (_in_columns(sheet, alone) and 2 * len(inner) <= len(alone))
-    labels = labels if form else alone
+    labels = labels if form else [*_names_above(sheet, alone), *alone]
     beside = _side_by_side(labels) if form else []
     blocks = beside or _blocks(labels)
     names = list(dict.fromkeys((label.text, label.meaning) for label in labels))
@@ -177,6 +177,22 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     table = OrderTable(tuple(columns), (), None, body, body)
     new = _turned(sheet, rows, origin, cells_at)
     return new, Layout(tuple(range(len(body), len(rows))), (table,))
+
+
+def _names_above(sheet: Sheet, labels: list[_Label]) -> list[_Label]:
+    """Return a label for the row above the first one that names the parts which stand along columns."""
+    if not _in_columns(sheet, labels):
+        return []
+    top, first = labels[0].row, labels[0].column
+    above = [at for at in range(top) if any(not is_empty(cell) for cell in sheet.rows[at])]
+    row = sheet.rows[above[-1]] if above else []
+    ends = _value_columns(sheet, labels)
+    named = [text_of(row[end]) for end in ends if end < len(row) and not is_empty(row[end])]
+    alone = all(is_empty(cell) or at in ends for at, cell in enumerate(row))
+    if not alone or len(named) != len(ends) or len(set(named)) != len(named):
+        return []
+    known = any(label.meaning.field == "part_no" for label in labels)
+    return [_Label(above[-1], first, "", Meaning("carried" if known else "part_no"))]
 
 
 def _in_columns(sheet: Sheet, labels: list[_Label]) -> bool:
@@ -315,10 +331,10 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
 
 
 _COUNTED = re.compile(
-    r"\s*\d{1,3}\s*(?:x|pcs|off|no|st|ea)?\.?\s+"
+    r"\s*\d{1,3}(?:\s*(?:x|pcs?|pce|off|nos?|st|stk|szt|uds?|pzs?|ks|db|ea)\b[.,:]{0,2}|\.?)\s+"
     r"(?!(?:weeks?|days?|months?|hours?|years?|working|wochen?|tagen?|tage|monate|jours?|semaines?|mois|d[ií]as?"
-    r"|semanas?|meses|weken|dagen|settimane|giorni|mesi|copies|certs?|certificates?|sets?|deg\w*|mm|cm|in|ft)\b)"
-    r"[^\W\d_]{3,}",
+    r"|semanas?|meses|weken|dagen|settimane|giorni|mesi|copies|certs?|certificates?|sets?|deg\w*|mm|cm|in|ft|ga|gauge|gage|thk)\b)"
+    r"[^\W\d_]{2,}",
     re.I,
 )
 """A line that begins with a count of something, and not with a time to wait."""

@@ -10,7 +10,7 @@ from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
 from quoting.intake.layout.sheet_facts import EVERY, coated_plate, facts_in, sizes_for_all
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
-from quoting.intake.words import MarkRule, Said, mark_rule
+from quoting.intake.words import MarkRule, Said, mark_rule, said_in_text
 from quoting.shop import Materials
 
 _CLAUSE = re.compile(
@@ -26,8 +26,8 @@ _SHORTENED = re.compile(
 """Short forms whose point ends no sentence where a small letter or a number follows: Int. dia in mm."""
 _ITEMS = re.compile(
     r"(?<!\ball )(?<!\bevery )(?<!\beach )(?<!\bof )"
-    r"\b(?:items?|lines?|lots?|seq(?:uence)?s?\.?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?"
-    r"|no\.?s?(?=[\s.:]*\d)|#)\s*(?:no\.?\s*)?"
+    r"(?:\b(?:items?|lines?|lots?|seq(?:uence)?s?\.?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?"
+    r"|no\.?s?(?=[\s.:]*\d))|(?<!\w)#)\s*(?:no\.?\s*)?"
     r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|thru|through|-|–|à|bis|y|e|et|und|i|och|og|en|ve|a)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
     re.I,
 )
@@ -62,7 +62,9 @@ _BALANCE = re.compile(
 )
 _MAYBE = re.compile(
     r"\b(if|or|option\w*|altern\w*|either|may|might|could|can|some|part(ly|ial\w*)?|only (the|for)|unless"
-    r"|except|but|both|whether|price with|with and without|not|no|cannot|don'?t|until|tb[acd])\b|\?",
+    r"|except|but|both|whether|price with|with and without|not"
+    r"|(?<!mark )(?<!item )(?<!part )(?<!tag )(?<!heat )(?<!piece )(?<!serial )no"
+    r"|cannot|don'?t|until|tb[acd])\b|\?",
     re.I,
 )
 _ASKED_FOR = re.compile(
@@ -442,7 +444,7 @@ def items_in(text: str) -> frozenset[str]:
     found: set[str] = set()
     found |= {match.group(1).lower() for match in _REFS.finditer(text)}
     for match in _ITEMS.finditer(text):
-        if re.match(r"(no|#)", match.group(), re.I) and not re.search(r"\b(item|line|pos)", text, re.I):
+        if re.match(r"(no|#)", match.group(), re.I) and not _of_a_line(text, match.start()):
             continue
         for lead, first, letter, _, last in _PIECES.findall(match.group(1)):
             word = "lot " if match.group().lower().startswith("lot") else ""
@@ -450,6 +452,17 @@ def items_in(text: str) -> frozenset[str]:
             if last and int(first) < int(last) < int(first) + 100:
                 found |= {f"{word}{lead}{number}".lower() for number in range(int(first), int(last) + 1)}
     return frozenset(found)
+
+
+def _of_a_line(text: str, start: int) -> bool:
+    """Return whether `no. 3` or `#3` in a note is a line, and no finish and no number of the note itself.
+
+    It is where the note names lines, or where it opens with it and calls something off or holds it.
+    """
+    if re.search(r"\b(item|line|pos)", text, re.I):
+        return True
+    opens = not any(sign.isalnum() for sign in text[:start])
+    return opens and any(said.name == "status" and said.does != "note" for said in said_in_text(text)[0])
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,16 +53,12 @@ class GivenSizes:
         """Return the degrees of arc that the row gives so far; half is 180."""
         if self._angle is None:
             given = self.record.values.get("angle")
-            half = (
-                given
-                or self.record.values.get("half")
-                or any(
-                    shape_words(row.text).get("half")
-                    for row in self.record.texts
-                    if row.kind == "description"
-                )
-            )
-            self._angle = (float(given) if given else 180.0 if half else None,)
+            named: dict[str, str] = {}
+            for row in self.record.texts:
+                named |= shape_words(row.text) if row.kind == "description" else {}
+            half = self.record.values.get("half") or named.get("half")
+            told = given or ("180" if half else named.get("angle"))
+            self._angle = (float(told) if told else None,)
         return self._angle[0]
 
     def hold(self, size: Measure) -> bool:
@@ -155,14 +151,24 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         {"size", "diameter", "radius", "thickness", "length", "quantity"} & set(record.doubts)
     ):
         _ask_number(record, row, ", ".join(numbers))
-    names = [*part.codes, *part.unknown, *_small_numbers(given, row, part, used)]
-    if part.count is not None and row.kind == "remark":
-        names.append(str(part.count))
-    names = [name for name in names if not tolerances_in(name, inch=True)]  # a rule such as UG-80 is read
+    names = _left_names(given, row, part, used)
     if frame.foreign and row.free and not errand:
         _ask_foreign(record, row, part, sized=bool(numbers))
     if names and row.kind != "size":
         record.assumptions.append(_taken(names, row.kind, row.header))
+
+
+def _left_names(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> list[str]:
+    """Return what a text says beside sizes, phrases and harmless words, which the line then tells."""
+    names = [*part.codes, *part.unknown, *_small_numbers(given, row, part, used)]
+    if part.count is not None and row.kind == "remark":
+        names.append(str(part.count))
+    if row.kind == "remark" and not part.said and _EITHER_SIZE.search(row.text):
+        names.append(row.text)  # 10 mm or 3/8: both are the row's plate, and still a choice
+    return [name for name in names if not tolerances_in(name, inch=True)]  # a rule such as UG-80 is read
+
+
+_EITHER_SIZE = re.compile(r"\d ?(?:mm|in|\"|ga)? or \d", re.I)
 
 
 def _ask_foreign(record: Record, row: RowText, part: PartText, *, sized: bool) -> None:
@@ -356,6 +362,9 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     if one.measure.mark is Mark.GIRTH:
         across = replace(one.measure, low=one.measure.low / math.pi, high=one.measure.high / math.pi)
         return given.hold(across)
+    if one.measure.fraction and _OF_A_CIRCLE.match(part.plain, one.measure.end):
+        angle = given.angle
+        return angle is not None and abs(angle - 360 * one.measure.low) < _SAME_DEG
     after = part.sizes[index + 1] if index + 1 < len(part.sizes) else None
     if after and after.joined and after.clear and after.measure.unit is Unit.DEGREE and given.angle:
         whole = abs(one.measure.low * after.measure.low - 360) < 1  # 2 x 180 degrees: two halves
@@ -365,6 +374,12 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
 
 
 _SAME_DEG = 0.01
+_OF_A_CIRCLE = re.compile(
+    r"[ -](?:of )?(?:an? |the )?(?:full )?(?:circles?|rings?|rounds?|turns?|shells?|cylinders?|pipes?|tubes?"
+    r"|drums?)\b",
+    re.I,
+)
+"""Behind a fraction: 1/4 circle, 1/2 of a ring."""
 _CHANGES_NOTHING = (Choice("nothing that changes the part", (("number_ok", "yes"),)),)
 
 

@@ -32,8 +32,14 @@ def drop_girth_doubts(records: Sequence[Record]) -> None:
 
 
 def _far_from_girth(record: Record) -> bool:
-    """Return whether the length of a full cylinder is known, and is not its way round."""
+    """Return whether the length of a cylinder, or of so many degrees, is known and not its way round."""
     values = record.values
     girth, long = shapes.girth_of(values, 0.0), shapes.length(values, "length")
-    full = shapes.kind_of(values) == "cylinder" and "length" not in record.doubts
-    return full and bool(girth and long) and not shapes.near(long or 0.0, girth or 0.0)
+    kind = shapes.kind_of(values)
+    told = kind == "cylinder" or (kind == "arc" and bool(values.get("angle")))
+    return (
+        told
+        and "length" not in record.doubts
+        and bool(girth and long)
+        and not shapes.near(long or 0.0, girth or 0.0)
+    )

@@ -411,8 +411,18 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
     record.readings.append(Reading(field, place, text, text))
     if field == "part_no" and (names_another_shape(text) or stops_the_line(text)):
         record.texts.append(RowText("remark", text, place, place.header, free=True))
+    elif (
+        field in ("part_no", "drawing")
+        and " " in text.strip()
+        and _SHAPED_NAME & {*shape_words(text).values()}
+    ):
+        record.texts.append(RowText("description", text, place, place.header))
     if field == "revision":
         ask_revision(record, text, place)
+
+
+_SHAPED_NAME = frozenset(("arc", "cone", "flat"))
+"""Shapes that a name of several words under Part or Drawing tells as a description does: half shell."""
 
 
 def _schedule(record: Record, column: TableColumn, cell: Cell, place: Place) -> bool:

@@ -329,10 +329,10 @@ class SheetWork:
             )
             record.doubt(Doubt("columns_ok", record.place, text, asked, (yes,)))
         if self.older is not None and row > self.older[0]:
-            asked = (
-                f'The row stands below "{self.older[1]}", in an older message: is it wanted beside the newer?'
-            )
-            record.doubt(Doubt("status_ok", record.place, text, asked, AS_IT_STANDS_OR_OUT))
+            begins = f'below "{self.older[1]}", in an older message'
+            asked = f"The row stands {begins}: is it wanted beside the newer?"
+            many = f"The rows stand {begins}: are they wanted beside the newer?"
+            record.doubt(Doubt("status_ok", record.place, text, asked, AS_IT_STANDS_OR_OUT, for_many=many))
         if row in sheet.hidden_rows:
             yes = Choice("yes, price it", (("hidden", "wanted"),))
             no = Choice("no, leave it out", (("hidden", "left out"),))

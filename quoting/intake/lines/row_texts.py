@@ -389,7 +389,11 @@ def _loose(record: Record, frame: TableContext, row: RowText, part: PartText) ->
         for index, one in enumerate(part.sizes)
         if one.clear and not _field(row, one.measure) and one.measure.unit is not Unit.DEGREE
     ]
-    free = [(index, one) for index, one in free if not _repeated(record, frame, one)]
+    free = [
+        (index, one)
+        for index, one in free
+        if not _repeated(record, frame, one) and not _of_the_name(part, one.measure)
+    ]
     gone = {index for index, one in enumerate(part.sizes) if one.clear and not _field(row, one.measure)} - {
         index for index, _ in free
     }
@@ -405,6 +409,18 @@ def _loose(record: Record, frame: TableContext, row: RowText, part: PartText) ->
         size = one.measure if basis is None else _with_basis(one.measure, basis)
         read_measure(record, _slot(frame, row, field), size, row.place, row.text, frame.desk)
     return gone | {index for index, _ in free}
+
+
+_NAME_FIRST = re.compile(r"\W*(?:[^\W\d_]{3,}\s+){1,3}(?P<number>\d{1,2})\s*(?=[;:,])")
+"""drum 1 ; 36 dia x 84 long"""
+
+
+def _of_the_name(part: PartText, size: Measure) -> bool:
+    """Return whether a number belongs to the name that a text begins with, whose diameter is marked."""
+    name = _NAME_FIRST.match(part.plain)
+    if name is None or size.start != name.start("number") or size.unit or size.mark or size.fraction:
+        return False
+    return any(FIELDS.get(one.measure.mark or Mark.LENGTH) in _ROUND for one in part.sizes if one.clear)
 
 
 def _with_basis(size: Measure, basis: Basis) -> Measure:

@@ -63,7 +63,23 @@ _LETTERS = re.compile(r"[A-Za-z]+")
 _DASH = re.compile(r"\s[-–]\s+")
 _END = re.compile(r"[,;]")
 _ROUND = frozenset(
-    ("id", "od", "dia", "diam", "diameter", "ø", "r", "rad", "radius", "ir", "or", "md", "bore")
+    (
+        "id",
+        "od",
+        "dia",
+        "diam",
+        "diameter",
+        "ø",
+        "r",
+        "rad",
+        "radius",
+        "ir",
+        "or",
+        "md",
+        "bore",
+        "inside",
+        "outside",
+    )
 )
 _THICK = frozenset(("thk", "thick", "thickness", "plate", "pl", "plt", "wall", "t", "ga", "gauge", "gage"))
 _ACROSS = frozenset((
@@ -115,6 +131,34 @@ def last_count(text: str) -> tuple[int | None, str]:
     if steel and int(steel) in _OLD_STEELS:
         return None, text
     return int(match["behind"] or match["before"] or match["q"] or steel) or None, text[: match.start()]
+
+
+def piece_count(text: str) -> tuple[int | None, str]:
+    """Return the count that stands by itself between dashes, and the text without it.
+
+    >>> piece_count("stack - two pieces - 10 ga A36"), piece_count("drum 1 - qty 2 - 36 dia x 84 long")
+    ((2, 'stack ; 10 ga A36'), (2, 'drum 1 ; 36 dia x 84 long'))
+    >>> piece_count("48 OD x 60, one piece")[0], piece_count("shell - two pieces")[0]
+    (None, None)
+    """
+    if " - " not in text and " – " not in text:
+        return None, text
+    found = list(_BETWEEN_DASHES.finditer(text))
+    if len(found) != 1:
+        return None, text
+    match = found[0]
+    count = match["number"] or match["qty"] or match["times"]
+    number = int(count) if count else _IN_WORDS[match["word"].lower()]
+    return number or None, f"{text[: match.start()]} ; {text[match.end() :]}"
+
+
+_BETWEEN_DASHES = re.compile(
+    r"\s[-–]\s+\(?(?:(?P<number>\d{1,3})\s?-?(?:pcs?|pces?|pieces?|off|ea|each|nos?|reqd|req'd|required|stk|szt|uds?|pzs?|ks|db)"
+    r"|(?:qty|quantity|pcs)\W{0,3}(?P<qty>\d{1,3})|x\s?(?P<times>\d{1,3})"
+    r"|(?P<word>one|two|three|four|five|six|eight|ten|twelve)\s(?:pcs?|pieces?|off|only|required|reqd|needed))\b\.?\)?"
+    r"\s+[-–]\s+(?=.*\d)",
+    re.I,
+)
 
 
 def last_times(text: str) -> tuple[int | None, str]:

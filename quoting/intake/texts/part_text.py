@@ -14,6 +14,7 @@ from quoting.intake.texts.part_counts import (
     last_count,
     last_times,
     named_times,
+    piece_count,
 )
 from quoting.intake.texts.pipe_words import schedule_in
 from quoting.intake.texts.plain_sizes import plain_sizes
@@ -202,9 +203,10 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         text = text[: way.start()] + " ; " + text[way.end() :]
     when = _DATE.search(text)
     rest = text[: when.start()] + " ; " + text[when.end() :] if when else text
+    own, rest = piece_count(rest)
     said, rest = said_in_text(rest) if _has_unknown(rest) else ((), rest)
     item, rest = _item_and_count(rest)
-    count, rest = _count(rest)
+    count, rest = _count(rest) if own is None else (own, rest)
     if count is None:
         count, rest = last_count(rest)
     counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
@@ -220,6 +222,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     plain = _cone_pair(plain_sizes(_ends_marked(dashes_apart(rest))))
     codes = [item] if item else []
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
+    plain = _VOLUME.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
     plain = _STOCKED.sub(lambda match: _placed(match, codes), plain)
     plain = _CODE.sub(lambda match: _code(match, codes), plain)
@@ -485,6 +488,8 @@ _END_OF_CLAUSE = re.compile(r"[.,](?=\s*(?:$|[A-Za-z(]))")
 
 def _stands_alone(text: str, match: re.Match[str]) -> bool:
     """Return whether a bare number such as 304 is no size: nothing beside it measures something."""
+    if _between_commas(text, match):
+        return True
     before, after = text[: match.start()].rstrip(), text[match.start() + len(match.group()) :].lstrip()
     after = _END_OF_CLAUSE.sub("", after, count=1) if _END_OF_CLAUSE.match(after) else after
     if len(match.group().rstrip(".,;")) == _OF_ALUMINIUM and _ALUMINIUM.search(text):
@@ -502,16 +507,46 @@ def _stands_alone(text: str, match: re.Match[str]) -> bool:
     return sized is None and led is None
 
 
+def _between_commas(text: str, match: re.Match[str]) -> bool:
+    """Return whether a bare number stands by itself between commas, where no other number does: 36 long, 304.
+
+    Three digits of steel: beside other bare numbers between commas it may be one of the sizes in their order.
+    """
+    start, end = match.start(), match.start() + len(match.group().rstrip(".,;"))
+    pieces = [piece.strip() for piece in _BETWEEN_COMMAS.split(text)]
+    bare = [piece for piece in pieces if _BARE.fullmatch(piece)]
+    led, behind = text[:start].rstrip()[-1:], text[end:].lstrip(" .")[:1]
+    alone = len(bare) == 1 and len(pieces) > 1 and end - start == _OF_STAINLESS
+    return alone and led in ("", ",", ";") and behind in ("", ",", ";")
+
+
+_BETWEEN_COMMAS = re.compile(r"[,;](?:\s+|$)")
+_BARE = re.compile(r"\d+(?:[.,/]\d+)*\.?")
+_OF_STAINLESS = 3
+"""The figures of 304 or 316; 1018 and 2205 may be sizes in millimetres."""
 _PLACED = re.compile(
     r"\b((?:lot|batch|phase|cat(?:egory)?\.?|class|grp|group|note|area|zone|bay|level|stage|building|block|deck|train|shipment|delivery|release)\s*"
     r"(?:no\.?|nr\.?|#)?\s*[A-Z]?\d{1,4}[A-Za-z]?)\b(?!\s*(?:mm|in\b|\"|'|x|off|pcs))",
     re.I,
 )
 """Where a part goes or with what it comes: lot 2, phase 1."""
+_HOLDS = (
+    r"tanks?|vessels?|silos?|vats?|drums?|reactors?|fermenters?|kettles?|boilers?|containers?|cisterns?|bins?|tanques?"
+    r"|dep[óo]sitos?|cisternas?|cubas?|tinas?|cuves?|citernes?|r[ée]servoirs?|serbatoi[oi]?|vasc[ah]e?|beh[äa]lter|kessel|zbiornik\w*"
+    r"|n[áa]dr[žz]\w*|k[aá]d\w*|tart[áa]ly\w*|ketels?|reservat[óo]rios?|beholdere?|s[äa]ili[öo]\w*|rezervo\w+"
+)
+_VOLUME = re.compile(
+    r"(?<![\w.,/])(?:\d{1,3}(?:[.,' ]\d{3})+|\d+(?:[.,]\d+)?)\s?"
+    r"(?:lts?|ltrs?|lit(?:er|re|ro|ri|r[óo]w|r[uůy])s?"
+    r"|hl|m3|m³|m\^3|cbm|gals?|gallons?|bbls?)(?![\w³])\.?"
+    rf"|\b(?:{_HOLDS})\s+(?:of\s+|de\s+|di\s+|von\s+|[àa]\s+)?\d{{1,3}}(?:[.,']\d{{3}})+\s?l(?![\w³])",
+    re.I,
+)
+"""How much a tank holds, which is no length: 50 m3, tank 5.000 l."""
 
 
 def _placed(match: re.Match[str], codes: list[str]) -> str:
-    codes.append(match[1])
+    codes.append(match.group().strip())
     return " ; "
 
 
@@ -523,8 +558,12 @@ def _numbered(match: re.Match[str], codes: list[str]) -> str:
     return f"{match[1]} ; "
 
 
+_LONG_CODE = re.compile(r"[A-Za-z]{1,4}-?(?:0\d{3,}|\d{6,})[A-Za-z]?")
+"""R0091827: no size is written with noughts before it, and none has six figures."""
+
+
 def _code(match: re.Match[str], codes: list[str]) -> str:
-    if match.group(1).lower() in _MARKED:
+    if match.group(1).lower() in _MARKED and not _LONG_CODE.fullmatch(match.group()):
         return match.group()
     codes.append(match.group().rstrip(".,;/-"))
     return " ; "

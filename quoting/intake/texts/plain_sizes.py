@@ -113,7 +113,8 @@ _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
         (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
         (r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),
-        (r"(?<=[\d\"'mh.]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " "),
+        (r"(?<=[\d\"'m]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " high"),
+        (r"(?<=[h.]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " "),
         (r"\bstraight[- ]?(?:height|ht)\b\.?", "height"),
         (r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))", r"\1 deg"),
     )
@@ -199,8 +200,8 @@ _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\b(?:large|big) ?end\b|(?<=[IOM]D )(?:mayor|maior|maggiore)\b", "largeend"),
         (r"\bsmall ?end\b|(?<=[IOM]D )(?:menor|minore)\b", "smallend"),
         (r"(?<![\d\"'m] )\b([IOM]D) (largeend|smallend)\b(?=\s*=?\s*\d)", r"\2 \1"),
-        (r"\bangle\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
-        (r"\bangle\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d))", r"\1 deg"),
+        (r"\b(?:angle|ang)\b\.?\s*=?\s*(?=\d+(?:[.,]\d+)?\s*(?:deg|°))", ""),
+        (r"\b(?:angle|ang)\b\.?\s*=?\s*(\d+(?:[.,]\d+)?)(?!\s*(?:deg|°|mm|x|\d|[/\"]))", r"\1 deg"),
         (
             r"[ø⌀φ]?\s*(?<![\d.,/-])(\d+(?:[.,]\d+)?)\s*\(\s*"
             r"(ID|OD|IR|OR|length|long|lg|width|wide|height|high|thick|thk)\s*\)",
