@@ -243,6 +243,7 @@ def new_book(path: Path, *, paper: str, created: date, title: str, author: str) 
             "strings_to_formulas": False,
             "strings_to_urls": False,
             "strings_to_numbers": False,
+            "in_memory": True,  # else each sheet is a file of its own first: a wait for the disk each
             # Column widths count digits of the default font; Arial has metric twins everywhere.
             "default_format_properties": {"font_name": "Arial", "font_size": 10},
         },
