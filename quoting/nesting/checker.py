@@ -8,9 +8,11 @@ judged: that a stop rule said yes (`stopped`), and whether a bound could be high
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from decimal import Decimal
 from math import isfinite
+from operator import attrgetter
+from typing import Any
 
 from quoting.nesting.judging import (
     count_faults,
@@ -26,7 +28,7 @@ from quoting.nesting.judging import (
     waiting_faults,
 )
 from quoting.nesting.nest_problem import NestProblem, Piece
-from quoting.nesting.nest_result import CutPlate, Nest
+from quoting.nesting.nest_result import CutPlate, Nest, Placement
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ def check(problem: NestProblem, nest: Nest) -> tuple[Fault, ...]:
     pieces = {piece.id: piece for piece in problem.pieces}
     plates = {plate.id: plate for plate in problem.plates}
     faults = [Fault(plate, text) for plate, text in stock_faults(problem, nest)]
-    sound: set[CutPlate] = set()
+    sound: set[_Uncounted] = set()
     for cut in nest.cut_plates:
         if cut.plate in plates and (alike := _uncounted(cut)) not in sound:
             name = f"{cut.plate} #{cut.copy}"
@@ -66,9 +68,13 @@ def check(problem: NestProblem, nest: Nest) -> tuple[Fault, ...]:
     return tuple(faults)
 
 
-def _uncounted(cut: CutPlate) -> CutPlate:
+_Uncounted = tuple[CutPlate, tuple[Any, ...]]
+_all_but_copy = attrgetter(*(field.name for field in fields(Placement) if field.name != "copy"))
+
+
+def _uncounted(cut: CutPlate) -> _Uncounted:
     """Return the plate without the numbers of its copies: plates that are then the same are as sound."""
-    return replace(cut, copy=0, placements=tuple(replace(put, copy=0) for put in cut.placements))
+    return replace(cut, copy=0, placements=()), tuple(map(_all_but_copy, cut.placements))
 
 
 def _unreal(nest: Nest) -> Iterator[Fault]:

@@ -46,13 +46,17 @@ def share_costs(
     areas: dict[str, float] = defaultdict(float)
     outlines: dict[str, float] = defaultdict(float)
     plates: dict[str, dict[str, None]] = defaultdict(dict)
+    taken = {
+        piece.id: (line_of[piece.id], piece.outline.area_mm2, piece.outline.perimeter_mm)
+        for piece in problem.pieces
+    }
     for cut in nest.cut_plates:
+        name = plate_name(cut)
         for placement in cut.placements:
-            line = line_of[placement.piece]
-            outline = problem.piece(placement.piece).outline
-            areas[line] += outline.area_mm2
-            outlines[line] += outline.perimeter_mm
-            plates[line][plate_name(cut)] = None
+            line, area, around = taken[placement.piece]
+            areas[line] += area
+            outlines[line] += around
+            plates[line][name] = None
     lines = list(areas)
     weights = [areas[line] for line in lines]
     edges = [outlines[line] for line in lines]

@@ -110,13 +110,19 @@ def build(
         chosen = _next_plate(work, order, rule, left, used, noise=noise, pool=pool)
         if chosen is None:
             break
-        while True:
-            out.append(chosen)
-            used[chosen.bin] += 1
-            _take_off(left, chosen)
-            if not any(left) or not wanted_again(work, chosen, left, used):
-                break
+        times = _times_wanted(work, chosen, left, used)
+        out += [chosen] * times
+        used[chosen.bin] += times
+        for put in chosen.puts:
+            left[put.item] -= times * len(put.variant.members)
     return out
+
+
+def _times_wanted(work: PackingProblem, one: Filled, left: Sequence[int], used: Sequence[int]) -> int:
+    """Return how often all of a layout is wanted, and as many of its plates are there; at least once."""
+    times = min(left[item] // one.counts[item] for item in {put.item for put in one.puts})
+    limit = work.bins[one.bin].limit
+    return times if limit is None else min(times, limit - used[one.bin])
 
 
 def wanted_again(work: PackingProblem, one: Filled, left: Sequence[int], used: Sequence[int]) -> bool:
