@@ -57,6 +57,7 @@ def without_old(table: OrderTable) -> OrderTable:
     So is an extended price.
     """
     table = _extended(table)
+    table = _with(table, _counted_earlier(table))
     now = {one.meaning.field for one in table.columns if _NEW.search(folded(one.header))}
     old = {
         one.index: "ignored" if one.meaning.field in _COUNTS else "carried"
@@ -66,6 +67,22 @@ def without_old(table: OrderTable) -> OrderTable:
         and not _NEW.search(folded(one.header))
     }
     return _with(table, old)
+
+
+_EARLIER = re.compile(
+    r"\b(prev(?:ious(?:ly)?)?|last (?:order|call|time|year|release|batch)|earlier|to date|so far|already"
+    r"|cum(?:ulative)?|vorher\w*|bisher\w*"
+    r"|preced\w*|anterior\w*|vorig\w*|poprzedni\w*|predchoz\w*|tidigare|tidligere|onceki)\b"
+)
+
+
+def _counted_earlier(table: OrderTable) -> dict[int, str]:
+    """Return the columns of what was ordered before, where another gives the quantity: Qty prev."""
+    counts = [one for one in table.columns if one.meaning.field in _COUNTS]
+    before = [
+        one for one in counts if _EARLIER.search(folded(one.header)) and not _NEW.search(folded(one.header))
+    ]
+    return {one.index: "ignored" for one in before} if len(before) < len(counts) else {}
 
 
 _OF_A_REVISION = re.compile(

@@ -21,6 +21,8 @@ class SizeColumn:
     """A size column: its field, the unit its header names (or nothing), its basis, the table's bare unit.
 
     `general` tells that the basis is what a note says of all lines: a cell that says another one holds.
+    `strict` tells that a cell that says another one is asked about: a note says the side of all lines and
+    excepts none, or no other cell stands under the heading as it says.
     """
 
     field: str
@@ -30,6 +32,7 @@ class SizeColumn:
     style: NumberStyle
     header: str = ""
     general: bool = False
+    strict: bool = True
 
     @property
     def name(self) -> str:

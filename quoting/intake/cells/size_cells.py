@@ -129,12 +129,35 @@ def two_ends(slot: SizeColumn, text: str) -> tuple[tuple[str, Measure], ...]:
     return ("large", replace(large, basis=basis)), ("small", replace(small, basis=basis))
 
 
+_ACROSS_THE_ROLL = {Mark.LENGTH: "length", Mark.HEIGHT: "height"}
+
+
+def _as_the_cell_says(record: Record, slot: SizeColumn, size: Measure, text: str) -> SizeColumn:
+    """Return the column of a size whose cell says itself what it is: ID 720 under Radius.
+
+    A bare `dia` under a heading that says radius is asked about: half of it may be meant.
+    """
+    field = ""
+    if slot.field == "radius" and size.mark is Mark.DIAMETER:
+        headed = _RADIUS.search(slot.header) is not None
+        field = "diameter" if not headed or (size.basis is not None and not slot.strict) else ""
+    elif slot.field in ("length", "height") and size.mark in _ACROSS_THE_ROLL and not slot.strict:
+        field = _ACROSS_THE_ROLL[size.mark]
+    if not field or field == slot.field:
+        return slot
+    if _RADIUS.search(slot.header) or slot.field != "radius":
+        record.assumptions.append(_GOES_BEFORE.format(text))
+    return replace(slot, field=field, basis=size.basis or slot.basis)
+
+
+_GOES_BEFORE = '"{}" says itself what it is, and goes before the head of its column'
+
+
 def read_measure(
     record: Record, slot: SizeColumn, size: Measure, place: Place, text: str, desk: ShopView
 ) -> None:
     """Take one size that the grammar understood."""
-    if slot.field == "radius" and size.mark is Mark.DIAMETER and not _RADIUS.search(slot.header):
-        slot = replace(slot, field="diameter")  # Rolled to: 1000 OD
+    slot = _as_the_cell_says(record, slot, size, text)
     if slot.field == "diameter" and size.mark is Mark.RADIUS and _IS_RADIUS.search(text):
         slot = replace(slot, field="radius")  # Dia: R 520, of a segment among cylinders
         if size.basis is not None:
@@ -206,9 +229,12 @@ def _fits(record: Record, slot: SizeColumn, size: Measure, place: Place, text: s
 
 
 def _basis(record: Record, slot: SizeColumn, size: Measure, place: Place, text: str) -> Basis | None:
-    """Return the basis of the cell or its header; both, and different, is a doubt."""
+    """Return the basis of the cell or its header; one cell among plain ones that says another side holds."""
     if size.basis is None or slot.general or slot.basis in (None, size.basis):
         return size.basis or slot.basis
+    if not slot.strict:
+        record.assumptions.append(_GOES_BEFORE.format(text))
+        return size.basis
     asked = f'The column says {slot.basis}, the cell "{text}" says {size.basis}; which is it?'
     choices = tuple(Choice(str(side), (("basis", str(side)),)) for side in (slot.basis, size.basis) if side)
     record.doubt(Doubt("basis", place, text, asked, choices))

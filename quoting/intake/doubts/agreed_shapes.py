@@ -23,6 +23,9 @@ _OVAL_END = re.compile(
     re.I,
 )
 """The round end of an oval made of straight sides and two arcs: a name, where the row says which arc."""
+_TAPERED = re.compile(
+    r"^(?!.*\b(?:ecc\w*|offset|oblique|square|oval|one side|legs?|ends?)\b)(?=.*\btaper(?:s|ed|ing)?\b)", re.I
+)
 _SAME_MM = 0.6
 
 
@@ -35,6 +38,8 @@ def agreed_shape(record: Record, text: str, unit: str) -> str:
     if _OVAL_END.fullmatch(text):
         given = shapes.has(values, "radius") and values.get("angle")
         return f'"{text}" is taken as a name: the row gives its radius and degrees' if given else ""
+    if _TAPERED.search(text) and shapes.has(values, "large") and shapes.has(values, "small"):
+        return f'"{text}" agrees with the sizes: a cone'
     match = _STRAIGHT.fullmatch(text)
     if match is None:
         return ""

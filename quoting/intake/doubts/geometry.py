@@ -199,6 +199,8 @@ def _two_lengths(record: Record, desk: ShopView, long: float, wide: float, girth
         ("width", ""),
         ("length_ok", "yes"),
     )
+    if _plates_of_a_circle(values, long, wide):
+        values["shape"] = "arc"
     if shapes.kind_of(values) == "arc" and not values.get("angle") and not values.get("chord"):
         ways = [_is_part_of_circle(values, size) for size in (long, wide)]
         told = shapes.length(values, "round_mm")
@@ -232,13 +234,40 @@ def _two_lengths(record: Record, desk: ShopView, long: float, wide: float, girth
     ask(record, "length", text, *choices)
 
 
+_MOST_PLATES = 60
+"""Plates round one course of a tank; more are rather those of several (common practice, no source)."""
+
+
+def _plates_of_a_circle(values: dict[str, str], long: float, wide: float) -> bool:
+    """Return whether one of two lengths times the pieces of a line is the circle of its radius: ten plates
+    of a tank's course, which is called a shell.
+    """
+    if shapes.kind_of(values) != "cylinder" or values.get("angle") or shapes.has(values, "diameter"):
+        return False
+    pieces = _pieces(values)
+    return bool(pieces) and [_share_of_circle(values, size, pieces) for size in (long, wide)].count(True) == 1
+
+
+def _pieces(values: dict[str, str]) -> tuple[int, ...]:
+    """Return the quantity of a line where so many plates may make one circle."""
+    pieces = int(values["quantity"]) if values.get("quantity", "").isdecimal() else 0
+    return (pieces,) if 2 < pieces <= _MOST_PLATES else ()
+
+
 def _is_part_of_circle(values: dict[str, str], size: float) -> bool:
-    """Return whether a length is a half, third, quarter, sixth or eighth of the circle along the middle."""
+    """Return whether a length is a half, third, quarter, sixth or eighth of the circle along the middle.
+
+    So is the share of each piece where the pieces of the line make one circle.
+    """
+    return _share_of_circle(values, size, (2, 3, 4, 6, 8, *_pieces(values)))
+
+
+def _share_of_circle(values: dict[str, str], size: float, parts: tuple[int, ...]) -> bool:
     radius, thick = shapes.radius_of(values), shapes.length(values, "thickness") or 0.0
     if radius is None or not values.get("basis"):
         return False
     full = shapes.girth_of({**values, "angle": ""}, thick) or 0.0
-    return any(abs(size * part - full) <= 0.004 * full for part in (2, 3, 4, 6, 8))
+    return any(abs(size * part - full) <= 0.004 * full for part in parts)
 
 
 def _arc(record: Record, desk: ShopView) -> None:

@@ -77,10 +77,11 @@ def _turn(record: Record, desk: ShopView) -> None:
     degrees = values["angle"]
     for name, of, asked in (
         ("arc_length", along, f"{degrees} degrees of this radius are {desk.size(along[0])} along the arc"),
+        ("girth", along, f"{degrees} degrees of this radius are {desk.size(along[0])} along the arc"),
         ("chord", across, f"{degrees} degrees of this radius have a chord of {desk.size(across[0])}"),
     ):
         given = shapes.length(values, name)
-        if not given or _agree(given, *of):
+        if not given or (name == "girth" and shapes.kind_of(values) != "arc") or _agree(given, *of):
             continue
         text = f"{asked}, and {desk.size(given)} is given: which one holds?"
         choices = (

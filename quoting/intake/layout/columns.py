@@ -50,6 +50,11 @@ _ASKED = tuple(
         (r"\bouts\.? (?=d(?:ia|iam|iameter)?\b|r(?:ad|adius)?\b)", "outside "),
         (r"\b([io]d|dia|diameter|ø) (?:lower|at the bottom)\b", r"bottom \1"),
         (r"\b([io]d|dia|diameter|ø) (?:upper|at the top)\b", r"top \1"),
+        (
+            r"\b(?:l|lg|len|lgth|length)\W{0,2}[(\[]\s*(?:to be )?(?:curved|rolled round|bent round|around"
+            r"|round the curve|on the curve|along the (?:arc|curve)|developed)\s*[)\]]",
+            "girth",
+        ),
         (r"\bhow (long|deep)\b", "length"),
         (r"^t\s?[-–/]\s?t\b", "length"),
         (r"^le\W{0,2}(?=[oi]\W?d\b)", "large end "),

@@ -300,11 +300,16 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     marks = all(_MARKED.fullmatch(text) and not text[0].isdecimal() for text in texts)
     if column.meaning.field == "diameter" and fields.count("diameter") > 1 and marks:
         return "part_no"  # ID tag, beside the diameters
+    doubled = sum(fields.count(one) for one in ("thickness", "gauge")) > 1
+    named = column.meaning.field == "thickness" and doubled and marks and "part_no" not in fields
+    if named and not any(_THICK_MARK.match(text) or known[1].find(text).keys for text in texts):
+        return "part_no"  # Plate B12, beside a column of thicknesses
     named = _ID_OF.search(column.header) is not None and all(map(_is_mark, texts))
     named = named or (column.meaning.by_words and _all_names(texts))
     return "part_no" if named else ""
 
 
+_THICK_MARK = re.compile(r"(?:pl|plt|t|thk|th|s|e|ga|g)\W?\d", re.I)
 _INCHES = re.compile(r"^\.\d|\d\s?(?:\"|''|in\b)", re.I)
 _TEXT = re.compile(r"(?:long|full|item|material|purchase|order) ?text", re.I)
 _ID_OF = re.compile(r"(?<=\w)[ _-]ID\W*$|^\W*ID[ _-](?:tags?|no|nr|num\w*|codes?|marks?|#)\W*", re.I)

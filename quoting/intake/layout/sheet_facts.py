@@ -240,7 +240,8 @@ def _unit(pieces: list[str]) -> str:
 
 _THE_REST = re.compile(
     r"\b(?:(?:everything|all|anything) else|(?:the |all )?(?:rest|others?|remaining|remainder)"
-    r"|alles andere|sonst\w*|[uü]brige\w*|le reste|tout le reste|el resto|los? dem[aá]s|il resto|o resto"
+    r"|alles andere|sonst\w*|[uü]brige\w*|(?:tout )?(?:le )?reste|(?:el |il |o )?resto|los? dem[aá]s|demais"
+    r"|rest|zbytek|reszta|[oö]vrig\w*"
     r"|overige?\w*|de rest|pozosta[łl]e)\b",
     re.I,
 )

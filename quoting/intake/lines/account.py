@@ -265,7 +265,7 @@ def _of_no_length(part: PartText, index: int) -> bool:
 
 
 _NUMBER_WORDS = (
-    r"(?:\b\w*(?:nr|no|num)\.?|n[º°]|№|#|\b(?:col(?:umn)?|gate|dock|door|bay|desk|page|room|porter[ií]a|portaria"
+    r"(?:\b\w*(?:nr|no|num|pos|posici[óo]n|position|posizione|poz|pozycja|rep[èe]re|item|[íi]tem|line|ligne|l[íi]nea|regel|rad)\.?|n[º°]|№|#|\b(?:col(?:umn)?|gate|dock|door|bay|desk|page|room|porter[ií]a|portaria"
     r"|puerta|muelle|quai"
     r"|porte|tor|rampe|halle|cancello|banchina|poort|bram[aęy]|port[aã]o|doca|commessa|affaire|auftrag|obra|zleceni[ea]|zakázk\w|week|wk|kw"
     r"|sem(?:aine|ana)?|settimana|tydzie[nń])\.?)\s*"

@@ -49,6 +49,13 @@ _HIGH = re.compile(
     r"\d\S* ?(?:mm|in|ft)?\W*(?:high|tall|vert(?:ical)?|height|ht)\b|^\W*(?:h|ht|height|high)\W{0,3}\d", re.I
 )
 _CHANGED = re.compile(r"\W*(?:changed|revised|updated|amended|new|added|modified|corrected)\W*", re.I)
+_ROUND_THE_PART = frozenset(("girth", "arc_length", "angle", "chord"))
+_ROUND_IN_FULL = re.compile(
+    r"\W*(?:rolled )?(?:full(?:y)?|complete|whole|closed|all)(?:[ -](?:rounds?|circle|ring|cylinder|turn"
+    r"|closed))?\W*",
+    re.I,
+)
+"""Under what is rolled round of a plate: full round."""
 _WAS = re.compile(r"\b(was|old|prev(?:ious)?|before|former(?:ly)?|orig(?:inal)?)\b", re.I)
 """What a column that carries the values before a change is headed with."""
 AS_IT_STANDS_OR_OUT = (
@@ -64,7 +71,9 @@ _OWN = {Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.GIRTH:
 def _unsettled(plain: str) -> bool:
     """Return whether a cell of a status column says anything but that the line is wanted."""
     return any(sign.isalpha() for sign in plain) and (
-        _SETTLED.search(plain) is None or re.search(r"\b(not|un(?!changed)\w+|no)\b", plain) is not None
+        _SETTLED.search(plain) is None
+        or re.search(r"\b(not|un(?!changed)\w+|(?<!part )(?<!item )(?<!mark )(?<!order )no)\b", plain)
+        is not None
     )
 
 
@@ -72,6 +81,15 @@ def _revised(text: str) -> bool:
     """Return whether a text only tells what a revision changed, or that the row is an option of its own."""
     said, _ = said_in_text(text)
     return bool(said) and all(one.does == "note" and one.name in ("revision", "option") for one in said)
+
+
+def says_closed(field: str, text: str) -> bool:
+    """Return whether a cell under what is rolled round of a plate says that it is the whole circle.
+
+    >>> says_closed("girth", "full round"), says_closed("length", "full round")
+    (True, False)
+    """
+    return field in _ROUND_THE_PART and _ROUND_IN_FULL.fullmatch(text) is not None
 
 
 class RowTexts:

@@ -35,7 +35,7 @@ from quoting.intake.texts import (
     shape_words,
     without_number,
 )
-from quoting.intake.words import folded
+from quoting.intake.words import folded, said_in_text
 
 
 def finish_row(record: Record, frame: TableContext, section: Section | None = None) -> None:
@@ -378,12 +378,17 @@ def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
     of arc the line says that it was read so.
     """
     values = record.values
-    if values.get("angle") or values.get("shape") or {"angle", "shape"} & set(record.doubts):
+    if values.get("angle") or {"angle", "shape", "pieces_ok"} & set(record.doubts):
         return
     if shapes.kind_of(values) != "cylinder":
         return
-    said = next((text for text in texts if may_be_segment(text, beside_arcs=frame.has_angles)), "")
-    said = said or frame.said.parts_of_circle
+    if values.get("shape"):  # a shell, and the remark says halves
+        said = next((row.text for row in record.texts if row.kind == "remark" and _in_parts(row.text)), "")
+        if not said:
+            return
+    else:
+        said = next((text for text in texts if may_be_segment(text, beside_arcs=frame.has_angles)), "")
+        said = said or frame.said.parts_of_circle
     if said:
         choices = (
             Choice("full cylinder", (("shape", "cylinder"),)),
@@ -394,6 +399,14 @@ def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
         record.doubt(Doubt("angle", record.place, said, asked, choices))
     elif frame.has_angles:
         record.assumptions.append("no degrees of arc given: a full circle")
+
+
+_IN_PARTS = re.compile(r"\b(?:halves|halfs|halfes|quarters|thirds)\b", re.I)
+
+
+def _in_parts(text: str) -> bool:
+    """Return whether a remark says that a part is made of parts of a circle, and does not only allow it."""
+    return _IN_PARTS.search(text) is not None and not said_in_text(text)[0]
 
 
 def _one_end(record: Record, text: str, *, mixed: bool) -> None:

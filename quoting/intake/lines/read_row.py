@@ -23,7 +23,13 @@ from quoting.intake.cells import (
 )
 from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, items_in, unit_word
 from quoting.intake.lines.account import GivenSizes
-from quoting.intake.lines.cell_texts import RowTexts, crossed, names_another_shape, stops_the_line
+from quoting.intake.lines.cell_texts import (
+    RowTexts,
+    crossed,
+    names_another_shape,
+    says_closed,
+    stops_the_line,
+)
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS, NOTES
@@ -338,8 +344,21 @@ class OrderRowReader:
         )
         if general:
             basis = self.frame.basis
+        strict = general or not self._holds_plain_sizes(column)
         general = general and self.frame.said.basis_unless_noted
-        return SizeColumn(field, unit, basis, self.frame.unit.unit, self.frame.style, column.header, general)
+        return SizeColumn(
+            field, unit, basis, self.frame.unit.unit, self.frame.style, column.header, general, strict
+        )
+
+    def _holds_plain_sizes(self, column: TableColumn) -> bool:
+        """Return whether a cell of a column is a number without words: it stands as the heading says."""
+        rows = (self.frame.sheet.rows[row] for row in self.frame.table.rows)
+        cells = (row[column.index] for row in rows if column.index < len(row))
+        plain = (text_of(cell) for cell in cells)
+        return any(
+            any(sign.isdecimal() for sign in text) and not any(sign.isalpha() for sign in text)
+            for text in plain
+        )
 
     def _cell(
         self, record: Record, column: TableColumn, slot: SizeColumn | None, cell: Cell, place: Place
@@ -355,8 +374,7 @@ class OrderRowReader:
         if field == "nominal":
             cell = nominal_cell(text_of(cell), column.header)
         if slot is not None:
-            if not self._texts.sized(record, column, slot, cell, place):
-                self._sized(record, slot, cell, place, field)
+            self._of_a_size(record, column, slot, cell, place)
             return
         if field in ("ignored", "wanted"):
             return
@@ -369,6 +387,15 @@ class OrderRowReader:
             carry(record, self.frame, column, cell, place)
             if not field:
                 self._unknown(record, column, cell, place)
+
+    def _of_a_size(
+        self, record: Record, column: TableColumn, slot: SizeColumn, cell: Cell, place: Place
+    ) -> None:
+        """Read a cell of a size column: the whole circle, sizes to be read with the row, or a size."""
+        if isinstance(cell, str) and says_closed(slot.field, cell):
+            record.values.setdefault("shape", "cylinder")
+        elif not self._texts.sized(record, column, slot, cell, place):
+            self._sized(record, slot, cell, place, column.meaning.field)
 
     def _unknown(self, record: Record, column: TableColumn, cell: Cell, place: Place) -> None:
         """Say that a size was not understood, or ask whether a date is that of delivery."""

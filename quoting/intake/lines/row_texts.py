@@ -75,7 +75,10 @@ def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartT
     sized = [
         (row, part)
         for row, part in heavy
-        if row.kind in ("size", "description") or from_words or _all_it_says(record, row, part)
+        if row.kind in ("size", "description")
+        or from_words
+        or _all_it_says(record, row, part)
+        or _only_degrees(record, part)
     ]
     used = {id(row): _marked(record, frame, row, part) for row, part in sized}
     for row, part in heavy:
@@ -101,6 +104,15 @@ def _all_it_says(record: Record, row: RowText, part: PartText) -> bool:
     given = set(names) & {*record.values, *record.doubts}
     words = (word.lower() for word in _WORD.findall(row.text))
     return one.clear and field in _SAID_ALONE and not given and all(word in _NO_MORE for word in words)
+
+
+def _only_degrees(record: Record, part: PartText) -> bool:
+    """Return whether the only number of a remark are degrees, and the row is a radius that lacks them."""
+    if part.said or part.materials or part.count is not None or len(part.sizes) != 1:
+        return False
+    open_ = {"angle", "chord", "arc_length", "rise", "girth", "diameter"} & {*record.values, *record.doubts}
+    of_arc = part.sizes[0].clear and part.sizes[0].measure.unit is Unit.DEGREE
+    return of_arc and bool(record.values.get("radius")) and not open_
 
 
 _WORD = re.compile(r"[^\W\d_]+")
@@ -241,7 +253,7 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
         if field := _field(row, size.measure):
             by_field.setdefault(field, []).append(index)
     _cone_ends(record, part, by_field)
-    for field, indexes in by_field.items():
+    for field, indexes in sorted(by_field.items(), key=lambda pair: pair[0] not in ("large", "small")):
         for index in indexes:
             if _take(record, frame, row, field, part.sizes[index].measure):
                 used.add(index)
@@ -314,6 +326,9 @@ def _take(record: Record, frame: TableContext, row: RowText, field: str, size: M
             Choice("along the slope", (("slant", text), ("height", ""))),
         )
         record.doubt(Doubt("height", row.place, row.text, asked, choices))
+        return True
+    if field == "height" and shapes.kind_of(record.values) == "cone" and not record.values.get("height"):
+        read_measure(record, _slot(frame, row, field), size, row.place, row.text, frame.desk)
         return True
     names = (field, "length", "width", "height") if field in ("length", "width", "height") else (field,)
     if _same(record, frame, names, size):

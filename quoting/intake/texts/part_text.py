@@ -97,8 +97,11 @@ _WAY = re.compile(
 _NAME_AND_NUMBER = re.compile(r"([A-Za-z]{4,}(?: [A-Za-z]{4,}){0,3}) (\d{1,6})")
 _NAMED = re.compile(r"[A-Za-z0-9][\w.+/-]*")
 _CODE = re.compile(r"\b([A-Za-z]{1,6})[-./_]?\d[\w./-]*")
-_ONLY_A_MARK = re.compile(r"[A-Z]{1,3}\d{1,2}(?:-\d{1,3})?[A-Z]?")
-"""R2, S1-01: the name of a part and no radius where it is all a text says."""
+_ONLY_A_MARK = re.compile(
+    r"[A-Z]{1,3}\d{1,2}(?:-\d{1,3})?[A-Z]?"
+    r"|(?P<mark>[A-Z]{1,3})\d{1,3}[A-Z]?(?:\s?(?:to|thru|through|and|à|a|bis|y|e|et|und|i|&|,|/|-|–|…|\.\.\.?)\s?(?P=mark)\d{1,3}[A-Z]?)+"
+)
+"""R2, S1-01, T1 to T4: the names of parts and no sizes where they are all that a text says."""
 _STOCKED = re.compile(r"(?<![\w./-])(\d{1,4}[A-Za-z]{1,3}-\d{3,}[A-Za-z]?)(?![\w/\"])")
 """A stock number: 5X-2210."""
 _NUMBERED = re.compile(r"\b([A-Za-z]{3,})\s+#\s?(\d{1,4})\b(?!\s*(?:ga|gauge|gage|hr|galv|ss)\b)", re.I)

@@ -28,6 +28,14 @@ def read_rows(
     return read_orders(file, small_shop(), today=TODAY)
 
 
+def write_rows(folder: Path, *rows: Sequence[object]) -> Path:
+    """Write rows as a text sheet and return the file."""
+    file = folder / "order.csv"
+    with file.open("w", encoding="utf-8", newline="") as stream:
+        csv.writer(stream).writerows(rows)
+    return file
+
+
 def question(order: Order, key: str) -> Question:
     """Return the question with this id."""
     return next(one for one in order.questions if one.id == key)
