@@ -25,7 +25,7 @@ def load_shop(directory: Path) -> Shop:
     file is missing or does not open, and BookError (an InputError) naming every problem of the book at once.
     """
     directory = Path(directory)
-    shop = read_tables(book_tables(directory)[0])
+    shop = read_tables(_tables(directory))
     files = rack_files(directory)
     if files:
         rack = read_rack(files, shop.materials, inch=shop.inch, remnant_share=shop.cutting.drop_value_share)
@@ -36,7 +36,7 @@ def load_shop(directory: Path) -> Shop:
 
 def load_ledger_settings(directory: Path) -> LedgerSettings:
     """Return `[ledger]` of the shop's book; InputError as `load_shop` raises it."""
-    return read_ledger_settings(book_tables(Path(directory))[0])
+    return read_ledger_settings(_tables(Path(directory)))
 
 
 def book_tables(directory: Path) -> tuple[BookTables, frozenset[str]]:
@@ -44,16 +44,31 @@ def book_tables(directory: Path) -> tuple[BookTables, frozenset[str]]:
 
     Raises InputError when there is none, when there are two, or when it cannot be read at all.
     """
+    text = _text_form(directory)
+    return read_workbook(directory / WORKBOOK) if text is None else (_tables_of(text), own_in_text(text))
+
+
+def _tables(directory: Path) -> BookTables:
+    """Return the tables of a shop's book alone: which settings are its own takes long to tell."""
+    text = _text_form(directory)
+    return read_workbook(directory / WORKBOOK)[0] if text is None else _tables_of(text)
+
+
+def _tables_of(text: str) -> BookTables:
+    return replace(tables_of_text(text, BOOK), worked_out=worked_out_in_text(text))
+
+
+def _text_form(directory: Path) -> str | None:
+    """Return the text of a shop's book; None when it is a workbook."""
     if not (directory / WORKBOOK).exists():
-        text = read_own_text(directory / BOOK, "the shop's book", missing=_NO_BOOK)
-        return replace(tables_of_text(text, BOOK), worked_out=worked_out_in_text(text)), own_in_text(text)
+        return read_own_text(directory / BOOK, "the shop's book", missing=_NO_BOOK)
     if (directory / BOOK).exists():
         raise InputError(
             f"the shop's book is there twice, as {WORKBOOK} and as {BOOK}",
             place=Place(str(directory)),
             would_do=f"move {BOOK} away to go on with the workbook, or {WORKBOOK} to go on with the text",
         )
-    return read_workbook(directory / WORKBOOK)
+    return None
 
 
 def rack_files(directory: Path) -> tuple[Path, ...]:

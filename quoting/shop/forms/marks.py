@@ -10,8 +10,9 @@ def worked_out_in_text(text: str) -> frozenset[str]:
     """Return the settings of a text form whose comment says that they were worked out from others."""
     found = set()
     for table, key, comment, left_out in comments_of(text):
-        setting = setting_of(table, key)
-        if setting and comment.endswith(f"; {WORKED_OUT}") and not left_out:
+        if left_out or not comment.endswith(f"; {WORKED_OUT}"):
+            continue
+        if setting := setting_of(table, key):
             found.add(f"{table}.{setting.key}")
     return frozenset(found)
 

@@ -129,14 +129,14 @@ def headings() -> Mapping[str, tuple[str, str]]:
 @cache
 def settings() -> Mapping[tuple[str, str], BookSetting]:
     """Return every setting of the starter book by table and key, in its order, but prices by grade."""
-    rules, values = rules_of_starter(), _values()
+    taken, values = rules(), _values()
     found: dict[tuple[str, str], BookSetting] = {}
     for table, key, comment, _ in comments_of(starter_text()):
         if table in PRICE_TABLES or (table, key) in found:
             continue
         example = "example" in comment or table.startswith("roll") or (table, key) == ("shop", "name")
         found[table, key] = BookSetting(
-            table, key, comment, example, values.get((table, key)), rules.get((table, key), Rule("text"))
+            table, key, comment, example, values.get((table, key)), taken.get((table, key), Rule("text"))
         )
     return found
 
