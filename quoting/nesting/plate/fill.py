@@ -64,27 +64,26 @@ def fill_into(
     counts = [0] * len(work.items)
     area = 0.0
     items = work.items
-    rooms = packer.rooms()
-    narrow = _narrowest(rooms)
+    rooms: Sequence[Room] | None = None
+    narrow = 0
     for index in order:
         todo = left[index]
         if not todo:
             continue
         item = items[index]
-        if item.least > narrow or bin_index not in item.plates:
+        if rooms is None:
+            rooms = packer.rooms()
+            narrow = _narrowest(rooms)
+        if item.least > narrow or bin_index not in item.plates or not _has_room(item.boxes, rooms):
             continue
-        while todo and _has_room(item.boxes, rooms):
-            found = best_spot(packer, item.variants, todo)
-            if found is None:
-                break
+        while todo and (found := best_spot(packer, item.variants, todo)) is not None:
             variant, spot = found
             _occupy(packer, variant, spot)
-            rooms = packer.rooms()
             puts.append(Put(index, variant, spot[1], spot[2]))
             todo -= len(variant.members)
         if todo == left[index]:
             continue
-        narrow = _narrowest(rooms)
+        rooms = None
         counts[index] = left[index] - todo
         area += counts[index] * item.area
     drops = keepable(work, plate, packer.leftovers()) if puts else ()

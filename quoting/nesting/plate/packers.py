@@ -59,10 +59,19 @@ class MaxRects:
         """Take the box from x0, y0 to x1, y1 out of the free space."""
         kept: list[Box] = []
         cut: list[tuple[Box, int]] = []
+        beside: tuple[list[Box], ...] = ([], [], [], [])
         for part in self.free:
             a0, b0, a1, b1 = part
             if x0 >= a1 or x1 <= a0 or y0 >= b1 or y1 <= b0:
                 kept.append(part)
+                if x0 == a1:  # only over the side that it ends at may it hold a new one
+                    beside[0].append(part)
+                elif x1 == a0:
+                    beside[1].append(part)
+                elif y0 == b1:
+                    beside[2].append(part)
+                elif y1 == b0:
+                    beside[3].append(part)
                 continue
             if a0 < x0:
                 cut.append(((a0, b0, x0, b1), 0))
@@ -72,12 +81,6 @@ class MaxRects:
                 cut.append(((a0, b0, a1, y0), 2))
             if y1 < b1:
                 cut.append(((a0, y1, a1, b1), 3))
-        beside = (
-            [part for part in kept if part[2] == x0],
-            [part for part in kept if part[0] == x1],
-            [part for part in kept if part[3] == y0],
-            [part for part in kept if part[1] == y1],
-        )
         self.free = kept + _not_inside(cut, beside)
 
     def rooms(self) -> list[Room]:
