@@ -14,6 +14,7 @@ from quoting.books import OutputFolder
 from quoting.commands.known_books import KnownBooks, known_books
 from quoting.commands.quote_files import Writer
 from quoting.core import beside
+from quoting.record import record_adapter
 
 _LIBRARIES = (
     "PIL.ImageDraw",
@@ -26,6 +27,8 @@ _LIBRARIES = (
     "zxingcpp",
 )
 """What most books are written with: loaded once here, not by each of the processes that write them."""
+_FOR_DRAWINGS = "ezdxf"
+"""Only one of those processes needs it, and most of the others are ready before it is."""
 
 Taking = Callable[[Mapping[str, Writer]], dict[str, Writer]]
 """From writers to the same, those of books that are there taking them."""
@@ -45,13 +48,15 @@ def written_ahead(folder: OutputFolder, writers: Mapping[str, Writer], workers: 
     if known.known is not None:
 
         def take_known(every: Mapping[str, Writer]) -> dict[str, Writer]:
-            _load_libraries()
+            load_libraries()
             return known.writers(every)
 
         yield take_known
         return
-    _load_libraries()
+    load_libraries()
     with folder.aside() as aside, beside(partial(_write_all, writers, aside, known)) as wait:
+        import_module(_FOR_DRAWINGS)  # and what reads and writes records: nothing else is done here meanwhile
+        record_adapter()
 
         def take(every: Mapping[str, Writer]) -> dict[str, Writer]:
             wait()
@@ -63,7 +68,8 @@ def written_ahead(folder: OutputFolder, writers: Mapping[str, Writer], workers: 
         yield take
 
 
-def _load_libraries() -> None:
+def load_libraries() -> None:
+    """Load what most books are written with, before the processes that write them are forked."""
     for name in _LIBRARIES:
         import_module(name)
 

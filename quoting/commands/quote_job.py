@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Protocol
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words, spoken
-from quoting.commands.ahead import Taking
+from quoting.commands.ahead import Taking, load_libraries
 from quoting.commands.known_books import known_books
 from quoting.commands.ledger_run import LedgerRun, Promiser, ledger_run, promises_in
 from quoting.commands.quote_files import Writer, quote_writers, record_writer
@@ -196,6 +196,8 @@ def write_quotes(
     known = known_books(writers)
     if known.known is None:
         writers, workers = planned.taking(writers) if planned else writers, request.workers
+        if workers > 1:
+            load_libraries()
     else:
         writers, workers = known.writers(writers), 1
     books = written(folder, writers, record, say, stale=MADE, complete=ledger.commit, workers=workers)

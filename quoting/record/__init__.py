@@ -3,7 +3,7 @@
 from quoting.record.checked import adapter_of, refusal
 from quoting.record.owner_figures import Figures, OwnersFigures, QuotedLine, figures_of, owners_figures
 from quoting.record.planned_days import planned_days
-from quoting.record.reading import FORMAT, read_record, record_of, record_text
+from quoting.record.reading import FORMAT, read_record, record_adapter, record_of, record_text
 from quoting.record.schema import (
     AnswerRecord,
     ArcRecord,
@@ -152,6 +152,7 @@ __all__ = [
     "owners_figures",
     "planned_days",
     "read_record",
+    "record_adapter",
     "record_of",
     "record_text",
     "refusal",
