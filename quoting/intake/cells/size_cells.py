@@ -355,6 +355,11 @@ def keep(record: Record, slot: SizeColumn, value: str, place: Place, text: str) 
     name, basis = slot.field, slot.basis
     shown = f"{value} mm" if not value.endswith("u") else f"{value[:-1]}, unit not known"
     record.readings.append(Reading(name, place, text, f"{shown} {basis}" if basis else shown))
+    if (
+        name == "arc_length" and basis is not None
+    ):  # the line that it is measured along, and no side of a size
+        record.values["arc_length_side"] = str(basis)
+        basis = None
     known = record.values.get("basis")
     if name in record.values:
         if basis is not None and known is not None and str(basis) != known:

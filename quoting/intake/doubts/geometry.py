@@ -8,7 +8,7 @@ from math import pi
 from quoting.core import Choice
 from quoting.intake import shapes
 from quoting.intake.row_record import Record, number_text
-from quoting.intake.shop_view import ShopView, ask, is_open
+from quoting.intake.shop_view import ShopView, ask, is_open, thickness_of
 
 
 def check_shape(record: Record, desk: ShopView) -> None:
@@ -234,6 +234,9 @@ def _two_lengths(record: Record, desk: ShopView, long: float, wide: float, girth
     ask(record, "length", text, *choices)
 
 
+_THIN_SHARE = 0.004
+"""Of a plate no thicker than this share of its radius an arc differs by a fifth of a per cent from face to
+middle, less than what rolling keeps (common practice, no source)."""
 _MOST_PLATES = 60
 """Plates round one course of a tank; more are rather those of several (common practice, no source)."""
 
@@ -295,7 +298,15 @@ def _arc(record: Record, desk: ShopView) -> None:
         quarter = Choice("quarter, 90 degrees", (("angle", "90"),))
         ask(record, "angle", "How many degrees of arc, or what arc length?", half, quarter, near=("shape",))
     _basis(record, desk)
+    if side := values.get("arc_length_side"):
+        told = "mean" if side == "mean" else "face" if side == values.get("basis") else ""
+        values.update({"arc_length_on": told} if told else {})
     on_arc = shapes.has(values, "arc_length") and not values.get("angle")
+    if on_arc and values.get("basis") != "mean" and not values.get("arc_length_on"):
+        radius, wall = shapes.radius_of(values), thickness_of(values, desk.materials)
+        if radius and wall and wall <= _THIN_SHARE * radius:
+            values["arc_length_on"] = "mean"
+            record.assumptions.append("the arc length is taken along the middle of the plate")
     if on_arc and values.get("basis") != "mean" and is_open(record, "arc_length_on"):
         side = values.get("basis", "same") + " face"
         choices = (

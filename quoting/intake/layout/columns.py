@@ -65,6 +65,11 @@ _ASKED = tuple(
             r"(?:\W+(?:length|lgth?|len|long|dim\w*|distance)\b)?",
             "length",
         ),
+        (
+            r"[(\[]\s*(?:measured |taken )?(?:on|along|at|to)(?: the)? (inside|outside|mean|id|od"
+            r"|inner|outer)(?: face| side| edge)?\s*[)\]]",
+            r"(\1)",
+        ),
         (r"\bhow (tall|high)\b", "height"),
         (r"\bhow wide\b", "width"),
         (

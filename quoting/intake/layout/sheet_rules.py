@@ -414,11 +414,8 @@ def unit_found(
         return UnitFound(headers.pop(), "other columns say so")
     if len(headers) == 2:
         return UnitFound("")
-    marks = _marked(sheet, table, style)
-    if len(marks) == 1:
-        return UnitFound(marks.pop(), "marked sizes in the sheet")
-    if marks:
-        return UnitFound("")
+    if marks := _marked(sheet, table, style):
+        return _unit_of_marks(sheet, table, marks)
     found = _plausible(sheet, table)
     return found if found.unit or not hinted[0] else UnitFound(hinted[0], hinted[1], sure=False)
 
@@ -445,6 +442,24 @@ def _marked(sheet: Sheet, table: OrderTable, style: NumberStyle) -> set[str]:
         if len(marks) == 2:
             break
     return marks
+
+
+def _unit_of_marks(sheet: Sheet, table: OrderTable, marks: set[str]) -> UnitFound:
+    """Return the unit that the marks of single cells tell of bare numbers, nothing where there are two."""
+    if marks == {"in"} and (large := _too_large_for_inches(sheet, table)):
+        return UnitFound("mm", f"a diameter of {large:g} can only be millimetres", sure=False)
+    return UnitFound(next(iter(marks)), "marked sizes in the sheet") if len(marks) == 1 else UnitFound("")
+
+
+_LARGEST_INCHES = 400
+
+
+def _too_large_for_inches(sheet: Sheet, table: OrderTable) -> float:
+    """Return the largest bare diameter where all of them are too large for inches, though walls are marked as
+    such: 3/8" beside 1524.
+    """
+    round_ = _numbers(sheet, table, ("diameter", "large", "small"))
+    return max(round_) if round_ and min(round_) > _LARGEST_INCHES else 0.0
 
 
 def _plausible(sheet: Sheet, table: OrderTable) -> UnitFound:

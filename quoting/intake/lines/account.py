@@ -357,8 +357,8 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     if not one.clear:
         return False
     if one.measure.unit is Unit.DEGREE:
-        angle = given.angle
-        return angle is not None and abs(angle - one.measure.low) < _SAME_DEG
+        turn = given.angle or _FULL_CIRCLE  # 360 degrees say nothing new of a closed part
+        return abs(turn - one.measure.low) < _SAME_DEG
     if one.measure.mark is Mark.GIRTH:
         across = replace(one.measure, low=one.measure.low / math.pi, high=one.measure.high / math.pi)
         return given.hold(across)
@@ -373,7 +373,7 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     return named or given.hold(one.measure) or given.follows(one.measure)
 
 
-_SAME_DEG = 0.01
+_SAME_DEG, _FULL_CIRCLE = 0.01, 360.0
 _OF_A_CIRCLE = re.compile(
     r"[ -](?:of )?(?:an? |the )?(?:full )?(?:circles?|rings?|rounds?|turns?|shells?|cylinders?|pipes?|tubes?"
     r"|drums?)\b",

@@ -113,6 +113,8 @@ def _general_side(record: Record, frame: TableContext) -> None:
     A remark that is a side and no more goes before a side that holds unless noted.
     """
     values = record.values
+    if frame.basis is None:
+        _side_of_heads(record, frame)
     if frame.basis is None or "basis" in record.doubts:
         return
     round_ = any(shapes.has(values, name) for name in ("diameter", "radius", "large", "small"))
@@ -123,6 +125,20 @@ def _general_side(record: Record, frame: TableContext) -> None:
     own = {side for text in words if (side := BASIS_WORDS.get(text))}
     if frame.said.basis_unless_noted and len(own) == 1 and values.get("basis") == str(frame.basis):
         values["basis"] = own.pop() or ""
+
+
+def _side_of_heads(record: Record, frame: TableContext) -> None:
+    """Take the side that the one column of diameters names for those that a row's text gives without one."""
+    values = record.values
+    round_ = any(shapes.has(values, name) for name in ("diameter", "large", "small"))
+    if not round_ or values.get("basis") or "basis" in record.doubts:
+        return
+    heads = [
+        one for one in frame.table.columns if one.meaning.field in ("diameter", "radius", "large", "small")
+    ]
+    if len(heads) == 1 and heads[0].meaning.basis is not None and heads[0].meaning.field == "diameter":
+        values["basis"] = str(heads[0].meaning.basis)
+        record.assumptions.append(f'{values["basis"]} sizes, as the heading "{heads[0].header}" says')
 
 
 def _noted(record: Record, frame: TableContext, own: str) -> bool:

@@ -7,15 +7,19 @@ from collections.abc import Sequence
 from quoting.intake import shapes
 from quoting.intake.row_record import Record
 
-_FEWEST = 4
+_FEWEST = 3
 
 
 def drop_girth_doubts(records: Sequence[Record]) -> None:
-    """Drop it where fewer than half of the lengths of a table, of four at least, are near their girth.
+    """Drop it where fewer than half of the lengths of a table, of three at least, are near their girth.
 
     So it is where another row has the same length and another girth: a column of lengths round has none.
     """
-    sized = [record for record in records if shapes.has(record.values, "length")]
+    sized = [
+        record
+        for record in records
+        if shapes.has(record.values, "length") and not shapes.has(record.values, "width")
+    ]
     doubted = [
         record
         for record in sized

@@ -268,7 +268,10 @@ _BESIDE_GRADE = re.compile(
 )
 """The size right before a grade, when nothing else goes with it: 3/8 A36 is 3/8 thick."""
 _PLATE = re.compile(r"\s*(?:plates?|plt|pl)\b\.?", re.I)
-_SIDED = r"(?:(?:inside|outside|mean)\s+)?(?:ID|OD|MD|dia|ø)s?(?:\s+(?:inside|outside|mean)\b)?"
+_SIDED = (
+    r"(?:(?:(?:inside|outside|mean)\s+)?(?:ID|OD|MD|dia|ø)s?(?:\s+(?:inside|outside|mean)\b)?"
+    r"|(?:inside|outside|mean)(?=\s))"
+)
 _TO = r"to|auf|naar|na|su|til|på"
 _AND = r"and|e|y|et|und|en|i|a|og|och|ja|și|si|ve|és"
 """Between the two diameters of what is called a cone."""
@@ -278,8 +281,9 @@ _PAIR_OF_ENDS = re.compile(
     re.I,
 )
 _BARE_ENDS = re.compile(
-    r"(?<![\w.,/-])(?<![x×\d] )(\d{2,5}(?:[.,]\d+)?)\s*(?:mm|in\b|\")?\s*(?:/|→|-+>|=>)"
-    r"\s*(\d{2,5}(?:[.,]\d+)?)(?![\w/])"
+    r"(?<![\w.,/-])(?<![x×\d] )(\d{2,5}(?:[.,]\d+)?)\s*(?:mm|in\b|\")?\s*"
+    r"(?:/|→|-+>|=>|(?<=[\s\"])(?:to|naar|auf|na|til|till|su|à|ad|op)(?=\s))"
+    r"\s*(\d{2,5}(?:[.,]\d+)?)(?![\w/])(?!\s?(?:°|deg|kg|lbs?|days?|weeks?|pcs|off)\b)"
     r"|(?<![\w.,/-])(\d{2,5})\s*[x×]\s*(\d{2,5})(?=\s*\()",
     re.I,
 )
