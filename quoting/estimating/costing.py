@@ -77,7 +77,7 @@ def cost_drivers(line: OrderLine, route: Route, share: PlateShare, shop: Shop) -
         plate_cost=share.plate_cost,
         drop_credit=share.drop_credit,
         cutting_cost=share.cutting_cost,
-        edge_m=sum(item.edge_m for item in work),
+        edge_m=sum((item.edge_m for item in work), 0.0),
         setup_minutes=setup_minutes(line, route, shop),
         rolling_minutes=route.minutes.likely,
         crew=route.crew,
@@ -85,8 +85,8 @@ def cost_drivers(line: OrderLine, route: Route, share: PlateShare, shop: Shop) -
         outside_cost=sum((item.outside for item in work), Decimal(0)),
         certificate=line.certificate,
         roll_rate=shop.roll(route.roll).rate_per_hour,
-        bench_minutes=sum(item.bench_minutes for item in work),
-        weld_minutes=sum(item.weld_minutes for item in work),
+        bench_minutes=sum((item.bench_minutes for item in work), 0.0),
+        weld_minutes=sum((item.weld_minutes for item in work), 0.0),
         consumables=sum((item.consumables for item in work), Decimal(0)),
     )
 

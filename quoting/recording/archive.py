@@ -25,6 +25,8 @@ from quoting.recording.fits_together import misfit
 
 ROOM = JsonRoom(150_000_000, 1_300_000, 8_000_000)
 """More than this is not unpacked: a fifth more than an estimate of 5,000 lines."""
+FEW = 200
+"""Lines up to which an estimate is sooner written than it is worked out how its classes are written."""
 _NOW = f'{{"version":{VERSION},'.encode()
 
 _STEP = 1 << 20
@@ -52,9 +54,17 @@ def archive_adapter() -> TypeAdapter[ArchivedRun]:
 def pack(estimate: Estimate) -> str:
     """Return the estimate as text."""
     run = ArchivedRun(VERSION, estimate)
-    # A number may be one of numpy's: it is written as the plain number of the same value.
-    plain = archive_adapter().dump_json(run, warnings=False, fallback=lambda value: value.item())
+    plain = _text_of_few(run) if len(estimate.lines) <= FEW else _text_of_many(run)
     return base64.b64encode(zlib.compress(plain, 6)).decode()
+
+
+# A number may be one of numpy's: both write it as the plain number of the same value.
+def _text_of_few(run: ArchivedRun) -> bytes:
+    return to_json(run, inf_nan_mode="null", fallback=lambda value: value.item())
+
+
+def _text_of_many(run: ArchivedRun) -> bytes:
+    return archive_adapter().dump_json(run, warnings=False, fallback=lambda value: value.item())
 
 
 def unpack(text: str, place: Place) -> Estimate:

@@ -51,6 +51,14 @@ def test_the_same_estimate_gives_the_same_text() -> None:
     assert pack(factories.run()) == pack(replace(factories.run()))
 
 
+def test_many_lines_come_back_as_few_do(monkeypatch: pytest.MonkeyPatch) -> None:
+    run = with_sensitivities(with_risk(factories.run()))
+    odd = replace(run, seed=np.int64(3))  # type: ignore[arg-type]
+    few = [unpack(pack(one), PLACE) for one in (run, odd)]
+    monkeypatch.setattr(archive, "FEW", 0)
+    assert [unpack(pack(one), PLACE) for one in (run, odd)] == few == [run, odd]
+
+
 def test_numbers_of_numpy_are_written_as_plain_numbers() -> None:
     def with_minutes(run: Estimate, minutes: Any, seed: Any) -> Estimate:
         first = run.orders[0]
