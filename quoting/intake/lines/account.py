@@ -175,11 +175,34 @@ def _ask_foreign(record: Record, row: RowText, part: PartText, *, sized: bool) -
     """Ask what a remark in another language means that nothing explains; `sized` tells of open numbers."""
     if part.said or sum(len(word) >= _A_WORD for word in part.unknown) < _FEW_WORDS:
         return
+    loud = sized or any(sign.isdecimal() for sign in _NAMED_NUMBER.sub(" ", row.text))
+    _ask_what_it_changes(record, row, blocking=loud)
+
+
+def _ask_what_it_changes(record: Record, row: RowText, *, blocking: bool) -> None:
+    """Ask whether a remark changes the part or its price."""
     asked = f'The remark reads "{row.text}": does it change the part or its price?'
     choices = (Choice("no, as the other cells say", (("remark_ok", "yes"),)),)
-    loud = sized or any(sign.isdecimal() for sign in _NAMED_NUMBER.sub(" ", row.text))
-    assumed = "" if loud else "the remark changes no price"
-    record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, loud, assumed))
+    assumed = "" if blocking else "the remark changes no price"
+    record.doubt(Doubt("remark_ok", row.place, row.text, asked, choices, blocking, assumed))
+
+
+_BY_THE_ROLLER = re.compile(
+    r"\b(?:by|from) (?:you\b|yourselves|(?:the )?(?:roller|supplier|vendor)|seller|rolling shop"
+    r"|your (?:own )?(?:shop|works|people|side|end))"
+    r"|\b(?:you|vendor|supplier|roller) (?:to|shall|must|will) (?!mark|stamp|tag|pack|ship|load)\w+",
+    re.I,
+)
+_NO_WORK_OF_OURS = re.compile(
+    r"\b(?:no|not|without|mark\w*|stamp\w*|stencil\w*|tag\w*|label\w*|ident\w*|clean\w*|oil\w*|pack\w*"
+    r"|protect\w*|photo\w*|report\w*)\b",
+    re.I,
+)
+
+
+def _wanted_from_us(text: str) -> bool:
+    """Return whether a remark wants extra work of the shop that rolls: door frame fitted by roller."""
+    return _BY_THE_ROLLER.search(text) is not None and _NO_WORK_OF_OURS.search(text) is None
 
 
 _TALK = frozenset(("commercial", "delivery", "note"))
@@ -265,7 +288,7 @@ def _of_no_length(part: PartText, index: int) -> bool:
 
 
 _NUMBER_WORDS = (
-    r"(?:\b\w*(?:nr|no|num|pos|posici[óo]n|position|posizione|poz|pozycja|rep[èe]re|item|[íi]tem|line|ligne|l[íi]nea|regel|rad)\.?|n[º°]|№|#|\b(?:col(?:umn)?|gate|dock|door|bay|desk|page|room|porter[ií]a|portaria"
+    r"(?:\b\w*(?:nr|no|num|pos|posici[óo]n|position|posizione|poz|pozycja|rep[èe]re|item|[íi]tem|line|ligne|l[íi]nea|regel|rad|fundament\w*|achse|foundation|axis|bay|feld|ebene|reihe)\.?|n[º°]|№|#|\b(?:col(?:umn)?|gate|dock|door|bay|desk|page|room|porter[ií]a|portaria"
     r"|puerta|muelle|quai"
     r"|porte|tor|rampe|halle|cancello|banchina|poort|bram[aęy]|port[aã]o|doca|commessa|affaire|auftrag|obra|zleceni[ea]|zakázk\w|week|wk|kw"
     r"|sem(?:aine|ana)?|settimana|tydzie[nń])\.?)\s*"
@@ -426,10 +449,22 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         if said.name == "weld":  # what is said of a weld runs on to the end, over the tests asked for with it
             for test in _TESTS.findall(said.words):
                 record.work.append(("test", test, "not in the price: this extra work or test"))
+    elif said.does == "say" and said.name == "extra" and _wanted_from_us(row.text):
+        asked = f'The sheet says "{row.text}": is this extra work or test wanted from us, and how is it made?'
+        record.doubt(Doubt("remark_ok", row.place, row.text, asked, _NOT_FROM_US))
     else:
-        note = f'"{said.words}": {said.text}'
-        if note not in record.assumptions:
-            record.assumptions.append(note)
+        _pass_on(record, said)
+
+
+def _pass_on(record: Record, said: Said) -> None:
+    """Say on the line how a phrase was taken, once."""
+    note = f'"{said.words}": {said.text}'
+    if note not in record.assumptions:
+        record.assumptions.append(note)
+
+
+_NOT_FROM_US = (Choice("no, as the other cells say", (("remark_ok", "yes"),)),)
+"""The answer to whether extra work is wanted; what it costs is for the shop to say."""
 
 
 def _free(record: Record, row: RowText, said: Said) -> None:

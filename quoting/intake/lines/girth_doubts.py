@@ -11,7 +11,7 @@ _FEWEST = 3
 
 
 def drop_girth_doubts(records: Sequence[Record]) -> None:
-    """Drop it where fewer than half of the lengths of a table, of three at least, are near their girth.
+    """Drop it where at most half of the lengths of a table, of three at least, are near their girth.
 
     So it is where another row has the same length and another girth: a column of lengths round has none.
     """
@@ -27,7 +27,7 @@ def drop_girth_doubts(records: Sequence[Record]) -> None:
     ]
     if not doubted:
         return
-    few = len(sized) >= _FEWEST and 2 * len(doubted) < len(sized)
+    few = len(sized) >= _FEWEST and 2 * len(doubted) <= len(sized)
     axial = {record.values["length"] for record in sized if _far_from_girth(record)}
     for record in doubted:
         if few or record.values["length"] in axial:

@@ -130,3 +130,17 @@ def test_a_line_that_another_one_replaces_is_left_out(tmp_path: Path) -> None:
     row = ["6", "sheet", "2", "1600", "8", "1500", "A36", "superseded by line 1, do not quote"]
     order = _read(tmp_path, [*HEAD, "Note"], ["1", "shell", "2", "1600", "8", "1500", "A36", ""], row)
     assert [one.state for one in order.rows if one.number] == [State.PRICED, State.NO_QUOTE]
+
+
+@pytest.mark.parametrize(
+    ("remark", "asked"),
+    [("door frame fitted by roller", True), ("4 holes dia 20 drilled by you", True),
+     ("vendor to prime", True), ("4 lifting lugs by you", True), ("stamp by you", False),
+     ("lugs by us", False),
+     ("holes by others", False)],
+)  # fmt: skip
+def test_extra_work_that_is_wanted_from_the_roller_is_asked_about(
+    tmp_path: Path, remark: str, asked: object
+) -> None:
+    order = _read(tmp_path, [*HEAD, "Remarks"], ["1", "shell", "2", "1600", "8", "1500", "A36", remark])
+    assert bool(_asked(order)) is asked
