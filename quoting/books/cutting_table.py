@@ -18,7 +18,7 @@ from quoting.books.cutting import (
     write_labels,
 )
 from quoting.books.output import cutting_name, rack_after_name
-from quoting.books.rack_after import write_rack_after
+from quoting.books.rack_after import rack_after, write_rack_after
 from quoting.core import State
 from quoting.estimating import Estimate
 from quoting.shop import rack_files
@@ -31,7 +31,8 @@ def cutting_writers(
 
     `shop_dir` holds the rack that is copied, `starts` gives by plate name when the plan cuts it,
     `drops_given` is how many ids of drops earlier runs of the day gave out. Without a priced line there is
-    nothing to cut and no file; without a nest the rack stays as it is.
+    nothing to cut and no file; without a nest the rack stays as it is. Raises InputError when the rack has
+    changed since the run began.
     """
     if not any(result.state is State.PRICED for result in estimate.lines):
         return {}
@@ -44,5 +45,6 @@ def cutting_writers(
         writers[f"labels-{day}.pdf"] = partial(write_labels, estimate, sheets, kept)
     files = rack_files(shop_dir)
     if files and sheets:
-        writers[rack_after_name(estimate)] = partial(write_rack_after, estimate, sheets, kept, files)
+        tables = rack_after(estimate, sheets, kept, files)
+        writers[rack_after_name(estimate)] = partial(write_rack_after, estimate, sheets, kept, tables)
     return writers | drawing_writers(estimate, sheets, kept)

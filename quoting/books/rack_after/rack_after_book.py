@@ -32,18 +32,25 @@ _HEADINGS = (
 )
 
 
+def rack_after(
+    estimate: Estimate, sheets: Sequence[CutSheet], kept: Sequence[Remnant], files: Sequence[Path]
+) -> list[RackSheet]:
+    """Return the tables of the rack's files as they stand when all of a run is cut.
+
+    They are read here, where the process that reads files is at work already, not where the copy is written.
+    Raises InputError when a rack file has changed since the run began, so that a plate is not where it was.
+    """
+    return changed_rack(estimate.shop, _used(sheets), [(estimate, one) for one in kept], files)
+
+
 def write_rack_after(
     estimate: Estimate,
     sheets: Sequence[CutSheet],
     kept: Sequence[Remnant],
-    files: Sequence[Path],
+    tables: Sequence[RackSheet],
     path: Path,
 ) -> None:
-    """Write the copy of the rack `files` to `path` (.xlsx), with a sheet that says what has changed.
-
-    Raises InputError when a rack file has changed since the run began, so that a plate is not where it was.
-    """
-    tables = changed_rack(estimate.shop, _used(sheets), [(estimate, one) for one in kept], files)
+    """Write these tables of the rack to `path` (.xlsx), with a sheet that says what has changed."""
     with open_book(path, title="Stock rack after the run", note=estimate.shop.name) as book:
         formats = formats_of(book)
         for table in tables:

@@ -249,9 +249,8 @@ def test_a_rack_that_changed_during_the_run_is_told(tmp_path: Path) -> None:
     used = next(c.plate for group in run.nests for c in group.nest.cut_plates if c.plate.startswith("P"))
     text = (shop_dir / "rack.csv").read_text()
     (shop_dir / "rack.csv").write_text(text.replace(f"{used},", "OTHER,"))
-    write = cutting_writers(run, shop_dir)["rack-after-2026-11-30.xlsx"]
     with pytest.raises(InputError, match=rf"rack\.csv: .*{used} is no longer in row \d+; run again"):
-        write(tmp_path / "r.xlsx")
+        cutting_writers(run, shop_dir)
 
 
 def test_new_remnants_never_take_an_id_that_the_rack_has(folder: Path) -> None:
