@@ -183,7 +183,7 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     if field == "remarks" and "description" not in fields and _TEXT.fullmatch(column.header.strip()):
         return "description"  # the long text of a purchase system, where it has no short one
     if field == "size":
-        return "diameter" if "diameter" not in fields and _one_size(sheet, table, column) else ""
+        return _no_sizes(sheet, table, column, fields)
     if field in ("thickness", "diameter"):
         return _no_size(sheet, table, column, known)
     if field == "description":
@@ -211,6 +211,20 @@ def _rolled_length(column: TableColumn, fields: list[str]) -> bool:
     )
 
 
+def _no_sizes(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+    """Return what a column headed as sizes holds where its cells are ticks, or the diameter alone."""
+    if _ROLLED.search(column.header) and _only_ticks(sheet, table, column):
+        return "wanted"
+    return "diameter" if "diameter" not in fields and _one_size(sheet, table, column) else ""
+
+
+def _only_ticks(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether the cells of a column are no more than crosses and answers."""
+    texts = {text.lower() for text in _texts(sheet, table, column) if text}
+    return bool(texts) and texts <= _TICKS
+
+
+_TICKS = frozenset(("x", "✓", "✔", "yes", "y", "no", "n", "ja", "nein", "oui", "non", "si", "sí"))
 _ROLLED = re.compile(r"\broll", re.I)
 
 

@@ -54,6 +54,10 @@ _DENIED = re.compile(
 )
 OTHER_GRADE = "material_other"
 """What is asked of a line that a note leaves out of the grade for all, and that its row answers itself."""
+_A_LOT = re.compile(
+    r"\s*(?:[/|–]|\s-)\s*(?:lots?|los|batch|phase)\s*(?:no\.?|nr\.?)?\s*\d{1,3}(?=\s*(?:[/|–]|\s-|$))", re.I
+)
+"""The lot that a title names is that of the order: tank shells / lot 2 / 304."""
 _LED = re.compile(r"^\s*\(?\d{1,2}\s*[.)]\s*")
 _BALANCE = re.compile(
     r"[,;]?\s*\b(?:and )?(?:the )?(?:balance|rest|remaind\w*|remaining|others)\b[^,;\d]*(?:by|on|before)\s+"
@@ -96,7 +100,7 @@ _SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?(?! of \d
 _NAMED_SPARES = re.compile(
     r"(?!.*\b(?:incl\w*|with|plus|and|or|qty|quantit\w*|each|per|no|not|without|price\w*|also|extra|if"
     r"|optional\w*)\b)"
-    r"(?=.*(?:[^\W\d_]{3,} spare|spares?\b.* for\b))"
+    r"(?=.*(?:[^\W\d_]{2,} spare|spares?\b.* for\b))"
     r"[^\d+&%?]*\bspares?\b(?: (?:parts?|list|order|package|kit))*(?: for\b[^\d+&%?]*)?\W*$",
     re.I,
 )
@@ -168,7 +172,7 @@ class Statements:
             if not _only_names(text, part_text(text, NumberStyle.POINT, materials)):
                 self.hear((text,), materials)
         for text in texts:
-            for clause in _CLAUSE.split(_SHORTENED.sub(r"\1", text)):
+            for clause in _CLAUSE.split(_SHORTENED.sub(r"\1", _A_LOT.sub(" ", text))):
                 if clause and clause.strip():
                     self._clause(clause.strip(" ;"), materials)
 

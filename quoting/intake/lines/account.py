@@ -202,7 +202,15 @@ _NO_WORK_OF_OURS = re.compile(
 
 def _wanted_from_us(text: str) -> bool:
     """Return whether a remark wants extra work of the shop that rolls: door frame fitted by roller."""
-    return _BY_THE_ROLLER.search(text) is not None and _NO_WORK_OF_OURS.search(text) is None
+    work = _PLATE_BY_THE_ROLLER.sub(" ", text)
+    return _BY_THE_ROLLER.search(work) is not None and _NO_WORK_OF_OURS.search(work) is None
+
+
+_PLATE_BY_THE_ROLLER = re.compile(
+    r"\b(?:plates?|material|steel|sheets?|blanks?)(?: (?:is|are|comes?|to be|supplied|cut|included))*"
+    r" (?:by|from) (?:you|yourselves|(?:the )?(?:roller|supplier|vendor)|your \w+)\b",
+    re.I,
+)
 
 
 _TALK = frozenset(("commercial", "delivery", "note"))

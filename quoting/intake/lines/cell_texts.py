@@ -63,6 +63,8 @@ AS_IT_STANDS_OR_OUT = (
     Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer"))),
 )
 """The answers to whether a line is wanted."""
+_TOLD = 2
+"""So many marked sizes in a cell of sizes, and a word that is not known is only said: 36" OD x 3/8" SLS."""
 _LONGEST_STATUS = 60
 _OWN = {Mark.CHORD: "chord", Mark.RISE: "rise", Mark.SLANT: "slant", Mark.GIRTH: "girth", Mark.LARGE: "large",
         Mark.SMALL: "small", Mark.ARC_LENGTH: "arc_length"}  # fmt: skip
@@ -194,7 +196,7 @@ class RowTexts:
             not part.sizes
             or not clear
             or asks
-            or part.unknown
+            or (part.unknown and not (slot.field == "size" and len(marked) >= _TOLD))
             or (not marked and len(part.sizes) < 2 and not part.materials)
         ):
             return False

@@ -445,7 +445,7 @@ def _ends(text: str, words: list[re.Match[str]], index: int) -> list[int]:
         last = words[index + count - 1]
         inner = words[index + 1 : index + count]
         joined = all(
-            not text[one.end() : two.start()].strip(" .")
+            not text[one.end() : two.start()].strip(" .:")
             for one, two in pairwise(words[index : index + count])
         )
         led = (
@@ -456,7 +456,9 @@ def _ends(text: str, words: list[re.Match[str]], index: int) -> list[int]:
         classed = inner[0].group().lower().startswith(("gr", "cl", "type", "tp")) and any(
             map(str.isdecimal, first)
         )
-        if joined and (led or classed) and any(sign.isdecimal() for sign in last.group()):
+        of_class = count > 2 and words[index + count - 2].group().lower().strip(".") in _CLASSES
+        letter = of_class and len(last.group().strip(".,")) == 1  # A283 GR C
+        if joined and (led or classed) and (letter or any(sign.isdecimal() for sign in last.group())):
             found.append(last.end())
     return found
 

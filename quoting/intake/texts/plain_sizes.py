@@ -24,6 +24,8 @@ _SPELLED_PART = re.compile(rf"\b(?:a |one )?({_FRACTION})[ -]?(?={_LENGTH}|plate
 _AND_PART = re.compile(rf"(\d+) and (?:a |one )?({_FRACTION})s?\b", re.I)
 _EITHER = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) or (\d+(?:[.,]\d+)?)(?![\w./])")
 """4 or 5: a choice that the customer leaves open. In capitals, OR is an outside radius."""
+_MARK_BEFORE = re.compile(r"(?<=\d)\s+(?=(?:[IOM]\.?D|[IO]R|dia|ø)\.?\s?=\s?\d)", re.I)
+"""8x1500 ID=1200: a sign of equality says that the mark is that of the number behind it."""
 _SIZE = r"""\d[\d./-]*(?: \d+/\d+)? ?(?:mm|in\b|"|'|ft\b)?"""
 _END = re.compile(rf"({_SIZE})\s*(ID|OD|dia|ø)?\s*,?\s*(largeend|smallend)\b", re.I)
 """The end of a cone behind its size: 36 in ID big end, 12 in ID small end."""
@@ -302,7 +304,7 @@ def plain_sizes(text: str) -> str:
     >>> plain_sizes("1200 i/d, three feet long"), plain_sizes("94 and a quarter, 30°30'")
     ('1200 ID, 3 ft long', '94-1/4, 30.5 deg')
     """
-    text = _noted(_EITHER.sub(_range, text))
+    text = _noted(_EITHER.sub(_range, _MARK_BEFORE.sub(" ; ", text)))
     small = text.lower()
     if any(word in small for word in _RARE_WORDS):
         for pattern, replaced in _RARE:

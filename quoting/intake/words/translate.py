@@ -42,8 +42,8 @@ _ELIDES = frozenset(("fr", "it"))
 _BY_E = frozenset(("fr", "es", "pt"))
 _DOTTED = re.compile(r"(?<![\w.])D\.\s?([IE])\.(?=\s*=?\s*\d)")
 """D.I. 1600, D.E. 1600: the inside or outside diameter in several languages, and not the Italian `di`."""
-_CAPITAL_SIDE = re.compile(r"(?<![\w.])D([ie])\.?\s?=?\s?(?=\d{2})")
-"""Di 1200, De 914: a capital before a number is no Italian `di` and no French `de`."""
+_CAPITAL_SIDE = re.compile(r"(?<![\w.])D([ieawz])\.?\s?=?\s?(?=\d{2})")
+"""Di 1200, De 914, Dw 500: a capital before a number is no Italian `di` and no French `de`."""
 _UNIT = re.compile(r"\s*(?:[(\[]\s*(?:mm|cm|m|in|kg)\s*[)\]]|(?<=\s)mm$)\s*", re.I)
 _SENTENCE = re.compile(r"\.\s+[A-ZÀ-ÝŁŚŻА-Я]")
 """The end of a sentence: its point is none of an abbreviation."""
@@ -140,7 +140,7 @@ class _Reader:
         if self.language.name in _IN_IS_NO_INCH:
             text = _IN.sub(", in ", text)
         if self.language.name:
-            text = _CAPITAL_SIDE.sub(lambda match: "ID " if match[1] == "i" else "OD ", text)
+            text = _CAPITAL_SIDE.sub(lambda match: "; ID " if match[1] in "iw" else "; OD ", text)
             text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
         text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
         if self.language.name in _BY_B and _SIZED_BEFORE.search(text):
