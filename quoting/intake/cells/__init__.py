@@ -17,6 +17,7 @@ from quoting.intake.cells.plain_cells import (
 )
 from quoting.intake.cells.several_sizes import holds_several, read_combined
 from quoting.intake.cells.size_cells import EITHER, read_measure, read_size, two_ends
+from quoting.intake.cells.work_cells import is_work, who_does
 
 __all__ = [
     "EITHER",
@@ -28,6 +29,7 @@ __all__ = [
     "carry",
     "holds_several",
     "is_tougher",
+    "is_work",
     "read_combined",
     "read_measure",
     "read_size",
@@ -36,4 +38,5 @@ __all__ = [
     "take_material",
     "take_text",
     "two_ends",
+    "who_does",
 ]

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from quoting.core import Basis, Choice, Mark, NumberStyle, Place, SizeError, parse_measures
-from quoting.intake.cells import EITHER, says_who_brings, two_ends
+from quoting.intake.cells import EITHER, says_who_brings, two_ends, who_does
 from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import NOTHING, SizeColumn
@@ -225,7 +225,8 @@ class RowTexts:
         if not any(sign.isalpha() for sign in text) or text.lower() in NOTHING:
             return False
         said = _status_said(text)
-        if said is None:
+        of_plate = column.meaning.field in SIZES or column.meaning.field == "material"
+        if said is None or (said.does == "out" and of_plate and who_does(text)):  # Plate: by others
             return False
         if said.does == "out":
             record.values.setdefault("left_out", f'the sheet says "{text}"')

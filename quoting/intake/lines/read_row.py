@@ -13,6 +13,7 @@ from quoting.intake.cells import (
     ask_revision,
     carry,
     holds_several,
+    is_work,
     read_combined,
     read_measure,
     read_size,
@@ -20,6 +21,7 @@ from quoting.intake.cells import (
     take_material,
     take_text,
     two_ends,
+    who_does,
 )
 from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, items_in, unit_word
 from quoting.intake.lines.account import GivenSizes
@@ -106,6 +108,7 @@ class OrderRowReader:
         self._described = {
             column.index for column in frame.table.columns if column.meaning.field == "description"
         }
+        self._work = {column.index for column in frame.table.columns if is_work(column.header)}
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
@@ -145,6 +148,10 @@ class OrderRowReader:
             above[index] = cell
             if own is not None:
                 cell = own
+            if index in self._work and isinstance(cell, str):
+                cell = _of_who_works(record, column, cell)
+                if not cell:
+                    continue
             if isinstance(cell, str) and (index, cell) not in self._quiet:
                 if self._texts.status(record, column, cell, place):
                     continue
@@ -428,6 +435,16 @@ class OrderRowReader:
                 take_text(record, self.frame, material, place)
                 return
         read_size(record, slot, cell, place, self.frame.desk)
+
+
+def _of_who_works(record: Record, column: TableColumn, cell: str) -> str:
+    """Return a cell under some work: yes where it is ours to do, nothing where it is others'."""
+    who = who_does(text_of(cell))
+    if who == "others":
+        headed = f'"{column.header}: {text_of(cell)}" is taken as a remark, nothing is priced for it'
+        record.assumptions.append(headed)
+        return ""
+    return "yes" if who == "us" else cell
 
 
 def _plain(record: Record, field: str, text: str, place: Place) -> None:

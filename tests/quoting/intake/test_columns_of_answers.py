@@ -113,3 +113,42 @@ def test_whose_work_a_column_of_bevels_is(answer: str, ours: bool) -> None:
     record = Record(Place("order.csv"))
     read_operations(record, [f"Bevels: {answer}"], inch=False)
     assert ("edge_prep" in record.values) is ours
+
+
+@pytest.mark.parametrize(
+    "head", ["Bevels", "Edge prep", "Weld", "Seam", "Paint", "Holes", "NDT", "Cert", "Finish"]
+)
+@pytest.mark.parametrize("who", ["by others", "by erector", "by us", "on site", "done by our shop"])
+def test_work_that_others_do_takes_no_line_out_and_is_not_priced(tmp_path: Path, head: str, who: str) -> None:
+    names = ("Item", "Qty", "ID mm", "Thk mm", "Length mm", "Material", head)
+    (line,) = read(tmp_path, names, (1, 2, 1200, 10, 1500, "S235JR", who)).lines
+    assert (line.weld, line.edge_prep, line.certificate) == read_plain(tmp_path)
+    assert any(who in text for text in line.assumptions)
+
+
+def read_plain(folder: Path) -> tuple[object, object, object]:
+    """Return what a line without such a column has for weld, edge and certificate."""
+    names = ("Item", "Qty", "ID mm", "Thk mm", "Length mm", "Material")
+    (line,) = read(folder, names, (1, 2, 1200, 10, 1500, "S235JR")).lines
+    return line.weld, line.edge_prep, line.certificate
+
+
+@pytest.mark.parametrize(
+    ("head", "who"),
+    [("Weld", "by you"), ("Weld", "by roller"), ("Längsnaht", "durch Sie"), ("Soudure", "par vous")],
+)
+def test_a_weld_by_the_roller_is_wanted(tmp_path: Path, head: str, who: str) -> None:
+    names = ("Pos", "Stück", "Ø innen mm", "Dicke mm", "Länge mm", "Werkstoff", head)
+    if head == "Soudure":
+        names = ("Rep", "Qté", "Ø intérieur mm", "Ép. mm", "Longueur mm", "Matière", head)
+    lines = [
+        read(tmp_path, names, (1, 2, 1200, 10, 1500, "S235JR", answer)).lines[0].weld
+        for answer in (who, "yes")
+    ]
+    assert lines[0] == lines[1]
+
+
+def test_plate_by_others_takes_no_line_out(tmp_path: Path) -> None:
+    names = ("Item", "Qty", "ID mm", "Thk mm", "Length mm", "Material", "Plate")
+    order = read(tmp_path, names, (1, 2, 1200, 10, 1500, "S235JR", "by others"))
+    assert blocking(order)
