@@ -98,7 +98,7 @@ class OutputFolder:
         stale: Sequence[str] = (),
         complete: Callable[[], None] = lambda: None,
         after: Collection[str] = (),
-        long: Collection[str] = (),
+        long: Sequence[str] = (),
         workers: int = 1,
         done: Callable[[int, int], None] = lambda _number, _of: None,
     ) -> list[Path]:
@@ -109,7 +109,7 @@ class OutputFolder:
         not made again is removed, so that no old drawing stays among the new ones. `complete` is called when
         every file is written and none is moved yet; when it raises, the folder stays as it was. The files
         `after` are written when all others are, since they read them; `workers` processes write at a time,
-        and begin with what takes `long`; `done` hears how many of how many are written.
+        and begin with what takes `long`, in this order; `done` hears how many of how many are written.
         """
         self.prepare()
         earlier = self._matching(stale)
@@ -233,15 +233,16 @@ class OutputFolder:
         (self.directory / UNFINISHED).unlink(missing_ok=True)
 
 
-def _bundles(names: Sequence[str], long: Collection[str]) -> list[list[str]]:
-    """Return the names in bundles that one process writes each, those that take long first.
+def _bundles(names: Sequence[str], long: Sequence[str]) -> list[list[str]]:
+    """Return the names in bundles that one process writes each, the long ones first as given.
 
     All DXF files are one: the library that writes them takes longer to load than most of them to write.
     """
     drawn = [name for name in names if name.endswith(".dxf")]
     alone = [[name] for name in names if name not in drawn]
     bundles = [drawn, *alone] if drawn else alone
-    return sorted(bundles, key=lambda bundle: bundle != drawn and bundle[0] not in long)
+    place = {name: number for number, name in enumerate(long)}
+    return sorted(bundles, key=lambda bundle: place.get(bundle[0], len(long) + (bundle is not drawn)))
 
 
 def _each(jobs: Sequence[Callable[[], None]]) -> None:

@@ -248,7 +248,7 @@ def test_any_text_makes_a_safe_name(text: str) -> None:
 def test_long_books_are_begun_first_and_drawings_are_written_together(tmp_path: Path) -> None:
     """The paths come back in the order given, whatever was written first."""
     begun: list[str] = []
-    names = ["a.xlsx", "b.dxf", "costing.xlsx", "c.dxf", "result.json"]
+    names = ["a.xlsx", "b.dxf", "costing.xlsx", "c.dxf", "labels.pdf", "result.json"]
     heard: list[tuple[int, int]] = []
 
     def write(path: Path) -> None:
@@ -257,9 +257,9 @@ def test_long_books_are_begun_first_and_drawings_are_written_together(tmp_path: 
 
     made = OutputFolder(tmp_path).write(
         dict.fromkeys(names, write),
-        long=["costing.xlsx"],
+        long=["labels.pdf", "costing.xlsx"],
         done=lambda number, of: heard.append((number, of)),
     )
-    assert begun == ["b.dxf", "c.dxf", "costing.xlsx", "a.xlsx", "result.json"]
+    assert begun == ["labels.pdf", "costing.xlsx", "b.dxf", "c.dxf", "a.xlsx", "result.json"]
     assert [path.name for path in made] == names
-    assert heard == [(2, 5), (3, 5), (4, 5), (5, 5)]
+    assert heard == [(1, 6), (2, 6), (4, 6), (5, 6), (6, 6)]
