@@ -160,6 +160,8 @@ class Statements:
     strict: set[str] = field(default_factory=set)
     free: str = ""
     marks: frozenset[str] = frozenset()
+    heeded: set[str] = field(default_factory=set)
+    sources: dict[str, str] = field(default_factory=dict)
 
     @property
     def grade(self) -> str:
@@ -203,10 +205,12 @@ class Statements:
                 self.sizes.setdefault(f"every {name}", set()).add("yes")
         if found and self._all_but_some(clause, materials):
             return
+        taken = False
         if found:
             self._some(clause, part, found, materials)
         elif part.grades and _ALL.search(clause) and len({key for key, _ in part.grades}) == 1:
             self.material = self.material or part.grades[0][0]
+            taken = self.material == part.grades[0][0]
             if _EVERY_ONE.match(clause) and not _BUT.search(clause):
                 self.strict.add(part.grades[0][0])
             self.asks += [_ask(clause, said) for said in part.said if _stops(clause, said)]
@@ -217,7 +221,9 @@ class Statements:
                 coated = coated_plate(clause, materials)
                 metals = {*(key for key, _ in part.grades), *((coated,) if coated else ())}
                 self.offered |= metals if not _DENIED.search(clause) else set()
-        if takes_rule(clause) and all(said.name in _RULES for said in part.said):
+        unknown = [word for word in part.unknown if not _ALL.fullmatch(word)]
+        ruled = takes_rule(clause) and all(said.name in _RULES for said in part.said)
+        if ruled and not (part.grades and unknown):  # all material A36, sandblasted
             return
         named = all(one.clear and one.measure.low < _NAME and not one.measure.unit for one in part.sizes)
         named = named and not any(
@@ -226,7 +232,9 @@ class Statements:
         named = named and (not part.sizes or _NOUN.search(clause) is not None)
         counted = part.count is not None or part.counts
         odd = any(sign in clause for sign in "+±")
-        loud = part.said or not named or part.unknown or part.codes or part.grades or counted or odd
+        grades = part.grades and not taken
+        unknown = unknown if taken else [*part.unknown]
+        loud = part.said or not named or unknown or part.codes or grades or counted or odd
         if loud and clause not in self.unused:
             self.unused.append(clause)
 
@@ -280,6 +288,7 @@ class Statements:
             self.asks.append(SheetAsk("quantity", clause, text))
 
     def _some(self, clause: str, part: PartText, lines: frozenset[str], materials: Materials) -> None:
+        whole = clause
         clause = _LED.sub("", clause)
         later = _BALANCE.search(clause)
         if later:
@@ -289,6 +298,7 @@ class Statements:
         own = part_text(rest, NumberStyle.POINT, materials)
         if rest and (own.said or own.materials or own.date) and not _ITEMS.search(rest):
             self.remarks.append((lines, rest))
+            self.sources[rest] = whole
             return
         for said in part.said:
             if said.does in ("ask", "out", "free") or said.name == "note":
@@ -316,6 +326,7 @@ class Statements:
     def remarks_on(self, number: str) -> list[str]:
         """Return what notes say of one line by its number, to be read as a remark of its row."""
         own = [text for lines, text in self.remarks if number.lower() in lines]
+        self.heeded |= {self.sources[text] for text in own if text in self.sources}
         return own + [f"by {when}" for lines, when in self.others if number.lower() not in lines]
 
     def open_up(self, numbers: set[str]) -> bool:

@@ -450,9 +450,9 @@ def note_questions(statements: Statements, prefix: str, place: Place) -> tuple[Q
         )
         for ask in statements.about_all()
     ]
-    if statements.unused:
-        shown = "; ".join(f'"{text}"' for text in statements.unused[:12])
-        more = len(statements.unused) - 12
+    if unused := [text for text in statements.unused if text not in statements.heeded]:
+        shown = "; ".join(f'"{text}"' for text in unused[:12])
+        more = len(unused) - 12
         also = f"The sheet also says {shown}{f' and {more} lines more' if more > 0 else ''}"
         text = f"{also}. Nothing is priced for it; does it change a line?"
         assumed = "the notes of the sheet change no price"
