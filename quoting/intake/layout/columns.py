@@ -314,8 +314,8 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
             if basis not in (None, side):
                 return None
             basis, field = side, field or named
-            if field == "radius" and word in _OF_A_DIAMETER:
-                field = "diameter"  # Roll to OD
+            if (field == "radius" and word in _OF_A_DIAMETER) or field == "nominal":
+                field = "diameter"  # Roll to OD, Dn ext.: a side of the plate is that of no nominal size
         elif lexicon.fields.get(word) == field:
             continue
         elif word in GAUGES and field in _NO_SIDES:

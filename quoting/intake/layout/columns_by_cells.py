@@ -29,7 +29,7 @@ _PART_NUMBER = re.compile(r"\d{2,}(?:-\d{3,}[A-Za-z]?)+")
 _PARTS_NAMED = re.compile(
     r"(?:no\.? of |number of |# )?(?:rolled )?"
     r"(?:plates|shells|rings|cans|cyls?|segments|panels|halves|sections|cylinders|pipes|petals|tubes"
-    r"|sleeves|strakes|cones|parts|rims|collars|liners|wrappers|bands|drums|courses|bleche|schusse|viroles|toles|chapas|virolas|anillos|lamiere|virole|platen|ringen)",
+    r"|sleeves|strakes|cones|parts|rims|collars|liners|wrappers|bands|drums|courses|bleche|schusse|viroles|toles|chapas|placas|planchas|virolas|anillos|lamiere|virole|platen|ringen|blachy|plechy|platar|plader)",
     re.I,
 )
 _LIST_CODE = re.compile(r"[A-Za-z]{0,2}-?\d{1,10}")

@@ -37,7 +37,7 @@ from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS, NOTES
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import nominal_cell, part_text, schedule_cell, shape_words
+from quoting.intake.texts import is_two_schedules, nominal_cell, part_text, schedule_cell, shape_words
 from quoting.intake.words import MarkedNotes
 from quoting.tables import Cell, text_of
 
@@ -472,6 +472,10 @@ _SHAPED_NAME = frozenset(("arc", "cone", "flat"))
 def _schedule(record: Record, column: TableColumn, cell: Cell, place: Place) -> bool:
     """Take the pipe schedule that stands where a thickness is expected; return whether there is one."""
     text = text_of(cell)
+    if is_two_schedules(text):
+        asked = f'The thickness holds several sizes, "{text}"; which one is it?'
+        record.doubt(Doubt("thickness", place, text, asked))
+        return True
     schedule = schedule_cell(text, column=column.meaning.field == "schedule")
     if schedule:
         record.values["schedule"] = schedule

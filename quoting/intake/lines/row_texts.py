@@ -487,7 +487,8 @@ def _fields(record: Record, row: RowText, loose: list[Sighting], said: tuple[Sai
     if row.field and len(loose) == 1 and not values.get(row.field):
         return [row.field]
     if len(loose) == 1 and thick and across and not round_:
-        closed = _round_by_name(row) and not values.get("angle")
+        named = _round_by_name(row) or (row.kind == "size" and values.get("shape") == "cylinder")
+        closed = named and not values.get("angle")
         return ["diameter"] if closed and not any(one.does == "ask" for one in said) else None
     if len(loose) == 1:
         if thick != across and (round_ or row.kind == "size"):
@@ -498,6 +499,9 @@ def _fields(record: Record, row: RowText, loose: list[Sighting], said: tuple[Sai
         if small * THIN > max(numbers):
             return None
         return ["thickness", long] if numbers[0] == small else [long, "thickness"]
+    ends = row.kind == "size" and values.get("shape") == "cone" and thick and across and not round_
+    if ends and len(loose) == 2 and loose[1].joined:
+        return ["large", "small"] if numbers[0] > numbers[1] else ["small", "large"]
     flat = all(one.joined for one in loose) and len(set(numbers)) > 1  # PL 1/4 x 48 x 189, roll to 60 ID
     if len(loose) == 2 and thick and not across and (row.kind == "size" or values.get("radius") or flat):
         return ["width", "length"] if round_ or not flat or row.kind == "size" else None

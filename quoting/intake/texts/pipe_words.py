@@ -58,6 +58,19 @@ def schedule_in(text: str) -> tuple[str, str]:
     return _named(name), re.sub(r"\bpipe\b", "", marked.replace("§", "; "), flags=re.I)
 
 
+_ONE = r"(?:std|xxs|xs|sch(?:edule)?\.?\s?\d{1,3}s?|\d{1,3}s)"
+_TWO_SCHEDULES = re.compile(rf"\W*{_ONE}\s*(?:or|/|and|&)\s*{_ONE}\W*", re.I)
+
+
+def is_two_schedules(text: str) -> bool:
+    """Return whether a cell names two schedules of a pipe, and leaves open which is meant.
+
+    >>> is_two_schedules("std or XS"), is_two_schedules("STD")
+    (True, False)
+    """
+    return _TWO_SCHEDULES.fullmatch(text) is not None
+
+
 def schedule_cell(text: str, *, column: bool) -> str:
     """Return the schedule that a cell holds and nothing else; a bare 40 only in a column of schedules.
 
