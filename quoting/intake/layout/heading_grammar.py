@@ -42,14 +42,16 @@ _FUZZY = 5
 _VERY_FUZZY = 9
 _MEASURES = frozenset((
     "quantity", "thickness", "diameter", "radius", "length", "height", "width", "girth", "angle", "chord",
-    "rise",
+    "rise", "circumference",
 ))  # fmt: skip
-_ROUND = frozenset(("diameter", "radius", "large", "small"))
+_ROUND = frozenset(("diameter", "radius", "large", "small", "circumference"))
 _STRONG = (
     "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
 )  # fmt: skip
 _NAMES = ("material", "description", "part_no", "number")
 GAUGES = frozenset(("ga", "gauge", "gage"))
+_ACROSS = frozenset(("id", "od"))
+"""Words of a side that are those of a diameter."""
 _COUNTS = frozenset(("no", "nos", "number", "num", "nr", "n", "qty"))
 _RINGS = frozenset(
     ("ring", "rings", "course", "courses", "strake", "strakes", "tier", "circle", "layer", "row")
@@ -58,7 +60,12 @@ _PARTS_OF_RINGS = ("plate", "seg", "petal", "sector", "section", "panel")
 """What is counted for one ring or tank: plates/strake, seg per bin."""
 _OF = frozenset(("of", "de", "di", "von", "van"))
 _OF_AN_END = frozenset(("end", "ends"))
-_ABOVE = {"girth": ("length", "width"), "chord": ("length", "width"), "rise": ("height", "length")}
+_ABOVE = {
+    "circumference": ("length", "width"),
+    "girth": ("length", "width"),
+    "chord": ("length", "width"),
+    "rise": ("height", "length"),
+}
 """What a developed length or the height of a rise is about: the first word, not the second."""
 
 
@@ -271,6 +278,7 @@ class _Seen:
         self.units = False
         self.nothing = False
         self.round = False
+        self.across = False
         self.gauge = False
         self.unknown: list[str] = []
 
@@ -284,6 +292,7 @@ class _Seen:
         sides = {name for name, words in roots.sides.items() if _says(words, token, signs=signs)}
         if token[0] in "dø" and not roles:  # Dext, Øinw
             sides |= {name for name, words in roots.sides.items() if token[1:] in words.whole}
+        self.across = self.across or token in _ACROSS or (token[0] in "dø" and bool(sides))
         weak = {name for name in ("weak_thickness", "weak_due") if roots.words[name].match(token)}
         idle = roots.words["idle"].match(token)
         of_an_end = (bool(self.ends) and token in _OF_AN_END) or token == "d"
@@ -320,8 +329,8 @@ class _Seen:
         for name, less in _ABOVE.items():
             if name in measures:
                 measures = measures - set(less)
-        if not measures and self.sides:
-            measures = {"diameter"}
+        if not measures and self.sides and (self.across or all(len(word) == 1 for word in self.unknown)):
+            measures = {"diameter"}  # a side beside an unknown word may be that of anything
         if not measures and "weak_thickness" in self.weak and not roles & set(_NAMES):
             measures = {"thickness"}
         if measures == {"length", "height"}:  # one column for shells and cones: length/height

@@ -245,6 +245,12 @@ _THE_REST = re.compile(
     r"|overige?\w*|de rest|pozosta[łl]e)\b",
     re.I,
 )
+_OF_SIZES = re.compile(
+    r"\b(?:dim(?:s|ension\w*)?|sizes?|measure(?:s|ments)?|ma(?:ss|ß)e|abmessung\w*|cotes?|cotas?|medidas?|misure|quote"
+    r"|maten|wymiary|rozm[eě]ry|m[aå]tt?|mitat|[oö]l[cç][uü]ler\w*|m[eé]retek|размеры)\b|尺寸",
+    re.I,
+)
+"""Sizes in general: where a text gives another unit to one of them by name, that of the rest."""
 _MEASURED = ("thickness", "diameter", "radius", "length", "width", "height")
 
 
@@ -259,7 +265,7 @@ def units_of_sizes(text: str) -> dict[str, str]:
     for piece in _PIECES.split(_MARK.sub("", text)):
         unit = _unit([piece or ""])
         named = [name for name in _MEASURED if unit and is_word(name, piece)]
-        if unit and not named and _THE_REST.search(piece):
+        if unit and not named and (_THE_REST.search(piece) or _OF_SIZES.search(piece)):
             named = [""]
         for name in named:
             if found.setdefault(name, unit) != unit:

@@ -62,6 +62,7 @@ _OF_EVERY_ONE = re.compile(
 )
 """A side said of every diameter is denied by a cell with another; one said of sizes in general is not."""
 _GAP = "gap "
+_ENDS_OF_CONES = frozenset(("large", "small", "top", "bottom"))
 _FEW_CELLS = 4
 """A row of fewer cells outside a table is one sentence or a label and its value."""
 _PAIR = re.compile(r"^\s*([A-Za-z][A-Za-z .#/]{1,30}?)\s*[:=]\s*(.*)$")
@@ -137,7 +138,12 @@ class SheetRules:
 
     def unit_of(self, name: str) -> str:
         """Return the unit that a note gives to the sizes of one name, in or mm, or nothing."""
-        return self._only(f"unit {name}")
+        return self._only(f"unit {'diameter' if name in _ENDS_OF_CONES else name}")
+
+    @property
+    def in_centimetres(self) -> bool:
+        """Return whether sizes of one name are said to be in centimetres: those of others may be too."""
+        return any(name.startswith("unit ") and "cm" in units for name, units in self.rules.items())
 
     def letter(self, header: str) -> str:
         """Return what a note says that a heading of a letter or two stands for, or nothing: G = girth."""
@@ -319,7 +325,9 @@ def _rule_of_pair(said: SheetRules, name: str, value: str) -> None:
 def _rules(said: SheetRules, line: str) -> None:
     """Take what one line says for all parts; two lines that say different things say nothing."""
     said.notes.append(line)
-    if match := _DIMS.search(line):
+    if units_of_sizes(line):
+        pass  # one unit for some sizes and another for the rest: heard with their names
+    elif match := _DIMS.search(line):
         mm, inch = _MM.search(match.group(1)), _INCH.search(match.group(1))
         if bool(mm) != bool(inch):
             said.heard("unit", "mm" if mm else "in")
@@ -405,6 +413,8 @@ def unit_found(
     """Return the unit of numbers that carry none: from notes, headers, marked cells, impossible sizes."""
     if said.unit:
         return UnitFound(said.unit, "the sheet says so")
+    if said.in_centimetres:
+        return UnitFound("")
     headers = {
         "in" if column.meaning.unit in ("in", "ft") else "mm"
         for column in table.columns

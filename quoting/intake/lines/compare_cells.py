@@ -50,7 +50,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     _general_side(record, frame)
     _side_in_words(record, frame)
     _other_side(record, frame)
-    _pipe_ends(record)
+    _pipe_ends(record, frame)
     _ends_in_one_cell(record, frame)
     if "height" in frame.fields:
         values["height_apart"] = "yes"
@@ -280,13 +280,20 @@ def _said_basis(record: Record, frame: TableContext) -> None:
     record.assumptions.append(f"diameters without a mark are {frame.basis}, {why}")
 
 
-def _pipe_ends(record: Record) -> None:
-    """A circumference needs to say along which face; keep it as a question with its three diameters."""
+def _pipe_ends(record: Record, frame: TableContext) -> None:
+    """A circumference needs to say along which face: its heading does, else it is a question with its three
+    diameters.
+    """
     girth = shapes.length(record.values, "circumference")
     if girth is None or shapes.has(record.values, "diameter"):
         return
     place, text = record.where("circumference")
     diameter = number_text(girth / 3.141592653589793)
+    heads = [one.meaning for one in frame.table.columns if one.meaning.field == "circumference"]
+    if len(heads) == 1 and (side := heads[0].basis) and record.values.get("basis", str(side)) == str(side):
+        record.values |= {"diameter": diameter, "basis": str(side)}
+        record.assumptions.append(f"the {side} diameter is that of the circumference of {text}")
+        return
     choices = tuple(
         Choice(f"{side} circumference", (("diameter", diameter), ("basis", str(side)))) for side in Basis
     )
