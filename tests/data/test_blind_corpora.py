@@ -25,7 +25,7 @@ WHOLE = {
 """Sheets and expected lines of each."""
 NEEDLESS = {
     "ninth": 7, "tenth": 12, "eleventh": 0, "twelfth": 9, "thirteenth": 2, "fourteenth": 2, "fifteenth": 4,
-    "sixteenth": 22, "seventeenth": 0,
+    "sixteenth": 18, "seventeenth": 0,
 }  # fmt: skip
 """Needless questions left in those that the reader was mended on; the others are closed but for counts."""
 FIRST_LOOK = {"seventeenth": (127, 0, 4), "eighteenth": (120, 1, 0)}

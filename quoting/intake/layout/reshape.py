@@ -30,6 +30,8 @@ _MARK = re.compile(r"^\s*([A-Z]{1,5})[-. ]?\d{1,4}[A-Za-z]?\s*(?:[:;,.)(]|[x×]\
 _ITEM = re.compile(r"^\s*(?:pos(?:ition)?|item|line|mark)\b\.?\s*\d{1,3}\s*[.:)–-]", re.I)
 _BRACKETED = re.compile(r"^\s*\(\d{1,3}\)\s+[^\W\d_]{3}")
 """(2) hopper cones: a count in brackets."""
+_PIECES_OF = re.compile(r"^\s*\d{1,3}\s*(?:pcs?|pieces?|pce|off|stk|szt|uds?|pzs?)\b\.?\s+\S", re.I)
+"""1 piece same but half round: a count of pieces."""
 _DASHED = re.compile(r"^\s*(\d{1,3})\s+[-–]\s")
 """1 - 4 shells, 2 - 2 shells: item numbers where they count up from one."""
 
@@ -343,7 +345,7 @@ _COUNTED = re.compile(
 def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     """Return the rows that begin with a bullet, an item number or a count, as the parts among them do."""
     found: list[int] = []
-    for mark in (_BULLET, _ITEM, _BRACKETED):
+    for mark in (_BULLET, _ITEM, _BRACKETED, _PIECES_OF):
         if any(mark.match(str(rows[at][0])) for at in parts):
             found += [at for at in range(parts[0], len(rows)) if rows[at] and mark.match(str(rows[at][0]))]
     marks = {match[1] for at in parts if (match := _MARK.match(str(rows[at][0])))}

@@ -134,13 +134,15 @@ def last_count(text: str) -> tuple[int | None, str]:
 
 
 def piece_count(text: str) -> tuple[int | None, str]:
-    """Return the count that stands by itself between dashes, and the text without it.
+    """Return the count that stands alone between dashes, or `1 piece` before a size, and the text without it.
 
     >>> piece_count("stack - two pieces - 10 ga A36"), piece_count("drum 1 - qty 2 - 36 dia x 84 long")
     ((2, 'stack ; 10 ga A36'), (2, 'drum 1 ; 36 dia x 84 long'))
     >>> piece_count("48 OD x 60, one piece")[0], piece_count("shell - two pieces")[0]
     (None, None)
     """
+    if led := _ONE_PIECE.match(text):
+        return 1, text[led.end() :]
     if " - " not in text and " – " not in text:
         return None, text
     found = list(_BETWEEN_DASHES.finditer(text))
@@ -152,6 +154,7 @@ def piece_count(text: str) -> tuple[int | None, str]:
     return number or None, f"{text[: match.start()]} ; {text[match.end() :]}"
 
 
+_ONE_PIECE = re.compile(r"\W*(?:1|one)\s(?:piece|pce|pc)\b\.?\s+(?:of\s+)?(?=[\dØø.])", re.I)
 _BETWEEN_DASHES = re.compile(
     r"\s[-–]\s+\(?(?:(?P<number>\d{1,3})\s?-?(?:pcs?|pces?|pieces?|off|ea|each|nos?|reqd|req'd|required|stk|szt|uds?|pzs?|ks|db)"
     r"|(?:qty|quantity|pcs)\W{0,3}(?P<qty>\d{1,3})|x\s?(?P<times>\d{1,3})"

@@ -111,7 +111,11 @@ _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (rf"(?<=[\d\"'m]) of (?={_OF_WHAT}\b)", " "),
         (r"(?<=[\d\"'m]) ?across (?:the |its )?(?:outside|outer)(?: faces?| edges?)?\b", " OD"),
         (r"(?<=[\d\"'m]) ?across (?:the |its )?(?:inside|inner)(?: faces?| edges?)?\b", " ID"),
-        (r"(?<=[\d\"'m]) ?across\b(?! (?:the )?(?:rolls?|flats?|corners|chord|face))", " dia"),
+        (
+            r"(?:(?<=[\d\"'m])|(?<=foot)|(?<=feet)|(?<=inches)|(?<=inch)) ?across\b"
+            r"(?! (?:the )?(?:rolls?|flats?|corners|chord|face))",
+            " dia",
+        ),
         (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
         (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
         (r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),

@@ -260,3 +260,23 @@ def test_one_length_of_segments_of_other_degrees_is_axial(tmp_path: Path) -> Non
         ["2", "8", "1/2", "30", "60", "48", "A36"],
     )
     assert [line.shape.length_mm for line in order.lines if isinstance(line.shape, Arc)] == [1219.2, 1219.2]
+
+
+@pytest.mark.parametrize("long", ["20 foot long", "20 feet long"])
+def test_feet_before_a_size_are_no_supports(tmp_path: Path, long: str) -> None:
+    order = _read(
+        tmp_path, [f"2 off shells 48 in inside, 1/4 in thick, {long}, A36"], ["1 off same but half round"]
+    )
+    assert order.lines[0].shape == Cylinder(1219.2, Basis.INSIDE, 6096.0)
+    assert [row.state for row in order.rows] == [State.PRICED, State.QUESTION]
+
+
+def test_a_letter_of_a_farm_is_read_line_by_line(tmp_path: Path) -> None:
+    order = _read(
+        tmp_path,
+        ["Howdy,"],
+        ["1 piece 1/4 inch plate A36 rolled to 24 inches inside, 60 inches long, tack the seam"],
+        ["1 piece same but only half round, for the lid"],
+        ["culvert maybe 3 foot across, 20 foot long, whatever thickness you think"],
+    )
+    assert [row.state for row in order.rows][1:] == [State.PRICED, State.QUESTION, State.QUESTION]
