@@ -112,7 +112,9 @@ class _Scanner(SizeParser):
 
     def _heads_next(self) -> bool:
         """Return whether a noun such as width stands before its number, which no other mark follows."""
-        after = self.peek(2)
+        after = self.peek(4 if self.peek(2).text == "/" else 2)
+        if not self.token.spaced and self.peek(1).spaced:
+            return False  # 120h 1/4t
         return self.token.text in _NOUNS and after.text not in MARKS
 
     def _number_follows(self) -> bool:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
-from math import pi
+from math import pi, radians, tan
 
 from quoting.core import Choice
 from quoting.intake import shapes
@@ -338,8 +339,28 @@ def _cone(record: Record, desk: ShopView) -> None:
     _basis(record, desk, "large", "small")
 
 
+_HALF_TURN = 180.0
+_INCLUDED = re.compile(r"\bincl(?:uded)?\b\.?|\b(?:apex|cone|full) angle\b", re.I)
+
+
+def _by_included_angle(record: Record) -> float | None:
+    """Return the height of a cone in mm from its ends and the angle between its sides; None without them."""
+    large, small = (shapes.length(record.values, name) for name in ("large", "small"))
+    angle = record.values.get("angle")
+    said = any(_INCLUDED.search(row.text) for row in record.texts)
+    if not (large and small and angle and said) or large <= small or not 0 < float(angle) < _HALF_TURN:
+        return None
+    return (large - small) / 2 / tan(radians(float(angle) / 2))
+
+
 def _cone_height(record: Record, desk: ShopView) -> None:
     given = shapes.length(record.values, "length")
+    if given is None and (height := _by_included_angle(record)) is not None:
+        record.values["height"] = number_text(height)
+        record.assumptions.append(
+            f"the height of {desk.size(height)} follows from both ends and the included angle"
+        )
+        return
     if given is None:
         ask(record, "height", "How high is the cone, measured along its axis?")
         return

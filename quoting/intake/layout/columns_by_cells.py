@@ -193,6 +193,7 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     if field == "girth" and _rolled_length(column, fields):
         return "length"
     named = field == "part_no" or (field == "number" and fields.count("number") > 1)
+    named = named or (field == "number" and column.meaning.by_words)
     beside = fields.count("part_no") > 1
     if named and "description" not in fields and _in_words(sheet, table, column, beside=beside):
         return "description"
@@ -236,7 +237,7 @@ def _no_words(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list
     numbers = bool(texts) and all(map(_plain_number, texts))
     if numbers and "thickness" not in fields and _thin_plate(sheet, table, texts):
         return "thickness"  # Chapa
-    if numbers and fields.count("description") > 1 and _counts_on(texts):
+    if numbers and fields.count("description") > 1 and (_counts_on(texts) or texts == ["1"]):
         return "number"
     return "thickness" if numbers and fields.count("description") > 1 and "thickness" not in fields else ""
 
@@ -391,8 +392,36 @@ def _in_words(sheet: Sheet, table: OrderTable, column: TableColumn, *, beside: b
     if len(texts) > 1 and all(found and found[0].lower() in harmless() for found in first):
         return True  # shell, shell, pad, 60 deg: what they are, and no marks
     marks = any(_CODE.fullmatch(text) or (_MARKED.fullmatch(text) and _DIGIT.search(text)) for text in texts)
+    if texts and not _holds_sizes(table) and all(map(_is_part, texts)):
+        return True
     told = len(texts) > 1 and not marks and all(words)
     return told and (beside or 2 * sum(one > 1 for one in words) >= len(texts))
+
+
+def _holds_sizes(table: OrderTable) -> bool:
+    """Return whether some column of a table is headed as a size of the parts."""
+    return any(column.meaning.field in _SIZED for column in table.columns)
+
+
+def _is_part(text: str) -> bool:
+    """Return whether a text says what a part is: words, and as many numbers as a rolled part has sizes.
+
+    >>> _is_part("Shell 1200 ID x 900 lg x 6 thk"), _is_part("Strake S4 - 4200 O/D"), _is_part("S4-12-07")
+    (True, False, False)
+    """
+    sizes = _FIGURES.findall(text)
+    told = _LONG_WORD.search(text) is not None or _SIDE.search(text) is not None
+    return len(sizes) >= _FEWEST_SIZES and told and " " in text.strip()
+
+
+_FIGURES = re.compile(r"(?<!\d)(?<!\d[.,/-])\d+(?:[.,/-]\d+)*")
+_SIDE = re.compile(r"\b[IO]\.?[DR]\b|[øØ]", re.I)
+_FEWEST_SIZES = 3
+_SIZED = frozenset((
+    "thickness", "gauge", "diameter", "radius", "width", "length", "height", "girth", "large", "small",
+    "size", "arc_length", "chord", "nominal", "schedule", "description", "shape",
+))  # fmt: skip
+"""Fields of columns that say what the parts are: a text beside them is a name or a note."""
 
 
 def _rises(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
@@ -519,6 +548,8 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
     texts = [text for text in _texts(sheet, table, column) if text]
     if not texts:
         return ""
+    if not set(fields) & _SIZED and all(map(_is_part, texts)):
+        return "description"
     if all(map(str.isdecimal, texts)) and (counted := _counted_by_name(table, column, fields)):
         return counted
     if "basis" not in fields and _ROUND & set(fields) and not all(text.isdecimal() for text in texts):

@@ -19,7 +19,7 @@ _EN_GRADE = re.compile(
     r"|Q[23]\d\d\w*|16Mo3|St ?37|St ?52)\b",
     re.I,
 )
-_POINT_LANGUAGES = frozenset(("zh", "tr"))
+_POINT_LANGUAGES = frozenset(("zh",))
 _NO_PLATE_MM = 0.8
 """Thinner metal is not rolled on a plate roll: such a number is of inches (common practice, no source)."""
 _METRIC_FROM = 400

@@ -250,6 +250,8 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
             if _angle(record, row, size.measure):
                 used.add(index)
             continue
+        if frame.foreign and frame.unit.unit == "mm" and _perhaps_mm(row, size.measure):
+            continue
         if field := _field(row, size.measure):
             by_field.setdefault(field, []).append(index)
     _cone_ends(record, part, by_field)
@@ -258,6 +260,14 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
             if _take(record, frame, row, field, part.sizes[index].measure):
                 used.add(index)
     return used
+
+
+def _perhaps_mm(row: RowText, size: Measure) -> bool:
+    """Return whether a gauge is a number sign and a number alone: among millimetres it may be those."""
+    return size.unit is Unit.GAUGE and _SIGNED.search(row.text) is not None
+
+
+_SIGNED = re.compile(r"#\s?\d{1,2}(?![\d.,/]|\s*(?:ga|gauge|gage|cal)\b)", re.I)
 
 
 def _field(row: RowText, size: Measure) -> str:

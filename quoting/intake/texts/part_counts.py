@@ -37,6 +37,10 @@ _PLURAL = re.compile(r"[^\W\d_]{3,}s", re.I)
 _NAMED_TIMES = re.compile(
     r"^(?P<name>\s*[A-Z]{1,5}[-.]?\d{1,4}[A-Za-z]?)\s*[x×]\s*(?P<count>\d{1,3})(?=\s*[,;:]|\s+[-–]\s)"
 )
+_WORDS_TIMES = re.compile(
+    r"^\s*(?:[^\W\d_]+[ -]){0,2}(?P<last>[^\W\d_]{3,})\s[x×](?P<count>[1-9]\d?)(?=\s*[,;]\s*\S)", re.I
+)
+"""half shell x2, 10 thk: a count behind what the part is called."""
 _LAST = re.compile(
     r"(?:\s[-–,;:]\s*|[,;]\s*|\s|(?<=[\u4e00-\u9fff)])共?)\(?(?<![x×*=øØ] )(?:"
     r"(?:qty\s*)?(?P<behind>\d{1,4})[\s-]?(?:ea|each|off|nos?|nr|pcs?|pces?|pieces?|joints?|only|reqd|req'd|required"
@@ -188,6 +192,8 @@ def named_times(text: str, marks: frozenset[str]) -> tuple[int | None, str]:
     >>> named_times("WB1 x 2, 38 ID", frozenset("r")), named_times("R24 x 6, 38 wide", frozenset("r"))[0]
     ((2, 'WB1, 38 ID'), None)
     """
+    if (told := _WORDS_TIMES.match(text)) and told["last"].lower() not in {*marks, *SIZE_WORDS}:
+        return int(told["count"]) or None, text[: told.end("last")] + text[told.end() :]
     match = _NAMED_TIMES.match(text)
     letters = _LETTERS.match(match["name"].strip()) if match else None
     if match is None or letters is None or letters.group().lower() in marks | {"m"}:

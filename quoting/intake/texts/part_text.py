@@ -17,7 +17,7 @@ from quoting.intake.texts.part_counts import (
     piece_count,
 )
 from quoting.intake.texts.pipe_words import schedule_in
-from quoting.intake.texts.plain_sizes import plain_sizes
+from quoting.intake.texts.plain_sizes import mended, plain_sizes
 from quoting.intake.words import Said, harmless, said_in_text
 from quoting.shop import FAMILY_WORDS, Family, Materials
 
@@ -83,6 +83,21 @@ _COUNT_BEFORE_SIZES = re.compile(
 """qty 2 - 3/8 x 24 ID: a count, and no range."""
 _METRES = re.compile(r"(?<=\d)\s?mtrs?\b\.?", re.I)
 """1.2 mtr is a size; without a number before it a test report of the mill."""
+_OVERALL = re.compile(
+    r"(?<=[\d\"'m]) ?(?:o/a(?:ll|/l)?|oal|o\.a\.(?:l\.)?|overall)(?![\w/])"
+    r"(?! ?(?:dia|width|wide|high|height|length|lg|long|ht|size|[øØ\d]))",
+    re.I,
+)
+"""2440 o/a, 2000 OAL: the length from end to end."""
+_NTH = re.compile(r"\b\d{1,2}(?:st|nd|rd|th) (?=(?:course|strake|tier|ring|can|section)\b)", re.I)
+"""2nd course: which one it is, and no size."""
+_ONE_COURSE = re.compile(
+    r"^\W*(?:top|bottom|lower|upper|middle) "
+    r"(?=(?:course|strake|ring)\b.*(?:\b(?:[IO]\.?/?D|dia\w*|rad\w*)\b|ø))"
+    r"(?!.*\b(?:rest|others?|each|only|courses|strakes|rings|and|then|remainder|balance)\b)",
+    re.I,
+)
+"""Bottom course, 20'-0" ID: the name of a part whose sizes follow."""
 _COUNTS = re.compile(
     r"\b(?:qty|quantity)\s*[:=]?\s*(\d{1,4})\b|(?<![\w/.,-])(\d{1,4})\s*"
     r"(?:pcs?|pieces?|off|pce|szt|stk|pzas?|required|reqd|req'd|needed|wanted)\b(?! by| on| date| week)",
@@ -108,7 +123,8 @@ _NUMBERED = re.compile(r"\b([A-Za-z]{3,})\s+#\s?(\d{1,4})\b(?!\s*(?:ga|gauge|gag
 _MARKED = frozenset((
     "id", "od", "md", "ir", "or", "clr", "mr", "r", "ri", "ra", "d", "dia", "t", "thk", "th", "s", "l",
     "lg", "w", "h", "ht", "dn", "nps", "nb", "sch", "x", "by", "pl", "plate", "ga", "ø", "deg", "in",
-    "no", "nr", "wt", "rad",
+    "no", "nr", "wt", "rad", "width", "height", "length", "diam", "wide", "high", "thick", "int", "ext",
+    "len",
 ))  # fmt: skip
 _FRACTION = re.compile(r"\d+(?:-\d+)?/\d+")
 _FAMILIES = frozenset(("stainless", "inox", "aluminium", "aluminum", "ss", "sst"))
@@ -197,6 +213,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     if _ONLY_A_MARK.fullmatch(text) and not materials.find(text).keys:
         return PartText(text, text, None, (), (), (), (text,), (), weight=WORDS)
     text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
+    text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
     schedule, text = schedule_in(text)
     grades = _named(text, materials)[1]
@@ -236,6 +253,8 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     unknown = tuple(
         dict.fromkeys(word for word in _WORD.findall("".join(left)) if not _explained(word, materials))
     )
+    if unknown and (right := mended(text, unknown)) != text:
+        return part_text(right, style, materials)
     families = frozenset(
         FAMILY_WORDS[word.upper()] for word in _WORD.findall(text) if word.lower() in _FAMILIES
     )
@@ -273,18 +292,20 @@ _SIDED = (
     r"|(?:inside|outside|mean)(?=\s))"
 )
 _TO = r"to|auf|naar|na|su|til|på"
-_AND = r"and|e|y|et|und|en|i|a|og|och|ja|și|si|ve|és"
+_AND = r"and|e|y|et|und|en|i|a|à|og|och|ja|și|si|ve|és|do|la|hasta|till"
 """Between the two diameters of what is called a cone."""
 _PAIR_OF_ENDS = re.compile(
-    rf"(?<!\w)({_SIDED})\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*(/|x|-|\b(?:{_TO})\b|(?<=\s)(?:{_AND})\b|&)\s*"
+    rf"(?<!\w)({_SIDED})\s*(\d+(?:[.,]\d+)?)\s*(mm|in\b|\")?\s*"
+    rf"(-+>|→|/|x|-|\bp(?:ara)?\b/?|\b(?:{_TO})\b|(?<=\s)(?:{_AND})\b|&)\s*"
     rf"({_SIDED})?\s*(\d+(?:[.,]\d+)?)(\s*(?:mm|in\b|\")?\s*(?:inside|outside|mean|ID|OD)\b)?",
     re.I,
 )
 _BARE_ENDS = re.compile(
-    r"(?<![\w.,/-])(?<![x×\d] )(\d{2,5}(?:[.,]\d+)?)\s*(?:mm|in\b|\")?\s*"
-    r"(?:/|→|-+>|=>|(?<=[\s\"])(?:to|naar|auf|na|til|till|su|à|ad|op)(?=\s))"
-    r"\s*(\d{2,5}(?:[.,]\d+)?)(?![\w/])(?!\s?(?:°|deg|kg|lbs?|days?|weeks?|pcs|off)\b)"
-    r"|(?<![\w.,/-])(\d{2,5})\s*[x×]\s*(\d{2,5})(?=\s*\()",
+    r"(?<![\w.,/-])(?<![x×\d] )(\d{1,2}[.,]\d{3}|\d{2,5}(?:[.,]\d+)?)\s*(?:mm|in\b|\")?\s*"
+    r"(?:/|→|-+>|=>|[-–](?=\d{2,5} ?(?:ID|OD|inside|outside)\b)"
+    r"|(?<=[\s\"])(?:(?:down |reducing |tapering )?to|naar|auf|na|til|till|su|à|ad|op)(?=\s))"
+    r"\s*(\d{1,2}[.,]\d{3}|\d{2,5}(?:[.,]\d+)?)(?![\w/])(?!\s?(?:°|deg|kg|lbs?|days?|weeks?|pcs|off)\b)"
+    r"|(?<![\w.,/-])(\d{2,5})\s*[x×]\s*(\d{2,5})(?=\s*\(|\s?(?:ID|OD|inside|outside)\b)",
     re.I,
 )
 """The ends of what is called a cone without a mark: 4200/4050, 1000 x 600 (inside)."""
@@ -317,18 +338,38 @@ def _bare_ends(match: re.Match[str]) -> str:
     one, two = match[1] or match[3], match[2] or match[4]
     if _MARK_BEFORE.search(match.string[: match.start()]):
         return match.group()
-    if float(one.replace(",", ".")) <= float(two.replace(",", ".")) and int(float(two.replace(",", "."))) in (
-        16,
-        32,
-        64,
-    ):
+    first, second = _of_one_writing(one, two)
+    if first <= second and int(second) in (16, 32, 64):
         return match.group()  # 15/16
+    if first <= second and not match.group().strip().endswith(")") and _LARGE_FIRST.search(match.group()):
+        return match.group()  # 10 x 600 ID, 590-600 ID: a plate and an end, and a range
     return f"dia {one} / dia {two}"
+
+
+_LARGE_FIRST = re.compile(r"\d\s*[x×–-]\s*\d", re.I)
+
+
+def _of_one_writing(one: str, two: str) -> tuple[float, float]:
+    """Return two numbers to compare: a sign before three digits parts thousands beside a number without one.
+
+    >>> _of_one_writing("1.500", "300"), _of_one_writing("1.500", "1.200"), _of_one_writing("40,5", "12")
+    ((1500.0, 300.0), (1.5, 1.2), (40.5, 12.0))
+    """
+    groups = [_GROUPED.fullmatch(text) is not None for text in (one, two)]
+    mixed = any(groups) and not all(groups)
+    first, second = (
+        float(re.sub("[.,]", "", text) if grouped and mixed else text.replace(",", "."))
+        for text, grouped in zip((one, two), groups, strict=True)
+    )
+    return first, second
+
+
+_GROUPED = re.compile(r"\d{1,2}[.,]\d{3}")
 
 
 def _both_ends(match: re.Match[str], *, conical: bool) -> str:
     """Return the two ends on one side of the plate: a side behind the second holds for the first too."""
-    one, two = (float(text.replace(",", ".")) for text in (match[2], match[6]))
+    one, two = _of_one_writing(match[2], match[6])
     apart = max(one, two) >= _LEAST_STEP * min(one, two)
     if not conical and not (apart and match[4].lower() in _TO.split("|")):
         return match.group()

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from collections.abc import Callable
+from functools import cache, lru_cache
 
 from quoting.core import Measure, RangeError, Unit
 
@@ -84,12 +85,14 @@ _BARE_ROUND = re.compile(r"[øØ⌀Φφ]|\bdia(?:m(?:eter)?)?\b\.?(?=\s*=?\s*\d)
 _BARE_RADIUS = re.compile(r"\bR\b(?=\s*=?\s*\d)|\bR(?=\d)")
 _WALL_LETTER = re.compile(
     r"(?<![\w.])[set]\s*=\s*(?=\d{1,2}(?:[.,/]\d+)?(?!\d|[.,]\d))"
-    r"|(?<=[,;] )e\s?(?=\d{1,2}(?:[.,]\d{1,2})?\s?(?:mm|[,;]|$))"
+    r"|(?<=[,;] )[es]\s?(?=\d{1,2}(?:[.,]\d{1,2})?\s?(?:mm|[,;]|$))"
     r"|(?<=\d )s\s(?=\d{1,2}(?:[.,]\d{1,2})?\s?(?:mm|[\s,;]|$))"
 )
 """s = 12, e = 16: the thickness in German, French and their neighbours."""
 _THIN_FIRST = re.compile(
-    r"(?<![\w.,/])(?<![x×ø] )(\d{1,2}(?:[.,]\d{1,2})?) ?mm (?=(?:dia\b\.?|[øØ]|ID|OD|fi\b) ?\d{3})", re.I
+    r"(?<![\w.,/])(?<![x×ø] )(\d{1,2}(?:[.,]\d{1,2})?) ?mm "
+    r"(?=(?:(?:inside|outside|mean) )?(?:dia\b\.?|[øØ]|ID|OD|fi\b) ?\d{3})",
+    re.I,
 )
 """2 mm dia 600: the mark is that of the number behind it."""
 _ARC = re.compile(
@@ -104,8 +107,27 @@ _THOUSANDS = re.compile(
     re.I,
 )
 """1,250 mm I/D: one and a quarter millimetres is no diameter and no length of a rolled part."""
-_RARE_WORDS = (" of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep", "straight")
-_RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
+_SIDED_DIA = tuple(
+    (re.compile(pattern, re.I), text)
+    for pattern, text in (
+        (r"\b(int|ext)\. ?dia(?:m(?:eter)?)?\b\.?", r"\1 dia"),
+        (r"\b([io])[./]dia(?:m(?:eter)?)?\b\.?", r"\1D"),
+        (r"\bdia(?:m(?:eter)?)?\b\.? ?\( ?(?:int\w*|inside|inner|i/s|i\.?d)\.? ?\)", "ID"),
+        (r"\bdia(?:m(?:eter)?)?\b\.? ?\( ?(?:ext\w*|outside|outer|o/s|o\.?d)\.? ?\)", "OD"),
+    )
+)
+"""int. dia, o/dia, dia (inside)."""
+_DASHED = re.compile(
+    r"\b([IO]\.?D|[IO]R|dia|thk|thick(?:ness)?|lg|length|long|ht|height|width|wd|wt|[LTHW])\.? ?[-–] ?(?=\d)",
+    re.I,
+)
+"""OD-1500, THK-10: where two labels are written so the dash is a sign of equality."""
+_Written = str | Callable[[re.Match[str]], str]
+_RARE_WORDS = (
+    " of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep", "straight", "insides",
+    "outsides", "(o/", "(i/", "c/line", "btm", ".rad",
+)  # fmt: skip
+_RARE: tuple[tuple[re.Pattern[str], _Written], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
         (rf"(?<=[\d\"'m]) of (?={_OF_WHAT}\b)", " "),
@@ -122,6 +144,11 @@ _RARE: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"(?<=[\d\"'m]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " high"),
         (r"(?<=[h.]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " "),
         (r"\bstraight[- ]?(?:height|ht)\b\.?", "height"),
+        (r"\((?:all )?(in|out)sides?\)", r"(\1side)"),
+        (r"\(([io])/s\)", lambda match: "(inside)" if match[1] in "iI" else "(outside)"),
+        (r"\bc/line\b", "c/l"),
+        (r"\b([io])\.rad\b\.?", r"\1/rad"),
+        (r"\bbtm\b", "bottom"),
         (r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))", r"\1 deg"),
     )
 )
@@ -231,7 +258,7 @@ _CENTRE = (
     r"c/?l|cent(?:er|re)[- ]?line|mean|mid[- ]?(?:line|wall)?|middle|neutral(?: (?:axis|line|fib(?:er|re)))?"
 )
 _FACE = re.compile(
-    r"(?P<size>\d ?(?:mm\b|in\b\.?|inch(?:es)?\b|\"|')?)(?P<dia> ?dia(?:m(?:eter)?)?\b\.?)?,? "
+    r"(?P<size>\d ?(?:mm\b|in\b\.?|inch(?:es)?\b|\"|')?)(?P<dia> ?dia(?:m(?:eter)?)?\b\.?)?,? \(?"
     r"(?:(?:when )?(?:measured|taken|given) )?(?P<to>(?:to|over|across|on|at) (?:the )?)?"
     rf"(?:(?P<centre>{_CENTRE})|(?P<side>inside|outside|inner|outer|internal|external|[io]\.?d\.?))"
     rf"(?P<face>[ -](?:faces?|surfaces?|skins?|walls?|sides?|line))?(?P<of>{_OF_THE_PLATE})?"
@@ -308,6 +335,12 @@ def plain_sizes(text: str) -> str:
     >>> plain_sizes("1200 i/d, three feet long"), plain_sizes("94 and a quarter, 30°30'")
     ('1200 ID, 3 ft long', '94-1/4, 30.5 deg')
     """
+    small = text.lower()
+    if "dia" in small:
+        for pattern, side in _SIDED_DIA:
+            text = pattern.sub(side, text)
+    if "-" in text and len(_DASHED.findall(text)) > 1:
+        text = _DASHED.sub(r"\1 ", text)
     text = _noted(_EITHER.sub(_range, _MARK_BEFORE.sub(" ; ", text)))
     small = text.lower()
     if any(word in small for word in _RARE_WORDS):
@@ -343,6 +376,10 @@ def _noted(text: str) -> str:
         sign = re.escape(match["sign"] or match["mark"])
         size = rf"(?<![\d.,/])(\d{{1,2}}){sign}(\d{{3}})(?= ?mm\b(?! ?(?:thk|thick|wall|wt)))"
         text = re.sub(size, r"\1\2", text)
+    if "(" in text and (match := _CHAIN.search(text)):
+        text = _first_of_chain(match)
+    if _ENGLISH_THOUSANDS.search(text) and _METRIC_SIZE.search(text):
+        text = _ENGLISH_THOUSANDS.sub(r"\1\2", text)
     for pattern, side in _NOTED_SIDES:
         text = pattern.sub(side, text)
     text = _SIGN_OF_A_SIDE.sub(lambda match: f" {'IOM'['内外中'.index(match[1])]}D ", text)
@@ -351,6 +388,41 @@ def _noted(text: str) -> str:
             text = _on_one_side(text, for_all, letter)
     text = _THIN_FIRST.sub(r"\1 mm ; ", _WALL_LETTER.sub("thk ", text))
     return _ARC.sub(r"arclength \1 ; ", text)
+
+
+def _first_of_chain(match: re.Match[str]) -> str:
+    """Return a text whose chain of three sizes has the diameter that is named in brackets behind it first.
+
+    Only where the second is the wall of a tube; in any other order the brackets tell a side and no more.
+
+    >>> [_first_of_chain(_CHAIN.search(text)) for text in ("1016x12,5x3000 (OD)", "12x900x500 (ID)")]
+    ['OD 1016x12,5x3000 ; ', '12x900x500 ; ']
+    """
+    first, wall, last = (float(match[at].replace(",", ".")) for at in (3, 4, 5))
+    side = "I" if match["side"].lower().startswith("i") else "O"
+    before, behind = match.string[: match.start()], match.string[match.end() :]
+    chain = match["chain"]
+    named = f"{side}D {chain}" if match["round"] or _WALL * wall <= min(first, last) else chain
+    return f"{before}{named} ; {behind}"
+
+
+_NUMBER = r"\d+(?:[.,]\d+)?"
+_CHAIN = re.compile(
+    r"(?:(?<![\w.,/-])(?<![x×] )|(?P<round>(?<![x×] )(?<![^\W\d_])[øØ⌀Φφ]) ?)"
+    rf"(?P<chain>({_NUMBER}) ?(?:mm)? ?[x×] ?({_NUMBER}) ?(?:mm)? ?[x×] ?({_NUMBER}))"
+    r"(?: ?mm)? ?"
+    r"\( ?(?P<side>I\.?D\.?|O\.?D\.?|(?:in|out)side[ -]?(?:dia(?:m(?:eter)?)?\.?|[øØ])) ?\)",
+    re.I,
+)
+"""1016x12,5x3000 (OD): three sizes and in brackets what the diameter among them is."""
+_WALL = 10
+"""A tube is at least so many times as wide, and as long, as its wall is thick (no source)."""
+_ENGLISH_THOUSANDS = re.compile(
+    r"(?<![\d.,/])(\d{1,2}),(\d{3})(?= ?(?:I\.?/?D|O\.?/?D|I/D|O/D|dia|long|lg|wide|high|length|vert\w*)\b)",
+    re.I,
+)
+_METRIC_SIZE = re.compile(r"(?<![\d.,/])\d{3,5}(?![\d/]|[.,]\d)")
+"""1,250 lg beside 750: what is measured in hundreds of millimetres is not one and a quarter of them long."""
 
 
 def _pipe_beside(match: re.Match[str]) -> str:
@@ -389,3 +461,39 @@ def _range(match: re.Match[str]) -> str:
     """Return `4 or 5` as the range 4 to 5, which is asked about."""
     low, high = sorted(match.groups(), key=lambda number: float(number.replace(",", ".")))
     return f"{low} to {high}"
+
+
+_MISSPELT = ("diameter", "thickness", "length", "height", "width", "radius", "inside", "outside")
+_OTHER_WORDS = frozenset((
+    "weight", "eight", "heights", "lengths", "widths", "with", "insides", "outsides", "insider", "outsider",
+    "diameters", "width", "radium",
+))  # fmt: skip
+"""Words one letter off that mean something else, or are plurals."""
+
+
+def mended(text: str, words: tuple[str, ...]) -> str:
+    """Return a text with those of its words that are a size word one letter off as that word.
+
+    >>> mended("2.5 daimeter x 12 thikness", ("daimeter", "thikness")), mended("weight 5", ("weight",))
+    ('2.5 diameter x 12 thickness', 'weight 5')
+    """
+    for word in words:
+        right = _one_letter_off().get(word.lower())
+        if right is not None:
+            text = re.sub(rf"\b{re.escape(word)}\b", right, text)
+    return text
+
+
+@cache
+def _one_letter_off() -> dict[str, str]:
+    """Return what size words look like with a letter left out, doubled, wrong, or two changed about."""
+    letters = "abcdefghijklmnopqrstuvwxyz"
+    found: dict[str, str] = {}
+    for right in _MISSPELT:
+        cuts = [(right[:at], right[at:]) for at in range(len(right) + 1)]
+        for before, after in cuts:
+            wrong = {before + letter + after for letter in letters}
+            wrong |= {before + letter + after[1:] for letter in letters if after}
+            wrong |= {before + after[1:], before + after[1::-1] + after[2:]}
+            found |= {word: right for word in wrong if word not in _OTHER_WORDS and word not in _MISSPELT}
+    return found

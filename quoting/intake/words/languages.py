@@ -40,12 +40,16 @@ def folded(text: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Language:
-    """One language: its words, what holds for whole headings only, and the ends of long words."""
+    """One language: its words, what holds for whole headings only, the ends of long words, and its labels.
+
+    A label is what stands before a number, and means something only there.
+    """
 
     name: str
     words: dict[str, str] = field(default_factory=dict)
     headers: dict[str, str] = field(default_factory=dict)
     endings: dict[str, str] = field(default_factory=dict)
+    labels: tuple[tuple[re.Pattern[str], str], ...] = ()
 
 
 @cache
@@ -53,9 +57,28 @@ def languages() -> dict[str, Language]:
     """Return the languages that are known, by their short names."""
     data = tomllib.loads(files(__package__).joinpath("languages.toml").read_text(encoding="utf-8"))
     return {
-        name: Language(name, *(_turned(parts.get(part, {})) for part in ("words", "headers", "endings")))
+        name: Language(
+            name,
+            _turned(parts.get("words", {})),
+            _turned(parts.get("headers", {})),
+            _turned(parts.get("endings", {})),
+            _labels(parts.get("labels", {})),
+        )
         for name, parts in data.items()
     }
+
+
+def _labels(table: dict[str, list[str]]) -> tuple[tuple[re.Pattern[str], str], ...]:
+    """Return the labels of a language as patterns with their English; `b=` needs a sign before its number."""
+    found = []
+    for english, words in table.items():
+        signed = "|".join(re.escape(word[:-1]) for word in words if word.endswith("="))
+        others = "|".join(re.escape(word) for word in words if not word.endswith("="))
+        either = [rf"(?:{signed})\s?[.=:]\s?"] if signed else []
+        either += [rf"(?:{others})(?:\s?[.=:]\s?|\s)"] if others else []
+        pattern = rf"(?<![\w./'’-])(?:{'|'.join(either)})(?=\d)"
+        found.append((re.compile(pattern, re.I), f"{english} "))
+    return tuple(found)
 
 
 @cache

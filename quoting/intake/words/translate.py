@@ -25,8 +25,33 @@ _LETTER_B = re.compile(r"(?<![\w.])B\s*=?\s*(?=\d)")
 _SIZED_BEFORE = re.compile(r"\d.*(?<![\w.])B\s*=?\s*\d")
 _BY_B = frozenset(("de", "nl", "sv", "da"))
 _BY_S = frozenset(("de", "it", "nl", "sv", "cs", "hu", "pl", "zh"))
-_THOUSAND = re.compile(r"(?<=[A-Za-zÀ-ÿ.=] )(\d{1,3}) (\d{3})(?=\s*(?:[,;)/x×]|$|mm\b))")
-"""1 200 in a French sentence, after a word: a number that opens the text may be a count."""
+_THOUSAND = re.compile(
+    r"(?:(?<![^\W\d_])(?P<word>[^\W\d_]+)[.:=]{0,2} ?|(?<=[,;(/×>] )|(?<=[=ø⌀∅ØΦφ(/]))"
+    r"(?P<first>\d{1,2})[ \u00a0\u202f](?P<rest>\d{3})"
+    r"(?!\w|[.,]?\d| ?(?:\d|°|deg|grad|gr\b|fok|stup|ast|kg|g\b|stk|st\b|pcs|ks\b|db\b|kpl|szt|buc))",
+    re.I,
+)
+"""1 200 in a sentence, after a word or a comma: a number that opens the text may be a count."""
+_BY_SPACE = frozenset(("fr", "sv", "fi", "hu", "da", "cs", "pl", "ru"))
+"""Languages that part thousands by a space (ISO 80000-1; which ones do so daily is from memory)."""
+_THIN = frozenset((
+    "t", "s", "e", "ep", "tl", "tj", "gr", "vtg", "lv", "pl", "bl", "thick", "plate", "plech", "plat",
+    "plade", "levy", "lemez", "blacha", "tole", "tloustka", "tjocklek", "tykkelse", "paksuus", "vastagsag",
+    "grubosc",
+    "epaisseur", "paks", "pak", "vahvuus", "fal", "gods", "лист", "толщина", "qty", "antal", "antall", "kpl",
+    "ks", "db", "szt", "stk", "st", "pos", "poz", "item", "nr", "no", "c", "num", "numero", "rep", "del",
+))  # fmt: skip
+"""Words before a number that is a thickness, a count or a name: another number may stand behind it."""
+_BEHIND_THIN = re.compile(r"(?<![\d.,])\d{1,2}(?:[.,]\d{1,2})?(?: ?mm)? ?[x×] ?$", re.I)
+_BY_NUMBER_SIGN = re.compile(r"#\s?(?=\d{1,2}[.,]\d|\d{1,2}/\d{1,2})")
+"""#6,3 or #1/4: the thickness; a whole number behind the sign may be a gauge."""
+_ER = re.compile(r"(?<![\w.,])(\d{1,2})\s?er(?=[ -]?(?:Grob|Fein|Stahl)?[Bb]l(?:ech|\b))")
+_AS = re.compile(r"(?<![\w.,])(\d{1,2})-(?:as|es|os|ös|ás)(?![^\W\d_])(?: (?:vastag )?lemez\w*)?", re.I)
+_MM_ES = re.compile(r"(?<=mm)-es(?![^\W\d_])", re.I)
+_CASE_ENDING = re.compile(r"(?<=\d)-(?:r[óőoö]l|r[ae]|t[óőoö]l|ig|[ae]s|os|ös)(?![^\W\d_])", re.I)
+"""6er Blech, 8-as lemez, 6 mm-es, 1650-ről: numbers with an ending."""
+_NUMBERED_SIGN = re.compile(r"(?<=[节節段圈筒环件号])(\d{1,2})(?=\s+[φΦØø])")
+"""筒节3 φ3400: the third shell, and its diameter."""
 _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
 """Languages in which a number and `in` before a word are no inches: L=7500 in più virole."""
@@ -42,7 +67,7 @@ _ELIDES = frozenset(("fr", "it"))
 _BY_E = frozenset(("fr", "es", "pt"))
 _DOTTED = re.compile(r"(?<![\w.])D\.\s?([IE])\.(?=\s*=?\s*\d)")
 """D.I. 1600, D.E. 1600: the inside or outside diameter in several languages, and not the Italian `di`."""
-_CAPITAL_SIDE = re.compile(r"(?<![\w.])D([ieawz])\.?\s?=?\s?(?=\d{2})")
+_CAPITAL_SIDE = re.compile(r"(?<![\w.])D(?:([ieawz])\.?\s?=?\s?(?=\d{2})|([IE])\s?=?\s?(?=\d{3}))")
 """Di 1200, De 914, Dw 500: a capital before a number is no Italian `di` and no French `de`."""
 _UNIT = re.compile(r"\s*(?:[(\[]\s*(?:mm|cm|m|in|kg)\s*[)\]]|(?<=\s)mm$)\s*", re.I)
 _SENTENCE = re.compile(r"\.\s+[A-ZÀ-ÝŁŚŻА-Я]")
@@ -135,17 +160,25 @@ class _Reader:
         """Return a text with the words that are known in English."""
         if self.language.name == "zh":
             text = self._by_signs(text)
-        if self.language.name == "fr":
-            text = _THOUSAND.sub(r"\1\2", text)
+        if self.language.name in _BY_SPACE and _SPACED.search(text):
+            text = _THOUSAND.sub(_joined_thousands, text)
+        if self.language.name in _WITH_ENDINGS:
+            text = self._without_endings(text)
+        if self.language.name in _GRADES_ARE_DEGREES:
+            text = _DEGREES.sub(" deg", text)
+        if self.language.name and "#" in text:
+            text = _BY_NUMBER_SIGN.sub("thick ", text)
         if self.language.name in _IN_IS_NO_INCH:
             text = _IN.sub(", in ", text)
         if self.language.name:
-            text = _CAPITAL_SIDE.sub(lambda match: "; ID " if match[1] in "iw" else "; OD ", text)
+            text = _CAPITAL_SIDE.sub(self._side, text)
             text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
         text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
         if self.language.name in _BY_B and _SIZED_BEFORE.search(text):
             text = _LETTER_B.sub("width ", text)
         text = _LETTER_E.sub("thick ", text) if self.language.name in _BY_E else text
+        for label, meaning in self.language.labels:
+            text = label.sub(meaning, text)
         tokens = list(WORD.finditer(text))
         plain = [folded(token.group()).strip() for token in tokens]
         out: list[str] = []
@@ -164,6 +197,19 @@ class _Reader:
             out.append(_spaced(out, english, text[end : end + 1]))
             at, done = at + count, end
         return text if not out else "".join([*out, text[done:]])
+
+    def _without_endings(self, text: str) -> str:
+        """Return a text whose numbers have no ending of a word: 6er Blech as 6 mm Blech."""
+        if self.language.name == "de":
+            return _ER.sub(r"\1 mm ", text)
+        text = _AS.sub(r"thick \1", _MM_ES.sub("", text))
+        return _CASE_ENDING.sub(lambda match: " /" if match.group()[1:].endswith(("l", "L")) else "", text)
+
+    def _side(self, match: re.Match[str]) -> str:
+        """Return the side of `Di 1200`, `DE 1000`; in capitals alone DE may be `of`, and is left."""
+        if match[2] and match.string.isupper():
+            return match.group()
+        return "; ID " if (match[1] or match[2]) in "iwI" else "; OD "
 
     def _longest(
         self, text: str, tokens: list[re.Match[str]], plain: list[str], at: int
@@ -203,10 +249,28 @@ class _Reader:
     def _by_signs(self, text: str) -> str:
         if not CJK.search(text):
             return text
+        text = _NUMBERED_SIGN.sub(r" \1;", text)
         for foreign, english in self._chinese:
             if foreign in text:
                 text = text.replace(foreign, f" {english} ")
         return " ".join(text.split())
+
+
+_DEGREES = re.compile(
+    r"(?<=(?<![\w.,])\d{2})\s?[gG]r\b\.?(?!\s*\d)|(?<=(?<![\w.,])\d{3})\s?[gG]r\b\.?(?!\s*\d)"
+)
+_GRADES_ARE_DEGREES = frozenset(("nl", "da", "sv", "de", "es", "pt"))
+"""60 gr: the degrees of an arc; in Polish and Romanian the same letters are a thickness."""
+_SPACED = re.compile(r"\d[ \u00a0\u202f]\d{3}")
+_WITH_ENDINGS = frozenset(("de", "hu"))
+
+
+def _joined_thousands(match: re.Match[str]) -> str:
+    """Return a number in groups of three as one, unless another may stand before the space: tl. 8 500."""
+    word = folded(match["word"] or "")
+    if word in _THIN or (word == "x" and not _BEHIND_THIN.search(match.string[: match.start("first")])):
+        return match.group()
+    return f"{match.group()[: match.start('first') - match.start()]}{match['first']}{match['rest']}"
 
 
 def _joined(text: str, tokens: list[re.Match[str]]) -> bool:
