@@ -13,6 +13,7 @@ from pathlib import Path
 from quoting.core import InputError, Order, Place, Question, SheetRow, State, column_letters, shown_name
 from quoting.intake.answers import resolve
 from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, reshaped
+from quoting.intake.legends import recognising
 from quoting.intake.lines import WHOLE, SheetWork, note_questions, whole_file_questions
 from quoting.intake.words import in_own_words, translated
 from quoting.shop import Shop, materials_of
@@ -132,7 +133,7 @@ def order_of(
     read = translated(sheets)
     before, sheets = sheets, read.sheets
     work = SheetWork(shop, today, prefix, materials_of(shop), pinned)
-    turned = [reshaped(sheet, pinned.meaning, work.materials) for sheet in sheets]
+    turned = [reshaped(one, recognising(one, pinned.meaning), work.materials) for one in sheets]
     sheets, layouts = tuple(sheet for sheet, _ in turned), [layout for _, layout in turned]
     if not any(layout.tables for sheet, layout in zip(sheets, layouts, strict=True) if not sheet.hidden):
         raise _no_table(sheets, file)

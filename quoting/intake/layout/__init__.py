@@ -11,7 +11,7 @@ from quoting.intake.layout.columns_by_cells import (
     with_identifiers,
 )
 from quoting.intake.layout.file_hints import UnitHints, day_first, file_style, unit_hints
-from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn
+from quoting.intake.layout.find_tables import Layout, OrderTable, Recognise, TableColumn
 from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
@@ -55,6 +55,7 @@ __all__ = [
     "Layout",
     "Meaning",
     "OrderTable",
+    "Recognise",
     "RowKind",
     "Section",
     "SheetAsk",

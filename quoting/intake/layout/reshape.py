@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from quoting.core import NumberStyle, Place, column_letters
 from quoting.intake.layout.columns import Meaning, unit_word
-from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn, layout_of
+from quoting.intake.layout.find_tables import Layout, OrderTable, Recognise, TableColumn, layout_of
 from quoting.intake.texts import part_text, shape_words
 from quoting.shop import Materials
 from quoting.tables import LONGEST_TEXT, Cell, Sheet, is_empty, text_of
@@ -37,8 +36,6 @@ _DASHED = re.compile(r"^\s*(\d{1,3})\s+[-–]\s")
 
 _LONGEST_COUNT = 8
 """A cell of so few signs is a number, a size or a mark, and says not what a part is."""
-
-Recognise = Callable[[str], Meaning]
 
 
 @dataclass(frozen=True, slots=True)

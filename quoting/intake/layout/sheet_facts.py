@@ -193,12 +193,15 @@ def facts_in(text: str) -> SaidForAll:
 def _basis(whole: str, pieces: list[str]) -> Basis | None:
     """Return the one side of the plate that a text about diameters names, or that stands alone in a piece."""
     found: set[Basis] = set()
-    for piece in (whole, *pieces):
+    letters = _NUMBERED_ENDS.search(whole) is not None
+    whole = _GRADES.sub(" ", _NUMBERED_ENDS.sub("dia", whole))
+    for piece in (whole, *(_GRADES.sub(" ", _NUMBERED_ENDS.sub("dia", one)) for one in pieces)):
         if any(sign.isdecimal() for sign in piece) or _NOT_ALL.search(_UNLESS.split(piece)[0]):
             continue
         about = _UNLESS.split(piece)[0]
         sides = sides_of(about) or ({Basis.INSIDE} if _BORE.fullmatch(about) else frozenset())
-        named = _SIZED.search(about) or _LETTER_IS.match(about)
+        named = _SIZED.search(about) or _OF_SIZES.search(about) or _LETTER_IS.match(about)
+        named = named or _OF_SHELLS.fullmatch(about) or (_BOTH.fullmatch(about) if letters else None)
         sized = named or is_word("diameter", about) or is_word("radius", about)
         bore = _BORE.fullmatch(about)
         alone = bore or _SIDE_ALONE.fullmatch(about) or (piece is not whole and _only_a_side(about, whole))
@@ -207,6 +210,19 @@ def _basis(whole: str, pieces: list[str]) -> Basis | None:
     return next(iter(found)) if len(found) == 1 else None
 
 
+_NUMBERED_ENDS = re.compile(r"(?<![\w/.-])(?:d|ø|dia\.?|diam\.?)\s?[12]\b", re.I)
+"""D1, D2: the two diameters of cones; their figures are no sizes."""
+_GRADES = re.compile(
+    r"(?<![\w.-])(?:[SPQ]-?(?:185|195|2[0-9]5|3[0-9]5|4[0-9]0|500|550|690)[A-Z]{0,2}\d?\w{0,3}(?:\+\w+)?"
+    r"|1\.[34]\d{3}|(?:AISI )?3\d\d(?:L|Ti)?)(?![\w.,-])"
+)
+"""Grades of EN 10025-2 and 10028-2, of GB/T 700 and 1591, and of stainless steels: no sizes either."""
+_OF_SHELLS = re.compile(
+    r"\W*(?:(?:all|the)\s+)?(?:shells?|cylinders?|cones?|cans?)\s+(?:inside|outside|[io]\.?d\.?|mean)s?\W*",
+    re.I,
+)
+"""Shells OD; a ring or liner outside may rather say where it goes."""
+_BOTH = re.compile(r"\W*(?:both|all)\s+(?:inside|outside|mean|[io]\.?d\.?)\W*", re.I)
 _BESIDE_A_SIDE = frozenset(
     ("all", "dims", "dim", "dimensions", "sizes", "size", "measured", "given", "to", "the", "on")
 )
