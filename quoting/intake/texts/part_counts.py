@@ -213,10 +213,44 @@ def dashes_apart(text: str) -> str:
     ends = [0, *(dash.end() for dash in dashes)]
     starts = [*(dash.start() for dash in dashes), len(text)]
     pieces = [text[at:end] for at, end in zip(ends, starts, strict=True)]
+    bare = _bare_between(pieces)
     out = pieces[0]
-    for left, right in pairwise(pieces):
-        out += (" ; " if _unlike(_END.split(left)[-1], _END.split(right)[0]) else " - ") + right
+    for at, (left, right) in enumerate(pairwise(pieces)):
+        apart = (
+            bare & {at, at + 1}
+            or _NAME_OF_ONE.search(left)
+            or _unlike(_END.split(left)[-1], _END.split(right)[0])
+        )
+        out += (" ; " if apart else " - ") + right
     return out
+
+
+def _bare_between(pieces: list[str]) -> set[int]:
+    """Return which pieces between dashes are a number alone that ends no range: 48 ID - 1/4 - 60 lg."""
+    if len({kind for piece in pieces for kind in _kinds(piece)}) < _UNLIKE:
+        return set()
+    sizes = [_NUMBERS.search(piece) for piece in pieces]
+    values = [_value(size.group()) if size else 0.0 for size in sizes]
+    return {
+        at
+        for at in range(1, len(pieces) - 1)
+        if _ALONE.fullmatch(pieces[at])
+        and not values[at - 1] < values[at] <= _RANGE * values[at - 1]
+        and not values[at] < values[at + 1] <= _RANGE * values[at]
+    }
+
+
+def _value(number: str) -> float:
+    top, _, bottom = number.replace(",", ".").partition("/")
+    try:
+        return float(top) / float(bottom or 1)
+    except (ValueError, ZeroDivisionError):
+        return 0.0
+
+
+_UNLIKE, _RANGE = 2, 2.0
+"""A range goes to less than twice its lower end (common practice, no source)."""
+_ALONE = re.compile(r"\s*(?:\d+(?:[.,]\d+)?|\d+/\d+|\.\d+)\s?(?:mm|in\.?|\")?\s*", re.I)
 
 
 def _unlike(left: str, right: str) -> bool:
@@ -226,5 +260,15 @@ def _unlike(left: str, right: str) -> bool:
 
 
 def _kinds(piece: str) -> frozenset[int]:
+    piece = _DOTTED.sub(r"\1d", piece)
     words = {word.lower() for word in _WORDS.findall(piece)} if any(map(str.isdigit, piece)) else set()
     return frozenset(at for at, kind in enumerate((_ROUND, _THICK, _ACROSS)) if words & kind)
+
+
+_NAME_OF_ONE = re.compile(
+    r"\b(?:strake|course|shell|ring|can|section|tier|item|pos|mark|part|piece)s?\.? [A-Z]{0,3}\d{1,3}[A-Z]?$",
+    re.I,
+)
+"""Strake S4: the name of one part, and no lower end of a range."""
+_DOTTED = re.compile(r"\b([IO])[./]D\b\.?", re.I)
+"""I.D., O/D."""

@@ -17,7 +17,7 @@ from quoting.intake.texts.part_counts import (
     piece_count,
 )
 from quoting.intake.texts.pipe_words import schedule_in
-from quoting.intake.texts.plain_sizes import mended, plain_sizes
+from quoting.intake.texts.plain_sizes import joined_thousands, mended, plain_sizes
 from quoting.intake.words import Said, harmless, said_in_text
 from quoting.shop import FAMILY_WORDS, Family, Materials
 
@@ -215,6 +215,8 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
     text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
+    if style is NumberStyle.UNKNOWN and "," in text:
+        text = joined_thousands(text)
     schedule, text = schedule_in(text)
     grades = _named(text, materials)[1]
     way = _WAY.search(text)
@@ -309,6 +311,8 @@ _BARE_ENDS = re.compile(
     re.I,
 )
 """The ends of what is called a cone without a mark: 4200/4050, 1000 x 600 (inside)."""
+_DASHED_ENDS = re.compile(r"(?<=[IO/.]D|D\.) ?[-–] ?(?=\d+(?:[.,]\d+)? ?[IO][./]?D\b)", re.I)
+"""1100ID - 300ID: from one end of a cone to the other."""
 _MARK_BEFORE = re.compile(r"(?:ø|\b(?:[iom]d|dia\w*|inside|outside|mean|int|ext))\W*$", re.I)
 _NUMBERED_ENDS = re.compile(r"\bD\s?([12])\s*[=:]?\s+(?=\d)|\bD([12])\s*[=:]\s*(?=\d)", re.I)
 _LEAST_STEP = 1.2
@@ -330,6 +334,7 @@ def _ends_marked(text: str) -> str:
     if _CONICAL.search(text) is None:
         return text
     ends = {one or two for one, two in _NUMBERED_ENDS.findall(text)}
+    text = _DASHED_ENDS.sub(" to ", text)
     text = _NUMBERED_ENDS.sub(" ; dia ", text) if ends == {"1", "2"} else text
     return _BARE_ENDS.sub(_bare_ends, text)
 
@@ -613,7 +618,10 @@ _LONG_CODE = re.compile(r"[A-Za-z]{1,4}-?(?:0\d{3,}|\d{6,})[A-Za-z]?")
 
 
 def _code(match: re.Match[str], codes: list[str]) -> str:
-    if match.group(1).lower() in _MARKED and not _LONG_CODE.fullmatch(match.group()):
+    label = match.group(1).lower()
+    if (label in _MARKED or (label.endswith("x") and label[:-1] in _MARKED)) and not _LONG_CODE.fullmatch(
+        match.group()
+    ):
         return match.group()
     codes.append(match.group().rstrip(".,;/-"))
     return " ; "

@@ -73,7 +73,8 @@ _FOR_ALL_SIZES = tuple(
     (
         letter,
         re.compile(
-            rf"\(\s*(?:all |{_OF_SIZES}\.?\s?)?(?:{side}|{words})\.?(?:\s?{_OF_SIZES}\.?)?\s*\)"
+            rf"\(\s*(?:all |{_OF_SIZES}\.?\s?)?(?:{side}|{letter}\.?/?D|{words})\.?"
+            rf"(?:\s?{_OF_SIZES}\.?)?\s*\)"
             rf"|(?<![^\W\d_])(?:{_OF_SIZES}\s(?:{side}|{words})\b|(?:{side}|{words})\.?\s{_OF_SIZES}\b)\.?",
             re.I,
         ),
@@ -112,20 +113,23 @@ _SIDED_DIA = tuple(
     for pattern, text in (
         (r"\b(int|ext)\. ?dia(?:m(?:eter)?)?\b\.?", r"\1 dia"),
         (r"\b([io])[./]dia(?:m(?:eter)?)?\b\.?", r"\1D"),
+        (r"\bin\. ?dia(?:m(?:eter)?)?\b\.?(?=\s*=?\s*\d)", "ID"),
+        (r"\bout\.? ?dia(?:m(?:eter)?)?\b\.?", "OD"),
         (r"\bdia(?:m(?:eter)?)?\b\.? ?\( ?(?:int\w*|inside|inner|i/s|i\.?d)\.? ?\)", "ID"),
         (r"\bdia(?:m(?:eter)?)?\b\.? ?\( ?(?:ext\w*|outside|outer|o/s|o\.?d)\.? ?\)", "OD"),
     )
 )
 """int. dia, o/dia, dia (inside)."""
 _DASHED = re.compile(
-    r"\b([IO]\.?D|[IO]R|dia|thk|thick(?:ness)?|lg|length|long|ht|height|width|wd|wt|[LTHW])\.? ?[-–] ?(?=\d)",
+    r"(?<![\d\"'])(?<!\d )\b([IO]\.?D|[IO]R|dia|thk|thick(?:ness)?|lg|length|long|ht|height|width"
+    r"|wd|wt|[LTHW])\.? ?[-–] ?(?=\d)",
     re.I,
 )
 """OD-1500, THK-10: where two labels are written so the dash is a sign of equality."""
 _Written = str | Callable[[re.Match[str]], str]
 _RARE_WORDS = (
     " of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep", "straight", "insides",
-    "outsides", "(o/", "(i/", "c/line", "btm", ".rad",
+    "outsides", "o/s", "i/s", "c/line", "btm", ".rad", "circ", "pipe", "ø",
 )  # fmt: skip
 _RARE: tuple[tuple[re.Pattern[str], _Written], ...] = tuple(
     (re.compile(pattern, re.I), text)
@@ -145,6 +149,13 @@ _RARE: tuple[tuple[re.Pattern[str], _Written], ...] = tuple(
         (r"(?<=[h.]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " "),
         (r"\bstraight[- ]?(?:height|ht)\b\.?", "height"),
         (r"\((?:all )?(in|out)sides?\)", r"(\1side)"),
+        (r"(?<=\d) ?([io])/s\b", lambda match: " inside" if match[1] in "iI" else " outside"),
+        (r"\bcirc(?:um)?\b\.?(?=\s*=?\s*\d)", "girth"),
+        (
+            r"\bpipe (?=\d+(?:[.,]\d+)? ?(?:mm )?(?:pl|plt|plate|thk|thick|w\.?t|wall|[IO]\.?/?D)\b)",
+            "pipe ; ",
+        ),
+        (r"[øØ⌀] ?(\d+(?:[.,]\d+)?)( ?mm\b)? ?([IO])[./]?D\b\.?", r"\3D \1\2"),
         (r"\(([io])/s\)", lambda match: "(inside)" if match[1] in "iI" else "(outside)"),
         (r"\bc/line\b", "c/l"),
         (r"\b([io])\.rad\b\.?", r"\1/rad"),
@@ -378,8 +389,6 @@ def _noted(text: str) -> str:
         text = re.sub(size, r"\1\2", text)
     if "(" in text and (match := _CHAIN.search(text)):
         text = _first_of_chain(match)
-    if _ENGLISH_THOUSANDS.search(text) and _METRIC_SIZE.search(text):
-        text = _ENGLISH_THOUSANDS.sub(r"\1\2", text)
     for pattern, side in _NOTED_SIDES:
         text = pattern.sub(side, text)
     text = _SIGN_OF_A_SIDE.sub(lambda match: f" {'IOM'['内外中'.index(match[1])]}D ", text)
@@ -418,11 +427,25 @@ _CHAIN = re.compile(
 _WALL = 10
 """A tube is at least so many times as wide, and as long, as its wall is thick (no source)."""
 _ENGLISH_THOUSANDS = re.compile(
-    r"(?<![\d.,/])(\d{1,2}),(\d{3})(?= ?(?:I\.?/?D|O\.?/?D|I/D|O/D|dia|long|lg|wide|high|length|vert\w*)\b)",
+    r"(?<![\d.,/])(\d{1,2}),(\d{3})(?![\d.,/]| ?(?:m\b|thk|thick|mm thk|mm thick|w\.?t\b|wall|pl\b|plate))",
     re.I,
 )
 _METRIC_SIZE = re.compile(r"(?<![\d.,/])\d{3,5}(?![\d/]|[.,]\d)")
-"""1,250 lg beside 750: what is measured in hundreds of millimetres is not one and a quarter of them long."""
+
+
+def joined_thousands(text: str) -> str:
+    """Return a text whose commas before three digits part thousands without them, where it shows that.
+
+    It does beside a number of hundreds of millimetres, or beside another such comma: nothing that is measured
+    so is written to the thousandth (common practice, no source).
+
+    >>> joined_thousands("i.rad 750, 1,250lg, 15"), joined_thousands("1,250 x 8")
+    ('i.rad 750, 1250lg, 15', '1,250 x 8')
+    """
+    found = _ENGLISH_THOUSANDS.findall(text)
+    if not found or (len(found) == 1 and not _METRIC_SIZE.search(_ENGLISH_THOUSANDS.sub(" ", text))):
+        return text
+    return _ENGLISH_THOUSANDS.sub(r"\1\2", text)
 
 
 def _pipe_beside(match: re.Match[str]) -> str:

@@ -76,7 +76,7 @@ def _labels(table: dict[str, list[str]]) -> tuple[tuple[re.Pattern[str], str], .
         others = "|".join(re.escape(word) for word in words if not word.endswith("="))
         either = [rf"(?:{signed})\s?[.=:]\s?"] if signed else []
         either += [rf"(?:{others})(?:\s?[.=:]\s?|\s)"] if others else []
-        pattern = rf"(?<![\w./'’-])(?:{'|'.join(either)})(?=\d)"
+        pattern = rf"(?<![\w./'’-])(?:{'|'.join(either)})(?=(?:[øØ] ?)?\d)"
         found.append((re.compile(pattern, re.I), f"{english} "))
     return tuple(found)
 

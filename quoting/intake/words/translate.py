@@ -43,7 +43,7 @@ _THIN = frozenset((
 ))  # fmt: skip
 """Words before a number that is a thickness, a count or a name: another number may stand behind it."""
 _BEHIND_THIN = re.compile(r"(?<![\d.,])\d{1,2}(?:[.,]\d{1,2})?(?: ?mm)? ?[x×] ?$", re.I)
-_BY_NUMBER_SIGN = re.compile(r"#\s?(?=\d{1,2}[.,]\d|\d{1,2}/\d{1,2})")
+_BY_NUMBER_SIGN = re.compile(r"#\s?(?=\d{1,2}[.,]\d|\d{1,2}/\d{1,2}|\d{1,2} ?mm\b)")
 """#6,3 or #1/4: the thickness; a whole number behind the sign may be a gauge."""
 _ER = re.compile(r"(?<![\w.,])(\d{1,2})\s?er(?=[ -]?(?:Grob|Fein|Stahl)?[Bb]l(?:ech|\b))")
 _AS = re.compile(r"(?<![\w.,])(\d{1,2})-(?:as|es|os|ös|ás)(?![^\W\d_])(?: (?:vastag )?lemez\w*)?", re.I)
@@ -158,6 +158,12 @@ class _Reader:
 
     def text(self, text: str) -> str:
         """Return a text with the words that are known in English."""
+        if self.language.name:
+            text = self._signs_and_labels(self._numbers(text))
+        return self._in_words(text)
+
+    def _numbers(self, text: str) -> str:
+        """Return a text with its numbers written as English ones are: 2 000 til 350, 8-as, 60 gr, #6,3."""
         if self.language.name == "zh":
             text = self._by_signs(text)
         if self.language.name in _BY_SPACE and _SPACED.search(text):
@@ -166,19 +172,25 @@ class _Reader:
             text = self._without_endings(text)
         if self.language.name in _GRADES_ARE_DEGREES:
             text = _DEGREES.sub(" deg", text)
-        if self.language.name and "#" in text:
+        if self.language.name in _TO_IS_TIL:
+            text = _TIL.sub(" to ", text)
+        if "#" in text:
             text = _BY_NUMBER_SIGN.sub("thick ", text)
-        if self.language.name in _IN_IS_NO_INCH:
-            text = _IN.sub(", in ", text)
-        if self.language.name:
-            text = _CAPITAL_SIDE.sub(self._side, text)
-            text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
+        return _IN.sub(", in ", text) if self.language.name in _IN_IS_NO_INCH else text
+
+    def _signs_and_labels(self, text: str) -> str:
+        """Return a text with the letters and labels before its numbers in English: Di 1200, s=8, v. 390."""
+        text = _CAPITAL_SIDE.sub(self._side, text)
+        text = _DOTTED.sub(lambda match: "ID" if match[1] == "I" else "OD", text)
         text = _LETTER.sub("thick ", text) if self.language.name in _BY_S else text
         if self.language.name in _BY_B and _SIZED_BEFORE.search(text):
             text = _LETTER_B.sub("width ", text)
         text = _LETTER_E.sub("thick ", text) if self.language.name in _BY_E else text
         for label, meaning in self.language.labels:
             text = label.sub(meaning, text)
+        return text
+
+    def _in_words(self, text: str) -> str:
         tokens = list(WORD.finditer(text))
         plain = [folded(token.group()).strip() for token in tokens]
         out: list[str] = []
@@ -196,7 +208,7 @@ class _Reader:
             out.append(text[done : tokens[at].start()])
             out.append(_spaced(out, english, text[end : end + 1]))
             at, done = at + count, end
-        return text if not out else "".join([*out, text[done:]])
+        return text if not out else _OF_SIZES.sub(r"\1 ", "".join([*out, text[done:]]))
 
     def _without_endings(self, text: str) -> str:
         """Return a text whose numbers have no ending of a word: 6er Blech as 6 mm Blech."""
@@ -261,6 +273,12 @@ _DEGREES = re.compile(
 )
 _GRADES_ARE_DEGREES = frozenset(("nl", "da", "sv", "de", "es", "pt"))
 """60 gr: the degrees of an arc; in Polish and Romanian the same letters are a thickness."""
+_TIL = re.compile(r"(?<=\d)(?: ?mm)? til{1,2} (?=(?:[øØ] ?)?\d)")
+_TO_IS_TIL = frozenset(("da", "sv"))
+_OF_SIZES = re.compile(
+    r"\b(thick|plate|width|length|height|radius|dia|inside|outside) (?:d[eia]|v[ao]n|a[vf]) (?=\d)"
+)
+"""altezza di 500: the word between a size and what it is of."""
 _SPACED = re.compile(r"\d[ \u00a0\u202f]\d{3}")
 _WITH_ENDINGS = frozenset(("de", "hu"))
 

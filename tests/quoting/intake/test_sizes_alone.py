@@ -39,7 +39,7 @@ HEADS = {
     "no": ("Pos", "Antall", "Materiale"),
 }
 """The heads of item, quantity and material in each language; English in all others."""
-FINE_IN_SIGHT, FINE_ASIDE = 155, 98
+FINE_IN_SIGHT, FINE_ASIDE = 156, 108
 SHAPES = {"cylinder": Cylinder, "arc": Arc, "cone": Cone}
 SIDE = {Basis.INSIDE: -1, Basis.MEAN: 0, Basis.OUTSIDE: 1}
 
