@@ -347,7 +347,8 @@ def _by_included_angle(record: Record) -> float | None:
     """Return the height of a cone in mm from its ends and the angle between its sides; None without them."""
     large, small = (shapes.length(record.values, name) for name in ("large", "small"))
     angle = record.values.get("angle")
-    said = any(_INCLUDED.search(row.text) for row in record.texts)
+    head = record.where("angle")[0].header
+    said = _INCLUDED.search(head) or any(_INCLUDED.search(row.text) for row in record.texts)
     if not (large and small and angle and said) or large <= small or not 0 < float(angle) < _HALF_TURN:
         return None
     return (large - small) / 2 / tan(radians(float(angle) / 2))

@@ -23,6 +23,8 @@ _PLATE = re.compile(r"(?:sheet|plate|wall|metal)(?: thk| thickness)?")
 """Sheet (mm) is how thick it is; a sheet without a unit may be that of a drawing."""
 _OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|pza?|uds?)\b")
 """The one piece that a weight or price is for: mass of 1 pcs."""
+_POINT_BEFORE_NUMBER = re.compile(r"\b(dia|diam|d)\.(?=[12]\b)")
+"""Dia.1 is written Dia 1 by others."""
 _DEGREES = re.compile(r"\s*[(\[]\s*°\s*[)\]]")
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _ASKED = tuple(
@@ -153,6 +155,7 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
     )
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
+    text = _POINT_BEFORE_NUMBER.sub(r"\1 ", text)
     text = _in_trade_words(_OF_ONE.sub("", _DEGREES.sub(" (deg)", text)))
     if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
         return Meaning("breaks")

@@ -24,6 +24,8 @@ _DIGITS = re.compile(r"\d+")
 _MARKED = re.compile(r"(?=.*[A-Za-z])[\w./-]{2,16}")
 _ITEM_OF_ITEM = re.compile(r"\d{1,2}(?:\.\d{1,2}){1,3}")
 _NAMED_PART = re.compile(r"(?!(?:id|od|dn|ga|sch)\W?\d)[A-Za-z]{1,4}[-. ]?\d{1,2}[A-Za-z]?", re.I)
+_NAME_OF_PART = re.compile(r"(?!(?:id|od|d|r|ø|dn|ga|sch)\W?\d)[A-Za-z]{1,3}-?\d{1,3}", re.I)
+"""C1, S-12: a mark, and no diameter with its letter before it."""
 _DIGIT = re.compile(r"\d")
 _PART_NUMBER = re.compile(r"\d{2,}(?:-\d{3,}[A-Za-z]?)+")
 _PARTS_NAMED = re.compile(
@@ -32,6 +34,9 @@ _PARTS_NAMED = re.compile(
     r"|sleeves|strakes|cones|parts|rims|collars|liners|wrappers|bands|drums|courses|bleche|schusse|viroles|toles|chapas|placas|planchas|virolas|anillos|lamiere|virole|platen|ringen|blachy|plechy|platar|plader)",
     re.I,
 )
+_GR = re.compile(r"\s*gr\.?\s*", re.I)
+"""Grade in English, and thickness in Polish: grubość."""
+_LETTER_AND_FIGURE = re.compile(r"[A-Z]{1,4}[ -]?\d{2,}")
 _LIST_CODE = re.compile(r"[A-Za-z]{0,2}-?\d{1,10}")
 _LONG_WORD = re.compile(r"[^\W\d_]{3,}")
 _SHORT_WORD = re.compile(r"(?<![\w-])[^\W\d_]{2}(?![\w-])")
@@ -42,7 +47,8 @@ _THICKEST = 4
 
 
 def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
-    """Return the table with a first column headed ID that counts 1, 2, 3 taken as line numbers.
+    """Return the table with a first column headed ID that counts 1, 2, 3 taken as line numbers; that of marks
+    as such.
 
     Only where another column gives the diameter: "ID" is more often the inside diameter.
     """
@@ -55,6 +61,8 @@ def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
     texts = [
         text_of(sheet.rows[row][first.index]) for row in table.rows if first.index < len(sheet.rows[row])
     ]
+    if len(set(texts)) == len(texts) and texts and all(map(_NAME_OF_PART.fullmatch, texts)):
+        return replace(table, columns=(replace(first, meaning=Meaning("part_no")), *table.columns[1:]))
     numbers = [int(text) for text in texts if text.isdecimal() and len(text) < 6]
     steps = {after - before for before, after in pairwise(numbers)}
     if len(numbers) != len(texts) or len(numbers) < 2 or not steps <= {1, 10}:
@@ -250,7 +258,7 @@ def _thin_plate(sheet: Sheet, table: OrderTable, texts: list[str]) -> bool:
     round_ = [
         float(text)
         for column in table.columns
-        if column.meaning.field == "diameter"
+        if column.meaning.field in ("diameter", "radius", "large")
         for text in _texts(sheet, table, column)
         if _plain_number(text)
     ]
@@ -279,7 +287,8 @@ def _no_grade(
     fields, materials = known
     if "description" not in fields and _in_sentences(sheet, table, column):
         return "description"
-    if "description" in fields and _are_codes(sheet, table, column, materials):
+    beside = "description" in fields or fields.count("material") > 1
+    if beside and _are_codes(sheet, table, column, materials):
         return "carried"
     return "thickness" if "thickness" not in fields and _all_thin(sheet, table, column, materials) else ""
 
@@ -563,6 +572,8 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
     if first and len(set(texts)) == len(texts) > 1 and _are_marks(texts):
         return "number"
     if "material" not in fields and all(any(sign.isdecimal() for sign in text) for text in texts):
+        if _GR.fullmatch(column.header) and all(_LETTER_AND_FIGURE.match(text) for text in texts):
+            return "material"
         found = [materials.find(text) for text in texts]
         if all(len(one.keys) == 1 and not one.rest for one in found) and not all(
             text.isdecimal() for text in texts

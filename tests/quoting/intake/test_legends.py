@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from quoting.core import Basis, Cylinder, Order
+from quoting.core import Basis, Cone, Cylinder, Order
 from quoting.intake.layout import facts_in, heading_meaning
 from quoting.intake.legends import legend_of
 from quoting.tables import Sheet
@@ -55,3 +55,22 @@ def test_what_is_no_size_of_one_letter_is_no_legend(note: str) -> None:
 )
 def test_a_side_for_all_is_heard_beside_grades_and_numbered_ends(text: str, side: Basis | None) -> None:
     assert facts_in(text).basis is side
+
+
+def test_a_count_to_make_beside_the_one_ordered_is_asked_where_they_differ(tmp_path: Path) -> None:
+    heads = ["Item", "Order qty", "Stock", "To make", "ID", "Thk", "Length", "Grade"]
+    rows = (
+        ["1", "4", "1", "3", "1800", "12", "2000", "A36"],
+        ["2", "2", "0", "2", "1800", "12", "2000", "A36"],
+    )
+    order = read_rows(tmp_path, *rows, head=heads, title="all mm")
+    assert [line.quantity for line in order.lines] == [2]
+
+
+def test_a_cone_is_as_high_as_its_included_angle_makes_it(tmp_path: Path) -> None:
+    heads = ["Item", "Qty", "Lge Ø", "Sml Ø", "Incl. angle", "Thk", "Grade"]
+    row = ["1", "2", "1000", "200", "90", "6", "A36"]
+    (line,) = read_rows(tmp_path, row, head=heads, title="Inside diameters, mm").lines
+    assert isinstance(line.shape, Cone)
+    assert (line.shape.large_mm, line.shape.small_mm) == (1000, 200)
+    assert line.shape.height_mm == pytest.approx(400)
