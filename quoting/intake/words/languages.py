@@ -49,7 +49,7 @@ class Language:
     words: dict[str, str] = field(default_factory=dict)
     headers: dict[str, str] = field(default_factory=dict)
     endings: dict[str, str] = field(default_factory=dict)
-    labels: tuple[tuple[re.Pattern[str], str], ...] = ()
+    labels: tuple[tuple[str, str], ...] = ()
 
 
 @cache
@@ -68,7 +68,7 @@ def languages() -> dict[str, Language]:
     }
 
 
-def _labels(table: dict[str, list[str]]) -> tuple[tuple[re.Pattern[str], str], ...]:
+def _labels(table: dict[str, list[str]]) -> tuple[tuple[str, str], ...]:
     """Return the labels of a language as patterns with their English; `b=` needs a sign before its number."""
     found = []
     for english, words in table.items():
@@ -77,7 +77,7 @@ def _labels(table: dict[str, list[str]]) -> tuple[tuple[re.Pattern[str], str], .
         either = [rf"(?:{signed})\s?[.=:]\s?"] if signed else []
         either += [rf"(?:{others})(?:\s?[.=:]\s?|\s)"] if others else []
         pattern = rf"(?<![\w./'’-])(?:{'|'.join(either)})(?=(?:[øØ] ?)?\d)"
-        found.append((re.compile(pattern, re.I), f"{english} "))
+        found.append((pattern, f"{english} "))
     return tuple(found)
 
 

@@ -106,6 +106,7 @@ class _Reader:
     def __init__(self, language: Language) -> None:
         self.language = language
         self._done: dict[str, str] = {}
+        self._labels = [(re.compile(label, re.I), meaning) for label, meaning in language.labels]
         self._chinese = sorted(language.words.items(), key=lambda pair: -len(pair[0]))
 
     def row(self, row: list[Cell]) -> list[Cell]:
@@ -186,7 +187,7 @@ class _Reader:
         if self.language.name in _BY_B and _SIZED_BEFORE.search(text):
             text = _LETTER_B.sub("width ", text)
         text = _LETTER_E.sub("thick ", text) if self.language.name in _BY_E else text
-        for label, meaning in self.language.labels:
+        for label, meaning in self._labels:
             text = label.sub(meaning, text)
         return text
 
