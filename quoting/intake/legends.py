@@ -57,13 +57,16 @@ def legend_of(sheet: Sheet, recognise: Recognise) -> Legend:
 
     A letter that two notes explain differently, or that no heading has, is left out.
     """
-    heads = [text_of(cell).strip() for row in sheet.rows for cell in row if not is_empty(cell)]
-    heads = [head for head in heads if len(head) <= _LONGEST_HEAD]
+    told = [match for text in _beside(sheet) for match in _TOLD.finditer(text)]
+    if not told:
+        return Legend({}, {})
+    heads = {text_of(cell).strip() for row in sheet.rows for cell in row if not is_empty(cell)}
+    heads = {head for head in heads if len(head) <= _LONGEST_HEAD}
     letters = {letter for head in heads for letter in _letters(head)}
     words = {word for head in heads for word in _WORD.findall(head)}
     fields: dict[str, set[Meaning]] = {}
     sides: dict[str, set[Basis]] = {}
-    for match in (match for text in _beside(sheet) for match in _TOLD.finditer(text)):
+    for match in told:
         letter, means = match["letter"], match["means"]
         meaning = _meaning(means, recognise)
         if letter in letters and meaning.field in _SIZES:
@@ -107,8 +110,8 @@ def _unit_of(header: str) -> str:
 
 
 def _beside(sheet: Sheet) -> list[str]:
-    rows = ([text_of(cell) for cell in row if not is_empty(cell)] for row in sheet.rows)
-    return [text for texts in rows if len(texts) < _FEW_CELLS for text in texts]
+    rows = ([cell for cell in row if not is_empty(cell)] for row in sheet.rows)
+    return [text_of(cell) for cells in rows if len(cells) < _FEW_CELLS for cell in cells]
 
 
 def _letters(head: str) -> tuple[str, ...]:
