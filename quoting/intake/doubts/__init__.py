@@ -1,6 +1,6 @@
 """A line looked at as a whole: what is missing, contradicts itself or could be meant two ways."""
 
-from quoting.intake.doubts.agreed_shapes import agreed_shape
+from quoting.intake.doubts.agreed_shapes import agreed_fit, agreed_shape
 from quoting.intake.doubts.contradictions import (
     BOTH_SIDES_AGREE,
     check_texts,
@@ -13,6 +13,7 @@ from quoting.intake.doubts.whole_line import settle
 
 __all__ = [
     "BOTH_SIDES_AGREE",
+    "agreed_fit",
     "agreed_shape",
     "check_texts",
     "gap_holds",

@@ -49,6 +49,42 @@ def agreed_shape(record: Record, text: str, unit: str) -> str:
     return f'"{text}" agrees with the sizes: that side lies along the axis'
 
 
+_SIZE = re.compile(
+    r"(?<![\w./-])(?P<whole>\d+(?:\.\d+)?)(?:[ -](?P<part>\d+/\d+))?\s?(?P<unit>mm\b|in\b\.?|\")?"
+)
+_AROUND_A_PIPE = re.compile(r"\b(?:pipe|tube|od|o\.d\.|outside)\b", re.I)
+_NAMED_OUTSIDE = re.compile(r"\b(?:od|o\.d\.|outside)(?!\w)", re.I)
+_HOW_TIGHT = re.compile(r"\b(?:slip|slid|fit|tight|snug|clos|clear|gap|loose)\w*", re.I)
+_OWN_OUTSIDE = 14 * 25.4
+"""Of pipes from NPS 14 on the outside diameter is the NPS in inches (ASME B36.10M)."""
+_SLIP = 0.02
+"""Room over a pipe, as a share of its diameter, up to which a sleeve is one for it (common practice, no
+source)."""
+
+
+def agreed_fit(record: Record, text: str, unit: str, wall: float | None) -> str:
+    """Return what is said of a text that names the pipe a part goes round, where the row's inside fits it.
+
+    `wall` is the thickness in mm. "" where it does not fit, or cannot be compared: it is then asked about.
+    """
+    sizes = list(_SIZE.finditer(text))
+    across, side = shapes.length(record.values, "diameter"), record.values.get("basis")
+    walls = {"inside": 0, "mean": 1, "outside": 2}.get(side or "")
+    if len(sizes) != 1 or sizes[0]["part"] or not _AROUND_A_PIPE.search(text):
+        return ""
+    if _HOW_TIGHT.search(text):
+        return ""  # a fit may ask for more than that it goes over
+    if not wall or not across or walls is None:
+        return ""
+    given = (sizes[0]["unit"] or "").strip(".").lower()
+    own = {"mm": "mm", "in": "in", '"': "in"}.get(given, unit)
+    pipe = float(sizes[0]["whole"]) * MM[own] if own in MM else 0.0
+    clear = across - walls * wall - pipe
+    sure = pipe >= _OWN_OUTSIDE or _NAMED_OUTSIDE.search(text) is not None
+    fits = pipe > 0 and sure and 0 <= clear <= _SLIP * pipe
+    return f'"{text}" is taken as a name, nothing is priced for it' if fits else ""
+
+
 def _lies_along(values: dict[str, str], axial: float, match: re.Match[str], unit: str) -> bool:
     """Return whether the side that stays straight is the one along the axis."""
     if match["size"]:

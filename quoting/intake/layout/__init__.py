@@ -44,7 +44,7 @@ from quoting.intake.layout.statements import (
     section_of,
 )
 from quoting.intake.layout.table_context import TableContext
-from quoting.intake.layout.titles import heading_of
+from quoting.intake.layout.titles import heading_of, order_number
 
 __all__ = [
     "ACROSS",
@@ -82,6 +82,7 @@ __all__ = [
     "items_in",
     "names_no_end",
     "names_parts_of_circle",
+    "order_number",
     "reshaped",
     "row_kinds",
     "said_in",

@@ -44,6 +44,35 @@ _ASKS = re.compile(
 )
 
 
+_ENQUIRY = (
+    r"rfq|enquiry|inquiry|quot(?:e|ation)|request(?: for (?:a )?(?:quot\w+|price))?|(?:purchase )?order|po"
+    r"|bid|tender"
+    r"|project|job|ref(?:erence|erencia|erenz|érence)?|anfrage|angebot|bestellung|auftrag|projekt"
+    r"|demande(?: de prix| d[e'’] ?\w+)?|consultation|appel d['’]offres|commande|affaire"
+    r"|pedido|solicitud|consulta|oferta|cotización|orden(?: de compra)?|proyecto|obra"
+    r"|richiesta(?: (?:d['’i] ?)?\w+)?|ordine|commessa|progetto|offerteaanvraag|aanvraag|bestelling|opdracht"
+    r"|orçamento|ordem|zapytanie|zamówienie|förfrågan|beställning|forespørgsel|ordre|poptávka|objednávka|zakázka"
+    r"|teklif|sipariş|proje|cerere|comandă|proiect|tarjouspyyntö|tilaus|ajánlatkérés|megrendelés"
+)
+_OF_NUMBERS = r"ref(?:erence|erencia|erenz|érence)?|no|nr|n[°ºo]|num\w*|number|id"
+_NUMBERED = re.compile(
+    rf"(?:(?:our|your)\s+)?(?:{_ENQUIRY})(?=[\W\d])[\s.:#-]*(?:(?:{_OF_NUMBERS})(?=[\W\d])[\s.:#-]*){{0,3}}"
+    r"(?P<number>(?=[\w./-]*\d)[A-Za-z]{0,5}[\w./-]*)",
+    re.I,
+)
+"""A title that is no more than the number of an enquiry or order: Enquiry ref: E5512, Anfrage Nr. 4711."""
+
+
+def order_number(title: str) -> str:
+    """Return the number where a title is no more than that of an enquiry or order, else nothing.
+
+    >>> order_number("Enquiry ref: E5512"), order_number("Anfrage Nr. 4711"), order_number("RFQ 24-1 rings")
+    ('E5512', '4711', '')
+    """
+    match = _NUMBERED.fullmatch(title.strip())
+    return match["number"] if match else ""
+
+
 @dataclass(frozen=True, slots=True)
 class Heading:
     """The customer's name, reference and contact, and where a mail is answered; parts may be empty."""
@@ -61,7 +90,7 @@ def heading_of(pairs: Mapping[str, str], titles: Sequence[str], stem: str) -> He
     customer = _first(pairs, _CUSTOMER) or named or _customer_of(titles, stem)
     return Heading(
         customer,
-        _first(pairs, _REFERENCE) or reference,
+        _first(pairs, _REFERENCE) or reference or next(filter(None, map(order_number, titles)), ""),
         _first(pairs, _CONTACT),
         pairs.get("reply to", ""),
         pairs.get("message id", ""),

@@ -10,7 +10,7 @@ from functools import lru_cache
 from quoting.core import Choice, Mark, Measure, Unit
 from quoting.intake import shapes
 from quoting.intake.cells import WHOSE_PLATE
-from quoting.intake.doubts import agreed_shape
+from quoting.intake.doubts import agreed_fit, agreed_shape
 from quoting.intake.layout import TableContext
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.shop_view import thickness_of
@@ -124,7 +124,7 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         return
     for one in part.said:
         said = _of_another_grade(record, row, part, one)
-        if said.name == "shape" and (agreed := agreed_shape(record, row.text, frame.unit.unit)):
+        if agreed := _agreed(record, frame, row, said):
             record.assumptions.append(agreed)
         else:
             _said(record, row, said, frame.said.notes)
@@ -156,6 +156,15 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         _ask_foreign(record, row, part, sized=bool(numbers))
     if names and row.kind != "size":
         record.assumptions.append(_taken(names, row.kind, row.header))
+
+
+def _agreed(record: Record, frame: TableContext, row: RowText, said: Said) -> str:
+    """Return what is said of a shape, or a pipe to go round, that agrees with the row's sizes; or nothing."""
+    if said.name == "shape":
+        return agreed_shape(record, row.text, frame.unit.unit)
+    if said.name == "slip_fit":
+        return agreed_fit(record, row.text, frame.unit.unit, thickness_of(record.values, frame.materials))
+    return ""
 
 
 def _left_names(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> list[str]:
@@ -369,7 +378,10 @@ def _small_numbers(given: GivenSizes, row: RowText, part: PartText, used: set[in
     return [
         f"{one.measure.low:g}"
         for index, one in enumerate(part.sizes)
-        if index not in used and one.clear and _a_name(part, index) and not given.hold(one.measure)
+        if index not in used
+        and one.clear
+        and _a_name(given.record, part, index)
+        and not given.hold(one.measure)
     ]
 
 
@@ -400,7 +412,7 @@ def _known(given: GivenSizes, row: RowText, part: PartText, index: int) -> bool:
     if after and after.joined and after.clear and after.measure.unit is Unit.DEGREE and given.angle:
         whole = abs(one.measure.low * after.measure.low - 360) < 1  # 2 x 180 degrees: two halves
         return whole or f"{one.measure.low:g}" == given.record.values.get("quantity")
-    named = row.kind == "description" and _a_name(part, index)
+    named = row.kind == "description" and _a_name(given.record, part, index)
     return named or given.hold(one.measure) or given.follows(one.measure)
 
 
@@ -414,10 +426,12 @@ _OF_A_CIRCLE = re.compile(
 _CHANGES_NOTHING = (Choice("nothing that changes the part", (("number_ok", "yes"),)),)
 
 
-def _a_name(part: PartText, index: int) -> bool:
+def _a_name(record: Record, part: PartText, index: int) -> bool:
+    """Return whether a number is part of a name: a small whole one, or that of the line itself."""
     size = part.sizes[index].measure
     bare = size.unit is None and size.mark is None and not size.fraction and not _joined(part, index)
-    return bare and size.low <= _NAMES_ONLY and float(size.low).is_integer()
+    own = f"{size.low:g}" == record.values.get("number")
+    return bare and (size.low <= _NAMES_ONLY or own) and float(size.low).is_integer()
 
 
 def _joined(part: PartText, index: int) -> bool:

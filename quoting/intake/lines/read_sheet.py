@@ -36,6 +36,7 @@ from quoting.intake.layout import (
     has_both_ends,
     names_no_end,
     names_parts_of_circle,
+    order_number,
     row_kinds,
     said_in,
     said_of_tabs,
@@ -531,7 +532,7 @@ def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:
         texts = [
             text
             for text, headed in zip(texts, beside, strict=False)
-            if not (headed or _heads_a_value(text) or _labelled(text))
+            if not (headed or _heads_a_value(text) or _labelled(text) or order_number(text))
         ]
         if texts:
             found.append(" ; ".join(texts))

@@ -594,10 +594,11 @@ _VOLUME = re.compile(
     r"(?<![\w.,/])(?:\d{1,3}(?:[.,' ]\d{3})+|\d+(?:[.,]\d+)?)\s?"
     r"(?:lts?|ltrs?|lit(?:er|re|ro|ri|r[óo]w|r[uůy])s?"
     r"|hl|m3|m³|m\^3|cbm|gals?|gallons?|bbls?)(?![\w³])\.?"
-    rf"|\b(?:{_HOLDS})\s+(?:of\s+|de\s+|di\s+|von\s+|[àa]\s+)?\d{{1,3}}(?:[.,']\d{{3}})+\s?l(?![\w³])",
+    rf"|\b(?:{_HOLDS})\s+(?:of\s+|de\s+|di\s+|von\s+|[àa]\s+)?\d{{1,3}}(?:[.,']\d{{3}})+\s?l(?![\w³])"
+    rf"|^\D*\b(?:{_HOLDS})\s+(?:of\s+|de\s+|di\s+|von\s+|[àa]\s+)?\d{{3,6}}\s?l(?![\w³])(?=\D*$)",
     re.I,
 )
-"""How much a tank holds, which is no length: 50 m3, tank 5.000 l."""
+"""How much a tank holds, which is no length: 50 m3, tank 5.000 l, cuve 5000 L if no other number is there."""
 
 
 def _placed(match: re.Match[str], codes: list[str]) -> str:

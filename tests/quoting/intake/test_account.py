@@ -57,6 +57,13 @@ def test_a_number_nobody_used_is_asked_about(tmp_path: Path) -> None:
     assert "17" in question(order, "1/number_ok").text
 
 
+def test_a_name_with_the_number_of_its_own_line_asks_nothing(tmp_path: Path) -> None:
+    head, cells = [*HEAD, "Description"], GOOD[1:]
+    order = read_rows(tmp_path, ["1105", *cells, "strake 1105"], ["1106", *cells, "strake 1150"], head=head)
+    assert [line.id for line in order.lines] == ["1105"]
+    assert "1150" in question(order, "1106/number_ok").text
+
+
 def test_a_note_about_one_item_asks_that_line_only(tmp_path: Path) -> None:
     order = read_rows(tmp_path, GOOD, ["2", "3", *GOOD[2:]], ["item 2 plate free issue"])
     assert [line.id for line in order.lines] == ["1"]

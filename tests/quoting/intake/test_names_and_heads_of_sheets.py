@@ -176,3 +176,46 @@ def test_arcs_by_a_radius_to_form_to(tmp_path: Path) -> None:
     assert [(round(one.radius_mm / 25.4, 3), one.angle_deg, one.basis) for one in shapes] == [
         (8.5, 160, Basis.INSIDE)
     ]
+
+
+SLEEVES = ["Item", "Qty", "Description", "OD", "Wall", "Length", "Material"]
+
+
+@pytest.mark.parametrize(
+    ("text", "across", "priced"),
+    [
+        ('Sleeve for 24" pipe', "25.25", True),
+        ('Sleeve for 24" pipe', "26.5", False),
+        ('Sleeve for 24" pipe', "24.5", False),
+        ('Sleeve for 12" pipe', "13.25", False),
+        ('Sleeve, slip fit over 24" pipe', "25.25", False),
+        ('Sleeve for 24" or 26" pipe', "25.25", False),
+        ("to fit over the pipe", "25.25", False),
+    ],
+)
+def test_a_sleeve_whose_inside_fits_the_pipe_it_names_asks_nothing(
+    tmp_path: Path, text: str, across: str, priced: bool
+) -> None:
+    order = read_rows(tmp_path, ["1", "4", text, across, "1/2", "12", "A36"], head=SLEEVES)
+    assert bool(order.lines) is priced
+
+
+@pytest.mark.parametrize(("text", "priced"), [("Virole cuve 5000 L", True), ("cuve 5000 L x 3", False)])
+def test_what_a_vessel_holds_is_no_length(tmp_path: Path, text: str, priced: bool) -> None:
+    head = ["Rep", "Désignation", "Qté", "Nuance", "Ép.", "Ø int", "Longueur"]
+    order = read_rows(tmp_path, ["V1", text, "2", "304L", "4", "1600", "1250"], head=head)
+    assert bool(order.lines) is priced
+
+
+@pytest.mark.parametrize("title", ["Enquiry ref: E5512", "Anfrage Nr. 4711", "Pedido: OC-2231", "PO 118/26"])
+def test_a_title_that_is_only_a_number_of_the_order_is_its_reference(tmp_path: Path, title: str) -> None:
+    order = read_rows(tmp_path, ["1", "4", "Shell", "48", "1/2", "12", "A36"], head=SLEEVES, title=title)
+    assert order.reference in title
+    assert order.reference
+    assert not [one for one in order.questions if one.id.endswith("notes_ok")]
+
+
+def test_a_title_that_says_more_than_its_number_is_told(tmp_path: Path) -> None:
+    title = "Order 118/26 in 316L with mill certs"
+    order = read_rows(tmp_path, ["1", "4", "Shell", "48", "1/2", "12", "A36"], head=SLEEVES, title=title)
+    assert [one for one in order.questions if "118/26" in one.text]
