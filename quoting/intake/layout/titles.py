@@ -57,17 +57,18 @@ _ENQUIRY = (
 _OF_NUMBERS = r"ref(?:erence|erencia|erenz|érence)?|no|nr|n[°ºo]|num\w*|number|id"
 _NUMBERED = re.compile(
     rf"(?:(?:our|your)\s+)?(?:{_ENQUIRY})(?=[\W\d])[\s.:#-]*(?:(?:{_OF_NUMBERS})(?=[\W\d])[\s.:#-]*){{0,3}}"
-    r"(?P<number>(?=[\w./-]*\d)[A-Za-z]{0,5}[\w./-]*)",
+    r"(?P<number>(?=[\w./-]*\d)[\w./-]{4,})",
     re.I,
 )
-"""A title that is no more than the number of an enquiry or order: Enquiry ref: E5512, Anfrage Nr. 4711."""
+"""A title that is no more than the number of an enquiry or order: Enquiry ref: E5512, Anfrage Nr. 4711. A
+shorter number may be one of pieces: quote 250."""
 
 
 def order_number(title: str) -> str:
     """Return the number where a title is no more than that of an enquiry or order, else nothing.
 
-    >>> order_number("Enquiry ref: E5512"), order_number("Anfrage Nr. 4711"), order_number("RFQ 24-1 rings")
-    ('E5512', '4711', '')
+    >>> order_number("Enquiry ref: E5512"), order_number("RFQ 24-118 rings"), order_number("quote 250")
+    ('E5512', '', '')
     """
     match = _NUMBERED.fullmatch(title.strip())
     return match["number"] if match else ""
