@@ -66,25 +66,10 @@ _SIZES_OF_A_CYLINDER = 3
 _LETTERS = re.compile(r"[A-Za-z]+")
 _DASH = re.compile(r"\s[-–]\s+")
 _END = re.compile(r"[,;]")
-_ROUND = frozenset(
-    (
-        "id",
-        "od",
-        "dia",
-        "diam",
-        "diameter",
-        "ø",
-        "r",
-        "rad",
-        "radius",
-        "ir",
-        "or",
-        "md",
-        "bore",
-        "inside",
-        "outside",
-    )
-)
+_ROUND = frozenset((
+    "id", "od", "dia", "diam", "diameter", "ø", "r", "rad", "radius", "ir", "or", "md", "bore", "inside",
+    "outside",
+))  # fmt: skip
 _THICK = frozenset(("thk", "thick", "thickness", "plate", "pl", "plt", "wall", "t", "ga", "gauge", "gage"))
 _ACROSS = frozenset((
     "long", "lg", "length", "wide", "width", "w", "high", "height", "ht", "tall", "h", "lgth", "slant",

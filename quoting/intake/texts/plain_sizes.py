@@ -127,43 +127,49 @@ _DASHED = re.compile(
 )
 """OD-1500, THK-10: where two labels are written so the dash is a sign of equality."""
 _Written = str | Callable[[re.Match[str]], str]
-_RARE_WORDS = (
-    " of ", "across", "plate", "plt", "blank", "sheet", "vert", " to ", "arc", "sweep", "straight", "insides",
-    "outsides", "o/s", "i/s", "c/line", "btm", ".rad", "circ", "pipe", "ø",
-)  # fmt: skip
-_RARE: tuple[tuple[re.Pattern[str], _Written], ...] = tuple(
-    (re.compile(pattern, re.I), text)
-    for pattern, text in (
-        (rf"(?<=[\d\"'m]) of (?={_OF_WHAT}\b)", " "),
-        (r"(?<=[\d\"'m]) ?across (?:the |its )?(?:outside|outer)(?: faces?| edges?)?\b", " OD"),
-        (r"(?<=[\d\"'m]) ?across (?:the |its )?(?:inside|inner)(?: faces?| edges?)?\b", " ID"),
+_RARE: tuple[tuple[tuple[str, ...], re.Pattern[str], _Written], ...] = tuple(
+    (tuple(words.split("|")), re.compile(pattern, re.I), text)
+    for words, pattern, text in (
+        (" of ", rf"(?<=[\d\"'m]) of (?={_OF_WHAT}\b)", " "),
+        ("across", r"(?<=[\d\"'m]) ?across (?:the |its )?(?:outside|outer)(?: faces?| edges?)?\b", " OD"),
+        ("across", r"(?<=[\d\"'m]) ?across (?:the |its )?(?:inside|inner)(?: faces?| edges?)?\b", " ID"),
         (
+            "across",
             r"(?:(?<=[\d\"'m])|(?<=foot)|(?<=feet)|(?<=inches)|(?<=inch)) ?across\b"
             r"(?! (?:the )?(?:rolls?|flats?|corners|chord|face))",
             " dia",
         ),
-        (rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])", r"\1 "),
-        (r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
-        (r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),
-        (r"(?<=[\d\"'m]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " high"),
-        (r"(?<=[h.]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " "),
-        (r"\bstraight[- ]?(?:height|ht)\b\.?", "height"),
-        (r"\((?:all )?(in|out)sides?\)", r"(\1side)"),
-        (r"(?<=\d) ?([io])/s\b", lambda match: " inside" if match[1] in "iI" else " outside"),
-        (r"\bcirc(?:um)?\b\.?(?=\s*=?\s*\d)", "girth"),
         (
+            "plate|plt|blank|sheet",
+            rf"(?<=x )({_SIZE} ?x ?{_SIZE})\s*(?:plates?|plt|blanks?|sheets?)\b(?!\s*[\d=:])",
+            r"\1 ",
+        ),
+        (" to ", r"\b(deg(?:rees?)?\.?|°) to (?=[\d.]+\S* (?:inside|outside|rad|IR|OR|ID|OD))", r"\1 ; "),
+        ("vert", r"(?<=[\d\"'m]) ?vert(?:ical)?\b(?!\.? (?:seam|weld|axis|ht|height))", " high"),
+        ("straight", r"(?<=[\d\"'m]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " high"),
+        ("straight", r"(?<=[h.]) ?straight[- ]?(?:up|down|axial)\b(?: and down\b)?", " "),
+        ("straight", r"\bstraight[- ]?(?:height|ht)\b\.?", "height"),
+        ("insides|outsides", r"\((?:all )?(in|out)sides?\)", r"(\1side)"),
+        ("o/s|i/s", r"(?<=\d) ?([io])/s\b", lambda match: " inside" if match[1] in "iI" else " outside"),
+        ("circ", r"\bcirc(?:um)?\b\.?(?=\s*=?\s*\d)", "girth"),
+        (
+            "pipe",
             r"\bpipe (?=\d+(?:[.,]\d+)? ?(?:mm )?(?:pl|plt|plate|thk|thick|w\.?t|wall|[IO]\.?/?D)\b)",
             "pipe ; ",
         ),
-        (r"[øØ⌀] ?(\d+(?:[.,]\d+)?)( ?mm\b)? ?([IO])[./]?D\b\.?", r"\3D \1\2"),
-        (r"\(([io])/s\)", lambda match: "(inside)" if match[1] in "iI" else "(outside)"),
-        (r"\bc/line\b", "c/l"),
-        (r"\b([io])\.rad\b\.?", r"\1/rad"),
-        (r"\bbtm\b", "bottom"),
-        (r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))", r"\1 deg"),
+        ("ø|⌀", r"[øØ⌀] ?(\d+(?:[.,]\d+)?)( ?mm\b)? ?([IO])[./]?D\b\.?", r"\3D \1\2"),
+        ("o/s|i/s", r"\(([io])/s\)", lambda match: "(inside)" if match[1] in "iI" else "(outside)"),
+        ("c/line", r"\bc/line\b", "c/l"),
+        (".rad", r"\b([io])\.rad\b\.?", r"\1/rad"),
+        ("btm", r"\bbtm\b", "bottom"),
+        (
+            "arc|sweep",
+            r"\b(?:arc|sweep)\s*[=:]\s*(\d{1,3}(?:\.\d+)?)(?![\d.\"'/]|\s*(?:mm|in\b|x|deg|°))",
+            r"\1 deg",
+        ),
     )
 )
-"""Looked for only where one of their words stands: texts without are many."""
+"""Each is looked for only where one of its words stands: texts with them are few."""
 _TIDY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), text)
     for pattern, text in (
@@ -354,9 +360,9 @@ def plain_sizes(text: str) -> str:
         text = _DASHED.sub(r"\1 ", text)
     text = _noted(_EITHER.sub(_range, _MARK_BEFORE.sub(" ; ", text)))
     small = text.lower()
-    if any(word in small for word in _RARE_WORDS):
-        for pattern, replaced in _RARE:
-            text = pattern.sub(replaced, text)
+    for words, pattern, rewritten in _RARE:
+        if any(map(small.__contains__, words)):
+            text = pattern.sub(rewritten, text)
     if any(word in small for word in _FACE_WORDS):
         text = _to_a_face(text)
     if "top" in small and "bottom" in small:
@@ -489,7 +495,7 @@ def _range(match: re.Match[str]) -> str:
 _MISSPELT = ("diameter", "thickness", "length", "height", "width", "radius", "inside", "outside")
 _OTHER_WORDS = frozenset((
     "weight", "eight", "heights", "lengths", "widths", "with", "insides", "outsides", "insider", "outsider",
-    "diameters", "width", "radium",
+    "diameters", "radium",
 ))  # fmt: skip
 """Words one letter off that mean something else, or are plurals."""
 

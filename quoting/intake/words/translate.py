@@ -160,7 +160,9 @@ class _Reader:
     def text(self, text: str) -> str:
         """Return a text with the words that are known in English."""
         if self.language.name:
-            text = self._signs_and_labels(self._numbers(text))
+            text = self._numbers(text)
+            if any(map(str.isdecimal, text)):  # they all stand before a number
+                text = self._signs_and_labels(text)
         return self._in_words(text)
 
     def _numbers(self, text: str) -> str:
