@@ -1,7 +1,16 @@
 """What every room speaks of: errors, what a customer orders, outlines, sizes and how they are said."""
 
 from quoting.core.ahead import worked_ahead
-from quoting.core.compiling import compile_for, compiled, inlined, inner, merged, never_compiled, unlocked
+from quoting.core.compiling import (
+    compile_for,
+    compiled,
+    inlined,
+    inner,
+    merged,
+    never_compiled,
+    uncounted,
+    unlocked,
+)
 from quoting.core.effort import Effort
 from quoting.core.errors import (
     CannotWriteError,
@@ -170,6 +179,7 @@ __all__ = [
     "sharing_out",
     "shown_name",
     "sizes_in_prose",
+    "uncounted",
     "unlocked",
     "worked_ahead",
 ]

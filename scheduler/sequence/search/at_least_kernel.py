@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from quoting.core import inner
-from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
+from scheduler.sequence.search.kernel_parts import MISSED, Ints, bare, before, job_cost
 from scheduler.sequence.search.packing import (
     DUE,
     END,
@@ -100,6 +100,7 @@ def at_least(
 
     Ends once it is above `limit`; 0 where an operation finds no place.
     """
+    out, machine, cal, ops, jobs, plan, room, stack = bare((out, machine, cal, ops, jobs, plan, room, stack))
     _, wip_rate, _, late_factor, horizon, slack_limit, _, _ = rules
     real, _, size, first = cal
     costs, _, _, facts, waits, first_wait = ops

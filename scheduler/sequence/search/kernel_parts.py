@@ -7,9 +7,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from quoting.core import inlined
+from quoting.core import inlined, uncounted
 
 Ints = NDArray[np.int64]
+bare = uncounted()
 MISSED = 1_000_000  # ticks that a broken minute weighs in the search
 
 

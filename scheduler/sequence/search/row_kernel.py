@@ -16,7 +16,7 @@ import numpy as np
 
 from quoting.core import compiled, inlined, inner, unlocked
 from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound
-from scheduler.sequence.search.kernel_parts import MISSED, Ints, before, job_cost
+from scheduler.sequence.search.kernel_parts import MISSED, Ints, bare, before, job_cost
 from scheduler.sequence.search.packing import (
     AWAY,
     BEGIN,
@@ -75,16 +75,26 @@ def _calendar(m: int, cal: Any, windows: Any) -> None:
     paid[m, 0] = 0
     for j in range(count[m]):
         if marks[0, m, j]:
-            for t in range(spans[0, m, j], spans[1, m, j]):
-                real[m, w] = t
-                paid[m, w + 1] = paid[m, w] + spans[2, m, j]
-                w += 1
+            to = w + spans[1, m, j] - spans[0, m, j]
+            minute, so_far = spans[0, m, j], paid[m, w]
+            for k in range(np.uint64(w), np.uint64(to)):
+                real[m, k] = minute
+                minute += 1
+            for k in range(np.uint64(w + 1), np.uint64(to + 1)):
+                so_far += spans[2, m, j]
+                paid[m, k] = so_far
+            w = to
     size[m] = w
-    midnight, q = 0, 0
+    midnight, low = 0, 0
     for day in range(first.shape[1]):
-        while q < w and real[m, q] < midnight:
-            q += 1
-        first[m, day] = q
+        high = min(w, low + 1440)  # a day has no more minutes
+        while low < high:
+            middle = (low + high) // 2
+            if real[m, middle] < midnight:
+                low = middle + 1
+            else:
+                high = middle
+        first[m, day] = low
         midnight += 1440
 
 
@@ -224,6 +234,9 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
 
     Returns the ticks and how many entries stand; gives up when it is certain to come above `limit`.
     """
+    order, machine, cal, ops, jobs, free, plan, sums, stack = bare(
+        (order, machine, cal, ops, jobs, free, plan, sums, stack)
+    )
     costs, setups, matrix_of, facts, waits, first_wait = ops
     setup_rate, wip_rate, setup_crew, late_factor, horizon, slack_limit, away_most, away_more = rules
     real, paid, size, first = cal
@@ -452,6 +465,9 @@ def change(  # noqa: PLR0912, PLR0915 - one pass over the order, written out for
     little set-up after. Returns the first place that changes (-1: none), and how many of `block` go to
     another machine: to those of `goes`.
     """
+    order, machine, able, ables, movable, out, block, goes, taken, setups, matrix_of = bare(
+        (order, machine, able, ables, movable, out, block, goes, taken, setups, matrix_of)
+    )
     n = order.size
     i, x = 0, movable[np.random.randint(movable.size)]
     while order[i] != x:
