@@ -28,25 +28,31 @@ def compile_search() -> None:
 
     What `compile_beside` of another process has made by then is loaded.
     """
+    from scheduler.sequence.search.row_kernel import search  # noqa: PLC0415 - compiled
+
     t = _smallest_week()
     start = best_rule(t)[1]
-    fast_search(t, start, Stop(iterations=0), 0, Wanted(slack=True))  # the timing, which the rest calls
-    fast_search(t, start, Stop(iterations=1), 0, Wanted())
+    none, ticks, order = np.int64(0), np.float64(0), np.zeros(t.size, np.int64)
+    how = (none, ticks, ticks, none, none)
+    compile_for(search, order, order, *able_machines(t), *how, *pack(t, windows=True))
+    fast_search(t, start, Stop(iterations=1), 0, Wanted(slack=True))
     Places(t).scan([0], [1], [0, 1], 0, [0, 0])
 
 
 def compile_beside() -> None:
-    """Compile the parts of the search that time nothing, on arrays as it hands them over.
+    """Compile the parts of the search that time nothing, on arrays as it hands them over, and then `scan`.
 
-    `compile_search` of another process begins with the timing meanwhile, and then loads them.
+    `compile_search` of another process begins with the timing meanwhile, and then loads them; `scan` takes
+    the timing from there.
     """
     from scheduler.sequence.search.at_least_kernel import at_least  # noqa: PLC0415 - compiled, as below
-    from scheduler.sequence.search.row_kernel import change, put_back  # noqa: PLC0415
+    from scheduler.sequence.search.row_kernel import change, put_back, scan  # noqa: PLC0415
 
     t = _smallest_week()
     n, jobs_of = t.size, len(t.due)
     none: Any = np.int64(0)
-    cal, _, ops, jobs, rules, staff = pack(t, windows=True)
+    packed = pack(t, windows=True)
+    cal, _, ops, jobs, rules, staff = packed
     order, machine = np.arange(n), np.zeros(n, np.int64)
     out, taken = order.copy(), np.zeros(n, np.bool_)
     block, goes = np.zeros(n + 2, np.int64), np.zeros(n + 2, np.int64)
@@ -57,6 +63,7 @@ def compile_beside() -> None:
     stack, kept = np.zeros(n + 1, np.int64), np.zeros((5, n), np.int64)
     compile_for(at_least, order, none, none, none, machine, cal, ops, jobs, rules, plan, room, stack)
     compile_for(put_back, none, order, out, out, kept, machine, cal, ops, rules, staff, plan, order)
+    compile_for(scan, order, order, order, none, machine, order, *packed)
 
 
 def _smallest_week() -> Tables:
