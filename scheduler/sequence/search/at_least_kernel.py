@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from quoting.core import inner
-from scheduler.sequence.search.kernel_parts import MISSED, Ints, bare, before, job_cost
+from scheduler.sequence.search.kernel_parts import MISSED, Ints, bare, before, job_cost, nat
 from scheduler.sequence.search.packing import (
     DUE,
     END,
@@ -60,33 +60,34 @@ def _in_order(
         done[k] = 0
     for i in range(n):
         passed[SOON, i] = -1
-    for q in range(at):
-        i = out[q]
-        m, k = machine[i], facts[JOB, i]
+    for q in range(nat(at)):
+        i = nat(out[q])
+        m, k = nat(machine[i]), nat(facts[JOB, i])
         if planned[WORK, i] >= 0:
             rolls[READY, m], rolls[LAST, m] = planned[WORK, i] + costs[0, m, i], i
         passed[SOON, i], done[k] = planned[END, i], max(done[k], planned[END, i])
     for q in range(at, n):
         depth = 1
-        stack[0] = out[q]
+        stack[0] = out[nat(q)]
         while depth > 0:
-            i = stack[depth - 1]
-            w, stop = first_wait[i], first_wait[i + 1]
-            while w < stop and (passed[SOON, waits[0, w]] >= 0 or depth == n):
+            i = nat(stack[nat(depth - 1)])
+            w, stop = first_wait[i], first_wait[nat(i + 1)]
+            while w < stop and (passed[SOON, nat(waits[0, nat(w)])] >= 0 or depth == n):
                 w += 1
             if passed[SOON, i] < 0 and w < stop:
-                stack[depth] = waits[0, w]
+                stack[nat(depth)] = waits[0, nat(w)]
                 depth += 1
                 continue
             depth -= 1
             if passed[SOON, i] < 0:
-                m, held_on = machine[i], facts[HELD_ON, i]
-                minutes = 0 if facts[RUNNING, i] else setups[matrix_of[m], rolls[LAST, m] + 1, i]
+                m, held_on = nat(machine[i]), facts[HELD_ON, i]
+                last = nat(rolls[LAST, m] + 1)
+                minutes = 0 if facts[RUNNING, i] else setups[nat(matrix_of[m]), last, i]
                 total += costs[1, m, i] + minutes * setup_rate
                 if held_on >= 0 and m != held_on and held_on < rolls.shape[1]:
                     total += facts[HELD_PRICE, i]
                 passed[SOON, i], rolls[LAST, m] = 0, i
-                passed[SET_UP, put], passed[PLACED, put] = minutes, i
+                passed[SET_UP, nat(put)], passed[PLACED, nat(put)] = minutes, i
                 put += 1
     return total
 
@@ -112,17 +113,17 @@ def at_least(
     for q in range(at, out.size):
         if total > limit:
             break
-        i = passed[PLACED, q]
-        m, k, earliest = machine[i], facts[JOB, i], facts[RELEASE, i]
-        for w in range(first_wait[i], first_wait[i + 1]):
-            earliest = max(earliest, passed[SOON, waits[0, w]] + waits[1, w])
-        p, w = costs[0, m, i], rolls[READY, m] + passed[SET_UP, q]
-        if w < size[m] and real[m, w] < earliest <= horizon:
+        i = nat(passed[PLACED, nat(q)])
+        m, k, earliest = nat(machine[i]), nat(facts[JOB, i]), facts[RELEASE, i]
+        for v in range(nat(first_wait[i]), nat(first_wait[nat(i + 1)])):
+            earliest = max(earliest, passed[SOON, nat(waits[0, v])] + waits[1, v])
+        p, w = costs[0, m, i], rolls[READY, m] + passed[SET_UP, nat(q)]
+        if w < size[m] and real[m, nat(w)] < earliest <= horizon:
             w = before(real, first, size, m, earliest)
         if w + p > size[m] or earliest > horizon:
             return 0
-        start = real[m, w] if w < size[m] else horizon
-        end = real[m, w + p - 1] + 1 if p > 0 else start
+        start = real[m, nat(w)] if w < size[m] else horizon
+        end = real[m, nat(w + p - 1)] + 1 if p > 0 else start
         passed[SOON, i] = end
         rolls[READY, m] = w + p
         total += MISSED * max(0, start - facts[LATEST, i])

@@ -12,6 +12,9 @@ from quoting.core import inlined, uncounted
 Ints = NDArray[np.int64]
 bare = uncounted()
 MISSED = 1_000_000  # ticks that a broken minute weighs in the search
+nat: Any = np.uint64
+"""An index without a sign: for every other one it is looked at whether it counts from the end, which took a
+fifth of the time."""
 
 
 @inlined
@@ -20,10 +23,10 @@ def before(real: Any, first: Any, size: Any, m: int, t: int) -> Any:
     day = t // 1440
     low, high = size[m], size[m]
     if day + 1 < first.shape[1]:
-        low, high = first[m, day], first[m, day + 1]
+        low, high = first[m, nat(day)], first[m, nat(day + 1)]
     while low < high:
         middle = (low + high) // 2
-        if real[m, middle] < t:
+        if real[m, nat(middle)] < t:
             low = middle + 1
         else:
             high = middle

@@ -16,7 +16,7 @@ import numpy as np
 
 from quoting.core import compiled, inlined, inner, unlocked
 from scheduler.sequence.search.at_least_kernel import at_least, room_for_bound
-from scheduler.sequence.search.kernel_parts import MISSED, Ints, bare, before, job_cost
+from scheduler.sequence.search.kernel_parts import MISSED, Ints, bare, before, job_cost, nat
 from scheduler.sequence.search.packing import (
     AWAY,
     BEGIN,
@@ -77,10 +77,10 @@ def _calendar(m: int, cal: Any, windows: Any) -> None:
         if marks[0, m, j]:
             to = w + spans[1, m, j] - spans[0, m, j]
             minute, so_far = spans[0, m, j], paid[m, w]
-            for k in range(np.uint64(w), np.uint64(to)):
+            for k in range(nat(w), nat(to)):
                 real[m, k] = minute
                 minute += 1
-            for k in range(np.uint64(w + 1), np.uint64(to + 1)):
+            for k in range(nat(w + 1), nat(to + 1)):
                 so_far += spans[2, m, j]
                 paid[m, k] = so_far
             w = to
@@ -104,9 +104,9 @@ def _all_free(real: Any, free: Any, m: int, w: int, k: int, crew: int, crane: in
 
     Without an end in between the compiler looks at many minutes at once.
     """
-    enough = real[m, k] - real[m, w] == k - w
+    enough = real[m, nat(k)] - real[m, nat(w)] == k - w
     if enough:
-        a, b = np.uint64(real[m, w]), np.uint64(real[m, k] + 1)
+        a, b = nat(real[m, nat(w)]), nat(real[m, nat(k)] + 1)
         least = free[0, a]
         for t in range(a, b):
             least = min(least, free[0, t])
@@ -142,9 +142,9 @@ def _fit(
         if minutes == 0:
             found = w
             break
-        if not pause and real[m, w + minutes - 1] - real[m, w] != minutes - 1:
+        if not pause and real[m, nat(w + minutes - 1)] - real[m, nat(w)] != minutes - 1:
             w += 1
-            while w < total and real[m, w] == real[m, w - 1] + 1:
+            while w < total and real[m, nat(w)] == real[m, nat(w - 1)] + 1:
                 w += 1
             known = w
             continue
@@ -153,10 +153,13 @@ def _fit(
             found = w
             break
         if crane > 0:
-            while k >= known and free[0, real[m, k]] >= crew and free[1, real[m, k]] >= crane:
+            while k >= known:
+                t = nat(real[m, nat(k)])
+                if free[0, t] < crew or free[1, t] < crane:
+                    break
                 k -= 1
         elif crew > 0:
-            while k >= known and free[0, real[m, k]] >= crew:
+            while k >= known and free[0, nat(real[m, nat(k)])] >= crew:
                 k -= 1
         else:
             k = known - 1
@@ -174,16 +177,16 @@ def _take(real: Any, free: Any, m: int, w: int, minutes: int, crew: int, crane: 
         k, to = w, w + minutes
         while k < to:
             last = to - 1
-            if real[m, last] - real[m, k] != last - k:
+            if real[m, nat(last)] - real[m, nat(k)] != last - k:
                 low = k
                 while last - low > 1:
                     middle = (low + last) // 2
-                    if real[m, middle] - real[m, k] == middle - k:
+                    if real[m, nat(middle)] - real[m, nat(k)] == middle - k:
                         low = middle
                     else:
                         last = middle
                 last = low
-            a, b = np.uint64(real[m, k]), np.uint64(real[m, last] + 1)
+            a, b = nat(real[m, nat(k)]), nat(real[m, nat(last)] + 1)
             for t in range(a, b):
                 free[0, t] -= crew
             if crane != 0:
@@ -210,13 +213,14 @@ def _take_back(
     rolls, placed, ended, log = plan
     setup_crew = rules[2]
     for q in range(stands - 1, at - 1, -1):
-        i = order[q]
-        m, k = machine[i], facts[JOB, i]
+        i = nat(order[nat(q)])
+        m, k = nat(machine[i]), nat(facts[JOB, i])
         if placed[WORK, i] >= 0:
             _take(real, free, m, placed[BEGIN, i], placed[SETUP, i], -setup_crew, 0)
             _take(real, free, m, placed[WORK, i], costs[0, m, i], -facts[CREW, i], -facts[CRANE, i])
+        u = nat(q)
         rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k] = (
-            log[q, 0], log[q, 1], log[q, 2], log[q, 3],
+            log[u, 0], log[u, 1], log[u, 2], log[u, 3],
         )  # fmt: skip
         if facts[HELD_ON, i] >= 0 and _away(facts, i, m, placed[START, i], costs.shape[1]):
             ended[AWAY, k] -= 1
@@ -245,46 +249,49 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
     todo = order[at:].copy()
     rest = n - n  # what is not placed yet costs so much at the least
     for position in range(todo.size):
-        rest += costs[1, machine[todo[position]], todo[position]]
+        i = nat(todo[nat(position)])
+        rest += costs[1, nat(machine[i]), i]
     for k in range(jobs.shape[1]):
         if ended[DONE, k] == 0:
             rest += jobs[LEAST, k]
     for position in range(todo.size):
         depth = 1
-        stack[0] = todo[position]
+        stack[0] = todo[nat(position)]
         while depth > 0:
-            i = stack[depth - 1]
+            i = nat(stack[nat(depth - 1)])
             if placed[END, i] >= 0:
                 depth -= 1
                 continue
             waiting = False
             earliest = facts[RELEASE, i]
-            for q in range(first_wait[i], first_wait[i + 1]):
-                if placed[END, waits[0, q]] < 0 and depth < n:
-                    stack[depth] = waits[0, q]
+            for q in range(nat(first_wait[i]), nat(first_wait[nat(i + 1)])):
+                ended_at = placed[END, nat(waits[0, q])]
+                if ended_at < 0 and depth < n:
+                    stack[nat(depth)] = waits[0, q]
                     depth += 1
                     waiting = True
                     break
-                earliest = max(earliest, placed[END, waits[0, q]] + waits[1, q])
+                earliest = max(earliest, ended_at + waits[1, q])
             if waiting:
                 continue
             depth -= 1
-            sums[at] = total
-            order[at] = i
-            m, k = machine[i], facts[JOB, i]
-            log[at, 0], log[at, 1], log[at, 2], log[at, 3] = (
+            u = nat(at)
+            sums[u] = total
+            order[u] = i
+            m, k = nat(machine[i]), nat(facts[JOB, i])
+            log[u, 0], log[u, 1], log[u, 2], log[u, 3] = (
                 rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k],
             )  # fmt: skip
             at += 1
             p, all_minutes, crew, crane = costs[0, m, i], size[m], facts[CREW, i], facts[CRANE, i]
-            s = 0 if facts[RUNNING, i] else setups[matrix_of[m], rolls[LAST, m] + 1, i]
+            s = 0 if facts[RUNNING, i] else setups[nat(matrix_of[m]), nat(rolls[LAST, m] + 1), i]
             b, w = rolls[READY, m], -1
             if earliest <= horizon:
                 if s > 0:
                     b = _fit(real, free, m, all_minutes, b, s, setup_crew, 0, True)
                 if b >= 0:
                     soonest = b + s
-                    if soonest >= all_minutes or real[m, soonest] < earliest:
+                    if soonest >= all_minutes or real[m, nat(soonest)] < earliest:
                         soonest = max(soonest, before(real, first, size, m, earliest))
                     w = _fit(real, free, m, all_minutes, soonest, p, crew, crane, facts[PAUSE, i] != 0)
             total += costs[1, m, i]
@@ -294,9 +301,10 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                 total += UNPLACED
                 start = end = horizon
             else:
-                start = real[m, w] if w < all_minutes else horizon
-                end = real[m, w + p - 1] + 1 if p > 0 else start
-                total += s * setup_rate + paid[m, b + s] - paid[m, b] + paid[m, w + p] - paid[m, w]
+                start = real[m, nat(w)] if w < all_minutes else horizon
+                end = real[m, nat(w + p - 1)] + 1 if p > 0 else start
+                total += s * setup_rate + paid[m, nat(b + s)] - paid[m, nat(b)]
+                total += paid[m, nat(w + p)] - paid[m, nat(w)]
                 total += MISSED * max(0, start - facts[LATEST, i])
                 _take(real, free, m, b, s, setup_crew, 0)
                 _take(real, free, m, w, p, crew, crane)
@@ -655,9 +663,10 @@ def _save(
 ) -> None:
     """Keep the placements of order[at:], so that they can be put back."""
     for q in range(at, order.size):
-        i = order[q]
-        kept_order[q] = i
-        kept_sums[q] = sums[q]
+        u = nat(q)
+        i = nat(order[u])
+        kept_order[u] = i
+        kept_sums[u] = sums[u]
         for row in range(5):
             kept[row, i] = placed[row, i]
 
@@ -674,11 +683,12 @@ def put_back(
     real = cal[0]
     setup_crew = rules[2]
     for q in range(at, order.size):
-        i = kept_order[q]
-        order[q] = i
-        sums[q] = kept_sums[q]
-        m, k = machine[i], facts[JOB, i]
-        log[q, 0], log[q, 1], log[q, 2], log[q, 3] = (
+        u = nat(q)
+        i = nat(kept_order[u])
+        order[u] = i
+        sums[u] = kept_sums[u]
+        m, k = nat(machine[i]), nat(facts[JOB, i])
+        log[u, 0], log[u, 1], log[u, 2], log[u, 3] = (
             rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k],
         )  # fmt: skip
         for row in range(5):
