@@ -138,6 +138,7 @@ def order_of(
     if not any(layout.tables for sheet, layout in zip(sheets, layouts, strict=True) if not sheet.hidden):
         raise _no_table(sheets, file)
     work.foreign = read.language
+    work.translation = read
     work.survey(sheets, layouts)
     for sheet, layout in zip(sheets, layouts, strict=True):
         work.sheet(sheet, layout)

@@ -9,6 +9,7 @@ from quoting.core import Basis, NumberStyle
 from quoting.intake.layout.find_tables import OrderTable
 from quoting.intake.layout.sheet_rules import SheetRules, UnitFound
 from quoting.intake.shop_view import ShopView
+from quoting.intake.words import Translation
 from quoting.shop import Materials
 from quoting.tables import Sheet
 
@@ -37,6 +38,7 @@ class TableContext:
     both_ends: bool = False
     fields: frozenset[str] = frozenset()
     marks: frozenset[str] = frozenset()
+    translation: Translation | None = None
 
     @property
     def materials(self) -> Materials:

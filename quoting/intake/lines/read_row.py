@@ -35,6 +35,7 @@ from quoting.intake.lines.cell_texts import (
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS, NOTES
+from quoting.intake.parts import agrees, as_it_was, in_two_ways, left_open, spelled_out
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
 from quoting.intake.texts import is_two_schedules, nominal_cell, part_text, schedule_cell, shape_words
@@ -109,6 +110,11 @@ class OrderRowReader:
             column.index for column in frame.table.columns if column.meaning.field == "description"
         }
         self._work = {column.index for column in frame.table.columns if is_work(column.header)}
+        self._whole = tuple(
+            column.index
+            for column in frame.table.columns
+            if column.meaning.field in ("description", "size", "diameter", "")
+        )
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
@@ -118,11 +124,33 @@ class OrderRowReader:
             self._comments.setdefault(row, []).append((index, text))
 
     def read(self, row: int, more: list[str] | None = None) -> Record:
-        """Return the record of one row of the sheet; `more` are texts of rows that go on with it."""
+        """Return the record of one row of the sheet; `more` are texts of rows that go on with it.
+
+        Where it leaves a size open, a cell that is clear as one whole part is read again as that.
+        """
+        cells = self.frame.sheet.rows[row]
+        above = self._last
+        record = self._read(row, cells, more)
+        open_ = left_open(record)
+        spelled = spelled_out(cells, self._whole, self.frame)
+        if spelled is None or (not open_ and agrees(record, spelled.sizes)):
+            return record
+        self._last = above
+        written = [spelled.new if index == spelled.index else cell for index, cell in enumerate(cells)]
+        again = self._read(row, written, more)
+        if agrees(again, spelled.sizes) and not {*again.doubts} - {*record.doubts}:
+            if left_open(again) < open_:
+                return as_it_was(again, spelled, record.values.get("description", ""))
+            if not open_:
+                self._last = above
+                return in_two_ways(self._read(row, cells, more), again, spelled)
+        self._last = above
+        return self._read(row, cells, more)
+
+    def _read(self, row: int, cells: list[Cell], more: list[str] | None) -> Record:
         sheet = self.frame.sheet
         record = Record(sheet.place(row))
         crossed(record, sheet, row)
-        cells = sheet.rows[row]
         noted, cells = self._by_marks(cells) if self.marked else ([], cells)
         columns = self._columns
         if self._unit_column is not None:

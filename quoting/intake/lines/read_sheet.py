@@ -57,7 +57,7 @@ from quoting.intake.lines.read_row import OrderRowReader
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView
 from quoting.intake.texts import date_of, part_text
-from quoting.intake.words import begins_older
+from quoting.intake.words import Translation, begins_older
 from quoting.shop import Materials, Shop
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -79,6 +79,7 @@ class SheetWork:
     tables: list[tuple[Sheet, OrderTable]] = field(default_factory=list)
     metric: int = 0
     foreign: str = ""
+    translation: Translation | None = None
     cover: SheetRules = field(default_factory=SheetRules)
     statements: Statements = field(default_factory=Statements)
     style: NumberStyle = NumberStyle.UNKNOWN
@@ -278,6 +279,7 @@ class SheetWork:
             both_ends=(ended is not named or names_no_end(table)) and has_both_ends(sheet, table),
             fields=frozenset(column.meaning.field for column in table.columns),
             marks=_marks(sheet, table),
+            translation=self.translation,
         )
         reader = OrderRowReader(frame)
         reader.section = first_section

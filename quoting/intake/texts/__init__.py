@@ -5,7 +5,15 @@ from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
 from quoting.intake.texts.edge_words import edge_of, edge_said, edge_text, edges_in
 from quoting.intake.texts.gap_words import gaps_in
-from quoting.intake.texts.part_text import HEAVY, QUIET, WORDS, PartText, part_text, without_number
+from quoting.intake.texts.part_text import (
+    HEAVY,
+    QUIET,
+    WORDS,
+    PartText,
+    grade_spans,
+    part_text,
+    without_number,
+)
 from quoting.intake.texts.pipe_words import is_two_schedules, nominal_cell, schedule_cell
 from quoting.intake.texts.plain_sizes import plain_sizes
 from quoting.intake.texts.sizes_in_prose import sizes_in
@@ -45,6 +53,7 @@ __all__ = [
     "flags_in",
     "fractions_behind",
     "gaps_in",
+    "grade_spans",
     "is_two_schedules",
     "may_be_segment",
     "nominal_cell",

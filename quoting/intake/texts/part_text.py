@@ -462,6 +462,19 @@ def _named(text: str, materials: Materials) -> tuple[str, tuple[tuple[str, str],
     return "".join([*out, text[at:]]), tuple(dict.fromkeys(found))
 
 
+@lru_cache(maxsize=4096)
+def grade_spans(text: str, materials: Materials) -> tuple[tuple[int, int], ...]:
+    """Return where the names of grades stand in a text."""
+    spans: list[tuple[int, int]] = []
+    words = list(_NAMED.finditer(text))
+    for index, match in enumerate(words):
+        if spans and match.start() < spans[-1][1]:
+            continue
+        if (hit := _grade_at(text, words, index, materials)) is not None:
+            spans.append((match.start(), hit[1]))
+    return tuple(spans)
+
+
 def _grade_at(
     text: str, words: list[re.Match[str]], index: int, materials: Materials
 ) -> tuple[str, int] | None:

@@ -6,12 +6,13 @@ from quoting.intake.words.marks import MarkedNotes, MarkRule, mark_rule, pointed
 from quoting.intake.words.older_mails import begins_older
 from quoting.intake.words.phrases import Said, harmless, left_without, said_in_text
 from quoting.intake.words.restore import in_own_words
-from quoting.intake.words.translate import translated
+from quoting.intake.words.translate import Translation, translated
 
 __all__ = [
     "MarkRule",
     "MarkedNotes",
     "Said",
+    "Translation",
     "begins_older",
     "folded",
     "harmless",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
@@ -79,10 +79,12 @@ _GAP = re.compile(r"[.\s]*")
 
 @dataclass(frozen=True, slots=True)
 class Translation:
-    """The sheets in English, and the language they were in."""
+    """The sheets in English, their language, what a text reads in English, and what texts were before."""
 
     sheets: tuple[Sheet, ...]
     language: str
+    english: Callable[[str], str]
+    own: Mapping[str, str]
 
 
 def translated(sheets: Sequence[Sheet]) -> Translation:
@@ -97,7 +99,7 @@ def translated(sheets: Sequence[Sheet]) -> Translation:
     language = language_of(texts)
     reader = _Reader(language or Language(""))
     read = tuple(replace(sheet, rows=[reader.row(row) for row in sheet.rows]) for sheet in sheets)
-    return Translation(read, reader.language.name)
+    return Translation(read, reader.language.name, reader.text, reader.own())
 
 
 class _Reader:
@@ -120,6 +122,10 @@ class _Reader:
             return row
         heading = self._is_heading(texts)
         return [self._cell(cell, heading=heading) if isinstance(cell, str) and cell else cell for cell in row]
+
+    def own(self) -> dict[str, str]:
+        """Return what the translated texts were before."""
+        return {english: own for own, english in self._done.items() if own != english}
 
     def _is_heading(self, texts: list[str]) -> bool:
         """Return whether a row reads as headings: three texts or more, most of them known ones."""
@@ -236,7 +242,8 @@ class _Reader:
         word = plain[at]
         if word[0] in "ørd" and (side := self.language.words.get(word[1:], "").lower()) in _SIDES:
             return 1, f"{side} radius" if word[0] == "r" else f"dia {side}"
-        if (one := self._inflected(word)) is not None:
+        one = self.language.words.get(word.replace("-", " ")) or self._inflected(word)
+        if one is not None:
             return 1, one
         if self.language.name and len(word) >= _SHORTEST_STEM:
             for stem, english in stems():

@@ -1,0 +1,132 @@
+"""The words and letters that say what a number of a part measures, in the languages of order sheets."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+import unicodedata
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from importlib.resources import files
+
+_SAME = {
+    **dict.fromkeys("’‘′ʹ´`", "'"),
+    **dict.fromkeys("“”″„ʺ", '"'),
+    **dict.fromkeys("‐‑‒–—−", "-"),
+    **dict.fromkeys("×✕✖хХ", "x"),
+    **dict.fromkeys("⁄∕", "/"),
+    **dict.fromkeys("⌀∅ΦφøØфФ", "ø"),
+    **dict.fromkeys("º˚", "°"),
+    **dict.fromkeys("，、；", ","),
+    **dict.fromkeys("\u00a0\u202f\u2007\u2009\u3000\t", " "),
+    "：": ":", "（": "(", "）": ")", "＝": "=", "ł": "l", "Ł": "l", "ı": "i", "İ": "i", "đ": "d",
+}  # fmt: skip
+
+
+def plain_signs(text: str) -> str:
+    """Return a text of the same length with plain signs, small letters and no accents.
+
+    >>> plain_signs("Épaisseur 5′ × Ł")
+    "epaisseur 5' x l"
+    """
+    return "".join(map(_plain_sign, text))
+
+
+@cache
+def _plain_sign(sign: str) -> str:
+    if sign in _SAME:
+        return _SAME[sign]
+    small = unicodedata.normalize("NFD", sign)[0].lower()
+    return small if len(small) == 1 else sign
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a mark says: the field it names (or none), the side of the plate, the end of a cone.
+
+    `before` and `behind` tell on which side of its number the mark stands as a rule; `weak` that it may be a
+    plain word of the sentence.
+    """
+
+    field: str = ""
+    side: str = ""
+    end: str = ""
+    place: str = ""
+    weak: bool = False
+
+
+@cache
+def _lexicon() -> dict[str, tuple[Meaning, ...]]:
+    """Return the marks in plain signs with what each may mean, from `marks.toml` beside this module."""
+    table = tomllib.loads(files(__package__).joinpath("marks.toml").read_text(encoding="utf-8"))
+    found: dict[str, tuple[Meaning, ...]] = {}
+    for entry in table["mark"]:
+        meaning = Meaning(**{name: value for name, value in entry.items() if name != "words"})
+        for word in dict.fromkeys(plain_signs(word).strip(".") for word in entry["words"]):
+            found[word] = (*found.get(word, ()), meaning)
+    return found
+
+
+@cache
+def mark_pattern() -> re.Pattern[str]:
+    """Return the pattern of all marks, for a text in plain signs."""
+    words = sorted(_lexicon(), key=len, reverse=True)
+    spelled = {
+        word: "[ .-]{0,2}".join(map(re.escape, word.split(" "))).replace(r"\.", r"\.?") for word in words
+    }
+    signs = "|".join(spelled[word] for word in words if _CJK.search(word))
+    joined = "|".join(spelled[word] for word in words if not _CJK.search(word))
+    ends = r"(?:(?![^\W\d_ø])|(?=x\s?[\d.ø])|(?<=ø))(?:[12](?=\s?[=:]|\s\d{2}))?\.?"
+    return re.compile(rf"(?:{signs})|(?<![^\W\d_ø])(?:{joined}){ends}")
+
+
+_CJK = re.compile("[\u4e00-\u9fff]")
+
+
+@cache
+def meanings(text: str) -> tuple[Meaning, ...]:
+    """Return what a mark may mean."""
+    return _by_letters()[_letters(text)]
+
+
+_SHORTEST_PART, _SHORTEST_STEM, _LONGEST_ENDING, _LONG = 3, 5, 3, 7
+
+
+@lru_cache(maxsize=8192)
+def shortened(word: str) -> tuple[Meaning, ...]:
+    """Return what a word may mean that is the beginning of a mark with a point, or a mark with an ending.
+
+    >>> [one.field for one in shortened("durchm.")], [one.field for one in shortened("srednicy")]
+    (['D'], ['D'])
+    """
+    letters = word.rstrip(".")
+    known = _by_letters()
+    if word.endswith(".") and len(letters) >= _SHORTEST_PART:
+        found = {means for key, means in known.items() if key.startswith(letters)}
+        if len({(one.field, one.side, one.end) for means in found for one in means}) == 1:
+            return next(iter(found))
+    stems = _by_stem()
+    for end in range(len(letters) - 1, max(_SHORTEST_STEM, len(letters) - _LONGEST_ENDING) - 1, -1):
+        if letters[:end] in stems:
+            return stems[letters[:end]]
+    return ()
+
+
+@cache
+def _by_stem() -> dict[str, tuple[Meaning, ...]]:
+    """Return the marks by their letters, long ones without the last too: srednica as srednic."""
+    known = _by_letters()
+    cut = {letters[:-1]: means for letters, means in known.items() if len(letters) >= _LONG}
+    return cut | known
+
+
+@cache
+def _by_letters() -> dict[str, tuple[Meaning, ...]]:
+    found: dict[str, tuple[Meaning, ...]] = {}
+    for word, means in _lexicon().items():
+        found[_letters(word)] = tuple(dict.fromkeys((*found.get(_letters(word), ()), *means)))
+    return found
+
+
+def _letters(text: str) -> str:
+    return re.sub(r"[ .-]|[12]$", "", text)

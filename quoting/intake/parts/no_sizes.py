@@ -1,0 +1,99 @@
+"""What holds figures in a text about a part and is no size: counts, weights, codes, grades, tolerances."""
+
+from __future__ import annotations
+
+import re
+
+from quoting.intake.parts.piece import Kind, Piece
+
+_END = r"(?![^\W_])"
+_BEHIND = re.compile(
+    rf"\s?(?:kgs?|lbs?|tons?|tonnes?|nos?|off|pcs?|pce|pieces?|ea|each|reqd|req'd|required|sets?"
+    rf"|stk|stuck|stueck|st|hb|hbw|pieces?|piezas?|pz|uds?|u|un|szt|ks|db|kpl|adet|ad(?=\.)|buc|kom"
+    rf"|l(?:it(?:er|re)s?|trs?)|m[²³23]|bar|psi|days?|weeks?"
+    rf"|cans?|shells?|rings?|courses?|crs|sections?|strakes?|cones?|segments?|viroles?|virolas?|anelli"
+    rf"|anillos?|halve|half|halves|demi|medias?|schusse|ringen?|mantels?|grade|per){_END}\.?"
+    r"|\s?[%€$£#件]|/(?=\s?[^\W\d_])"
+)
+"""Behind a number that is no size: a weight, a count, a volume."""
+_BEFORE = re.compile(
+    r"(?<![^\W\d_])(?:qty|quantity|pcs|stuck|stk|menge|anz(?:ahl)?|qte|cant(?:idad)?|szt|kom|kpl|no|nr|n°|pos"
+    r"|item|line|mark|rev|course|strake|crs|lot|area|gr(?:ade)?|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
+    r"|trecho|ring|virole|schuss)\.?\s*[:=#.]?\s*$"
+)
+"""Before a number that is no size: a count, a name, a grade."""
+_NUMBER = re.compile(r"\d{1,2} \d{3}(?![\d/]|[.,]\d{3})(?:[.,]\d+)?|\d+(?:[.,]\d+)*|[.,]\d+")
+_CODE = re.compile(
+    r"[^\W\d_\u4e00-\u9ffføδ]{1,8}[-/.]?\d[\w./-]*|\d+[a-z]*-\d[\w-]*[a-z]\w*|\d{2,}-\d{3,}[\w-]*"
+)
+_SIZED = re.compile(r"[\d./,]*(?:mm|m|cm|in|ft|x[\d./,]*)?")
+_OFF = re.compile(
+    r"\(\s*x?\s?\d{1,3}\s*\)|x\d{1,2}(?=\s*(?:$|\)))|[+±]\s?/?\s?-?\s?\d+(?:[.,/]\d+)?(?:\s?mm)?"
+)
+"""(3), x2 at the end, +/-3."""
+_SHARE = re.compile(
+    r"1/([3579]|10|12)(?![\d/])|1/(\d{1,2})\s(?=(?:of|de|di|d'|von|van|av|af|shell|seg|vir)\w*)"
+)
+_STEEL = re.compile(r"1\.[04]\d{3}(?!\d)")
+"""Numbers of EN 10027-2: 1.4301."""
+_NAMED = re.compile(
+    rf"api[ -]?5l[a-z]?(?:[ -]?(?:x\d\d|psl\s?\d|gr(?:ade)?\.?\s?[a-d]{_END}))*|gr(?:ade)?\.?\s?[a-d]{_END}"
+    r"|[^\W\d_]+\s(?:en|iso|din|bs)\s?\d{3,5}(?:-\d+)*"
+)
+"""Names of grades and standards that no shop need have in its book."""
+_LETTERED = re.compile(r"\W*(?:(?:[a-z]|\d{1,2})\s?[).:]\s*)?")
+_MOST_COUNTED = 99
+_FULL_CIRCLE = 360
+
+
+def no_size_at(text: str, at: int) -> Piece | None:
+    """Return the figures that begin here where they are no size; `text` is in plain signs.
+
+    >>> no_size_at("2 off", 0).end, no_size_at("1/3 of a ring", 0).value, no_size_at("2 x 4", 0)
+    (5, 120.0, None)
+    """
+    figure = text[at].isdecimal()
+    if figure and (match := _SHARE.match(text, at)):
+        return Piece(Kind.OTHER, at, match.end(), _FULL_CIRCLE / int(match[1] or match[2]), "deg")
+    names = (_CODE, _STEEL) if figure else () if text[at - 1 : at].isalnum() else (_NAMED,)
+    match = next((found for one in (_OFF, *names) if (found := one.match(text, at))), None)
+    if match is not None or not figure:
+        return None if match is None else Piece(Kind.OTHER, at, match.end())
+    number = _NUMBER.match(text, at)
+    return None if number is None else _told_by_words(text, number)
+
+
+def _told_by_words(text: str, number: re.Match[str]) -> Piece | None:
+    """Return a number as none of a size for the word before or behind it: 2 off, 8/set, grade 350."""
+    behind = _BEHIND.match(text, number.end())
+    if behind is not None:
+        return Piece(Kind.OTHER, number.start(), behind.end())
+    of_feet_or_inches = text[number.end() : number.end() + 1] in ("'", '"', "/", "-")
+    if of_feet_or_inches or _BEFORE.search(text[: number.start()]) is None:
+        return None
+    return Piece(Kind.OTHER, number.start(), number.end())
+
+
+def code_at(text: str, at: int) -> Piece | None:
+    """Return the name with figures in it that begins here: CAN-07, S355J2."""
+    match = _CODE.match(text, at)
+    return None if match is None else Piece(Kind.OTHER, at, match.end())
+
+
+def begins_a_code(text: str, start: int, end: int) -> bool:
+    """Return whether what looks like a mark begins the name of something: H48B, T-101.
+
+    >>> begins_a_code("h48b", 0, 1), begins_a_code("h48 x 3", 0, 1)
+    (True, False)
+    """
+    match = _CODE.match(text, start)
+    if match is None or match.end() <= end:
+        return False
+    rest = text[end : match.end()].lstrip("-/.=:")
+    return text[end : end + 1] == "-" or _SIZED.fullmatch(rest) is None
+
+
+def is_counted(text: str, number: Piece) -> bool:
+    """Return whether a number that begins a text, after a letter or a number of the line, may be a count."""
+    whole = number.value.is_integer() and number.value <= _MOST_COUNTED and not number.unit
+    return whole and _LETTERED.fullmatch(text[: number.start]) is not None

@@ -1,0 +1,39 @@
+"""One piece of a text about a part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from quoting.intake.parts.marks import Meaning
+
+
+class Kind(StrEnum):
+    """What a piece is: OTHER is a number that is no size, UNCLEAR one that can be read in two ways."""
+
+    NUMBER = "number"
+    MARK = "mark"
+    TIMES = "times"
+    BREAK = "break"
+    WORD = "word"
+    OTHER = "other"
+    UNCLEAR = "unclear"
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One piece of a text: where it stands, and whether a space is before it.
+
+    A number has its `value` in `unit`: mm, in, deg, ga, NPS, DN, sch (of a pipe, the schedule is its `sign`),
+    or nothing where none is written. A share of the circle that is no size by itself (1/3 of a ring) is OTHER
+    with its degrees. A mark has what it may mean, a sign of the text itself.
+    """
+
+    kind: Kind
+    start: int
+    end: int
+    value: float = 0.0
+    unit: str = ""
+    means: tuple[Meaning, ...] = ()
+    sign: str = ""
+    spaced: bool = False

@@ -1,0 +1,95 @@
+"""Splits a text about one part into numbers, marks, signs and words, each with its place in the text."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from quoting.core import NumberStyle
+from quoting.intake.parts.marks import mark_pattern, meanings, plain_signs, shortened
+from quoting.intake.parts.no_sizes import begins_a_code, code_at, is_counted, no_size_at
+from quoting.intake.parts.numbers import number_at
+from quoting.intake.parts.piece import Kind, Piece
+
+_CJK = re.compile(r"[\u4e00-\u9fff]")
+_WORD = re.compile(r"[^\W\d_](?:[^\W\d_]|['.&/](?=[^\W\d_]))*\.?")
+_TIMES = re.compile(r"[xX*](?![^\W\d_])|by(?![^\W\d_])", re.I)
+_BREAKS = ",;\n|/()[]"
+
+
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """How a file writes sizes: its decimal sign, and whether a bare number is of inches, else of mm."""
+
+    style: NumberStyle
+    inch: bool
+
+
+def pieces_of(
+    text: str, writing: Writing, masked: tuple[tuple[int, int], ...] = ()
+) -> tuple[Piece, ...] | None:
+    """Return the pieces of a text, or nothing where one of its numbers can be read in two ways.
+
+    `masked` are stretches that are known already, the names of grades.
+
+    >>> [str(one.kind) for one in pieces_of("ID 1200 x 8", Writing(NumberStyle.POINT, inch=False))]
+    ['mark', 'number', 'times', 'number']
+    """
+    plain = plain_signs(text)
+    found: list[Piece] = []
+    at, spaced = 0, False
+    while at < len(plain):
+        if plain[at] == " ":
+            at, spaced = at + 1, True
+            continue
+        hidden = next((end for start, end in masked if start <= at < end), 0)
+        piece = Piece(Kind.WORD, at, hidden) if hidden else _piece(plain, at, writing, spaced=spaced)
+        if piece is None:
+            return None
+        found.append(replace(piece, spaced=spaced))
+        at, spaced = piece.end, False
+    return tuple(_counted(plain, found))
+
+
+def _piece(text: str, at: int, writing: Writing, *, spaced: bool) -> Piece | None:
+    """Return the piece that begins here, or nothing for a number that is not clear."""
+    if known := no_size_at(text, at):
+        return known
+    number = number_at(text, at, writing.style, inch=writing.inch)
+    if number is not None:
+        return None if number.kind is Kind.UNCLEAR else number
+    if match := _TIMES.match(text, at):
+        return Piece(Kind.TIMES, at, match.end())
+    return _words(text, at) or _sign(text[at], at, spaced=spaced)
+
+
+def _words(text: str, at: int) -> Piece | None:
+    """Return the mark, the code or the word that begins here."""
+    mark = mark_pattern().match(text, at)
+    if mark is not None and not begins_a_code(text, at, mark.end()):
+        return Piece(Kind.MARK, at, mark.end(), means=meanings(mark.group()))
+    if code := code_at(text, at):
+        return code
+    match = _CJK.match(text, at) or _WORD.match(text, at)
+    if match is None:
+        return None
+    if means := shortened(match.group()):
+        return Piece(Kind.MARK, at, match.end(), means=means)
+    return Piece(Kind.WORD, at, match.end())
+
+
+def _sign(sign: str, at: int, *, spaced: bool) -> Piece:
+    parts = sign in _BREAKS or (sign == "-" and spaced)
+    return Piece(Kind.BREAK if parts else Kind.WORD, at, at + 1, sign=sign)
+
+
+def _counted(text: str, pieces: list[Piece]) -> list[Piece]:
+    """Return the pieces with a small number before a word as a count where it begins the text: 2 drums."""
+    first = next((at for at, piece in enumerate(pieces) if piece.kind is Kind.NUMBER), None)
+    if first is None or first + 1 >= len(pieces):
+        return pieces
+    number, after = pieces[first], pieces[first + 1]
+    word = after.kind is Kind.WORD and after.spaced and text[after.start].isalpha()
+    if word and is_counted(text, number):
+        pieces[first] = replace(number, kind=Kind.OTHER)
+    return pieces

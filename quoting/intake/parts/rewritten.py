@@ -1,0 +1,106 @@
+"""Writes a text about one part with each size marked as the reader of rows knows it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from quoting.core import NumberStyle
+from quoting.intake.parts.marks import mark_pattern, plain_signs
+from quoting.intake.parts.piece import Kind, Piece
+from quoting.intake.parts.pieces import Writing, pieces_of
+from quoting.intake.parts.sizes import Size, sizes_of
+
+_CONICAL = re.compile(
+    r"(?<![^\W\d_])(?:cones?|conical|conic\w*|conus|kon(?:us|isch\w*|a|i)?|frust\w*|reducers?|hopper"
+    r"|taper(?:s|ed)?|con[eoi]s?|con|tronc(?!on)\w*|kegel\w*|stozek\w*|stozk\w*|kuze\w*|kup|kartio\w*|konik|trunchi\w*"
+    r"|конус\w*|trichter)(?![^\W\d_])|锥"
+)
+_BEVELLED = re.compile(
+    r"(?<![^\W\d_])(?:edges?|bevel\w*|prep\w*|chamf\w*|vee|anfas\w*|\w*fasen?|chanfrein\w*|bisel\w*|smuss\w*"
+    r"|chanfr\w*|\w*schuin\w*|ukos\w*|faz\w*|skos\w*|pah\b|viiste\w*|leel\w*|sanfren\w*|tesit\w*)"
+)
+"""Degrees beside these are of an edge, and no part of a circle."""
+_NAME = re.compile(r"[^\W\d_]{1,2}-?\d{1,3}(?:-\d{1,3})*")
+_SIDES = {"inside": "I", "outside": "O", "mean": "M"}
+_RADII = {"inside": "IR", "outside": "OR", "mean": "CLR", "": "R"}
+_WORDS = {"L": "{} long", "W": "{} wide", "H": "{} high", "T": "{} thk", "C": "chord {}", "S": "rise {}",
+          "B": "arc length {}", "K": "slant {}", "G": "girth {}", "A": "{} deg"}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """A text in two: its words without any size, and its sizes, each marked, with their values."""
+
+    words: str
+    marked: tuple[str, ...]
+    sizes: tuple[Size, ...]
+
+
+def rewritten(text: str, writing: Writing, masked: tuple[tuple[int, int], ...] = ()) -> Rewritten | None:
+    """Return the words and the sizes of a text about one part; nothing if it is not clear which is which.
+
+    `masked` are the stretches that name grades.
+
+    >>> inches = Writing(NumberStyle.POINT, inch=True)
+    >>> found = rewritten("roll 3/8 plate to 40 in inside diameter, 8 ft tall", inches)
+    >>> found.words, found.marked
+    ('roll ; to', ('0.375 in thk', 'ID 40 in', '96 in long'))
+    """
+    pieces = pieces_of(text, writing, masked)
+    plain = plain_signs(text)
+    if pieces is None or (any(piece.unit == "deg" for piece in pieces) and _BEVELLED.search(plain)):
+        return None
+    sizes = sizes_of(text, pieces, inch=writing.inch, conical=_CONICAL.search(plain) is not None)
+    sizes = None if sizes is None else _with_share(sizes, pieces)
+    if sizes is None:
+        return None
+    rest = list(text)
+    for piece in pieces:
+        if _is_size(plain, piece):
+            rest[piece.start : piece.end] = ";" + " " * (piece.end - piece.start - 1)
+    words = re.sub(r"\s*(?:(?:[;()\n]|(?<!\d),|,(?!\d))\s*)+", " ; ", "".join(rest)).strip(" ;-")
+    round_ = any(one.field in ("D", "R") for one in sizes)
+    marked = tuple(_marked(one, writing.style) for one in sizes if one.field != "G" or not round_)
+    return Rewritten(re.sub(r"\s+", " ", words), marked, sizes)
+
+
+def _with_share(sizes: tuple[Size, ...], pieces: tuple[Piece, ...]) -> tuple[Size, ...] | None:
+    """Return the sizes with the degrees of a share of the circle: 1/3 of a ring; nothing if two differ."""
+    shares = [piece for piece in pieces if piece.kind is Kind.OTHER and piece.unit == "deg"]
+    said = [one.value for one in sizes if one.field == "A"]
+    if len({round(degrees, 1) for degrees in (*said, *(piece.value for piece in shares))}) > 1:
+        return None
+    if said or not shares:
+        return sizes
+    return (*sizes, Size("A", shares[0].value, "", "", replace(shares[0], kind=Kind.NUMBER)))
+
+
+def _is_size(plain: str, piece: Piece) -> bool:
+    """Return whether a piece says only a size, or is a name that looks like one: T3-05."""
+    if piece.kind is Kind.OTHER:
+        like = mark_pattern().match(plain, piece.start) and _NAME.fullmatch(plain[piece.start : piece.end])
+        return piece.unit == "deg" or like is not None
+    return piece.kind in (Kind.NUMBER, Kind.MARK, Kind.TIMES) or piece.sign in ("=", ":")
+
+
+def _marked(size: Size, style: NumberStyle) -> str:
+    piece = size.piece
+    if piece.unit in ("NPS", "DN"):
+        return f"OD {piece.unit} {piece.value:g}"
+    if piece.unit == "sch":
+        return f"sch {piece.sign}"
+    number = _number(piece, style)
+    if size.field == "D":
+        return f"{_SIDES[size.side]}D {number}" if size.side else f"dia {number}"
+    if size.field == "R":
+        return f"{_RADII[size.side]} {number}"
+    side = f" {size.side}" if size.side else ""
+    return _WORDS[size.field].format(number) + side
+
+
+def _number(piece: Piece, style: NumberStyle) -> str:
+    text = f"{piece.value:.6f}".rstrip("0").rstrip(".")
+    if style is NumberStyle.COMMA:
+        text = text.replace(".", ",")
+    return f"{text} {'' if piece.unit == 'deg' else piece.unit}".strip()

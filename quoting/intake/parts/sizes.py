@@ -1,0 +1,267 @@
+"""The sizes of one part: numbers with and without a mark that together make something of plate.
+
+A part has one thickness, one length across the roll, and what it is rolled to: a diameter, a radius, chord
+and rise, or a girth; a cone has two diameters. What bears no mark is told by the order of magnitude (plate is
+thin beside what is rolled of it; common practice, no source), and a flat size that goes round by its length.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import pi
+
+from quoting.core import RangeError, pipe_outside_mm
+from quoting.intake.parts.marks import plain_signs
+from quoting.intake.parts.piece import Kind, Piece
+from quoting.intake.parts.ways import DEAREST, Given, ways
+
+MM_PER_INCH = 25.4
+_FEWEST, _MOST = 3, 9
+"""So many numbers a text of a whole part has."""
+_CLEARLY = 0.7
+"""So much dearer is every other reading of a text than the one that is taken."""
+_THIN = 8.0
+"""Beside a rolled length the thickness is at least this many times smaller (common practice, no source)."""
+_SURELY_THIN_MM = 25.0
+_THICKEST_MM, _THINNEST_MM = 160.0, 0.4
+_LEAST_ROUND_MM, _LEAST_END_MM, _LEAST_LENGTH_MM = 40.0, 20.0, 3.0
+"""No part of a plate roll is outside these (common practice, no source)."""
+_SOME_GAUGE_MM, _SOME_WALL_MM = 6.0, 10.0
+"""Stand for a gauge and the wall of a schedule, which are looked up later: only their order counts here."""
+_SAME_GIRTH = 0.012
+_ONE_LOOSE, _TWO_LOOSE, _FLAT = 0.2, 0.3, 0.4
+_OTHER_END, _ENDS_APART, _BY_GIRTH, _BY_CHORD = 0.3, 0.5, 0.1, 0.2
+"""What readings cost that rest on more than marks."""
+_FIELDS = "DRTLWHGUCSBKA"
+_ONCE = "RTGUCSBKA"
+_ACROSS = ("L", "W", "H")
+_ALIKE = dict.fromkeys(_ACROSS, "L")
+"""Length, width and height of a rolled part all lie across the roll, if only one is given."""
+_OF_ANOTHER = frozenset((
+    "for", "fits", "fit", "over", "suit", "suits", "onto", "around", "fur", "uber", "pour", "sur", "para",
+    "sobre", "per", "su", "voor", "til", "till", "rundt", "na", "pro", "dla", "do", "icin", "pentru", "za",
+    "untuk", "для", "leg",
+))  # fmt: skip
+"""Before a size that is another part's, which this one goes over or into: for 508 pipe."""
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One size of a part: its field, its value in mm (degrees for an angle), side, end, and its number."""
+
+    field: str
+    value: float
+    side: str
+    end: str
+    piece: Piece
+
+
+def sizes_of(text: str, pieces: tuple[Piece, ...], *, inch: bool, conical: bool) -> tuple[Size, ...] | None:
+    """Return the sizes of the one part that a text describes, or nothing if that is not clear.
+
+    `inch` is the unit of bare numbers; `conical` tells that the text is about a cone. What names two ends may
+    be one too.
+    """
+    plain = plain_signs(text)
+    if any(_is_of_another(plain, pieces, at) for at in range(1, len(pieces))):
+        return None
+    found = _clearest(plain, pieces, inch=inch, conical=conical)
+    if found is None and not conical and sum(any(one.end for one in piece.means) for piece in pieces) > 1:
+        return _clearest(plain, pieces, inch=inch, conical=True)
+    return found
+
+
+def _is_of_another(text: str, pieces: tuple[Piece, ...], at: int) -> bool:
+    before = text[pieces[at - 1].start : pieces[at - 1].end].strip(".")
+    return pieces[at].kind is Kind.NUMBER and before in _OF_ANOTHER
+
+
+def _clearest(text: str, pieces: tuple[Piece, ...], *, inch: bool, conical: bool) -> tuple[Size, ...] | None:
+    """Return the reading that costs least, where every other one costs clearly more."""
+    numbers = [at for at, piece in enumerate(pieces) if piece.kind is Kind.NUMBER]
+    if not _FEWEST <= len(numbers) <= _MOST:
+        return None
+    best: dict[object, tuple[float, tuple[Size, ...]]] = {}
+    for cost, givens in ways(text, pieces, numbers):
+        for more, sizes in _parts(givens, inch=inch, conical=conical):
+            key = tuple(sorted(_said(one) for one in sizes))
+            if key not in best or best[key][0] > cost + more:
+                best[key] = (cost + more, sizes)
+    ranked = sorted(best.values(), key=lambda one: one[0])
+    if not ranked or ranked[0][0] > DEAREST:
+        return None
+    clear = len(ranked) == 1 or ranked[1][0] >= ranked[0][0] + _CLEARLY
+    return ranked[0][1] if clear else None
+
+
+def _said(size: Size) -> tuple[str, float, str, str]:
+    return _ALIKE.get(size.field, size.field), round(size.value, 3), size.side, size.end
+
+
+def _parts(givens: list[Given], *, inch: bool, conical: bool) -> Iterator[tuple[float, tuple[Size, ...]]]:
+    """Yield the parts of plate that numbers with these marks make, with what is unusual about each."""
+    sizes = [Size(one.field, _mm(one.piece, inch=inch), one.side, one.end, one.piece) for one in givens]
+    if not conical:  # what lies along the slant of a cone lies along the axis of a cylinder
+        sizes = [replace(one, field="L") if one.field == "K" else one for one in sizes]
+    count = _counts(sizes)
+    loose = [at for at, one in enumerate(sizes) if not one.field]
+    if any(count[name] > 1 for name in _ONCE) or count["D"] > 2 or len(loose) > _FEWEST:
+        return
+    paired = _with_other_end(sizes, loose) if conical and count["D"] == 1 and loose else [(0.0, sizes)]
+    for first, ended in paired:
+        for second, named in _placed(ended, conical=conical):
+            for third, made in _made(named, conical=conical):
+                yield first + second + third, made
+
+
+def _counts(sizes: list[Size]) -> dict[str, int]:
+    return {name: sum(one.field == name for one in sizes) for name in _FIELDS}
+
+
+def _mm(piece: Piece, *, inch: bool) -> float:
+    if piece.unit == "sch":
+        return _SOME_WALL_MM
+    if piece.unit == "ga":
+        return _SOME_GAUGE_MM
+    if piece.unit in ("NPS", "DN"):
+        try:
+            return pipe_outside_mm(piece.value, dn=piece.unit == "DN")
+        except RangeError:
+            return 0.0
+    return piece.value * MM_PER_INCH if piece.unit == "in" or (not piece.unit and inch) else piece.value
+
+
+def _with_other_end(sizes: list[Size], loose: list[int]) -> list[tuple[float, list[Size]]]:
+    """Return a cone with a number right beside its only diameter as the other one: Ø 900/450."""
+    at = next(index for index, one in enumerate(sizes) if one.field == "D")
+    found = []
+    for other in sorted({at + 1, at - 1} & set(loose), reverse=True):
+        ended = list(sizes)
+        ended[other] = replace(sizes[other], field="D", side=sizes[at].side)
+        found.append((_OTHER_END, ended))
+    return found
+
+
+def _placed(sizes: list[Size], *, conical: bool) -> Iterator[tuple[float, list[Size]]]:
+    """Yield the sizes with a field for each number that bears no mark."""
+    loose = [at for at, one in enumerate(sizes) if not one.field]
+    values = [sizes[at].value for at in loose]
+    count = _counts(sizes)
+    across = count["L"] + count["W"] + count["H"] + count["K"]
+    missing = ([] if count["T"] else ["T"]) + ([] if across else ["H" if conical else "L"])
+    for cost, fields in _fields_of(values, missing, across=across > 0):
+        named = list(sizes)
+        for at, field in zip(loose, fields, strict=True):
+            named[at] = replace(sizes[at], field=field)
+        yield cost, named
+
+
+def _fields_of(values: list[float], missing: list[str], *, across: bool) -> Iterator[tuple[float, list[str]]]:
+    """Yield the fields of numbers without a mark where these are missing; G is a flat size going round."""
+    if not values or (len(values) == len(missing) == 1):
+        yield _ONE_LOOSE * len(values), missing[: len(values)]
+    elif len(values) == len(missing):
+        small, large = sorted(values)
+        if small < large and (small * _THIN <= large or small <= _SURELY_THIN_MM):
+            yield _TWO_LOOSE, missing if values[0] == small else missing[::-1]
+    elif len(values) == 1 and across and not missing:
+        yield _FLAT, ["G"]
+    elif len(values) in (2, 3):
+        thin = values.index(min(values)) if "T" in missing else -1
+        rest = [at for at in range(len(values)) if at != thin]
+        for flat in _FLATS.get((len(rest), across), ()):
+            fields = ["T"] * len(values)
+            for at, field in zip(rest, flat, strict=True):
+                fields[at] = field
+            yield _FLAT, fields
+
+
+_FLATS = {(2, False): (("L", "G"), ("G", "L")), (1, True): (("G",),)}
+"""What flat sizes beside a thickness are, by their number and whether a length across is given besides."""
+
+
+def _made(sizes: list[Size], *, conical: bool) -> Iterator[tuple[float, tuple[Size, ...]]]:
+    """Yield the sizes where they make one part."""
+    by = {name: [one for one in sizes if one.field == name] for name in _FIELDS}
+    across = [*by["L"], *by["W"], *by["H"]]
+    if len(by["T"]) != 1 or not _THINNEST_MM <= by["T"][0].value <= _THICKEST_MM:
+        return
+    if conical:
+        yield from _cone(sizes, by, [*across, *by["K"]])
+        return
+    rounds = [*by["D"], *by["R"]]
+    thick = by["T"][0].value
+    if len(rounds) > 1 or any(one.value < max(_LEAST_ROUND_MM, 3 * thick) for one in rounds):
+        return
+    if not rounds:
+        yield from _without_round(sizes, by, across)
+    elif len(across) == 2 and by["D"] and not by["G"]:
+        yield from _flat_rolled(sizes, by["D"][0], across, thick)
+    elif len(across) == 1 and across[0].value >= max(_LEAST_LENGTH_MM, thick) and not by["U"]:
+        round_ = not by["G"] or (by["D"] and _goes_round(by["G"][0], by["D"][0], thick))
+        if round_:
+            yield 0.0, tuple(sizes)
+
+
+def _without_round(
+    sizes: list[Size], by: dict[str, list[Size]], across: list[Size]
+) -> Iterator[tuple[float, tuple[Size, ...]]]:
+    """Yield a part that is given by its circumference, by its girth, or by chord and rise."""
+    chord = bool(by["C"] and by["S"])
+    closed = by["U"] or [one for one in by["G"] if one.side in ("inside", "outside")]
+    if len(across) != 1 or by["B"] or (by["U"] and by["G"]):
+        return
+    if closed and not by["A"] and not chord:
+        around = closed[0]
+        number = replace(around.piece, value=around.piece.value / pi)
+        diameter = replace(around, field="D", value=around.value / pi, piece=number)
+        yield _BY_GIRTH, tuple(diameter if one is around else one for one in sizes)
+    elif chord != bool(by["G"]) and not by["U"]:
+        sides = {one.side for name in "GCS" for one in by[name]} - {""}
+        if len(sides) < 2 and not (chord and by["S"][0].value * 2 > by["C"][0].value):
+            side = "".join(sides)
+            yield (
+                _BY_CHORD,
+                tuple(replace(one, side=side) if one.field in ("C", "S") else one for one in sizes),
+            )
+
+
+def _goes_round(girth: Size, diameter: Size, thick: float) -> bool:
+    """Return whether a flat length is that of a diameter on some side of the plate."""
+    plates = {"inside": [1], "outside": [-1], "mean": [0]}.get(diameter.side, [1, -1, 0])
+    if girth.side:
+        plates = [-2, -1, 0, 1, 2]
+    around = [pi * (diameter.value + count * thick) for count in plates]
+    return any(abs(girth.value - one) <= _SAME_GIRTH * one for one in around)
+
+
+def _flat_rolled(
+    sizes: list[Size], diameter: Size, across: list[Size], thick: float
+) -> Iterator[tuple[float, tuple[Size, ...]]]:
+    """Yield a plate of two flat sizes of which one goes round the diameter."""
+    rounds = [one for one in across if _goes_round(one, diameter, thick)]
+    if len(rounds) == 1:
+        yield _TWO_LOOSE, tuple(replace(one, field="G") if one is rounds[0] else one for one in sizes)
+
+
+def _cone(
+    sizes: list[Size], by: dict[str, list[Size]], heights: list[Size]
+) -> Iterator[tuple[float, tuple[Size, ...]]]:
+    """Yield a cone of two diameters on one side of the plate and one height."""
+    if len(by["D"]) != 2 or len(heights) != 1 or any(by[name] for name in "RGUC"):
+        return
+    one, two = by["D"]
+    sides = {one.side, two.side} - {""}
+    wrong_ends = {one.end, two.end} == {"large", "small"} and (one.value > two.value) != (one.end == "large")
+    if (
+        len(sides) > 1
+        or abs(one.value - two.value) < 1.0
+        or wrong_ends
+        or min(one.value, two.value) < _LEAST_END_MM
+    ):
+        return
+    side = "".join(sides)
+    cost = _OTHER_END if "" in (one.side, two.side) and side else 0.0
+    cost += _ENDS_APART if abs(sizes.index(one) - sizes.index(two)) > 1 else 0.0
+    yield cost, tuple(replace(size, side=side) if size.field == "D" else size for size in sizes)
