@@ -41,11 +41,11 @@ def _plain_sign(sign: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Meaning:
+class Sense:
     """What a mark says: the field it names (or none), the side of the plate, the end of a cone.
 
-    `before` and `behind` tell on which side of its number the mark stands as a rule; `weak` that it may be a
-    plain word of the sentence.
+    `place` tells on which side of its number the mark stands as a rule, before or behind; `weak` that it may
+    be a plain word of the sentence.
     """
 
     field: str = ""
@@ -56,12 +56,12 @@ class Meaning:
 
 
 @cache
-def _lexicon() -> dict[str, tuple[Meaning, ...]]:
+def _lexicon() -> dict[str, tuple[Sense, ...]]:
     """Return the marks in plain signs with what each may mean, from `marks.toml` beside this module."""
     table = tomllib.loads(files(__package__).joinpath("marks.toml").read_text(encoding="utf-8"))
-    found: dict[str, tuple[Meaning, ...]] = {}
+    found: dict[str, tuple[Sense, ...]] = {}
     for entry in table["mark"]:
-        meaning = Meaning(**{name: value for name, value in entry.items() if name != "words"})
+        meaning = Sense(**{name: value for name, value in entry.items() if name != "words"})
         for word in dict.fromkeys(plain_signs(word).strip(".") for word in entry["words"]):
             found[word] = (*found.get(word, ()), meaning)
     return found
@@ -71,9 +71,7 @@ def _lexicon() -> dict[str, tuple[Meaning, ...]]:
 def mark_pattern() -> re.Pattern[str]:
     """Return the pattern of all marks, for a text in plain signs."""
     words = sorted(_lexicon(), key=len, reverse=True)
-    spelled = {
-        word: "[ .-]{0,2}".join(map(re.escape, word.split(" "))).replace(r"\.", r"\.?") for word in words
-    }
+    spelled = {word: "[ .-]{0,2}".join(map(re.escape, word.split(" "))) for word in words}
     signs = "|".join(spelled[word] for word in words if _CJK.search(word))
     joined = "|".join(spelled[word] for word in words if not _CJK.search(word))
     ends = r"(?:(?![^\W\d_ø])|(?=x\s?[\d.ø])|(?<=ø))(?:[12](?=\s?[=:]|\s\d{2}))?\.?"
@@ -84,7 +82,7 @@ _CJK = re.compile("[\u4e00-\u9fff]")
 
 
 @cache
-def meanings(text: str) -> tuple[Meaning, ...]:
+def meanings(text: str) -> tuple[Sense, ...]:
     """Return what a mark may mean."""
     return _by_letters()[_letters(text)]
 
@@ -93,7 +91,7 @@ _SHORTEST_PART, _SHORTEST_STEM, _LONGEST_ENDING, _LONG = 3, 5, 3, 7
 
 
 @lru_cache(maxsize=8192)
-def shortened(word: str) -> tuple[Meaning, ...]:
+def shortened(word: str) -> tuple[Sense, ...]:
     """Return what a word may mean that is the beginning of a mark with a point, or a mark with an ending.
 
     >>> [one.field for one in shortened("durchm.")], [one.field for one in shortened("srednicy")]
@@ -113,7 +111,7 @@ def shortened(word: str) -> tuple[Meaning, ...]:
 
 
 @cache
-def _by_stem() -> dict[str, tuple[Meaning, ...]]:
+def _by_stem() -> dict[str, tuple[Sense, ...]]:
     """Return the marks by their letters, long ones without the last too: srednica as srednic."""
     known = _by_letters()
     cut = {letters[:-1]: means for letters, means in known.items() if len(letters) >= _LONG}
@@ -121,8 +119,8 @@ def _by_stem() -> dict[str, tuple[Meaning, ...]]:
 
 
 @cache
-def _by_letters() -> dict[str, tuple[Meaning, ...]]:
-    found: dict[str, tuple[Meaning, ...]] = {}
+def _by_letters() -> dict[str, tuple[Sense, ...]]:
+    found: dict[str, tuple[Sense, ...]] = {}
     for word, means in _lexicon().items():
         found[_letters(word)] = tuple(dict.fromkeys((*found.get(_letters(word), ()), *means)))
     return found

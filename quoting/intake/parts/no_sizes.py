@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from quoting.intake.parts.piece import Kind, Piece
+from quoting.intake.parts.snippet import Kind, Snippet
 
 _END = r"(?![^\W_])"
 _BEHIND = re.compile(
@@ -46,7 +46,7 @@ _MOST_COUNTED = 99
 _FULL_CIRCLE = 360
 
 
-def no_size_at(text: str, at: int) -> Piece | None:
+def no_size_at(text: str, at: int) -> Snippet | None:
     """Return the figures that begin here where they are no size; `text` is in plain signs.
 
     >>> no_size_at("2 off", 0).end, no_size_at("1/3 of a ring", 0).value, no_size_at("2 x 4", 0)
@@ -54,30 +54,30 @@ def no_size_at(text: str, at: int) -> Piece | None:
     """
     figure = text[at].isdecimal()
     if figure and (match := _SHARE.match(text, at)):
-        return Piece(Kind.OTHER, at, match.end(), _FULL_CIRCLE / int(match[1] or match[2]), "deg")
+        return Snippet(Kind.OTHER, at, match.end(), _FULL_CIRCLE / int(match[1] or match[2]), "deg")
     names = (_CODE, _STEEL) if figure else () if text[at - 1 : at].isalnum() else (_NAMED,)
     match = next((found for one in (_OFF, *names) if (found := one.match(text, at))), None)
     if match is not None or not figure:
-        return None if match is None else Piece(Kind.OTHER, at, match.end())
+        return None if match is None else Snippet(Kind.OTHER, at, match.end())
     number = _NUMBER.match(text, at)
     return None if number is None else _told_by_words(text, number)
 
 
-def _told_by_words(text: str, number: re.Match[str]) -> Piece | None:
+def _told_by_words(text: str, number: re.Match[str]) -> Snippet | None:
     """Return a number as none of a size for the word before or behind it: 2 off, 8/set, grade 350."""
     behind = _BEHIND.match(text, number.end())
     if behind is not None:
-        return Piece(Kind.OTHER, number.start(), behind.end())
+        return Snippet(Kind.OTHER, number.start(), behind.end())
     of_feet_or_inches = text[number.end() : number.end() + 1] in ("'", '"', "/", "-")
     if of_feet_or_inches or _BEFORE.search(text[: number.start()]) is None:
         return None
-    return Piece(Kind.OTHER, number.start(), number.end())
+    return Snippet(Kind.OTHER, number.start(), number.end())
 
 
-def code_at(text: str, at: int) -> Piece | None:
+def code_at(text: str, at: int) -> Snippet | None:
     """Return the name with figures in it that begins here: CAN-07, S355J2."""
     match = _CODE.match(text, at)
-    return None if match is None else Piece(Kind.OTHER, at, match.end())
+    return None if match is None else Snippet(Kind.OTHER, at, match.end())
 
 
 def begins_a_code(text: str, start: int, end: int) -> bool:
@@ -93,7 +93,7 @@ def begins_a_code(text: str, start: int, end: int) -> bool:
     return text[end : end + 1] == "-" or _SIZED.fullmatch(rest) is None
 
 
-def is_counted(text: str, number: Piece) -> bool:
+def is_counted(text: str, number: Snippet) -> bool:
     """Return whether a number that begins a text, after a letter or a number of the line, may be a count."""
     whole = number.value.is_integer() and number.value <= _MOST_COUNTED and not number.unit
     return whole and _LETTERED.fullmatch(text[: number.start]) is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from quoting.core import NumberStyle, number_of
-from quoting.intake.parts.piece import Kind, Piece
+from quoting.intake.parts.snippet import Kind, Snippet
 
 _VULGAR = {"½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8),
            "⅝": (5, 8), "⅞": (7, 8)}  # fmt: skip
@@ -46,7 +46,7 @@ _LEAST_DECIMAL = 10
 """1,250 mm is no thickness, but 12,500 may be one or a length."""
 
 
-def number_at(text: str, at: int, style: NumberStyle, *, inch: bool) -> Piece | None:
+def number_at(text: str, at: int, style: NumberStyle, *, inch: bool) -> Snippet | None:
     """Return the number that begins here with its unit; nothing where none does. `text` is in plain signs.
 
     It is UNCLEAR where its sign could be decimal or one of thousands; `inch` is the unit of bare numbers.
@@ -68,35 +68,35 @@ def number_at(text: str, at: int, style: NumberStyle, *, inch: bool) -> Piece | 
     return _metres(text, at) or _feet(text, at) or _fraction(text, at) or _decimal(text, at, style, inch=inch)
 
 
-def _pipe(text: str, at: int) -> Piece | None:
+def _pipe(text: str, at: int) -> Snippet | None:
     if match := _PIPE.match(text, at):
         part = 1 / int(match["half"]) if match["half"] else 0.0
         size = float(match["size"] or match["inches"]) + part
-        return Piece(Kind.NUMBER, at, match.end(), size, "DN" if match["dn"] else "NPS")
+        return Snippet(Kind.NUMBER, at, match.end(), size, "DN" if match["dn"] else "NPS")
     if match := _SCHEDULE.match(text, at):
-        return Piece(Kind.NUMBER, at, match.end(), unit="sch", sign=match["number"] or match["name"])
+        return Snippet(Kind.NUMBER, at, match.end(), unit="sch", sign=match["number"] or match["name"])
     return None
 
 
-def _metres(text: str, at: int) -> Piece | None:
+def _metres(text: str, at: int) -> Snippet | None:
     match = _METRES.match(text, at)
     if match is None:
         return None
     metres = float(f"{match['metres']}.{match['parts']}")
-    return Piece(Kind.NUMBER, at, match.end(), metres * _TO_MM["m"], "mm")
+    return Snippet(Kind.NUMBER, at, match.end(), metres * _TO_MM["m"], "mm")
 
 
-def _feet(text: str, at: int) -> Piece | None:
+def _feet(text: str, at: int) -> Snippet | None:
     match = _FEET.match(text, at)
     if match is None:
         return None
     inches = float(match["whole"] or 0) + float(match["decimal"] or 0) + _part(match["part"] or match["only"])
     if inches >= _INCHES_OF_A_FOOT:
         return None
-    return Piece(Kind.NUMBER, at, match.end(), int(match["feet"]) * _INCHES_OF_A_FOOT + inches, "in")
+    return Snippet(Kind.NUMBER, at, match.end(), int(match["feet"]) * _INCHES_OF_A_FOOT + inches, "in")
 
 
-def _fraction(text: str, at: int) -> Piece | None:
+def _fraction(text: str, at: int) -> Snippet | None:
     """Return a number with a fraction; one of millimetres is not clear."""
     match = _MIXED.match(text, at)
     if match is None:
@@ -105,7 +105,7 @@ def _fraction(text: str, at: int) -> Piece | None:
     unit = _UNIT.match(text, match.end())
     clear = unit is None or unit.lastgroup in ("inch", "ga")
     end = unit.end() if unit else match.end()
-    return Piece(Kind.NUMBER if clear else Kind.UNCLEAR, at, end, value, "in")
+    return Snippet(Kind.NUMBER if clear else Kind.UNCLEAR, at, end, value, "in")
 
 
 def _part(text: str | None) -> float:
@@ -115,7 +115,7 @@ def _part(text: str | None) -> float:
     return top / bottom if bottom else 0.0
 
 
-def _decimal(text: str, at: int, style: NumberStyle, *, inch: bool) -> Piece | None:
+def _decimal(text: str, at: int, style: NumberStyle, *, inch: bool) -> Snippet | None:
     match = _PLAIN.match(text, at)
     if match is None:
         return None
@@ -124,10 +124,10 @@ def _decimal(text: str, at: int, style: NumberStyle, *, inch: bool) -> Piece | N
     value = _value(match.group().replace(" ", ""), style, inch=name == "inch" or (not name and inch))
     end = unit.end() if unit else match.end()
     if value is None:
-        return Piece(Kind.UNCLEAR, at, end)
+        return Snippet(Kind.UNCLEAR, at, end)
     if name in _TO_MM:
-        return Piece(Kind.NUMBER, at, end, value * _TO_MM[name], "mm")
-    return Piece(Kind.NUMBER, at, end, value, {"inch": "in"}.get(name, name))
+        return Snippet(Kind.NUMBER, at, end, value * _TO_MM[name], "mm")
+    return Snippet(Kind.NUMBER, at, end, value, {"inch": "in"}.get(name, name))
 
 
 def _value(digits: str, style: NumberStyle, *, inch: bool) -> float | None:

@@ -9,7 +9,7 @@ from quoting.core import NumberStyle
 from quoting.intake.parts.marks import mark_pattern, meanings, plain_signs, shortened
 from quoting.intake.parts.no_sizes import begins_a_code, code_at, is_counted, no_size_at
 from quoting.intake.parts.numbers import number_at
-from quoting.intake.parts.piece import Kind, Piece
+from quoting.intake.parts.snippet import Kind, Snippet
 
 _CJK = re.compile(r"[\u4e00-\u9fff]")
 _WORD = re.compile(r"[^\W\d_](?:[^\W\d_]|['.&/](?=[^\W\d_]))*\.?")
@@ -27,7 +27,7 @@ class Writing:
 
 def pieces_of(
     text: str, writing: Writing, masked: tuple[tuple[int, int], ...] = ()
-) -> tuple[Piece, ...] | None:
+) -> tuple[Snippet, ...] | None:
     """Return the pieces of a text, or nothing where one of its numbers can be read in two ways.
 
     `masked` are stretches that are known already, the names of grades.
@@ -36,14 +36,14 @@ def pieces_of(
     ['mark', 'number', 'times', 'number']
     """
     plain = plain_signs(text)
-    found: list[Piece] = []
+    found: list[Snippet] = []
     at, spaced = 0, False
     while at < len(plain):
         if plain[at] == " ":
             at, spaced = at + 1, True
             continue
         hidden = next((end for start, end in masked if start <= at < end), 0)
-        piece = Piece(Kind.WORD, at, hidden) if hidden else _piece(plain, at, writing, spaced=spaced)
+        piece = Snippet(Kind.WORD, at, hidden) if hidden else _piece(plain, text, at, writing, spaced=spaced)
         if piece is None:
             return None
         found.append(replace(piece, spaced=spaced))
@@ -51,7 +51,7 @@ def pieces_of(
     return tuple(_counted(plain, found))
 
 
-def _piece(text: str, at: int, writing: Writing, *, spaced: bool) -> Piece | None:
+def _piece(text: str, own: str, at: int, writing: Writing, *, spaced: bool) -> Snippet | None:
     """Return the piece that begins here, or nothing for a number that is not clear."""
     if known := no_size_at(text, at):
         return known
@@ -59,31 +59,52 @@ def _piece(text: str, at: int, writing: Writing, *, spaced: bool) -> Piece | Non
     if number is not None:
         return None if number.kind is Kind.UNCLEAR else number
     if match := _TIMES.match(text, at):
-        return Piece(Kind.TIMES, at, match.end())
-    return _words(text, at) or _sign(text[at], at, spaced=spaced)
+        return Snippet(Kind.TIMES, at, match.end())
+    return _words(text, own, at) or _sign(text[at], at, spaced=spaced)
 
 
-def _words(text: str, at: int) -> Piece | None:
+def _words(text: str, own: str, at: int) -> Snippet | None:
     """Return the mark, the code or the word that begins here."""
     mark = mark_pattern().match(text, at)
-    if mark is not None and not begins_a_code(text, at, mark.end()):
-        return Piece(Kind.MARK, at, mark.end(), means=meanings(mark.group()))
+    if mark is not None and not begins_a_code(text, at, mark.end()) and not _is_a_word(text, own, mark):
+        return Snippet(Kind.MARK, at, mark.end(), means=meanings(mark.group()))
     if code := code_at(text, at):
         return code
     match = _CJK.match(text, at) or _WORD.match(text, at)
     if match is None:
         return None
     if means := shortened(match.group()):
-        return Piece(Kind.MARK, at, match.end(), means=means)
-    return Piece(Kind.WORD, at, match.end())
+        return Snippet(Kind.MARK, at, match.end(), means=means)
+    return Snippet(Kind.WORD, at, match.end())
 
 
-def _sign(sign: str, at: int, *, spaced: bool) -> Piece:
+_WORDS_TOO = frozenset((
+    "de", "di", "da", "du", "do", "ad", "et", "e", "i", "a", "s", "is", "os", "or", "al",
+    "as", "es", "ds", "ra",
+))  # fmt: skip
+"""Marks that are words of some language too."""
+_TIED = re.compile(r"\s?[=:]|\.?\d")
+_NEAR = re.compile(r"\s?\d")
+
+
+def _is_a_word(text: str, own: str, mark: re.Match[str]) -> bool:
+    """Return whether a mark is only a word here: not tied to a number, and no capital right before one.
+
+    De 914 and e=10 are marks; tramos de 20 and 6 e 8 are not.
+    """
+    if mark.group().strip(".") not in _WORDS_TOO or _TIED.match(text, mark.end()):
+        return False
+    capital = own[mark.start()].isupper() and not own.isupper()
+    behind_a_number = text[mark.start() - 1 : mark.start()].isdecimal()
+    return not behind_a_number and not (capital and _NEAR.match(text, mark.end()))
+
+
+def _sign(sign: str, at: int, *, spaced: bool) -> Snippet:
     parts = sign in _BREAKS or (sign == "-" and spaced)
-    return Piece(Kind.BREAK if parts else Kind.WORD, at, at + 1, sign=sign)
+    return Snippet(Kind.BREAK if parts else Kind.WORD, at, at + 1, sign=sign)
 
 
-def _counted(text: str, pieces: list[Piece]) -> list[Piece]:
+def _counted(text: str, pieces: list[Snippet]) -> list[Snippet]:
     """Return the pieces with a small number before a word as a count where it begins the text: 2 drums."""
     first = next((at for at, piece in enumerate(pieces) if piece.kind is Kind.NUMBER), None)
     if first is None or first + 1 >= len(pieces):

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from quoting.core import NumberStyle
 from quoting.intake.parts.marks import mark_pattern, plain_signs
-from quoting.intake.parts.piece import Kind, Piece
 from quoting.intake.parts.pieces import Writing, pieces_of
 from quoting.intake.parts.sizes import Size, sizes_of
+from quoting.intake.parts.snippet import Kind, Snippet
 
 _CONICAL = re.compile(
     r"(?<![^\W\d_])(?:cones?|conical|conic\w*|conus|kon(?:us|isch\w*|a|i)?|frust\w*|reducers?|hopper"
@@ -21,6 +21,13 @@ _BEVELLED = re.compile(
     r"|chanfr\w*|\w*schuin\w*|ukos\w*|faz\w*|skos\w*|pah\b|viiste\w*|leel\w*|sanfren\w*|tesit\w*)"
 )
 """Degrees beside these are of an edge, and no part of a circle."""
+_PIPE = re.compile(
+    r"(?<![^\W\d_])(?:pipes?|tub(?:e|o|ing)s?|rohre?|rura|buis|r[oø]r|putki|boru|trubka|cso|teava)(?![^\W\d_])"
+)
+_ROLLED = re.compile(
+    r"(?<![^\W\d_])(?:roll\w*|rld|cans?|plates?|fab\w*|casing|gewalzt\w*|cintr\w*|calandr\w*|zwij\w*|skru\w*)"
+)
+"""A pipe by its schedule alone may be one that is bought."""
 _NAME = re.compile(r"[^\W\d_]{1,2}-?\d{1,3}(?:-\d{1,3})*")
 _SIDES = {"inside": "I", "outside": "O", "mean": "M"}
 _RADII = {"inside": "IR", "outside": "OR", "mean": "CLR", "": "R"}
@@ -51,6 +58,8 @@ def rewritten(text: str, writing: Writing, masked: tuple[tuple[int, int], ...] =
     plain = plain_signs(text)
     if pieces is None or (any(piece.unit == "deg" for piece in pieces) and _BEVELLED.search(plain)):
         return None
+    if any(piece.unit == "sch" for piece in pieces) and _PIPE.search(plain) and not _ROLLED.search(plain):
+        return None
     sizes = sizes_of(text, pieces, inch=writing.inch, conical=_CONICAL.search(plain) is not None)
     sizes = None if sizes is None else _with_share(sizes, pieces)
     if sizes is None:
@@ -65,7 +74,7 @@ def rewritten(text: str, writing: Writing, masked: tuple[tuple[int, int], ...] =
     return Rewritten(re.sub(r"\s+", " ", words), marked, sizes)
 
 
-def _with_share(sizes: tuple[Size, ...], pieces: tuple[Piece, ...]) -> tuple[Size, ...] | None:
+def _with_share(sizes: tuple[Size, ...], pieces: tuple[Snippet, ...]) -> tuple[Size, ...] | None:
     """Return the sizes with the degrees of a share of the circle: 1/3 of a ring; nothing if two differ."""
     shares = [piece for piece in pieces if piece.kind is Kind.OTHER and piece.unit == "deg"]
     said = [one.value for one in sizes if one.field == "A"]
@@ -76,7 +85,7 @@ def _with_share(sizes: tuple[Size, ...], pieces: tuple[Piece, ...]) -> tuple[Siz
     return (*sizes, Size("A", shares[0].value, "", "", replace(shares[0], kind=Kind.NUMBER)))
 
 
-def _is_size(plain: str, piece: Piece) -> bool:
+def _is_size(plain: str, piece: Snippet) -> bool:
     """Return whether a piece says only a size, or is a name that looks like one: T3-05."""
     if piece.kind is Kind.OTHER:
         like = mark_pattern().match(plain, piece.start) and _NAME.fullmatch(plain[piece.start : piece.end])
@@ -99,7 +108,7 @@ def _marked(size: Size, style: NumberStyle) -> str:
     return _WORDS[size.field].format(number) + side
 
 
-def _number(piece: Piece, style: NumberStyle) -> str:
+def _number(piece: Snippet, style: NumberStyle) -> str:
     text = f"{piece.value:.6f}".rstrip("0").rstrip(".")
     if style is NumberStyle.COMMA:
         text = text.replace(".", ",")

@@ -13,8 +13,8 @@ from math import pi
 
 from quoting.core import RangeError, pipe_outside_mm
 from quoting.intake.parts.marks import plain_signs
-from quoting.intake.parts.piece import Kind, Piece
-from quoting.intake.parts.ways import DEAREST, Given, ways
+from quoting.intake.parts.snippet import Kind, Snippet
+from quoting.intake.parts.ways import DEAREST, Marked, ways
 
 MM_PER_INCH = 25.4
 _FEWEST, _MOST = 3, 9
@@ -41,7 +41,7 @@ _ALIKE = dict.fromkeys(_ACROSS, "L")
 _OF_ANOTHER = frozenset((
     "for", "fits", "fit", "over", "suit", "suits", "onto", "around", "fur", "uber", "pour", "sur", "para",
     "sobre", "per", "su", "voor", "til", "till", "rundt", "na", "pro", "dla", "do", "icin", "pentru", "za",
-    "untuk", "для", "leg",
+    "untuk", "для", "leg", "on",
 ))  # fmt: skip
 """Before a size that is another part's, which this one goes over or into: for 508 pipe."""
 
@@ -54,10 +54,10 @@ class Size:
     value: float
     side: str
     end: str
-    piece: Piece
+    piece: Snippet
 
 
-def sizes_of(text: str, pieces: tuple[Piece, ...], *, inch: bool, conical: bool) -> tuple[Size, ...] | None:
+def sizes_of(text: str, pieces: tuple[Snippet, ...], *, inch: bool, conical: bool) -> tuple[Size, ...] | None:
     """Return the sizes of the one part that a text describes, or nothing if that is not clear.
 
     `inch` is the unit of bare numbers; `conical` tells that the text is about a cone. What names two ends may
@@ -72,12 +72,14 @@ def sizes_of(text: str, pieces: tuple[Piece, ...], *, inch: bool, conical: bool)
     return found
 
 
-def _is_of_another(text: str, pieces: tuple[Piece, ...], at: int) -> bool:
+def _is_of_another(text: str, pieces: tuple[Snippet, ...], at: int) -> bool:
     before = text[pieces[at - 1].start : pieces[at - 1].end].strip(".")
     return pieces[at].kind is Kind.NUMBER and before in _OF_ANOTHER
 
 
-def _clearest(text: str, pieces: tuple[Piece, ...], *, inch: bool, conical: bool) -> tuple[Size, ...] | None:
+def _clearest(
+    text: str, pieces: tuple[Snippet, ...], *, inch: bool, conical: bool
+) -> tuple[Size, ...] | None:
     """Return the reading that costs least, where every other one costs clearly more."""
     numbers = [at for at, piece in enumerate(pieces) if piece.kind is Kind.NUMBER]
     if not _FEWEST <= len(numbers) <= _MOST:
@@ -99,7 +101,7 @@ def _said(size: Size) -> tuple[str, float, str, str]:
     return _ALIKE.get(size.field, size.field), round(size.value, 3), size.side, size.end
 
 
-def _parts(givens: list[Given], *, inch: bool, conical: bool) -> Iterator[tuple[float, tuple[Size, ...]]]:
+def _parts(givens: list[Marked], *, inch: bool, conical: bool) -> Iterator[tuple[float, tuple[Size, ...]]]:
     """Yield the parts of plate that numbers with these marks make, with what is unusual about each."""
     sizes = [Size(one.field, _mm(one.piece, inch=inch), one.side, one.end, one.piece) for one in givens]
     if not conical:  # what lies along the slant of a cone lies along the axis of a cylinder
@@ -119,7 +121,7 @@ def _counts(sizes: list[Size]) -> dict[str, int]:
     return {name: sum(one.field == name for one in sizes) for name in _FIELDS}
 
 
-def _mm(piece: Piece, *, inch: bool) -> float:
+def _mm(piece: Snippet, *, inch: bool) -> float:
     if piece.unit == "sch":
         return _SOME_WALL_MM
     if piece.unit == "ga":
@@ -151,6 +153,8 @@ def _placed(sizes: list[Size], *, conical: bool) -> Iterator[tuple[float, list[S
     across = count["L"] + count["W"] + count["H"] + count["K"]
     missing = ([] if count["T"] else ["T"]) + ([] if across else ["H" if conical else "L"])
     for cost, fields in _fields_of(values, missing, across=across > 0):
+        if "G" in fields and not count["D"]:
+            continue  # a flat length is only known to go round by the diameter that it makes
         named = list(sizes)
         for at, field in zip(loose, fields, strict=True):
             named[at] = replace(sizes[at], field=field)

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from itertools import product
 from math import prod
 
-from quoting.intake.parts.marks import Meaning
-from quoting.intake.parts.piece import Kind, Piece
+from quoting.intake.parts.marks import Sense
+from quoting.intake.parts.snippet import Kind, Snippet
 
 DEAREST = 6.0
 """A way that costs more is none."""
@@ -32,10 +32,10 @@ _SIDED = ("D", "R", "G", "U", "C", "S", "B")
 
 
 @dataclass(frozen=True, slots=True)
-class Given:
+class Marked:
     """A number with what the marks given to it say: field, side and end, as far as they say them."""
 
-    piece: Piece
+    piece: Snippet
     field: str = ""
     side: str = ""
     end: str = ""
@@ -50,7 +50,7 @@ class _Shared:
     right: tuple[int, ...]
 
 
-def ways(text: str, pieces: tuple[Piece, ...], numbers: list[int]) -> Iterator[tuple[float, list[Given]]]:
+def ways(text: str, pieces: tuple[Snippet, ...], numbers: list[int]) -> Iterator[tuple[float, list[Marked]]]:
     """Yield every way to give the marks to the numbers, with its cost; `text` is in plain signs."""
     edges = [-1, *numbers, len(pieces)]
     shared: list[list[_Shared]] = []
@@ -70,7 +70,7 @@ def ways(text: str, pieces: tuple[Piece, ...], numbers: list[int]) -> Iterator[t
 
 
 def _sharings(
-    text: str, pieces: tuple[Piece, ...], marks: list[int], left: int | None, right: int | None
+    text: str, pieces: tuple[Snippet, ...], marks: list[int], left: int | None, right: int | None
 ) -> list[_Shared]:
     """Return how the marks between two numbers may be parted; those before the first are all its own."""
     found = []
@@ -91,12 +91,12 @@ def _sharings(
     return [one for one in found if one.cost <= least + _NEAR]
 
 
-def _must(piece: Piece) -> bool:
+def _must(piece: Snippet) -> bool:
     """Return whether a mark has to belong to a number: not the word plate, and not top or bottom."""
     return not all(one.weak or one.end == "first" for one in piece.means)
 
 
-def _distance(text: str, pieces: tuple[Piece, ...], start: int, end: int, *, before: bool) -> float:
+def _distance(text: str, pieces: tuple[Snippet, ...], start: int, end: int, *, before: bool) -> float:
     """Return what speaks against a mark being that of a number; it stands `before` or behind the number."""
     mark = pieces[start] if before else pieces[end]
     only_side = all(not one.field for one in mark.means)
@@ -110,7 +110,7 @@ def _distance(text: str, pieces: tuple[Piece, ...], start: int, end: int, *, bef
     return cost + (_UNUSUAL_PLACE if unusual else 0.0)
 
 
-def _crossed(text: str, piece: Piece, *, before: bool, only_side: bool) -> float:
+def _crossed(text: str, piece: Snippet, *, before: bool, only_side: bool) -> float:
     """Return what speaks against a mark and a number with this piece between them."""
     if piece.kind is not Kind.WORD:
         return (
@@ -126,8 +126,8 @@ def _crossed(text: str, piece: Piece, *, before: bool, only_side: bool) -> float
 
 
 def _labelled(
-    pieces: tuple[Piece, ...], numbers: list[int], way: tuple[_Shared, ...]
-) -> Iterator[tuple[float, list[Given]]]:
+    pieces: tuple[Snippet, ...], numbers: list[int], way: tuple[_Shared, ...]
+) -> Iterator[tuple[float, list[Marked]]]:
     """Yield the numbers with one meaning each of the marks that one way gives them."""
     options = []
     for at, index in enumerate(numbers):
@@ -143,13 +143,13 @@ def _labelled(
         yield sum(cost for cost, _ in chosen) + _IN_NO_LIST * lost, givens
 
 
-def _in_no_list(pieces: tuple[Piece, ...], index: int) -> bool:
+def _in_no_list(pieces: tuple[Snippet, ...], index: int) -> bool:
     """Return whether neither an x nor a comma stands beside a number."""
     beside = (pieces[at] for at in (index - 1, index + 1) if 0 <= at < len(pieces))
     return not any(piece.kind in (Kind.TIMES, Kind.BREAK) for piece in beside)
 
 
-def _meant(number: Piece, before: list[Piece], behind: list[Piece]) -> Iterator[tuple[float, Given]]:
+def _meant(number: Snippet, before: list[Snippet], behind: list[Snippet]) -> Iterator[tuple[float, Marked]]:
     cost = _ON_BOTH_SIDES if before and behind else 0.0
     marks = [*before, *behind]
     for means in product(*(mark.means for mark in marks)):
@@ -161,12 +161,12 @@ def _meant(number: Piece, before: list[Piece], behind: list[Piece]) -> Iterator[
             yield cost + (_WEAK_IGNORED if ignored else 0.0), found
 
 
-def _misplaced(meaning: Meaning, mark: Piece) -> bool:
+def _misplaced(meaning: Sense, mark: Snippet) -> bool:
     """Return whether a mark of several meanings has one here that it only has behind its number: .250W."""
     return meaning.place == "behind" and meaning.field == "T" and len(mark.means) > 1
 
 
-def _joined(number: Piece, means: list[Meaning]) -> Given | None:
+def _joined(number: Snippet, means: list[Sense]) -> Marked | None:
     """Return a number with what all its marks say, or nothing where they contradict each other."""
     strong = {one.field for one in means if one.field and not one.weak}
     sides = {one.side for one in means if one.side}
@@ -175,7 +175,7 @@ def _joined(number: Piece, means: list[Meaning]) -> Given | None:
         strong = {"U"}  # the circumference at the outside diameter
     if max(len(strong), len(sides), len(ends)) > 1:
         return None
-    given = Given(number, "".join(strong), "".join(sides), "".join(ends))
+    given = Marked(number, "".join(strong), "".join(sides), "".join(ends))
     fixed = _BY_UNIT.get(number.unit)
     if fixed is not None:
         return _fixed(given, *fixed)
@@ -196,7 +196,7 @@ _BY_UNIT = {
 """The field and the side that the unit of a number says by itself."""
 
 
-def _fixed(given: Given, field: str, side: str) -> Given | None:
+def _fixed(given: Marked, field: str, side: str) -> Marked | None:
     """Return a number whose unit says what it is; nothing where a mark says another thing."""
     fits = given.field in ("", field if field != "A" else "") and given.side in ("", side) and not given.end
     return replace(given, field=field, side=side) if fits else None

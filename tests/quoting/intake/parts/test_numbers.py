@@ -6,8 +6,8 @@ import pytest
 
 from quoting.core import NumberStyle
 from quoting.intake.parts.marks import plain_signs
-from quoting.intake.parts.piece import Kind
 from quoting.intake.parts.pieces import Writing, pieces_of
+from quoting.intake.parts.snippet import Kind
 
 
 def numbers(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from quoting.intake.parts.marks import Meaning
+from quoting.intake.parts.marks import Sense
 
 
 class Kind(StrEnum):
@@ -21,7 +21,7 @@ class Kind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Snippet:
     """One piece of a text: where it stands, and whether a space is before it.
 
     A number has its `value` in `unit`: mm, in, deg, ga, NPS, DN, sch (of a pipe, the schedule is its `sign`),
@@ -34,6 +34,6 @@ class Piece:
     end: int
     value: float = 0.0
     unit: str = ""
-    means: tuple[Meaning, ...] = ()
+    means: tuple[Sense, ...] = ()
     sign: str = ""
     spaced: bool = False
