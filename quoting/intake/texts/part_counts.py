@@ -153,6 +153,145 @@ _BETWEEN_DASHES = re.compile(
 )
 
 
+_PIECE = (
+    r"(?:ea|each|off|nos?|nr|pcs?|pces?|pieces?|only|reqd|req'd|required|needed|wanted|st|stk|stck|stücke?|stuks?"
+    r"|styck|styk|stykker|szt|sztuk[ia]?|ks|kus[yůu]?|pzs?|pzas?|piezas?|pezz[io]|uds?|unid(?:ade)?s?|unidades"
+    r"|units?|un|pçs?|peças?|pièces?|exempl\w+|adet|ad|tk|db|darab|buc|bucăți|kom|komada?|kos|kpl|kappaletta"
+    r"|шт|штук\w*|бр|броя|τεμ)"
+)
+"""What counts pieces behind a number, in the languages of the reader."""
+_HEAD = (
+    r"(?:qty|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde?|quantit[éàa]|cantidad|cantitate|cant|quantidade"
+    r"|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|ilość|kpl|kom|kol|količina|ks|počet(?: kus[ůu])?|db"
+    r"|darab(?:szám)?|mennyiség|buc|adet|miktar|antal|aantal|aant|nbre|nombre|pzs?|pzas?|pezzi|pcs|pieces"
+    r"|uds?|unid|no\.? ?off|number off"
+    r"|шт|кол-?во|количество|к-во|数量|τεμ)"
+)
+"""What heads a count before its number."""
+_NUMBERED = r"(?:nr|n°|nº|n(?=\.)|nos)"
+"""Heads a count behind a part, and a name elsewhere."""
+_NO_MORE = r"(?!\s*(?:sets?\b|pairs?\b|prs?\b|lots?\b|[-–/]\s?\d|[.,]\d|or\b|to\b|%|mm\b|°|deg))"
+_BEHIND = re.compile(
+    r"(?:\s*(?:->|→|=+>?|\.{2,}|[-–—,;:/|…]|(?<=[)\d\w]))\s*)\(?(?:"
+    rf"{_HEAD}\s?[.:=–-]{{0,2}}\s*0*(?P<headed>\d{{1,4}})(?:\s?{_PIECE})?"
+    rf"|(?<=[-–,;/|] ){_NUMBERED}[.:]?\s?(?P<numbered>\d{{1,3}})(?!\d)"
+    rf"|(?<![\w.,/])(?P<pieces>\d{{1,4}})\s?-?{_PIECE}(?:\.?\s?(?:total|in total|in all))?"
+    r"|(?:(?<=[-–,;/(>→=:])|(?<=[-–,;/(>→=:] ))(?:[x×]\s?(?P<x>\d{1,3})|(?P<by>\d{1,3})\s?[x×])"
+    r"|no\.? ?(?P<off>\d{1,3}) off"
+    rf"|(?:(?:i|we)\s)?(?:need\s|want\s)?(?P<word>\w+)(?:\s{_PIECE})?"
+    r")[\s.)\]]*$",
+    re.I,
+)
+_NAMED_SO = re.compile(
+    r"\b(?:zeichnung|drawing|dwg|drg|plan|plano|dessin|disegno|dibujo|rysunek|výkres|tegning|ritning|item|pos"
+    r"|tank|drum|boiler|line|part|mark|heat|lot|order|po|job|project|ref)\W*$",
+    re.I,
+)
+"""Before a number behind it, that is its name and no count: drawing - nr. 4."""
+_LABELLED = (
+    r"^[\s•*·>–—-]*(?P<label>(?:\(?(?:\d{1,3}|[a-z])[.):/]\s+|\#\s?\d{1,3}\s*[-:.)]?\s+"
+    r"|(?:(?:pos|poz|item|[ií]tem|line|ligne|rep|partida|mark|mk|part)\b\.?\s*)?(?-i:[A-Z]{0,4})-?\d{1,4}[a-z]?"
+    r"\s*(?:[:,)]|\s[-–])\s*"
+    r"|(?:mark|mk|item|pos)\.?\s[A-Z0-9-]{1,6}\s*[:,-]?\s+|(?-i:[A-Z]{1,4})-?\d{1,4}[a-z]?\s+)?)"
+)
+_BEFORE = re.compile(
+    _LABELLED + r"(?:[(\[]\s?(?P<bracket>\d{1,3})\s?(?:[x×]\s?|off\s?)?[)\]]\s*"
+    rf"|(?P<pieces>\d{{1,4}})\s?-?(?:(?!(?:each|no|ad|un|pieces?)\b){_PIECE}|pieces)\b\.?"
+    r"\s*(?:[,:;*x–-]\s*|(?:of|de|di|von|van)\s)?"
+    rf"|{_HEAD}\s?[.:=–-]{{0,2}}\s*\(?(?P<headed>\d{{1,4}})\)?{_NO_MORE}(?:\s?{_PIECE}\b\.?)?\s*[-–:,;)x]*\s+"
+    r"|(?P<words>\d{1,3})\s\((?:one|two|three|four|five|six|eight|ten|twelve)\)\s"
+    r"|(?P<times>\d{1,3})\s?[x×*]\s*(?=[^\W\d_]{2})"
+    r")(?=\S)",
+    re.I,
+)
+_COUNTED_NUMBERS = {
+    "zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "acht": 8, "zehn": 10, "zwölf": 12, "deux": 2,
+    "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "dix": 10, "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5,
+    "seis": 6, "ocho": 8, "diez": 10, "due": 2, "tre": 3, "quattro": 4, "cinque": 5, "sei": 6, "otto": 8,
+    "dieci": 10, "um": 1, "uma": 1, "dois": 2, "duas": 2, "três": 3, "quatro": 4, "oito": 8, "dez": 10,
+    "twee": 2, "drie": 3, "zes": 6, "tien": 10, "un": 1, "una": 1, "uno": 1, "ein": 1, "eine": 1, "une": 1,
+    "een": 1, "één": 1, "dwa": 2, "dwie": 2, "trzy": 3, "cztery": 4, "två": 2, "fyra": 4, "fem": 5, "to": 2,
+    "dva": 2, "tři": 3, "čtyři": 4, "kettő": 2, "három": 3, "négy": 4, "iki": 2, "üç": 3, "dört": 4,
+    "kaksi": 2, "kolme": 3, "neljä": 4, "două": 2, "trei": 3, "patru": 4,
+}  # fmt: skip
+"""Numbers in words before what counts pieces: due pezzi."""
+_FEWEST_SIZES = 2
+_PART_NAME = re.compile(
+    r"^[\s•*·>–—-]*(?P<name>(?P<words>(?:[^\W\d_]{2,}\.?\s+){1,3})(?-i:[A-Z]{0,3})-?\d{1,3}[a-z]?)\s*[:=]\s+(?=\S)",
+    re.I,
+)
+_NO_NAMES = frozenset(
+    ("qty", "quantity", "rev", "type", "dn", "nps", "sch", "ga", "gauge", "no", "grade", "dia")
+)
+
+
+def named_part(text: str) -> tuple[str, str]:
+    """Return the name that a text about one part begins with, a word and a number, and the rest.
+
+    A whole part must follow: T12 of shell T12 is no thickness where another is given.
+
+    >>> named_part("shell T12: ID 2800, length 2400, thick 32"), named_part("Ring thk 12: ID 2800, 900 long")
+    (('shell T12', 'ID 2800, length 2400, thick 32'), ('', 'Ring thk 12: ID 2800, 900 long'))
+    """
+    match = _PART_NAME.match(text)
+    if match is None or len(_NUMBER.findall(text, match.end())) < _SIZES_OF_A_CYLINDER:
+        return "", text
+    words = _WORDS.findall(match["words"].lower())
+    if words[-1] in SIZE_WORDS or words[-1] in _NO_NAMES or {*words} & (_ROUND | _THICK | _ACROSS):
+        return "", text
+    return match["name"].strip(), text[match.end() :]
+
+
+def told_before(text: str) -> tuple[str, int | None, str]:
+    """Return the name that a text about one part begins with, the count behind it, and the rest.
+
+    Only where two sizes follow at least: (4) 38" dia is a count, 6 pcs per tank is none of all.
+
+    >>> told_before('Mk D1  (2) 38" dia x 60'), told_before("szt. 4 plaszcz 1200 x 8 x 1500")
+    (('Mk D1', 2, '38" dia x 60'), ('', 4, 'plaszcz 1200 x 8 x 1500'))
+    """
+    match = _BEFORE.match(text)
+    if match is None or len(_NUMBER.findall(text, match.end())) < _FEWEST_SIZES:
+        return "", None, text
+    found = next(match[name] for name in ("bracket", "pieces", "headed", "words", "times") if match[name])
+    return match["label"].strip(" .:,-–)(/#"), int(found) or None, text[match.end() :]
+
+
+def told_behind(text: str) -> tuple[int | None, str]:
+    """Return the count that a text about one part ends with in any of the reader's languages, and the rest.
+
+    >>> told_behind("OD 2020 - L. 1980 - thick 10 - nr. 3"), told_behind("8 ID x 5 high x 1/4 - I need four")
+    ((3, 'OD 2020 - L. 1980 - thick 10'), (4, '8 ID x 5 high x 1/4'))
+    >>> told_behind("ID 1200 x 8, drawing, nr. 3")[0], told_behind("shell 1200 x 8 in 4 pcs")[0]
+    (None, None)
+    """
+    match = _BEHIND.search(text)
+    if match is None:
+        return None, text
+    before = text[: match.start()]
+    sizes = len(_NUMBER.findall(before))
+    if sizes < _FEWEST_SIZES or _MADE_IN.search(before) or (match["numbered"] and _NAMED_SO.search(before)):
+        return None, text
+    if match["word"]:
+        said = match["word"].lower()
+        pieces = match.group().lower().strip(" .)").endswith(said) is False
+        count = _IN_WORDS.get(said) or (_COUNTED_NUMBERS.get(said) if pieces else None)
+        return (count, before) if count else (None, text)
+    names = ("headed", "numbered", "pieces", "x", "by", "off")
+    found = int(next(match[name] for name in names if match[name]))
+    if found in _OLD_STEELS and match.group().lower().strip(" ,;-–").startswith("st"):
+        return None, text
+    return found or None, before
+
+
+_MADE_IN = re.compile(
+    r"\b(?:in|into|from|of|as|per|to|en|aus|von|de|di|da|w|z|ze|v|ve|på|af|av|i|od|su|op|met|with|each|mit|avec|con"
+    r"|com|med)\W*$",
+    re.I,
+)
+"""in 4 pcs: what the part is made of."""
+
+
 def last_times(text: str) -> tuple[int | None, str]:
     """Return the count behind a part whose sizes are all told before it, its grade taken out: ; x 2.
 

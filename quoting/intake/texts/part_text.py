@@ -13,8 +13,11 @@ from quoting.intake.texts.part_counts import (
     dashes_apart,
     last_count,
     last_times,
+    named_part,
     named_times,
     piece_count,
+    told_before,
+    told_behind,
 )
 from quoting.intake.texts.pipe_words import schedule_in
 from quoting.intake.texts.plain_sizes import joined_thousands, mended, plain_sizes
@@ -40,7 +43,7 @@ _COUNT = re.compile(
     r"|(?P<dash>\d{1,3})\s+[-–]\s+(?=[\d(A-Za-z])"
     r"|(?P<times>\d{1,3})\s?x\s+(?=[A-Za-zØø(])"
     r"|(?P<at>\d{1,3})\s?@\s*(?=[\dØø.])"
-    r"|(?P<noun>\d{1,3})\s+(?=(?:culvert\s)?(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cans?"
+    r"|(?P<noun>\d{1,3})\s+(?=(?:culvert\s)?(?:half|halves|quarter|third|shells?|segments?|rings?|cones?|cylinders?|cyls?|cans?"
     r"|tubes?|pipes?|bands?|sleeves?|rolled|pads?|liners?|zyl|zylinder|konus|konen|kegel|m[aä]ntel|schalen?|schüsse?|viroles?"
     r"|anelli|coni|virolas?|anillos?|conos?|kręgi|stożki|kegels|mantels)\b)"
     r"|(?P<some>\d{1,3})\s+(?=(?!(?:gauge|gage|inch|inches|feet|plate|sheet|steel|carbon|stainless|wall|thick|long"
@@ -81,6 +84,16 @@ _COUNT_BEFORE_SIZES = re.compile(
     re.I,
 )
 """qty 2 - 3/8 x 24 ID: a count, and no range."""
+_ASKED_FOR = re.compile(
+    r"\W*(?:(?:please|pls|kindly|could|can|would|will|we|i|you|to|also|like|now|hi|hello)\b,?\s+)*"
+    r"(?:need|want|require|make|roll|quote|price|supply|fabricate|offer)\s+(?:(?:us|for|me|on)\s+)*"
+    r"(?=[(\[]?\d{1,3}[)\]]?\s?(?:[x×]\s|[^\W\d_]{3}|[(\[]))",
+    re.I,
+)
+"""We need 4 shells: how a line asks for what follows."""
+_FIGURES = re.compile(r"(?<![\w.,/])(?:\d+(?:[.,/]\d+)*|\.\d+)")
+_OF_A_PART = 4
+"""Numbers of a line that holds a part: its pieces and three sizes."""
 _METRES = re.compile(r"(?<=\d)\s?mtrs?\b\.?", re.I)
 """1.2 mtr is a size; without a number before it a test report of the mill."""
 _OVERALL = re.compile(
@@ -212,11 +225,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
         return PartText(text, text, None, (Sighting(size),), (), (), (), (), numbered=True, weight=HEAVY)
     if _ONLY_A_MARK.fullmatch(text) and not materials.find(text).keys:
         return PartText(text, text, None, (), (), (), (text,), (), weight=WORDS)
-    text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
-    text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
-    text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
-    if style is NumberStyle.UNKNOWN and "," in text:
-        text = joined_thousands(text)
+    text = _written_plainly(text, style)
     schedule, text = schedule_in(text)
     grades = _named(text, materials)[1]
     way = _WAY.search(text)
@@ -227,22 +236,15 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     rest = text[: when.start()] + " ; " + text[when.end() :] if when else text
     own, rest = piece_count(rest)
     said, rest = said_in_text(rest) if _has_unknown(rest) else ((), rest)
-    item, rest = _item_and_count(rest)
-    count, rest = _count(rest) if own is None else (own, rest)
-    if count is None:
-        count, rest = last_count(rest)
-    counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
-    rest = _COUNTS.sub(" ; ", rest)
-    count = counts[0] or None if count is None and len(counts) == 1 else count
-    if count is None and not counts:
-        count, rest = counted_things(rest)
+    name, rest = named_part(rest)
+    count, counts, item, rest = _counted(rest, own)
     rest, named = _named(rest, materials)
     if count is None and not counts:
         count, rest = named_times(rest, _MARKED)
     if count is None and not counts:
         count, rest = last_times(rest)
     plain = _cone_pair(plain_sizes(_ends_marked(dashes_apart(rest))))
-    codes = [item] if item else []
+    codes = [one for one in (name, item) if one]
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
     plain = _VOLUME.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
@@ -279,6 +281,38 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
             schedule,
         )
     )
+
+
+def _written_plainly(text: str, style: NumberStyle) -> str:
+    """Return a text without how it asks, and with what stands for lengths and arcs written as such."""
+    if (asked := _ASKED_FOR.match(text)) and len(_FIGURES.findall(text, asked.end())) >= _OF_A_PART:
+        text = text[asked.end() :]
+    text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
+    text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
+    text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
+    return joined_thousands(text) if style is NumberStyle.UNKNOWN and "," in text else text
+
+
+def _counted(rest: str, own: int | None) -> tuple[int | None, tuple[int, ...], str, str]:
+    """Return the pieces of a text, the counts that stand in its midst, the name of its line, and the rest.
+
+    `own` is a count that was found before.
+    """
+    item, rest = _item_and_count(rest)
+    count, rest = _count(rest) if own is None else (own, rest)
+    if count is None:
+        count, rest = last_count(rest)
+    if count is None:
+        name, count, rest = told_before(rest)
+        item = item or name
+    if count is None:
+        count, rest = told_behind(rest)
+    counts = tuple(int(one or other) for one, other in _COUNTS.findall(rest))
+    rest = _COUNTS.sub(" ; ", rest)
+    count = counts[0] or None if count is None and len(counts) == 1 else count
+    if count is None and not counts:
+        count, rest = counted_things(rest)
+    return count, counts, item, rest
 
 
 _BESIDE_GRADE = re.compile(
