@@ -13,6 +13,8 @@ from quoting.intake.cells.plain_cells import (
     ask_date,
     ask_revision,
     carry,
+    headed,
+    says_how_many_seams,
     says_who_brings,
 )
 from quoting.intake.cells.several_sizes import holds_several, read_combined
@@ -27,12 +29,14 @@ __all__ = [
     "ask_date",
     "ask_revision",
     "carry",
+    "headed",
     "holds_several",
     "is_tougher",
     "is_work",
     "read_combined",
     "read_measure",
     "read_size",
+    "says_how_many_seams",
     "says_who_brings",
     "split_material",
     "take_material",

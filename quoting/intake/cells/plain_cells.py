@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from quoting.core import Basis, Choice, Mark, Place, Reading, Unit
+from quoting.core import Basis, Choice, Mark, NumberStyle, Place, Reading, Unit
 from quoting.intake.cells.material_cells import take_text
 from quoting.intake.layout import TableColumn, TableContext, sides_of, unit_word
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
@@ -16,6 +16,7 @@ from quoting.intake.texts import (
     PartText,
     count_of,
     date_of,
+    edges_in,
     ends_cell,
     ends_in,
     flags_in,
@@ -215,13 +216,23 @@ def _text_field(record: Record, frame: TableContext, column: TableColumn, cell: 
     if text.lower() in NOTHING:
         return
     name = column.meaning.field
-    if name == "seam" and text.isdecimal() and int(text) <= _MOST_SEAMS:
+    seams = _SEAMS.fullmatch(text) if name == "seam" else None
+    if seams and int(seams[1]) <= _MOST_SEAMS:
         record.assumptions.append(
             f"long seams: {text}, as the sheet says; more only where plate and roll need them"
         )
         return
     record.values[name] = f"{record.values[name]}; {text}" if record.values.get(name) else text
     record.readings.append(Reading(name, place, text, text))
+
+
+def says_how_many_seams(text: str) -> bool:
+    """Return whether a cell under the seam is no more than a number of long seams.
+
+    >>> says_how_many_seams("1 LS"), says_how_many_seams("full pen")
+    (True, False)
+    """
+    return _SEAMS.fullmatch(text) is not None
 
 
 def _due(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
@@ -300,8 +311,15 @@ def _remark(record: Record, frame: TableContext, column: TableColumn, cell: Cell
 def carry(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     """Carry a cell that no field holds along as a remark, with its header."""
     text = text_of(cell)
+    header = headed(column)
     if text.lower() not in NOTHING:
-        record.remarks.append(f"{column.header}: {text}" if column.header else text)
+        record.remarks.append(f"{header}: {text}" if header else text)
+
+
+def headed(column: TableColumn) -> str:
+    """Return the heading of a column, with what it is about where only a word of another language says so."""
+    told = column.meaning.field != "edge" or edges_in(column.header, inch=True) is not None
+    return column.header if told else f"{column.header} (edge prep)"
 
 
 def _per_unit(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
@@ -352,25 +370,44 @@ def _times(record: Record) -> None:
         record.assumptions.append(f"quantity {record.values['quantity']}: {one} per unit, {units} units")
 
 
-_NUMBER = re.compile(r"^\s*(\d+(?:[.,]\d+)?)\s*(lbs?|#|kgs?)?\s*$", re.I)
+_NUMBER = re.compile(r"^\s*(\d+(?:[.,]\d+)?)\s*(lbs?|#|kgs?|to?|tonn?es?)?\s*$", re.I)
+_THOUSANDS = {
+    NumberStyle.POINT: re.compile(r"(?<=\d),(?=\d{3}(?!\d))"),
+    NumberStyle.COMMA: re.compile(r"(?<=\d)\.(?=\d{3}(?!\d))"),
+    NumberStyle.UNKNOWN: re.compile(r"(?!)"),
+}
+_TONNES = re.compile(r"(?<![^\W\d_])(?:t|to|mt|tonn?e?[sn]?|tonnellate|toneladas|ton)(?![^\W\d_])")
+"""Mass [t], Poids t, Gew. to: in thousands of kilograms."""
+_KG_PER_TONNE = 1000.0
 _KG_PER_LB = 0.45359237
 
 
 def _weight(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     """Keep a weight in kg, to check the sizes against; nothing is taken from it."""
-    match = _NUMBER.match(text_of(cell))
+    match = _NUMBER.match(_THOUSANDS[frame.style].sub("", text_of(cell)))
     if match is None:
         carry(record, frame, column, cell, place)
         return
     unit = (match.group(2) or "").lower() or column.header.lower()
+    tonnes = _TONNES.search(unit) is not None
     pounds = "lb" in unit or "#" in unit or ("kg" not in unit and frame.unit.unit == "in")
-    kg = float(match.group(1).replace(",", ".")) * (_KG_PER_LB if pounds else 1.0)
+    if tonnes and frame.unit.unit == "in":
+        carry(record, frame, column, cell, place)  # short tons, or metric ones
+        return
+    kg = float(match.group(1).replace(",", ".")) * (
+        _KG_PER_TONNE if tonnes else _KG_PER_LB if pounds else 1.0
+    )
     name = "weight_kg" if "weight_kg" not in record.values else "weight_kg 2"
     record.values[name] = number_text(kg)
     record.places["weight_kg"] = (place, text_of(cell))
 
 
 _MOST_SEAMS = 4
+_SEAMS = re.compile(
+    r"\s*(\d{1,2})\s*(?:x\s*)?(?:l\W?s\.?|l\W?w\.?|long(?:\.|itudinal)?|seams?|welds?|(?:long )?seams?)?\s*",
+    re.I,
+)
+"""How many long seams: 1, 2 LS, 1 long."""
 _ARC = {"shape": "arc"}
 _CURVE = frozenset((Mark.RADIUS, Mark.CHORD, Mark.RISE, Mark.ARC_LENGTH))
 

@@ -67,7 +67,11 @@ def read_size(record: Record, slot: SizeColumn, cell: Cell, place: Place, desk: 
 def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopView) -> None:
     text = text_of(cell)
     if text.lower() in NOTHING:
+        if slot.field in ("large", "small"):
+            record.values["no_other_end"] = "yes"  # written, and not merely left blank
         return
+    if (feet := _FEET_DASH_INCHES.fullmatch(text)) and _IN_FEET_AND_INCHES.search(slot.header):
+        text = f"{feet[1]}'-{feet[2]}\""
     try:
         sizes = parse_measures(plain_sizes(text), slot.style)
     except SizeError as error:
@@ -88,6 +92,11 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
         _ask_added(record, slot, sizes[0], place, text)
         return
     read_measure(record, slot, sizes[0], place, text, desk)
+
+
+_FEET_DASH_INCHES = re.compile(r"\s*(\d{1,3})\s?-\s?(\d{1,2}(?:[ -]\d{1,2}/\d{1,2}|\.\d+)?)\s*")
+_IN_FEET_AND_INCHES = re.compile(r"\b(?:ft|feet)\W{0,3}(?:and |& )?(?:in|ins|inch(?:es)?)\b|'\W{0,2}\"", re.I)
+"""Length (ft-in): 8-0 is eight feet."""
 
 
 def _ask_added(record: Record, slot: SizeColumn, size: Measure, place: Place, text: str) -> None:

@@ -14,7 +14,15 @@ from quoting.intake import shapes
 from quoting.intake.doubts.weld_gaps import LAPPED
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import thickness_of
-from quoting.intake.texts import ends_in, flags_in, gaps_in, may_be_segment, part_text, shape_words
+from quoting.intake.texts import (
+    ends_in,
+    flags_in,
+    gaps_in,
+    may_be_segment,
+    part_text,
+    shape_words,
+    without_joints,
+)
 from quoting.intake.words import left_without
 from quoting.shop import Materials
 
@@ -232,7 +240,12 @@ def _open(record: Record) -> bool:
 def _check_shape(record: Record, text: str, place: Place) -> None:
     """Doubt a remark that names a part of a circle or a cone where the columns make a full cylinder."""
     hint = shape_words(text).get("shape", "cylinder")
-    if hint == "arc" and (degrees := _DEGREES.findall(text)) and len(degrees) == 1 and _open(record):
+    if (
+        hint == "arc"
+        and (degrees := _DEGREES.findall(without_joints(text)))
+        and len(degrees) == 1
+        and _open(record)
+    ):
         record.values.update({"shape": "arc", "angle": degrees[0]})
         record.assumptions.append(f'{degrees[0]} degrees of arc, as "{text}" says')
         if (number := record.doubts.get("number_ok")) and degrees[0] in number.text:

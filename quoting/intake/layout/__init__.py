@@ -1,7 +1,7 @@
 """Where the tables of a sheet are, what each column holds, and what holds for a whole table."""
 
 from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
-from quoting.intake.layout.columns import Meaning, unit_word
+from quoting.intake.layout.columns import Meaning, size_in_list, unit_word
 from quoting.intake.layout.columns import meaning_of as heading_meaning
 from quoting.intake.layout.columns_by_cells import (
     has_both_ends,
@@ -31,6 +31,7 @@ from quoting.intake.layout.sheet_rules import (
     basis_said,
     said_in,
     style_of,
+    style_of_sizes,
     unit_found,
 )
 from quoting.intake.layout.statements import (
@@ -90,7 +91,9 @@ __all__ = [
     "section_of",
     "settled_by_cells",
     "sides_of",
+    "size_in_list",
     "style_of",
+    "style_of_sizes",
     "unit_found",
     "unit_hints",
     "unit_word",

@@ -25,6 +25,8 @@ _OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|
 """The one piece that a weight or price is for: mass of 1 pcs."""
 _POINT_BEFORE_NUMBER = re.compile(r"\b(dia|diam|d)\.(?=[12]\b)")
 """Dia.1 is written Dia 1 by others."""
+_SHORT_AND_SHORT = re.compile(r"(?<=[^\W\d_]{2})\.(?=[^\W\d_]{2})")
+"""Two words cut short without a blank between them: Pl.thk, Int.dia."""
 _DEGREES = re.compile(r"\s*[(\[]\s*°\s*[)\]]")
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _ASKED = tuple(
@@ -48,6 +50,8 @@ _ASKED = tuple(
         ),
         (r"\b(r|rad|radius|d|dia|diameter)\.? ins\b", r"\1 inside"),
         (r"\b(r|rad|radius|d|dia|diameter)\.? outs\b", r"\1 outside"),
+        (r"\bout\.? (?=d(?:ia|iam|iameter)?\b|ø)", "outside "),
+        (r"((?:\b(?:dia|diam|diameter|d|rad|radius)\b|ø)\W{0,2}) out\b(?! of)\W*$", r"\1 outside"),
         (r"\bins\.? (?=d(?:ia|iam|iameter)?\b|r(?:ad|adius)?\b)", "inside "),
         (r"\bouts\.? (?=d(?:ia|iam|iameter)?\b|r(?:ad|adius)?\b)", "outside "),
         (r"\b([io]d|dia|diameter|ø) (?:lower|at the bottom)\b", r"bottom \1"),
@@ -59,6 +63,7 @@ _ASKED = tuple(
         ),
         (r"\bhow (long|deep)\b", "length"),
         (r"^t\s?[-–/]\s?t\b", "length"),
+        (r"\b([oi])\.?d\.? ?([12])\b", r"d\2 \1d"),
         (r"^le\W{0,2}(?=[oi]\W?d\b)", "large end "),
         (r"^se\W{0,2}(?=[oi]\W?d\b)", "small end "),
         (
@@ -155,6 +160,8 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
     )
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
+    if _SHORT_AND_SHORT.search(text) and (apart := meaning_of(_SHORT_AND_SHORT.sub(" ", text))).field:
+        return apart
     text = _POINT_BEFORE_NUMBER.sub(r"\1 ", text)
     text = _in_trade_words(_OF_ONE.sub("", _DEGREES.sub(" (deg)", text)))
     if (match := _NUMBERED.match(text)) and meaning_of(match[1]).field == "quantity":
@@ -164,8 +171,8 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
     unit, plain = _unit_of(_DOTS.sub("", text))
     if unit in ("mm", "in") and (_GAUGE.search(plain) or _PLATE.fullmatch(plain.strip())):
         return Meaning("thickness", None, unit)
-    found = _composed(_words(plain), unit)
     bracket = _BRACKETS.search(plain)
+    found = _composed(_words(plain), unit)
     if found.field == "radius" and unit == "deg":
         return Meaning("angle", None, unit)  # Rolled to (degrees)
     if found.field:
@@ -174,6 +181,8 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
         _IDLE_BRACKET.search(bracket.group(1)) or _LIST_BRACKET.search(bracket.group(1))
     ):
         found = _composed(_words(_BRACKETS.sub(" ", plain)), unit)
+        if found.field == "thickness" and _LIST_BRACKET.search(bracket.group(1)):
+            return Meaning("size", None, unit)  # Plate dim. (dev x L): how long and wide, and not how thick
         if found.field or _LIST_BRACKET.search(bracket.group(1)):
             return found
     if "/" in text and any(_composed(_words(piece), "").field == "size" for piece in text.split("/")):
@@ -240,10 +249,34 @@ _CHANGED = re.compile(r"\b(?:old|new|was|prev\w*|before|after|orig\w*|rev\w*|per
 def _lists_sizes(text: str) -> bool:
     """Return whether a heading lists the sizes of its cells in their order: T x W x Dia."""
     pieces = _TIMES.split(text)
-    return len(pieces) > 2 and all(meaning_of(piece).field in _LISTED_SIZES for piece in pieces)
+    if len(pieces) < _A_PAIR:
+        return False
+    fields = [size_in_list(piece).field for piece in pieces]
+    return all(field in _LISTED_SIZES for field in fields) and (
+        len(pieces) > _A_PAIR or (len({*fields}) == _A_PAIR and not _A_FLAT & {*fields} and "/" not in text)
+    )
 
 
-_TIMES = re.compile(r"\s+[xх×*]\s+")
+def size_in_list(piece: str) -> Meaning:
+    """Return what a piece of a list of sizes means; there a letter is the size that drawings name by it.
+
+    >>> size_in_list("s").field, size_in_list("Da").basis
+    ('thickness', <Basis.OUTSIDE: 'outside'>)
+    """
+    found = meaning_of(piece)
+    return found if found.field else Meaning(_LETTERS_IN_LISTS.get(piece.lower().strip(" .()"), ""))
+
+
+_LETTERS_IN_LISTS = {
+    "s": "thickness", "e": "thickness", "t": "thickness", "sp": "thickness", "wd": "thickness",
+    "ws": "thickness", "wt": "thickness", "ep": "thickness", "esp": "thickness", "g": "thickness",
+    "b": "width", "l": "length", "lg": "length", "h": "height", "a": "width", "w": "width",
+}  # fmt: skip
+"""Letters of sizes on drawings (common practice, no source)."""
+_TIMES = re.compile(r"\s+[xх*]\s+|\s*×\s*")
+_A_PAIR = 2
+_A_FLAT = frozenset(("width", "girth", "arc_length", "angle", "radius"))
+"""Da x s, Ø x L: two sizes of what is round; two of a flat plate stand beside it."""
 _LISTED_SIZES = frozenset((
     "thickness", "gauge", "width", "length", "height", "diameter", "radius", "angle", "girth", "arc_length",
 ))  # fmt: skip
@@ -302,9 +335,14 @@ def _composed(words: list[str], unit: str) -> Meaning:
             if not field:
                 continue
             meaning = _with_rest(field, words[:start] + words[start + length :], unit)
+            if meaning and field == "description" and words[-1] in _OF_A_NAME and start < len(words) - 1:
+                return dataclasses.replace(meaning, field="part_no")  # Shell no: which shell it is
             if meaning:
                 return meaning
     return _with_rest("", words, unit) or Meaning()
+
+
+_OF_A_NAME = frozenset(("no", "nr", "#", "number", "num", "n°", "nº"))
 
 
 def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
@@ -327,4 +365,6 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
             return None
     if (not field and basis is None) or (basis is not None and field in _NO_SIDES):
         return None
+    if basis is not None and field == "height":
+        field = "top"  # Ø ext. haut, in French the word of both
     return Meaning(field or "diameter", basis, unit)

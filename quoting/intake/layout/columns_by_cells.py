@@ -9,7 +9,7 @@ from itertools import pairwise
 from quoting.intake.layout.columns import Meaning
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
 from quoting.intake.layout.heading_grammar import is_word, sides_of
-from quoting.intake.texts import BASIS_WORDS, count_of
+from quoting.intake.texts import BASIS_WORDS, count_of, shape_words
 from quoting.intake.words import folded, harmless
 from quoting.shop import Materials
 from quoting.tables import Cell, Sheet, is_empty, text_of
@@ -34,6 +34,13 @@ _PARTS_NAMED = re.compile(
     r"|sleeves|strakes|cones|parts|rims|collars|liners|wrappers|bands|drums|courses|bleche|schusse|viroles|toles|chapas|placas|planchas|virolas|anillos|lamiere|virole|platen|ringen|blachy|plechy|platar|plader)",
     re.I,
 )
+_PLATE_OF = re.compile(
+    r"(?:pl|plt|plate|blech|t[oô]le|chapa|lamiera|plaat|blacha)\W{0,2}\d+(?:[.,/]\d+)?\s*(?:mm|\"|in)?", re.I
+)
+_UNITS_COUNTED = re.compile(
+    r"(?:u|un|und|unds|unid|unids|uni|ud|unit|units|unite|unites|unita|einh|me)\.?", re.I
+)
+"""How many there are where whole numbers stand below, and in what they are counted where words do: Und."""
 _GR = re.compile(r"\s*gr\.?\s*", re.I)
 """Grade in English, and thickness in Polish: grubość."""
 _LETTER_AND_FIGURE = re.compile(r"[A-Z]{1,4}[ -]?\d{2,}")
@@ -90,6 +97,11 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             field = "thickness" if wall else field
         elif field == "multiplier" and not _counts(sheet, table, column):
             field = "unit"
+        elif field == "unit" and _UNITS_COUNTED.fullmatch(folded(column.header).strip()):
+            texts = [text for text in _texts(sheet, table, column) if text]
+            whole = bool(texts) and all(map(str.isdecimal, texts))
+            field = (_counted_by_name(table, column, fields) if whole else "") or field
+            fields[len(columns)] = field
         elif (
             field == "number"
             and fields[: len(columns)].count("number")
@@ -99,9 +111,9 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             fields.append("quantity")
         elif field == "number" and not {"quantity", "breaks", "reqd", "per_unit"} & set(fields):
             named = any(one in fields for one in ("part_no", "drawing")) or fields.count("number") > 1
-            plain = column.header.strip().lower().strip(".°") in _NO and fields.index("number") <= len(
-                columns
-            )
+            header = column.header.strip().lower().strip(".°")
+            plain = header in _NO or _NO_OF_PARTS.match(header) is not None
+            plain = plain and fields.index("number") <= len(columns)
             named = (named or not _rises(sheet, table, column)) and not _runs(sheet, table, column)
             if plain and named and _counts(sheet, table, column) and "quantity" not in fields:
                 field = "quantity"
@@ -178,10 +190,10 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     """Return what a column holds whose cells are none of what its heading says; nothing where they agree."""
     fields, _ = known
     field = column.meaning.field
+    if told := _counts_something(sheet, table, column, fields):
+        return told
     if field == "quantity":
         return _no_count(sheet, table, column)
-    if field == "seam" and _runs(sheet, table, column):
-        return "number"  # Ln
     if field == "weight" and column.meaning.unit in ("mm", "in"):
         return "thickness"
     if field in ("length", "width", "height") and _are_marked(sheet, table, column):
@@ -208,6 +220,18 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     return ""
 
 
+def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+    """Return number or quantity for a column headed as something else that counts rows, or pieces."""
+    field = column.meaning.field
+    if column is table.columns[0] and field not in _COUNTED and _counts_in_order(sheet, table, column):
+        return "number"
+    if field == "seam" and _runs(sheet, table, column):
+        return "number"  # Ln
+    if field == "due" and "quantity" not in fields and _all_counted(sheet, table, column):
+        return "quantity"  # Required, 2 off
+    return "quantity" if field == "part_no" and _are_pieces(sheet, table, column, fields) else ""
+
+
 def _rolled_length(column: TableColumn, fields: list[str]) -> bool:
     """Return whether a rolled length is the one along the axis: a diameter stands beside it, and no length.
 
@@ -221,7 +245,11 @@ def _rolled_length(column: TableColumn, fields: list[str]) -> bool:
 
 
 def _no_sizes(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
-    """Return what a column headed as sizes holds where its cells are ticks, or the diameter alone."""
+    """Return what a column headed as sizes holds where its cells are ticks, or the diameter alone, or the
+    flat plate of parts whose diameter and length stand beside it.
+    """
+    if _FLAT.search(column.header) and "diameter" in fields and {"length", "height", "width"} & set(fields):
+        return "carried"
     if _ROLLED.search(column.header) and _only_ticks(sheet, table, column):
         return "wanted"
     return "diameter" if "diameter" not in fields and _one_size(sheet, table, column) else ""
@@ -233,6 +261,8 @@ def _only_ticks(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     return bool(texts) and texts <= _TICKS
 
 
+_FLAT = re.compile(r"\b(?:plate|flat|blank|blech|zuschnitt)\b.*[(\[]\s*[^)\]]*\w\s*[x×]\s*\w", re.I)
+"""Plate dim. (dev x L)"""
 _TICKS = frozenset(("x", "✓", "✔", "yes", "y", "no", "n", "ja", "nein", "oui", "non", "si", "sí"))
 _ROLLED = re.compile(r"\broll", re.I)
 
@@ -259,6 +289,7 @@ def _thin_plate(sheet: Sheet, table: OrderTable, texts: list[str]) -> bool:
         float(text)
         for column in table.columns
         if column.meaning.field in ("diameter", "radius", "large")
+        or (column.meaning.field == "size" and column.meaning.basis is not None)
         for text in _texts(sheet, table, column)
         if _plain_number(text)
     ]
@@ -299,7 +330,32 @@ def _no_shape(
     """Return what a column headed as shape holds where all its cells are grades, or names of parts: Type."""
     if _all_grades(sheet, table, column, known):
         return "material"
-    return "part_no" if "part_no" not in known[0] and _are_types(sheet, table, column) else ""
+    if "part_no" not in known[0] and _are_types(sheet, table, column):
+        return "part_no"
+    texts = [text for text in _texts(sheet, table, column) if text]
+    named = [_LONG_WORD.search(text) is not None and not shape_words(text) for text in texts]
+    told = "description" not in known[0] and _TYPE_HEAD.fullmatch(folded(column.header).strip(" ."))
+    return "description" if told and any(named) else ""
+
+
+_TYPE_HEAD = re.compile(r"(?:part |item |piece )?(?:type|typ|tipo|kind|art|sort|soort)", re.I)
+"""Type of part: often what it is called, and no shape."""
+
+
+def _are_pieces(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
+    """Return whether a column headed piece counts them: whole numbers, some alike, and no other count."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    free = not {"quantity", "breaks", "reqd", "per_unit", "per_ring", "multiplier"} & set(fields)
+    whole = all(text.isdecimal() and len(text) < _MARK + 1 for text in texts)
+    return (
+        free
+        and whole
+        and len(set(texts)) < len(texts)
+        and _PIECE.fullmatch(column.header.strip()) is not None
+    )
+
+
+_PIECE = re.compile(r"(?:pcs?|pces?|pieces?|parts?)\.?", re.I)
 
 
 def _all_grades(
@@ -328,6 +384,8 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     named = column.meaning.field == "thickness" and doubled and marks and "part_no" not in fields
     if named and not any(_THICK_MARK.match(text) or known[1].find(text).keys for text in texts):
         return "part_no"  # Plate B12, beside a column of thicknesses
+    if "basis" not in fields and all(map(_is_side, texts)):
+        return "basis"
     named = _ID_OF.search(column.header) is not None and all(map(_is_mark, texts))
     named = named or (column.meaning.by_words and _all_names(texts))
     return "part_no" if named else ""
@@ -500,7 +558,8 @@ _END_WORDS = frozenset((
     "a", "b", "c", "i", "ii", "o", "u", "top", "bottom", "btm", "base", "upper", "lower", "inlet", "outlet",
     "in", "out", "first", "second", "st", "nd", "one", "other", "start", "end", "ends", "from", "to", "large",
     "small", "big", "little", "max", "min", "major", "minor", "open", "closed", "left", "right", "front",
-    "back", "oben", "unten", "haut", "bas", "grand", "petit", "mayor", "menor", "sup", "inf", "alto", "basso",
+    "back", "height", "oben", "unten", "haut", "bas", "grand", "petit", "mayor", "menor", "sup", "inf",
+    "alto", "basso",
 ))  # fmt: skip
 
 
@@ -559,12 +618,12 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
         return ""
     if not set(fields) & _SIZED and all(map(_is_part, texts)):
         return "description"
+    if "thickness" not in fields and all(map(_PLATE_OF.fullmatch, texts)):
+        return "thickness"  # Section, PL12
     if all(map(str.isdecimal, texts)) and (counted := _counted_by_name(table, column, fields)):
         return counted
-    if "basis" not in fields and _ROUND & set(fields) and not all(text.isdecimal() for text in texts):
-        sides = [text.lower().strip(". ").replace(".", "") in BASIS_WORDS for text in texts]
-        if all(sides) or all(len(sides_of(text)) == 1 and not _DIGIT.search(text) for text in texts):
-            return "basis"
+    if "basis" not in fields and _ROUND & set(fields) and all(map(_is_side, texts)):
+        return "basis"
     first = column is table.columns[0] and not {"number", "part_no"} & set(fields)
     if first and len(set(texts)) == len(texts) and all(_ITEM_OF_ITEM.fullmatch(text) for text in texts):
         return "number"
@@ -582,10 +641,57 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
     return ""
 
 
+def _is_side(text: str) -> bool:
+    """Return whether a cell is a side of the plate and no more.
+
+    >>> _is_side("o/d"), _is_side("innen"), _is_side("1200 innen")
+    (True, True, False)
+    """
+    word = text.lower().strip(". ").replace(".", "")
+    return word in BASIS_WORDS or (len(sides_of(text)) == 1 and not _DIGIT.search(text))
+
+
+_COUNTED = frozenset(
+    ("quantity", "number", "breaks", "per_unit", "per_ring", "reqd", "multiplier", "material")
+)
+_IN_ORDER = re.compile(
+    r"(?:(\d{1,2})\.)?(\d{1,3})\s?(?:º|ª|°|\.|\)|st|nd|rd|th|er|ère|ème|eme|e|ste|de)?", re.I
+)
+"""The number of a line: 4.1, 2º, 3rd, 4."""
+
+
+def _counts_in_order(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a first column counts its rows, whatever its heading: 4.1, 4.2, or 1º, 2º, or 1, 2, 3.
+
+    Two bare numbers that follow each other may be of anything, three only beside what else is wanted.
+    """
+    texts = [text for text in _texts(sheet, table, column) if text]
+    found = [_IN_ORDER.fullmatch(text) for text in texts]
+    if len(texts) < _TWO or not all(found) or len({match[1] for match in found if match}) > 1:
+        return False
+    numbers = [int(match[2]) for match in found if match]
+    if numbers != [*range(1, len(numbers) + 1)]:
+        return False
+    bare = all(map(str.isdecimal, texts))
+    sizes = {one.meaning.field for one in table.columns if one is not column}
+    if not bare:
+        return column.meaning.field != "angle" or "angle" in sizes
+    if column.meaning.field in ("", "description"):  # Section, 1, 2, where another column counts or may
+        return bool({"quantity", "number"} & sizes)
+    return len(texts) > _TWO and column.meaning.field in _ROUND and bool(_ROUND & sizes)
+
+
+def _all_counted(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether every cell of a column says how many pieces in so many words: 1 off, 2 pcs."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    return bool(texts) and all(not text.isdecimal() and count_of(text).number is not None for text in texts)
+
+
 def _counted_by_name(table: OrderTable, column: TableColumn, fields: list[str]) -> str:
     """Return what a column of whole numbers counts by its heading: the parts it names, or the units."""
     counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd", "multiplier"} & set(fields)
-    if not counted and _PARTS_NAMED.fullmatch(folded(column.header).strip()):
+    header = folded(column.header).strip()
+    if not counted and (_PARTS_NAMED.fullmatch(header) or _UNITS_COUNTED.fullmatch(header)):
         return "quantity"
     return "multiplier" if "multiplier" not in fields and _units_of(table, column) else ""
 
@@ -615,7 +721,14 @@ def _texts(sheet: Sheet, table: OrderTable, column: TableColumn) -> list[str]:
     return [text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row)]
 
 
-_NO = frozenset(("no", "n", "nr", "nos", "no off", "number", "#"))
+_NO = frozenset(("no", "n", "nr", "nos", "no off", "number", "#", "numero", "número", "nro", "num", "numer"))
+
+
+_NO_OF_PARTS = re.compile(
+    r"(?:no|nr|n|num|nbre|nb|nro|numero|número)\W+(?:of |de |di |von )?(?:half|quarter|rolled )?\W*"
+    r"(?:shells?|rings?|segments?|segs|plates|cans|pieces|pcs|cones|cylinders|sections|panels|strakes|halves)"
+)
+"""No. shells, n. semigusci: how many there are; Shell no. is the number of one."""
 
 
 def _counts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:

@@ -310,9 +310,19 @@ def _score_by_texts(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[
     in the row below holds the numbers of a part's sizes.
     """
     fields = [column.meaning.field for column in columns]
-    if not {*fields} <= _OF_A_TEXT or fields.count("description") != 1 or not below:
+    counted = fields.count("quantity") == 1  # then a heading may be told by its words, and one by nothing
+    allowed = _OF_A_TEXT | {"quantity", "unit", "carried", "weight", ""} if counted else _OF_A_TEXT
+    if not below or fields.count("") > 1:
         return 0
-    if not {"number", "part_no"} & {*fields} or any(column.meaning.by_words for column in columns):
+    if counted and fields.count("description") == 0 and fields.count("") == 1 and "material" in fields:
+        fields[fields.index("")] = "description"  # Qty, rolled cyl, grade: told by the text below
+        fields.append("part_no")
+        allowed = allowed | {"material"}
+    if not {*fields} <= allowed or fields.count("description") != 1:
+        return 0
+    if not {"number", "part_no"} & {*fields}:
+        return 0
+    if not counted and any(column.meaning.by_words for column in columns):
         return 0
     row, at = sheet.rows[below[0]], columns[fields.index("description")].index
     text = text_of(row[at]) if at < len(row) else ""

@@ -146,7 +146,8 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
     tokens = _TOKEN.findall(plain)
     if not tokens:
         return None
-    if len(tokens) <= 2 and (letters := _of_a_drawing("".join(tokens), plain)):
+    bare = tokens[1:] if len(tokens) == 3 and _roots().words["idle"].match(tokens[0]) else tokens  # Rohr-Ø a
+    if len(bare) < 3 and (letters := _of_a_drawing("".join(bare), plain)):
         return letters
     seen = _Seen()
     if _per_unit(header, tokens):

@@ -6,6 +6,7 @@ import re
 from enum import StrEnum
 
 from quoting.intake.layout.find_tables import OrderTable
+from quoting.intake.layout.sheet_facts import facts_in
 from quoting.intake.layout.sheet_rules import SIZES
 from quoting.tables import Cell, Sheet, is_empty, text_of
 
@@ -47,7 +48,35 @@ def row_kinds(sheet: Sheet, table: OrderTable) -> dict[int, RowKind]:
             kind = RowKind.MORE
         kinds[row] = kind
         running += quantity if kind is RowKind.PART else 0.0
+    if (last := _said_for_all(sheet, kinds, fields)) is not None:
+        kinds[last] = RowKind.NOTE
     return kinds
+
+
+def _said_for_all(sheet: Sheet, kinds: dict[int, RowKind], fields: dict[int, str]) -> int | None:
+    """Return the last row where it stands under the name of the last part, but says the grade or the side of
+    the plate of all: no column gives it, and no other row goes on below itself.
+    """
+    more = [row for row, kind in kinds.items() if kind is RowKind.MORE]
+    parts = [row for row, kind in kinds.items() if kind is RowKind.PART]
+    if len(more) != 1 or more[0] != max(kinds) or len(parts) < 2:
+        return None
+    text = " ".join(text_of(cell) for cell in sheet.rows[more[0]] if not is_empty(cell))
+    if "material" not in fields.values() and _OF_THE_GRADE.match(text):
+        return more[0]
+    return more[0] if facts_in(text).basis is not None else None
+
+
+_NAMES_NO_SIZE = re.compile(
+    r"(?!\W*(?:[io]\.?d|[io]/d|dia\w*|ø|r|rad\w*|d|t|s|l|lg|h|pl|plt|thk|ga|dn|nps|tb[acd]|ask|to|as)\b\W*\d?)"
+    r"(?!\W*(?:ø|r|d|pl|dn)\d)[^\W\d_][^\d]*(?:\d+[^\d]*){0,2}",
+    re.I,
+)
+"""Words, and at most two numbers behind them, that stand alone in a row: a grade or a note, and no size."""
+_OF_THE_GRADE = re.compile(
+    r"(?:all |in )*(?:mat(?:erial|l|'l|\.|\b)|grade|quality|(?:carbon |mild |stainless )?steel|plates?)\b",
+    re.I,
+)
 
 
 def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowKind, float]:
@@ -73,6 +102,8 @@ def _kind(row: list[Cell], fields: dict[int, str], running: float) -> tuple[RowK
             sized += field in SIZES
         elif field in ("part_no", "description", "number", "drawing"):
             named = named or field != "number" or any(sign.isdecimal() for sign in text_of(cell)[:4])
+    if filled == 1 and costly == 1 and len(fields) >= _FEW and _NAMES_NO_SIZE.fullmatch(first):
+        return RowKind.NOTE, 0.0  # mat S235JR, below the first column
     few = costly <= _FEW and sized <= 1
     if _TOTAL.match(first) or (few and not _has_number(row, fields) and _says_total(row)):
         return RowKind.TOTAL, 0.0

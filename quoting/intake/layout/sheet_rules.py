@@ -376,6 +376,64 @@ def style_of(sheet: Sheet, rows: tuple[int, ...], table: OrderTable | None = Non
     return NumberStyle.UNKNOWN
 
 
+def style_of_sizes(sheet: Sheet, rows: tuple[int, ...], table: OrderTable, unit: str) -> NumberStyle:
+    """Return the decimal mark with which every size of a table in millimetres can be one: 1,200 across is
+    1200 there, and 12.000 under metres 12; UNKNOWN where both marks can be right, or neither. One row alone
+    shows no habit, unless the others have whole numbers of hundreds in the same columns. Inches are written
+    with a point.
+    """
+    if not unit or unit == "in":
+        return NumberStyle.POINT if unit else NumberStyle.UNKNOWN
+    cells = [
+        (row, column, text_of(sheet.rows[row][column.index]))
+        for column in table.columns
+        if column.meaning.field in SIZES
+        for row in rows
+        if column.index < len(sheet.rows[row])
+    ]
+    grouped = [(row, column.index) for row, column, text in cells if _GROUP.search(text)]
+    whole = {column.index for _, column, text in cells if text.isdecimal() and len(text) > _A_HABIT}
+    if not grouped or (
+        len({row for row, _ in grouped}) < _A_HABIT and not {at for _, at in grouped} <= whole
+    ):
+        return NumberStyle.UNKNOWN
+    known = [
+        (column.meaning.field, _IN_MM[own], text)
+        for _, column, text in cells
+        if (own := column.meaning.unit or unit) in _IN_MM
+    ]
+    fitting = [
+        style
+        for style in (NumberStyle.POINT, NumberStyle.COMMA)
+        if all(_can_be(field, factor, text, style) for field, factor, text in known)
+    ]
+    return fitting[0] if len(fitting) == 1 else NumberStyle.UNKNOWN
+
+
+_A_HABIT = 2
+_GROUP = re.compile(r"(?<![\d.,])\d{1,3}[.,]\d{3}(?![\d.,])")
+_IN_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
+_CAN_BE = {
+    "thickness": (0.3, 300.0), "diameter": (60.0, 150_000.0), "large": (60.0, 150_000.0),
+    "small": (30.0, 150_000.0), "radius": (30.0, 100_000.0), "length": (15.0, 40_000.0),
+    "width": (15.0, 40_000.0), "height": (15.0, 40_000.0), "girth": (150.0, 500_000.0),
+}  # fmt: skip
+"""What sizes of rolled parts in mm lie between at the very most (common practice, no source)."""
+
+
+def _can_be(field: str, factor: float, text: str, style: NumberStyle) -> bool:
+    """Return whether a cell read with a decimal mark can be its size; one that is no number can."""
+    limits = _CAN_BE.get({"top": "small", "bottom": "small"}.get(field, field))
+    if limits is None or not any(sign.isdecimal() for sign in text):
+        return True
+    try:
+        sizes = parse_measures(text, style)
+    except SizeError:
+        return not _GROUP.search(text)
+    own = [one.low * (factor if one.unit is None else _IN_MM.get(str(one.unit), 0.0)) for one in sizes]
+    return len(own) != 1 or not own[0] or limits[0] <= own[0] <= limits[1]
+
+
 @dataclass(frozen=True, slots=True)
 class UnitFound:
     """The unit of bare numbers (mm, in, or nothing when it must be asked) and what says so."""

@@ -55,7 +55,10 @@ _DENIED = re.compile(
 OTHER_GRADE = "material_other"
 """What is asked of a line that a note leaves out of the grade for all, and that its row answers itself."""
 _A_LOT = re.compile(
-    r"\s*(?:[/|–]|\s-)\s*(?:lots?|los|batch|phase)\s*(?:no\.?|nr\.?)?\s*\d{1,3}(?=\s*(?:[/|–]|\s-|$))", re.I
+    r"\s*(?:[/|–]|\s-)\s*(?:sub[- ]?)?(?:lots?|los|batch|phase|parcel|tranche|stage|package|pkg|lotto|lote"
+    r"|lott|partia|dávka|erä|parti|serie|section|block)\s*(?:no\.?|nr\.?|n[°º]\.?)?\s*(?:\d{1,3}|[A-Z])"
+    r"(?=\s*(?:[/|–]|\s-|$))",
+    re.I,
 )
 """The lot that a title names is that of the order: tank shells / lot 2 / 304."""
 _LED = re.compile(r"^\s*\(?\d{1,2}\s*[.)]\s*")
@@ -84,7 +87,8 @@ _PLATE_OR_WORK = re.compile(
 )
 _WHOSE_PLATE = re.compile(r"(\w+)[ -]+(?:plates?|material|matl|steel|blanks?|sheets?)\b", re.I)
 _OF_ALL_PLATE = frozenset((
-    "all", "the", "our", "own", "every", "raw", "cut", "customer", "client", "s", "and", "of", "with", "for",
+    "only", "all", "the", "our", "own", "every", "raw", "cut", "customer", "client", "s", "and", "of", "with",
+    "for",
     "is", "are", "steel", "plate", "sheet", "issue", "issued", "supply", "bring", "send", "provide",
     "furnish", "deliver", "mm", "in", "as", "from", "buyer", "owner", "we", "supplied", "furnished", "your",
     "rolling", "rolled", "des", "les", "de", "du", "la", "le", "los", "las", "el", "die", "der", "das",
@@ -100,8 +104,9 @@ _SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?(?! of \d
 _NAMED_SPARES = re.compile(
     r"(?!.*\b(?:incl\w*|with|plus|and|or|qty|quantit\w*|each|per|no|not|without|price\w*|also|extra|if"
     r"|optional\w*)\b)"
+    r"(?:\W*spare (?:[^\W\d_]+\W?){1,3}(?:\([^\d()]*\))?\W*$|"
     r"(?=.*(?:[^\W\d_]{2,} spare|spares?\b.* for\b))"
-    r"[^\d+&%?]*\bspares?\b(?: (?:parts?|list|order|package|kit))*(?: for\b[^\d+&%?]*)?\W*$",
+    r"[^\d+&%?]*\bspares?\b(?: (?:parts?|list|order|package|kit))*(?: for\b[^\d+&%?]*)?\W*$)",
     re.I,
 )
 """A title that names what is ordered: thickener spares, spare parts for the dryer."""

@@ -348,12 +348,22 @@ _SEAM_AT = re.compile(
 """Where the seam of one course stands beside the next: an angle of the assembly, and none of the part."""
 
 
+def _letters_of_joint(row: RowText) -> bool:
+    """Return whether a cell under the edges is the letter of a joint and its degrees: X 60."""
+    return "edge prep" in row.header.lower() and _A_JOINT.fullmatch(row.text) is not None
+
+
+_A_JOINT = re.compile(r"\s*(?:[DH]|1/2 ?|½ ?)?[VYXKUJ][- ]?\d{2}(?:[.,]5)?\s*", re.I)
+
+
 def _read_elsewhere(row: RowText, part: PartText, used: set[int]) -> bool:
     """Return whether the numbers of a text are read as what they are: the angles of a bevel, a date."""
     left = [one.measure for index, one in enumerate(part.sizes) if index not in used]
     headed = f"{row.header} {row.text}"
     degrees = all(size.unit is Unit.DEGREE for size in left)
-    if degrees and (edges_in(headed, inch=True) is not None or _SEAM_AT.search(row.text)):
+    if (degrees or _letters_of_joint(row)) and (
+        edges_in(headed, inch=True) is not None or _SEAM_AT.search(row.text)
+    ):
         return True
     return row.kind != "size" and date_of(row.text).value is not None
 

@@ -6,8 +6,8 @@ import re
 from functools import lru_cache
 
 from quoting.core import Basis, Choice, Mark, NumberStyle, Place, SizeError, parse_measures
-from quoting.intake.cells import EITHER, says_who_brings, two_ends, who_does
-from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning
+from quoting.intake.cells import EITHER, headed, says_how_many_seams, says_who_brings, two_ends, who_does
+from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning, size_in_list
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import NOTHING, SizeColumn
 from quoting.intake.texts import SAYS_NO, SAYS_YES, dual_size, part_text, plain_sizes
@@ -128,7 +128,7 @@ class RowTexts:
         if plain in SAYS_YES and column.meaning.field in _TICKED:
             record.texts.append(RowText("remark", column.header, place, free=True))
             return
-        counted = column.meaning.field == "seam" and text.isdecimal()
+        counted = column.meaning.field == "seam" and says_how_many_seams(text)
         brings = column.meaning.field == "free_issue" and says_who_brings(text)
         if plain in NOTHING or plain in _ANSWERS or kind == "wanted" or counted or brings:
             return
@@ -142,7 +142,7 @@ class RowTexts:
             record.texts.append(RowText("description", text, place, order=order, bases=bases, flat=flat))
         elif kind != "unknown":
             free = column.meaning.field in ("remarks", "supply")
-            record.texts.append(RowText("remark", text, place, column.header, free=free))
+            record.texts.append(RowText("remark", text, place, headed(column), free=free))
         elif any(sign.isalpha() for sign in text):
             sized = any(sign.isdecimal() for sign in text)
             kind = "description" if sized else "remark"
@@ -322,7 +322,7 @@ def _listed(header: str) -> tuple[tuple[str, ...], dict[str, Basis], bool]:
         pieces = [
             piece.strip() for piece in re.split(r"\s+[xхX×*]\s+|\s*[×*]\s*|\s+/\s+", text) if piece.strip()
         ]
-        meanings: list[Meaning] = [heading_meaning(piece) for piece in pieces]
+        meanings: list[Meaning] = [size_in_list(piece) for piece in pieces]
         if len(pieces) >= 2 and all(one.field in SIZES and one.field != "size" for one in meanings):
             fields = [one.field for one in meanings]
             bases = {one.field: one.basis for one in meanings if one.basis is not None}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import lru_cache
 from math import pi
 
 from quoting.core import Basis, Choice, Mark
@@ -33,6 +34,7 @@ from quoting.intake.texts import (
     may_be_segment,
     part_text,
     shape_words,
+    without_joints,
     without_number,
 )
 from quoting.intake.words import folded, said_in_text
@@ -54,6 +56,8 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     _ends_in_one_cell(record, frame)
     if "height" in frame.fields:
         values["height_apart"] = "yes"
+    if any(one.meaning.field == "length" and _is_axial(one.header) for one in frame.table.columns):
+        values["axial"] = "yes"
     _cone_ends(record)
     _one_end(record, without_number(values.get("description", "")), mixed=frame.both_ends)
     _closed_girth(record)
@@ -94,6 +98,19 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
         if name != "number_ok"
     ):
         del record.doubts["number_ok"]  # the other question is about the same words
+
+
+_AXIAL = re.compile(
+    r"axial|\b(?:axis|face|eje|asse|achse|axe|t\W?[lt]|tan\w*|seam|across|height|ht|h(?:oe|o|ö)he|haut\w*|alt\w*"
+    r"|osiow\w*|osov\w*)\b",
+    re.I,
+)
+"""Headings of lengths that can only be along the axis."""
+
+
+@lru_cache(maxsize=1024)
+def _is_axial(header: str) -> bool:
+    return _AXIAL.search(header) is not None
 
 
 _FLAGS = frozenset(("free_issue", "certificate", "re_round", "grain"))
@@ -310,7 +327,8 @@ def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
     names = ("description", "shape", "number", "part_no")
     said = [row.text for row in record.texts]
     texts = (*(record.values.get(name, "") for name in names), *said, doubt.read)
-    if column is None or not any(_CONE.search(folded(text)) for text in texts):
+    named = any(_CONE.search(plain) or _TAPERS.search(plain) for plain in map(folded, texts))
+    if column is None or not (named or _falls(doubt.read)):
         return
     basis = column.meaning.basis or frame.basis
     slot = SizeColumn("diameter", column.meaning.unit, basis, frame.unit.unit, frame.style, column.header)
@@ -322,6 +340,35 @@ def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
         record.values["shape"] = "cone"
 
 
+_FALLS = re.compile(
+    r"[^\d]*(\d+(?:[.,]\d+)?)\s*(?:mm|in|\"|'')?\s*(?:→|->|=>|\b(?:to|down to|auf|na|su|à|naar|til|do)\b)"
+    r"\s*"
+    r"[^\d]{0,6}(\d+(?:[.,]\d+)?)[^\d]*",
+    re.I,
+)
+
+
+def _falls(text: str) -> bool:
+    """Return whether a cell goes from one diameter to a smaller one: 760 to 420; a range would rise.
+
+    >>> _falls("760mm to 420mm"), _falls("420 to 760"), _falls("760/420")
+    (True, False, False)
+    """
+    match = _FALLS.fullmatch(text)
+    return match is not None and float(match[1].replace(",", ".")) > _FALLS_BY * float(
+        match[2].replace(",", ".")
+    )
+
+
+_FALLS_BY = 1.1
+_TAPERS = re.compile(
+    r"\b(?:hoppers?|funnels?|taper\w*|diffusers?|trichter\w*|tremies?|tolvas?|tramogg\w*|lej\w*|keg[eu]l\w*|kegl\w*"
+    r"|kon[iu]\w*|stoz\w*|kuzel\w*|con[oi]\w*|tra[gkt]t\w*|trekt\w*|kerucut|corong|lievik\w*|lijev\w*|levak"
+    r"|nalevk\w*|stoz\w*|reduc\w*|reduk\w*|riduz\w*|verjung\w*|vyloop\w*|ubergang\w*|palnie\w*|garat\w*)\b"
+    r"|^\W*con\b(?=\W*(?:\d|$))|[锥錐]|конус",
+    re.I,
+)
+"""What two diameters in one cell are the ends of, in many languages (from memory)."""
 _MAY_BE_CONE = re.compile(
     r"\b(hoppers?|funnels?|transitions?|taper\w*|diffusers?|trichter\w*|tremies?|tolvas?|tramogg\w*"
     r"|lej\w*|keg[eu]l\w*|kon[iu]\w*|stoz\w*|kuzel\w*|con[oi]\w*)\b",
@@ -410,7 +457,9 @@ def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
         if not said:
             return
     else:
-        said = next((text for text in texts if may_be_segment(text, beside_arcs=frame.has_angles)), "")
+        said = next(
+            (one for one in texts if may_be_segment(without_joints(one), beside_arcs=frame.has_angles)), ""
+        )
         said = said or frame.said.parts_of_circle
     if said:
         choices = (
@@ -438,11 +487,12 @@ def _one_end(record: Record, text: str, *, mixed: bool) -> None:
     """
     values = record.values
     ends = [name for name in ("large", "small") if shapes.has(values, name)]
+    struck = bool(values.pop("no_other_end", ""))
     if not ends:
         return
     same = len(ends) == 2 and values["large"] == values["small"]
     said = {shape_words(text).get("shape"), values.get("shape")}
-    other = mixed and len(ends) == 1 and not {"large", "small"} & set(record.doubts)
+    other = (mixed or struck) and len(ends) == 1 and not {"large", "small"} & set(record.doubts)
     cone = any(_CONE.search(folded(row.text)) for row in record.texts) or "cone" in said
     other = other and not any(_MAY_BE_CONE.search(folded(row.text)) for row in record.texts)
     other, same = other and not cone and said <= {None, ""}, same and not (cone and "cylinder" not in said)

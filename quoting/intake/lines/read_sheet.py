@@ -43,6 +43,7 @@ from quoting.intake.layout import (
     section_of,
     settled_by_cells,
     style_of,
+    style_of_sizes,
     unit_found,
     unit_hints,
     with_ends,
@@ -259,8 +260,8 @@ class SheetWork:
         unit = unit_found(sheet, table, said, style, (self.hints.unit, self.hints.why))
         metric = unit.unit in ("mm", "cm")
         self.metric += 1 if metric else -1 if unit.unit == "in" else 0
-        if style is NumberStyle.UNKNOWN and unit.unit == "in":
-            style = NumberStyle.POINT
+        if style is NumberStyle.UNKNOWN:
+            style = style_of_sizes(sheet, body, table, unit.unit)
         desk = ShopView(self.materials, not metric)
         angles = _has_angles(sheet, table)
         first = day_first(sheet, table, self.today, foreign=bool(self.foreign), metric=metric)

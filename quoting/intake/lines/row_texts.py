@@ -22,7 +22,7 @@ from quoting.intake.lines.account import GivenSizes, account, only_an_errand
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, part_text, shape_words
+from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, of_an_edge, part_text, shape_words
 from quoting.intake.words import Said
 from quoting.shop import Family
 
@@ -247,7 +247,7 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
         if not size.clear:
             continue
         if size.measure.unit is Unit.DEGREE:
-            if _angle(record, row, size.measure):
+            if not of_an_edge(part.plain[: size.measure.start]) and _angle(record, row, size.measure):
                 used.add(index)
             continue
         if frame.foreign and frame.unit.unit == "mm" and _perhaps_mm(row, size.measure):

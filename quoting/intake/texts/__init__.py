@@ -3,7 +3,14 @@
 from quoting.intake.texts.counts import LARGEST_COUNT, count_of, rising_list
 from quoting.intake.texts.dates import date_of, fractions_behind
 from quoting.intake.texts.dual_sizes import dual_size
-from quoting.intake.texts.edge_words import edge_of, edge_said, edge_text, edges_in
+from quoting.intake.texts.edge_words import (
+    edge_of,
+    edge_said,
+    edge_text,
+    edges_in,
+    of_an_edge,
+    without_joints,
+)
 from quoting.intake.texts.gap_words import gaps_in
 from quoting.intake.texts.part_text import (
     HEAVY,
@@ -57,6 +64,7 @@ __all__ = [
     "is_two_schedules",
     "may_be_segment",
     "nominal_cell",
+    "of_an_edge",
     "part_text",
     "plain_sizes",
     "rising_list",
@@ -70,6 +78,7 @@ __all__ = [
     "weld_of",
     "weld_said",
     "weld_text",
+    "without_joints",
     "without_number",
     "yes_no",
 ]

@@ -13,12 +13,18 @@ from functools import lru_cache
 from quoting.core import EdgeKind, EdgePlace, EdgePrep, RangeError
 from quoting.intake.texts.work_sizes import angle_in, size_beside
 
+_LETTER = r"(?:^|(?<=[,;:(/]))\s*(?:[DH]|1/2 ?|½ ?)?(?-i:[VYXKUJv])[- ]?(?:naht|fuge|seam|butt)?"
+"""The letter of a joint where a cell or a clause begins."""
 _ASKED = re.compile(
     r"\b(?:bevel\w*|chamfer\w*|edge[- ]prep\w*|weld[- ]prep\w*|[jukvx][- ]?prep\w*|prepped|scarf\w*"
     r"|(?:single|double|sgl|dbl)[- ]?(?:v|vee|j|u)|vee|[jv][- ]?groove\w*|prep\s+v)\b"
-    r"|^\W*(?:edges?|ends?)\b[^:\d]{0,12}:?\s*\d{1,2}(?:[.,-]\d+(?:/2)?)?\s*(?:deg|°)",
+    r"|^\W*(?:edges?|ends?)\b[^:\d]{0,12}:?\s*\d{1,2}(?:[.,-]\d+(?:/2)?)?\s*(?:deg|°)"
+    rf"|{_LETTER}"
+    r"\s?\d{2}(?:[.,]5)?\s?(?:°|º|deg)|(?<=\s)(?-i:V)\s?\d{2}\s?(?:°|º|deg)",
     re.I,
 )
+"""The letter of a joint with its degrees is one too: V 60°, K 45 deg."""
+_BEHIND_A_LETTER = re.compile(rf"(?:{_LETTER}|(?<=\s)(?-i:V))\s?$", re.I)
 _REFUSED = re.compile(
     r"\b(no|not|without|w/o)\s+(\w+\s+)?(bevel|chamfer|edge[- ]prep|weld[- ]prep|prep)"
     r"|\bsquare\s+(cut\s+)?edges?\b|\bno edge\b"
@@ -27,10 +33,18 @@ _REFUSED = re.compile(
     re.I,
 )
 _ELSEWHERE = re.compile(r"\b(as|see|to|per)\s+(\w+\s+)?(note|drawing|dwg|drg|detail|sketch|spec|wps)\b", re.I)
-_DOUBLE = re.compile(r"\b(double|dbl|[xk][- ]?prep|x[- ]bevel|k[- ]bevel)\b", re.I)
-_J = re.compile(r"\b[ju][- ]?(prep\w*|groove|bevel)\b|\b(single|double|sgl|dbl)[- ]?[ju]\b", re.I)
+_DOUBLE = re.compile(
+    r"(?:^|[,;:(/])\s*(?-i:[XK]|D[VY])[- ]?\d{2}\s?(?:°|º|deg)"
+    r"|\b(double|dbl|[xk][- ]?prep|x[- ]bevel|k[- ]bevel)\b",
+    re.I,
+)
+_J = re.compile(
+    r"^\W*(?-i:[UJ])[- ]?\d{2}\s?(?:°|º|deg)"
+    r"|\b[ju][- ]?(prep\w*|groove|bevel)\b|\b(single|double|sgl|dbl)[- ]?[ju]\b",
+    re.I,
+)
 _SQUARE = re.compile(r"\bsquare[- ](prep|edge prep)", re.I)
-_INCLUDED = re.compile(r"\b(incl\w*|v[- ]?(prep|groove|joint)?|vee)\b", re.I)
+_INCLUDED = re.compile(r"(?-i:\bV)\s?\d{2}\s?(?:°|º|deg)|\b(incl\w*|v[- ]?(prep|groove|joint)?|vee)\b", re.I)
 _PLACES = (
     (EdgePlace.ALL, re.compile(r"\b(all|four|4)[- ]?(round|around|edges?|sides?)\b", re.I)),
     (EdgePlace.SEAM, re.compile(r"\b(long(itudinal)?\s*(seam|edges?|sides?|joint)?|seams?|axial)\b", re.I)),
@@ -38,7 +52,8 @@ _PLACES = (
 )
 _ONE = re.compile(r"\b(one|1|single)\s+(\w+\s+)?(end|edge|side)\b", re.I)
 _BARE_V = re.compile(
-    r"\b(?:v|vee)(?:[- ]?(?:prep|groove|joint|butt))?\s+(\d{2}(?:[.,]\d)?)(?![\d/.]|\s*(?:mm|\"|in\b|x))",
+    r"\b(?:(?-i:[VYXKUJ])(?=\s?\d)|v|vee)(?:[- ]?(?:prep|groove|joint|butt))?\s*"
+    r"(\d{2}(?:[.,]\d)?)(?![\d/.]|\s*(?:mm|\"|in\b|x))",
     re.I,
 )
 """A number right behind a V is its angle: single V 30."""
@@ -93,6 +108,27 @@ def edges_in(text: str, *, inch: bool) -> EdgeSaid | None:
     except RangeError:
         prep, open_ = EdgePrep(kind, place or EdgePlace.SEAM, counted, USUAL_ANGLE_DEG), [*open_, "angle"]
     return EdgeSaid(prep, tuple(dict.fromkeys(open_)), bool(_ELSEWHERE.search(text)))
+
+
+_JOINT = re.compile(rf"(?:{_LETTER}|(?<=\s)(?-i:V)|\bhalf[- ]v)\s?\d{{2}}(?:[.,]5)?\s?(?:°|º|deg\w*)", re.I)
+
+
+def without_joints(text: str) -> str:
+    """Return a text without the letters of joints and their degrees, which are of no arc.
+
+    >>> without_joints("Edge prep: V 60°, half shell")
+    'Edge prep: , half shell'
+    """
+    return _JOINT.sub(" ", text).replace("  ", " ") if _JOINT.search(text) else text
+
+
+def of_an_edge(before: str) -> bool:
+    """Return whether what stands before degrees makes them those of a joint, and not of an arc: V 60°.
+
+    >>> of_an_edge("R500, V "), of_an_edge("R500 x ")
+    (True, False)
+    """
+    return _BEHIND_A_LETTER.search(before) is not None
 
 
 def _kind(text: str) -> EdgeKind:

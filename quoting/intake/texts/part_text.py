@@ -246,7 +246,8 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     plain = _cone_pair(plain_sizes(_ends_marked(dashes_apart(rest))))
     codes = [one for one in (name, item) if one]
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
-    plain = _VOLUME.sub(lambda match: _placed(match, codes), plain)
+    for pattern in (_VOLUME, _OF_A_STANDARD) if _LETTERS_FIRST(plain) else (_VOLUME,):
+        plain = pattern.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
     plain = _STOCKED.sub(lambda match: _placed(match, codes), plain)
     plain = _CODE.sub(lambda match: _code(match, codes), plain)
@@ -646,6 +647,14 @@ _VOLUME = re.compile(
     re.I,
 )
 """How much a tank holds, which is no length: 50 m3, tank 5.000 l, cuve 5000 L if no other number is there."""
+
+
+_OF_A_STANDARD = re.compile(
+    r"(?:(?<=[,;(]\s)|(?<=[,;(])|^)(?:AS/NZS|IS|JIS|DIN|EN|BS|AS|GOST|GB/?T?|UNI|NF|CSA|ASTM|ASME|NBR|SANS|API)"
+    r"[ -](?:[A-Z][ -]?)?\d{3,5}(?:-\d{1,4})*(?![\d.,]|\s*(?:mm|x|ID|OD|in\b))"
+)
+"""A standard where a clause begins, whose number is no size: IS 2062, EN 10025-2."""
+_LETTERS_FIRST = re.compile(r"[A-Z]{2}/?[A-Z]*[ -]").search
 
 
 def _placed(match: re.Match[str], codes: list[str]) -> str:
