@@ -35,7 +35,7 @@ from quoting.intake.lines.cell_texts import (
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS, NOTES
-from quoting.intake.parts import agrees, as_it_was, in_two_ways, left_open, spelled_out
+from quoting.intake.parts import NEEDED, agrees, as_it_was, in_two_ways, left_open, spelled_out
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
 from quoting.intake.texts import is_two_schedules, nominal_cell, part_text, schedule_cell, shape_words
@@ -73,6 +73,8 @@ _PLAIN = {
     "revision": "drawn_revision",
     "description": "description",
 }
+_WHOLE = frozenset(("description", "supply", "size", "diameter", ""))
+"""Columns of which a cell may hold a whole part."""
 _DITTO = frozenset(('"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃",
                     "idem", "id.", "ídem", "dto", "dto.", "dito", "dito.", "d°", "dº", "d.°"))  # fmt: skip
 ASK_WORDS = frozenset((
@@ -110,11 +112,7 @@ class OrderRowReader:
             column.index for column in frame.table.columns if column.meaning.field == "description"
         }
         self._work = {column.index for column in frame.table.columns if is_work(column.header)}
-        self._whole = tuple(
-            column.index
-            for column in frame.table.columns
-            if column.meaning.field in ("description", "size", "diameter", "")
-        )
+        self._whole = tuple(column.index for column in frame.table.columns if column.meaning.field in _WHOLE)
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
@@ -138,8 +136,9 @@ class OrderRowReader:
         self._last = above
         written = [spelled.new if index == spelled.index else cell for index, cell in enumerate(cells)]
         again = self._read(row, written, more)
-        if agrees(again, spelled.sizes) and not {*again.doubts} - {*record.doubts}:
-            if left_open(again) < open_:
+        now = left_open(again)
+        if agrees(again, spelled.sizes) and {*again.doubts} - {*record.doubts} <= now:
+            if now < open_ or (len(now) < len(open_) and not now & NEEDED):
                 return as_it_was(again, spelled, record.values.get("description", ""))
             if not open_:
                 self._last = above

@@ -23,7 +23,7 @@ _OPEN = frozenset((
 _NOT_ROUND = frozenset(("flat", "unsupported", "bought"))
 _LONGEST = 240
 _LENGTHS = ("length", "width", "height")
-_NEEDED = {
+_ONE_OF = {
     "thickness": ("thickness", "gauge", "schedule"),
     "diameter": ("diameter", "radius", "large", "small", "girth", "chord", "nominal"),
     "length": ("length", "width", "height", "slant"),
@@ -33,6 +33,8 @@ _FIELDS = {
     "S": ("rise",), "L": _LENGTHS, "W": _LENGTHS, "H": _LENGTHS,
     "K": ("slant",), "A": ("angle",), "B": ("arc_length", "girth"),
 }  # fmt: skip
+NEEDED = frozenset((*_ONE_OF, "basis"))
+"""What every part has to have."""
 _TURNED = ("diameter", "angle", "chord", "rise", "arc_length", "girth")
 _SAME = 0.06
 
@@ -55,7 +57,7 @@ def left_open(record: Record) -> frozenset[str]:
         return frozenset()
     found = {name for name in record.doubts if name in _OPEN}
     found |= _not_possible(record)
-    found |= {name for name, fields in _NEEDED.items() if not any(values.get(one) for one in fields)}
+    found |= {name for name, fields in _ONE_OF.items() if not any(values.get(one) for one in fields)}
     round_ = any(values.get(name) for name in ("diameter", "radius", "large", "small"))
     if values.get("radius") and not any(values.get(name) for name in _TURNED):
         found.add("angle")

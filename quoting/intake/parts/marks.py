@@ -74,8 +74,8 @@ def mark_pattern() -> re.Pattern[str]:
     spelled = {word: "[ .-]{0,2}".join(map(re.escape, word.split(" "))) for word in words}
     signs = "|".join(spelled[word] for word in words if _CJK.search(word))
     joined = "|".join(spelled[word] for word in words if not _CJK.search(word))
-    ends = r"(?:(?![^\W\d_ø])|(?=x\s?[\d.ø])|(?<=ø))(?:[12](?=\s?[=:]|\s\d{2}))?\.?"
-    return re.compile(rf"(?:{signs})|(?<![^\W\d_ø])(?:{joined}){ends}")
+    ends = r"(?:(?![^\W\d_ø]|ø[^\W\d_])|(?=x\s?[\d.ø])|(?<=ø))(?:[12](?=\s?[=:]|\s\d{2}))?\.?"
+    return re.compile(rf"(?:{signs})|(?<![^\W\d_ø])(?<![^\W\d_]ø)(?:{joined}){ends}")
 
 
 _CJK = re.compile("[\u4e00-\u9fff]")

@@ -13,15 +13,18 @@ _BEHIND = re.compile(
     rf"|l(?:it(?:er|re)s?|trs?)|m[²³23]|bar|psi|days?|weeks?"
     rf"|cans?|shells?|rings?|courses?|crs|sections?|strakes?|cones?|segments?|viroles?|virolas?|anelli"
     rf"|anillos?|halve|half|halves|demi|medias?|schusse|ringen?|mantels?|grade|per){_END}\.?"
-    r"|\s?[%€$£#件]|/(?=\s?[^\W\d_])"
+    r"|\s?[%€$£#件]|/(?=\s?[^\W\d_ø])"
 )
 """Behind a number that is no size: a weight, a count, a volume."""
 _BEFORE = re.compile(
     r"(?<![^\W\d_])(?:qty|quantity|pcs|stuck|stk|menge|anz(?:ahl)?|qte|cant(?:idad)?|szt|kom|kpl|no|nr|n°|pos"
-    r"|item|line|mark|rev|course|strake|crs|lot|area|gr(?:ade)?|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
+    r"|item|line|mark|rev|course|strake|crs|lot|area|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
     r"|trecho|ring|virole|schuss)\.?\s*[:=#.]?\s*$"
 )
 """Before a number that is no size: a count, a name, a grade."""
+_GRADE_BEFORE = re.compile(r"(?<![^\W\d_])gr(?:ade)?\.?\s?$")
+_LEAST_GRADE = 30
+"""gr 50, grade 350; a smaller number behind these letters is the thickness in several languages."""
 _NUMBER = re.compile(r"\d{1,2} \d{3}(?![\d/]|[.,]\d{3})(?:[.,]\d+)?|\d+(?:[.,]\d+)*|[.,]\d+")
 _CODE = re.compile(
     r"[^\W\d_\u4e00-\u9ffføδ]{1,8}[-/.]?\d[\w./-]*|\d+[a-z]*-\d[\w-]*[a-z]\w*|\d{2,}-\d{3,}[\w-]*"
@@ -69,7 +72,10 @@ def _told_by_words(text: str, number: re.Match[str]) -> Snippet | None:
     if behind is not None:
         return Snippet(Kind.OTHER, number.start(), behind.end())
     of_feet_or_inches = text[number.end() : number.end() + 1] in ("'", '"', "/", "-")
-    if of_feet_or_inches or _BEFORE.search(text[: number.start()]) is None:
+    led = _BEFORE.search(text[: number.start()]) is not None
+    if not led and number.group().isdecimal() and int(number.group()) >= _LEAST_GRADE:
+        led = _GRADE_BEFORE.search(text[: number.start()]) is not None
+    if of_feet_or_inches or not led:
         return None
     return Snippet(Kind.OTHER, number.start(), number.end())
 
@@ -90,6 +96,8 @@ def begins_a_code(text: str, start: int, end: int) -> bool:
     if match is None or match.end() <= end:
         return False
     rest = text[end : match.end()].lstrip("-/.=:")
+    if text[match.end() : match.end() + 1] in ('"', "'"):
+        return False
     return text[end : end + 1] == "-" or _SIZED.fullmatch(rest) is None
 
 

@@ -31,7 +31,7 @@ _UNIT = re.compile(
     rf"|(?P<ga>(?:ga(?:uge)?|gage|gge){_END}\.?))"
 )
 _PIPE = re.compile(
-    rf"(?:(?P<dn>dn|nw)|nps|nb)[ .=-]?(?P<size>\d{{1,4}})(?![\d.,/])\s?(?:\"|in{_END}|mm{_END})?"
+    rf"(?:(?P<dn>dn|nw)|nps|nb)[ .=-]?(?P<size>\d{{1,4}})(?![\d/]|[.,]\d)\s?(?:\"|in{_END}|mm{_END})?"
     rf"|(?P<inches>\d{{1,2}})(?:[ -]1/(?P<half>[24]))?\s?(?:\"|in{_END})?\s?"
     rf"(?:(?:nps|nb){_END}|(?=ø?\s?(?:dia\.?\s|pipe\s)?(?:std|xs|xxs|xh|sch|ced|s/|sched)(?:{_END}|\d)))"
 )

@@ -95,8 +95,10 @@ def _is_a_word(text: str, own: str, mark: re.Match[str]) -> bool:
     if mark.group().strip(".") not in _WORDS_TOO or _TIED.match(text, mark.end()):
         return False
     capital = own[mark.start()].isupper() and not own.isupper()
-    behind_a_number = text[mark.start() - 1 : mark.start()].isdecimal()
-    return not behind_a_number and not (capital and _NEAR.match(text, mark.end()))
+    behind_a_number = text[: mark.start()].rstrip()[-1:].isdecimal()
+    if behind_a_number:
+        return text[mark.start() - 1] == " " and not own[mark.start() : mark.end()].strip(".").isupper()
+    return not (capital and _NEAR.match(text, mark.end()))
 
 
 def _sign(sign: str, at: int, *, spaced: bool) -> Snippet:

@@ -14,7 +14,7 @@ from math import pi
 from quoting.core import RangeError, pipe_outside_mm
 from quoting.intake.parts.marks import plain_signs
 from quoting.intake.parts.snippet import Kind, Snippet
-from quoting.intake.parts.ways import DEAREST, Marked, ways
+from quoting.intake.parts.ways import DEAREST, SIDED, Marked, ways
 
 MM_PER_INCH = 25.4
 _FEWEST, _MOST = 3, 9
@@ -66,9 +66,39 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], *, inch: bool, conical: boo
     plain = plain_signs(text)
     if any(_is_of_another(plain, pieces, at) for at in range(1, len(pieces))):
         return None
-    found = _clearest(plain, pieces, inch=inch, conical=conical)
+    found = _one_part(plain, pieces, inch=inch, conical=conical)
+    if found is not None:
+        return found
+    apart, side = _bracketed_side(pieces)
+    found = _one_part(plain, apart, inch=inch, conical=conical) if side else None
+    if found is None or any(one.side for one in found):
+        return None
+    return tuple(replace(one, side=side) if one.field in SIDED else one for one in found)
+
+
+def _bracketed_side(pieces: tuple[Snippet, ...]) -> tuple[tuple[Snippet, ...], str]:
+    """Return the pieces without the only side that stands alone in brackets, and that side: (inside)."""
+    found = [
+        at
+        for at in range(1, len(pieces) - 1)
+        if pieces[at - 1].sign == "(" and pieces[at + 1].sign == ")" and _only_side(pieces[at])
+    ]
+    if len(found) != 1:
+        return pieces, ""
+    (at,) = found
+    return (*pieces[:at], replace(pieces[at], kind=Kind.WORD), *pieces[at + 1 :]), pieces[at].means[0].side
+
+
+def _only_side(piece: Snippet) -> bool:
+    return piece.kind is Kind.MARK and all(one.side and not one.field for one in piece.means)
+
+
+def _one_part(
+    text: str, pieces: tuple[Snippet, ...], *, inch: bool, conical: bool
+) -> tuple[Size, ...] | None:
+    found = _clearest(text, pieces, inch=inch, conical=conical)
     if found is None and not conical and sum(any(one.end for one in piece.means) for piece in pieces) > 1:
-        return _clearest(plain, pieces, inch=inch, conical=True)
+        return _clearest(text, pieces, inch=inch, conical=True)
     return found
 
 
@@ -253,7 +283,7 @@ def _cone(
     sizes: list[Size], by: dict[str, list[Size]], heights: list[Size]
 ) -> Iterator[tuple[float, tuple[Size, ...]]]:
     """Yield a cone of two diameters on one side of the plate and one height."""
-    if len(by["D"]) != 2 or len(heights) != 1 or any(by[name] for name in "RGUC"):
+    if len(by["D"]) != 2 or len(heights) + len(by["A"]) != 1 or any(by[name] for name in "RGUC"):
         return
     one, two = by["D"]
     sides = {one.side, two.side} - {""}

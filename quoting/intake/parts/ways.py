@@ -28,7 +28,8 @@ _FILLERS = frozenset((
     "of", "to", "is", "at", "on", "in", "the", "a", "an", "with", "w", "be", "approx", "nom", "nominal",
     "finished", "as", "and",
 ))  # fmt: skip
-_SIDED = ("D", "R", "G", "U", "C", "S", "B")
+SIDED = ("D", "R", "G", "U", "C", "S", "B")
+"""The fields that are measured on one side of the plate."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +182,7 @@ def _joined(number: Snippet, means: list[Sense]) -> Marked | None:
         return _fixed(given, *fixed)
     weak = next((one.field for one in means if one.weak), "")
     field = given.field or ("D" if sides or ends else weak)
-    if (sides and field not in _SIDED) or (ends and field != "D"):
+    if (sides and field not in SIDED) or (ends and field != "D"):
         return None
     return replace(given, field=field)
 
