@@ -20,7 +20,7 @@ fifth of the time."""
 @inlined
 def before(real: Any, first: Any, size: Any, m: int, t: int) -> Any:
     """Working minutes of machine m before minute t."""
-    day = t // 1440
+    day = max(t, 0) // 1440
     low, high = size[m], size[m]
     if day + 1 < first.shape[1]:
         low, high = first[m, nat(day)], first[m, nat(day + 1)]
