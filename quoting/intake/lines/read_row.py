@@ -35,7 +35,7 @@ from quoting.intake.lines.cell_texts import (
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS, NOTES
-from quoting.intake.parts import NEEDED, agrees, as_it_was, in_two_ways, left_open, spelled_out
+from quoting.intake.parts import NEEDED, WholeParts, agrees, as_it_was, in_two_ways, left_open
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
 from quoting.intake.texts import is_two_schedules, nominal_cell, part_text, schedule_cell, shape_words
@@ -112,7 +112,8 @@ class OrderRowReader:
             column.index for column in frame.table.columns if column.meaning.field == "description"
         }
         self._work = {column.index for column in frame.table.columns if is_work(column.header)}
-        self._whole = tuple(column.index for column in frame.table.columns if column.meaning.field in _WHOLE)
+        columns = (column for column in frame.table.columns if column.meaning.field in _WHOLE)
+        self._whole = WholeParts(frame, tuple(column.index for column in columns))
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
@@ -129,9 +130,11 @@ class OrderRowReader:
         cells = self.frame.sheet.rows[row]
         above = self._last
         record = self._read(row, cells, more)
+        spelled = self._whole.of(cells)
+        if spelled is None:
+            return record
         open_ = left_open(record)
-        spelled = spelled_out(cells, self._whole, self.frame)
-        if spelled is None or (not open_ and agrees(record, spelled.sizes)):
+        if not open_ and agrees(record, spelled.sizes):
             return record
         self._last = above
         written = [spelled.new if index == spelled.index else cell for index, cell in enumerate(cells)]

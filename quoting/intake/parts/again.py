@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from quoting.core import Choice
 from quoting.intake import shapes
-from quoting.intake.layout import TableContext
-from quoting.intake.parts.pieces import Writing
-from quoting.intake.parts.rewritten import rewritten
 from quoting.intake.parts.sizes import Size
+from quoting.intake.parts.spelled import Spelled
 from quoting.intake.row_record import Doubt, Record
-from quoting.intake.texts import grade_spans
-from quoting.tables import Cell
 
 _OPEN = frozenset((
     "size", "thickness", "gauge", "diameter", "radius", "basis", "large", "small", "length", "width",
     "height", "girth", "chord", "rise", "arc_length", "slant", "angle", "number_ok", "row_unit",
 ))  # fmt: skip
 _NOT_ROUND = frozenset(("flat", "unsupported", "bought"))
-_LONGEST = 240
 _LENGTHS = ("length", "width", "height")
 _ONE_OF = {
     "thickness": ("thickness", "gauge", "schedule"),
@@ -37,17 +31,6 @@ NEEDED = frozenset((*_ONE_OF, "basis"))
 """What every part has to have."""
 _TURNED = ("diameter", "angle", "chord", "rise", "arc_length", "girth")
 _SAME = 0.06
-
-
-@dataclass(frozen=True, slots=True)
-class Spelled:
-    """A cell whose text is written again with a mark at each size: its column, both texts, and the sizes."""
-
-    index: int
-    old: str
-    new: str
-    marked: tuple[str, ...]
-    sizes: tuple[Size, ...]
 
 
 def left_open(record: Record) -> frozenset[str]:
@@ -87,42 +70,6 @@ def _not_possible(record: Record) -> set[str]:
 
 _THICKEST_MM = 160.0
 """No thicker plate is rolled cold by a job shop (common practice, no source)."""
-
-
-def spelled_out(cells: Sequence[Cell], columns: Sequence[int], frame: TableContext) -> Spelled | None:
-    """Return the one cell of a row that holds a whole part, written again; nothing if no or two cells do.
-
-    The customer's own words are read, and what is no size in them is in English then as it was before.
-    """
-    found = []
-    if frame.unit.unit not in ("in", "mm"):
-        return None
-    for index in columns:
-        cell = cells[index] if index < len(cells) else ""
-        if not isinstance(cell, str) or len(cell) > _LONGEST or len(_FIGURES.findall(cell)) < _FEWEST:
-            continue
-        if (spelled := _spelled(index, cell, frame)) is not None:
-            found.append(spelled)
-    return found[0] if len(found) == 1 else None
-
-
-def _spelled(index: int, cell: str, frame: TableContext) -> Spelled | None:
-    words = frame.translation
-    texts = dict.fromkeys((words.own.get(cell, cell) if words else cell, cell))
-    for text in texts:
-        masked = grade_spans(text, frame.materials)
-        again = rewritten(text, Writing(frame.style, inch=frame.unit.unit == "in"), masked)
-        if again is not None:
-            rest = again.words if text == cell or words is None else words.english(again.words)
-            return Spelled(
-                index, cell, " ; ".join([*([rest] if rest else []), *again.marked]), again.marked, again.sizes
-            )
-    return None
-
-
-_FIGURES = re.compile(r"[\d½⅓⅔¼¾⅛⅜⅝⅞]+(?:[.,][\d]+)*")
-_FEWEST = 3
-"""Fewer numbers are no whole part."""
 
 
 def agrees(record: Record, sizes: Sequence[Size]) -> bool:

@@ -67,15 +67,33 @@ def _lexicon() -> dict[str, tuple[Sense, ...]]:
     return found
 
 
+def mark_at(text: str, at: int) -> re.Match[str] | None:
+    """Return the longest mark that begins here in a text in plain signs.
+
+    >>> mark_at("id 1200", 0).group(), mark_at("idle", 0)
+    ('id', None)
+    """
+    pattern = _patterns().get(text[at])
+    return None if pattern is None else pattern.match(text, at)
+
+
 @cache
-def mark_pattern() -> re.Pattern[str]:
-    """Return the pattern of all marks, for a text in plain signs."""
-    words = sorted(_lexicon(), key=len, reverse=True)
-    spelled = {word: "[ .-]{0,2}".join(map(re.escape, word.split(" "))) for word in words}
-    signs = "|".join(spelled[word] for word in words if _CJK.search(word))
+def _patterns() -> dict[str, re.Pattern[str]]:
+    """Return the pattern of the marks that begin with each sign: of one for all every mark would be tried."""
+    by_sign: dict[str, list[str]] = {}
+    for word in sorted(_lexicon(), key=len, reverse=True):
+        by_sign.setdefault(word[0], []).append(word)
+    return {sign: _pattern(words) for sign, words in by_sign.items()}
+
+
+def _pattern(words: list[str]) -> re.Pattern[str]:
+    gap = "[ .-]{0,2}"
+    spelled = {word: gap.join(map(re.escape, word.split(" "))) for word in words}
+    signs = [spelled[word] for word in words if _CJK.search(word)]
     joined = "|".join(spelled[word] for word in words if not _CJK.search(word))
     ends = r"(?:(?![^\W\d_ø]|ø[^\W\d_])|(?=x\s?[\d.ø])|(?<=ø))(?:[12](?=\s?[=:]|\s\d{2}))?\.?"
-    return re.compile(rf"(?:{signs})|(?<![^\W\d_ø])(?<![^\W\d_]ø)(?:{joined}){ends}")
+    lettered = [rf"(?<![^\W\d_ø])(?<![^\W\d_]ø)(?:{joined}){ends}"] if joined else []
+    return re.compile("|".join([*signs, *lettered]))
 
 
 _CJK = re.compile("[\u4e00-\u9fff]")

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from quoting.core import NumberStyle
-from quoting.intake.parts.marks import mark_pattern, meanings, plain_signs, shortened
+from quoting.intake.parts.marks import mark_at, meanings, plain_signs, shortened
 from quoting.intake.parts.no_sizes import begins_a_code, code_at, is_counted, no_size_at
 from quoting.intake.parts.numbers import number_at
 from quoting.intake.parts.snippet import Kind, Snippet
@@ -65,7 +65,7 @@ def _piece(text: str, own: str, at: int, writing: Writing, *, spaced: bool) -> S
 
 def _words(text: str, own: str, at: int) -> Snippet | None:
     """Return the mark, the code or the word that begins here."""
-    mark = mark_pattern().match(text, at)
+    mark = mark_at(text, at)
     if mark is not None and not begins_a_code(text, at, mark.end()) and not _is_a_word(text, own, mark):
         return Snippet(Kind.MARK, at, mark.end(), means=meanings(mark.group()))
     if code := code_at(text, at):

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from quoting.core import NumberStyle
-from quoting.intake.parts.marks import mark_pattern, plain_signs
+from quoting.intake.parts.marks import mark_at, plain_signs
 from quoting.intake.parts.pieces import Writing, pieces_of
 from quoting.intake.parts.sizes import Size, sizes_of
 from quoting.intake.parts.snippet import Kind, Snippet
@@ -88,7 +88,7 @@ def _with_share(sizes: tuple[Size, ...], pieces: tuple[Snippet, ...]) -> tuple[S
 def _is_size(plain: str, piece: Snippet) -> bool:
     """Return whether a piece says only a size, or is a name that looks like one: T3-05."""
     if piece.kind is Kind.OTHER:
-        like = mark_pattern().match(plain, piece.start) and _NAME.fullmatch(plain[piece.start : piece.end])
+        like = mark_at(plain, piece.start) and _NAME.fullmatch(plain[piece.start : piece.end])
         return piece.unit == "deg" or like is not None
     return piece.kind in (Kind.NUMBER, Kind.MARK, Kind.TIMES) or piece.sign in ("=", ":")
 

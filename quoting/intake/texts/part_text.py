@@ -534,25 +534,22 @@ def _grade_at(
 def _ends(text: str, words: list[re.Match[str]], index: int) -> list[int]:
     """Return where a name of several words may end, the longest first: after a standard, before its class."""
     first = words[index].group().lower().strip(".,;/-")
+    standard = first in _STANDARDS or _STANDARD.fullmatch(first) is not None
+    figures = any(map(str.isdecimal, first))
     found = []
     for count in range(min(_LONGEST_NAME, len(words) - index), 1, -1):
-        last = words[index + count - 1]
         inner = words[index + 1 : index + count]
-        joined = all(
-            not text[one.end() : two.start()].strip(" .:")
-            for one, two in pairwise(words[index : index + count])
-        )
-        led = (
-            first in _STANDARDS
-            or _STANDARD.fullmatch(first) is not None
-            or inner[0].group().lower().strip(".") in _CLASSES
-        )
-        classed = inner[0].group().lower().startswith(("gr", "cl", "type", "tp")) and any(
-            map(str.isdecimal, first)
-        )
+        second = inner[0].group().lower()
+        led = standard or second.strip(".") in _CLASSES
+        if not led and not (figures and second.startswith(("gr", "cl", "type", "tp"))):
+            break  # the first two words are those of every longer name too
+        last = words[index + count - 1]
         of_class = count > 2 and words[index + count - 2].group().lower().strip(".") in _CLASSES
         letter = of_class and len(last.group().strip(".,")) == 1  # A283 GR C
-        if joined and (led or classed) and (letter or any(sign.isdecimal() for sign in last.group())):
+        if (letter or any(sign.isdecimal() for sign in last.group())) and all(
+            not text[one.end() : two.start()].strip(" .:")
+            for one, two in pairwise(words[index : index + count])
+        ):
             found.append(last.end())
     return found
 

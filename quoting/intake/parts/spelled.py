@@ -1,0 +1,70 @@
+"""The cells of a table that hold a whole part, written again with a mark at each size."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from quoting.intake.layout import TableContext
+from quoting.intake.parts.pieces import Writing
+from quoting.intake.parts.rewritten import rewritten
+from quoting.intake.parts.sizes import Size
+from quoting.intake.texts import grade_spans
+from quoting.tables import Cell
+
+_FIGURES = re.compile(r"[\d½⅓⅔¼¾⅛⅜⅝⅞]+(?:[.,][\d]+)*")
+_FEWEST, _SHORTEST, _LONGEST = 3, 9, 240
+"""Fewer numbers or characters are no whole part; a longer text is a letter."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spelled:
+    """A cell whose text is written again: its column, both texts, its sizes as written, and their values."""
+
+    index: int
+    old: str
+    new: str
+    marked: tuple[str, ...]
+    sizes: tuple[Size, ...]
+
+
+class WholeParts:
+    """Finds the cells of one table's rows that hold a whole part; each text is read once."""
+
+    def __init__(self, frame: TableContext, columns: Sequence[int]) -> None:
+        self._frame = frame
+        self._columns = columns if frame.unit.unit in ("in", "mm") else ()
+        self._writing = Writing(frame.style, inch=frame.unit.unit == "in")
+        self._known: dict[tuple[int, str], Spelled | None] = {}
+
+    def of(self, cells: Sequence[Cell]) -> Spelled | None:
+        """Return the one cell of a row that holds a whole part; nothing if no cell or two cells do."""
+        found = None
+        for index in self._columns:
+            cell = cells[index] if index < len(cells) else ""
+            if not isinstance(cell, str) or not _SHORTEST <= len(cell) <= _LONGEST:
+                continue
+            if (index, cell) not in self._known:
+                self._known[index, cell] = self._spelled(index, cell)
+            spelled = self._known[index, cell]
+            if spelled is not None and found is not None:
+                return None
+            found = found or spelled
+        return found
+
+    def _spelled(self, index: int, cell: str) -> Spelled | None:
+        """Return a cell written again: in the customer's own words, else in the English they are read as.
+
+        What is no size in it is in English then as it was before.
+        """
+        if len(_FIGURES.findall(cell)) < _FEWEST:
+            return None
+        words = self._frame.translation
+        for text in dict.fromkeys((words.own.get(cell, cell) if words else cell, cell)):
+            again = rewritten(text, self._writing, grade_spans(text, self._frame.materials))
+            if again is not None:
+                rest = again.words if text == cell or words is None else words.english(again.words)
+                new = " ; ".join([*([rest] if rest else []), *again.marked])
+                return Spelled(index, cell, new, again.marked, again.sizes)
+        return None
