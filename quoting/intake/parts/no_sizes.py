@@ -18,7 +18,7 @@ _BEHIND = re.compile(
 """Behind a number that is no size: a weight, a count, a volume."""
 _BEFORE = re.compile(
     r"(?<![^\W\d_])(?:qty|quantity|pcs|stuck|stk|menge|anz(?:ahl)?|qte|cant(?:idad)?|szt|kom|kpl|no|nr|n°|pos"
-    r"|item|line|mark|rev|course|strake|crs|lot|area|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
+    r"|item|line|mark|rev|course|strake|crs|lot|area|rep|repere|poste?|poz|partida|art(?:ikel)?|teil|part|detail|det|mk|dwg|drg|plan|zeichnung|zchng|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
     r"|trecho|ring|virole|schuss)\.?\s*[:=#.]?\s*$"
 )
 """Before a number that is no size: a count, a name, a grade."""
@@ -101,7 +101,11 @@ def begins_a_code(text: str, start: int, end: int) -> bool:
     return text[end : end + 1] == "-" or _SIZED.fullmatch(rest) is None
 
 
+def may_be_a_name(number: Snippet) -> bool:
+    """Return whether a number is small, whole and bare, as counts and the numbers of parts are."""
+    return number.value.is_integer() and number.value <= _MOST_COUNTED and not number.unit
+
+
 def is_counted(text: str, number: Snippet) -> bool:
     """Return whether a number that begins a text, after a letter or a number of the line, may be a count."""
-    whole = number.value.is_integer() and number.value <= _MOST_COUNTED and not number.unit
-    return whole and _LETTERED.fullmatch(text[: number.start]) is not None
+    return may_be_a_name(number) and _LETTERED.fullmatch(text[: number.start]) is not None

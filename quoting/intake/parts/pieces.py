@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from quoting.core import NumberStyle
 from quoting.intake.parts.marks import mark_at, meanings, plain_signs, shortened
-from quoting.intake.parts.no_sizes import begins_a_code, code_at, is_counted, no_size_at
+from quoting.intake.parts.no_sizes import begins_a_code, code_at, is_counted, may_be_a_name, no_size_at
 from quoting.intake.parts.numbers import number_at
-from quoting.intake.parts.snippet import Kind, Snippet
+from quoting.intake.parts.snippet import FILLERS, GRADE, Kind, Snippet
 
 _CJK = re.compile(r"[\u4e00-\u9fff]")
 _WORD = re.compile(r"[^\W\d_](?:[^\W\d_]|['.&/](?=[^\W\d_]))*\.?")
@@ -43,12 +43,16 @@ def pieces_of(
             at, spaced = at + 1, True
             continue
         hidden = next((end for start, end in masked if start <= at < end), 0)
-        piece = Snippet(Kind.WORD, at, hidden) if hidden else _piece(plain, text, at, writing, spaced=spaced)
+        piece = (
+            Snippet(Kind.WORD, at, hidden, sign=GRADE)
+            if hidden
+            else _piece(plain, text, at, writing, spaced=spaced)
+        )
         if piece is None:
             return None
         found.append(replace(piece, spaced=spaced))
         at, spaced = piece.end, False
-    return tuple(_counted(plain, found))
+    return tuple(_without_names(plain, _counted(plain, found)))
 
 
 def _piece(text: str, own: str, at: int, writing: Writing, *, spaced: bool) -> Snippet | None:
@@ -76,6 +80,32 @@ def _words(text: str, own: str, at: int) -> Snippet | None:
     if means := shortened(match.group()):
         return Snippet(Kind.MARK, at, match.end(), means=means)
     return Snippet(Kind.WORD, at, match.end())
+
+
+def _without_names(text: str, pieces: list[Snippet]) -> list[Snippet]:
+    """Return the pieces with the number of a part's name as none of a size: tank 1, can 3 of 5; 02 / ID 9."""
+    for at, piece in enumerate(pieces):
+        if piece.kind is Kind.NUMBER and may_be_a_name(piece):
+            before, after = pieces[at - 1] if at else None, pieces[at + 1] if at + 1 < len(pieces) else None
+            named = (
+                before is not None
+                and _is_noun(text, before)
+                and (after is None or after.kind in _NO_SIZE_BESIDE)
+            )
+            listed = text[piece.start] == "0" and after is not None and after.kind is Kind.BREAK
+            if named or listed:
+                pieces[at] = replace(piece, kind=Kind.OTHER)
+    return pieces
+
+
+_NO_SIZE_BESIDE = (Kind.WORD, Kind.BREAK, Kind.OTHER)
+_SHORTEST_NOUN = 3
+
+
+def _is_noun(text: str, piece: Snippet) -> bool:
+    word = text[piece.start : piece.end].strip(".")
+    noun = piece.kind is Kind.WORD and len(word) >= _SHORTEST_NOUN and word.isalpha() and not piece.sign
+    return noun and word not in FILLERS
 
 
 _WORDS_TOO = frozenset((

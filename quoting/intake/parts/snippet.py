@@ -7,6 +7,14 @@ from enum import StrEnum
 
 from quoting.intake.parts.marks import Sense
 
+FILLERS = frozenset((
+    "of", "to", "is", "at", "on", "in", "the", "a", "an", "with", "w", "be", "approx", "nom", "nominal",
+    "finished", "as", "and",
+))  # fmt: skip
+"""Words that may stand between a mark and its number."""
+GRADE = "grade"
+"""The sign of a stretch that names a grade."""
+
 
 class Kind(StrEnum):
     """What a piece is: OTHER is a number that is no size, UNCLEAR one that can be read in two ways."""

@@ -12,7 +12,7 @@ from itertools import product
 from math import prod
 
 from quoting.intake.parts.marks import Sense
-from quoting.intake.parts.snippet import Kind, Snippet
+from quoting.intake.parts.snippet import FILLERS, Kind, Snippet
 
 DEAREST = 6.0
 """A way that costs more is none."""
@@ -24,10 +24,6 @@ _ACROSS = {Kind.TIMES: 4.0, Kind.BREAK: _ACROSS_BREAK, Kind.OTHER: 1.0}
 _ACROSS_WORD, _SIDE_ACROSS_WORD, _ACROSS_FILLER = 0.8, 2.5, 0.1
 _SPACE, _LONE_LETTER, _UNUSUAL_PLACE = 0.1, 0.6, 1.5
 _ON_BOTH_SIDES, _WEAK_IGNORED, _IN_NO_LIST = 0.4, 0.3, 0.8
-_FILLERS = frozenset((
-    "of", "to", "is", "at", "on", "in", "the", "a", "an", "with", "w", "be", "approx", "nom", "nominal",
-    "finished", "as", "and",
-))  # fmt: skip
 SIDED = ("D", "R", "G", "U", "C", "S", "B")
 """The fields that are measured on one side of the plate."""
 
@@ -121,7 +117,7 @@ def _crossed(text: str, piece: Snippet, *, before: bool, only_side: bool) -> flo
         )
     if piece.sign in ("=", ":"):
         return 0.0 if before else _ACROSS_BREAK
-    if piece.sign == "." or text[piece.start : piece.end].strip(".") in _FILLERS:
+    if piece.sign == "." or text[piece.start : piece.end].strip(".") in FILLERS:
         return _ACROSS_FILLER
     return _SIDE_ACROSS_WORD if only_side else _ACROSS_WORD
 

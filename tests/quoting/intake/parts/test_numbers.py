@@ -78,3 +78,10 @@ def test_a_fraction_of_millimetres_is_not_clear() -> None:
 def test_plain_signs_keep_every_place() -> None:
     text = "Épaisseur ⅜″ × Ø1 200 – Ł"
     assert len(plain_signs(text)) == len(text)
+
+
+@pytest.mark.parametrize(
+    "text", ["Zarge 1, ID 1800, 8 thk", "can 1 of tower: ID 1800 x 8 thk", "02 / ID 1800 / t 8"]
+)
+def test_the_number_of_a_name_is_no_size(text: str) -> None:
+    assert [value for value, _ in numbers(text)] == [1800.0, 8.0]
