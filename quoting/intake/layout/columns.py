@@ -25,8 +25,10 @@ _OF_ONE = re.compile(r"(?<=\s)1\s*(?:ks|pcs?|stk|st|szt|ea|each|pieces?|db|adet|
 """The one piece that a weight or price is for: mass of 1 pcs."""
 _POINT_BEFORE_NUMBER = re.compile(r"\b(dia|diam|d)\.(?=[12]\b)")
 """Dia.1 is written Dia 1 by others."""
-_SHORT_AND_SHORT = re.compile(r"(?<=[^\W\d_]{2})\.(?=[^\W\d_]{2})")
+_SHORT_AND_SHORT = re.compile(r"(?<=[^\W\d_]{2})\.(?=[^\W\d_]{2})|(?<=[^\W\d_]{3})\.(?=[^\W\d_])")
 """Two words cut short without a blank between them: Pl.thk, Int.dia."""
+_TANGENT = re.compile(r"T\.?L\.?\s*(?:\(?\s*(mm|m|in|ft)\s*\)?)?")
+"""TL in capitals: the length between tangents; in small letters it is the thickness in Czech."""
 _DEGREES = re.compile(r"\s*[(\[]\s*°\s*[)\]]")
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _ASKED = tuple(
@@ -63,6 +65,11 @@ _ASKED = tuple(
         ),
         (r"\bhow (long|deep)\b", "length"),
         (r"^t\s?[-–/]\s?t\b", "length"),
+        (r"\b(dia|diam|diameter|ø|d)\.?\W{0,2}[(\[]\s*i\s*[)\]]", r"\1 inside"),
+        (r"\b(dia|diam|diameter|ø|d)\.?\W{0,2}[(\[]\s*o\s*[)\]]", r"\1 outside"),
+        (r"(?<![^\W\d_])i\.?\s?(?=ø|dia\b)", "inside "),
+        (r"(?<![^\W\d_])o\.?\s?(?=ø|dia\b)", "outside "),
+        (r"(?<![^\W\d_])d\s?(вн|внутр|нар|н)\b\.?", lambda match: "id" if match[1][0] == "в" else "od"),
         (r"\b([oi])\.?d\.? ?([12])\b", r"d\2 \1d"),
         (r"^le\W{0,2}(?=[oi]\W?d\b)", "large end "),
         (r"^se\W{0,2}(?=[oi]\W?d\b)", "small end "),
@@ -160,6 +167,8 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
     )
     if not text or len(text) > LONGEST_HEADER:
         return Meaning()
+    if match := _TANGENT.fullmatch(header.strip()):
+        return Meaning("length", None, unit_word(match[1] or ""))
     if _SHORT_AND_SHORT.search(text) and (apart := meaning_of(_SHORT_AND_SHORT.sub(" ", text))).field:
         return apart
     text = _POINT_BEFORE_NUMBER.sub(r"\1 ", text)

@@ -229,7 +229,16 @@ def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fiel
         return "number"  # Ln
     if field == "due" and "quantity" not in fields and _all_counted(sheet, table, column):
         return "quantity"  # Required, 2 off
+    if field == "due" and column is table.columns[0] and not {"description", "part_no"} & set(fields):
+        return "description" if _names_parts(sheet, table, column) else ""
     return "quantity" if field == "part_no" and _are_pieces(sheet, table, column, fields) else ""
+
+
+def _names_parts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether all cells of a first column are words, and no days: Del is a part in Danish."""
+    texts = [text for text in _texts(sheet, table, column) if text]
+    words = all(_LONG_WORD.match(text) and not _DIGIT.search(text) for text in texts)
+    return len(texts) > 1 and words and len(set(texts)) == len(texts) and not any(map(_OPEN.fullmatch, texts))
 
 
 def _rolled_length(column: TableColumn, fields: list[str]) -> bool:
@@ -726,7 +735,9 @@ _NO = frozenset(("no", "n", "nr", "nos", "no off", "number", "#", "numero", "nú
 
 _NO_OF_PARTS = re.compile(
     r"(?:no|nr|n|num|nbre|nb|nro|numero|número)\W+(?:of |de |di |von )?(?:half|quarter|rolled )?\W*"
-    r"(?:shells?|rings?|segments?|segs|plates|cans|pieces|pcs|cones|cylinders|sections|panels|strakes|halves)"
+    r"(?:shells?|rings?|segments?|segs|plates|cans|pieces|pcs|cones|cylinders|sections|panels|strakes|halves"
+    r"|pe[cç]as|pi[eè]ces|piezas|pezzi|st(?:ü|u|ue)ck\w*|teile|viro(?:l[ae]s|les?)|anillos|chapas|t[oô]les|szt\w*|ks"
+    r"|kus\w*|stuks|segm\w*|an[ée]is|anelli|ringen|ringe|schüsse|schuesse|tronçons|tramos|conci|stycken|adet)"
 )
 """No. shells, n. semigusci: how many there are; Shell no. is the number of one."""
 

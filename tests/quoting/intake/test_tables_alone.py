@@ -70,7 +70,8 @@ def _lines_of(order: Order, row: SheetRow) -> list[OrderLine]:
     return [line for line in order.lines if line.id in ids]
 
 
-def _graded(table: dict[str, Any], path: Path) -> Counter[str]:
+def graded(table: dict[str, Any], path: Path) -> Counter[str]:
+    """Return how many rows of a table are fine, asked about, wrong, missed, or refused with it."""
     book = openpyxl.Workbook()
     sheet = book.active
     assert sheet is not None
@@ -92,9 +93,9 @@ def _graded(table: dict[str, Any], path: Path) -> Counter[str]:
     return found
 
 
-@pytest.mark.parametrize(("half", "least"), [(0, 164), (1, 126)], ids=["opened", "unseen"])
+@pytest.mark.parametrize(("half", "least"), [(0, 164), (1, 128)], ids=["opened", "unseen"])
 def test_tables_are_read_or_asked_about_and_never_priced_wrong(half: int, least: int, tmp_path: Path) -> None:
     tables = json.loads(_TABLES.read_text(encoding="utf-8"))[half::2]
-    found = sum((_graded(table, tmp_path / "order.xlsx") for table in tables), Counter[str]())
+    found = sum((graded(table, tmp_path / "order.xlsx") for table in tables), Counter[str]())
     assert found["wrong"] == found["missed"] == 0
     assert found["fine"] >= least
