@@ -70,6 +70,8 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
         if slot.field in ("large", "small"):
             record.values["no_other_end"] = "yes"  # written, and not merely left blank
         return
+    if slot.field == "thickness":
+        text = _NOMINAL.sub("", text)
     if (feet := _FEET_DASH_INCHES.fullmatch(text)) and _IN_FEET_AND_INCHES.search(slot.header):
         text = f"{feet[1]}'-{feet[2]}\""
     try:
@@ -94,6 +96,8 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
     read_measure(record, slot, sizes[0], place, text, desk)
 
 
+_NOMINAL = re.compile(r"(?<=\d)\s*[(\[]?\s*nom(?:inal)?\b\.?\s*[)\]]?\s*$", re.I)
+"""10 nom: plate is bought by its nominal thickness."""
 _FEET_DASH_INCHES = re.compile(r"\s*(\d{1,3})\s?-\s?(\d{1,2}(?:[ -]\d{1,2}/\d{1,2}|\.\d+)?)\s*")
 _IN_FEET_AND_INCHES = re.compile(r"\b(?:ft|feet)\W{0,3}(?:and |& )?(?:in|ins|inch(?:es)?)\b|'\W{0,2}\"", re.I)
 """Length (ft-in): 8-0 is eight feet."""
@@ -241,7 +245,7 @@ def _basis(record: Record, slot: SizeColumn, size: Measure, place: Place, text: 
     """Return the basis of the cell or its header; one cell among plain ones that says another side holds."""
     if size.basis is None or slot.general or slot.basis in (None, size.basis):
         return size.basis or slot.basis
-    if not slot.strict:
+    if not slot.strict and size.unit not in (Unit.NPS, Unit.DN):  # DN 600 under ID is no 610 outside
         record.assumptions.append(_GOES_BEFORE.format(text))
         return size.basis
     asked = f'The column says {slot.basis}, the cell "{text}" says {size.basis}; which is it?'
@@ -307,7 +311,7 @@ def keep_gauge(record: Record, number: float, metal: str, place: Place, text: st
     if slot.field not in ("thickness", "gauge") or not number.is_integer():
         record.doubt(Doubt(slot.field, place, text, f'The {slot.name} reads "{text}"; what size is it?'))
         return
-    if (unit := slot.bare_unit) in ("mm", "cm") and text.isdecimal():
+    if (unit := slot.bare_unit) in ("mm", "cm") and text.strip("# ").isdecimal():
         choices = (
             Choice(f"{number:g} {unit}", (("thickness", number_text(number * MM[unit])),)),
             Choice(f"{number:g} gauge", (("gauge", f"{number:g}"),)),

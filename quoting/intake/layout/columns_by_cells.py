@@ -89,7 +89,7 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             field = fields[len(columns)] = told
         elif field == "reqd":
             field = "quantity" if "quantity" not in fields and _counts(sheet, table, column) else "due"
-        elif field == "weight" and column.header.strip().lower().replace(".", "") == "wt":
+        elif field == "weight" and _WALL_OR_WEIGHT.fullmatch(column.header.strip()):
             sized = {"thickness", "gauge", "size"} & set(fields)
             texts = [text for text in _texts(sheet, table, column) if text]
             thin = bool(texts) and all(map(_plain_number, texts)) and _thin_plate(sheet, table, texts)
@@ -143,7 +143,14 @@ def _without_empty_quantity(sheet: Sheet, table: OrderTable) -> OrderTable:
 
 
 _TWO = 2
-_RINGS = re.compile(r"\b(rings|circles|courses)\b", re.I)
+_WALL_OR_WEIGHT = re.compile(
+    r"(?!(?:unit|est|gross|net|tot|total|approx|calc|each|piece|pc|ship\w*|item)\b)(?:[^\W\d_]+\s)?w\.?t\.?",
+    re.I,
+)
+"""WT, sleeve wt: the wall, where it is thin beside the diameter and no other column gives it."""
+_RINGS = re.compile(
+    r"\b(rings|circles|courses|an[eé]is|anillos|anelli|viroles|virolas|sch[üu]sse|ringe|ringen)\b", re.I
+)
 
 
 def _with_rings(table: OrderTable) -> OrderTable:
@@ -633,6 +640,9 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
         return counted
     if "basis" not in fields and _ROUND & set(fields) and all(map(_is_side, texts)):
         return "basis"
+    early = column in table.columns[:_TWO] and not {"description", "part_no"} & set(fields)
+    if early and shape_words(column.header) and all(_LONG_WORD.match(text) for text in texts):
+        return "description"  # Casing: outer, inner
     first = column is table.columns[0] and not {"number", "part_no"} & set(fields)
     if first and len(set(texts)) == len(texts) and all(_ITEM_OF_ITEM.fullmatch(text) for text in texts):
         return "number"

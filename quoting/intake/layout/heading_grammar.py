@@ -53,10 +53,14 @@ GAUGES = frozenset(("ga", "gauge", "gage"))
 _ACROSS = frozenset(("id", "od"))
 """Words of a side that are those of a diameter."""
 _COUNTS = frozenset(("no", "nos", "number", "num", "nr", "n", "qty"))
-_RINGS = frozenset(
-    ("ring", "rings", "course", "courses", "strake", "strakes", "tier", "circle", "layer", "row")
-)
-_PARTS_OF_RINGS = ("plate", "seg", "petal", "sector", "section", "panel")
+_RINGS = frozenset((
+    "ring", "rings", "course", "courses", "strake", "strakes", "tier", "circle", "layer", "row",
+    "anel", "anillo", "anello", "virole", "virola", "schuss", "pierscien", "skruz", "svep", "krans",
+))  # fmt: skip
+_PARTS_OF_RINGS = (
+    "plate", "seg", "petal", "sector", "section", "panel", "chapa", "plancha", "placa", "tole", "blech",
+    "lamier", "plaat", "plech", "blach",
+)  # fmt: skip
 """What is counted for one ring or tank: plates/strake, seg per bin."""
 _OF = frozenset(("of", "de", "di", "von", "van"))
 _OF_AN_END = frozenset(("end", "ends"))

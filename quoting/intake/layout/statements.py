@@ -57,7 +57,8 @@ OTHER_GRADE = "material_other"
 _A_LOT = re.compile(
     r"\s*(?:[/|–]|\s-)\s*(?:sub[- ]?)?(?:lots?|los|batch|phase|parcel|tranche|stage|package|pkg|lotto|lote"
     r"|lott|partia|dávka|erä|parti|serie|section|block)\s*(?:no\.?|nr\.?|n[°º]\.?)?\s*(?:\d{1,3}|[A-Z])"
-    r"(?=\s*(?:[/|–]|\s-|$))",
+    r"(?=\s*(?:[/|–]|\s-|$))"
+    r"|\s*\b(?:lots?|los|lote|lotto)\s*\d{1,3}\s*(?:of|/|von|de|di|sur|van|z)\s*\d{1,3}\b",
     re.I,
 )
 """The lot that a title names is that of the order: tank shells / lot 2 / 304."""

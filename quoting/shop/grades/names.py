@@ -13,7 +13,7 @@ from quoting.shop.model import Family, Material
 _MOST_KEPT = 20_000
 """Texts whose grade is kept in mind: a watcher reads sheets for weeks."""
 _WORD = re.compile(r"[A-Z0-9\u0400-\u042f]+")
-_GRADE = re.compile(r"\b(?:(?:GR|GRADE|TYPE|TP)(?:\.\s*|\s*(?=\d))|T[- ]?(?=[34]\d\d))")
+_GRADE = re.compile(r"\b(?:(?:GR|GRADE|TYPE|TP|AISI)(?:\.\s*|\s*(?=\d))|T[- ]?(?=[34]\d\d))")
 """The word before the number of a grade, run into it or not: Gr.50, TP304, T-316L."""
 _LETTER_O = re.compile(r"((?:(?<=S\d{3})|(?<=S \d{3}))[ -]?)JO\b")
 """S275 JO: the letter for the figure nought."""
