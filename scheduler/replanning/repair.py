@@ -63,7 +63,7 @@ Each begins from what those before found.
 """
 LONG = ((0.5, 5), (1, 10))
 """The same in each half of a long search: a move counts a tenth where money counts `DEAR` times."""
-LONG_WAYS, LONG_PARTS = 2, 6
+LONG_WAYS, LONG_PARTS = 2, 12
 """So many long searches, which together time so many times the orders of a mixing: by trial."""
 HOT = 3
 """A long search begins so many times as hot as others, since to leave a place costs much: by trial."""
