@@ -339,6 +339,16 @@ _COUNTED = re.compile(
 """A line that begins with a count of something, and not with a time to wait."""
 
 
+_STREET = re.compile(
+    r"\b(?:lane|streets?|roads?|rd|avenue|ave|drive|close|crescent|boulevard|blvd|way|trading estate"
+    r"|industrial (?:estate|park)|business park|suite|room|floor|rue|avenida|calle|via|ulica|ul|allee|weg"
+    r"|\w+str(?:asse|aße)?|[\w-]+straat)\b\.?(?!\s*\d+\s?(?:x|mm|\"))"
+    r"|\b[A-Z]{1,2}\d{1,2} \d[A-Z]{2}\b",
+    re.I,
+)
+"""12 Mill Lane: an address, whose number counts nothing."""
+
+
 def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     """Return the rows that begin with a bullet, an item number or a count, as the parts among them do."""
     found: list[int] = []
@@ -352,7 +362,10 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
         if rows[at] and (match := _MARK.match(str(rows[at][0]))) and match[1] in marks
     ]
     if all(_COUNTED.match(str(rows[at][0])) for at in parts):
-        found += [at for at in range(parts[0], len(rows)) if rows[at] and _COUNTED.match(str(rows[at][0]))]
+        below = [at for at in range(parts[0], len(rows)) if rows[at]]
+        found += [
+            at for at in below if _COUNTED.match(str(rows[at][0])) and not _STREET.search(str(rows[at][0]))
+        ]
     dashed = [
         (at, int(match[1]))
         for at in range(parts[0], len(rows))

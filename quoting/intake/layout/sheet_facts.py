@@ -67,9 +67,12 @@ _EACH = re.compile(
     re.I,
 )
 """each set = 1 body and 2 rings: what is in one of them, and not how many are ordered."""
-_PER = re.compile(
+_NO_PER = (
     r"(?<!\bnot )(?<!\bnicht )(?<!\bpas )(?<!\bnon )(?<!\bno )(?<!\bniet )(?<!\bnão )(?<!\bnie )(?<!\bikke )"
-    r"(?<!\binte )\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque"
+    r"(?<!\binte )"
+)
+_PER = re.compile(
+    _NO_PER + r"\b(?:per|pro|par|por|je|each|ea\.?|every|cada|chaque"
     r"|for (?:one|1|each|a single|un|une|ein\w*|een|una?)"
     r"|pour (?:une?|1|chaque)|f[uü]r (?:ein\w*|1|jede\w*)|para (?:una?|1|cada)"
     r"|voor (?:een|één|1|elke)|dla (?:jednego|jednej|1)|na|za|ogni|bir|на)\s+"
@@ -96,7 +99,8 @@ _IN_ALL = re.compile(
 @dataclass(frozen=True, slots=True)
 class SaidForAll:
     """What one text says for all lines; what it leaves open is empty. `sets` is how many units are ordered,
-    `per_set` that the pieces are counted for one of them, `in_all` that they are counted for all.
+    `per_set` that the pieces are counted for one of them, `in_all` that they are counted for all; `of_every`
+    is how many pieces every line is of that gives none.
     """
 
     basis: Basis | None = None
@@ -108,6 +112,32 @@ class SaidForAll:
     of_set: int = 0
     halves: bool = False
     angle: int = 0
+    of_every: int = 0
+
+
+_EVERY_LINE = re.compile(
+    r"\W*(?:(?:just|all|only|qty|quantity|quantities|i|we|need|want|please|quote|price|for)\b[\s:=]*)*"
+    r"(?:(?P<each>\d{1,3}|one|two|three|four|a single)\s*(?:[-x×]\s?)?(?:offs?|pcs?|pieces?|ea|no|nos)?\.?\s*"
+    r"(?:(?:for |of |per )?(?:each|every)(?: (?:item|line|size|one))?|(?:per|a) (?:item|line|size))"
+    r"|(?P<some>(?:just|all|only|are)\s+(?:one|1)[ -]?offs?)"
+    r"|(?P<single>(?:all |only |just )?single (?:pieces|pcs|parts)))"
+    r"(?:\s(?:please|only|required|reqd|needed|wanted))*\W*",
+    re.I,
+)
+"""One off each, just one offs, 2 of each: how many of every line that gives no count."""
+
+
+def _of_every(text: str) -> int:
+    """Return the pieces of every line that a piece between commas says; 0 where none says any."""
+    for piece in _COMMA_PIECES.split(text):
+        if piece and len(piece) < _LONGEST_OF_EVERY and (match := _EVERY_LINE.fullmatch(piece)):
+            said = (match["each"] or "1").lower().removeprefix("a ")
+            return _COUNT.get(said) or (1 if said == "single" else int(said))
+    return 0
+
+
+_COMMA_PIECES = re.compile(r"[,;:()–—]|\s-\s|\.\s|\.$")
+_LONGEST_OF_EVERY = 60
 
 
 _MADE_OF = (
@@ -174,20 +204,69 @@ def facts_in(text: str) -> SaidForAll:
     """
     plain, of_set, halves = _set_of(_MARK.sub("", text))
     pieces = [piece for piece in _PIECES.split(plain) if piece and piece.strip()]
-    sets = _sets(plain)
+    of_each = _units_of_each(plain)
+    sets = of_each or _sets(plain)
     return SaidForAll(
         _basis(plain, pieces),
         _UNLESS.search(plain) is not None,
         _unit(pieces),
         sets,
-        _per_set(plain),
-        bool(
+        bool(of_each) or _per_set(plain),
+        not of_each
+        and bool(
             _IN_ALL.search(folded(plain)) and (_COUNTED.search(plain) or is_word("quantity", plain) or sets)
         ),
         of_set,
         halves,
         _angle(plain),
+        _of_every(plain),
     )
+
+
+_OF_EACH = re.compile(
+    rf"{_NO_PER}\b(?:per|pro|par|por|je|each|every|cada|chaque|ogni|na|za|bir)\s+(?:(?:one|1|single)\s+)?([^\W\d_]{{3,}})"
+    rf"(?:\s*[x×*]\s*(\d{{1,3}})(?![\d.,])(?:\s*([^\W\d_]{{3,}}))?)?",
+    re.I,
+)
+_MANY = re.compile(
+    rf"(?<![\w./-]){_NUMBER}\s+(?:(?:identical|equal|similar|such|new|complete|same|gleiche|iguales|uguali)\s+)?([^\W\d_]{{3,}})",
+    re.I,
+)
+_NO_PIECES = re.compile(
+    r"\b(?:pric\w*|cost\w*|weigh\w*|kg|lbs?|ton\w*|deliver\w*|preis\w*|prix|precio\w*|prezz\w*|prijs|cena|gewicht\w*|poids|peso)\b"
+    r"|\d\s+(?:[^\W\d_]+\s+){0,2}(?:per|pro|par|por|je|each|every|cada|chaque|ogni|na|za)\b",
+    re.I,
+)
+"""What is counted for one of them, in a text that names its own number or speaks of no pieces."""
+
+
+def _units_of_each(text: str) -> int:
+    """Return how many of what pieces are counted for one of: per silo, 2 silos; 0 where that is not said.
+
+    The noun may be any, for it is said twice: je Kamin, 3 Kamine.
+    """
+    match = _OF_EACH.search(text)
+    if match is None or _NO_PIECES.search(text):
+        return 0
+    counts = {
+        _COUNT.get(number.lower()) or int(number)
+        for number, noun in _MANY.findall(text)
+        if _same_noun(noun, match[1]) or (is_word("units", noun) and is_word("units", match[1]))
+    }
+    if match[2] and (not match[3] or _same_noun(match[3], match[1])):
+        counts.add(int(match[2]))
+    counts.discard(1)
+    return counts.pop() if len(counts) == 1 else 0
+
+
+_SHORTEST_NOUN, _ENDING = 3, 3
+
+
+def _same_noun(one: str, other: str) -> bool:
+    """Return whether two words are one noun but for the ending of its plural: Kamin, Kamine; cuba, cubas."""
+    first, second = folded(one), folded(other)
+    stem = max(_SHORTEST_NOUN, min(len(first), len(second)) - 1)
+    return first[:stem] == second[:stem] and abs(len(first) - len(second)) <= _ENDING
 
 
 def _basis(whole: str, pieces: list[str]) -> Basis | None:
@@ -204,10 +283,39 @@ def _basis(whole: str, pieces: list[str]) -> Basis | None:
         named = named or _OF_SHELLS.fullmatch(about) or (_BOTH.fullmatch(about) if letters else None)
         sized = named or is_word("diameter", about) or is_word("radius", about)
         bore = _BORE.fullmatch(about)
-        alone = bore or _SIDE_ALONE.fullmatch(about) or (piece is not whole and _only_a_side(about, whole))
+        alone = (
+            bore
+            or _all_measured(about)
+            or _SIDE_ALONE.fullmatch(about)
+            or (piece is not whole and _only_a_side(about, whole))
+        )
         if len(sides) == 1 and (sized or alone) and (bore or not is_word("other", about)):
             found |= sides
     return next(iter(found)) if len(found) == 1 else None
+
+
+_SAYS_ALL = frozenset((
+    "all", "everything", "measured", "rolled", "dims", "sizes", "alle", "alles", "gemessen", "angaben",
+    "tout", "toutes", "tous", "mesure", "mesures", "mesurees", "todo", "todos", "todas", "medido",
+    "medidos", "medidas", "tutto", "tutti", "tutte", "misurato", "misurati", "misurate", "prese",
+    "gemeten", "maten", "tudo", "wszystko", "wszystkie", "mierzone", "mereno", "mata", "matt", "malt",
+    "mitattu", "merve", "masurat", "dimensions", "size", "measurements", "diameters", "dia",
+))  # fmt: skip
+_MEASURED_SO = frozenset((
+    "to", "on", "at", "the", "in", "en", "is", "are", "by", "of", "from", "per", "por", "par", "de",
+    "del", "a", "given", "stated", "taken", "quoted", "only", "please", "and", "shells", "cans",
+    "rings", "pipes", "cones", "parts", "items", "cylinders", "tubes", "pieces", "face", "faces",
+    "side", "sides", "surface", "l", "el", "la", "le", "all'", "fur", "an", "der", "die", "auf", "op",
+    "aan", "no", "na", "w", "po", "dia", "diameter", "quote", "following", "these", "below",
+))  # fmt: skip
+
+
+def _all_measured(text: str) -> bool:
+    """Return whether a text only says on which side everything is measured: all inside, gemessen innen."""
+    words = [word for word in _WORDS.findall(folded(text).lower()) if not sides_of(word)]
+    return any(word in _SAYS_ALL for word in words) and all(
+        word in _SAYS_ALL or word in _MEASURED_SO for word in words
+    )
 
 
 _NUMBERED_ENDS = re.compile(r"(?<![\w/.-])(?:d|ø|dia\.?|diam\.?)\s?[12]\b", re.I)
@@ -349,10 +457,39 @@ def sizes_for_all(clause: str, part: PartText) -> dict[str, str]:
         if _NOT_THE_PLATE.search(_comma_piece(part.plain, size.start, size.end)):
             continue
         found.setdefault(field, []).append(part.plain[size.start : size.end].strip(" ,;:-–"))
+    if "thickness" not in found and (plain := _beside_metal(part)):
+        found["thickness"] = plain
     graded = len({key for key, _ in part.grades}) == 1
     if "thickness" not in found and graded and (EVERY.search(clause) or _only_plate(part)):
         found["thickness"] = _beside_grade(part)
     return {field: texts[0] for field, texts in found.items() if len(texts) == 1}
+
+
+_OF_METAL = frozenset((
+    "all", "everything", "alles", "alle", "tout", "todo", "tutto", "tudo", "in", "en", "aus", "de",
+    "from", "of", "mild", "carbon", "black", "steel", "stainless", "ss", "inox", "alu", "aluminium",
+    "aluminum", "plate", "sheet", "material", "please", "staal", "stahl", "acier", "acero", "acciaio",
+    "aco", "stal", "stål", "made", "hot", "rolled", "hr", "cr", "ms",
+))  # fmt: skip
+_THICKEST = {Unit.MM: 40.0, Unit.INCH: 1.5, Unit.GAUGE: 30.0}
+"""A size said of all without a name is the plate's up to here; a larger one may be a width."""
+
+
+def _beside_metal(part: PartText) -> list[str]:
+    """Return the one size that stands between commas with the name of a metal, or with all, and no more.
+
+    Just one offs, mild steel 6 mm; alles 8 mm.
+    """
+    bare = [one.measure for one in part.sizes if one.clear and not one.measure.mark and not one.measure.basis]
+    found: list[str] = []
+    for size in bare:
+        if size.unit is None or not 0 < size.low <= _THICKEST.get(size.unit, 0.0):
+            continue
+        piece = _comma_piece(part.plain, size.start, size.end)
+        words = _WORDS.findall(piece.replace(part.plain[size.start : size.end], " ").lower())
+        if words and all(word in _OF_METAL for word in words):
+            found.append(part.plain[size.start : size.end].strip(" ,;:-–"))
+    return found
 
 
 def _only_plate(part: PartText) -> bool:

@@ -180,6 +180,11 @@ class SheetRules:
         return int(self._only("of set") or 0)
 
     @property
+    def of_every(self) -> str:
+        """Return how many pieces every line is of that gives no count."""
+        return self._only("of every line")
+
+    @property
     def angle(self) -> str:
         """Return the degrees of arc that all lines are said to have."""
         return self._only("angle")
@@ -297,7 +302,11 @@ def _facts(said: SheetRules, text: str) -> None:
             said.heard("basis unless noted", "yes")
     if facts.sets:
         said.heard("sets", str(facts.sets))
-    for rule, number in (("of set", facts.of_set), ("angle", facts.angle)):
+    for rule, number in (
+        ("of set", facts.of_set),
+        ("angle", facts.angle),
+        ("of every line", facts.of_every),
+    ):
         if number:
             said.heard(rule, str(number))
     flags = (("per set", facts.per_set), ("in all", facts.in_all), ("set of halves", facts.halves))

@@ -159,6 +159,7 @@ class Statements:
     supplied: bool = False
     counted: bool = False
     totalled: bool = False
+    each: bool = False
     offered: set[str] = field(default_factory=set)
     remarks: list[tuple[frozenset[str], str]] = field(default_factory=list)
     others: list[tuple[frozenset[str], str]] = field(default_factory=list)
@@ -359,6 +360,7 @@ class Statements:
                 ask.name == "quantity"
                 and (
                     (self.counted and _about_sets(ask.words))
+                    or (self.each and facts_in(ask.words).of_every > 0)
                     or (self.totalled and not _SPARE.search(ask.words))
                 )
             )

@@ -183,6 +183,7 @@ class SheetWork:
         self.statements.counted = of_sets or bool(
             said.sets and (said.per_set or said.in_all or "per_unit" in fields)
         )
+        self.statements.each = bool(said.of_every) and not fields & _COUNTS
         _hear_arcs(said, _lines(sheet, above))
         said.pin(self.pinned.unit, self.pinned.basis, self.pinned.material)
         for row in layout.above:
@@ -345,6 +346,7 @@ class SheetWork:
         given = record.values.get("material") or "material" in record.doubts or "material" in frame.said.rules
         if not given and all(column.meaning.field != "material" for column in frame.table.columns):
             record.values["no_material_column"] = "yes"
+        _as_every_line(record, frame)
         settle(record, frame.desk)
         if not frame.unit.sure:
             record.assumptions.append(f"sizes read in {frame.unit.unit}: {frame.unit.why}")
@@ -430,6 +432,18 @@ class SheetWork:
             for names, (record, text) in zip(named, self.records, strict=True)
         ]
         return parts, shared.questions
+
+
+_COUNTS = frozenset(("quantity", "per_unit", "units", "multiplier", "breaks", "reqd"))
+
+
+def _as_every_line(record: Record, frame: TableContext) -> None:
+    """Take the pieces said of every line for one that gives no count, where no column does."""
+    count = frame.said.of_every
+    counted = _COUNTS & {*record.values, *record.doubts, *frame.fields}
+    if count and not counted:
+        record.values["quantity"] = count
+        record.assumptions.append(f"quantity {count}, as the sheet says for all lines")
 
 
 def _ask_its_grade(record: Record, ask: SheetAsk) -> None:

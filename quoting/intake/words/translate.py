@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from quoting.intake.words.clean import cleaned
 from quoting.intake.words.languages import CJK, WORD, Language, changing, folded, language_of, stems
+from quoting.intake.words.letters import is_letter
 from quoting.tables import Cell, Sheet
 
 _MOST_WORDS = 5
@@ -119,6 +120,8 @@ class _Reader:
             text.isascii() and "'" not in text and " " not in text and _in_any(text.lower()) is None
             for text in texts
         ):
+            return row
+        if len(texts) == 1 and is_letter(texts[0]):
             return row
         heading = self._is_heading(texts)
         return [self._cell(cell, heading=heading) if isinstance(cell, str) and cell else cell for cell in row]
