@@ -31,9 +31,23 @@ _TANGENT = re.compile(r"T\.?L\.?\s*(?:\(?\s*(mm|m|in|ft)\s*\)?)?")
 """TL in capitals: the length between tangents; in small letters it is the thickness in Czech."""
 _DEGREES = re.compile(r"\s*[(\[]\s*°\s*[)\]]")
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
+_DIA = r"(?:dia(?:m(?:eter)?)?s?|ø|size)"
+_SIDE = r"(?:inside|outside|inner|outer|[io]\.?d\.?)"
 _ASKED = tuple(
     (re.compile(pattern), word)
     for pattern, word in (
+        (
+            r"^(?:is it |what |which )?(?:an? |shape |part |type )*\W*(?:cylinder|shell|ring|pipe|can)s?"
+            r"\W+(?:or |an? )*(?:cone|segment|arc|half shell)s?\b.*\??$",
+            "shape",
+        ),
+        (
+            rf"^(?:is |are )?(?:the |that |this |which )*(?:{_DIA}\W*)?"
+            rf"(?:is |are |given |measured |shown |on )*(?:the )?{_SIDE}\W+(?:or )?(?:the )?{_SIDE}"
+            rf"(?:\W+(?:or )?(?:mean|centre ?line))?(?: {_DIA}| side)?\W*$"
+            rf"|^{_DIA}\.? (?:is|are|measured|given)(?: on| to| at)?(?: the)?\W*$",
+            "basis",
+        ),
         (
             r"\b(?:who (?:suppl\w+|provid\w+|brings?|buys?|furnish\w+)|whose|(?:supply|source) of)(?: the)?"
             r" (?:plate|material|steel|sheet|metal)s?\b\??"
@@ -338,17 +352,20 @@ def _composed(words: list[str], unit: str) -> Meaning:
     lexicon = _lexicon()
     if not words:
         return Meaning(unit=unit)
+    between = [at for at in range(1, len(words) - 1) if words[at] == "or"]  # a word here, no outer radius
     for length in range(len(words), 0, -1):
         for start in range(len(words) - length + 1):
             field = lexicon.fields.get(" ".join(words[start : start + length]))
             if not field:
+                continue
+            if any(at < start or at >= start + length for at in between):
                 continue
             meaning = _with_rest(field, words[:start] + words[start + length :], unit)
             if meaning and field == "description" and words[-1] in _OF_A_NAME and start < len(words) - 1:
                 return dataclasses.replace(meaning, field="part_no")  # Shell no: which shell it is
             if meaning:
                 return meaning
-    return _with_rest("", words, unit) or Meaning()
+    return (not between and _with_rest("", words, unit)) or Meaning()
 
 
 _OF_A_NAME = frozenset(("no", "nr", "#", "number", "num", "n°", "nº"))

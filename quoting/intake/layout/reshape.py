@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from quoting.core import NumberStyle, Place, column_letters
 from quoting.intake.layout.columns import Meaning, unit_word
 from quoting.intake.layout.find_tables import Layout, OrderTable, Recognise, TableColumn, layout_of
-from quoting.intake.texts import part_text, shape_words
+from quoting.intake.texts import count_of, part_text, shape_words
+from quoting.intake.words import folded
 from quoting.shop import Materials
 from quoting.tables import LONGEST_TEXT, Cell, Sheet, is_empty, text_of
 
@@ -58,12 +59,15 @@ def reshaped(sheet: Sheet, recognise: Recognise, materials: Materials) -> tuple[
     if sheet.hidden:
         return sheet, layout
     if layout.tables:
-        forms = _labelled(sheet, recognise) if all(map(_of_labels, layout.tables)) else None
+        perhaps = all(map(_of_labels, layout.tables)) or not any(table.rows for table in layout.tables)
+        forms = _labelled(sheet, recognise) if perhaps else None
         return forms or (sheet, layout)
     spread = _spread_blanks(sheet)
     if spread is not None and (found := layout_of(spread, recognise)).tables:
         return spread, found
     labelled = _labelled(sheet, recognise)
+    if labelled is None and (pairs := _pairs_apart(sheet, recognise)) is not None:
+        labelled = _labelled(pairs, recognise)
     if labelled is not None:
         return labelled
     return _lines(sheet, materials) or (sheet, layout)
@@ -100,8 +104,7 @@ def _head_at_foot(sheet: Sheet, layout: Layout) -> Sheet | None:
 
 def _of_labels(table: OrderTable) -> bool:
     """Return whether what was found as a table may be a label and its value beside one another."""
-    fields = {column.meaning.field for column in table.columns}
-    return len(table.columns) <= _FORM_WIDTH and not fields & _SIZES
+    return len(table.columns) <= _FORM_WIDTH
 
 
 def _spread_blanks(sheet: Sheet) -> Sheet | None:
@@ -128,6 +131,34 @@ class _Label:
     column: int
     text: str
     meaning: Meaning
+    value: str = ""
+
+
+_PAIR = re.compile(r"\s*(?P<label>[^:=]{1,40}?)\s*(?:[:=]|\.{3,}:?)\s*(?P<value>\S.*)")
+
+
+def _pairs_apart(sheet: Sheet, recognise: Recognise) -> Sheet | None:
+    """Return a sheet whose cells of a label and its value are two: Length: 1530 mm; None where few are."""
+    rows: list[list[Cell]] = []
+    known = 0
+    for row in sheet.rows:
+        filled = [cell for cell in row if not is_empty(cell)]
+        pair = _PAIR.fullmatch(text_of(filled[0])) if len(filled) == 1 else None
+        if pair is None or not recognise(_bare(pair["label"])).field:
+            rows.append(row)
+            continue
+        known += 1
+        rows.append([pair["label"], pair["value"]])
+    return replace(sheet, rows=rows) if known >= _FEWEST_LABELS else None
+
+
+_NUMBERING = re.compile(r"^\s*\(?\d{1,2}[.)]\s+")
+_LEADERS = re.compile(r"[\s.…_]{3,}:?\s*$|\s*[=:]\s*$")
+
+
+def _bare(label: str) -> str:
+    """Return a label without the number before it and the dots behind: 2. Diameter, Length ....."""
+    return _LEADERS.sub("", _NUMBERING.sub("", label))
 
 
 def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None:
@@ -227,18 +258,109 @@ def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
         column = 0
         while column < len(row) - 1:
             text = text_of(row[column])
-            meaning = recognise(text) if text and not any(sign.isdecimal() for sign in text) else Meaning()
+            value = next((text_of(cell) for cell in row[column + 1 :] if not is_empty(cell)), "")
+            bare = _bare(text)
+            meaning = recognise(bare) if bare and not any(sign.isdecimal() for sign in bare) else Meaning()
+            meaning = _counted_parts(bare, value) or meaning
             repeated = column > 0 and text == text_of(row[column - 1])  # a value of parts in columns
-            if meaning.field and not repeated and any(not is_empty(cell) for cell in row[column + 1 :]):
-                found.append(_Label(at, column, text, meaning))
+            if meaning.field in _NAMING and _is_whole(value):
+                meaning = Meaning("description")
+            if meaning.field and not repeated and value:
+                found.append(_Label(at, column, text, meaning, value))
                 column += 1
             column += 1
-    return found
+    return _with_blank(sheet, recognise, _with_allowance(sheet, _counted_once(found)))
+
+
+_PARTS = (
+    r"(?:shells|cans|rings|plates|cylinders|cyls|cones|segments|petals|pipes|tubes|sleeves|strakes|drums|collars"
+    r"|liners|bands|hoops|rims|pieces|pcs|parts|items|viroles|virolas|anillos|schusse|ringen|mantels)"
+)
+_COUNT_OF_PARTS = re.compile(
+    rf"(?:(?:no|nos|nr|num|number|qty|quantity|count|#)\b\.?\s*(?:of\s+)?|(?:total|rolled)\s+)*{_PARTS}"
+    r"(?:\s+(?:required|reqd|req'd|needed|wanted|ordered|off|to (?:be )?(?:make|made|roll|rolled|supply)))?"
+    r"|number|nos|n|(?:required|reqd|needed|wanted)",
+    re.I,
+)
+"""What a label counts that names the parts themselves: No. of cans, Shells required."""
+
+
+def _counted_parts(label: str, value: str) -> Meaning | None:
+    """Return a count for a label that names parts, or the need of them, beside a whole number of them."""
+    if count_of(value).number is None or _COUNT_OF_PARTS.fullmatch(folded(label).strip(" ?.:")) is None:
+        return None
+    return Meaning("quantity", sure=False, by_words=True)
+
+
+def _counted_once(labels: list[_Label]) -> list[_Label]:
+    """Return labels without counts that only their names tell, where another label gives the quantity."""
+    told = any(one.meaning.field == "quantity" and not one.meaning.by_words for one in labels)
+    return [one for one in labels if not (told and one.meaning.field == "quantity" and one.meaning.by_words)]
+
+
+_ALLOWANCE = re.compile(r"\W*(?:corrosion allowance|corr\w*\.? allow\w*\.?|c\.?a\.?)\W*", re.I)
+_WITH_ALLOWANCE = re.compile(r"\bincl\w*\.?\s+(?:of\s+)?(?:the\s+)?(?:c\.?\s?a\b|corr\w*)", re.I)
+
+
+def _with_allowance(sheet: Sheet, labels: list[_Label]) -> list[_Label]:
+    """Return the labels and that of a corrosion allowance which that of the thickness says is in it."""
+    if not any(one.meaning.field == "thickness" and _WITH_ALLOWANCE.search(one.text) for one in labels):
+        return labels
+    column = labels[0].column
+    more = [
+        _Label(at, column, text_of(row[column]), Meaning("ignored"), "")
+        for at, row in enumerate(sheet.rows[:_MOST_FORM_ROWS])
+        if column < len(row) and _ALLOWANCE.fullmatch(text_of(row[column]))
+    ]
+    return sorted((*labels, *more), key=lambda one: (one.row, one.column))
+
+
+_LEFT_BLANK = frozenset(("thickness", "quantity", "material", "length", "height"))
+
+
+def _with_blank(sheet: Sheet, recognise: Recognise, labels: list[_Label]) -> list[_Label]:
+    """Return the labels and those beside which nothing stands: what a part lacks is asked, and not refused.
+
+    Only of what every part needs, and where no other label gives it.
+    """
+    if not _enough(labels):
+        return labels
+    column = min(one.column for one in labels)
+    known = {one.meaning.field for one in labels}
+    taken = {one.row for one in labels}
+    more = []
+    for at, row in enumerate(sheet.rows[:_MOST_FORM_ROWS]):
+        text = text_of(row[column]) if column < len(row) else ""
+        if at in taken or not text or any(not is_empty(cell) for cell in row[column + 1 :]):
+            continue
+        meaning = recognise(_bare(text))
+        across = {"length", "height"} & {meaning.field} and {"length", "height", "width"} & known
+        if meaning.field in _LEFT_BLANK - known and not across:
+            more.append(_Label(at, column, text, meaning))
+            known.add(meaning.field)
+    return sorted((*labels, *more), key=lambda one: (one.row, one.column))
 
 
 def _enough(labels: list[_Label]) -> bool:
     fields = {label.meaning.field for label in labels}
-    return len(fields) >= _FEWEST_LABELS and len(fields & _SIZES) > 1
+    if len(fields) >= _FEWEST_LABELS and len(fields & _SIZES) > 1:
+        return True
+    told = [one for one in labels if one.meaning.field in _TELLS and _is_whole(one.value)]
+    others = [one.meaning.field for one in labels if one not in told]
+    return len(told) == 1 and len(others) > 1 and "quantity" in others
+
+
+_NAMING = frozenset(("part_no", "number", "quantity", "shape"))
+_TELLS = frozenset(("size", "description"))
+_FIGURE = re.compile(r"(?<![\w.,])(?:[øØ]\s?)?\d+(?:[.,]\d+)?")
+
+
+def _is_whole(text: str) -> bool:
+    """Return whether the text beside a label tells a whole part: three sizes, and what joins them."""
+    return len(_FIGURE.findall(text)) >= _FEWEST_LABELS and _JOINED.search(text) is not None
+
+
+_JOINED = re.compile(r"\d\s?(?:mm\s?)?[x×*]\s?\d|[^\W\d_]{2,}")
 
 
 def _blocks(labels: list[_Label]) -> list[list[_Label]]:

@@ -382,7 +382,34 @@ def style_of(sheet: Sheet, rows: tuple[int, ...], table: OrderTable | None = Non
             break
     if comma != point:
         return NumberStyle.COMMA if comma else NumberStyle.POINT
-    return NumberStyle.UNKNOWN
+    return NumberStyle.UNKNOWN if comma or table is None else _style_of_lengths(sheet, rows, table)
+
+
+_LONG = frozenset(("diameter", "radius", "large", "small", "length", "height", "width", "girth"))
+_THOUSANDS = re.compile(r"[1-9]([.,])\d{3}\s?mm\b\.?\s*", re.I)
+_METRES = re.compile(r"\d([.,])\d{3}\s?m\b\.?\s*")
+
+
+def _style_of_lengths(sheet: Sheet, rows: tuple[int, ...], table: OrderTable) -> NumberStyle:
+    """Return the decimal mark that three figures behind a sign tell beside a unit: 1,600 mm long, 1.250 m.
+
+    No rolled part is 1.6 mm across or long, and none 1250 m (common practice, no source).
+    """
+    marks: set[str] = set()
+    for column in table.columns:
+        if column.meaning.field not in _LONG:
+            continue
+        for row in rows:
+            cell = sheet.rows[row][column.index] if column.index < len(sheet.rows[row]) else ""
+            if not isinstance(cell, str):
+                continue
+            if match := _THOUSANDS.fullmatch(cell):
+                marks.add("." if match[1] == "," else ",")
+            elif match := _METRES.fullmatch(cell):
+                marks.add(match[1])
+    if len(marks) != 1:
+        return NumberStyle.UNKNOWN
+    return NumberStyle.COMMA if marks == {","} else NumberStyle.POINT
 
 
 def style_of_sizes(sheet: Sheet, rows: tuple[int, ...], table: OrderTable, unit: str) -> NumberStyle:

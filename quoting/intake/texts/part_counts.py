@@ -216,6 +216,8 @@ _COUNTED_NUMBERS = {
 }  # fmt: skip
 """Numbers in words before what counts pieces: due pezzi."""
 _FEWEST_SIZES = 2
+_LONGEST_COUNT = 40
+"""Characters at the end of a text that a count is looked for in."""
 _PART_NAME = re.compile(
     r"^[\s•*·>–—-]*(?P<name>(?P<words>(?:[^\W\d_]{2,}\.?\s+){1,3})(?-i:[A-Z]{0,3})-?\d{1,3}[a-z]?)\s*[:=]\s+(?=\S)",
     re.I,
@@ -265,7 +267,7 @@ def told_behind(text: str) -> tuple[int | None, str]:
     >>> told_behind("ID 1200 x 8, drawing, nr. 3")[0], told_behind("shell 1200 x 8 in 4 pcs")[0]
     (None, None)
     """
-    match = _BEHIND.search(text)
+    match = _BEHIND.search(text, max(0, len(text) - _LONGEST_COUNT))
     if match is None:
         return None, text
     before = text[: match.start()]

@@ -124,7 +124,11 @@ class _Reader:
         if len(texts) == 1 and is_letter(texts[0]):
             return row
         heading = self._is_heading(texts)
-        return [self._cell(cell, heading=heading) if isinstance(cell, str) and cell else cell for cell in row]
+        label = texts[0] if not heading and 1 < len(texts) <= _FEWEST_HEADINGS else ""
+        return [
+            self._cell(cell, heading=heading or cell is label) if isinstance(cell, str) and cell else cell
+            for cell in row
+        ]
 
     def own(self) -> dict[str, str]:
         """Return what the translated texts were before."""
