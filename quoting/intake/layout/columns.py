@@ -210,6 +210,8 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
             return found
     if "/" in text and any(_composed(_words(piece), "").field == "size" for piece in text.split("/")):
         found = Meaning("size", None, unit)  # Halbzeug / dimensions
+    if (side := _SIDE_BEHIND.search(plain)) and (is_word("other", plain) is False or "bore" in plain):
+        return Meaning("diameter", _lexicon().basis[side[1]][1], unit, sure=False, by_words=True)
     return (
         (found if found.field else _by_words(plain, unit))
         or _before_bracket(plain, unit)
@@ -218,6 +220,10 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
         or _in_degrees(plain, unit)
         or found
     )
+
+
+_SIDE_BEHIND = re.compile(r"[^\W\d_]\W*[(\[]\s*([io]d)\s*[)\]]\s*$")
+"""Tunnel bore (ID): the diameter, whatever it is called."""
 
 
 def _in_degrees(plain: str, unit: str) -> Meaning | None:

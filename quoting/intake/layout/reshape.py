@@ -59,8 +59,7 @@ def reshaped(sheet: Sheet, recognise: Recognise, materials: Materials) -> tuple[
     if sheet.hidden:
         return sheet, layout
     if layout.tables:
-        perhaps = all(map(_of_labels, layout.tables)) or not any(table.rows for table in layout.tables)
-        forms = _labelled(sheet, recognise) if perhaps else None
+        forms = _labelled(sheet, recognise) if all(map(_of_labels, layout.tables)) else None
         return forms or (sheet, layout)
     spread = _spread_blanks(sheet)
     if spread is not None and (found := layout_of(spread, recognise)).tables:
@@ -261,7 +260,8 @@ def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
             value = next((text_of(cell) for cell in row[column + 1 :] if not is_empty(cell)), "")
             bare = _bare(text)
             meaning = recognise(bare) if bare and not any(sign.isdecimal() for sign in bare) else Meaning()
-            meaning = _counted_parts(bare, value) or meaning
+            if meaning.field in _NO_COUNTS:
+                meaning = _counted_parts(bare, value) or meaning
             repeated = column > 0 and text == text_of(row[column - 1])  # a value of parts in columns
             if meaning.field in _NAMING and _is_whole(value):
                 meaning = Meaning("description")
@@ -269,7 +269,7 @@ def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
                 found.append(_Label(at, column, text, meaning, value))
                 column += 1
             column += 1
-    return _with_blank(sheet, recognise, _with_allowance(sheet, _counted_once(found)))
+    return _with_blank(sheet, recognise, _counted_once(found))
 
 
 _PARTS = (
@@ -292,27 +292,18 @@ def _counted_parts(label: str, value: str) -> Meaning | None:
     return Meaning("quantity", sure=False, by_words=True)
 
 
+_NO_COUNTS = frozenset(("", "number", "part_no", "description", "due"))
+"""What a label may be taken for that counts parts by their name."""
+
+
 def _counted_once(labels: list[_Label]) -> list[_Label]:
     """Return labels without counts that only their names tell, where another label gives the quantity."""
-    told = any(one.meaning.field == "quantity" and not one.meaning.by_words for one in labels)
-    return [one for one in labels if not (told and one.meaning.field == "quantity" and one.meaning.by_words)]
-
-
-_ALLOWANCE = re.compile(r"\W*(?:corrosion allowance|corr\w*\.? allow\w*\.?|c\.?a\.?)\W*", re.I)
-_WITH_ALLOWANCE = re.compile(r"\bincl\w*\.?\s+(?:of\s+)?(?:the\s+)?(?:c\.?\s?a\b|corr\w*)", re.I)
-
-
-def _with_allowance(sheet: Sheet, labels: list[_Label]) -> list[_Label]:
-    """Return the labels and that of a corrosion allowance which that of the thickness says is in it."""
-    if not any(one.meaning.field == "thickness" and _WITH_ALLOWANCE.search(one.text) for one in labels):
-        return labels
-    column = labels[0].column
-    more = [
-        _Label(at, column, text_of(row[column]), Meaning("ignored"), "")
-        for at, row in enumerate(sheet.rows[:_MOST_FORM_ROWS])
-        if column < len(row) and _ALLOWANCE.fullmatch(text_of(row[column]))
+    counts = [
+        one for one in labels if one.meaning.field == "quantity" and count_of(one.value).number is not None
     ]
-    return sorted((*labels, *more), key=lambda one: (one.row, one.column))
+    if not any(one.meaning.sure for one in counts):
+        return labels
+    return [one for one in labels if one not in counts or one.meaning.sure]
 
 
 _LEFT_BLANK = frozenset(("thickness", "quantity", "material", "length", "height"))
@@ -448,6 +439,7 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
     body = tuple(at for at in filled if at >= first)
     column = TableColumn(0, "", Meaning("description"))
     table = OrderTable((column,), (), None, body, tuple(sorted(parts)))
+    rows = _with_counts(rows, sorted(parts), materials)
     return replace(sheet, rows=rows), Layout(above, (table,))
 
 
@@ -477,6 +469,7 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     for mark in (_BULLET, _ITEM, _BRACKETED, _PIECES_OF):
         if any(mark.match(str(rows[at][0])) for at in parts):
             found += [at for at in range(parts[0], len(rows)) if rows[at] and mark.match(str(rows[at][0]))]
+    found += _named_alike(rows, parts)
     marks = {match[1] for at in parts if (match := _MARK.match(str(rows[at][0])))}
     found += [
         at
@@ -496,6 +489,48 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     if len(dashed) >= _FEWEST_LABELS and [number for _, number in dashed] == list(range(1, len(dashed) + 1)):
         found += [at for at, _ in dashed]
     return list(dict.fromkeys(found))
+
+
+_MARK_AND_WORDS = re.compile(r"\s*([A-Z]{1,3})-?\d{1,3}[A-Za-z]?\s+(?=\S)")
+
+
+def _named_alike(rows: list[list[Cell]], parts: list[int]) -> list[int]:
+    """Return the rows of numbers that begin with a mark of letters that two parts begin with: P1 shell."""
+    begun = {at: _MARK_AND_WORDS.match(str(row[0])) for at, row in enumerate(rows) if row}
+    letters = [match[1] for at in parts if (match := begun[at])]
+    alike = {one for one in letters if letters.count(one) > 1}
+    return [
+        at
+        for at, match in begun.items()
+        if match and match[1] in alike and len(_FIGURE.findall(str(rows[at][0]), match.end())) > 1
+    ]
+
+
+_COUNT_AND_WORD = re.compile(
+    r"\s*(\d{1,3})\s+(?=[^\W\d_]{3,}\s)(?!(?:mm|inch|inches|feet|gauge|plates?|sheets?)\b)"
+)
+
+
+def _with_counts(rows: list[list[Cell]], parts: list[int], materials: Materials) -> list[list[Cell]]:
+    """Return the rows with the number that every part begins with, before a word, as its count: 2 body 84 ID.
+
+    Numbers that go on by one may be those of the lines.
+    """
+    counts = [_COUNT_AND_WORD.match(str(rows[at][0])) for at in parts]
+    numbers = [int(match[1]) for match in counts if match]
+    runs = numbers == list(range(1, len(numbers) + 1))
+    if len(numbers) < _FEWEST_COUNTS or len(numbers) < len(parts) or runs:
+        return rows
+    if any(part_text(str(rows[at][0]), NumberStyle.POINT, materials).count is not None for at in parts):
+        return rows
+    new = list(rows)
+    for at, match in zip(parts, counts, strict=True):
+        if match:
+            new[at] = [f"({match[1]}) {str(rows[at][0])[match.end() :]}"]
+    return new
+
+
+_FEWEST_COUNTS = 2
 
 
 def _numbered_rows(sheet: Sheet, parts: list[int]) -> tuple[Sheet, Layout] | None:
@@ -558,8 +593,16 @@ def _some(text: str) -> bool:
     return match is not None and shape_words(match[1]).get("shape") in ("cylinder", "arc", "cone")
 
 
+_OF_OTHERS = re.compile(
+    r"\b(?:everything|all|quantities|parts|items|list|sizes|plates|shells)\b[^,;:]{0,30}"
+    r"\b(?:below|as follows|following|hereunder)\b",
+    re.I,
+)
+"""A line that speaks of those below it is none of them."""
+
+
 def _is_part(text: str, materials: Materials) -> bool:
-    if len(text) > LONGEST_TEXT or _QUOTED.match(text):
+    if len(text) > LONGEST_TEXT or _QUOTED.match(text) or _OF_OTHERS.search(text):
         return False
     part = part_text(text, NumberStyle.POINT, materials)
     marked = [

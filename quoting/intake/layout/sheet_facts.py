@@ -129,14 +129,20 @@ _EVERY_LINE = re.compile(
 
 def _of_every(text: str) -> int:
     """Return the pieces of every line that a piece between commas says; 0 where none says any."""
-    for piece in _COMMA_PIECES.split(text):
+    for piece in _COMMA_PIECES.split(text) if not _MONEY.search(text) else ():
         if piece and len(piece) < _LONGEST_OF_EVERY and (match := _EVERY_LINE.fullmatch(piece)):
             said = (match["each"] or "1").lower().removeprefix("a ")
-            return _COUNT.get(said) or (1 if said == "single" else int(said))
+            count = _COUNT.get(said) or (1 if said == "single" else int(said))
+            return count if count <= _MOST_OF_EVERY else 0
     return 0
 
 
-_COMMA_PIECES = re.compile(r"[,;:()–—]|\s-\s|\.\s|\.$")
+_MONEY = re.compile(
+    r"[£$€¥]|\b(?:pric\w*|cost\w*|kgs?|lbs?|eur|usd|gbp|pln|czk|sek|dkk|weigh\w*|long|wide|thick)\b", re.I
+)
+_MOST_OF_EVERY = 20
+"""More of every line are asked about: 400 each may be what one weighs or costs."""
+_COMMA_PIECES = re.compile(r",\s|[;:()–—]|\s-\s|\.\s|\.$")
 _LONGEST_OF_EVERY = 60
 
 
@@ -248,6 +254,8 @@ def _units_of_each(text: str) -> int:
     match = _OF_EACH.search(text)
     if match is None or _NO_PIECES.search(text):
         return 0
+    if _IN_ALL.search(folded(text)) and (_COUNTED.search(text) or is_word("quantity", text)):
+        return 0  # it says itself what the pieces are counted for
     counts = {
         _COUNT.get(number.lower()) or int(number)
         for number, noun in _MANY.findall(text)

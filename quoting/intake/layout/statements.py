@@ -94,6 +94,7 @@ _OF_ALL_PLATE = frozenset((
     "furnish", "deliver", "mm", "in", "as", "from", "buyer", "owner", "we", "supplied", "furnished", "your",
     "rolling", "rolled", "des", "les", "de", "du", "la", "le", "los", "las", "el", "die", "der", "das",
     "den", "dem", "delle", "della", "het", "van", "gli", "il", "os", "do", "da",
+    "following", "these", "below",
 ))  # fmt: skip
 """What stands before the plate where all of it is meant; a name of a part there means only that part's."""
 _EXCEPT = re.compile(

@@ -170,6 +170,8 @@ class SheetWork:
         self.statements.hear_headings(_lines(sheet, headings), self.materials)
         if sheet.struck:  # the rows show it themselves
             self.statements.forget(_STRUCK)
+        if any(_WITH_ALLOWANCE.search(one.header) for table in layout.tables for one in table.columns):
+            self.statements.forget(_ALLOWANCE)
         said.fill(self.cover)
         if (grade := self._grade_for(sheet)) and "material" not in said.rules:
             said.heard("material", grade)
@@ -591,6 +593,9 @@ _STRUCK = re.compile(
     re.I,
 )
 """Words about rows that are crossed out."""
+_ALLOWANCE = re.compile(r"\W*(?:corrosion allowance|corr\w*\.? allow\w*\.?|c\.?a\.?)\W*$", re.I)
+_WITH_ALLOWANCE = re.compile(r"\bincl\w*\.?\s+(?:of\s+)?(?:the\s+)?(?:c\.?\s?a\b|corr\w*)", re.I)
+"""A heading of the plate that says the allowance for corrosion is in it: a row of it asks nothing more."""
 _IN_A_HEAD = frozenset((
     "vendor", "supplier", "to", "ship to", "bill to", "deliver to", "terms", "payment terms", "conf to",
     "page", "sheet", "tel", "fax", "e-mail", "mail", "web", "quote no", "quote due", "req no", "requisition",

@@ -143,7 +143,31 @@ def piece_count(text: str) -> tuple[int | None, str]:
     return number or None, f"{text[: match.start()]} ; {text[match.end() :]}"
 
 
-_ONE_PIECE = re.compile(r"\W*(?:1|one)\s(?:piece|pce|pc)\b\.?\s+(?:of\s+)?(?=[\dØø.])", re.I)
+_ONE_PIECE = re.compile(
+    r"\W*(?:1|one)\s(?:piece|pce|pc)\b\.?\s+(?:of\s+)?(?=[\dØø.]|[^\W\d_]{3,}\s(?!.*\b(?:off|pcs|pieces|qty|ea|each)\b)"
+    r"(?:\D*\d){3})",
+    re.I,
+)
+_CURVED_PLATES = re.compile(
+    r"^(?P<label>[^\d,;]{0,20}(?:\d{1,2}\s*[:.)-])?\s*)(?P<count>\d{1,3})\s+(?:rolled |curved )?"
+    r"(?:plates?|sheets?|panels?|petals?|segments?)\s+(?:(?:of|at|to|x|with)\s+)?"
+    r"(?=(?:ir|or|r|rad|radius|inside radius|outside radius)\W{0,3}\d{2}|\d{2,3}\s?(?:°|º|deg))",
+    re.I,
+)
+
+
+def curved_plates(text: str) -> tuple[int | None, str]:
+    """Return how many plates a text counts before their radius or their degrees, and the text without that.
+
+    >>> curved_plates("6 plates R9000 x 7850 x 10 thk"), curved_plates("6 plate x 48 OD")
+    ((6, 'R9000 x 7850 x 10 thk'), (None, '6 plate x 48 OD'))
+    """
+    match = _CURVED_PLATES.match(text)
+    if match is None:
+        return None, text
+    return int(match["count"]) or None, f"{match['label']}{text[match.end() :]}".strip()
+
+
 _BETWEEN_DASHES = re.compile(
     r"\s[-–]\s+\(?(?:(?P<number>\d{1,3})\s?-?(?:pcs?|pces?|pieces?|off|ea|each|nos?|reqd|req'd|required|stk|szt|uds?|pzs?|ks|db)"
     r"|(?:qty|quantity|pcs)\W{0,3}(?P<qty>\d{1,3})|x\s?(?P<times>\d{1,3})"
@@ -154,16 +178,17 @@ _BETWEEN_DASHES = re.compile(
 
 
 _PIECE = (
-    r"(?:ea|each|off|nos?|nr|pcs?|pces?|pieces?|only|reqd|req'd|required|needed|wanted|st|stk|stck|stücke?|stuks?"
+    r"(?:ea|each|off|qty|nos?|nr|pcs?|pces?|pieces?|only|reqd|req'd|required|needed|wanted|st|stk|stck|stücke?|stuks?"
     r"|styck|styk|stykker|szt|sztuk[ia]?|ks|kus[yůu]?|pzs?|pzas?|piezas?|pezz[io]|uds?|unid(?:ade)?s?|unidades"
     r"|units?|un|pçs?|peças?|pièces?|exempl\w+|adet|ad|tk|db|darab|buc|bucăți|kom|komada?|kos|kpl|kappaletta"
     r"|шт|штук\w*|бр|броя|τεμ)"
 )
 """What counts pieces behind a number, in the languages of the reader."""
 _HEAD = (
-    r"(?:qty|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde?|quantit[éàa]|cantidad|cantitate|cant|quantidade"
-    r"|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|ilość|kpl|kom|kol|količina|ks|počet(?: kus[ůu])?|db"
-    r"|darab(?:szám)?|mennyiség|buc|adet|miktar|antal|aantal|aant|nbre|nombre|pzs?|pzas?|pezzi|pcs|pieces"
+    r"(?:qty|qt|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde?|quantit[éàa]|cantidad|cantitate|cant"
+    r"|quantidade|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|ilość|kpl|kom|kol|količina|ks"
+    r"|počet(?: kus[ůu])?|db|darab(?:szám)?|mennyiség|buc|adet|miktar|antal|aantal|aant|nbre|nombre"
+    r"|pzs?|pzas?|pezzi|pcs|pieces"
     r"|uds?|unid|no\.? ?off|number off"
     r"|шт|кол-?во|количество|к-во|数量|τεμ)"
 )

@@ -10,6 +10,7 @@ from itertools import pairwise
 from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
 from quoting.intake.texts.part_counts import (
     counted_things,
+    curved_plates,
     dashes_apart,
     last_count,
     last_times,
@@ -84,6 +85,12 @@ _COUNT_BEFORE_SIZES = re.compile(
     re.I,
 )
 """qty 2 - 3/8 x 24 ID: a count, and no range."""
+_IN_A_GRADE = re.compile(
+    r"(?:(?<=[ =:]\d)|(?<=[ =:]\d\d)) in "
+    r"(?=(?:(?:AISI|SS|grade|gr\.?|type|plate|steel) ?)?(?:3\d\d|1\.\d|[SPQLAX]-?\d\d|AH|DH|EH|AR|SA))"
+)
+_METRIC = re.compile(r"(?<![\w.,/])(?:[3-9]\d\d|\d{4,5})(?![\w.,/\"])|\dmm\b|\bmm\b", re.I)
+"""thick 8 in 304L: a word between a size and its grade, where the other sizes can only be millimetres."""
 _ASKED_FOR = re.compile(
     r"\W*(?:(?:please|pls|kindly|could|can|would|will|we|i|you|to|also|like|now|hi|hello)\b,?\s+)*"
     r"(?:need|want|require|make|roll|quote|price|supply|fabricate|offer)\s+(?:(?:us|for|me|on)\s+)*"
@@ -288,6 +295,8 @@ def _written_plainly(text: str, style: NumberStyle) -> str:
     """Return a text without how it asks, and with what stands for lengths and arcs written as such."""
     if (asked := _ASKED_FOR.match(text)) and len(_FIGURES.findall(text, asked.end())) >= _OF_A_PART:
         text = text[asked.end() :]
+    if " in " in text and _METRIC.search(text):
+        text = _IN_A_GRADE.sub(", in ", text)
     text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
     text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
@@ -300,6 +309,8 @@ def _counted(rest: str, own: int | None) -> tuple[int | None, tuple[int, ...], s
     `own` is a count that was found before.
     """
     item, rest = _item_and_count(rest)
+    if own is None:
+        own, rest = curved_plates(rest)
     count, rest = _count(rest) if own is None else (own, rest)
     if count is None:
         count, rest = last_count(rest)
@@ -466,6 +477,8 @@ def _item_and_count(text: str) -> tuple[str, str]:
     if match is None or match.lastgroup != "dash":
         return "", text
     rest = text[match.end() :]
+    if last_count(rest)[0] is not None or told_behind(rest)[0] is not None:
+        return match["dash"], rest
     after = _COUNT.match(rest)
     if after is not None and after.lastgroup != "dash":
         return match["dash"], rest

@@ -75,6 +75,7 @@ _SENTENCE = re.compile(r"\.\s+[A-ZÀ-ÝŁŚŻА-Я]")
 """The end of a sentence: its point is none of an abbreviation."""
 _SIZES_IN_GERMAN = re.compile(r"\b\w*[Mm]aße\b|\bMASSE\s*\(?(?:IN )?MM")
 """Without its ß the word is that of a mass."""
+_FIGURES = re.compile(r"\d+")
 _GAP = re.compile(r"[.\s]*")
 
 
@@ -124,7 +125,7 @@ class _Reader:
         if len(texts) == 1 and is_letter(texts[0]):
             return row
         heading = self._is_heading(texts)
-        label = texts[0] if not heading and 1 < len(texts) <= _FEWEST_HEADINGS else ""
+        label = texts[0] if not heading and self._labels_sizes(texts) else ""
         return [
             self._cell(cell, heading=heading or cell is label) if isinstance(cell, str) and cell else cell
             for cell in row
@@ -133,6 +134,14 @@ class _Reader:
     def own(self) -> dict[str, str]:
         """Return what the translated texts were before."""
         return {english: own for own, english in self._done.items() if own != english}
+
+    def _labels_sizes(self, texts: list[str]) -> bool:
+        """Return whether the first of two or three texts is a label of sizes on a data sheet: Abmessung."""
+        if not self.language.name or not 1 < len(texts) <= _FEWEST_HEADINGS:
+            return False
+        english = self.language.headers.get(" ".join(folded(texts[0]).split()), "")
+        sized = len(_FIGURES.findall(texts[1])) >= _FEWEST_HEADINGS
+        return sized and english in ("size", "dimensions", "description")
 
     def _is_heading(self, texts: list[str]) -> bool:
         """Return whether a row reads as headings: three texts or more, most of them known ones."""
