@@ -210,16 +210,23 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
             return found
     if "/" in text and any(_composed(_words(piece), "").field == "size" for piece in text.split("/")):
         found = Meaning("size", None, unit)  # Halbzeug / dimensions
-    if (side := _SIDE_BEHIND.search(plain)) and (is_word("other", plain) is False or "bore" in plain):
-        return Meaning("diameter", _lexicon().basis[side[1]][1], unit, sure=False, by_words=True)
     return (
-        (found if found.field else _by_words(plain, unit))
+        _side_behind(plain, unit)
+        or (found if found.field else _by_words(plain, unit))
         or _before_bracket(plain, unit)
         or _beside_grade(text)
         or (Meaning("carried") if _IN_KILOS.search(text) else None)
         or _in_degrees(plain, unit)
         or found
     )
+
+
+def _side_behind(plain: str, unit: str) -> Meaning | None:
+    """Return the diameter that a heading names behind what it is of, where that is no part beside it."""
+    side = _SIDE_BEHIND.search(plain)
+    if side is None or (is_word("other", plain) and "bore" not in plain):
+        return None
+    return Meaning("diameter", _lexicon().basis[side[1]][1], unit, sure=False, by_words=True)
 
 
 _SIDE_BEHIND = re.compile(r"[^\W\d_]\W*[(\[]\s*([io]d)\s*[)\]]\s*$")

@@ -59,7 +59,8 @@ def reshaped(sheet: Sheet, recognise: Recognise, materials: Materials) -> tuple[
     if sheet.hidden:
         return sheet, layout
     if layout.tables:
-        forms = _labelled(sheet, recognise) if all(map(_of_labels, layout.tables)) else None
+        lost = len(layout.above) >= _FEWEST_LABELS and not any(table.rows for table in layout.tables)
+        forms = _labelled(sheet, recognise) if lost or all(map(_of_labels, layout.tables)) else None
         return forms or (sheet, layout)
     spread = _spread_blanks(sheet)
     if spread is not None and (found := layout_of(spread, recognise)).tables:
@@ -292,7 +293,7 @@ def _counted_parts(label: str, value: str) -> Meaning | None:
     return Meaning("quantity", sure=False, by_words=True)
 
 
-_NO_COUNTS = frozenset(("", "number", "part_no", "description", "due"))
+_NO_COUNTS = frozenset(("", "number", "part_no", "description", "due", "multiplier", "reqd", "shape"))
 """What a label may be taken for that counts parts by their name."""
 
 

@@ -125,7 +125,7 @@ class _Reader:
         if len(texts) == 1 and is_letter(texts[0]):
             return row
         heading = self._is_heading(texts)
-        label = texts[0] if not heading and self._labels_sizes(texts) else ""
+        label = texts[0] if not heading and self._is_labelled(texts) else ""
         return [
             self._cell(cell, heading=heading or cell is label) if isinstance(cell, str) and cell else cell
             for cell in row
@@ -135,13 +135,16 @@ class _Reader:
         """Return what the translated texts were before."""
         return {english: own for own, english in self._done.items() if own != english}
 
-    def _labels_sizes(self, texts: list[str]) -> bool:
-        """Return whether the first of two or three texts is a label of sizes on a data sheet: Abmessung."""
+    def _is_labelled(self, texts: list[str]) -> bool:
+        """Return whether the first of two or three texts is a label, as on a data sheet: Abmessung.
+
+        What only names a part is one where a whole part stands beside it.
+        """
         if not self.language.name or not 1 < len(texts) <= _FEWEST_HEADINGS:
             return False
         english = self.language.headers.get(" ".join(folded(texts[0]).split()), "")
-        sized = len(_FIGURES.findall(texts[1])) >= _FEWEST_HEADINGS
-        return sized and english in ("size", "dimensions", "description")
+        whole = len(_FIGURES.findall(texts[1])) >= _FEWEST_HEADINGS
+        return english not in ("", "description") or (whole and english == "description")
 
     def _is_heading(self, texts: list[str]) -> bool:
         """Return whether a row reads as headings: three texts or more, most of them known ones."""
