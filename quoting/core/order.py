@@ -263,7 +263,8 @@ class Order:
     or not, from which answers make order lines; `answers` are those already taken. A question whose `line`
     is empty is about the whole file. Every non-empty row of every sheet has one entry in `rows` (PRICED:
     "read, goes on to pricing"). An order that came by mail says whom to answer, and which message;
-    `language` is the customer's for quote and mail, empty for English.
+    `language` is the customer's for quote and mail, empty for English. `terms` are what the sheet says of
+    mere business (payment, delivery, papers): read, priced nowhere, for the estimator to read.
     """
 
     file: str
@@ -280,6 +281,7 @@ class Order:
     reply_to: str = ""
     message_id: str = ""
     language: str = ""
+    terms: tuple[str, ...] = ()
 
 
 def _positive(**values: float) -> None:

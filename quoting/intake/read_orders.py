@@ -139,6 +139,7 @@ def order_of(
         raise _no_table(sheets, file)
     work.foreign = read.language
     work.translation = read
+    work.statements.as_written = read.own
     work.survey(sheets, layouts)
     for sheet, layout in zip(sheets, layouts, strict=True):
         work.sheet(sheet, layout)
@@ -178,6 +179,7 @@ def order_of(
         drafts=tuple(part.draft for part in parts),
         reply_to=head.reply_to,
         message_id=head.message_id,
+        terms=tuple(work.statements.terms),
     )
     return in_own_words(order, before, read.sheets)
 

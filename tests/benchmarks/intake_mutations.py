@@ -26,6 +26,10 @@ CLEAR = (
     ["1", "2", "shell", "48", "1/4", "60", "A36", ""],
     ["1", "4", "tank course", "36", "3/8", "72", "304L", ""],
 )
+MERE_BUSINESS = frozenset(
+    ("quote only", "part shipments ok", "ref job 5567", "price valid 30 days", "phase 2")
+)
+"""The phrases of the list that change no part: in a note they stand among the terms, and nothing is asked."""
 PLACES = ("description", "remark", "note", "heading")
 
 
@@ -82,8 +86,13 @@ def _read(file: Path, rows: list[list[str]], shop: Shop) -> Order:
 
 
 def _same(plain: Order, changed: Order) -> bool:
-    """Return whether the line is priced as before and nothing new is said or asked."""
+    """Return whether the line is priced as before and nothing new is said or asked.
+
+    A phrase that changes no part is not asked about in a note: it is said among the terms.
+    """
     if len(changed.lines) != 1 or len(plain.lines) != 1:
+        return False
+    if changed.terms and MERE_BUSINESS.issuperset(changed.terms):
         return False
     told = [question.text for question in changed.questions]
     return _priced(plain.lines[0]) == _priced(changed.lines[0]) and told == [

@@ -27,7 +27,8 @@ def rows_sheet(book: Book, estimate: Estimate) -> None:
     """Write the counts and the account of every row."""
     says = "Every row of every file that was read: nothing is lost."
     sheet = costing_sheet(book, estimate, "Rows", COLUMNS, says=says)
-    first = _HEAD + len(estimate.orders) + 3
+    terms = _HEAD + len(estimate.orders) + 2
+    first = terms + _terms(sheet, estimate, terms) + 1
     last = first + sum(len(order.rows) for order in estimate.orders)
     _counts(sheet, estimate, first + 1, last)
     sheet.heads(first, COLUMNS)
@@ -45,6 +46,19 @@ def rows_sheet(book: Book, estimate: Estimate) -> None:
             row += 1
     sheet.raw.autofilter(first, 0, max(first + 1, row - 1), len(COLUMNS) - 1)
     sheet.raw.repeat_rows(first)
+
+
+def _terms(sheet: BookSheet, estimate: Estimate, row: int) -> int:
+    """Write what the sheets say of mere business from a row on; return how many rows that takes."""
+    said = [(order.order.file, term) for order in estimate.orders for term in order.order.terms]
+    if not said:
+        return 0
+    says = "Terms of the sheets, for you to read: nothing is priced for them."
+    sheet.wide(row, 0, len(COLUMNS) - 1, says, "bold")
+    for at, (file, term) in enumerate(said, row + 1):
+        sheet.text(at, 0, file, "quiet")
+        sheet.wide(at, 1, len(COLUMNS) - 1, term)
+    return len(said) + 1
 
 
 def _weight(state: State) -> str:

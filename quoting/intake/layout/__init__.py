@@ -41,6 +41,7 @@ from quoting.intake.layout.statements import (
     Statements,
     is_courtesy,
     items_in,
+    mere_business,
     said_of_tabs,
     section_of,
 )
@@ -81,6 +82,7 @@ __all__ = [
     "is_courtesy",
     "is_word",
     "items_in",
+    "mere_business",
     "names_no_end",
     "names_parts_of_circle",
     "order_number",

@@ -432,7 +432,12 @@ _SIZE_FIELDS = {
     Mark.WIDTH: "width", Mark.HEIGHT: "height",
 }  # fmt: skip
 ACROSS = ("length", "width", "height")
-EVERY = re.compile(r"\b(all|every|each|unless|u\.?n\.?o|throughout|except|typ\w*|otherwise)\b", re.I)
+EVERY = re.compile(
+    r"\b(all|every|each|unless|u\.?n\.?o|throughout|except|typ\w*|otherwise"
+    r"|partout|[uü]berall|durchgehend|durchweg|ovunque|dappertutto|overal|wsz[eę]dzie|v[sš]ude|[oö]verallt|overalt"
+    r"|kauttaaltaan|her yerde|mindenhol|peste tot|везде)\b",
+    re.I,
+)
 _COMMAS = (",", ";", "(", ")", "–", "—", " - ", "|")
 _NOT_THE_PLATE = re.compile(
     r"\b(allowance|corrosion|insulat\w*|lining|lined|clad\w*|overlay|refractor\w*|rubber|paint\w*|coat\w*|galv\w*"

@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
 from quoting.intake.layout.sheet_facts import EVERY, coated_plate, facts_in, sizes_for_all
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
-from quoting.intake.words import MarkRule, Said, mark_rule, said_in_text
+from quoting.intake.words import (
+    MarkRule,
+    Said,
+    corrected_item,
+    correction_in,
+    is_business,
+    mark_rule,
+    said_in_text,
+)
 from quoting.shop import Materials
 
 _CLAUSE = re.compile(
@@ -170,6 +178,8 @@ class Statements:
     marks: frozenset[str] = frozenset()
     heeded: set[str] = field(default_factory=set)
     sources: dict[str, str] = field(default_factory=dict)
+    as_written: Mapping[str, str] = field(default_factory=dict)
+    terms: list[str] = field(default_factory=list)
 
     @property
     def grade(self) -> str:
@@ -182,17 +192,41 @@ class Statements:
             if not _only_names(text, part_text(text, NumberStyle.POINT, materials)):
                 self.hear((text,), materials)
         for text in texts:
+            if self._are_terms(text, materials) or self._corrects(text):
+                continue
             for clause in _CLAUSE.split(_SHORTENED.sub(r"\1", _A_LOT.sub(" ", text))):
                 if clause and clause.strip():
                     self._clause(clause.strip(" ;"), materials)
 
     def hear_headings(self, texts: Iterable[str], materials: Materials) -> None:
         """Take the headings of rows: they hold for the rows under them, and are only told here."""
-        others = Statements()
+        others = Statements(as_written=self.as_written)
         others.hear(texts, materials)
+        self.terms += [text for text in others.terms if text not in self.terms]
         self.unused += [text for text in others.unused if text not in self.unused]
 
+    def _are_terms(self, text: str, materials: Materials) -> bool:
+        """Keep what is mere business for the estimator to read; return whether a text is."""
+        cells = text.split(" ; ")
+        if not all(mere_business(cell, self.as_written.get(cell, cell), materials) for cell in cells):
+            return False
+        if text not in self.terms:
+            self.terms.append(text)
+        return True
+
+    def _corrects(self, text: str) -> bool:
+        """Keep a corrected size of one line as a remark of its row; return whether a text is one."""
+        number, rest = corrected_item(text)
+        if not number or correction_in(rest) is None:
+            return False
+        rest = rest.strip(" ,;:.-–")
+        self.remarks.append((frozenset((number,)), rest))
+        self.sources[rest] = text
+        return True
+
     def _clause(self, clause: str, materials: Materials) -> None:
+        if self._are_terms(clause, materials):
+            return
         self._sets(clause)
         if _TITLE.fullmatch(clause.strip(" .:-")):
             return
@@ -368,6 +402,28 @@ class Statements:
             if not ask.lines and not settled:
                 found.setdefault(ask.name, ask)
         return list(found.values())
+
+
+_NO_STOP = re.compile(
+    r"\W*(?:net|budget(?:ary)?|(?:no )?chang(?:e|es|ed)|not in your scope|hold prices"
+    r"|within [\d -]+(?:days|weeks|months))\W*",
+    re.I,
+)
+"""Phrases that change a part elsewhere (net lengths, a changed size) and in mere business do not."""
+
+
+def mere_business(text: str, as_written: str, materials: Materials) -> bool:
+    """Return whether a text as it is read in English, and as it was written, is mere business.
+
+    No grade and no phrase that a line waits for may be in it: what changes a part is looked for twice.
+    """
+    if not is_business(as_written):
+        return False
+    part = part_text(text, NumberStyle.POINT, materials)
+    stops = any(
+        said.does in ("ask", "out", "free") and not _NO_STOP.fullmatch(said.words) for said in part.said
+    )
+    return not (stops or part.grades or part.families)
 
 
 def _all_plate_is_theirs(clause: str) -> bool:

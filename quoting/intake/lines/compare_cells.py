@@ -23,7 +23,7 @@ from quoting.intake.lines.account import say_work
 from quoting.intake.lines.counted_sets import by_pieces_of_a_set
 from quoting.intake.lines.pipe_walls import read_schedule
 from quoting.intake.lines.row_texts import NOTES, read_texts
-from quoting.intake.lines.said_sizes import take_said_angle, take_said_sizes
+from quoting.intake.lines.said_sizes import take_said_angle, take_said_count, take_said_sizes
 from quoting.intake.row_record import Doubt, Record, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
@@ -48,9 +48,11 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     read_texts(record, frame)
     read_schedule(record, frame)
     take_said_sizes(record, frame, section)
+    take_said_count(record, frame, section)
     take_said_angle(record, frame)
     _general_side(record, frame)
     _side_in_words(record, frame)
+    _side_of_heading(record, section)
     _other_side(record, frame)
     _pipe_ends(record, frame)
     _ends_in_one_cell(record, frame)
@@ -212,6 +214,20 @@ def _side_in_words(record: Record, frame: TableContext) -> None:
         choices = tuple(Choice(one, (("basis", one),)) for one in (known, str(side)))
         record.doubt(Doubt("basis", row.place, row.text, asked, choices))
         del record.values["basis"]
+
+
+def _side_of_heading(record: Record, section: Section | None) -> None:
+    """Ask where the heading above gives its diameters another side of the plate than the row has."""
+    known = record.values.get("basis")
+    if section is None or not known or "basis" in record.doubts or not shapes.has(record.values, "diameter"):
+        return
+    side = section.basis or facts_in(section.text).basis
+    if side is None or str(side) == known:
+        return
+    asked = f'The diameter is {known}, but the sheet also says "{section.text}": inside or outside?'
+    choices = tuple(Choice(one, (("basis", one),)) for one in (known, str(side)))
+    record.doubt(Doubt("basis", record.place, section.text, asked, choices))
+    del record.values["basis"]
 
 
 _SIDE = r"(inside|outside|inner|outer|internal|external|[io]\.? ?/?d\.?)"

@@ -17,13 +17,13 @@ from quoting.core import (
 )
 from quoting.intake import shapes
 from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material
-from quoting.intake.layout import TableContext
+from quoting.intake.layout import TableContext, basis_said, mere_business
 from quoting.intake.lines.account import GivenSizes, account, only_an_errand
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
 from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, of_an_edge, part_text, shape_words
-from quoting.intake.words import Said
+from quoting.intake.words import Said, correction_in
 from quoting.shop import Family
 
 FIELDS = {
@@ -44,10 +44,17 @@ def read_texts(record: Record, frame: TableContext) -> None:
     parts: list[tuple[RowText, PartText]] = []
     for row in record.texts:
         part = part_text(row.text, frame.style, frame.materials)
-        if part.weight != QUIET:
+        if part.weight == QUIET and not (row.free and row.kind == "remark"):
+            continue
+        if row.kind == "remark" and _corrected(record, frame, row):
+            continue
+        if row.kind in ("remark", "heading") and _mere_business(row.text, frame):
+            _dates(record, row, part)
+            _said_as_remark(record, row)
+        elif part.weight != QUIET:
             parts.append((row, part))
-        elif row.free and row.kind == "remark":
-            record.assumptions.append(f'"{row.text}" is taken as a remark, nothing is priced for it')
+        else:
+            _said_as_remark(record, row)
     heavy = [
         (row, part)
         for row, part in parts
@@ -64,9 +71,71 @@ def read_texts(record: Record, frame: TableContext) -> None:
     given = GivenSizes(record, frame)
     for row, part in parts:
         if only_an_errand(row, part):
-            record.assumptions.append(f'"{row.text}" is taken as a remark, nothing is priced for it')
+            _said_as_remark(record, row)
         else:
             account(given, row, part, used.get(id(row), set()))
+
+
+def _corrected(record: Record, frame: TableContext, row: RowText) -> bool:
+    """Take the new size of a remark that corrects one of the row; return whether that was clear.
+
+    An old number that is not the row's is a question, and so is a size on another side of the plate.
+    """
+    said = correction_in(row.text)
+    if said is None or said.field not in record.values or said.field in record.doubts:
+        return False
+    known = _shown(record, said.field)
+    if not known or (said.old and not _is(said.old, known, frame)):
+        return False
+    side = basis_said(row.text)
+    if said.field == "diameter" and side is not None and str(side) != record.values.get("basis"):
+        return False
+    try:
+        sizes = parse_measures(said.new, frame.style)
+    except SizeError:
+        return False
+    before = record.values.pop(said.field)
+    if said.field == "quantity":
+        record.values["quantity"] = f"{sizes[0].low:g}"
+    else:
+        read_measure(record, _slot(frame, row, said.field), sizes[0], row.place, row.text, frame.desk)
+    if said.field not in record.values or said.field in record.doubts:
+        record.values[said.field] = before
+        return False
+    record.assumptions.append(f'{said.field} {said.new}, as the remark says: "{row.text}"')
+    return True
+
+
+def _shown(record: Record, field: str) -> float:
+    """Return a size of the row in mm, or its count; 0 where its unit is not known yet."""
+    if field == "quantity":
+        return float(record.values.get("quantity") or 0)
+    return shapes.length(record.values, field) or 0.0
+
+
+def _is(text: str, known: float, frame: TableContext) -> bool:
+    """Return whether a number of a text is a size of the row: in its unit, or as it stands."""
+    try:
+        size = parse_measures(text, frame.style)[0]
+    except SizeError:
+        return False
+    if size.unit is None and abs(size.low - known) < _SAME:
+        return True
+    return abs(size.low * MM.get(str(size.unit or frame.unit.unit), 0.0) - known) < _SAME
+
+
+_SAME = 0.06
+
+
+def _mere_business(text: str, frame: TableContext) -> bool:
+    own = frame.translation.own.get(text, text) if frame.translation is not None else text
+    return mere_business(text, own, frame.materials)
+
+
+def _said_as_remark(record: Record, row: RowText) -> None:
+    """Say on the line that a remark was read; what a heading says is told with the terms of the sheet."""
+    if row.kind == "remark":
+        record.assumptions.append(f'"{row.text}" is taken as a remark, nothing is priced for it')
 
 
 def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartText]]) -> dict[int, set[int]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from quoting.core import SizeError, parse_measures
 from quoting.intake import shapes
@@ -50,6 +51,45 @@ def take_said_sizes(record: Record, frame: TableContext, section: Section | None
         )
         if text and not taken and _put(record, frame, name, text):
             record.assumptions.append(f"{name} {where}")
+
+
+def take_said_count(record: Record, frame: TableContext, section: Section | None) -> None:
+    """Take the count of pieces that the heading above says, or a note for each line: 6 off, qty 6 of each."""
+    if record.values.get("quantity") or "quantity" in record.doubts:
+        return
+    heading = section.text if section else ""
+    count, where = count_of_each(heading), f'as the heading "{heading}" says'
+    if not count:
+        said = {count_of_each(note) for note in frame.said.notes if _OF_EACH.search(note)} - {""}
+        count, where = said.pop() if len(said) == 1 else "", "as the sheet says for all lines"
+    if count:
+        record.values["quantity"] = count
+        record.assumptions.append(f"quantity {where}")
+
+
+@lru_cache(maxsize=2048)
+def count_of_each(text: str) -> str:
+    """Return the count of pieces that is all a heading or note says, or nothing.
+
+    >>> count_of_each("6 OFF"), count_of_each("qty 6 pcs af hver"), count_of_each("6 off 2000 long")
+    ('6', '6', '')
+    """
+    match = _COUNT.fullmatch(text.strip(" .:;-–!"))
+    return (match["one"] or match["two"]) if match else ""
+
+
+_OF_EACH = re.compile(
+    r"\b(?:each|every|all|je(?:weils)?|jeder?|chaque|chacune?|cada|ciascun[oa]|ognuno|elk|ieder|ka[zżž]d\w*"
+    r"|af hver|av varje|av hver|hver|varje|kutakin|her birinden|mindegyikb\w*|din fiecare"
+    r"|fiecare|svakog|po)\b|每",
+    re.I,
+)
+_COUNT = re.compile(
+    r"(?:(?:qty|quantity)\W{1,3}(?P<one>\d{1,3})(?: (?:off|pcs|pieces))?"
+    r"|(?P<two>\d{1,3}) ?(?:off|pcs|pieces))\.?"
+    rf"(?: (?:of |od |von )?(?:{_OF_EACH.pattern}))?(?: (?:item|line|position|pos|part)s?)?",
+    re.I,
+)
 
 
 def _alike(name: str) -> tuple[str, ...]:

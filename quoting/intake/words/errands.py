@@ -18,7 +18,7 @@ _NO_ERRAND = re.compile(
 
 
 @cache
-def _errands() -> tuple[frozenset[str], frozenset[str]]:
+def errands() -> tuple[frozenset[str], frozenset[str]]:
     """Return the words an errand is about, and those that only join them."""
     text = files(__package__).joinpath("errands.txt").read_text(encoding="utf-8")
     lines = [line for line in text.splitlines() if not line.startswith("#")]
@@ -43,7 +43,7 @@ def is_errand(text: str, *, names: bool = True) -> bool:
     """
     if _NO_ERRAND.search(text):
         return False
-    about, joins = _errands()
+    about, joins = errands()
     named = names and not text.isupper()
     found = False
     for at, word in enumerate(_TOKEN.findall(text)):

@@ -26,6 +26,7 @@ def in_own_words(order: Order, before: Sequence[Sheet], after: Sequence[Sheet]) 
         drafts=tuple(words.draft(one) for one in order.drafts),
         rows=tuple(words.row(one) for one in order.rows),
         notes=tuple(words.exact(None, note) for note in order.notes),
+        terms=tuple(words.joined(term) for term in order.terms),
     )
 
 
@@ -94,6 +95,10 @@ class _Words:
 
     def _joined(self, place: Place, text: str) -> str:
         return "; ".join(self.exact(place, piece) for piece in text.split("; ")) if text else text
+
+    def joined(self, text: str) -> str:
+        """Return a line of several cells in the customer's words."""
+        return " ; ".join(self.exact(None, piece) for piece in text.split(" ; "))
 
     def _remark(self, place: Place, text: str) -> str:
         head, colon, rest = text.partition(": ")

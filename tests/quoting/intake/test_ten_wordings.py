@@ -173,7 +173,7 @@ NO_LINE = {"file": "a file that cannot be read is sent again", "arc_length_on": 
 def _order(kind: str, folder: Path) -> Order:
     cells, head, _, _, _ = CASES[kind]
     rows = [cells, cells] if kind == "duplicate" else [cells]
-    title = "NB painted by others" if kind == "notes_ok" else ""
+    title = "NB surface as on the sample board" if kind == "notes_ok" else ""
     return read_rows(folder, *rows, head=head, title=title)
 
 
