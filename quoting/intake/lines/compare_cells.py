@@ -50,10 +50,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     take_said_sizes(record, frame, section)
     take_said_count(record, frame, section)
     take_said_angle(record, frame)
-    _general_side(record, frame)
-    _side_in_words(record, frame)
-    _side_of_heading(record, section)
-    _other_side(record, frame)
+    _sides(record, frame, section)
     _pipe_ends(record, frame)
     _ends_in_one_cell(record, frame)
     if "height" in frame.fields:
@@ -214,6 +211,14 @@ def _side_in_words(record: Record, frame: TableContext) -> None:
         choices = tuple(Choice(one, (("basis", one),)) for one in (known, str(side)))
         record.doubt(Doubt("basis", row.place, row.text, asked, choices))
         del record.values["basis"]
+
+
+def _sides(record: Record, frame: TableContext, section: Section | None) -> None:
+    """Compare the side of the plate that the row's cells, its texts and the heading above give."""
+    _general_side(record, frame)
+    _side_in_words(record, frame)
+    _side_of_heading(record, section)
+    _other_side(record, frame)
 
 
 def _side_of_heading(record: Record, section: Section | None) -> None:
