@@ -650,7 +650,7 @@ CASES: tuple[Case, ...] = (
             Grid([HEAD, [1, 2, 30, "ID", 0.25, 48, "304L"]], name="Stainless"),
         ],
         [cyl("1", 1, 24, OUTSIDE, 48, 0.25, "A36"), cyl("1-r2", 2, 30, INSIDE, 48, 0.25, "304L")],
-        noted=("all/ends", "all/notes_ok"),
+        noted=("all/ends",),
         counts=states(2, ignored=4),
     ),
     Case(

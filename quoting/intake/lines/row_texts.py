@@ -46,7 +46,7 @@ def read_texts(record: Record, frame: TableContext) -> None:
         part = part_text(row.text, frame.style, frame.materials)
         if part.weight == QUIET and not (row.free and row.kind == "remark"):
             continue
-        if row.kind == "remark" and _corrected(record, frame, row):
+        if row.header == NOTES and _corrected(record, frame, row):
             continue
         if row.kind in ("remark", "heading") and _mere_business(row.text, frame):
             _dates(record, row, part)
@@ -77,7 +77,7 @@ def read_texts(record: Record, frame: TableContext) -> None:
 
 
 def _corrected(record: Record, frame: TableContext, row: RowText) -> bool:
-    """Take the new size of a remark that corrects one of the row; return whether that was clear.
+    """Take the new size of a note that corrects one of the row; return whether that was clear.
 
     An old number that is not the row's is a question, and so is a size on another side of the plate.
     """
@@ -102,7 +102,7 @@ def _corrected(record: Record, frame: TableContext, row: RowText) -> bool:
     if said.field not in record.values or said.field in record.doubts:
         record.values[said.field] = before
         return False
-    record.assumptions.append(f'{said.field} {said.new}, as the remark says: "{row.text}"')
+    record.assumptions.append(f'{said.field} {said.new}, as the notes say: "{row.text}"')
     return True
 
 
