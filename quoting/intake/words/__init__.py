@@ -1,7 +1,7 @@
 """The words of the trade: other languages as English, phrases that change a line, harmless words."""
 
 from quoting.intake.words.business import is_business
-from quoting.intake.words.corrections import Correction, corrected_item, correction_in
+from quoting.intake.words.corrections import corrected_item, correction_in
 from quoting.intake.words.errands import is_errand
 from quoting.intake.words.languages import folded
 from quoting.intake.words.marks import MarkedNotes, MarkRule, mark_rule, pointed_at
@@ -11,7 +11,6 @@ from quoting.intake.words.restore import in_own_words
 from quoting.intake.words.translate import Translation, translated
 
 __all__ = [
-    "Correction",
     "MarkRule",
     "MarkedNotes",
     "Said",
