@@ -80,7 +80,7 @@ def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
 def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> OrderTable:
     """Return the table with the headings that mean two things, or nothing, settled by their cells."""
     table = _without_empty_quantity(sheet, _without_running_quantity(sheet, table))
-    table = _with_rings(table)
+    table = _with_rings(sheet, table)
     fields = [column.meaning.field for column in table.columns]
     columns: list[TableColumn] = []
     for column in table.columns:
@@ -92,7 +92,8 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
         elif field == "weight" and _WALL_OR_WEIGHT.fullmatch(column.header.strip()):
             sized = {"thickness", "gauge", "size"} & set(fields)
             texts = [text for text in _texts(sheet, table, column) if text]
-            thin = bool(texts) and all(map(_plain_number, texts)) and _thin_plate(sheet, table, texts)
+            thin = bool(texts) and all(map(_plain_number, texts))
+            thin = thin and _thin_plate(sheet, table, texts, counted=False)
             wall = not sized and (_fractions(sheet, table, column) or _thin(sheet, table, column) or thin)
             field = "thickness" if wall else field
         elif field == "multiplier" and not _counts(sheet, table, column):
@@ -153,7 +154,16 @@ _RINGS = re.compile(
 )
 
 
-def _with_rings(table: OrderTable) -> OrderTable:
+def _marked_as(sheet: Sheet, table: OrderTable, ring: str) -> bool:
+    """Return whether a first column counts the rows as rings, by the letter of what they are called: C1, C2
+    beside plates per course.
+    """
+    texts = [text for text in _texts(sheet, table, table.columns[0]) if text]
+    marks = [f"{ring[:1]}{number}" for number in range(1, len(texts) + 1)]
+    return len(texts) > 1 and [re.sub(r"[-. ]", "", text.lower()) for text in texts] == marks
+
+
+def _with_rings(sheet: Sheet, table: OrderTable) -> OrderTable:
     """Return the table with a count of rings beside a column of segments per ring taken to multiply it."""
     if all(column.meaning.field != "per_ring" for column in table.columns):
         return table
@@ -163,7 +173,7 @@ def _with_rings(table: OrderTable) -> OrderTable:
         ring = re.split(r"\W+", _per_ring_head(table))[-1]
         named = ("number", "part_no", "description", "")
         rows = {_last_word(column.header) for column in table.columns if column.meaning.field in named}
-        if ring in rows:  # Course, plates per course: each row is one
+        if ring in rows or _marked_as(sheet, table, ring):  # Course, plates per course: each row is one
             own = (
                 replace(one, meaning=Meaning("of_one_ring")) if one.meaning.field == "per_ring" else one
                 for one in table.columns
@@ -299,8 +309,10 @@ def _no_words(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list
 _THICKEST_MM = 60
 
 
-def _thin_plate(sheet: Sheet, table: OrderTable, texts: list[str]) -> bool:
-    """Return whether numbers are as thin as plates in millimetres beside diameters of hundreds of them."""
+def _thin_plate(sheet: Sheet, table: OrderTable, texts: list[str], *, counted: bool = True) -> bool:
+    """Return whether numbers are as thin as plates in millimetres beside diameters of hundreds of them, and
+    where they may be `counted`, do not rise as the numbers of lines do.
+    """
     round_ = [
         float(text)
         for column in table.columns
@@ -314,7 +326,7 @@ def _thin_plate(sheet: Sheet, table: OrderTable, texts: list[str]) -> bool:
         thin
         and bool(round_)
         and min(round_) > _LEAST_TIMES * max(map(float, texts))
-        and not _counts_on(texts)
+        and not (counted and _counts_on(texts))
     )
 
 

@@ -353,6 +353,9 @@ def _letters_of_joint(row: RowText) -> bool:
     return "edge prep" in row.header.lower() and _A_JOINT.fullmatch(row.text) is not None
 
 
+_TOLERANCES = re.compile(r"\b(?:tol|toler\w*)\b", re.I)
+_A_TOLERANCE = re.compile(r"\s*(?:[+±-]|\+\s?/\s?-)\s?\d+(?:[.,]\d+)?\s*(?:mm|in|\")?\s*", re.I)
+"""+2 under a heading of tolerances."""
 _A_JOINT = re.compile(r"\s*(?:[DH]|1/2 ?|½ ?)?[VYXKUJ][- ]?\d{2}(?:[.,]5)?\s*", re.I)
 
 
@@ -361,6 +364,8 @@ def _read_elsewhere(row: RowText, part: PartText, used: set[int]) -> bool:
     left = [one.measure for index, one in enumerate(part.sizes) if index not in used]
     headed = f"{row.header} {row.text}"
     degrees = all(size.unit is Unit.DEGREE for size in left)
+    if _TOLERANCES.search(row.header) and _A_TOLERANCE.fullmatch(row.text):
+        return True
     if (degrees or _letters_of_joint(row)) and (
         edges_in(headed, inch=True) is not None or _SEAM_AT.search(row.text)
     ):

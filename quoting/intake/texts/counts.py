@@ -13,7 +13,7 @@ _WORDS: dict[str, int] = {
     "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
 }  # fmt: skip
 _PIECES = (
-    r"(?:x|ea|each|pc|pcs|pce|pieces?|off|no|nos|nr|st|stk|stck|stuks?|uds?|pz|pza?s?|szt|ks|db|buc|kpl|adet|units?|un|qty|reqd|req'd|required|only|parts?"
+    r"(?:x|ea|each|pc|pcs|pce|pieces?|off|no|nos|nr|st|stk|stck|stuks?|uds?|u|unds?|unid|p[cç]s?|шт|件|个|pz|pza?s?|szt|ks|db|buc|kpl|adet|units?|un|qty|reqd|req'd|required|only|parts?"
     r"|shells?|rings?)"
 )
 _PLAIN = re.compile(

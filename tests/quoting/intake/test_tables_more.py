@@ -18,7 +18,7 @@ from tests.quoting.intake.test_tables_alone import graded
 _TABLES = Path(__file__).parents[2] / "data" / "texts_alone" / "tables_more.json"
 
 
-@pytest.mark.parametrize(("half", "least"), [(0, 267), (1, 198)], ids=["opened", "unseen"])
+@pytest.mark.parametrize(("half", "least"), [(0, 270), (1, 198)], ids=["opened", "unseen"])
 def test_more_tables_are_read_or_asked_about_and_never_priced_wrong(
     half: int, least: int, tmp_path: Path
 ) -> None:
@@ -73,6 +73,16 @@ def test_heads_that_other_tables_taught(heads: list[str], cells: list[str], tmp_
     assert [(line.shape, line.thickness_mm, line.quantity) for line in order.lines] == [
         (Cylinder(813.0, Basis.OUTSIDE, length), 10.0, 4) for length in (3000.0, 2500.0)
     ]
+
+
+def test_a_row_whose_mark_counts_courses_is_one_course(tmp_path: Path) -> None:
+    heads = ["Mk", "Plates/course", "Width", "T", "Tank ID", "Grade"]
+    rows = ["C1", "4", "2400", "10", "12000", "A36"], ["C2", "4", "1800", "8", "12000", "A36"]
+    order = read_rows(tmp_path, *rows, head=heads)
+    assert [(line.shape, line.quantity) for line in order.lines] == [
+        (Arc(6000.0, Basis.INSIDE, 90.0, width), 4) for width in (2400.0, 1800.0)
+    ]
+    assert not read_rows(tmp_path, ["S4", *rows[0][1:]], ["S9", *rows[1][1:]], head=heads).lines
 
 
 def test_thousands_are_told_by_the_sizes_that_can_be_rolled(tmp_path: Path) -> None:
