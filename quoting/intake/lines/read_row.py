@@ -145,7 +145,7 @@ class OrderRowReader:
                 return as_it_was(again, spelled, record.values.get("description", ""))
             if not open_:
                 self._last = above
-                return in_two_ways(self._read(row, cells, more), again, spelled)
+                return in_two_ways(self._read(row, cells, more), again, spelled, self.frame.desk)
         self._last = above
         return self._read(row, cells, more)
 

@@ -10,6 +10,7 @@ from quoting.intake import shapes
 from quoting.intake.parts.sizes import Size
 from quoting.intake.parts.spelled import Spelled
 from quoting.intake.row_record import Doubt, Record
+from quoting.intake.shop_view import ShopView
 
 _OPEN = frozenset((
     "size", "thickness", "gauge", "diameter", "radius", "basis", "large", "small", "length", "width",
@@ -120,19 +121,21 @@ def as_it_was(record: Record, spelled: Spelled, description: str) -> Record:
     return record
 
 
-def in_two_ways(record: Record, again: Record, spelled: Spelled) -> Record:
+def in_two_ways(record: Record, again: Record, spelled: Spelled, desk: ShopView) -> Record:
     """Return a record with the question which of two whole readings of its text holds."""
     names = [name for name in shapes.SIZES if record.values.get(name) != again.values.get(name)]
     names += ["basis"] if record.values.get("basis") != again.values.get("basis") else []
     choices = []
     for one in (record, again):
-        said = ", ".join(
-            f"{name.replace('_', ' ')} {one.values[name].rstrip('u')}"
-            for name in names
-            if one.values.get(name)
-        )
+        given = [name for name in names if one.values.get(name)]
+        said = ", ".join(f"{name.replace('_', ' ')} {_shown(one, name, desk)}" for name in given)
         choices.append(Choice(said, tuple((name, one.values.get(name, "")) for name in names)))
     two = "; or ".join(choice.label for choice in choices)
     asked = f'"{spelled.old}" can be read in two ways: {two}. Which one is right?'
     record.doubt(Doubt("size", record.where("size", "diameter")[0], spelled.old, asked, tuple(choices)))
     return record
+
+
+def _shown(record: Record, name: str, desk: ShopView) -> str:
+    size = shapes.length(record.values, name) if name != "basis" else None
+    return record.values[name].rstrip("u") if size is None else desk.size(size)

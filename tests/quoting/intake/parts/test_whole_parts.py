@@ -121,7 +121,7 @@ def test_two_whole_readings_that_differ_are_asked_about(tmp_path: Path) -> None:
     order = order_of(tmp_path, "buoy body cyl; length 3m20; outer dia 2m40; plate 10mm")
     assert not order.lines
     (asked,) = (one for one in order.questions if one.blocking)
-    assert "can be read in two ways" in asked.text
+    assert "can be read in two ways: diameter 2000 mm, length 3000 mm; or diameter 2400 mm" in asked.text
     assert [dict(choice.fields)["diameter"] for choice in asked.choices] == ["2000", "2400"]
 
 
