@@ -132,7 +132,8 @@ def _third_diameter(record: Record, desk: ShopView) -> None:
 def _slope(record: Record, desk: ShopView) -> None:
     values = record.values
     ends = [shapes.length(values, name) for name in ("large", "small")]
-    high, slope = shapes.length(values, "height"), shapes.length(values, "slant")
+    high = shapes.length(values, "height") or shapes.length(values, "length")
+    slope = shapes.length(values, "slant")
     if not high or not slope or not all(ends) or {"height", "slant"} & set(record.doubts):
         return
     true = hypot(high, ((ends[0] or 0.0) - (ends[1] or 0.0)) / 2)
@@ -144,6 +145,6 @@ def _slope(record: Record, desk: ShopView) -> None:
         f"A cone {desk.size(high)} high has a slope of {desk.size(true)} between these ends, and "
         f"{desk.size(slope)} is given: which one holds?",
         Choice(f"height {desk.size(high)}", (("slant", ""),)),
-        Choice(f"slope {desk.size(slope)}", (("height", ""),)),
+        Choice(f"slope {desk.size(slope)}", (("height", ""), ("length", ""))),
         near=("slant",),
     )

@@ -22,7 +22,16 @@ from quoting.intake.lines.account import GivenSizes, account, only_an_errand
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import HEAVY, QUIET, PartText, date_of, of_an_edge, part_text, shape_words
+from quoting.intake.texts import (
+    HEAVY,
+    QUIET,
+    PartText,
+    date_of,
+    is_conical,
+    of_an_edge,
+    part_text,
+    shape_words,
+)
 from quoting.intake.words import Said, correction_in
 from quoting.shop import Family
 
@@ -353,6 +362,9 @@ def _cone_ends(record: Record, part: PartText, by_field: dict[str, list[int]]) -
     if len(pair) == 2 and sizes[0].basis is sizes[1].basis and sizes[0].unit is sizes[1].unit:
         if abs(sizes[0].low - sizes[1].low) < 1e-9:
             return
+        apart = abs(pair[0] - pair[1]) > 1
+        if apart and shapes.kind_of(record.values) != "cone" and not is_conical(part.text):
+            return  # ID 300 L 150 t 8; shell ID 1500: of two parts
         pair.sort(key=lambda index: -part.sizes[index].measure.low)
         by_field["large"], by_field["small"] = [pair[0]], [pair[1]]
         del by_field["diameter"]

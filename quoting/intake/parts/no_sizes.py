@@ -22,6 +22,8 @@ _BEFORE = re.compile(
     r"|trecho|ring|virole|schuss)\.?\s*[:=#.]?\s*$"
 )
 """Before a number that is no size: a count, a name, a grade."""
+_LETTER_BEFORE = re.compile(r"[^\W\d_][.=: ]{0,2}$")
+_NUMBER_BEHIND = re.compile(r"\s?\d")
 _GRADE_BEFORE = re.compile(r"(?<![^\W\d_])gr(?:ade)?\.?\s?$")
 _LEAST_GRADE = 30
 """gr 50, grade 350; a smaller number behind these letters is the thickness in several languages."""
@@ -69,6 +71,12 @@ def no_size_at(text: str, at: int) -> Snippet | None:
 def _told_by_words(text: str, number: re.Match[str]) -> Snippet | None:
     """Return a number as none of a size for the word before or behind it: 2 off, 8/set, grade 350."""
     behind = _BEHIND.match(text, number.end())
+    if (
+        behind is not None
+        and _NUMBER_BEHIND.match(text, behind.end())
+        and _LETTER_BEFORE.search(text[: number.start()])
+    ):
+        return Snippet(Kind.UNCLEAR, number.start(), behind.end())  # g 8 buc 2
     if behind is not None:
         return Snippet(Kind.OTHER, number.start(), behind.end())
     of_feet_or_inches = text[number.end() : number.end() + 1] in ("'", '"', "/", "-")

@@ -12,7 +12,8 @@ _VULGAR = {"½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4
 _V = f"[{''.join(_VULGAR)}]"
 _END = r"(?![^\W_])"
 _INCH = rf"(?:\"|''|in(?:ch(?:es)?|s)?{_END}\.?)"
-_FRACTION = rf"(?:\d{{1,2}}/\d{{1,3}}(?![\d/])|{_V})"
+_FRACTION = rf"(?:\d{{1,2}}/(?:2|4|8|16|32|64)(?![\d/])|{_V})"
+"""Inches are divided by these; 8/10 is two sizes."""
 _FEET = re.compile(
     rf"(?P<feet>\d{{1,3}})\s?(?:'(?!')|ft\.?{_END}|feet{_END}|foot{_END})"
     rf"(?:(?:\s?-\s?|(?<=')|(?<=')\s|\s(?=\d[\d\s/.-]*{_INCH}))"

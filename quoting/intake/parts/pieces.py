@@ -58,7 +58,7 @@ def pieces_of(
 def _piece(text: str, own: str, at: int, writing: Writing, *, spaced: bool) -> Snippet | None:
     """Return the piece that begins here, or nothing for a number that is not clear."""
     if known := no_size_at(text, at):
-        return known
+        return None if known.kind is Kind.UNCLEAR else known
     number = number_at(text, at, writing.style, inch=writing.inch)
     if number is not None:
         return None if number.kind is Kind.UNCLEAR else number

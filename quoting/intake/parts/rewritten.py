@@ -21,6 +21,18 @@ _BEVELLED = re.compile(
     r"|chanfr\w*|\w*schuin\w*|ukos\w*|faz\w*|skos\w*|pah\b|viiste\w*|leel\w*|sanfren\w*|tesit\w*)"
 )
 """Degrees beside these are of an edge, and no part of a circle."""
+_HEATED = re.compile(
+    r"(?<![^\W\d_])(?:barg?|psi|kpa|mpa|temp\w*|design|hydro\w*|pression|presion|druck|trykk?|tlak)(?![^\W\d_])"
+)
+"""Degrees beside these are of heat."""
+_UNSURE = re.compile(
+    r"(?<![^\W\d_])(?:min|max|minimum|maximum|mini|maxi|mindestens|hochstens|at least|at most|between"
+    r"|elsewhere|or|oder|ou|lub|albo|nebo|veya|vagy|sau|eller|tai|ili|или|instead|was|now|old|new|existing|forming|allow\w*"
+    r"|zuschlag\w*|nadd\w*|surepaisseur|sobreespesor|sovraspessore|sobremetal|toeslag|tillagg|tillaeg|pridavek"
+    r"|korro\w*|corros\w*|freight|transport\w*|fracht|galvani\w*|paint\w*)(?![^\W\d_])"
+    r"|(?<=\d) ?o ?(?=\d)|\+ ?[^\W\d_]"
+)
+"""Words that make a size no plain one, or a row no part: they are about what stands beside them."""
 _PIPE = re.compile(
     r"(?<![^\W\d_])(?:pipes?|tub(?:e|o|ing)s?|rohre?|rura|buis|r[oø]r|putki|boru|trubka|cso|teava)(?![^\W\d_])"
 )
@@ -56,7 +68,10 @@ def rewritten(text: str, writing: Writing, masked: tuple[tuple[int, int], ...] =
     """
     pieces = pieces_of(text, writing, masked)
     plain = plain_signs(text)
-    if pieces is None or (any(piece.unit == "deg" for piece in pieces) and _BEVELLED.search(plain)):
+    if pieces is None or _UNSURE.search(plain):
+        return None
+    turned = any(piece.unit == "deg" for piece in pieces)
+    if turned and (_BEVELLED.search(plain) or _HEATED.search(plain)):
         return None
     if any(piece.unit == "sch" for piece in pieces) and _PIPE.search(plain) and not _ROLLED.search(plain):
         return None

@@ -14,7 +14,7 @@ from math import prod
 from quoting.intake.parts.marks import Sense
 from quoting.intake.parts.snippet import FILLERS, Kind, Snippet
 
-DEAREST = 6.0
+DEAREST = 2.6
 """A way that costs more is none."""
 _NEAR = 3.0
 """Nor is a sharing of the marks of one gap that costs so much more than its cheapest."""

@@ -18,6 +18,7 @@ from quoting.intake.texts.part_text import (
     WORDS,
     PartText,
     grade_spans,
+    is_conical,
     part_text,
     without_number,
 )
@@ -61,6 +62,7 @@ __all__ = [
     "fractions_behind",
     "gaps_in",
     "grade_spans",
+    "is_conical",
     "is_two_schedules",
     "may_be_segment",
     "nominal_cell",

@@ -436,6 +436,11 @@ _CONICAL = re.compile(
 )
 
 
+def is_conical(text: str) -> bool:
+    """Return whether a text calls its part a cone, a reducer, a hopper or tapered."""
+    return _CONICAL.search(text) is not None
+
+
 @lru_cache(maxsize=32_768)
 def _has_unknown(text: str) -> bool:
     """Return whether a text holds a word that may be part of a phrase."""

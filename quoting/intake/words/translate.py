@@ -202,6 +202,8 @@ class _Reader:
             text = _DEGREES.sub(" deg", text)
         if self.language.name in _TO_IS_TIL:
             text = _TIL.sub(" to ", text)
+        if self.language.name in _TO_IS_A:
+            text = _A.sub(" to ", text)
         if "#" in text:
             text = _BY_NUMBER_SIGN.sub("thick ", text)
         return _IN.sub(", in ", text) if self.language.name in _IN_IS_NO_INCH else text
@@ -304,6 +306,9 @@ _GRADES_ARE_DEGREES = frozenset(("nl", "da", "sv", "de", "es", "pt"))
 """60 gr: the degrees of an arc; in Polish and Romanian the same letters are a thickness."""
 _TIL = re.compile(r"(?<=\d)(?: ?mm)? til{1,2} (?=(?:[øØ] ?)?\d)")
 _TO_IS_TIL = frozenset(("da", "sv"))
+_A = re.compile(r"(?<=\d) [aà] (?=\d)")
+_TO_IS_A = frozenset(("nl", "it", "es", "pt", "fr"))
+"""600 a 800: from the one to the other."""
 _OF_SIZES = re.compile(
     r"\b(thick|plate|width|length|height|radius|dia|inside|outside) (?:d[eia]|v[ao]n|a[vf]) (?=\d)"
 )
