@@ -124,7 +124,9 @@ def as_it_was(record: Record, spelled: Spelled, description: str) -> Record:
 def in_two_ways(record: Record, again: Record, spelled: Spelled, desk: ShopView) -> Record:
     """Return a record with the question which of two whole readings of its text holds."""
     names = [name for name in shapes.SIZES if record.values.get(name) != again.values.get(name)]
-    names += ["basis"] if record.values.get("basis") != again.values.get("basis") else []
+    names += [name for name in ("angle", "basis") if record.values.get(name) != again.values.get(name)]
+    if not names:
+        return record
     choices = []
     for one in (record, again):
         given = [name for name in names if one.values.get(name)]
@@ -137,5 +139,5 @@ def in_two_ways(record: Record, again: Record, spelled: Spelled, desk: ShopView)
 
 
 def _shown(record: Record, name: str, desk: ShopView) -> str:
-    size = shapes.length(record.values, name) if name != "basis" else None
+    size = shapes.length(record.values, name) if name in shapes.SIZES else None
     return record.values[name].rstrip("u") if size is None else desk.size(size)

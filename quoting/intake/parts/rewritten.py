@@ -17,7 +17,7 @@ _CONICAL = re.compile(
     r"|конус\w*|trichter)(?![^\W\d_])|锥"
 )
 _BEVELLED = re.compile(
-    r"(?<![^\W\d_])(?:edges?|bevel\w*|prep\w*|chamf\w*|vee|anfas\w*|\w*fasen?|chanfrein\w*|bisel\w*|smuss\w*"
+    r"(?<![^\W\d_])(?:edges?|bev\w*|prep\w*|chamf\w*|vee|anfas\w*|\w*fasen?|chanfrein\w*|bisel\w*|smuss\w*"
     r"|chanfr\w*|\w*schuin\w*|ukos\w*|faz\w*|skos\w*|pah\b|viiste\w*|leel\w*|sanfren\w*|tesit\w*)"
 )
 """Degrees beside these are of an edge, and no part of a circle."""

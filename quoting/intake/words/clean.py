@@ -19,6 +19,8 @@ _SAME = str.maketrans(
 )
 _THIN = re.compile(r"(?<=\d)\u00a0(?=\d{3}(?!\d))")
 _SWISS = re.compile(r"(?<=\d)['’](?=\d{3}(?![\d'\"]))")
+_BEVEL = re.compile(r"(?<![^\W\d_])(?:BEV|[Bb]ev)(?![^\W\d_])\.?")
+"""bev. 30 deg: the degrees of an edge, and no part of a circle."""
 _BLANKS = re.compile(r"^\d{1,3}(?: \d{3})+(?:[.,]\d+)?$")
 
 
@@ -35,6 +37,8 @@ def cleaned(text: str) -> str:
         text = text.replace("\u00a0", " ")
     if "'" in text:
         text = _SWISS.sub("", text)
+    if "ev" in text or "EV" in text:
+        text = _BEVEL.sub("bevel", text)
     if " " in text and _BLANKS.match(text):
         return text.replace(" ", "")
     return text

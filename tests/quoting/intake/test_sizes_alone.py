@@ -93,7 +93,7 @@ def wrong(want: dict[str, Any], line: OrderLine) -> list[str]:
 
 @pytest.mark.parametrize(
     ("name", "half", "least"),
-    [("sizes", 0, 161), ("sizes", 1, 139), ("sizes_more", 0, 198), ("sizes_more", 1, 174)],
+    [("sizes", 0, 163), ("sizes", 1, 139), ("sizes_more", 0, 195), ("sizes_more", 1, 169)],
 )
 def test_cells_that_hold_a_whole_part(tmp_path: Path, name: str, half: int, least: int) -> None:
     cells = json.loads((TEXTS / f"{name}.json").read_text(encoding="utf-8"))[half::2]
@@ -109,4 +109,26 @@ def test_cells_that_hold_a_whole_part(tmp_path: Path, name: str, half: int, leas
             bad += [f"{one['text']}: {', '.join(faults)}"] if faults else []
             fine += not faults
     assert bad == []
+    assert fine >= least
+
+
+@pytest.mark.parametrize(("half", "least", "most_priced"), [(0, 132, 2), (1, 136, 14)])
+def test_cells_that_mislead(tmp_path: Path, half: int, least: int, most_priced: int) -> None:
+    """400 cells with more numbers than sizes, written to mislead: few that should be asked about are priced.
+
+    Half of those that are priced say on the line what is not in the price: a hole, a bevel, nuts welded on.
+    """
+    cells = json.loads((TEXTS / "traps.json").read_text(encoding="utf-8"))[half::2]
+    fine, bad, priced = 0, [], 0
+    for one in cells:
+        line = ordered(tmp_path, one)
+        if isinstance(one["want"], str):
+            priced += line is not None
+            fine += line is None
+        elif line is not None:
+            faults = wrong(one["want"], line)
+            bad += [f"{one['text']}: {', '.join(faults)}"] if faults else []
+            fine += not faults
+    assert bad == []
+    assert priced <= most_priced
     assert fine >= least
