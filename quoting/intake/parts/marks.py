@@ -17,7 +17,7 @@ _SAME = {
     **dict.fromkeys("⁄∕", "/"),
     **dict.fromkeys("⌀∅ΦφøØфФ", "ø"),
     **dict.fromkeys("º˚", "°"),
-    **dict.fromkeys("，、；", ","),
+    **dict.fromkeys("，、；", ";"),
     **dict.fromkeys("\u00a0\u202f\u2007\u2009\u3000\t", " "),
     "：": ":", "（": "(", "）": ")", "＝": "=", "ł": "l", "Ł": "l", "ı": "i", "İ": "i", "đ": "d",
 }  # fmt: skip

@@ -22,6 +22,8 @@ _BEFORE = re.compile(
     r"|trecho|ring|virole|schuss)\.?\s*[:=#.]?\s*$"
 )
 """Before a number that is no size: a count, a name, a grade."""
+_LISTED = re.compile(r"\d{1,3}[.)]\s")
+"""1. shell: the number of the line."""
 _LETTER_BEFORE = re.compile(r"[^\W\d_][.=: ]{0,2}$")
 _NUMBER_BEHIND = re.compile(r"\s?\d")
 _GRADE_BEFORE = re.compile(r"(?<![^\W\d_])gr(?:ade)?\.?\s?$")
@@ -58,6 +60,8 @@ def no_size_at(text: str, at: int) -> Snippet | None:
     (5, 120.0, None)
     """
     figure = text[at].isdecimal()
+    if figure and not text[:at].strip() and (match := _LISTED.match(text, at)):
+        return Snippet(Kind.OTHER, at, match.end())
     if figure and (match := _SHARE.match(text, at)):
         return Snippet(Kind.OTHER, at, match.end(), _FULL_CIRCLE / int(match[1] or match[2]), "deg")
     names = (_CODE, _STEEL) if figure else () if text[at - 1 : at].isalnum() else (_NAMED,)

@@ -130,3 +130,8 @@ def test_half_of_a_shell_stays_half(tmp_path: Path) -> None:
         tmp_path, "Meia-virola Ø ext. 1320, ch 16, larg 1200", "virola esp. 10 Ø ext. 1200 alt. 900"
     )
     assert isinstance(order.lines[0].shape, Arc)
+
+
+def test_a_comma_of_chinese_parts_no_digits_and_the_number_of_a_line_is_no_thickness(tmp_path: Path) -> None:
+    (line,) = order_of(tmp_path, "1. 筒节 内径φ1200×1500×10，2件").lines or (None,)
+    assert line is None or line.thickness_mm == 10.0
