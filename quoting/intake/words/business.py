@@ -138,8 +138,8 @@ def _only_parts(text: str, known: Known) -> bool:
 def _matters(text: str, known: Known) -> frozenset[str]:
     """Return the matters that the words of a clause are about."""
     words = [_plain(word) for word in _TOKEN.findall(text)]
-    found = {name for name, one in known.matters.items() if any(one.is_about(word) for word in words)}
-    if any(_is_work(word, known) for word in words):
+    found = set().union(*map(_matters_of, words))
+    if any(_is_work(word) for word in words):
         found.discard("errand")
         by_them = any(word in known.others or has_stem(word, known.other_stems) for word in words)
         if by_them and not any(word in known.roller for word in words):
@@ -147,8 +147,16 @@ def _matters(text: str, known: Known) -> frozenset[str]:
     return frozenset(found)
 
 
-def _is_work(word: str, known: Known) -> bool:
+@lru_cache(maxsize=65_536)
+def _matters_of(word: str) -> frozenset[str]:
+    """Return the matters that one word is about; long lists say the same few words in every row."""
+    return frozenset(name for name, one in known_words().matters.items() if one.is_about(word))
+
+
+@lru_cache(maxsize=65_536)
+def _is_work(word: str) -> bool:
     """Return whether a word is work on the surface or at the place where the part goes."""
+    known = known_words()
     return word in known.work or any(one in word for one in known.working)
 
 
@@ -184,9 +192,9 @@ def _kind(token: str, clause: _Clause, known: Known) -> str:
     own = any(word in one.about or word in one.joins for one in spoken) or token.lower() == "día"
     if own or any(one.begin and word.startswith(one.begin) for one in spoken):
         return "known"
-    if _is_work(word, known) and "by_others" not in matters:
+    if _is_work(word) and "by_others" not in matters:
         return "changes"
-    if _changes(token, word, known) and not _is_work(word, known):
+    if _changes(token, word, known) and not _is_work(word):
         return "changes"
     return "known" if _joins(token, word, clause, known) else "unknown"
 
@@ -201,7 +209,7 @@ def _joins(token: str, word: str, clause: _Clause, known: Known) -> bool:
     if len(word) == 1 and not (token.isupper() and "cert" in matters):
         return True
     if "by_others" in matters and (
-        word in known.others or has_stem(word, known.other_stems) or _is_work(word, known)
+        word in known.others or has_stem(word, known.other_stems) or _is_work(word)
     ):
         return True
     return bool(matters & _OF_A_LIST) and word in known.parts
