@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from quoting.core import NumberStyle, Place, column_letters
 from quoting.intake.layout.columns import Meaning, unit_word
@@ -255,10 +256,14 @@ def _turned(
 def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
     found = []
     for at, row in enumerate(sheet.rows[:_MOST_FORM_ROWS]):
+        filled = [index for index, cell in enumerate(row) if not is_empty(cell)]
+        behind = dict(pairwise(filled))  # a row may be 16,384 cells wide
         column = 0
         while column < len(row) - 1:
-            text = text_of(row[column])
-            value = next((text_of(cell) for cell in row[column + 1 :] if not is_empty(cell)), "")
+            if column not in behind:
+                column += 1
+                continue
+            text, value = text_of(row[column]), text_of(row[behind[column]])
             bare = _bare(text)
             meaning = recognise(bare) if bare and not any(sign.isdecimal() for sign in bare) else Meaning()
             if meaning.field in _NO_COUNTS:
