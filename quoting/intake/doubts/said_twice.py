@@ -132,8 +132,8 @@ def _third_diameter(record: Record, desk: ShopView) -> None:
 def _slope(record: Record, desk: ShopView) -> None:
     values = record.values
     ends = [shapes.length(values, name) for name in ("large", "small")]
-    high = shapes.length(values, "height") or shapes.length(values, "length")
-    slope = shapes.length(values, "slant")
+    slope, along = shapes.length(values, "slant"), shapes.length(values, "length")
+    high = shapes.length(values, "height") or (None if along == slope else along)
     if not high or not slope or not all(ends) or {"height", "slant"} & set(record.doubts):
         return
     true = hypot(high, ((ends[0] or 0.0) - (ends[1] or 0.0)) / 2)
