@@ -136,7 +136,7 @@ class OrderRowReader:
         open_ = left_open(record)
         if not open_ and agrees(record, spelled.sizes):
             return record
-        self._last = above
+        kept, self._last = dict(self._above), above
         written = [spelled.new if index == spelled.index else cell for index, cell in enumerate(cells)]
         again = self._read(row, written, more)
         now = left_open(again)
@@ -144,10 +144,10 @@ class OrderRowReader:
             if now < open_ or (len(now) < len(open_) and not now & NEEDED):
                 return as_it_was(again, spelled, record.values.get("description", ""))
             if not open_:
-                self._last = above
-                return in_two_ways(self._read(row, cells, more), again, spelled, self.frame.desk)
-        self._last = above
-        return self._read(row, cells, more)
+                in_two_ways(record, again, spelled, self.frame.desk)
+        self._above = kept
+        self._keep(record, cells)
+        return self._remembered(record)
 
     def _read(self, row: int, cells: list[Cell], more: list[str] | None) -> Record:
         sheet = self.frame.sheet
@@ -202,6 +202,10 @@ class OrderRowReader:
             self._under_heading(record, self.section)
         self._like_another(record)
         finish_row(record, self.frame, self.section)
+        return self._remembered(record)
+
+    def _remembered(self, record: Record) -> Record:
+        """Return the record, kept for the rows below that name it or say ditto."""
         self._last = record
         if number := record.values.get("number") or record.values.get("part_no"):
             self._records[number.lower()] = dict(record.values)

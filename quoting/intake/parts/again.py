@@ -121,12 +121,12 @@ def as_it_was(record: Record, spelled: Spelled, description: str) -> Record:
     return record
 
 
-def in_two_ways(record: Record, again: Record, spelled: Spelled, desk: ShopView) -> Record:
-    """Return a record with the question which of two whole readings of its text holds."""
+def in_two_ways(record: Record, again: Record, spelled: Spelled, desk: ShopView) -> None:
+    """Ask which of two whole readings of a record's text holds."""
     names = [name for name in shapes.SIZES if record.values.get(name) != again.values.get(name)]
     names += [name for name in ("angle", "basis") if record.values.get(name) != again.values.get(name)]
     if not names:
-        return record
+        return
     choices = []
     for one in (record, again):
         given = [name for name in names if one.values.get(name)]
@@ -135,7 +135,6 @@ def in_two_ways(record: Record, again: Record, spelled: Spelled, desk: ShopView)
     two = "; or ".join(choice.label for choice in choices)
     asked = f'"{spelled.old}" can be read in two ways: {two}. Which one is right?'
     record.doubt(Doubt("size", record.where("size", "diameter")[0], spelled.old, asked, tuple(choices)))
-    return record
 
 
 def _shown(record: Record, name: str, desk: ShopView) -> str:

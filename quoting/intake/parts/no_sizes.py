@@ -4,21 +4,22 @@ from __future__ import annotations
 
 import re
 
+from quoting.intake.parts.numbers import END, PLAIN_NUMBER
 from quoting.intake.parts.snippet import Kind, Snippet
 
-_END = r"(?![^\W_])"
 _BEHIND = re.compile(
     rf"\s?(?:kgs?|lbs?|tons?|tonnes?|nos?|off|pcs?|pce|pieces?|ea|each|reqd|req'd|required|sets?"
     rf"|stk|stuck|stueck|st|hb|hbw|pieces?|piezas?|pz|uds?|u|un|szt|ks|db|kpl|adet|ad(?=\.)|buc|kom"
     rf"|l(?:it(?:er|re)s?|trs?)|m[²³23]|bar|psi|days?|weeks?"
     rf"|cans?|shells?|rings?|courses?|crs|sections?|strakes?|cones?|segments?|viroles?|virolas?|anelli"
-    rf"|anillos?|halve|half|halves|demi|medias?|schusse|ringen?|mantels?|grade|per){_END}\.?"
+    rf"|anillos?|halve|half|halves|demi|medias?|schusse|ringen?|mantels?|grade|per){END}\.?"
     r"|\s?[%€$£#件]|/(?=\s?[^\W\d_ø])"
 )
 """Behind a number that is no size: a weight, a count, a volume."""
 _BEFORE = re.compile(
     r"(?<![^\W\d_])(?:qty|quantity|pcs|stuck|stk|menge|anz(?:ahl)?|qte|cant(?:idad)?|szt|kom|kpl|no|nr|n°|pos"
-    r"|item|line|mark|rev|course|strake|crs|lot|area|rep|repere|poste?|poz|partida|art(?:ikel)?|teil|part|detail|det|mk|dwg|drg|plan|zeichnung|zchng|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
+    r"|item|line|mark|rev|course|strake|crs|lot|area|rep|repere|poste?|poz|partida|art(?:ikel)?|teil|part"
+    r"|detail|det|mk|dwg|drg|plan|zeichnung|zchng|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
     r"|trecho|ring|virole|schuss)\.?\s*[:=#.]?\s*$"
 )
 """Before a number that is no size: a count, a name, a grade."""
@@ -29,7 +30,6 @@ _NUMBER_BEHIND = re.compile(r"\s?\d")
 _GRADE_BEFORE = re.compile(r"(?<![^\W\d_])gr(?:ade)?\.?\s?$")
 _LEAST_GRADE = 30
 """gr 50, grade 350; a smaller number behind these letters is the thickness in several languages."""
-_NUMBER = re.compile(r"\d{1,2} \d{3}(?![\d/]|[.,]\d{3})(?:[.,]\d+)?|\d+(?:[.,]\d+)*|[.,]\d+")
 _CODE = re.compile(
     r"[^\W\d_\u4e00-\u9ffføδ]{1,8}[-/.]?\d[\w./-]*|\d+[a-z]*-\d[\w-]*[a-z]\w*|\d{2,}-\d{3,}[\w-]*"
 )
@@ -44,7 +44,7 @@ _SHARE = re.compile(
 _STEEL = re.compile(r"1\.[04]\d{3}(?!\d)")
 """Numbers of EN 10027-2: 1.4301."""
 _NAMED = re.compile(
-    rf"api[ -]?5l[a-z]?(?:[ -]?(?:x\d\d|psl\s?\d|gr(?:ade)?\.?\s?[a-d]{_END}))*|gr(?:ade)?\.?\s?[a-d]{_END}"
+    rf"api[ -]?5l[a-z]?(?:[ -]?(?:x\d\d|psl\s?\d|gr(?:ade)?\.?\s?[a-d]{END}))*|gr(?:ade)?\.?\s?[a-d]{END}"
     r"|[^\W\d_]+\s(?:en|iso|din|bs)\s?\d{3,5}(?:-\d+)*"
 )
 """Names of grades and standards that no shop need have in its book."""
@@ -68,7 +68,7 @@ def no_size_at(text: str, at: int) -> Snippet | None:
     match = next((found for one in (_OFF, *names) if (found := one.match(text, at))), None)
     if match is not None or not figure:
         return None if match is None else Snippet(Kind.OTHER, at, match.end())
-    number = _NUMBER.match(text, at)
+    number = PLAIN_NUMBER.match(text, at)
     return None if number is None else _told_by_words(text, number)
 
 

@@ -10,12 +10,12 @@ from quoting.intake.parts.snippet import Kind, Snippet
 _VULGAR = {"½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8),
            "⅝": (5, 8), "⅞": (7, 8)}  # fmt: skip
 _V = f"[{''.join(_VULGAR)}]"
-_END = r"(?![^\W_])"
-_INCH = rf"(?:\"|''|in(?:ch(?:es)?|s)?{_END}\.?)"
+END = r"(?![^\W_])"
+_INCH = rf"(?:\"|''|in(?:ch(?:es)?|s)?{END}\.?)"
 _FRACTION = rf"(?:\d{{1,2}}/(?:2|4|8|16|32|64)(?![\d/])|{_V})"
 """Inches are divided by these; 8/10 is two sizes."""
 _FEET = re.compile(
-    rf"(?P<feet>\d{{1,3}})\s?(?:'(?!')|ft\.?{_END}|feet{_END}|foot{_END})"
+    rf"(?P<feet>\d{{1,3}})\s?(?:'(?!')|ft\.?{END}|feet{END}|foot{END})"
     rf"(?:(?:\s?-\s?|(?<=')|(?<=')\s|\s(?=\d[\d\s/.-]*{_INCH}))"
     rf"(?:(?P<whole>\d{{1,2}})(?![\d/])(?:[\s-]?(?P<part>{_FRACTION})|(?P<decimal>\.\d+))?|(?P<only>{_FRACTION}))"
     rf"\s?{_INCH}?)?"
@@ -23,22 +23,22 @@ _FEET = re.compile(
 _MIXED = re.compile(
     rf"(?P<whole>\d{{1,4}})(?:(?:\s?-\s?|\s)(?P<part>{_FRACTION})|(?P<sign>{_V}))|(?P<only>{_FRACTION})"
 )
-_METRES = re.compile(rf"(?P<metres>\d{{1,2}})m(?P<parts>\d{{2,3}}){_END}")
-_PLAIN = re.compile(r"\d{1,2} \d{3}(?![\d/]|[.,]\d{3})(?:[.,]\d+)?|\d+(?:[.,]\d+)*|[.,]\d+")
+_METRES = re.compile(rf"(?P<metres>\d{{1,2}})m(?P<parts>\d{{2,3}}){END}")
+PLAIN_NUMBER = re.compile(r"\d{1,2} \d{3}(?![\d/]|[.,]\d{3})(?:[.,]\d+)?|\d+(?:[.,]\d+)*|[.,]\d+")
 _UNIT = re.compile(
-    rf"\s?(?:(?P<mm>mm{_END}\.?|milim\w*|毫米)|(?P<cm>cms?{_END}\.?|厘米|公分)|(?P<m>米|m(?:trs?|ts?|etr\w*)?{_END}\.?)"
-    rf"|(?P<inch>{_INCH}|(?:po(?:uces?)?|pulg(?:adas?)?|pol(?:egadas?)?|cali|tum){_END}\.?)"
-    rf"|(?P<deg>°|(?:degs?|degrees?|gra[du][eiou]?s?|graden|stopni|derece){_END}\.?)"
-    rf"|(?P<ga>(?:ga(?:uge)?|gage|gge){_END}\.?))"
+    rf"\s?(?:(?P<mm>mm{END}\.?|milim\w*|毫米)|(?P<cm>cms?{END}\.?|厘米|公分)|(?P<m>米|m(?:trs?|ts?|etr\w*)?{END}\.?)"
+    rf"|(?P<inch>{_INCH}|(?:po(?:uces?)?|pulg(?:adas?)?|pol(?:egadas?)?|cali|tum){END}\.?)"
+    rf"|(?P<deg>°|(?:degs?|degrees?|gra[du][eiou]?s?|graden|stopni|derece){END}\.?)"
+    rf"|(?P<ga>(?:ga(?:uge)?|gage|gge){END}\.?))"
 )
 _PIPE = re.compile(
-    rf"(?:(?P<dn>dn|nw)|nps|nb)[ .=-]?(?P<size>\d{{1,4}})(?![\d/]|[.,]\d)\s?(?:\"|in{_END}|mm{_END})?"
-    rf"|(?P<inches>\d{{1,2}})(?:[ -]1/(?P<half>[24]))?\s?(?:\"|in{_END})?\s?"
-    rf"(?:(?:nps|nb){_END}|(?=ø?\s?(?:dia\.?\s|pipe\s)?(?:std|xs|xxs|xh|sch|ced|s/|sched)(?:{_END}|\d)))"
+    rf"(?:(?P<dn>dn|nw)|nps|nb)[ .=-]?(?P<size>\d{{1,4}})(?![\d/]|[.,]\d)\s?(?:\"|in{END}|mm{END})?"
+    rf"|(?P<inches>\d{{1,2}})(?:[ -]1/(?P<half>[24]))?\s?(?:\"|in{END})?\s?"
+    rf"(?:(?:nps|nb){END}|(?=ø?\s?(?:dia\.?\s|pipe\s)?(?:std|xs|xxs|xh|sch|ced|s/|sched)(?:{END}|\d)))"
 )
 _SCHEDULE = re.compile(
-    rf"(?:sch(?:ed(?:ule)?)?|ced(?:ula)?|s/)[ .-]?(?P<number>\d{{1,3}}s?|std|xs|xxs){_END}"
-    rf"|(?P<name>std|xxs|xs|xh){_END}(?:\s?(?:wt|wall|schedule){_END})?"
+    rf"(?:sch(?:ed(?:ule)?)?|ced(?:ula)?|s/)[ .-]?(?P<number>\d{{1,3}}s?|std|xs|xxs){END}"
+    rf"|(?P<name>std|xxs|xs|xh){END}(?:\s?(?:wt|wall|schedule){END})?"
 )
 """Pipes by nominal size and schedule (ASME B36.10M); their diameters and walls are looked up elsewhere."""
 _TO_MM = {"cm": 10.0, "m": 1000.0}
@@ -117,7 +117,7 @@ def _part(text: str | None) -> float:
 
 
 def _decimal(text: str, at: int, style: NumberStyle, *, inch: bool) -> Snippet | None:
-    match = _PLAIN.match(text, at)
+    match = PLAIN_NUMBER.match(text, at)
     if match is None:
         return None
     unit = _UNIT.match(text, match.end())

@@ -11,12 +11,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import pi
 
-from quoting.core import RangeError, pipe_outside_mm
+from quoting.core import MM_PER_INCH, RangeError, pipe_outside_mm
 from quoting.intake.parts.marks import plain_signs
 from quoting.intake.parts.snippet import Kind, Snippet
 from quoting.intake.parts.ways import DEAREST, SIDED, Marked, ways
 
-MM_PER_INCH = 25.4
 _FEWEST, _MOST = 3, 9
 """So many numbers a text of a whole part has."""
 _CLEARLY = 0.7

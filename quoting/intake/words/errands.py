@@ -17,10 +17,15 @@ _NO_ERRAND = re.compile(
 )
 
 
-@cache
 def errands() -> tuple[frozenset[str], frozenset[str]]:
     """Return the words an errand is about, and those that only join them."""
-    text = files(__package__).joinpath("errands.txt").read_text(encoding="utf-8")
+    return about_and_joins("errands.txt")
+
+
+@cache
+def about_and_joins(name: str) -> tuple[frozenset[str], frozenset[str]]:
+    """Return the words of a list before its `and`, which a text of a kind is about, and the joining ones."""
+    text = files(__package__).joinpath(name).read_text(encoding="utf-8")
     lines = [line for line in text.splitlines() if not line.startswith("#")]
     cut = lines.index("and")
     about, joins = (

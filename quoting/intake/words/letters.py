@@ -3,24 +3,12 @@
 from __future__ import annotations
 
 import re
-from functools import cache, lru_cache
-from importlib.resources import files
+from functools import lru_cache
 
+from quoting.intake.words.errands import about_and_joins
 from quoting.intake.words.languages import folded
 
 _TOKEN = re.compile(r"[^\W_]+")
-
-
-@cache
-def _letters() -> tuple[frozenset[str], frozenset[str]]:
-    """Return the words that a letter opens or ends with, and those that only join them."""
-    text = files(__package__).joinpath("letters.txt").read_text(encoding="utf-8")
-    lines = [line for line in text.splitlines() if not line.startswith("#")]
-    cut = lines.index("and")
-    about, joins = (
-        frozenset(word for line in part for word in line.split()) for part in (lines[:cut], lines[cut + 1 :])
-    )
-    return about, joins
 
 
 @lru_cache(maxsize=4096)
@@ -32,6 +20,6 @@ def is_letter(text: str) -> bool:
     >>> is_letter("In attesa"), is_letter("waiting for the client's reply")
     (False, False)
     """
-    about, joins = _letters()
+    about, joins = about_and_joins("letters.txt")
     words = [folded(word) for word in _TOKEN.findall(text)]
     return any(word in about for word in words) and all(word in about or word in joins for word in words)
