@@ -137,6 +137,8 @@ CORPORA = tuple(
         "sixteenth",
         "seventeenth",
         "eighteenth",
+        "nineteenth",
+        "twentieth",
     )
 )
 """All corpora of invented order sheets, each a folder beside this file."""
