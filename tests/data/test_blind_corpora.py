@@ -31,7 +31,8 @@ NEEDLESS = {
 }  # fmt: skip
 """Needless questions left in those that the reader was mended on; the others are closed but for counts."""
 FIRST_LOOK = {
-    "seventeenth": (127, 0, 4), "eighteenth": (120, 1, 0), "nineteenth": (123, 0, 6), "twentieth": (124, 1, 0),
+    "seventeenth": (127, 0, 4), "eighteenth": (120, 1, 0),
+    "nineteenth": (123, 0, 6), "twentieth": (124, 1, 0),
 }  # fmt: skip
 """Lines fine, silently wrong and missed when the reader first saw them; the eighteenth and twentieth are
 counted only."""
