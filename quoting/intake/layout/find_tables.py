@@ -255,7 +255,7 @@ def _spread(upper: list[str], lower: list[str]) -> list[str]:
 def _score(columns: tuple[TableColumn, ...]) -> int:
     """Return how well a row reads as a header: 0 when it is none.
 
-    Where headers are no phrases that are known, more of them must be understood, and none may hold a figure.
+    Where headers are no phrases that are known, more of them must be understood, and no other may hold a figure.
     """
     columns = tuple(column for column in columns if not _SERIES.fullmatch(column.header.strip().lower()))
     known = [column.meaning for column in columns if column.meaning.field]
@@ -264,7 +264,7 @@ def _score(columns: tuple[TableColumn, ...]) -> int:
         return 2 * len(known) + marks
     strict = [meaning for meaning in known if not meaning.by_words]
     if len({meaning.field for meaning in strict}) < 2 or len(strict) * 2 < len(columns):
-        figures = any(_DIGIT.search(column.header) for column in columns)
+        figures = any(_DIGIT.search(column.header) for column in columns if not column.meaning.field)
         if figures or len(known) < _FEWEST_BY_WORDS or 3 * len(known) < 2 * len(columns):
             return 0
     fields = {meaning.field for meaning in known}

@@ -9,7 +9,8 @@ from functools import lru_cache
 from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
 from quoting.intake.layout.columns import meaning_of, unit_word
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
-from quoting.intake.layout.sheet_facts import SaidForAll, facts_in, units_of_sizes
+from quoting.intake.layout.heading_grammar import sides_of
+from quoting.intake.layout.sheet_facts import SaidForAll, facts_in, says_sides_of_some, units_of_sizes
 from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
 
@@ -350,13 +351,19 @@ def _rules(said: SheetRules, line: str) -> None:
         said.heard("certificate", "yes")
     for gap in gaps_in(line):
         said.heard(f"{_GAP}{gap.family or ''}", gap.text)
-    if side := _basis_of(_BASIS.search(line)):
+    if (side := _basis_of(_BASIS.search(line))) and not _of_some(line):
         said.heard("basis", str(side))
         if _UNLESS.search(line) or not _OF_EVERY_ONE.search(line):
             said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     if material and (match := _ALL_MATERIAL.search(line)):
         said.heard("material", _first_grade(match.group(1)))
+
+
+def _of_some(line: str) -> bool:
+    """Return whether a text that says a side says the other one too, or says it of lines by their number."""
+    about = _UNLESS.split(line)[0]
+    return len(sides_of(about)) > 1 or says_sides_of_some(line)
 
 
 _NO_NUMBERS = frozenset(

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
-from quoting.intake.layout.sheet_facts import EVERY, coated_plate, facts_in, sizes_for_all
+from quoting.intake.layout.sheet_facts import EVERY, SideOfLines, coated_plate, facts_in, sides_of_lines, sizes_for_all
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import (
@@ -224,8 +224,18 @@ class Statements:
         self.sources[rest] = text
         return True
 
+    def _sides(self, clause: str, sides: Iterable[SideOfLines]) -> None:
+        """Keep the sides that a note gives to lines by their numbers as remarks of their rows."""
+        for one in sides:
+            said = f"diameter {one.basis}"
+            (self.others if one.others else self.remarks).append((one.lines, said))
+            self.sources[said] = clause
+
     def _clause(self, clause: str, materials: Materials) -> None:
         if self._are_terms(clause, materials):
+            return
+        if sides := sides_of_lines(clause):
+            self._sides(clause, sides)
             return
         self._sets(clause)
         if _TITLE.fullmatch(clause.strip(" .:-")):
@@ -334,7 +344,7 @@ class Statements:
         clause = _LED.sub("", clause)
         later = _BALANCE.search(clause)
         if later:
-            self.others.append((lines, later["when"].rstrip(" .")))
+            self.others.append((lines, f"by {later['when'].rstrip(' .')}"))
             clause = clause[: later.start()] + clause[later.end() :]
         rest = _ITEMS.sub(" ", _REFS.sub(" ", clause)).strip(" ,;:.-–&")
         own = part_text(rest, NumberStyle.POINT, materials)
@@ -369,7 +379,7 @@ class Statements:
         """Return what notes say of one line by its number, to be read as a remark of its row."""
         own = [text for lines, text in self.remarks if number.lower() in lines]
         self.heeded |= {self.sources[text] for text in own if text in self.sources}
-        return own + [f"by {when}" for lines, when in self.others if number.lower() not in lines]
+        return own + [text for lines, text in self.others if number.lower() not in lines]
 
     def open_up(self, numbers: set[str]) -> bool:
         """Make what is said of lines that no number of the file names a question about all of them."""
