@@ -113,28 +113,46 @@ def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: 
     record.doubt(Doubt("basis", place, text, asked, choices))
 
 
+_CIRCLE = 360.0
+_OF_ANGLES = re.compile(
+    r"°|º|\b(?:deg(?:ree)?s?|degr[eé]s?|gra[du]\w*|graden|stopni\w*|stup\w*|derece|fok|of|an?|the|arc|arcs|each|incl"
+    r"|included|angle|segments?)\b\.?|[()\[\]=:]"
+)
+_SHARES = {
+    "full": 360.0, "whole": 360.0, "half": 180.0, "semi": 180.0, "halves": 180.0, "third": 120.0,
+    "quarter": 90.0, "quarters": 90.0, "1/2": 180.0, "1/3": 120.0, "1/4": 90.0, "3/4": 270.0, "2/3": 240.0,
+    "½": 180.0, "⅓": 120.0, "¼": 90.0, "¾": 270.0,
+}  # fmt: skip
+
+
+def _degrees(text: str) -> float:
+    """Return the degrees of arc that a text says in figures, as a share of a circle, or both alike; else 0.
+
+    >>> _degrees("180 (half)"), _degrees("1/4 circle"), _degrees("90 (half)"), _degrees("4 x 90")
+    (180.0, 90.0, 0.0, 0.0)
+    """
+    words = _OF_ANGLES.sub(" ", text.lower()).split()
+    circle = any(word.startswith(("circ", "round")) for word in words)
+    found: set[float] = set()
+    for word in words:
+        if word.startswith(("circ", "round")):
+            continue
+        share = _SHARES.get(word) if circle or not word[0].isdigit() else None
+        try:
+            found.add(float(word.replace(",", ".")) if share is None else share)
+        except ValueError:
+            return 0.0
+    return found.pop() if len(found) == 1 else 0.0
+
+
 def _angle(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     text = text_of(cell)
     record.places["angle"] = (place, text)
     if text.lower() in NOTHING:
         return
-    if isinstance(cell, (int, float)) and not isinstance(cell, bool):
-        degrees = float(cell)
-    else:
-        plain = (
-            text.lower().replace("°", " ").replace("degrees", " ").replace("deg.", " ").replace("deg", " ")
-        )
-        try:
-            degrees = float(plain.replace(",", ".").strip())
-        except ValueError:
-            fixed = {"full": 360.0, "half": 180.0, "quarter": 90.0}.get(text.lower().strip())
-            if fixed is None:
-                record.doubt(
-                    Doubt("angle", place, text, f'The angle reads "{text}"; how many degrees of arc?')
-                )
-                return
-            degrees = fixed
-    if not 0 < degrees <= 360:
+    number = isinstance(cell, (int, float)) and not isinstance(cell, bool)
+    degrees = float(cell) if number else _degrees(text)
+    if not 0 < degrees <= _CIRCLE:
         record.doubt(Doubt("angle", place, text, f'The angle reads "{text}"; how many degrees of arc?'))
         return
     record.values["angle"] = number_text(degrees)

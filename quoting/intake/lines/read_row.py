@@ -75,8 +75,18 @@ _PLAIN = {
 }
 _WHOLE = frozenset(("description", "supply", "size", "diameter", ""))
 """Columns of which a cell may hold a whole part."""
-_DITTO = frozenset(('"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃",
-                    "idem", "id.", "ídem", "dto", "dto.", "dito", "dito.", "d°", "dº", "d.°"))  # fmt: skip
+_DITTO = frozenset((
+    '"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃", ",,", "„", "“", "″",
+    "-''-", "-//-", "—//—", "–//–", "//", "-,,-", "-„-", "^", "↑", "ditto.", "dtto", "dtto.", "dttó",
+    "idem", "id.", "ídem", "dto", "dto.", "dito", "dito.", "d°", "dº", "d.°", "as prev", "as previous",
+    "wie vor", "wie oben", "w.v.", "s.o.", "dgl", "dgl.", "desgl", "desgl.", "dasselbe", "gleich",
+    "comme ci-dessus", "voir ci-dessus", "même", "c.s.", "come sopra", "c. s.", "stesso", "stessa",
+    "igual", "mismo", "misma", "mesmo", "mesma", "als boven", "idem boven", "zelfde", "samma", "s.å.",
+    "som ovan", "samme", "som over", "som ovenfor", "sama", "kuten yllä", "jw", "j.w.", "jw.", "jak wyżej",
+    "to samo", "viz výše", "totéž", "stejné", "aynı", "aynısı", "yukarıdaki gibi", "ugyanaz", "mint fent",
+    "idem sus", "la fel", "то же", "тоже", "так же", "同上",
+))  # fmt: skip
+"""Marks and words that stand for the cell above."""
 ASK_WORDS = frozenset((
     "tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg",
     "per drawing", "as drawing", "as per drawing", "per print", "as drawn", "see print", "on drawing",
