@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from functools import lru_cache
 
-from quoting.core import Choice, Mark, Measure, Unit
+from quoting.core import Basis, Choice, Mark, Measure, Unit
 from quoting.intake import shapes
 from quoting.intake.cells import WHOSE_PLATE
 from quoting.intake.doubts import agreed_fit, agreed_shape
@@ -474,6 +474,8 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         record.assumptions.append(
             f'"{row.header}: {row.text}" is taken as done by you, nothing is added for it'
         )
+    elif said.name == "slip_fit" and _inside_is_given(values) and not _FIGURE.search(said.words):
+        record.assumptions.append(f'"{said.words}": made to the inside size that the row gives')
     elif said.does == "ask":
         name = f"{said.name}_ok"
         keep = Choice("as the other cells say", ((name, "yes"),))
@@ -491,6 +493,14 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         record.doubt(Doubt("remark_ok", row.place, row.text, asked, _NOT_FROM_US))
     else:
         _pass_on(record, said)
+
+
+_FIGURE = re.compile(r"\d|\b(?:clearance|gap|tight|loose|snug|fit)\b", re.I)
+
+
+def _inside_is_given(values: dict[str, str]) -> bool:
+    """Return whether a row gives its inside size: then what it goes over changes nothing."""
+    return values.get("basis") == Basis.INSIDE and bool(values.get("diameter") or values.get("radius"))
 
 
 def _pass_on(record: Record, said: Said) -> None:
