@@ -119,25 +119,31 @@ _OF_ANGLES = re.compile(
     r"|included|angle|segments?)\b\.?|[()\[\]=:]"
 )
 _SHARES = {
-    "full": 360.0, "whole": 360.0, "half": 180.0, "semi": 180.0, "halves": 180.0, "third": 120.0,
+    "full": 360.0, "whole": 360.0, "half": 180.0, "semi": 180.0, "halves": 180.0,
     "quarter": 90.0, "quarters": 90.0, "1/2": 180.0, "1/3": 120.0, "1/4": 90.0, "3/4": 270.0, "2/3": 240.0,
     "½": 180.0, "⅓": 120.0, "¼": 90.0, "¾": 270.0,
 }  # fmt: skip
 
 
-def _degrees(text: str) -> float:
+_ROUNDS = ("circ", "round")
+_OF_A_CIRCLE = re.compile(r"circle|portion|fraction|share|half|round", re.I)
+
+
+def _degrees(text: str, heading: str = "") -> float:
     """Return the degrees of arc that a text says in figures, as a share of a circle, or both alike; else 0.
+
+    A bare fraction is a share where the text or its heading speaks of a circle.
 
     >>> _degrees("180 (half)"), _degrees("1/4 circle"), _degrees("90 (half)"), _degrees("4 x 90")
     (180.0, 90.0, 0.0, 0.0)
     """
     words = _OF_ANGLES.sub(" ", text.lower()).split()
-    circle = any(word.startswith(("circ", "round")) for word in words)
+    circle = any(word.startswith(_ROUNDS) for word in words) or _OF_A_CIRCLE.search(heading) is not None
     found: set[float] = set()
     for word in words:
-        if word.startswith(("circ", "round")):
+        if word.startswith(_ROUNDS):
             continue
-        share = _SHARES.get(word) if circle or not word[0].isdigit() else None
+        share = _SHARES.get(word) if circle or not word[0].isdecimal() else None
         try:
             found.add(float(word.replace(",", ".")) if share is None else share)
         except ValueError:
@@ -151,7 +157,7 @@ def _angle(record: Record, frame: TableContext, column: TableColumn, cell: Cell,
     if text.lower() in NOTHING:
         return
     number = isinstance(cell, (int, float)) and not isinstance(cell, bool)
-    degrees = float(cell) if number else _degrees(text)
+    degrees = float(cell) if number else _degrees(text, column.header)
     if not 0 < degrees <= _CIRCLE:
         record.doubt(Doubt("angle", place, text, f'The angle reads "{text}"; how many degrees of arc?'))
         return
