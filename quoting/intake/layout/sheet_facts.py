@@ -634,7 +634,8 @@ _A_LINE = r"[^\W\d_]{0,3}[-.]?\d{1,3}(?:[./]\d{1,2})?[^\W\d_]?(?![\w]|[/.]\d)"
 _AND_LINE = r"(?:,|;|&|\+|/|and|und|et|ve|e|i|y|og|och|en|és|to|thru|through|bis|do|à|až|-|–)"
 _LISTED = re.compile(rf"{_A_LINE}(?:\s*{_AND_LINE}\s*{_A_LINE})*", re.I)
 _UP_TO = re.compile(
-    rf"(?P<first>{_A_LINE})\s*(?:-|–|to|thru|through|bis|do|à|až)\s*(?P<last>{_A_LINE})|(?P<one>{_A_LINE})", re.I
+    rf"(?P<first>{_A_LINE})\s*(?:-|–|to|thru|through|bis|do|à|až)\s*(?P<last>{_A_LINE})|(?P<one>{_A_LINE})",
+    re.I,
 )
 _LINE_PARTS = re.compile(r"(?P<lead>.*?)(?P<number>\d+)(?P<letter>[^\W\d_]?)")
 _LED_BY = re.compile(
@@ -661,7 +662,9 @@ _BETWEEN = frozenset((
     "a", "för", "är", "och", "for", "er", "og", "voor", "zijn", "ve", "ise", "dims", "sizes", "side", "dir",
     "olacak", "olacaktır", "olarak", "faces", "face", "while", "but", "all",
 ))  # fmt: skip
-_APART = frozenset((",", ";", ".", "and", "und", "et", "y", "e", "i", "a", "och", "og", "ve", "en", "while", "but"))
+_APART = frozenset(
+    (",", ";", ".", "and", "und", "et", "y", "e", "i", "a", "och", "og", "ve", "en", "while", "but")
+)
 """What must stand between a side and the next lines: without it a number may be a size."""
 
 
@@ -771,5 +774,7 @@ def _numbers(listed: str) -> frozenset[str]:
         first, last = (_LINE_PARTS.fullmatch(match[end]) for end in ("first", "last"))
         found |= {match["first"].lower(), match["last"].lower()}
         if first and last and (first["lead"] == last["lead"] or not last["lead"]):
-            found |= {f"{first['lead']}{one}".lower() for one in range(int(first["number"]), int(last["number"]))}
+            found |= {
+                f"{first['lead']}{one}".lower() for one in range(int(first["number"]), int(last["number"]))
+            }
     return frozenset(found)

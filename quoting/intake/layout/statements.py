@@ -7,7 +7,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
-from quoting.intake.layout.sheet_facts import EVERY, SideOfLines, coated_plate, facts_in, sides_of_lines, sizes_for_all
+from quoting.intake.layout.sheet_facts import (
+    EVERY,
+    SideOfLines,
+    coated_plate,
+    facts_in,
+    sides_of_lines,
+    sizes_for_all,
+)
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import (

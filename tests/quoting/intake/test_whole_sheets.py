@@ -1,0 +1,131 @@
+"""Kinds of whole sheets of ordinary senders: what is plain in them is read, what is not stays a question."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.core import Arc, Basis, Cone, Cylinder, Order
+from quoting.intake.layout.sheet_facts import facts_in, sides_of_lines
+from quoting.intake.read_orders import read_orders
+from quoting.intake.words import said_in_text
+from tests.quoting.intake.sheets import write_rows
+from tests.quoting.intake.small_shop import TODAY, small_shop
+
+
+def read(folder: Path, sheet: str) -> Order:
+    """Read a sheet written as text, its cells parted by strokes."""
+    return read_orders(
+        write_rows(folder, *(row.strip().split("|") for row in sheet.strip().splitlines())),
+        small_shop(),
+        today=TODAY,
+    )
+
+
+INCHES = "Item|Qty|Dia (in)|Thk (in)|Length (in)|Material"
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "Dia. on lines 1 and 2 is INSIDE, line 3 OUTSIDE.",
+        "NOTE: diameters of items 1, 2 are ID, all others OD",
+        "Items 1-2: inside diameter; item 3: outside diameter",
+        "Pos. 3 Durchmesser außen, Pos. 1-2 innen",
+        "1-2 no'lu kalemlerde çap İÇ ÇAP, 3 no'lu kalemde DIŞ ÇAPTIR.",
+    ],
+)
+def test_sides_of_lines_by_their_numbers(tmp_path: Path, note: str) -> None:
+    order = read(tmp_path, f"{INCHES}\n1|2|48|1/4|60|A36\n2|2|36|1/4|60|A36\n3|1|24|1/4|60|A36\n\n{note}")
+    assert [line.shape.basis for line in order.lines] == [Basis.INSIDE, Basis.INSIDE, Basis.OUTSIDE]
+
+
+@pytest.mark.parametrize(
+    "note",
+    ["Item 3: OD 50, ID 48", "item 2 inside of item 3", "items 1 and 2 painted inside", "Pos 1 ID 500"],
+)
+def test_what_names_lines_and_sides_and_more_gives_no_side(note: str) -> None:
+    assert sides_of_lines(note) == ()
+
+
+def test_a_side_of_some_lines_is_no_side_of_all() -> None:
+    assert facts_in("Items 2-3: outside diameter").basis is None
+    assert facts_in("Items 2-3: outside diameter, primed").basis is None
+    assert facts_in("Outside diameter, primed").basis is Basis.OUTSIDE
+
+
+def test_a_figure_in_a_head_that_is_understood_makes_no_row_of_parts(tmp_path: Path) -> None:
+    order = read(
+        tmp_path, "Lp.|Nazwa|Dz|g|L|Gatunek|Szt.|Masa 1 szt.|Uwagi\n1|płaszcz|1420|10|2000|A36|3|695|"
+    )
+    (line,) = order.lines
+    assert line.thickness_mm == 10
+    assert line.shape == Cylinder(1420, Basis.OUTSIDE, 2000)
+
+
+@pytest.mark.parametrize("same", ["dtto", ",,", "-//-", "wie vor", "jw.", "come sopra", "aynı", "同上"])
+def test_marks_for_the_cell_above(tmp_path: Path, same: str) -> None:
+    order = read(tmp_path, f"{INCHES.replace('Dia', 'ID')}\n1|2|48|1/4|60|A36\n2|1|{same}|{same}|30|{same}")
+    assert [line.shape for line in order.lines] == [
+        Cylinder(1219.2, Basis.INSIDE, 1524), Cylinder(1219.2, Basis.INSIDE, 762)
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("head", "cell", "degrees"),
+    [
+        ("Angle", "180 (half)", 180), ("Angle", "90° each", 90), ("Arc", "1/4 circle", 90),
+        ("Part of circle", "1/2", 180), ("Angle", "120 Grad", 120), ("Angle", "90 (half)", 0),
+        ("Angle", "4 x 90", 0), ("Angle", "1/2", 0), ("Angle", "approx 90", 0),
+    ],
+)  # fmt: skip
+def test_shares_of_a_circle(tmp_path: Path, head: str, cell: str, degrees: int) -> None:
+    order = read(
+        tmp_path, f"Item|Qty|Inside radius (in)|{head}|Thk (in)|Width (in)|Material\n1|2|30|{cell}|1/2|40|A36"
+    )
+    assert [line.shape for line in order.lines] == (
+        [Arc(762, Basis.INSIDE, degrees, 1016)] if degrees else []
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("Owner furnishes no material", False), ("no plate supplied by customer", False),
+        ("owner furnishes material", True), ("no delay, plate supplied by customer", True),
+    ],
+)  # fmt: skip
+def test_plate_that_is_not_supplied(text: str, asked: bool) -> None:
+    assert any(said.name == "free_issue" for said in said_in_text(text)[0]) is asked
+
+
+@pytest.mark.parametrize(
+    ("name", "asked"),
+    [("cone transition", False), ("concentric transition", False), ("transition", True)],
+)
+def test_a_transition_that_is_a_cone(tmp_path: Path, name: str, asked: bool) -> None:
+    order = read(
+        tmp_path,
+        "Item|Description|Qty|Large ID (in)|Small ID (in)|Thk (in)|Height (in)|Material"
+        f"\n1|{name}|1|48|24|1/4|30|A36",
+    )
+    assert [line.shape for line in order.lines] == ([] if asked else [Cone(1219.2, 609.6, Basis.INSIDE, 762)])
+
+
+@pytest.mark.parametrize(
+    ("name", "priced"), [("sleeve over pipe", True), ("sleeve over pipe, loose fit", False)]
+)
+def test_what_goes_over_a_pipe_is_made_to_the_inside_size_given(
+    tmp_path: Path, name: str, priced: bool
+) -> None:
+    sheet = f"Item|Description|Qty|%s (in)|Thk (in)|Length (in)|Material\n1|{name}|1|24|1/4|30|A36"
+    assert bool(read(tmp_path, sheet % "ID").lines) is priced
+    assert not read(tmp_path, sheet % "OD").lines
+
+
+def test_halves_are_counted_by_their_own_head(tmp_path: Path) -> None:
+    form = "Description|Half shell, 180 deg\nInside radius|30 in\nThickness|1/2 in\nWidth|40 in\nMaterial|A36"
+    (line,) = read(tmp_path, f"{form}\nNo. of halves|4").lines
+    assert (line.quantity, line.shape) == (4, Arc(762, Basis.INSIDE, 180, 1016))
+    assert not read(tmp_path, f"{form}\nQty|2\nNo. of halves|4").lines
