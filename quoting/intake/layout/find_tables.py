@@ -255,7 +255,8 @@ def _spread(upper: list[str], lower: list[str]) -> list[str]:
 def _score(columns: tuple[TableColumn, ...]) -> int:
     """Return how well a row reads as a header: 0 when it is none.
 
-    Where headers are no phrases that are known, more of them must be understood, and no other may hold a figure.
+    Where headers are no phrases that are known, more of them must be understood, and no other may
+    hold a figure.
     """
     columns = tuple(column for column in columns if not _SERIES.fullmatch(column.header.strip().lower()))
     known = [column.meaning for column in columns if column.meaning.field]

@@ -658,7 +658,8 @@ _ALL_BUT_THOSE = re.compile(
 _BETWEEN = frozenset((
     "on", "of", "for", "at", "the", "in", "is", "are", "be", "to", "and", "given", "as", "measured", "und",
     "bei", "sind", "ist", "von", "der", "die", "des", "les", "pour", "et", "en", "sont", "est", "de", "du",
-    "los", "las", "para", "son", "y", "del", "per", "sono", "e", "i", "dla", "jest", "są", "pro", "jsou", "je",
+    "los", "las", "para", "son", "y", "del", "per", "sono", "e", "i", "dla", "jest", "są", "pro", "jsou",
+    "je",
     "a", "för", "är", "och", "for", "er", "og", "voor", "zijn", "ve", "ise", "dims", "sizes", "side", "dir",
     "olacak", "olacaktır", "olarak", "faces", "face", "while", "but", "all",
 ))  # fmt: skip

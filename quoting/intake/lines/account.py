@@ -466,16 +466,9 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         values.setdefault("left_out", f'the sheet says "{row.text}"')
     elif said.does == "free":
         _free(record, row, said)
-    elif said.does == "ask" and said.name == "reference" and _note_here(said.words, notes):
-        note = f'"{said.words}": the note stands on the sheet and was read'
-        if note not in record.assumptions:
-            record.assumptions.append(note)
-    elif said.name == "query" and _own_answer(row):
-        record.assumptions.append(
-            f'"{row.header}: {row.text}" is taken as done by you, nothing is added for it'
-        )
-    elif said.name == "slip_fit" and _inside_is_given(values) and not _FIGURE.search(said.words):
-        record.assumptions.append(f'"{said.words}": made to the inside size that the row gives')
+    elif settled := _settled(values, row, said, notes):
+        if settled not in record.assumptions:
+            record.assumptions.append(settled)
     elif said.does == "ask":
         name = f"{said.name}_ok"
         keep = Choice("as the other cells say", ((name, "yes"),))
@@ -493,6 +486,19 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         record.doubt(Doubt("remark_ok", row.place, row.text, asked, _NOT_FROM_US))
     else:
         _pass_on(record, said)
+
+
+def _settled(values: dict[str, str], row: RowText, said: Said, notes: list[str]) -> str:
+    """Return what a phrase that would be asked about says where the sheet answers it; else nothing."""
+    if said.name == "query" and _own_answer(row):
+        return f'"{row.header}: {row.text}" is taken as done by you, nothing is added for it'
+    if said.does != "ask":
+        return ""
+    if said.name == "reference" and _note_here(said.words, notes):
+        return f'"{said.words}": the note stands on the sheet and was read'
+    if said.name == "slip_fit" and _inside_is_given(values) and not _FIGURE.search(said.words):
+        return f'"{said.words}": made to the inside size that the row gives'
+    return ""
 
 
 _FIGURE = re.compile(r"\d|\b(?:clearance|gap|tight|loose|snug|fit)\b", re.I)
