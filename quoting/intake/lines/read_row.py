@@ -77,7 +77,7 @@ _WHOLE = frozenset(("description", "supply", "size", "diameter", ""))
 """Columns of which a cell may hold a whole part."""
 _DITTO = frozenset((
     '"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃", ",,", "„", "“",
-    "″", "-''-", "-//-", "—//—", "–//–", "//", "-,,-", "-„-", "^", "↑", "ditto.", "dtto", "dtto.", 
+    "″", "-''-", "-//-", "—//—", "–//–", "//", "-,,-", "-„-", "^", "↑", "ditto.", "dtto", "dtto.",
     "idem", "id.", "ídem", "dto", "dto.", "dito", "dito.", "d°", "dº", "d.°", "as prev", "as previous",
     "wie vor", "wie oben", "w.v.", "s.o.", "dgl", "dgl.", "desgl", "desgl.", "dasselbe", "gleich",
     "comme ci-dessus", "voir ci-dessus", "même", "c.s.", "come sopra", "c. s.", "stesso", "stessa",
