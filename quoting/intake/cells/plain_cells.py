@@ -156,8 +156,10 @@ def _angle(record: Record, frame: TableContext, column: TableColumn, cell: Cell,
     record.places["angle"] = (place, text)
     if text.lower() in NOTHING:
         return
-    number = isinstance(cell, (int, float)) and not isinstance(cell, bool)
-    degrees = float(cell) if number else _degrees(text, column.header)
+    if isinstance(cell, (int, float)) and not isinstance(cell, bool):
+        degrees = float(cell)
+    else:
+        degrees = _degrees(text, column.header)
     if not 0 < degrees <= _CIRCLE:
         record.doubt(Doubt("angle", place, text, f'The angle reads "{text}"; how many degrees of arc?'))
         return
