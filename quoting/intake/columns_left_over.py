@@ -28,7 +28,7 @@ _HOLDERS = {
 _ROUND = frozenset(
     ("diameter", "radius", "large", "small", "top", "bottom", "girth", "chord", "circumference", "nominal")
 )
-_ENOUGH = 0.8
+_ENOUGH = 0.6
 _MOST_PIECES = 500
 _THICKEST_MM, _THICKEST_INCH = 100, 4
 _LEAST_TIMES = 5

@@ -209,6 +209,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     field = column.meaning.field
     if told := _counts_something(sheet, table, column, fields):
         return told
+    if field in _MAY_BE_SIDES and "basis" not in fields and _says_sides(sheet, table, column, fields):
+        return "basis"
     if field == "quantity":
         return _no_count(sheet, table, column)
     if field == "weight" and column.meaning.unit in ("mm", "in"):
@@ -235,6 +237,22 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     if named and "description" not in fields and _in_words(sheet, table, column, beside=beside):
         return "description"
     return ""
+
+
+_MAY_BE_SIDES = frozenset(("part_no", "description", "shape", "remarks", "number", "diameter", "drawing"))
+_BLANK = frozenset(("-", "--", "–", "—", "/", "?", "n/a", "x"))
+
+
+def _says_sides(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
+    """Return whether every cell of a column is a side of the plate, whatever its heading: Type Ø, inside.
+
+    Only beside another column of a size that is round.
+    """
+    texts = [text for text in _texts(sheet, table, column) if text and text not in _BLANK]
+    others = list(fields)
+    if column.meaning.field in others:
+        others.remove(column.meaning.field)
+    return bool(texts) and bool(_ROUND & set(others)) and all(map(_is_side, texts))
 
 
 def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
@@ -401,6 +419,8 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     """Return what a column headed as a size holds where all its cells are grades, or marks: Plate ID."""
     fields, _ = known
     texts = [text for text in _texts(sheet, table, column) if text]
+    if texts and "material" not in fields and all(map(_STEEL_NUMBER.fullmatch, texts)):
+        return "material"
     if not texts or all(_plain_number(text) for text in texts):
         return ""
     if _all_grades(sheet, table, column, known) and not any(_INCHES.search(text) for text in texts):
@@ -419,6 +439,8 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     return "part_no" if named else ""
 
 
+_STEEL_NUMBER = re.compile(r"1\.\d{4}")
+"""Numbers of EN 10027-2: 1.4571; no plate is measured to a tenth of a micron."""
 _THICK_MARK = re.compile(r"(?:pl|plt|t|thk|th|s|e|ga|g)\W?\d", re.I)
 _INCHES = re.compile(r"^\.\d|\d\s?(?:\"|''|in\b)", re.I)
 _TEXT = re.compile(r"(?:long|full|item|material|purchase|order) ?text", re.I)
@@ -587,7 +609,13 @@ _END_WORDS = frozenset((
     "in", "out", "first", "second", "st", "nd", "one", "other", "start", "end", "ends", "from", "to", "large",
     "small", "big", "little", "max", "min", "major", "minor", "open", "closed", "left", "right", "front",
     "back", "height", "oben", "unten", "haut", "bas", "grand", "petit", "mayor", "menor", "sup", "inf",
-    "alto", "basso",
+    "alto", "basso", "dol", "gora", "dolny", "dolna", "gorny", "gorna", "dole", "nahore", "spodni", "horni",
+    "dolni", "spodny", "horny", "gore", "donji", "gornji", "bund", "topp", "bunn", "botten", "nere", "uppe",
+    "nedre", "ovre", "unterer", "oberer", "untere", "obere", "unteres", "oberes", "fuss", "kopf", "inferior",
+    "superior", "inferiore", "superiore", "base", "arriba", "abajo", "cima", "baixo", "sommet", "onder", "boven",
+    "ala", "yla", "also", "felso", "jos", "sus", "alt", "ust", "низ", "верх", "внизу", "вверху",
+    "верхний", "нижний", "下口", "上口", "下端", "上端", "下", "上", "gd", "pd", "entree", "sortie",
+    "entrada", "salida", "saida", "ingresso", "uscita", "eintritt", "austritt", "einlass", "auslass",
 ))  # fmt: skip
 
 
@@ -625,6 +653,9 @@ def _no_count(sheet: Sheet, table: OrderTable, column: TableColumn) -> str:
     texts = [text for text in _texts(sheet, table, column) if text]
     if not texts or any(text[0].isdecimal() or count_of(text).number is not None for text in texts):
         return ""
+    counted = [one for one in table.columns if one.meaning.field == "quantity" and one is not column]
+    if len(counted) == 1 and all(map(str.isdecimal, _texts(sheet, table, counted[0]))):
+        return "part_no"  # Shell nr, where another column counts
     marks = all(any(sign.isdecimal() for sign in text) and len(text.split()) < _FEW_WORDS for text in texts)
     words = all(not any(sign.isdecimal() for sign in text) or len(text) > _MARK for text in texts)
     return (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from quoting.core import (
     Basis,
@@ -335,7 +336,10 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
     _cone_ends(record, part, by_field)
     for field, indexes in sorted(by_field.items(), key=lambda pair: pair[0] not in ("large", "small")):
         for index in indexes:
-            if _take(record, frame, row, field, part.sizes[index].measure):
+            size = part.sizes[index].measure
+            if size.basis is None and size.mark is Mark.DIAMETER and field in row.bases:
+                size = replace(size, basis=row.bases[field])  # Outer Ø x t: Ø1200 x 6
+            if _take(record, frame, row, field, size):
                 used.add(index)
     return used
 
