@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from quoting.core import Basis, Mark, NumberStyle, Unit
 from quoting.intake.layout.heading_grammar import is_word, sides_of
-from quoting.intake.texts import PartText, part_text, shape_words
+from quoting.intake.texts import PartText, part_text, shape_words, without_joints
 from quoting.intake.words import folded, harmless
 from quoting.shop import Materials
 
@@ -56,11 +56,11 @@ _UNITS_BESIDE = re.compile(
     rf"\b(?:no\.?|number|qty|quantity|nos)\.?\s+of\s+([^\W\d_]{{2,}})\W{{0,4}}{_NUMBER}(?![\w/.-])", re.I
 )
 _UNITS_IN_BRACKETS = re.compile(
-    rf"([^\W\d_]{{3,}})\W{{0,3}}[(\[]\s*{_NUMBER}"
+    rf"([^\W\d_]{{3,}})(?: [A-Z]{{0,3}}-?\d{{0,3}}[A-Z]?)?(?:\W{{0,3}}[(\[]|\s[-–—]|[,:])\s*{_NUMBER}"
     r"\s*(?:x\b|off|no\.?|nos|pcs|units?|identical|alike|stk|stück|st\b|szt|ks|uds?|exempl\w*|esempl\w*|ejempl\w*|stuks|adet)",
     re.I,
 )
-"""silos (2 exemplaires), tanks (3 off)."""
+"""silos (2 exemplaires), tanks (3 off), tank T1 - 3 off."""
 _EACH = re.compile(
     r"\b(?:each|every|per|one|an?|je|jede[rs]?|ein\w*|pro|cada|chaque|une?|ogni|ciascun\w*|elke?|ka[zż]d\w*|varje|hver"
     r"|joka|minden|fiecare|her)\s+$",
@@ -609,7 +609,48 @@ def names_parts_of_circle(title: str) -> bool:
     >>> names_parts_of_circle("Half shells for pipe guards"), names_parts_of_circle("Guards, half price")
     (True, False)
     """
-    return _PARTS_OF_CIRCLE.search(title) is not None
+    if len(title) > _LONGEST_TITLE:
+        return _PARTS_OF_CIRCLE.search(title) is not None
+    said = _PARTS_OF_CIRCLE.search(title) or _PIECES_OF_A_RING.search(title) or _SPLIT.search(title)
+    return said is not None or (_OF_A_CIRCLE.search(title) is not None and _in_degrees(title))
+
+
+_LONGEST_TITLE = 120
+_PIECES_OF_A_RING = re.compile(
+    r"\b(?:in|of|from|from|made of|as)? ?(?:\d{1,2}|two|three|four|six|eight) (?:equal |curved |rolled )?"
+    r"(?:segments?|segs|sectors?|petals?|staves|panels|plates|pieces|parts|segmente[n]?|segmenten|segmentos?|segmenti)"
+    r" (?:per|for|to the|to a|each|a|in a|pro|je|par|por|op|na) (?:full )?(?:ring|circle|circumference|turn|course|strake|round|shell|cylinder"
+    r"|sleeve|anneau|anillo|anello|anel|virole|schuss)\b",
+    re.I,
+)
+"""4 segments per ring: what the pieces of the rows are may be either."""
+_SPLIT = re.compile(
+    r"\b(?:split (?:pipe |repair |casing )?(?:sleeves?|shells?|rings?|pipes?|tubes?|casings?|collars?|cylinders?"
+    r"|liners?|clamps?)|clam-?\s?shells?|two-?(?:part|piece|half) (?:\w+ )?(?:sleeves?|shells?|rings?|pipes?|casings?))\b",
+    re.I,
+)
+"""Split sleeves, clamshells: whether a row is a half of one or both."""
+_OF_A_CIRCLE = re.compile(
+    r"\b(?:segment\w*|segs|sector\w*|sektor\w*|settor\w*|secteur\w*|arcs?|saddles?|s[ae]ttel\w*|panels?|petals?|staves"
+    r"|part shells?|curved|gebogen\w*|cintr\w*|curvad\w*|wycin\w*|v[yý]se[cč]\w*|kaar\w*|bogen\w*|boog\w*"
+    r"|shells?|plates?|sections?|rings?|troughs?|covers?|guards?|doublers?|pads?|wear)\b",
+    re.I,
+)
+
+
+def _in_degrees(title: str) -> bool:
+    """Return whether a title gives degrees that are of no joint or edge."""
+    return _TITLE_DEGREES.search(without_joints(title)) is not None and not _OF_AN_EDGE.search(title)
+
+
+_TITLE_DEGREES = re.compile(
+    r"(?<![\d.,])\d{2,3}(?:[.,]5)? ?(?:°|º|deg\w*\b|grad\w*\b|stopni\b|stup\w*\b|fok\b)", re.I
+)
+_OF_AN_EDGE = re.compile(
+    r"\b(?:bevel\w*|prep\w*|chamfer\w*|weld\w*|seams?|apart|offset|stagger\w*|rotat\w*|orient\w*|elbows?|bends?|mitre\w*"
+    r"|fase\w*|naht\w*|[CF]\b|temp\w*|max\w*|min\w*)\b",
+    re.I,
+)
 
 
 def arc_of_all(title: str) -> str:
@@ -621,13 +662,39 @@ def arc_of_all(title: str) -> str:
     ('90', '')
     """
     match = _PART_OF_CIRCLE.search(title)
-    if match is None or len(title.split()) > _MOST_WORDS:
+    if match is None:
+        return _degrees_of_all(title)
+    if len(title.split()) > _MOST_WORDS:
         return ""
     rest = title[: match.start()] + " " + title[match.end() :]
     other = shape_words(rest)
     if _MORE_THAN_ONE.search(rest) or other.get("shape", "arc") != "arc" or {"half", "angle"} & other.keys():
         return ""
     return "180" if match["half"] else "90" if match["quarter"] else "120"
+
+
+_ALL_IN_DEGREES = re.compile(
+    r"(?P<one>\d{2,3}) ?(?:°|º|deg\w*\.?|grad\w*)[- ]?(?:shell |curved |rolled |wear |pipe )?"
+    r"(?:segments?|segmente[n]?|segmentos|segmenti|sectors?|sektoren|settori|secteurs|sectores|arcs?|saddles)\b"
+    r"|\b(?:segments?|segmente[n]?|segmentos|segmenti|sectors?|sektoren|settori|secteurs|sectores|arcs?|saddles"
+    r"|saddle plates)"
+    r"\W{0,3}(?:[àa] |of |de |di |von |da )?(?P<two>\d{2,3}) ?(?:°|º|deg\w*|grad\w*)(?![\w])",
+    re.I,
+)
+"""90° segments; Segmente 90°."""
+
+
+def _degrees_of_all(title: str) -> str:
+    """Return the degrees of the segments that a short title says all its parts are; "" where it says more."""
+    match = _ALL_IN_DEGREES.search(title)
+    if match is None or len(title.split()) > _MOST_WORDS or _OF_AN_EDGE.search(title):
+        return ""
+    rest = title[: match.start()] + " " + title[match.end() :]
+    other = shape_words(rest).get("shape", "arc")
+    degrees = match["one"] or match["two"]
+    if _MORE_THAN_ONE.search(rest) or other != "arc" or int(degrees) >= 2 * _HALF_A_CIRCLE:
+        return ""
+    return degrees
 
 
 _A_LINE = r"[^\W\d_]{0,3}[-.]?\d{1,3}(?:[./]\d{1,2})?[^\W\d_]?(?![\w]|[/.]\d)"
