@@ -209,8 +209,6 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     field = column.meaning.field
     if told := _counts_something(sheet, table, column, fields):
         return told
-    if field in _MAY_BE_SIDES and "basis" not in fields and _says_sides(sheet, table, column, fields):
-        return "basis"
     if field == "quantity":
         return _no_count(sheet, table, column)
     if field == "weight" and column.meaning.unit in ("mm", "in"):
@@ -239,27 +237,31 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     return ""
 
 
-_MAY_BE_SIDES = frozenset(("part_no", "description", "shape", "remarks", "number", "diameter", "drawing"))
+_MAY_BE_SIDES = frozenset(("part_no", "description", "shape", "number", "diameter", "drawing"))
 _BLANK = frozenset(("-", "--", "–", "—", "/", "?", "n/a", "x"))
 
 
-def _says_sides(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
+def _says_sides(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether every cell of a column is a side of the plate, whatever its heading: Type Ø, inside.
 
-    Only beside another column of a size that is round.
+    Only beside another column of a size that is round, and names no side itself.
     """
+    others = [one for one in table.columns if one is not column and one.meaning.field in _ROUND]
+    if not others or any(one.meaning.basis for one in others):
+        return False
     texts = [text for text in _texts(sheet, table, column) if text and text not in _BLANK]
-    others = list(fields)
-    if column.meaning.field in others:
-        others.remove(column.meaning.field)
-    return bool(texts) and bool(_ROUND & set(others)) and all(map(_is_side, texts))
+    return bool(texts) and all(map(_is_side, texts))
 
 
 def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
-    """Return number or quantity for a column headed as something else that counts rows, or pieces."""
+    """Return number or quantity for a column headed as something else that counts rows or pieces; basis
+    where it says sides of the plate.
+    """
     field = column.meaning.field
     if column is table.columns[0] and field not in _COUNTED and _counts_in_order(sheet, table, column):
         return "number"
+    if field in _MAY_BE_SIDES and "basis" not in fields and _says_sides(sheet, table, column):
+        return "basis"
     if field == "seam" and _runs(sheet, table, column):
         return "number"  # Ln
     if field == "due" and "quantity" not in fields and _all_counted(sheet, table, column):
@@ -419,10 +421,9 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     """Return what a column headed as a size holds where all its cells are grades, or marks: Plate ID."""
     fields, _ = known
     texts = [text for text in _texts(sheet, table, column) if text]
-    if texts and "material" not in fields and all(map(_STEEL_NUMBER.fullmatch, texts)):
-        return "material"
     if not texts or all(_plain_number(text) for text in texts):
-        return ""
+        numbered = texts and "material" not in fields and all(map(_STEEL_NUMBER.fullmatch, texts))
+        return "material" if numbered else ""
     if _all_grades(sheet, table, column, known) and not any(_INCHES.search(text) for text in texts):
         return "material"  # and .250" is no grade
     marks = all(_MARKED.fullmatch(text) and not text[0].isdecimal() for text in texts)
@@ -612,7 +613,8 @@ _END_WORDS = frozenset((
     "alto", "basso", "dol", "gora", "dolny", "dolna", "gorny", "gorna", "dole", "nahore", "spodni", "horni",
     "dolni", "spodny", "horny", "gore", "donji", "gornji", "bund", "topp", "bunn", "botten", "nere", "uppe",
     "nedre", "ovre", "unterer", "oberer", "untere", "obere", "unteres", "oberes", "fuss", "kopf", "inferior",
-    "superior", "inferiore", "superiore", "base", "arriba", "abajo", "cima", "baixo", "sommet", "onder", "boven",
+    "superior", "inferiore", "superiore", "base", "arriba", "abajo", "cima", "baixo", "sommet", "onder",
+    "boven",
     "ala", "yla", "also", "felso", "jos", "sus", "alt", "ust", "низ", "верх", "внизу", "вверху",
     "верхний", "нижний", "下口", "上口", "下端", "上端", "下", "上", "gd", "pd", "entree", "sortie",
     "entrada", "salida", "saida", "ingresso", "uscita", "eintritt", "austritt", "einlass", "auslass",

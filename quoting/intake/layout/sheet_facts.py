@@ -617,16 +617,18 @@ def names_parts_of_circle(title: str) -> bool:
 
 _LONGEST_TITLE = 120
 _PIECES_OF_A_RING = re.compile(
-    r"\b(?:in|of|from|from|made of|as)? ?(?:\d{1,2}|two|three|four|six|eight) (?:equal |curved |rolled )?"
+    r"\b(?:\d{1,2}|two|three|four|six|eight) (?:equal |curved |rolled )?"
     r"(?:segments?|segs|sectors?|petals?|staves|panels|plates|pieces|parts|segmente[n]?|segmenten|segmentos?|segmenti)"
-    r" (?:per|for|to the|to a|each|a|in a|pro|je|par|por|op|na) (?:full )?(?:ring|circle|circumference|turn|course|strake|round|shell|cylinder"
-    r"|sleeve|anneau|anillo|anello|anel|virole|schuss)\b",
+    r" (?:per|for|to the|to a|each|a|in a|pro|je|par|por|op|na) (?:full )?"
+    r"(?:ring|circle|circumference|turn|course|strake|round|shell|cylinder|sleeve|anneau|anillo|anello|anel"
+    r"|virole|schuss)\b",
     re.I,
 )
 """4 segments per ring: what the pieces of the rows are may be either."""
 _SPLIT = re.compile(
-    r"\b(?:split (?:pipe |repair |casing )?(?:sleeves?|shells?|rings?|pipes?|tubes?|casings?|collars?|cylinders?"
-    r"|liners?|clamps?)|clam-?\s?shells?|two-?(?:part|piece|half) (?:\w+ )?(?:sleeves?|shells?|rings?|pipes?|casings?))\b",
+    r"\b(?:split (?:pipe |repair |casing )?(?:sleeves?|shells?|rings?|pipes?|tubes?|casings?|collars?"
+    r"|cylinders?|liners?|clamps?)|clam-?\s?shells?"
+    r"|two-?(?:part|piece|half) (?:\w+ )?(?:sleeves?|shells?|rings?|pipes?|casings?))\b",
     re.I,
 )
 """Split sleeves, clamshells: whether a row is a half of one or both."""

@@ -271,18 +271,24 @@ def names_another_shape(text: str) -> bool:
 
 
 _STOPS = frozenset(("status", "reference", "option"))
+_NAMED = re.compile(r"[^\W\d_]{5,}(?:[ ,/()-]+[^\W\d_]{2,})*[.)]?")
 
 
 @lru_cache(maxsize=32_768)
 def stops_the_line(text: str) -> bool:
-    """Return whether the words of a part's name say that the part is not simply wanted: sample, on hold.
+    """Return whether the words of a part's name say that the part is not simply wanted (sample, on hold), or
+    that more than a plain rolled part is meant (perforated basket, seamless pipe).
 
-    >>> stops_the_line("Sample, already shipped"), stops_the_line("Sleeve")
-    (True, False)
+    >>> stops_the_line("Sample, already shipped"), stops_the_line("Sleeve"), stops_the_line("seamless pipe")
+    (True, False, True)
     """
-    if " " not in text.strip():
+    named = _NAMED.fullmatch(text.strip()) is not None
+    if " " not in text.strip() and not named:
         return False
-    return any(said.does in ("ask", "out", "free") and said.name in _STOPS for said in said_in_text(text)[0])
+    return any(
+        said.does in ("ask", "out", "free") and (named or said.name in _STOPS)
+        for said in said_in_text(text)[0]
+    )
 
 
 @lru_cache(maxsize=32_768)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 
 from quoting.core import Choice, Place, Reading, column_letters
 from quoting.intake.cells import (
@@ -499,11 +500,7 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
     record.readings.append(Reading(field, place, text, text))
     if field == "part_no" and (names_another_shape(text) or stops_the_line(text)):
         record.texts.append(RowText("remark", text, place, place.header, free=True))
-    elif (
-        field in ("part_no", "drawing")
-        and " " in text.strip()
-        and _SHAPED_NAME & {*shape_words(text).values()}
-    ):
+    elif field in ("part_no", "drawing") and _shaped_by_name(text, field):
         record.texts.append(RowText("description", text, place, place.header))
     if field == "revision":
         ask_revision(record, text, place)
@@ -511,6 +508,26 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
 
 _SHAPED_NAME = frozenset(("arc", "cone", "flat"))
 """Shapes that a name of several words under Part or Drawing tells as a description does: half shell."""
+_LONG_WORD = re.compile(r"[^\W\d_]{4,}")
+
+
+@lru_cache(maxsize=32_768)
+def _shaped_by_name(text: str, field: str) -> bool:
+    """Return whether a part's name says its shape, or that no plate roll makes it, as a description does.
+
+    >>> _shaped_by_name("reducer", "part_no"), _shaped_by_name("TEE-4", "part_no")
+    (True, False)
+    """
+    shapes = {*shape_words(text).values()}
+    if " " in text.strip() and _SHAPED_NAME & shapes:
+        return True
+    if field != "part_no" or _LONG_WORD.match(text.strip()) is None or _CODED.search(text):
+        return False
+    return bool((_SHAPED_NAME | {"unsupported"}) & shapes)
+
+
+_CODED = re.compile(r"[^\W\d_][-_.]?\d|\d[-_.]?[^\W\d_]")
+"""A letter beside a figure: the mark of a part, CONE-2."""
 
 
 def _schedule(record: Record, column: TableColumn, cell: Cell, place: Place) -> bool:
