@@ -39,7 +39,8 @@ def _quantity(record: Record, frame: TableContext, column: TableColumn, cell: Ce
         asked = f"The spreadsheet turned the quantity into the date {text}; how many pieces?"
         record.doubt(Doubt("quantity", place, text, asked))
         return
-    count = count_of(cell)
+    counted_in = _IN_GROUPS.search(column.header)
+    count = count_of(f"{text} {counted_in[1] or 'pairs'}" if counted_in and text.isdecimal() else cell)
     if count.number is None:
         choices = tuple(Choice(str(one), (("quantity", str(one)),)) for one in count.options if one)
         asked = f'The quantity reads "{text}"; how many pieces?'
@@ -54,9 +55,19 @@ def _quantity(record: Record, frame: TableContext, column: TableColumn, cell: Ce
         record.doubt(Doubt("quantity", place, text, asked, choices))
     record.values["quantity"] = str(count.number)
     record.readings.append(Reading("quantity", place, text, str(count.number)))
+    if counted_in:
+        record.assumptions.append(f'{count.number} pieces: "{column.header}", {text}')
     if count.breaks:
         record.values["breaks"] = ",".join(str(number) for number in count.breaks)
         record.assumptions.append(f"prices at {text} pieces; the ordered quantity is not stated")
+
+
+_IN_GROUPS = re.compile(
+    r"\b(?:pairs?|prs|paare?|paires|pares|coppie|paia|paren|pary|p[aá]ry|par(?=\W*$))\b"
+    r"|\b(sets? of \d{1,2})\b",
+    re.I,
+)
+"""Headings of counts that count pairs, or sets of so many pieces."""
 
 
 def _breaks(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:

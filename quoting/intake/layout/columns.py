@@ -170,12 +170,21 @@ def _in_trade_words(header: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kind of heading
+def meaning_of(header: str) -> Meaning:
     """Return what a header means; an empty field when its words are not known.
 
     >>> meaning_of("Thk. (in)").field, meaning_of("Thk. (in)").unit, meaning_of("O.D. mm").basis
     ('thickness', 'in', <Basis.OUTSIDE: 'outside'>)
+    >>> meaning_of("To suit pipe OD").field, meaning_of("To suit pipe OD").basis
+    ('diameter', None)
     """
+    found = _meaning_of(header)
+    if found.basis and found.field in _ROUND_OF and names_another(header):
+        return dataclasses.replace(found, basis=None, sure=False)  # a pipe's outside is its sleeve's inside
+    return found
+
+
+def _meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kind of heading
     text = " ".join(
         header.lower().replace("req'd", "reqd").replace("mat'l", "matl").replace("_", " ").split()
     )
@@ -219,6 +228,21 @@ def meaning_of(header: str) -> Meaning:  # noqa: PLR0911 - a return for each kin
         or _in_degrees(plain, unit)
         or found
     )
+
+
+_ROUND_OF = frozenset(("diameter", "radius"))
+_OF_ANOTHER = re.compile(
+    r"\b(?:to suit|suits?|to fit|fits|fitting|to go (?:over|round|around|on)|goes (?:over|on)|carrier|host"
+    r"|mating|existing|passend (?:auf|zu)|f[uü]r rohr|pour (?:tube|tuyau)|para tubo|per tubo|na rur[eę]"
+    r"|na potrubi|voor (?:buis|pijp)"
+    r"|(?:for|over|on) (?:the )?(?:pipe|tube|pile|leg|vessel|shell))\b"
+)
+"""Headings of the size of what the part goes on: To suit pipe OD."""
+
+
+def names_another(header: str) -> bool:
+    """Return whether a heading of a diameter is that of what the part goes on: Carrier OD."""
+    return _OF_ANOTHER.search(header.lower()) is not None
 
 
 def _side_behind(plain: str, unit: str) -> Meaning | None:

@@ -611,7 +611,8 @@ def names_parts_of_circle(title: str) -> bool:
     """
     if len(title) > _LONGEST_TITLE:
         return _PARTS_OF_CIRCLE.search(title) is not None
-    said = _PARTS_OF_CIRCLE.search(title) or _PIECES_OF_A_RING.search(title) or _SPLIT.search(title)
+    patterns = (_PARTS_OF_CIRCLE, _PIECES_OF_A_RING, _SPLIT, _ON_A_SHELL)
+    said = next((found for one in patterns if (found := one.search(title))), None)
     return said is not None or (_OF_A_CIRCLE.search(title) is not None and _in_degrees(title))
 
 
@@ -632,6 +633,13 @@ _SPLIT = re.compile(
     re.I,
 )
 """Split sleeves, clamshells: whether a row is a half of one or both."""
+_ON_A_SHELL = re.compile(
+    r"\b(?:saddles|saddle plates|re-?pads|reinforc\w+ (?:pads|plates)|doublers|doubler plates|cradles|staves"
+    r"|petals|curved (?:plates|panels|sheets|segments)|sattelbleche|verst[aä]rkungsbleche|gebogene bleche"
+    r"|t[oô]les cintr[eé]es|chapas curvadas|lamiere curvate|gebogen platen|selles|sillas)\b",
+    re.I,
+)
+"""Parts that lie on a shell or make a piece of it: how much of the circle is not said."""
 _OF_A_CIRCLE = re.compile(
     r"\b(?:segment\w*|segs|sector\w*|sektor\w*|settor\w*|secteur\w*|arcs?|saddles?|s[ae]ttel\w*|panels?|petals?|staves"
     r"|part shells?|curved|gebogen\w*|cintr\w*|curvad\w*|wycin\w*|v[yý]se[cč]\w*|kaar\w*|bogen\w*|boog\w*"

@@ -336,10 +336,10 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
     _cone_ends(record, part, by_field)
     for field, indexes in sorted(by_field.items(), key=lambda pair: pair[0] not in ("large", "small")):
         for index in indexes:
-            size = part.sizes[index].measure
-            if size.basis is None and size.mark is Mark.DIAMETER and field in row.bases:
-                size = replace(size, basis=row.bases[field])  # Outer Ø x t: Ø1200 x 6
-            if _take(record, frame, row, field, size):
+            own = part.sizes[index].measure
+            if own.basis is None and own.mark is Mark.DIAMETER and field in row.bases:
+                own = replace(own, basis=row.bases[field])  # Outer Ø x t: Ø1200 x 6
+            if _take(record, frame, row, field, own):
                 used.add(index)
     return used
 

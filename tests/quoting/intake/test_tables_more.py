@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from quoting.core import Arc, Basis, Cylinder
+from quoting.core import Arc, Basis, Cone, Cylinder, Order, Shape
 from tests.quoting.intake.sheets import read_rows
 from tests.quoting.intake.test_tables_alone import graded
 
@@ -92,3 +92,75 @@ def test_thousands_are_told_by_the_sizes_that_can_be_rolled(tmp_path: Path) -> N
     assert not read_rows(tmp_path, one, head=heads).lines
     first, _ = read_rows(tmp_path, one, other, head=heads).lines
     assert first.shape == Cylinder(1200.0, Basis.INSIDE, 1500.0)
+
+
+def _under(title: str, tmp_path: Path, heads: list[str], *rows: list[str]) -> Order:
+    return read_rows(tmp_path, heads, *rows, head=[title])
+
+
+@pytest.mark.parametrize(
+    ("title", "angle"),
+    [
+        ("Półłupiny na mufy", 180.0),
+        ("Půlskořepiny", 180.0),
+        ("Félhéjak", 180.0),
+        ("Полуобечайки", 180.0),
+        ("Segmente 90°", 90.0),
+        ("Saddle plates 120 deg", 120.0),
+    ],
+)
+def test_a_title_says_which_part_of_a_circle_all_are(title: str, angle: float, tmp_path: Path) -> None:
+    heads = {
+        "Půl": ["Poz", "Ø vnitřní", "Délka", "Tloušťka", "Kusů", "Materiál"],
+        "Fél": ["Poz", "Ø belső", "Hossz", "Vastagság", "Db", "Anyag"],
+        "Пол": ["Поз", "Ø внутр", "Длина", "Толщина", "Кол-во", "Материал"],
+        "Pół": ["Poz", "Ø wewn", "Długość", "Grubość", "Ilość", "Materiał"],
+        "Seg": ["Pos", "Di", "Länge", "Dicke", "Stk", "Werkstoff"],
+    }.get(title[:3], ["Pos", "ID", "Length", "Thk", "Qty", "Material"])
+    order = _under(title, tmp_path, heads, ["1", "1200", "1500", "10", "2", "A36"])
+    assert [line.shape for line in order.lines] == [Arc(600.0, Basis.INSIDE, angle, 1500.0)]
+
+
+@pytest.mark.parametrize(
+    "title", ["Split sleeves", "Clamshells", "Rings, 4 segments per ring", "Repads", "Tank T1 - 3 off"]
+)
+def test_a_title_that_leaves_open_what_a_row_is_of_is_asked_about(title: str, tmp_path: Path) -> None:
+    heads = ["Pos", "ID", "Length", "Thk", "Qty", "Material"]
+    assert not _under(title, tmp_path, heads, ["1", "1200", "1500", "10", "2", "A36"]).lines
+
+
+@pytest.mark.parametrize("name", ["reducer", "elbow 90", "mitre bend", "perforated basket", "seamless pipe"])
+def test_a_name_under_part_says_that_a_part_is_no_plain_ring(name: str, tmp_path: Path) -> None:
+    heads = ["Pos", "Part", "ID", "L", "Thk", "Qty", "Material"]
+    row = ["1", name, "1200", "1500", "10", "2", "A36"]
+    assert not read_rows(tmp_path, row, ["2", "nozzle N1", *row[2:]], head=heads).lines[1:]
+
+
+@pytest.mark.parametrize(
+    ("heads", "cells", "shape"),
+    [
+        (["Nr", "Ø", "Type Ø", "t", "L", "Qty", "Material"], ["1", "800", "inside", "8", "900", "2", "A36"],
+         Cylinder(800.0, Basis.INSIDE, 900.0)),
+        (["Nr", "Outer Ø x t x L", "Qty", "Material"], ["1", "Ø800 x 8 x 900", "2", "A36"],
+         Cylinder(800.0, Basis.OUTSIDE, 900.0)),
+        (["N", "OD sup", "OD inf", "H", "t", "Qty", "Mat"], ["1", "800", "600", "900", "8", "2", "A36"],
+         Cone(800.0, 600.0, Basis.OUTSIDE, 900.0)),
+    ],
+)  # fmt: skip
+def test_columns_that_say_the_side_or_the_ends(
+    heads: list[str], cells: list[str], shape: Shape, tmp_path: Path
+) -> None:
+    order = read_rows(tmp_path, cells, head=heads)
+    assert [line.shape for line in order.lines] == [shape]
+
+
+def test_the_pipe_that_a_sleeve_goes_on_is_no_side_of_the_sleeve(tmp_path: Path) -> None:
+    heads = ["Nr", "To suit pipe OD", "L", "Thk", "Qty", "Material"]
+    assert not read_rows(tmp_path, ["1", "800", "900", "8", "2", "A36"], head=heads).lines
+
+
+@pytest.mark.parametrize("head", ["Pairs", "Qty (pairs)"])
+def test_pairs_are_two_pieces_each(head: str, tmp_path: Path) -> None:
+    heads = ["Nr", "ID", "L", "Thk", head, "Material"]
+    (line,) = read_rows(tmp_path, ["1", "800", "900", "8", "3", "A36"], head=heads).lines
+    assert line.quantity == 6
