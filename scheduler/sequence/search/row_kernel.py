@@ -211,12 +211,12 @@ def _take_back(
     real = cal[0]
     costs, facts = ops[0], ops[3]
     rolls, placed, ended, log = plan
-    setup_crew = rules[2]
+    setup_crew, none = rules[2], stands - stands
     for q in range(stands - 1, at - 1, -1):
         i = nat(order[nat(q)])
         m, k = nat(machine[i]), nat(facts[JOB, i])
         if placed[WORK, i] >= 0:
-            _take(real, free, m, placed[BEGIN, i], placed[SETUP, i], -setup_crew, 0)
+            _take(real, free, m, placed[BEGIN, i], placed[SETUP, i], -setup_crew, none)
             _take(real, free, m, placed[WORK, i], costs[0, m, i], -facts[CREW, i], -facts[CRANE, i])
         u = nat(q)
         rolls[READY, m], rolls[LAST, m], ended[DONE, k], ended[BEGUN, k] = (
@@ -246,8 +246,9 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
     real, paid, size, first = cal
     rolls, placed, ended, log = plan
     n = order.size
+    none = n - n
     todo = order[at:].copy()
-    rest = n - n  # what is not placed yet costs so much at the least
+    rest = none  # what is not placed yet costs so much at the least
     for position in range(todo.size):
         i = nat(todo[nat(position)])
         rest += costs[1, nat(machine[i]), i]
@@ -288,7 +289,7 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
             b, w = rolls[READY, m], -1
             if earliest <= horizon:
                 if s > 0:
-                    b = _fit(real, free, m, all_minutes, b, s, setup_crew, 0, True)
+                    b = _fit(real, free, m, all_minutes, b, s, setup_crew, none, none == 0)
                 if b >= 0:
                     soonest = b + s
                     if soonest >= all_minutes or real[m, nat(soonest)] < earliest:
@@ -306,7 +307,7 @@ def _run(  # noqa: PLR0912, PLR0915 - one loop without calls is what makes it qu
                 total += s * setup_rate + paid[m, nat(b + s)] - paid[m, nat(b)]
                 total += paid[m, nat(w + p)] - paid[m, nat(w)]
                 total += MISSED * max(0, start - facts[LATEST, i])
-                _take(real, free, m, b, s, setup_crew, 0)
+                _take(real, free, m, b, s, setup_crew, none)
                 _take(real, free, m, w, p, crew, crane)
                 rolls[READY, m], rolls[LAST, m] = w + p, i
             placed[START, i], placed[END, i] = start, end
@@ -681,7 +682,7 @@ def put_back(
     costs, facts = ops[0], ops[3]
     rolls, placed, ended, log = plan
     real = cal[0]
-    setup_crew = rules[2]
+    setup_crew, none = rules[2], at - at
     for q in range(at, order.size):
         u = nat(q)
         i = nat(kept_order[u])
@@ -695,7 +696,7 @@ def put_back(
             placed[row, i] = kept[row, i]
         w = placed[WORK, i]
         if w >= 0:
-            _take(real, free, m, placed[BEGIN, i], placed[SETUP, i], setup_crew, 0)
+            _take(real, free, m, placed[BEGIN, i], placed[SETUP, i], setup_crew, none)
             _take(real, free, m, w, costs[0, m, i], facts[CREW, i], facts[CRANE, i])
             rolls[READY, m], rolls[LAST, m] = w + costs[0, m, i], i
         ended[DONE, k], ended[BEGUN, k] = (
