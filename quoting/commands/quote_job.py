@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from quoting.books import MADE, OutputFolder, cutting_writers, files_words, spoken
 from quoting.commands.ahead import Taking, load_libraries
@@ -17,13 +17,17 @@ from quoting.commands.quote_files import Writer, quote_writers, record_writer
 from quoting.commands.quote_summary import summary
 from quoting.commands.time_left import TimeLeft
 from quoting.core import (
+    Alternative,
     Doing,
     Effort,
+    FromRoom,
     Hands,
     Order,
     RollwrightError,
+    Sharing,
     State,
     forget_the_oldest,
+    one_by_one,
     remembering,
     sharing_out,
 )
@@ -40,6 +44,9 @@ from quoting.estimating import (
 from quoting.record import PromiseRecord, RunRecord
 from quoting.recording import make_record
 from quoting.shop import Shop, load_shop
+
+if TYPE_CHECKING:
+    from quoting.intake import SheetsAsked, SheetsRead
 
 Say = Callable[[str], None]
 Heard = Callable[[Estimate], None]
@@ -89,11 +96,14 @@ class PlannedDays:
     taking: Taking = dict
 
 
-def quote_job(request: QuoteRequest, *, say: Say, promise: Promiser | None = None) -> int:
-    """Quote the orders, with what `promise` works out on the ledger's floor; return the exit code."""
+def quote_job(
+    request: QuoteRequest, *, say: Say, promise: Promiser | None = None, reader: Sharing = one_by_one
+) -> int:
+    """Quote the orders, which `reader` reads, with what `promise` works out on the ledger's floor; return the
+    exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold(), ledger_of_run(request) as ledger:
-        found = estimated(request, ledger, say)
+        found = estimated(request, ledger, say, reader=reader)
         record = ledger.promised(make_record(found), promise, request.today)
         return write_quotes(folder, found, record, request, ledger, None, say=say)
 
@@ -104,45 +114,50 @@ def ledger_of_run(request: QuoteRequest) -> AbstractContextManager[LedgerRun]:
 
 
 def estimated(
-    request: QuoteRequest, ledger: LedgerRun, say: Say, heard: Heard = lambda _found: None
+    request: QuoteRequest,
+    ledger: LedgerRun,
+    say: Say,
+    heard: Heard = lambda _found: None,
+    reader: Sharing = one_by_one,
 ) -> Estimate:
     """Return the estimate of the request's order sheets; `heard` has it as soon as prices and nests stand."""
-    from quoting.intake import (  # noqa: PLC0415 - slow to load, and most commands read no sheet
-        CustomerFiles,
-        not_taken,
-        offers,
-        read_all,
-        read_answers,
-        with_answers,
-    )
-
-    shop = ledger.free_rack(load_shop(request.shop_dir))
-    prefixes = ledger.prefixes(shop)
-    say(Doing(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}"))
-    answers = {id: text for path in request.answers for id, text in read_answers(path).items()}
-    if request.customer:
-        files = CustomerFiles(request.shop_dir, request.customer)
-        orders = files.read(request.orders, shop, today=request.today, answers=answers, prefixes=prefixes)
-        _tell(files.notes, say)
-    else:
-        read = read_all(request.orders, shop, today=request.today, prefixes=prefixes)
-        orders = tuple(with_answers(order, answers, shop) for order in read)
-        _tell(offers(request.shop_dir, orders), say)
-    language = request.language or (files.language() if request.customer else "")
-    orders = tuple(replace(order, language=language) for order in orders)
-    if lost := not_taken(orders, answers):
-        say(f"answers that fit no question of these sheets: {', '.join(lost)}")
+    read = _read(request, ledger, say, reader)
     if request.alone:
-        found = priced_alone(worked_out(orders, shop, request, say))
+        found = priced_alone(_worked_out(read, request, say))
         heard(found)
     else:
-        found = worked_out(orders, shop, request, say, heard)
+        found = _worked_out(read, request, say, heard)
     say(Doing("drawing what could go otherwise"))
     found = with_risk(found if request.alone else with_alone(found))
     if not request.sensitivities:
         return found
     with sharing_out(request.workers) as share_out:
         return with_sensitivities(found, progress=TimeLeft(say), share_out=remembering(share_out))
+
+
+def _read(request: QuoteRequest, ledger: LedgerRun, say: Say, reader: Sharing) -> SheetsRead:
+    """Return the orders of the request's sheets and the shop, and tell what there is to tell of them.
+
+    Without a ledger the shop is as its folder has it, and whoever reads the sheets has it.
+    """
+    shop = None
+    if ledger.connection is not None:
+        shop = ledger.free_rack(load_shop(request.shop_dir))
+    asked: SheetsAsked = {
+        "orders": request.orders,
+        "shop_dir": request.shop_dir,
+        "today": request.today,
+        "answers": request.answers,
+        "customer": request.customer,
+        "language": request.language,
+        "prefixes": None if shop is None else ledger.prefixes(shop),
+    }
+    say(Doing(f"reading {len(request.orders)} order sheet{'s' if len(request.orders) != 1 else ''}"))
+    read: SheetsRead = next(iter(reader(FromRoom("quoting.intake.for_run", "read_for_run"), [(asked, shop)])))
+    _tell(read["notes"], say)
+    if lost := read["lost"]:
+        say(f"answers that fit no question of these sheets: {', '.join(lost)}")
+    return read
 
 
 class HowToWork(Protocol):
@@ -158,18 +173,30 @@ class HowToWork(Protocol):
     def workers(self) -> int: ...  # noqa: D102
 
 
+def _worked_out(
+    read: SheetsRead, request: QuoteRequest, say: Say, heard: Heard = lambda _found: None
+) -> Estimate:
+    return worked_out(read["orders"], read["shop"], request, say, heard, read["alternatives"])
+
+
 def worked_out(
-    orders: Sequence[Order], shop: Shop, how: HowToWork, say: Say, heard: Heard = lambda _found: None
+    orders: Sequence[Order],
+    shop: Shop,
+    how: HowToWork,
+    say: Say,
+    heard: Heard = lambda _found: None,
+    alternatives: Sequence[Alternative] | None = None,
 ) -> Estimate:
     """Return the estimate of orders on the rack of this shop, on all cores; what is known is taken.
 
-    `heard` has it before it is worked out what the choices of its questions are worth.
+    `heard` has it before it is worked out what the choices of its questions are worth; `alternatives` are the
+    lines that they give, where that is known.
     """
     with sharing_out(how.workers) as share_out:
         hands = Hands(remembering(share_out), say)
         found, quoted = priced(orders, shop, today=how.today, effort=how.effort, seed=how.seed, hands=hands)
         heard(found)
-        return with_worths(found, quoted, hands.share_out)
+        return with_worths(found, quoted, hands.share_out, alternatives)
 
 
 def write_quotes(

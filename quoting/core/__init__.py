@@ -42,6 +42,7 @@ from quoting.core.operations import (
     WeldAsked,
 )
 from quoting.core.order import (
+    Alternative,
     Answer,
     Arc,
     Basis,
@@ -62,7 +63,7 @@ from quoting.core.order import (
 from quoting.core.outlines import Outline, Rectangle, Sector, positive
 from quoting.core.paper import PAPERS, Paper
 from quoting.core.phrases import first_few, part_words
-from quoting.core.sharing import ALONE, Doing, Hands, Sharing, heaviest_first, one_by_one
+from quoting.core.sharing import ALONE, Doing, FromRoom, Hands, Sharing, heaviest_first, one_by_one
 from quoting.core.system_limits import confined, limit_seconds, limit_this_process
 from quoting.core.units import (
     LB_PER_KG,
@@ -97,6 +98,7 @@ __all__ = [
     "PAPERS",
     "SIZE_WORDS",
     "UNFINISHED",
+    "Alternative",
     "Answer",
     "Arc",
     "Basis",
@@ -112,6 +114,7 @@ __all__ = [
     "Effort",
     "Ends",
     "Extra",
+    "FromRoom",
     "Hands",
     "InputError",
     "KnownPlace",

@@ -229,6 +229,15 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Alternative:
+    """The order line that one choice, by its label, of one question, by its id, would give."""
+
+    question: str
+    choice: str
+    line: OrderLine
+
+
+@dataclass(frozen=True, slots=True)
 class Draft:
     """A line as far as it was read: the field texts that an order line is built from.
 

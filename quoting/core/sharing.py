@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Protocol, Self, TypeVar
+from importlib import import_module
+from typing import Any, Protocol, Self, TypeVar
 
 T = TypeVar("T")
 R = TypeVar("R")
@@ -41,6 +42,18 @@ class Sharing(Protocol):
     def __call__(self, function: Callable[[T], R], things: Sequence[T], /) -> Iterator[R]:
         """Return the function's result for each thing."""
         ...
+
+
+@dataclass(frozen=True, slots=True)
+class FromRoom:
+    """A function of a room, by name: who calls it loads the room, and who hands it on need not."""
+
+    room: str
+    name: str
+
+    def __call__(self, thing: Any, /) -> Any:
+        """Call the function with one thing."""
+        return getattr(import_module(self.room), self.name)(thing)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from functools import partial
 
 from quoting.core import (
     ALONE,
+    Alternative,
     Doing,
     Effort,
     Ends,
@@ -99,10 +100,16 @@ def priced(
     return found, Quoted(able, (effort, seed), plates.groups, prices)
 
 
-def with_worths(found: Estimate, quoted: Quoted, share_out: Sharing) -> Estimate:
-    """Return an estimate with what the choices of its questions are worth."""
+def with_worths(
+    found: Estimate, quoted: Quoted, share_out: Sharing, alternatives: Sequence[Alternative] | None = None
+) -> Estimate:
+    """Return an estimate with what the choices of its questions are worth, and the lines that they give,
+    where these are not known."""
     orders = [order.order for order in found.orders]
-    return replace(found, worth=choice_worths(orders, found.shop, quoted, found.today, share_out=share_out))
+    worth = choice_worths(
+        orders, found.shop, quoted, found.today, share_out=share_out, alternatives=alternatives
+    )
+    return replace(found, worth=worth)
 
 
 def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> OrderEstimate:

@@ -10,7 +10,7 @@ from decimal import Decimal
 from functools import partial
 from itertools import count
 
-from quoting.core import Effort, Order, OrderLine, Sharing, first_few, one_by_one
+from quoting.core import Alternative, Effort, Order, OrderLine, Sharing, first_few, one_by_one
 from quoting.estimating.costing import cost_drivers, price_of
 from quoting.estimating.line_work import as_made
 from quoting.estimating.plates import (
@@ -47,15 +47,6 @@ class Quoted:
     prices: Mapping[str, Decimal] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class _Trial:
-    """One line as one choice of one question would make it."""
-
-    question: str
-    choice: str
-    line: OrderLine
-
-
 _Tried = Sequence[LineRoutes]
 """The lines that one choice of one question makes, each with its routes."""
 
@@ -67,15 +58,17 @@ def choice_worths(
     today: date = date.min,
     *,
     share_out: Sharing = one_by_one,
+    alternatives: Sequence[Alternative] | None = None,
 ) -> dict[str, tuple[ChoiceWorth, ...]]:
     """Return for each question, by its id, what each choice would add to the total as quoted.
 
     With each choice the plates that it touches are nested again as the run nested them, so that the worth is
     the difference to a run with that answer; where that is too much plate, quickly with and without
     the choice, and the worth is not `exact`. Questions without choices that lead to a line are left out, and
-    so are those where all choices come to the same.
+    so are those where all choices come to the same. `alternatives` are the lines that the choices give where
+    they are known.
     """
-    trials = _trials(orders, shop)
+    trials = _trials(orders, shop, alternatives)
     found: dict[str, dict[str, list[LineRoutes]]] = defaultdict(lambda: defaultdict(list))
     quoted = quoted or Quoted()
     routed = _routed([trial.line for trial in trials], shop, quoted, share_out)
@@ -93,18 +86,15 @@ def choice_worths(
     return {question: worth for question, worth in worths.items() if _differ(worth)}
 
 
-def _trials(orders: Sequence[Order], shop: Shop) -> list[_Trial]:
+def _trials(orders: Sequence[Order], shop: Shop, known: Sequence[Alternative] | None) -> list[Alternative]:
     """Return what every choice of every question would make of its lines."""
-    if not any(order.questions for order in orders):
-        return []
-    from quoting.intake import alternatives  # noqa: PLC0415 - slow to load, and won lines ask nothing
+    if known is None:
+        if not any(order.questions for order in orders):
+            return []
+        from quoting.intake import every_alternative  # noqa: PLC0415 - slow to load, won lines ask nothing
 
-    return [
-        _Trial(question.id, choice.label, as_made(line, shop))
-        for order in orders
-        for question in order.questions
-        for choice, line in alternatives(order, question, shop)
-    ]
+        known = every_alternative(orders, shop)
+    return [replace(one, line=as_made(one.line, shop)) for one in known]
 
 
 def _routed(lines: Sequence[OrderLine], shop: Shop, quoted: Quoted, share_out: Sharing) -> list[LineRoutes]:

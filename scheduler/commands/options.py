@@ -2,14 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from datetime import date, datetime
+from functools import partial
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from quoting.core import MOST_WORKERS, UNFINISHED, cores, on_one_line
+from quoting.core import (
+    MOST_WORKERS,
+    UNFINISHED,
+    FromRoom,
+    Sharing,
+    cores,
+    forks,
+    made_ready,
+    on_one_line,
+)
+
+if TYPE_CHECKING:
+    from quoting.intake import SheetsAsked
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
 EFFORTS = ("quick", "normal", "thorough")
@@ -135,6 +149,35 @@ def get_ready_to_read() -> None:
     from quoting.tables import start_reader  # noqa: PLC0415 - keeps --help quick
 
     start_reader()
+
+
+@contextmanager
+def reading_beside(orders: tuple[Path, ...], shop_dir: Path, given: Mapping[str, Any]) -> Iterator[Sharing]:
+    """Yield what reads order sheets: a process of its own, which begins while this one loads its libraries.
+
+    Where nothing but the sheets and the shop's folder counts it has read them before it is asked.
+    """
+    workers: int = given["workers"]
+    asked: SheetsAsked | None = None
+    if given["no_ledger"] and not given["customer"] and not given["answers"]:
+        asked = {
+            "orders": orders,
+            "shop_dir": shop_dir,
+            "today": given["today"],
+            "answers": (),
+            "customer": "",
+            "language": given["language"],
+            "prefixes": None,
+        }
+    if asked is None or workers < 2 or not forks():
+        get_ready_to_read()
+    with made_ready(partial(_read_ahead, asked), workers) as reader:
+        yield reader
+
+
+def _read_ahead(asked: SheetsAsked | None) -> None:
+    get_ready_to_read()  # its process gets ready while this one loads the reader of orders
+    FromRoom("quoting.intake.for_run", "read_ahead")(asked)
 
 
 def open_books(folder: Path) -> None:

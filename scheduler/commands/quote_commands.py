@@ -26,6 +26,7 @@ from scheduler.commands.options import (
     get_ready_to_read,
     open_books,
     options,
+    reading_beside,
     settled_at,
 )
 from scheduler.commands.telling import QUIET, say
@@ -116,14 +117,15 @@ def run(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, start: date | N
     """
 
     def work() -> int:
-        get_ready_to_read()
-        from scheduler.commands.run_job import run_job  # noqa: PLC0415 - heavy
-
-        plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
+        options["today"] = options["today"] or date.today()
         opening = options.pop("open_after")
-        request = _quote_request(orders, shop_dir, out_dir, options)
-        plan = replace(plan, effort=request.effort, seed=request.seed)
-        code = run_job(request, plan, say=say, promise=_promiser(request))
+        with reading_beside(orders, shop_dir, options) as reader:
+            from scheduler.commands.run_job import run_job  # noqa: PLC0415 - heavy
+
+            plan = _plan_request(start=start, **{name: options.pop(name) for name in ("wishes", "aim")})
+            request = _quote_request(orders, shop_dir, out_dir, options)
+            plan = replace(plan, effort=request.effort, seed=request.seed)
+            code = run_job(request, plan, say=say, promise=_promiser(request), reader=reader)
         if opening:
             open_books(out_dir)
         return code
@@ -141,12 +143,13 @@ def quote(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, **options: An
     """
 
     def work() -> int:
-        get_ready_to_read()
-        from quoting.commands import quote_job  # noqa: PLC0415 - heavy
-
+        options["today"] = options["today"] or date.today()
         opening = options.pop("open_after")
-        request = _quote_request(orders, shop_dir, out_dir, options)
-        code = quote_job(request, say=say, promise=_promiser(request))
+        with reading_beside(orders, shop_dir, options) as reader:
+            from quoting.commands import quote_job  # noqa: PLC0415 - heavy
+
+            request = _quote_request(orders, shop_dir, out_dir, options)
+            code = quote_job(request, say=say, promise=_promiser(request), reader=reader)
         if opening:
             open_books(out_dir)
         return code
@@ -241,6 +244,5 @@ def _plan_request(**options: Any) -> Any:
 def _quote_request(orders: tuple[Path, ...], shop_dir: Path, out_dir: Path, options: dict[str, Any]) -> Any:
     from quoting.commands import QuoteRequest  # noqa: PLC0415 - heavy
 
-    today = options.pop("today") or date.today()
     options["ledger"] = not options.pop("no_ledger")
-    return QuoteRequest(orders=orders, shop_dir=shop_dir, out_dir=out_dir, today=today, **options)
+    return QuoteRequest(orders=orders, shop_dir=shop_dir, out_dir=out_dir, **options)

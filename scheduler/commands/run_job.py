@@ -62,8 +62,15 @@ class PlanRequest:
     seed: int = 0
 
 
-def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Promiser | None = None) -> int:
-    """Quote the orders and schedule every priced line; return the exit code."""
+def run_job(
+    request: QuoteRequest,
+    plan: PlanRequest,
+    *,
+    say: Say,
+    promise: Promiser | None = None,
+    reader: Sharing = one_by_one,
+) -> int:
+    """Quote the orders, which `reader` reads, and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
     with folder.hold(), ledger_of_run(request) as ledger, _search_made_ready(request.workers) as made:
         wishes = _wishes(plan)
@@ -74,7 +81,7 @@ def run_job(request: QuoteRequest, plan: PlanRequest, *, say: Say, promise: Prom
             first = plan.start or next_working_day(found.today, found.shop)
             begun.append(_begin(describe(found), found.shop, first, plan, wishes, planner))
 
-        found = estimated(request, ledger, say, begin)
+        found = estimated(request, ledger, say, begin, reader)
         record = make_record(found)
         with written_ahead(folder, estimators_writers(spoken(found)), request.workers) as taking:
             say(begun[0].told)

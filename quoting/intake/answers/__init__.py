@@ -4,13 +4,13 @@ from quoting.intake.answers.answer_book import WrittenAnswer, read_answers
 from quoting.intake.answers.memory import Memory, memory_of
 from quoting.intake.answers.recall import not_taken, with_answers
 from quoting.intake.answers.revisions import with_revision_questions
-from quoting.intake.answers.take import alternatives, answered_columns, resolve
+from quoting.intake.answers.take import answered_columns, every_alternative, resolve
 
 __all__ = [
     "Memory",
     "WrittenAnswer",
-    "alternatives",
     "answered_columns",
+    "every_alternative",
     "memory_of",
     "not_taken",
     "read_answers",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from quoting.core import (
+    Alternative,
     Answer,
     Basis,
     Choice,
@@ -109,6 +110,16 @@ def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Ch
         answered = _resolved(alone, {**others, question.id: choice.label}, shop)
         found += [(choice, line) for line in answered.lines]
     return tuple(found)
+
+
+def every_alternative(orders: Iterable[Order], shop: Shop) -> tuple[Alternative, ...]:
+    """Return the order line that each choice of each question of orders would give."""
+    return tuple(
+        Alternative(question.id, choice.label, line)
+        for order in orders
+        for question in order.questions
+        for choice, line in alternatives(order, question, shop)
+    )
 
 
 def _only(order: Order, question: Question) -> Order:

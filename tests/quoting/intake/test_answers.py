@@ -8,8 +8,9 @@ import pytest
 import xlsxwriter
 
 from quoting.core import Basis, Cylinder, Ends, InputError, State
-from quoting.intake import alternatives, read_all, read_answers
+from quoting.intake import read_all, read_answers
 from quoting.intake.answers import WrittenAnswer, resolve
+from quoting.intake.answers.take import alternatives
 from quoting.intake.read_orders import read_orders
 from tests.quoting.intake.sheets import GOOD, HEAD, question, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from quoting.intake import alternatives
 from quoting.intake.answers import resolve
+from quoting.intake.answers.take import alternatives
 from tests.quoting.intake.reading_check import differences, read_case, silent_guesses
 from tests.quoting.intake.rendering import rendered_sheets
 from tests.quoting.intake.small_shop import small_shop

@@ -8,8 +8,7 @@ from pathlib import Path
 import pytest
 
 from quoting.core import InputError, Order
-from quoting.intake import not_taken, with_answers
-from quoting.intake.answers import Memory, WrittenAnswer, memory_of, resolve
+from quoting.intake.answers import Memory, WrittenAnswer, memory_of, not_taken, resolve, with_answers
 from tests.quoting.intake.sheets import HEAD, read_rows
 from tests.quoting.intake.small_shop import TODAY, small_shop
 
