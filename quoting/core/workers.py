@@ -26,6 +26,7 @@ T = TypeVar("T")
 R = TypeVar("R")
 
 MOST_WORKERS = 64
+_TURNS = 32
 
 _inherited: Sequence[Callable[[], None]] = ()
 
@@ -43,8 +44,11 @@ def forks() -> bool:
 
 
 @contextmanager
-def sharing_out(workers: int) -> Iterator[Sharing]:
-    """Yield what does independent tasks on `workers` processes; they are begun when there is work for two."""
+def sharing_out(workers: int, turns: int = _TURNS) -> Iterator[Sharing]:
+    """Yield what does independent tasks on `workers` processes; they are begun when there is work for two.
+
+    A worker is sent things so many times at least: thousands of small ones go together.
+    """
     if workers < 2 or not forks():
         yield one_by_one
         return
@@ -55,7 +59,8 @@ def sharing_out(workers: int) -> Iterator[Sharing]:
             return map(function, things)
         if not begun:
             begun.append(_pool(workers))
-        return begun[0].map(partial(_call, pickle.dumps(function, protocol=5)), things)
+        at_once = max(1, len(things) // (workers * turns))
+        return begun[0].map(partial(_call, pickle.dumps(function, protocol=5)), things, chunksize=at_once)
 
     try:
         yield share_out
@@ -76,7 +81,7 @@ def do_all(
     global _inherited  # noqa: PLW0603 - a forked worker finds here what cannot be sent to it
     _inherited = jobs
     try:
-        with sharing_out(min(workers, len(jobs))) as share_out:
+        with sharing_out(min(workers, len(jobs)), turns=len(jobs)) as share_out:  # some are much longer
             for number, _ in enumerate(share_out(_do, range(len(jobs))), 1):
                 done(number)
     finally:
