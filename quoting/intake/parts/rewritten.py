@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 from quoting.core import NumberStyle
 from quoting.intake.parts.marks import mark_at, plain_signs
 from quoting.intake.parts.pieces import Writing, pieces_of
-from quoting.intake.parts.sizes import Size, sizes_of
+from quoting.intake.parts.sizes import About, Size, sizes_of
 from quoting.intake.parts.snippet import Kind, Snippet
+from quoting.intake.parts.told import NOTHING, Told
 
 _CONICAL = re.compile(
     r"(?<![^\W\d_])(?:cones?|conical|conic\w*|conus|kon(?:us|isch\w*|a|i)?|frust\w*|reducers?|hopper"
@@ -56,10 +57,12 @@ class Rewritten:
     sizes: tuple[Size, ...]
 
 
-def rewritten(text: str, writing: Writing, masked: tuple[tuple[int, int], ...] = ()) -> Rewritten | None:
+def rewritten(
+    text: str, writing: Writing, masked: tuple[tuple[int, int], ...] = (), told: Told = NOTHING
+) -> Rewritten | None:
     """Return the words and the sizes of a text about one part; nothing if it is not clear which is which.
 
-    `masked` are the stretches that name grades.
+    `masked` are the stretches that name grades, `told` is what the sheet says of all parts.
 
     >>> inches = Writing(NumberStyle.POINT, inch=True)
     >>> found = rewritten("roll 3/8 plate to 40 in inside diameter, 8 ft tall", inches)
@@ -75,7 +78,7 @@ def rewritten(text: str, writing: Writing, masked: tuple[tuple[int, int], ...] =
         return None
     if any(piece.unit == "sch" for piece in pieces) and _PIPE.search(plain) and not _ROLLED.search(plain):
         return None
-    sizes = sizes_of(text, pieces, inch=writing.inch, conical=_CONICAL.search(plain) is not None)
+    sizes = sizes_of(text, pieces, About(writing.inch, _CONICAL.search(plain) is not None, told))
     sizes = None if sizes is None else _with_share(sizes, pieces)
     if sizes is None:
         return None

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import pi
 
 from quoting.core import MM_PER_INCH, RangeError, pipe_outside_mm
 from quoting.intake.parts.marks import plain_signs
 from quoting.intake.parts.snippet import Kind, Snippet
+from quoting.intake.parts.told import NOTHING, Told
 from quoting.intake.parts.ways import DEAREST, SIDED, Marked, ways
 
 _FEWEST, _MOST = 3, 9
@@ -28,6 +30,8 @@ _LEAST_ROUND_MM, _LEAST_END_MM, _LEAST_LENGTH_MM = 40.0, 20.0, 3.0
 """No part of a plate roll is outside these (common practice, no source)."""
 _SOME_GAUGE_MM, _SOME_WALL_MM = 6.0, 10.0
 """Stand for a gauge and the wall of a schedule, which are looked up later: only their order counts here."""
+_LEAST_BESIDE_MM = 60.0
+"""A number without a mark beside a thickness that is told of all is no thickness itself from here on."""
 _SAME_GIRTH = 0.012
 _ONE_LOOSE, _TWO_LOOSE, _FLAT = 0.2, 0.3, 0.4
 _OTHER_END, _ENDS_APART, _BY_GIRTH, _BY_CHORD = 0.3, 0.5, 0.1, 0.2
@@ -56,23 +60,83 @@ class Size:
     piece: Snippet
 
 
-def sizes_of(text: str, pieces: tuple[Snippet, ...], *, inch: bool, conical: bool) -> tuple[Size, ...] | None:
+@dataclass(frozen=True, slots=True)
+class About:
+    """How a text is read: whether bare numbers are inches, whether it is of a cone, what its sheet says."""
+
+    inch: bool
+    conical: bool
+    told: Told = NOTHING
+
+
+def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
     """Return the sizes of the one part that a text describes, or nothing if that is not clear.
 
-    `inch` is the unit of bare numbers; `conical` tells that the text is about a cone. What names two ends may
-    be one too.
+    What names two ends may be a cone too. A size that the sheet says of all parts may be missing.
     """
     plain = plain_signs(text)
     if any(_is_of_another(plain, pieces, at) for at in range(1, len(pieces))):
         return None
-    found = _one_part(plain, pieces, inch=inch, conical=conical)
-    if found is not None:
-        return found
+    alone = replace(about, told=NOTHING)
+    found = _one_part(plain, pieces, alone)
+    if found is None:
+        found = _sided_in_brackets(plain, pieces, alone)
+    if found is None and not about.conical:
+        found = _in_order(pieces, about)
+    if found is None and about.told.fields:
+        found = _one_part(plain, pieces, about)
+    return found
+
+
+def _sided_in_brackets(plain: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
     apart, side = _bracketed_side(pieces)
-    found = _one_part(plain, apart, inch=inch, conical=conical) if side else None
+    found = _one_part(plain, apart, about) if side else None
     if found is None or any(one.side for one in found):
         return None
     return tuple(replace(one, side=side) if one.field in SIDED else one for one in found)
+
+
+def _in_order(pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
+    """Return the sizes of numbers without a mark in the order that the sheet lists, where they make a part.
+
+    Under diameters on one side of the plate an order without any list is diameter x length x thickness,
+    where the last number is the plate's by its size.
+    """
+    told = about.told
+    numbers = _listed(pieces)
+    orders = [order for order in told.orders if len(order) == len(numbers)]
+    if not orders and told.side and not told.orders and len(numbers) == len(_USUAL) and _thin_last(numbers, about):
+        orders = [_USUAL]
+    found = {}
+    for order in orders:
+        sizes = [
+            Size(field, _mm(piece, inch=about.inch), side, "", piece)
+            for (field, side), piece in zip(order, numbers, strict=True)
+        ]
+        for _, made in _made(sizes, about):
+            found[tuple(_said(one) for one in made)] = made
+    return next(iter(found.values())) if len(found) == 1 else None
+
+
+_USUAL = (("D", ""), ("L", ""), ("T", ""))
+
+
+def _thin_last(numbers: list[Snippet], about: About) -> bool:
+    values = [_mm(piece, inch=about.inch) for piece in numbers]
+    return values[-1] <= _SURELY_THIN_MM and values[-1] * _THIN <= min(values[:-1])
+
+
+def _listed(pieces: tuple[Snippet, ...]) -> list[Snippet]:
+    """Return the numbers of a text that are all joined by one sign, with no mark at any of them."""
+    at = [index for index, piece in enumerate(pieces) if piece.kind is Kind.NUMBER]
+    if len(at) < _FEWEST or any(piece.kind is Kind.MARK for piece in pieces[at[0] : at[-1]]):
+        return []
+    marks = [piece for piece in pieces if piece.kind is Kind.MARK and not all(one.weak for one in piece.means)]
+    between = {tuple((one.kind, one.sign) for one in pieces[first + 1 : last]) for first, last in pairwise(at)}
+    joined = len(between) == 1 and len(next(iter(between))) == 1
+    if marks or not joined or next(iter(between))[0][0] not in (Kind.TIMES, Kind.BREAK):
+        return []
+    return [pieces[index] for index in at]
 
 
 def _bracketed_side(pieces: tuple[Snippet, ...]) -> tuple[tuple[Snippet, ...], str]:
@@ -92,12 +156,11 @@ def _only_side(piece: Snippet) -> bool:
     return piece.kind is Kind.MARK and all(one.side and not one.field for one in piece.means)
 
 
-def _one_part(
-    text: str, pieces: tuple[Snippet, ...], *, inch: bool, conical: bool
-) -> tuple[Size, ...] | None:
-    found = _clearest(text, pieces, inch=inch, conical=conical)
-    if found is None and not conical and sum(any(one.end for one in piece.means) for piece in pieces) > 1:
-        return _clearest(text, pieces, inch=inch, conical=True)
+def _one_part(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
+    found = _clearest(text, pieces, about)
+    ends = sum(any(one.end for one in piece.means) for piece in pieces)
+    if found is None and not about.conical and ends > 1:
+        return _clearest(text, pieces, replace(about, conical=True))
     return found
 
 
@@ -106,16 +169,14 @@ def _is_of_another(text: str, pieces: tuple[Snippet, ...], at: int) -> bool:
     return pieces[at].kind is Kind.NUMBER and before in _OF_ANOTHER
 
 
-def _clearest(
-    text: str, pieces: tuple[Snippet, ...], *, inch: bool, conical: bool
-) -> tuple[Size, ...] | None:
+def _clearest(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
     """Return the reading that costs least, where every other one costs clearly more."""
     numbers = [at for at, piece in enumerate(pieces) if piece.kind is Kind.NUMBER]
-    if not _FEWEST <= len(numbers) <= _MOST:
+    if not max(1, _FEWEST - len(about.told.fields)) <= len(numbers) <= _MOST:
         return None
     best: dict[object, tuple[float, tuple[Size, ...]]] = {}
     for cost, givens in ways(text, pieces, numbers):
-        for more, sizes in _parts(givens, inch=inch, conical=conical):
+        for more, sizes in _parts(givens, about):
             key = tuple(sorted(_said(one) for one in sizes))
             if key not in best or best[key][0] > cost + more:
                 best[key] = (cost + more, sizes)
@@ -130,9 +191,10 @@ def _said(size: Size) -> tuple[str, float, str, str]:
     return _ALIKE.get(size.field, size.field), round(size.value, 3), size.side, size.end
 
 
-def _parts(givens: list[Marked], *, inch: bool, conical: bool) -> Iterator[tuple[float, tuple[Size, ...]]]:
+def _parts(givens: list[Marked], about: About) -> Iterator[tuple[float, tuple[Size, ...]]]:
     """Yield the parts of plate that numbers with these marks make, with what is unusual about each."""
-    sizes = [Size(one.field, _mm(one.piece, inch=inch), one.side, one.end, one.piece) for one in givens]
+    sizes = [Size(one.field, _mm(one.piece, inch=about.inch), one.side, one.end, one.piece) for one in givens]
+    conical = about.conical
     if not conical:  # what lies along the slant of a cone lies along the axis of a cylinder
         sizes = [replace(one, field="L") if one.field == "K" else one for one in sizes]
     count = _counts(sizes)
@@ -141,8 +203,8 @@ def _parts(givens: list[Marked], *, inch: bool, conical: bool) -> Iterator[tuple
         return
     paired = _with_other_end(sizes, loose) if conical and count["D"] == 1 and loose else [(0.0, sizes)]
     for first, ended in paired:
-        for second, named in _placed(ended, conical=conical):
-            for third, made in _made(named, conical=conical):
+        for second, named in _placed(ended, about):
+            for third, made in _made(named, about):
                 yield first + second + third, made
 
 
@@ -174,13 +236,17 @@ def _with_other_end(sizes: list[Size], loose: list[int]) -> list[tuple[float, li
     return found
 
 
-def _placed(sizes: list[Size], *, conical: bool) -> Iterator[tuple[float, list[Size]]]:
+def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]]]:
     """Yield the sizes with a field for each number that bears no mark."""
     loose = [at for at, one in enumerate(sizes) if not one.field]
     values = [sizes[at].value for at in loose]
     count = _counts(sizes)
     across = count["L"] + count["W"] + count["H"] + count["K"]
-    missing = ([] if count["T"] else ["T"]) + ([] if across else ["H" if conical else "L"])
+    told = about.told.fields
+    missing = ([] if count["T"] or "T" in told else ["T"])
+    missing += [] if across or "L" in told else ["H" if about.conical else "L"]
+    if told and (len(loose) > len(missing) or any(value < _LEAST_BESIDE_MM for value in values)):
+        return  # a number too many, or one that may be the plate's own thickness
     for cost, fields in _fields_of(values, missing, across=across > 0):
         if "G" in fields and not count["D"]:
             continue  # a flat length is only known to go round by the diameter that it makes
@@ -214,20 +280,28 @@ _FLATS = {(2, False): (("L", "G"), ("G", "L")), (1, True): (("G",),)}
 """What flat sizes beside a thickness are, by their number and whether a length across is given besides."""
 
 
-def _made(sizes: list[Size], *, conical: bool) -> Iterator[tuple[float, tuple[Size, ...]]]:
+def _made(sizes: list[Size], about: About) -> Iterator[tuple[float, tuple[Size, ...]]]:
     """Yield the sizes where they make one part."""
     by = {name: [one for one in sizes if one.field == name] for name in _FIELDS}
     across = [*by["L"], *by["W"], *by["H"]]
-    if len(by["T"]) != 1 or not _THINNEST_MM <= by["T"][0].value <= _THICKEST_MM:
+    told = about.told.fields
+    if not by["T"] and "T" not in told:
         return
-    if conical:
-        yield from _cone(sizes, by, [*across, *by["K"]])
+    thick = by["T"][0].value if by["T"] else _THINNEST_MM
+    if len(by["T"]) > 1 or not _THINNEST_MM <= thick <= _THICKEST_MM:
+        return
+    if about.conical:
+        if "L" not in told:
+            yield from _cone(sizes, by, [*across, *by["K"]])
         return
     rounds = [*by["D"], *by["R"]]
-    thick = by["T"][0].value
     if len(rounds) > 1 or any(one.value < max(_LEAST_ROUND_MM, 3 * thick) for one in rounds):
         return
-    if not rounds:
+    if told & {"D", "L"}:
+        alone = bool(rounds) != ("D" in told) and (len(across) == 1) != ("L" in told)
+        if alone and not any(by[name] for name in "GUCSBK") and not any(one.value < thick for one in across):
+            yield 0.0, tuple(sizes)
+    elif not rounds:
         yield from _without_round(sizes, by, across)
     elif len(across) == 2 and by["D"] and not by["G"]:
         yield from _flat_rolled(sizes, by["D"][0], across, thick)

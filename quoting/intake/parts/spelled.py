@@ -10,10 +10,12 @@ from quoting.intake.layout import TableContext
 from quoting.intake.parts.pieces import Writing
 from quoting.intake.parts.rewritten import rewritten
 from quoting.intake.parts.sizes import Size
-from quoting.intake.texts import grade_spans
-from quoting.tables import Cell
+from quoting.intake.parts.told import Told, orders_in
+from quoting.intake.texts import grade_spans, without_count
+from quoting.tables import Cell, is_empty, text_of
 
 _FIGURES = re.compile(r"[\d½⅓⅔¼¾⅛⅜⅝⅞]+(?:[.,][\d]+)*")
+_NUMBER_OF_LINE = re.compile(r"\d{1,4}[a-z]?|(?<![^\W\d_])[a-z](?![^\W\d_])", re.I)
 _FEWEST, _SHORTEST, _LONGEST = 3, 9, 240
 """Fewer numbers or characters are no whole part; a longer text is a letter."""
 
@@ -36,6 +38,7 @@ class WholeParts:
         self._frame = frame
         self._columns = columns if frame.unit.unit in ("in", "mm") else ()
         self._writing = Writing(frame.style, inch=frame.unit.unit == "in")
+        self._told = _told(frame)
         self._known: dict[tuple[int, str], Spelled | None] = {}
 
     def of(self, cells: Sequence[Cell]) -> Spelled | None:
@@ -58,13 +61,33 @@ class WholeParts:
 
         What is no size in it is in English then as it was before.
         """
-        if len(_FIGURES.findall(cell)) < _FEWEST:
+        if len(_FIGURES.findall(cell)) < max(1, _FEWEST - len(self._told.fields)):
             return None
         words = self._frame.translation
         for text in dict.fromkeys((words.own.get(cell, cell) if words else cell, cell)):
-            again = rewritten(text, self._writing, grade_spans(text, self._frame.materials))
+            frame = self._frame
+            label, count, bare = without_count(text, frame.style, frame.materials)
+            again = rewritten(bare, self._writing, grade_spans(bare, frame.materials), self._told)
             if again is not None:
                 rest = again.words if text == cell or words is None else words.english(again.words)
-                new = " ; ".join([*([rest] if rest else []), *again.marked])
+                counted = [f"{count} off"] if count else []
+                number = _NUMBER_OF_LINE.search(label)
+                led = f"{number.group()}) " if number else ""
+                new = led + " ; ".join([*([rest] if rest else []), *again.marked, *counted])
                 return Spelled(index, cell, new, again.marked, again.sizes)
         return None
+
+
+_FIELDS = {"thickness": "T", "diameter": "D", "length": "L", "width": "L", "height": "L"}
+_MOST_NOTES = 60
+
+
+def _told(frame: TableContext) -> Told:
+    """Return what the titles and notes of a sheet say of all parts of a table."""
+    sheet, parts = frame.sheet, {*frame.table.rows, *frame.table.header_rows}
+    fields = frozenset(letter for name, letter in _FIELDS.items() if frame.said.size(name))
+    notes = [at for at in range(len(sheet.rows)) if at not in parts][:_MOST_NOTES]
+    texts = (", ".join(text_of(cell) for cell in sheet.rows[at] if not is_empty(cell)) for at in notes)
+    own = frame.translation.own if frame.translation else {}
+    said = (one for text in texts for one in (text, own.get(text, "")) if one)
+    return Told(fields, frame.basis is not None, orders_in(said))

@@ -20,6 +20,7 @@ from quoting.intake.texts.part_text import (
     grade_spans,
     is_conical,
     part_text,
+    without_count,
     without_number,
 )
 from quoting.intake.texts.pipe_words import is_two_schedules, nominal_cell, schedule_cell
@@ -81,6 +82,7 @@ __all__ = [
     "weld_said",
     "weld_text",
     "without_joints",
+    "without_count",
     "without_number",
     "yes_no",
 ]

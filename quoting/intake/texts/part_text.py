@@ -81,7 +81,7 @@ _MEASURED = frozenset(
     )
 )
 _COUNT_BEFORE_SIZES = re.compile(
-    r"^\W*(?:qty|quantity)\.?\W*(\d{1,4})\s+[-–]\s+(?=(?:\d+-)?\d+/\d+|\.\d|\d[\d.]*\s?(?:\"|mm|in\b|x\s))",
+    r"^(?P<label>[\s•*·]*(?:\d{1,2}[.)]\s+)?)(?:qty|quantity)\.?\W*(\d{1,4})\s+[-–]\s+(?=(?:\d+-)?\d+/\d+|\.\d|\d[\d.]*\s?(?:\"|mm|in\b|x\s))",
     re.I,
 )
 """qty 2 - 3/8 x 24 ID: a count, and no range."""
@@ -244,8 +244,10 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     own, rest = piece_count(rest)
     said, rest = said_in_text(rest) if _has_unknown(rest) else ((), rest)
     name, rest = named_part(rest)
+    rest, tail = _tail_apart(rest, materials)
+    tail = _WEIGHS.sub(" ; ", tail)
     count, counts, item, rest = _counted(rest, own)
-    rest, named = _named(rest, materials)
+    rest, named = _named(rest + tail, materials)
     if count is None and not counts:
         count, rest = named_times(rest, _MARKED)
     if count is None and not counts:
@@ -297,7 +299,7 @@ def _written_plainly(text: str, style: NumberStyle) -> str:
         text = text[asked.end() :]
     if " in " in text and _METRIC.search(text):
         text = _IN_A_GRADE.sub(", in ", text)
-    text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"(\1) ", text))
+    text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"\g<label>(\2) ", text))
     text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
     return joined_thousands(text) if style is NumberStyle.UNKNOWN and "," in text else text
@@ -325,6 +327,71 @@ def _counted(rest: str, own: int | None) -> tuple[int | None, tuple[int, ...], s
     if count is None and not counts:
         count, rest = counted_things(rest)
     return count, counts, item, rest
+
+
+_MASS = (
+    r"(?:(?:(?:unit|net|est|approx|ca|c|total)\.?\s)?(?:weights?|wt|mass|poids(?:\sunitaire|\stotal)?|peso(?:\sunit\w*)?|gewicht|masa|waga|hmotnost|a[gğ][iı]rl[iı]k|vikt"
+    r"|vekt|v[æe]gt|paino|s[uú]ly|greutate|te[zž]ina|вес|масса|重量|unit weight)\b[\s.:=~(]*)?"
+    r"(?:ca\.?\s?|approx\.?\s?|~\s?)?\d{1,3}(?:(?:[ .,]\d{3})+|\d*)(?:[.,]\d+)?\s?(?:kgs?|lbs?|tonnes?|tons?)\b\.?"
+    r"(?:\s?(?:/|per\s|pro\s|par\s|por\s)?\s?(?:each|ea|pcs?|pce|pieces?|stk|st|szt|ks|c/u|cad|adet|unit|un|total|in total|tot)\b\.?)?"
+)
+_LAST_MASS = re.compile(rf"(?:\s*[,;|/–-]\s*|\s+|(?<=\s))\(?{_MASS}[\s.)\]]*$", re.I)
+"""What one weighs, at the end of a line: PESO 2.580 KG C/U."""
+_WEIGHS = re.compile(_MASS, re.I)
+_TAIL_SIGNS = re.compile(r"[\s,;|/()–-]*$")
+_TAIL_WORD = re.compile(
+    r"(?:[,;|/–-]\s*|\s)(?:in|en|aus|mat(?:eria)?l?|grade|w|z|ze|i|em|steel|acero|acier|acciaio|stahl)\.?[:=]?\s*$", re.I
+)
+_MOST_TAILS = 3
+
+
+def _tail_apart(text: str, materials: Materials) -> tuple[str, str]:
+    """Return a text without the grade and the weight that it ends with, and those: the count stands before them.
+
+    A text that is nothing else stays whole.
+    """
+    body = text
+    for _ in range(_MOST_TAILS):
+        found = _LAST_MASS.search(body) if body[-12:].lower().find("g") >= 0 or _POUNDS.search(body[-14:]) else None
+        if found is not None:
+            shorter = body[: found.start()]
+        else:
+            spans = grade_spans(body, materials)
+            if not spans or _TAIL_SIGNS.match(body, spans[-1][1]) is None:
+                break
+            shorter = _TAIL_WORD.sub("", body[: spans[-1][0]])
+        shorter = _TAIL_SIGNS.sub("", shorter)
+        if len(_FIGURES.findall(shorter)) < 2:
+            break
+        body = shorter
+    return body, text[len(body) :]
+
+
+_POUNDS = re.compile(r"\b(?:lbs?|tons?|tonnes?)\b", re.I)
+
+
+_LINE_LABEL = re.compile(
+    rf"^[\s•*·>–—-]*(?:\(?(?:\d{{1,3}}|[a-z])[.):/]\s+|{_LABEL}\.?\s*(?-i:[A-Z]{{0,3}})-?\d{{1,4}}[a-z]?\s*(?:[.:),]|\s[-–/])\s*)",
+    re.I,
+)
+"""1) or Pos. 10: before a part: the number of its line."""
+
+
+@lru_cache(maxsize=8192)
+def without_count(text: str, style: NumberStyle, materials: Materials) -> tuple[str, int | None, str]:
+    """Return the number of the line that a text about one part begins with, its pieces, and what is left.
+
+    Nothing is taken off where the pieces that are found so are not those of the whole text.
+    """
+    known = part_text(text, style, materials).count
+    label = match.group() if (match := _LINE_LABEL.match(text)) else ""
+    for lead in dict.fromkeys((label, "")):
+        own, rest = piece_count(_COUNT_BEFORE_SIZES.sub(r"\g<label>(\2) ", text[len(lead) :]))
+        rest, tail = _tail_apart(rest, materials)
+        count, _, item, rest = _counted(rest, own)
+        if count is not None and count == known and not item:
+            return lead, count, rest + tail
+    return label, None, text[len(label) :]
 
 
 _BESIDE_GRADE = re.compile(
