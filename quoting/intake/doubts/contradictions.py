@@ -64,7 +64,7 @@ def check_texts(
             _check_side(record, text, place, materials, style)
             _check_both_sides(record, text, place, materials, style)
             _check_sizes(record, text, place, materials, style)
-            _check_count(record, text, place)
+            _check_count(record, text, place, part_text(text, style, materials).count)
         _check_shape(record, text, place)
         _check_carried(record, written, place)
         if _OTHER_UNIT.search(written):
@@ -222,10 +222,11 @@ def _mm(size: Measure, inch: bool) -> float:
         return 0.0
 
 
-def _check_count(record: Record, text: str, place: Place) -> None:
+def _check_count(record: Record, text: str, place: Place, counted: int | None) -> None:
+    """Doubt a quantity beside another count in a text; `counted` is that of the text as a whole."""
     quantity = record.values.get("quantity")
-    numbers = {one or other for one, other in _COUNT.findall(text)}
-    if quantity and numbers and quantity not in numbers:
+    numbers = {(one or other).lstrip("0") for one, other in _COUNT.findall(text)}
+    if quantity and numbers and quantity not in {*numbers, str(counted)}:
         choices = tuple(Choice(number, (("quantity", number),)) for number in (quantity, *sorted(numbers)))
         asked = f'The quantity is {quantity}, but the sheet also says "{text}"; how many?'
         record.doubt(Doubt("quantity", place, text, asked, choices))

@@ -15,6 +15,7 @@ from quoting.intake.texts import grade_spans, without_count
 from quoting.tables import Cell, is_empty, text_of
 
 _FIGURES = re.compile(r"[\d½⅓⅔¼¾⅛⅜⅝⅞]+(?:[.,][\d]+)*")
+_LONGEST_LABEL = 3
 _NUMBER_OF_LINE = re.compile(r"\d{1,4}[a-z]?|(?<![^\W\d_])[a-z](?![^\W\d_])", re.I)
 _FEWEST, _SHORTEST, _LONGEST = 3, 9, 240
 """Fewer numbers or characters are no whole part; a longer text is a letter."""
@@ -72,7 +73,7 @@ class WholeParts:
                 rest = again.words if text == cell or words is None else words.english(again.words)
                 counted = [f"{count} off"] if count else []
                 number = _NUMBER_OF_LINE.search(label)
-                led = f"{number.group()}) " if number else ""
+                led = f"{number.group()}) " if number and len(label) < _LONGEST_LABEL else f"{label}: " if label else ""
                 new = led + " ; ".join([*([rest] if rest else []), *again.marked, *counted])
                 return Spelled(index, cell, new, again.marked, again.sizes)
         return None

@@ -185,9 +185,9 @@ _PIECE = (
 )
 """What counts pieces behind a number, in the languages of the reader."""
 _HEAD = (
-    r"(?:qty|qt|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde?|quantit[éàa]|cantidad|cantitate|cant"
-    r"|quantidade|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|ilość|kpl|kom|kol|količina|ks"
-    r"|počet(?: kus[ůu])?|db|darab(?:szám)?|mennyiség|buc|adet|miktar|antal|aantal|aant|nbre|nombre"
+    r"(?:qty|qt|qtd|quant|q(?=\.)|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde?|quantit[éàa]|cantidad|cantitate|cant"
+    r"|quantidade|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|sztuk|ilość|ilosc|kpl|kom|kol|količina|kolicina|ks|kusů|kusu"
+    r"|počet(?: kus[ůu])?|pocet(?: kusu)?|množství|mnozstvi|db|darab(?:szám)?|mennyiség|buc|adet|miktar|antall?|aantal|aant|määrä|nbre|nb|nombre"
     r"|pzs?|pzas?|pezzi|pcs|pieces"
     r"|uds?|unid|no\.? ?off|number off"
     r"|шт|кол-?во|количество|к-во|数量|τεμ)"
@@ -202,7 +202,7 @@ _BEHIND = re.compile(
     rf"|(?<=[-–,;/|] ){_NUMBERED}[.:]?\s?(?P<numbered>\d{{1,3}})(?!\d)"
     rf"|(?<![\w.,/])(?P<pieces>\d{{1,4}})\s?-?{_PIECE}(?:\.?\s?(?:total|in total|in all))?"
     r"|(?:(?<=[-–,;/(>→=:])|(?<=[-–,;/(>→=:] ))(?:[x×]\s?(?P<x>\d{1,3})|(?P<by>\d{1,3})\s?[x×])"
-    r"|no\.? ?(?P<off>\d{1,3}) off"
+    r"|no\.? ?(?P<off>\d{1,3}) off|(?<=\s\()(?P<bare>\d{1,2})(?=\))"
     rf"|(?:(?:i|we)\s)?(?:need\s|want\s)?(?P<word>\w+)(?:\s{_PIECE})?"
     r")[\s.)\]]*$",
     re.I,
@@ -304,11 +304,38 @@ def told_behind(text: str) -> tuple[int | None, str]:
         pieces = match.group().lower().strip(" .)").endswith(said) is False
         count = _IN_WORDS.get(said) or (_COUNTED_NUMBERS.get(said) if pieces else None)
         return (count, before) if count else (None, text)
-    names = ("headed", "numbered", "pieces", "x", "by", "off")
+    names = ("headed", "numbered", "pieces", "x", "by", "off", "bare")
     found = int(next(match[name] for name in names if match[name]))
     if found in _OLD_STEELS and match.group().lower().strip(" ,;-–").startswith("st"):
         return None, text
     return found or None, before
+
+
+_WITHIN = re.compile(
+    rf"(?<![\w.,/-])(?:{_HEAD}\s?[.:=–-]{{0,2}}\s*0*(?P<headed>\d{{1,4}})(?!\w)(?:\s?{_PIECE}\b\.?)?"
+    rf"|(?P<pieces>\d{{1,4}})\s?-?(?:(?!(?:each|no|ad|un)\b){_PIECE})\b\.?(?!\s?[.:=–-]{{0,2}}\s*\d))"
+    r"(?=\s*(?:[,;)/|(]|\s[-–]\s|$"
+    r"|(?:(?:in|en|aus|em|w|z|ze|mat|grade|gr)\.?\s)?(?:[^\W\d_]{1,4}[ -]?\d{2,4}[\w+/-]*|1\.\d{4}|\d\d \d{3}|[A-Z]{2,5})(?:\s|$)))",
+    re.I,
+)
+"""A count in the midst of a text where a clause ends behind it, or the name of a grade stands: 4 adet st52."""
+
+
+def told_within(text: str) -> tuple[int | None, str]:
+    """Return the only count of pieces in the midst of a text about one part, and the text without it.
+
+    >>> told_within("outer dia 609 x 10 x 3000, 4 adet st52"), told_within("609 x 10 x 3000 in 4 pcs, st52")[0]
+    ((4, 'outer dia 609 x 10 x 3000,  ;  st52'), None)
+    """
+    found = list(_WITHIN.finditer(text))
+    if len(found) != 1 or len(_NUMBER.findall(text)) <= _FEWEST_SIZES:
+        return None, text
+    match = found[0]
+    before = text[: match.start()]
+    number = int(match["headed"] or match["pieces"])
+    if not number or _MADE_IN.search(before) or _NAMED_SO.search(before):
+        return None, text
+    return number, f"{before} ; {text[match.end() :]}"
 
 
 _MADE_IN = re.compile(

@@ -19,6 +19,7 @@ from quoting.intake.texts.part_counts import (
     piece_count,
     told_before,
     told_behind,
+    told_within,
 )
 from quoting.intake.texts.pipe_words import schedule_in
 from quoting.intake.texts.plain_sizes import joined_thousands, mended, plain_sizes
@@ -92,8 +93,9 @@ _IN_A_GRADE = re.compile(
 _METRIC = re.compile(r"(?<![\w.,/])(?:[3-9]\d\d|\d{4,5})(?![\w.,/\"])|\dmm\b|\bmm\b", re.I)
 """thick 8 in 304L: a word between a size and its grade, where the other sizes can only be millimetres."""
 _ASKED_FOR = re.compile(
-    r"\W*(?:(?:please|pls|kindly|could|can|would|will|we|i|you|to|also|like|now|hi|hello)\b,?\s+)*"
-    r"(?:need|want|require|make|roll|quote|price|supply|fabricate|offer)\s+(?:(?:us|for|me|on)\s+)*"
+    r"\W*(?:(?:please|pls|kindly|could|can|would|will|we|i|you|to|also|like|now|hi|hello|and|plus|then|next)\b,?\s+)*"
+    r"(?:(?:need|want|require|make|roll|quote|price|supply|fabricate|offer|do|send|add)\s+(?:(?:us|for|me|on|another)\s+)*"
+    r"|(?<=also\s)|(?<=and\s)|(?<=plus\s)|(?<=then\s))"
     r"(?=[(\[]?\d{1,3}[)\]]?\s?(?:[x×]\s|[^\W\d_]{3}|[(\[]))",
     re.I,
 )
@@ -326,6 +328,8 @@ def _counted(rest: str, own: int | None) -> tuple[int | None, tuple[int, ...], s
     count = counts[0] or None if count is None and len(counts) == 1 else count
     if count is None and not counts:
         count, rest = counted_things(rest)
+    if count is None and not counts:
+        count, rest = told_within(rest)
     return count, counts, item, rest
 
 
@@ -389,8 +393,8 @@ def without_count(text: str, style: NumberStyle, materials: Materials) -> tuple[
         own, rest = piece_count(_COUNT_BEFORE_SIZES.sub(r"\g<label>(\2) ", text[len(lead) :]))
         rest, tail = _tail_apart(rest, materials)
         count, _, item, rest = _counted(rest, own)
-        if count is not None and count == known and not item:
-            return lead, count, rest + tail
+        if count is not None and count == known:
+            return item or lead, count, rest + tail
     return label, None, text[len(label) :]
 
 
