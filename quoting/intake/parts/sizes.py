@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import pi
 
 from quoting.core import MM_PER_INCH, RangeError, pipe_outside_mm
-from quoting.intake.parts.marks import plain_signs
+from quoting.intake.parts.marks import mark_at, plain_signs
 from quoting.intake.parts.snippet import Kind, Snippet
 from quoting.intake.parts.told import NOTHING, Told
 from quoting.intake.parts.ways import DEAREST, SIDED, Marked, ways
@@ -83,9 +83,19 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size
         found = _sided_in_brackets(plain, pieces, alone)
     if found is None and not about.conical:
         found = _in_order(pieces, about)
-    if found is None and about.told.fields:
+    if found is None and about.told.fields and not any(_may_be_a_size(plain, one) for one in pieces):
         found = _one_part(plain, pieces, about)
     return found
+
+
+def _may_be_a_size(text: str, piece: Snippet) -> bool:
+    """Return whether figures that were taken for no size may be one after all: sheet 8, pl12.
+
+    Then what the sheet says of all parts may not hold for this one.
+    """
+    if piece.kind is not Kind.OTHER or not piece.start:
+        return False
+    return text[piece.start].isdecimal() or mark_at(text, piece.start) is not None
 
 
 def _sided_in_brackets(plain: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:

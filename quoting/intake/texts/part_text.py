@@ -257,7 +257,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
     plain = _cone_pair(plain_sizes(_ends_marked(dashes_apart(rest))))
     codes = [one for one in (name, item) if one]
     plain = _PLACED.sub(lambda match: _placed(match, codes), plain)
-    for pattern in (_VOLUME, _OF_A_STANDARD) if _LETTERS_FIRST(plain) else (_VOLUME,):
+    for pattern in (_VOLUME, _OF_A_STANDARD, _OTHER_GRADE) if _LETTERS_FIRST(plain) else (_VOLUME,):
         plain = pattern.sub(lambda match: _placed(match, codes), plain)
     plain = _NUMBERED.sub(lambda match: _numbered(match, codes), plain)
     plain = _STOCKED.sub(lambda match: _placed(match, codes), plain)
@@ -740,7 +740,13 @@ _OF_A_STANDARD = re.compile(
     r"[ -](?:[A-Z][ -]?)?\d{3,5}(?:-\d{1,4})*(?![\d.,]|\s*(?:mm|x|ID|OD|in\b))"
 )
 """A standard where a clause begins, whose number is no size: IS 2062, EN 10025-2."""
-_LETTERS_FIRST = re.compile(r"[A-Z]{2}/?[A-Z]*[ -]").search
+_OTHER_GRADE = re.compile(
+    r"(?<![\w.-])(?:(?:SAE|AISI|UNS|SAC|USI|CSN|JIS|NBR|ABNT|IRAM|NMX|ASTM|ASME|API)[ .-]{1,2}(?:[A-Z]{1,3}[ .-]?)?\d{2,5}[A-Z]{0,2}"
+    r"(?:[ -]?(?:G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?|C[Ll]|T[Yy](?:pe|PE))\.?[ -]?[A-Z0-9]{1,4})?"
+    r"|G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?\.?[ -]?(?:[3-9]\d|[1-9]\d\d))(?![\w.,]\d|\w|\s?(?:mm|in|x)\b|\")"
+)
+"""A grade that the shop's book does not have, whose number is no size: SAE 1020, Gr 70."""
+_LETTERS_FIRST = re.compile(r"[A-Z]{2}/?[A-Z]*[ -]|G[Rr]").search
 
 
 def _placed(match: re.Match[str], codes: list[str]) -> str:

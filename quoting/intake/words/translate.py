@@ -54,6 +54,8 @@ _CASE_ENDING = re.compile(r"(?<=\d)-(?:r[óőoö]l|r[ae]|t[óőoö]l|ig|[ae]s|os
 _NUMBERED_SIGN = re.compile(r"(?<=[节節段圈筒环件号])(\d{1,2})(?=\s+[φΦØø])")
 """筒节3 φ3400: the third shell, and its diameter."""
 _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
+_EM = re.compile(r"(?<=\d) em (?=[^\W\d])", re.I)
+"""parede 6,3 em A36, esp. 8 em todas: in Portuguese, and no inches."""
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
 """Languages in which a number and `in` before a word are no inches: L=7500 in più virole."""
 _BY_S_MANY = frozenset(("fr", "es", "pt"))
@@ -206,6 +208,8 @@ class _Reader:
             text = _A.sub(" to ", text)
         if "#" in text:
             text = _BY_NUMBER_SIGN.sub("thick ", text)
+        if self.language.name == "pt":
+            text = _EM.sub(", em ", text)
         return _IN.sub(", in ", text) if self.language.name in _IN_IS_NO_INCH else text
 
     def _signs_and_labels(self, text: str) -> str:
