@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from quoting.core import NumberStyle, Place, column_letters
+from quoting.core import Mark, NumberStyle, Place, Sighting, column_letters
 from quoting.intake.layout.columns import Meaning, unit_word
 from quoting.intake.layout.find_tables import Layout, OrderTable, Recognise, TableColumn, layout_of
 from quoting.intake.texts import count_of, part_text, shape_words
@@ -426,9 +426,8 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
     parts = [at for at, row in enumerate(rows) if row and _is_part(str(row[0]), materials)]
     if not parts:
         return None
-    first = parts[0]
     parts += [at for at in _listed(rows, parts) if at not in parts]
-    last = max(parts)
+    first, last = min(parts), max(parts)
     parts += [at for at in _in_cells(sheet, rows, parts, materials) if at not in parts]
     if (counted := _numbered_rows(sheet, parts)) is not None:
         return counted
@@ -616,4 +615,17 @@ def _is_part(text: str, materials: Materials) -> bool:
         for one in part.sizes
         if one.clear and (one.measure.mark or one.joined or one.measure.basis or one.measure.unit)
     ]
-    return len(marked) >= 2 or (part.count is not None and bool(marked or (part.materials and part.sizes)))
+    if len(marked) >= _FEWEST_SIZES and part.count is None and len(part.sizes) < _FEWEST_LABELS:
+        return not all(_says_plate(one) for one in marked)
+    return len(marked) >= _FEWEST_SIZES or (
+        part.count is not None and bool(marked or (part.materials and part.sizes))
+    )
+
+
+_FEWEST_SIZES = 2
+
+
+def _says_plate(one: Sighting) -> bool:
+    """Return whether a size is the plate's, or says not what it is: all 3/16 A36 (0.1875) is no part."""
+    size = one.measure
+    return not one.joined and size.basis is None and size.mark in (None, Mark.THICKNESS)

@@ -544,6 +544,49 @@ def _comma_piece(text: str, start: int, end: int) -> str:
     return text[before : min(ends, default=len(text))]
 
 
+_METAL = re.compile(
+    r"\b(?:plates?|sheets?|steel|metal|gauge|ga|inox|stainless|galv\w*|hot rolled|cold rolled|hr|cr|crs|hrs|ms|mild|carbon|alu\w*)\b",
+    re.I,
+)
+
+
+def plate_of(clause: str, part: PartText) -> str:
+    """Return the only size of a text that can be the thickness of plate, where it speaks of plate; else "".
+
+    Weaker than what is said of all: it holds only where no row gives a thickness. 10 ga (.1345), S275JR 8 mm.
+    """
+    if part.count is not None or part.counts or any(one.does == "out" for one in part.said):
+        return ""
+    sizes = [one.measure for one in part.sizes if one.clear and not one.measure.is_range]
+    marked = [size for size in sizes if size.mark is Mark.THICKNESS or size.unit is Unit.GAUGE]
+    others = [size for size in sizes if size not in marked]
+    bare = [size for size in others if not size.mark and not size.basis]
+    plates = [
+        size
+        for size in bare
+        if (size.unit in (Unit.MM, Unit.INCH) or size.fraction or size.low < 1)
+        and 0 < size.low <= _THICKEST.get(size.unit or Unit.INCH, 0.0)
+    ]
+    if not marked and not (part.grades or part.families or _METAL.search(clause)):
+        return ""
+    if len(others) > len(plates) or len(plates) > 1 or len(marked) > 1:
+        return ""
+    found = [*marked, *plates]
+    if any(_NOT_THE_PLATE.search(_comma_piece(part.plain, size.start, size.end)) for size in found):
+        return ""
+    told = found[-1] if found and _say_one(part.plain, found) else None
+    return "" if told is None else part.plain[told.start : told.end].strip(" ,;:-–()=")
+
+
+def _say_one(text: str, sizes: list[Measure]) -> bool:
+    """Return whether sizes are one, or the second says in brackets or behind a sign what the first is."""
+    if len(sizes) == 1:
+        return True
+    first, second = sorted(sizes, key=lambda size: size.start)
+    between = text[first.end : second.start].strip(" ;,")
+    return second is sizes[-1] and between in ("(", "=", "/", "=(", "(=", "or")
+
+
 _COATED = re.compile(
     r"(?<![\w-])Z ?(?:100|140|200|225|275|350|450|600)(?![\w.-])|"
     r"\b(?:pre-?)?galv(?:ani[sz]ed|\.)?\s+(?:(?:mild|carbon|rolled)\s+)?"

@@ -12,6 +12,7 @@ from quoting.intake.layout.sheet_facts import (
     SideOfLines,
     coated_plate,
     facts_in,
+    plate_of,
     sides_of_lines,
     sizes_for_all,
 )
@@ -187,6 +188,7 @@ class Statements:
     sources: dict[str, str] = field(default_factory=dict)
     as_written: Mapping[str, str] = field(default_factory=dict)
     terms: list[str] = field(default_factory=list)
+    plates: set[str] = field(default_factory=set)
 
     @property
     def grade(self) -> str:
@@ -262,6 +264,8 @@ class Statements:
             self.sizes.setdefault(name, set()).add(size)
             if EVERY.search(clause):
                 self.sizes.setdefault(f"every {name}", set()).add("yes")
+        if not found and (plate := plate_of(clause, part)):
+            self.plates.add(plate)
         if found and self._all_but_some(clause, materials):
             return
         taken = False

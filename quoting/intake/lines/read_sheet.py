@@ -9,7 +9,17 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
 
-from quoting.core import Choice, NumberStyle, Place, Question, SheetRow, State, column_letters
+from quoting.core import (
+    Choice,
+    Mark,
+    NumberStyle,
+    Place,
+    Question,
+    SheetRow,
+    State,
+    Unit,
+    column_letters,
+)
 from quoting.intake.asked_once import ask_once
 from quoting.intake.columns_compared import compared, latest_revision, without_old
 from quoting.intake.columns_left_over import taken_by_elimination
@@ -57,7 +67,7 @@ from quoting.intake.lines.line_or_questions import Assembled, ask_duplicate, ass
 from quoting.intake.lines.read_row import OrderRowReader
 from quoting.intake.row_record import Doubt, Record
 from quoting.intake.shop_view import ShopView
-from quoting.intake.texts import date_of, part_text
+from quoting.intake.texts import PartText, date_of, is_conical, part_text
 from quoting.intake.words import Translation, begins_older
 from quoting.shop import Materials, Shop
 from quoting.tables import Sheet, is_empty, text_of
@@ -180,6 +190,9 @@ class SheetWork:
         for name, sizes in self.statements.sizes.items():
             for size in sizes:
                 said.heard(f"size {name}", size)
+        plates = self.statements.plates
+        if len(plates) == 1 and "size thickness" not in said.rules and self._all_of_one_plate(sheet, layout):
+            said.heard("size thickness", next(iter(plates)))
         fields = {column.meaning.field for table in layout.tables for column in table.columns}
         of_sets = bool(said.of_set) and "multiplier" in fields and "quantity" not in fields
         self.statements.counted = of_sets or bool(
@@ -201,6 +214,13 @@ class SheetWork:
         first = self._first_section(sheet, layout, said)
         for table, kind in zip(layout.tables, kinds, strict=True):
             first = self.table(sheet, table, kind, said, first)
+
+    def _all_of_one_plate(self, sheet: Sheet, layout: Layout) -> bool:
+        """Return whether the parts stand in lines of text of which none gives a thickness."""
+        if len(layout.tables) != 1 or [one.meaning.field for one in layout.tables[0].columns] != ["description"]:
+            return False
+        texts = (text_of(sheet.rows[row][0]) for row in layout.tables[0].rows)
+        return not any(_gives_thickness(part_text(text, self.style, self.materials)) for text in texts)
 
     def _first_section(self, sheet: Sheet, layout: Layout, said: SheetRules) -> Section | None:
         """Return the heading of the first rows where it stands above the row of headers, and others below."""
@@ -641,6 +661,20 @@ def _has_angles(sheet: Sheet, table: OrderTable) -> bool:
         for index in columns
         if index < len(sheet.rows[row])
     )
+
+
+_OF_A_CYLINDER = 3
+
+
+def _gives_thickness(part: PartText) -> bool:
+    """Return whether a text about a part gives a thickness, or so many sizes that one of them may be it."""
+    if part.schedule or any(
+        one.measure.mark is Mark.THICKNESS or one.measure.unit is Unit.GAUGE for one in part.sizes
+    ):
+        return True
+    ends = sum(one.measure.mark is Mark.DIAMETER for one in part.sizes) > 1
+    turned = any(one.measure.unit is Unit.DEGREE for one in part.sizes)
+    return len(part.sizes) - turned >= _OF_A_CYLINDER + (ends or is_conical(part.text))
 
 
 def _row_text(sheet: Sheet, row: int) -> str:

@@ -743,10 +743,11 @@ _OF_A_STANDARD = re.compile(
 _OTHER_GRADE = re.compile(
     r"(?<![\w.-])(?:(?:SAE|AISI|UNS|SAC|USI|CSN|JIS|NBR|ABNT|IRAM|NMX|ASTM|ASME|API)[ .-]{1,2}(?:[A-Z]{1,3}[ .-]?)?\d{2,5}[A-Z]{0,2}"
     r"(?:[ -]?(?:G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?|C[Ll]|T[Yy](?:pe|PE))\.?[ -]?[A-Z0-9]{1,4})?"
+    r"|(?:DX|DC|DD|HX|HC)\d{2,3}[A-Z]*(?:\+[A-Z]{1,3}\d{0,3})?|[SPLE]\d{3}[JKNMQGHWLR][A-Z0-9]{0,4}(?:\+[A-Z]{1,3})?"
     r"|G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?\.?[ -]?(?:[3-9]\d|[1-9]\d\d))(?![\w.,]\d|\w|\s?(?:mm|in|x)\b|\")"
 )
 """A grade that the shop's book does not have, whose number is no size: SAE 1020, Gr 70."""
-_LETTERS_FIRST = re.compile(r"[A-Z]{2}/?[A-Z]*[ -]|G[Rr]").search
+_LETTERS_FIRST = re.compile(r"[A-Z]{2}/?[A-Z]*[ -]|G[Rr]|[DH][XCD]\d|[SPLE]\d{3}").search
 
 
 def _placed(match: re.Match[str], codes: list[str]) -> str:
