@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from quoting.core import Basis, Mark, NumberStyle, Unit
+from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
 from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.texts import PartText, part_text, shape_words, without_joints
 from quoting.intake.words import folded, harmless
@@ -545,7 +545,8 @@ def _comma_piece(text: str, start: int, end: int) -> str:
 
 
 _METAL = re.compile(
-    r"\b(?:plates?|sheets?|steel|metal|gauge|ga|inox|stainless|galv\w*|hot rolled|cold rolled|hr|cr|crs|hrs|ms|mild|carbon|alu\w*)\b",
+    r"\b(?:plates?|sheets?|steel|metal|gauge|ga|inox|stainless|galv\w*|hot rolled|cold rolled|hrs?|crs?|ms"
+    r"|mild|carbon|alu\w*)\b",
     re.I,
 )
 

@@ -183,16 +183,7 @@ class SheetWork:
         if any(_WITH_ALLOWANCE.search(one.header) for table in layout.tables for one in table.columns):
             self.statements.forget(_ALLOWANCE)
         said.fill(self.cover)
-        if (grade := self._grade_for(sheet)) and "material" not in said.rules:
-            said.heard("material", grade)
-        for grade in self.statements.strict:
-            said.heard("material of every line", grade)
-        for name, sizes in self.statements.sizes.items():
-            for size in sizes:
-                said.heard(f"size {name}", size)
-        plates = self.statements.plates
-        if len(plates) == 1 and "size thickness" not in said.rules and self._all_of_one_plate(sheet, layout):
-            said.heard("size thickness", next(iter(plates)))
+        self._say_of_all(said, sheet, layout)
         fields = {column.meaning.field for table in layout.tables for column in table.columns}
         of_sets = bool(said.of_set) and "multiplier" in fields and "quantity" not in fields
         self.statements.counted = of_sets or bool(
@@ -215,9 +206,23 @@ class SheetWork:
         for table, kind in zip(layout.tables, kinds, strict=True):
             first = self.table(sheet, table, kind, said, first)
 
+    def _say_of_all(self, said: SheetRules, sheet: Sheet, layout: Layout) -> None:
+        """Put what the statements say of all lines into the rules of a sheet: its grade, its sizes."""
+        if (grade := self._grade_for(sheet)) and "material" not in said.rules:
+            said.heard("material", grade)
+        for grade in self.statements.strict:
+            said.heard("material of every line", grade)
+        for name, sizes in self.statements.sizes.items():
+            for size in sizes:
+                said.heard(f"size {name}", size)
+        plates = self.statements.plates
+        if len(plates) == 1 and "size thickness" not in said.rules and self._all_of_one_plate(sheet, layout):
+            said.heard("size thickness", next(iter(plates)))
+
     def _all_of_one_plate(self, sheet: Sheet, layout: Layout) -> bool:
         """Return whether the parts stand in lines of text of which none gives a thickness."""
-        if len(layout.tables) != 1 or [one.meaning.field for one in layout.tables[0].columns] != ["description"]:
+        fields = [one.meaning.field for table in layout.tables for one in table.columns]
+        if fields != ["description"]:
             return False
         texts = (text_of(sheet.rows[row][0]) for row in layout.tables[0].rows)
         return not any(_gives_thickness(part_text(text, self.style, self.materials)) for text in texts)

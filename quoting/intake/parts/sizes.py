@@ -115,9 +115,9 @@ def _in_order(pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | N
     told = about.told
     numbers = _listed(pieces)
     orders = [order for order in told.orders if len(order) == len(numbers)]
-    if not orders and told.side and not told.orders and len(numbers) == len(_USUAL) and _thin_last(numbers, about):
+    if told.side and not told.orders and len(numbers) == len(_USUAL) and _thin_last(numbers, about):
         orders = [_USUAL]
-    found = {}
+    found: dict[object, tuple[Size, ...]] = {}
     for order in orders:
         sizes = [
             Size(field, _mm(piece, inch=about.inch), side, "", piece)
@@ -139,14 +139,15 @@ def _thin_last(numbers: list[Snippet], about: About) -> bool:
 def _listed(pieces: tuple[Snippet, ...]) -> list[Snippet]:
     """Return the numbers of a text that are all joined by one sign, with no mark at any of them."""
     at = [index for index, piece in enumerate(pieces) if piece.kind is Kind.NUMBER]
-    if len(at) < _FEWEST or any(piece.kind is Kind.MARK for piece in pieces[at[0] : at[-1]]):
+    marked = any(piece.kind is Kind.MARK and not all(one.weak for one in piece.means) for piece in pieces)
+    if len(at) < _FEWEST or marked:
         return []
-    marks = [piece for piece in pieces if piece.kind is Kind.MARK and not all(one.weak for one in piece.means)]
-    between = {tuple((one.kind, one.sign) for one in pieces[first + 1 : last]) for first, last in pairwise(at)}
-    joined = len(between) == 1 and len(next(iter(between))) == 1
-    if marks or not joined or next(iter(between))[0][0] not in (Kind.TIMES, Kind.BREAK):
-        return []
-    return [pieces[index] for index in at]
+    between = {
+        tuple((one.kind, one.sign) for one in pieces[first + 1 : last]) for first, last in pairwise(at)
+    }
+    signs = next(iter(between))
+    joined = len(between) == len(signs) == 1 and signs[0][0] in (Kind.TIMES, Kind.BREAK)
+    return [pieces[index] for index in at] if joined else []
 
 
 def _bracketed_side(pieces: tuple[Snippet, ...]) -> tuple[tuple[Snippet, ...], str]:
@@ -253,7 +254,7 @@ def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]
     count = _counts(sizes)
     across = count["L"] + count["W"] + count["H"] + count["K"]
     told = about.told.fields
-    missing = ([] if count["T"] or "T" in told else ["T"])
+    missing = [] if count["T"] or "T" in told else ["T"]
     missing += [] if across or "L" in told else ["H" if about.conical else "L"]
     if told and (len(loose) > len(missing) or any(value < _LEAST_BESIDE_MM for value in values)):
         return  # a number too many, or one that may be the plate's own thickness

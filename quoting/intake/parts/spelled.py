@@ -72,11 +72,17 @@ class WholeParts:
             if again is not None:
                 rest = again.words if text == cell or words is None else words.english(again.words)
                 counted = [f"{count} off"] if count else []
-                number = _NUMBER_OF_LINE.search(label)
-                led = f"{number.group()}) " if number and len(label) < _LONGEST_LABEL else f"{label}: " if label else ""
-                new = led + " ; ".join([*([rest] if rest else []), *again.marked, *counted])
+                new = _led_by(label) + " ; ".join([*([rest] if rest else []), *again.marked, *counted])
                 return Spelled(index, cell, new, again.marked, again.sizes)
         return None
+
+
+def _led_by(label: str) -> str:
+    """Return the number or the name of a line as it stands before a part: 1), Mk D1:."""
+    number = _NUMBER_OF_LINE.search(label)
+    if number is not None and len(label) < _LONGEST_LABEL:
+        return f"{number.group()}) "
+    return f"{label}: " if label else ""
 
 
 _FIELDS = {"thickness": "T", "diameter": "D", "length": "L", "width": "L", "height": "L"}

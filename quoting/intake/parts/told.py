@@ -9,16 +9,21 @@ from dataclasses import dataclass
 from quoting.intake.parts.marks import mark_at, meanings, plain_signs, shortened
 
 _FEWEST, _MOST = 3, 5
-_PARTED = re.compile(r"\s*(?:(?<![^\W\d_])x(?![^\W\d_])|[*|>;]|(?<![^\W\d_]o)(?<![^\W\d_]i)/(?!d\b)|(?<=\s)[-](?=\s)|,(?!\d)|\bby\b)\s*")
+_PARTED = re.compile(
+    r"\s*(?:(?<![^\W\d_])x(?![^\W\d_])|[*|>;]|(?<![^\W\d_]o)(?<![^\W\d_]i)/(?!d\b)|(?<=\s)[-](?=\s)|,(?!\d)"
+    r"|\bby\b)\s*"
+)
 _LED = re.compile(
-    r"^.*(?:[:=(]|\b(?:as|are|is|given|in|sizes?|dims?|dimensions?|list|quote|order|ma(?:ss|ß)e|abmessungen|cotes|cotas|medidas|misure"
+    r"^.*(?:[:=(]|\b(?:as|are|is|given|in|sizes?|dims?|dimensions?|list|quote|order|ma(?:ss|ß)e"
+    r"|abmessungen|cotes|cotas|medidas|misure"
     r"|maten|wymiary|rozm\w+|matt|mitat|olcu\w*|meretek|dimensiuni|dimenzije)\b)\s*"
 )
 _UNITS = re.compile(r"[(\[]?\s*\b(?:in\s)?(?:mm|cm|inch(?:es)?|ins?|ft)\b\.?\s*[)\]]?|[()\[\].\"']")
 _WORDS = re.compile(r"[^\W\d_ø]+|ø\s?[^\W\d_]*")
 _EMPTY = frozenset((
-    "the", "a", "all", "in", "of", "of the", "plate", "shell", "size", "given", "as", "is", "are", "mm", "clear", "plates", "along",
-    "axis", "rolled", "finished", "unless", "noted", "otherwise", "stated", "please", "order", "this", "that",
+    "the", "a", "all", "in", "of", "plate", "shell", "size", "given", "as", "is", "are", "mm", "clear",
+    "plates", "along", "axis", "rolled", "finished", "unless", "noted", "otherwise", "stated", "please",
+    "order", "this", "that",
 ))  # fmt: skip
 
 

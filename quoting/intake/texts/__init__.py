@@ -81,8 +81,8 @@ __all__ = [
     "weld_of",
     "weld_said",
     "weld_text",
-    "without_joints",
     "without_count",
+    "without_joints",
     "without_number",
     "yes_no",
 ]

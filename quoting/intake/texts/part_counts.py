@@ -185,9 +185,10 @@ _PIECE = (
 )
 """What counts pieces behind a number, in the languages of the reader."""
 _HEAD = (
-    r"(?:qty|qt|qtd|quant|q(?=\.)|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde?|quantit[éàa]|cantidad|cantitate|cant"
-    r"|quantidade|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|sztuk|ilość|ilosc|kpl|kom|kol|količina|kolicina|ks|kusů|kusu"
-    r"|počet(?: kus[ůu])?|pocet(?: kusu)?|množství|mnozstvi|db|darab(?:szám)?|mennyiség|buc|adet|miktar|antall?|aantal|aant|määrä|nbre|nb|nombre"
+    r"(?:qty|qtd?|quant|q(?=\.)|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde|quantit[éàa]|cantidad"
+    r"|cantitate|cant|quantidade|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|sztuk|ilo[śs][ćc]|kpl|kom|kol"
+    r"|koli[čc]ina|ks|kus[ůu]|po[čc]et(?: kus[ůu])?|mno[žz]stv[íi]|db|darab(?:szám)?|mennyiség|buc|adet|miktar"
+    r"|antall?|aantal|aant|määrä|nbre|nb|nombre"
     r"|pzs?|pzas?|pezzi|pcs|pieces"
     r"|uds?|unid|no\.? ?off|number off"
     r"|шт|кол-?во|количество|к-во|数量|τεμ)"
@@ -315,17 +316,18 @@ _WITHIN = re.compile(
     rf"(?<![\w.,/-])(?:{_HEAD}\s?[.:=–-]{{0,2}}\s*0*(?P<headed>\d{{1,4}})(?!\w)(?:\s?{_PIECE}\b\.?)?"
     rf"|(?P<pieces>\d{{1,4}})\s?-?(?:(?!(?:each|no|ad|un)\b){_PIECE})\b\.?(?!\s?[.:=–-]{{0,2}}\s*\d))"
     r"(?=\s*(?:[,;)/|(]|\s[-–]\s|$"
-    r"|(?:(?:in|en|aus|em|w|z|ze|mat|grade|gr)\.?\s)?(?:[^\W\d_]{1,4}[ -]?\d{2,4}[\w+/-]*|1\.\d{4}|\d\d \d{3}|[A-Z]{2,5})(?:\s|$)))",
+    r"|(?:(?:in|en|aus|em|w|z|ze|mat|grade|gr)\.?\s)?"
+    r"(?:[^\W\d_]{1,4}[ -]?\d{2,4}[\w+/-]*|1\.\d{4}|\d\d \d{3}|[A-Z]{2,5})(?:\s|$)))",
     re.I,
 )
-"""A count in the midst of a text where a clause ends behind it, or the name of a grade stands: 4 adet st52."""
+"""A count in the midst of a text where a clause ends behind it, or a grade stands there: 4 adet st52."""
 
 
 def told_within(text: str) -> tuple[int | None, str]:
     """Return the only count of pieces in the midst of a text about one part, and the text without it.
 
-    >>> told_within("outer dia 609 x 10 x 3000, 4 adet st52"), told_within("609 x 10 x 3000 in 4 pcs, st52")[0]
-    ((4, 'outer dia 609 x 10 x 3000,  ;  st52'), None)
+    >>> told_within("dia 609 x 10 x 3000, 4 adet st52"), told_within("609 x 10 x 3000 in 4 pcs, st52")[0]
+    ((4, 'dia 609 x 10 x 3000,  ;  st52'), None)
     """
     found = list(_WITHIN.finditer(text))
     if len(found) != 1 or len(_NUMBER.findall(text)) <= _FEWEST_SIZES:

@@ -334,29 +334,33 @@ def _counted(rest: str, own: int | None) -> tuple[int | None, tuple[int, ...], s
 
 
 _MASS = (
-    r"(?:(?:(?:unit|net|est|approx|ca|c|total)\.?\s)?(?:weights?|wt|mass|poids(?:\sunitaire|\stotal)?|peso(?:\sunit\w*)?|gewicht|masa|waga|hmotnost|a[gğ][iı]rl[iı]k|vikt"
-    r"|vekt|v[æe]gt|paino|s[uú]ly|greutate|te[zž]ina|вес|масса|重量|unit weight)\b[\s.:=~(]*)?"
-    r"(?:ca\.?\s?|approx\.?\s?|~\s?)?\d{1,3}(?:(?:[ .,]\d{3})+|\d*)(?:[.,]\d+)?\s?(?:kgs?|lbs?|tonnes?|tons?)\b\.?"
-    r"(?:\s?(?:/|per\s|pro\s|par\s|por\s)?\s?(?:each|ea|pcs?|pce|pieces?|stk|st|szt|ks|c/u|cad|adet|unit|un|total|in total|tot)\b\.?)?"
+    r"(?:(?:(?:unit|net|est|approx|ca|c|total)\.?\s)?(?:weights?|wt|mass|poids(?:\sunitaire|\stotal)?"
+    r"|peso(?:\sunit\w*)?|gewicht|masa|waga|hmotnost|a[gğ][iı]rl[iı]k|vikt|vekt|v[æe]gt|paino|s[uú]ly|greutate"
+    r"|te[zž]ina|вес|масса|重量)\b[\s.:=~(]*)?"
+    r"(?:ca\.?\s?|approx\.?\s?|~\s?)?\d{1,3}(?:(?:[ .,]\d{3})+|\d*)(?:[.,]\d+)?\s?(?:kgs?|lbs?|tonnes?|tons?)"
+    r"\b\.?(?:\s?(?:/|per\s|pro\s|par\s|por\s)?\s?(?:each|ea|pcs?|pce|pieces?|stk|st|szt|ks|c/u|cad|adet|unit"
+    r"|un|total|in total|tot)\b\.?)?"
 )
 _LAST_MASS = re.compile(rf"(?:\s*[,;|/–-]\s*|\s+|(?<=\s))\(?{_MASS}[\s.)\]]*$", re.I)
 """What one weighs, at the end of a line: PESO 2.580 KG C/U."""
 _WEIGHS = re.compile(_MASS, re.I)
 _TAIL_SIGNS = re.compile(r"[\s,;|/()–-]*$")
 _TAIL_WORD = re.compile(
-    r"(?:[,;|/–-]\s*|\s)(?:in|en|aus|mat(?:eria)?l?|grade|w|z|ze|i|em|steel|acero|acier|acciaio|stahl)\.?[:=]?\s*$", re.I
+    r"(?:[,;|/–-]\s*|\s)(?:in|en|aus|mat(?:eria)?l?|grade|w|z|ze|i|em|steel|acero|acier|acciaio|stahl)\.?[:=]?\s*$",
+    re.I,
 )
 _MOST_TAILS = 3
 
 
 def _tail_apart(text: str, materials: Materials) -> tuple[str, str]:
-    """Return a text without the grade and the weight that it ends with, and those: the count stands before them.
+    """Return a text without the grade and the weight that it ends with, and those: its count is before them.
 
     A text that is nothing else stays whole.
     """
     body = text
     for _ in range(_MOST_TAILS):
-        found = _LAST_MASS.search(body) if body[-12:].lower().find("g") >= 0 or _POUNDS.search(body[-14:]) else None
+        weighed = _WEIGHT.search(body, max(0, len(body) - _END_OF_MASS))
+        found = _LAST_MASS.search(body) if weighed else None
         if found is not None:
             shorter = body[: found.start()]
         else:
@@ -371,7 +375,8 @@ def _tail_apart(text: str, materials: Materials) -> tuple[str, str]:
     return body, text[len(body) :]
 
 
-_POUNDS = re.compile(r"\b(?:lbs?|tons?|tonnes?)\b", re.I)
+_WEIGHT = re.compile(r"(?:kgs?|lbs?|tons?|tonnes?)\b", re.I)
+_END_OF_MASS = 18
 
 
 _LINE_LABEL = re.compile(
@@ -741,9 +746,11 @@ _OF_A_STANDARD = re.compile(
 )
 """A standard where a clause begins, whose number is no size: IS 2062, EN 10025-2."""
 _OTHER_GRADE = re.compile(
-    r"(?<![\w.-])(?:(?:SAE|AISI|UNS|SAC|USI|CSN|JIS|NBR|ABNT|IRAM|NMX|ASTM|ASME|API)[ .-]{1,2}(?:[A-Z]{1,3}[ .-]?)?\d{2,5}[A-Z]{0,2}"
+    r"(?<![\w.-])(?:(?:SAE|AISI|UNS|SAC|USI|CSN|JIS|NBR|ABNT|IRAM|NMX|ASTM|ASME|API)[ .-]{1,2}"
+    r"(?:[A-Z]{1,3}[ .-]?)?\d{2,5}[A-Z]{0,2}"
     r"(?:[ -]?(?:G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?|C[Ll]|T[Yy](?:pe|PE))\.?[ -]?[A-Z0-9]{1,4})?"
-    r"|(?:DX|DC|DD|HX|HC)\d{2,3}[A-Z]*(?:\+[A-Z]{1,3}\d{0,3})?|[SPLE]\d{3}[JKNMQGHWLR][A-Z0-9]{0,4}(?:\+[A-Z]{1,3})?"
+    r"|(?:DX|DC|DD|HX|HC)\d{2,3}[A-Z]*(?:\+[A-Z]{1,3}\d{0,3})?"
+    r"|[SPLE]\d{3}[JKNMQGHWLR][A-Z0-9]{0,4}(?:\+[A-Z]{1,3})?"
     r"|G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?\.?[ -]?(?:[3-9]\d|[1-9]\d\d))(?![\w.,]\d|\w|\s?(?:mm|in|x)\b|\")"
 )
 """A grade that the shop's book does not have, whose number is no size: SAE 1020, Gr 70."""
