@@ -551,6 +551,14 @@ _METAL = re.compile(
 )
 
 
+_OTHER_THING = re.compile(
+    r"\b(?:flang\w*|nozzles?|bolt\w*|heads?|ends?|stiff\w*|bars?|angles?|gusset\w*|base|legs?|lugs?|lin(?:ing|ed)|clad\w*"
+    r"|insulat\w*|rubber|refractor\w*|allowance|corrosion|overlay|doublers?|pads?|saddles?|frames?|columns?)\b",
+    re.I,
+)
+"""What else a thickness may be of in a text that speaks of plate."""
+
+
 def plate_of(clause: str, part: PartText) -> str:
     """Return the only size of a text that can be the thickness of plate, where it speaks of plate; else "".
 
@@ -568,6 +576,8 @@ def plate_of(clause: str, part: PartText) -> str:
         if (size.unit in (Unit.MM, Unit.INCH) or size.fraction or size.low < 1)
         and 0 < size.low <= _THICKEST.get(size.unit or Unit.INCH, 0.0)
     ]
+    if _OTHER_THING.search(clause):
+        return ""
     if not marked and not (part.grades or part.families or _METAL.search(clause)):
         return ""
     if len(others) > len(plates) or len(plates) > 1 or len(marked) > 1:

@@ -187,8 +187,8 @@ _PIECE = (
 _HEAD = (
     r"(?:qty|qtd?|quant|q(?=\.)|quantity(?: of)?|q\W?ty|q\.?t[aàé]|q\.?te|qtde|quantit[éàa]|cantidad"
     r"|cantitate|cant|quantidade|menge|anzahl|anz|stückzahl|stk|stck|stück|szt|sztuk|ilo[śs][ćc]|kpl|kom|kol"
-    r"|koli[čc]ina|ks|kus[ůu]|po[čc]et(?: kus[ůu])?|mno[žz]stv[íi]|db|darab(?:szám)?|mennyiség|buc|adet|miktar"
-    r"|antall?|aantal|aant|määrä|nbre|nb|nombre"
+    r"|koli[čc]ina|ks|kus[ůu]|po[čc]et(?: kus[ůu])?|mno[žz]stv[íi]|db|darab(?:szám)?|mennyiség|buc|adet"
+    r"|miktar|antall?|aantal|aant|määrä|nbre|nb|nombre"
     r"|pzs?|pzas?|pezzi|pcs|pieces"
     r"|uds?|unid|no\.? ?off|number off"
     r"|шт|кол-?во|количество|к-во|数量|τεμ)"
