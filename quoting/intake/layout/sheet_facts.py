@@ -459,13 +459,20 @@ _NOT_THE_PLATE = re.compile(
 )
 
 
+_EITHER = re.compile(
+    r"\d\S*\s+(?:(?:mm|in|inch)\s+)?(?:or|oder|ou|lub|albo|nebo|of|veya|eller|tai|vagy|sau|ili|или)\s+\S*\d",
+    re.I,
+)
+"""3/8 or 1/2: which of two is left open."""
+
+
 def sizes_for_all(clause: str, part: PartText) -> dict[str, str]:
     """Return the sizes that a text outside the rows gives for all of them, as written, by their fields.
 
     A size must say what it is. A length, width or height must be said of all rows besides: beside a tank's
     name it is the tank's.
     """
-    if part.count is not None or part.counts:
+    if part.count is not None or part.counts or _EITHER.search(clause):
         return {}
     if any(said.does in ("out", "ask") and said.name not in ("reference", "quantity") for said in part.said):
         return {}
@@ -576,7 +583,7 @@ def plate_of(clause: str, part: PartText) -> str:
         if (size.unit in (Unit.MM, Unit.INCH) or size.fraction or size.low < 1)
         and 0 < size.low <= _THICKEST.get(size.unit or Unit.INCH, 0.0)
     ]
-    if _OTHER_THING.search(clause):
+    if _OTHER_THING.search(clause) or _EITHER.search(clause):
         return ""
     if not marked and not (part.grades or part.families or _METAL.search(clause)):
         return ""
@@ -595,7 +602,19 @@ def _say_one(text: str, sizes: list[Measure]) -> bool:
         return True
     first, second = sorted(sizes, key=lambda size: size.start)
     between = text[first.end : second.start].strip(" ;,")
-    return second is sizes[-1] and between in ("(", "=", "/", "=(", "(=", "or")
+    told = second is sizes[-1] and between in ("(", "=", "=(", "(=", "")
+    return told and (first.unit is Unit.GAUGE or _agree(first, second))
+
+
+def _agree(one: Measure, other: Measure) -> bool:
+    try:
+        first, second = (size.to_mm(inch=size.unit is not Unit.MM) for size in (one, other))
+    except ValueError:
+        return False
+    return abs(first - second) <= _SAME_SHARE * first
+
+
+_SAME_SHARE = 0.02
 
 
 _COATED = re.compile(

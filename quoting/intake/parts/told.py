@@ -52,15 +52,24 @@ def orders_in(texts: Iterable[str]) -> tuple[tuple[tuple[str, str], ...], ...]:
 
 
 def _order(text: str) -> tuple[tuple[str, str], ...]:
-    plain = plain_signs(text)
-    if any(map(str.isdecimal, plain)):
-        return ()
-    pieces = [piece.strip() for piece in _PARTED.split(plain)]
-    if len(pieces) < _FEWEST:
+    """Return the order that a clause of a text lists: sizes parted by x or by commas, a word of each."""
+    for sentence in _SENTENCES.split(plain_signs(text)):
+        for part in (*sentence.split(", "), sentence):
+            if found := _listed(part):
+                return found
+    return ()
+
+
+_SENTENCES = re.compile(r"[.;]\s+(?=[^\W\d_]{3})|\n")
+
+
+def _listed(text: str) -> tuple[tuple[str, str], ...]:
+    pieces = [piece.strip() for piece in _PARTED.split(text)]
+    if len(pieces) < _FEWEST or any(map(str.isdecimal, text)):
         return ()
     fields = [_field(piece, first=at == 0, last=at == len(pieces) - 1) for at, piece in enumerate(pieces)]
     known = [one for one in fields if one is not None]
-    whole = len(known) == len(fields) and _FEWEST <= len(known) <= _MOST
+    whole = len(known) == len(fields) and len(known) <= _MOST
     names = ["L" if name in ("W", "H") else name for name, _ in known]
     if not whole or len(set(names)) < len(names) or "T" not in names or not {"D", "R"} & {*names}:
         return ()
