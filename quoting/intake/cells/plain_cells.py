@@ -126,7 +126,7 @@ def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: 
 
 _CIRCLE = 360.0
 _OF_ANGLES = re.compile(
-    r"°|º|\b(?:deg(?:ree)?s?|degr[eé]s?|gra[du]\w*|graden|stopni\w*|stup\w*|derece|fok|of|an?|the|arc|arcs|each|incl"
+    r"°|º|(?:\b|(?<=\d))(?:deg(?:ree)?s?|degr[eé]s?|gra[du]\w*|graden|stopni\w*|stup\w*|derece|fok|of|an?|the|arc|arcs|each|incl"
     r"|included|angle|segments?)\b\.?|[()\[\]=:]"
 )
 _SHARES = {
@@ -413,7 +413,7 @@ _THOUSANDS = {
     NumberStyle.COMMA: re.compile(r"(?<=\d)\.(?=\d{3}(?!\d))"),
     NumberStyle.UNKNOWN: re.compile(r"(?!)"),
 }
-_TONNES = re.compile(r"(?<![^\W\d_])(?:t|to|mt|tonn?e?[sn]?|tonnellate|toneladas|ton)(?![^\W\d_])")
+_TONNES = re.compile(r"(?<![a-zß-ɏΐ-џ])(?:t|to|mt|tonn?e?[sn]?|tonnellate|toneladas|ton)(?![^\W\d_])")
 """Mass [t], Poids t, Gew. to: in thousands of kilograms."""
 _KG_PER_TONNE = 1000.0
 _KG_PER_LB = 0.45359237

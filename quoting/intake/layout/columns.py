@@ -100,6 +100,10 @@ _ASKED = tuple(
         ),
         (r"\bhow (tall|high)\b", "height"),
         (r"\bhow wide\b", "width"),
+        (r"\bst[rř]\.?\s*(?=pr[uů]m|ø|dia)", "mean "),
+        (r"\b(?:[śs]r(?:edn\w*)?|dia)\.?\s+podz\w*\.?", "mean dia"),
+        (r"\b(?:dia(?:m|meter)?|ø|d)\.?\W{0,2}over (?:the )?(?:plates?|all|shells?)\b", "outside dia"),
+        (r"\b(?:over ?all|o/?a) (?:dia(?:m|meter)?|ø)\b", "outside dia"),
         (
             r"(?<![\w/.])(?:ø|(?:dia(?:m(?:eter)?)?|d)\b)\.?\W{0,2}(?:(?:at|of|on)\s)?(?:the\s)?"
             r"(top|bottom|large|small|big|little)\b(?: end)?(?!\W*(?:ø|dia))",
@@ -119,7 +123,15 @@ _ASKED = tuple(
 """Headings of customers who ask in plain words (how many, how thick, how big across), and lengths by what
 they lie between: seam-seam, tangent to tangent."""
 _IN_KILOS = re.compile(r"[(\[]\s*(?:kgs?|lbs?|tonn?es?|t)\s*[)\]]$")
-_IDLE_BRACKET = re.compile(r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others)$")
+_IDLE_BRACKET = re.compile(
+    r"^(y/n|yes/no|optional|if any|see notes?|if required|if reqd|by others"
+    r"|lengths|joints|pcs|pieces|cans|rings|shells|sections|segments|segs|plates|tubes|pipes|cones|cylinders|halves|off)$"
+)
+_ALLOWANCE_IN_IT = re.compile(
+    r"\W*[(\[,]?\s*\b(?:incl\w*|inkl\w*|inc|with)\.?\s*(?:of\s+)?(?:\d+(?:[.,]\d+)?\s*(?:mm)?\s*)?"
+    r"(?:c\.?\s?a\b\.?|corr\w*\.?(?:\s*allow\w*\.?)?|korr\w*)\s*[)\]]?\s*$"
+)
+"""Thk (incl 3 CA): what is added against corrosion is in the size."""
 _LIST_BRACKET = re.compile(r"\w\s*[xх×*]\s*\w")
 _MOST_UNKNOWN = 2
 LONGEST_HEADER = 60
@@ -178,7 +190,8 @@ def meaning_of(header: str) -> Meaning:
     >>> meaning_of("To suit pipe OD").field, meaning_of("To suit pipe OD").basis
     ('diameter', None)
     """
-    found = _meaning_of(header)
+    within = _ALLOWANCE_IN_IT.search(header.lower())
+    found = _meaning_of(header[: within.start()] if within else header)
     if found.basis and found.field in _ROUND_OF and names_another(header):
         return dataclasses.replace(found, basis=None, sure=False)  # a pipe's outside is its sleeve's inside
     return found
@@ -323,8 +336,9 @@ def size_in_list(piece: str) -> Meaning:
     >>> size_in_list("s").field, size_in_list("Da").basis
     ('thickness', <Basis.OUTSIDE: 'outside'>)
     """
+    letter = _LETTERS_IN_LISTS.get(piece.lower().strip(" .()"), "")
     found = meaning_of(piece)
-    return found if found.field else Meaning(_LETTERS_IN_LISTS.get(piece.lower().strip(" .()"), ""))
+    return found if found.field and not (found.field == "weight" and letter) else Meaning(letter)
 
 
 _LETTERS_IN_LISTS = {

@@ -29,16 +29,24 @@ _NAME_OF_PART = re.compile(r"(?!(?:id|od|d|r|ø|dn|ga|sch)\W?\d)[A-Za-z]{1,3}-?\
 _DIGIT = re.compile(r"\d")
 _PART_NUMBER = re.compile(r"\d{2,}(?:-\d{3,}[A-Za-z]?)+")
 _PARTS_NAMED = re.compile(
-    r"(?:no\.? of |number of |# )?(?:rolled )?"
-    r"(?:plates|shells|rings|cans|cyls?|segments|panels|halves|sections|cylinders|pipes|petals|tubes"
-    r"|sleeves|strakes|cones|parts|rims|collars|liners|wrappers|bands|drums|courses|bleche|schusse|viroles|toles|chapas|placas|planchas|virolas|anillos|lamiere|virole|platen|ringen|blachy|plechy|platar|plader)",
+    r"(?:(?:(?:no|nos|number|numbers|num|nr|n|qty|quantity|anz|anzahl|stk|stuck|aant|aantal|nb|nbre|nombres?"
+    r"|cant|cantidad|cdad|qtd|qtde|quant|quantidade|numero|q ?ta|ilosc|il|liczba|pocet|antall?|n[°º]|№|#)"
+    r"\.?[ °º]*(?:of |de |di |von |van |der |d')?)?"
+    r"(?:rolled |half |halve |halbe |demi-?|semi-?|mezz[ei] |medi[ao]s? |quarter |curved )?)"
+    r"(?:plates|shells|rings|cans|cyls?|segments|panels|halves|sections|cylinders|pipes|petals|tubes|sleeves"
+    r"|strakes|cones|parts|rims|collars|liners|wrappers|bands|drums|courses|segs|staves|spools|lengths|joints"
+    r"|pcs|pieces|bleche|schusse|rohre|schalen|halbschalen|segmente|sektoren|kegel|stk|stuck|viroles?|toles"
+    r"|tuyaux|coquilles|coques|secteurs|chapas|placas|planchas|virolas|anillos|tubos|canas|piezas|pzs|pzas|pz"
+    r"|segmentos|sectores|conos|duelas|pecas|lamiere|tubi|gusci|segmenti|settori|coni|pezzi|platen|ringen"
+    r"|buizen|segmenten|stuks|blachy|rury|rur|szt|stozki|plechy|trubky|trubek|kuzely|ks|platar|plader|roer|rør"
+    r"|halvskaller|putket)",
     re.I,
 )
 _PLATE_OF = re.compile(
     r"(?:pl|plt|plate|blech|t[oô]le|chapa|lamiera|plaat|blacha)\W{0,2}\d+(?:[.,/]\d+)?\s*(?:mm|\"|in)?", re.I
 )
 _UNITS_COUNTED = re.compile(
-    r"(?:u|un|und|unds|unid|unids|uni|ud|unit|units|unite|unites|unita|einh|me)\.?", re.I
+    r"(?:u|un|unitats?|und|unds|unid|unids|uni|ud|unit|units|unite|unites|unita|einh|me)\.?", re.I
 )
 """How many there are where whole numbers stand below, and in what they are counted where words do: Und."""
 _GR = re.compile(r"\s*gr\.?\s*", re.I)
@@ -585,7 +593,11 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     cells = [_texts(sheet, table, column) for column in pair]
     if len(cells[0]) != len(cells[1]):
         return table
-    both = [(one, two) for one, two in zip(*cells, strict=True) if one and two]
+    both = [
+        (one, two)
+        for one, two in zip(*cells, strict=True)
+        if one and two and not _BLANK & {one.lower(), two.lower()}
+    ]
     sizes = [(_PLAIN_SIZE.fullmatch(one), _PLAIN_SIZE.fullmatch(two)) for one, two in both]
     if not both or any(one is None or two is None or one[2] != two[2] for one, two in sizes):
         return table
@@ -683,6 +695,9 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
         return "thickness"  # Section, PL12
     if all(map(str.isdecimal, texts)) and (counted := _counted_by_name(table, column, fields)):
         return counted
+    if _GR.fullmatch(column.header) and not {"thickness", "gauge"} & set(fields) and "material" in fields:
+        numbers = all(map(_plain_number, texts))
+        return "thickness" if numbers and _thin_plate(sheet, table, texts, counted=False) else ""
     if "basis" not in fields and _ROUND & set(fields) and all(map(_is_side, texts)):
         return "basis"
     early = column in table.columns[:_TWO] and not {"description", "part_no"} & set(fields)
@@ -792,7 +807,7 @@ _NO_OF_PARTS = re.compile(
     r"(?:no|nr|n|num|nbre|nb|nro|numero|número)\W+(?:of |de |di |von )?(?:half|quarter|rolled )?\W*"
     r"(?:shells?|rings?|segments?|segs|plates|cans|pieces|pcs|cones|cylinders|sections|panels|strakes|halves"
     r"|pe[cç]as|pi[eè]ces|piezas|pezzi|st(?:ü|u|ue)ck\w*|teile|viro(?:l[ae]s|les?)|anillos|chapas|t[oô]les|szt\w*|ks"
-    r"|kus\w*|stuks|segm\w*|an[ée]is|anelli|ringen|ringe|schüsse|schuesse|tronçons|tramos|conci|stycken|adet)"
+    r"|kus\w*|stuks|tubos|tubes|tuyaux|tubi|rohre|rury|trubky|pzs|pzas|pz|segm\w*|an[ée]is|anelli|ringen|ringe|schüsse|schuesse|tronçons|tramos|conci|stycken|adet)"
 )
 """No. shells, n. semigusci: how many there are; Shell no. is the number of one."""
 
@@ -813,7 +828,11 @@ def _thin(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
 
 def _fractions(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether some cell of a column is written in inches: a weight never is."""
-    return any('"' in text_of(row[column.index]) for row in _cells(sheet, table) if column.index < len(row))
+    texts = [text for text in _texts(sheet, table, column) if text]
+    return any('"' in text for text in texts) or (bool(texts) and all(map(_FRACTION.fullmatch, texts)))
+
+
+_FRACTION = re.compile(r"(?:\d{1,2}[ -])?\d{1,2}/(?:2|4|8|16|32|64)")
 
 
 def _cells(sheet: Sheet, table: OrderTable) -> list[list[Cell]]:
