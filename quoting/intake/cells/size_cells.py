@@ -275,11 +275,11 @@ def _keep_in_unit(
     conflict = (
         (metric_column and size.inch_like)
         or (inch_column and size.metric_like)
-        or (bare and size.fraction and not slot.header_unit and slot.bare_unit in ("mm", "cm"))
+        or (bare and size.fraction and slot.header_unit in ("", "ga") and slot.bare_unit in ("mm", "cm"))
     )
     if conflict:
         ask_unit(record, slot, size, place, text, desk)
-    elif bare and size.fraction and not slot.header_unit:
+    elif bare and size.fraction and slot.header_unit in ("", "ga"):
         keep(record, slot, number_text(size.low * 25.4), place, text)
     elif bare:
         _bare(record, slot, size.low, place, text, desk)

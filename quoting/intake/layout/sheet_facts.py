@@ -100,7 +100,7 @@ _IN_ALL = re.compile(
 class SaidForAll:
     """What one text says for all lines; what it leaves open is empty. `sets` is how many units are ordered,
     `per_set` that the pieces are counted for one of them, `in_all` that they are counted for all; `of_every`
-    is how many pieces every line is of that gives none.
+    is how many pieces every line is of that gives none; `closed` that the parts are full circles.
     """
 
     basis: Basis | None = None
@@ -113,6 +113,7 @@ class SaidForAll:
     halves: bool = False
     angle: int = 0
     of_every: int = 0
+    closed: bool = False
 
 
 _EVERY_LINE = re.compile(
@@ -228,7 +229,39 @@ def facts_in(text: str) -> SaidForAll:
         halves,
         _angle(plain),
         _of_every(plain),
+        _all_closed(plain),
     )
+
+
+_CLOSED = re.compile(
+    r"\b(?:(?:full|complete|closed|whole) (?:circles?|rings?|rounds?|cylinders?|hoops?)|full 360"
+    r"|360 ?(?:deg\w*|°)|(?:in |a |al )?cerchi[oo]? (?:chius[oi]|complet[oi]|inter[oi])"
+    r"|cercles? (?:complets?|ferm[eé]s?)|vollkreise?"
+    r"|geschlossene[nrs]? (?:ringe?|kreise?|sch[uü]sse?|mantel\w*)"
+    r"|c[ií]rculos? (?:completos?|cerrados?|fechados?)|an[eé]is fechados|anillos cerrados|volle cirkels?"
+    r"|gesloten ringen?|pe[łl]n[ey] (?:okr[aą]g|okr[eę]gi|kr[aą]g|kr[eę]gi)|pln[eéyý] kruhy?"
+    r"|uzav[rř]en\w* kruh\w*|hel[ae]? (?:cirkel|cirklar|sirkel|sirkler)|tam daire|teljes k[oö]r"
+    r"|полн\w* (?:круг|кольц|окружн)\w*|замкнут\w*)(?!\w)|整圆|全圆",
+    re.I,
+)
+_NOT_CLOSED = re.compile(
+    r"\b(?:not|no|half|halves|quarters?|per|each|nicht|kein\w*|pas|non|nie|into|of a|from|parts?|segments?"
+    r"|staves|or|if|some|only|items?|lines?|pos|marks?|except|unless|weld\w*|je|pro|par|por)\b",
+    re.I,
+)
+
+
+def _all_closed(text: str) -> bool:
+    """Return whether a piece of a text says that the parts are full circles, of all lines and of no fewer.
+
+    >>> _all_closed("Full circles, butts left open"), _all_closed("6 segments make a full circle")
+    (True, False)
+    """
+    match = _CLOSED.search(text)
+    if match is None:
+        return False
+    piece = _comma_piece(text, match.start(), match.end())
+    return not any(sign.isdecimal() for sign in piece.replace("360", "")) and not _NOT_CLOSED.search(piece)
 
 
 _OF_THOSE = re.compile(
@@ -307,11 +340,15 @@ def _basis(whole: str, pieces: list[str]) -> Basis | None:
             or _SIDE_ALONE.fullmatch(about)
             or (piece is not whole and _only_a_side(about, whole))
         )
-        if len(sides) == 1 and (sized or alone) and (bore or not is_word("other", about)):
+        if len(sides) == 1 and (sized or alone) and (bore or not is_word("other", _ENDS.sub(" ", about))):
             found |= sides
     return next(iter(found)) if len(found) == 1 else None
 
 
+_ENDS = re.compile(
+    r"\b(?:large|small|big|top|bottom|both|and|&|/|\s)*\s?ends?\b|\btop (?:and|&) bottom\b", re.I
+)
+"""Both ends inside: the ends of cones are the part itself."""
 _SAYS_ALL = frozenset((
     "all", "everything", "measured", "rolled", "dims", "sizes", "alle", "alles", "gemessen", "angaben",
     "tout", "toutes", "tous", "mesure", "mesures", "mesurees", "todo", "todos", "todas", "medido",
@@ -363,11 +400,22 @@ def _only_a_side(piece: str, whole: str) -> bool:
     """Return whether a piece of a title is a side and no more, and the rest only names parts and grades."""
     words = [word for word in _WORDS.findall(piece.lower()) if word not in _BESIDE_A_SIDE]
     others = [word for word in _WORDS.findall(whole.lower()) if word not in words]
-    named = all(word in harmless() or word in _BESIDE_A_SIDE for word in others)
+    named = all(
+        word in harmless() or word in _BESIDE_A_SIDE or len(word) <= _LETTERS or _of_a_size(word)
+        for word in others
+    )
     return len(words) == 1 and named and _PUT_INSIDE.search(whole) is None
 
 
 _WORDS = re.compile(r"(?<![\w-])[^\W\d_]+(?![\w])")
+_LETTERS = 2
+"""Letters so few are those of a head: GD large dia, PD small dia, inside."""
+
+
+def _of_a_size(word: str) -> bool:
+    """Return whether a word names a size or the end of a cone."""
+    kinds = (*_MEASURED, "large", "small")
+    return word in ("vertical", "end", "ends") or any(is_word(kind, word) for kind in kinds)
 
 
 def _unit(pieces: list[str]) -> str:
@@ -383,8 +431,8 @@ def _unit(pieces: list[str]) -> str:
 _THE_REST = re.compile(
     r"\b(?:(?:everything|all|anything) else|(?:the |all )?(?:rest|others?|remaining|remainder)"
     r"|alles andere|sonst\w*|[uü]brige\w*|(?:tout )?(?:le )?reste|(?:el |il |o )?resto|los? dem[aá]s|demais"
-    r"|rest|zbytek|reszta|[oö]vrig\w*"
-    r"|overige?\w*|de rest|pozosta[łl]e)\b",
+    r"|rest|restantes?|resten|muut|t[oö]bbi|di[gğ]er\w*|остальн\w*|zbyl\w*|ostatn\w*|zbytek|reszta|[oö]vrig\w*"
+    r"|overige?\w*|de rest|pozosta[łl]e)\b|其余|其它|其他",
     re.I,
 )
 _OF_SIZES = re.compile(
@@ -517,9 +565,21 @@ def _beside_metal(part: PartText) -> list[str]:
             continue
         piece = _comma_piece(part.plain, size.start, size.end)
         words = _WORDS.findall(piece.replace(part.plain[size.start : size.end], " ").lower())
-        if words and all(word in _OF_METAL for word in words):
+        own = piece.strip(" ,;:-–.") == part.plain[size.start : size.end].strip(" ,;:-–.")
+        alone = own and len(part.sizes) == 1 and _grade_beside(part, size.start, size.end)
+        if alone or (words and all(word in _OF_METAL for word in words)):
             found.append(part.plain[size.start : size.end].strip(" ,;:-–"))
     return found
+
+
+def _grade_beside(part: PartText, start: int, end: int) -> bool:
+    """Return whether the piece between commas before or behind a size is a grade and no more: 304L, 6 mm."""
+    pieces = [piece.strip() for piece in re.split(r"[,;()–—|]|\s-\s", part.plain)]
+    own = part.plain[start:end].strip(" ,;:-–.")
+    grades = {words.strip() for _, words in part.grades}
+    at = next((index for index, piece in enumerate(pieces) if piece.strip(" .") == own), None)
+    beside = pieces[max(at - 1, 0) : at + 2] if at is not None else []
+    return len(grades) == 1 and any(piece in grades for piece in beside)
 
 
 def _only_plate(part: PartText) -> bool:
@@ -749,7 +809,7 @@ def arc_of_all(title: str) -> str:
         return _degrees_of_all(title)
     if len(title.split()) > _MOST_WORDS:
         return ""
-    rest = title[: match.start()] + " " + title[match.end() :]
+    rest = _GRADES.sub(" ", title[: match.start()] + " " + title[match.end() :])
     other = shape_words(rest)
     if _MORE_THAN_ONE.search(rest) or other.get("shape", "arc") != "arc" or {"half", "angle"} & other.keys():
         return ""

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from quoting.core import Basis, Ends, NumberStyle, SizeError, parse_measures
+from quoting.core import Basis, Ends, NumberStyle, SizeError, Unit, parse_measures
 from quoting.intake.layout.columns import meaning_of, unit_word
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
 from quoting.intake.layout.heading_grammar import sides_of
@@ -191,6 +191,11 @@ class SheetRules:
         return self._only("angle")
 
     @property
+    def closed(self) -> bool:
+        """Return whether all lines are said to be full circles."""
+        return bool(self._only("closed"))
+
+    @property
     def set_of_halves(self) -> bool:
         """Return whether the pieces of a set are said to be halves."""
         return bool(self._only("set of halves"))
@@ -310,7 +315,12 @@ def _facts(said: SheetRules, text: str) -> None:
     ):
         if number:
             said.heard(rule, str(number))
-    flags = (("per set", facts.per_set), ("in all", facts.in_all), ("set of halves", facts.halves))
+    flags = (
+        ("per set", facts.per_set),
+        ("in all", facts.in_all),
+        ("set of halves", facts.halves),
+        ("closed", facts.closed),
+    )
     for rule, holds in flags:
         if holds:
             said.heard(rule, "yes")
@@ -377,12 +387,15 @@ def style_of(sheet: Sheet, rows: tuple[int, ...], table: OrderTable | None = Non
     skipped = (
         {column.index for column in table.columns if column.meaning.field in _NO_NUMBERS} if table else set()
     )
+    sized = {column.index for column in table.columns if column.meaning.field in SIZES} if table else set()
     for row in rows:
         for index, cell in enumerate(sheet.rows[row]):
             if index in skipped:
                 continue
             if isinstance(cell, str) and cell and len(cell) < 60:
                 text = _NO_DECIMAL.sub(" ", cell) if "." in cell else cell
+                if index not in sized and _PAPERS.fullmatch(text):
+                    continue
                 comma = comma or ("," in text and bool(_COMMA_DECIMAL.search(text)))
                 point = point or ("." in text and bool(_POINT_DECIMAL.search(text)))
         if comma and point:
@@ -392,6 +405,8 @@ def style_of(sheet: Sheet, rows: tuple[int, ...], table: OrderTable | None = Non
     return NumberStyle.UNKNOWN if comma or table is None else _style_of_lengths(sheet, rows, table)
 
 
+_PAPERS = re.compile(r"\s*(?:EN ?10204\W*)?[23]\.[12]\s*", re.I)
+"""The papers of EN 10204 under any head but that of a size: 3.1."""
 _LONG = frozenset(("diameter", "radius", "large", "small", "length", "height", "width", "girth"))
 _THOUSANDS = re.compile(r"[1-9]([.,])\d{3}\s?mm\b\.?\s*", re.I)
 _METRES = re.compile(r"\d([.,])\d{3}\s?m\b\.?\s*")
@@ -548,7 +563,7 @@ def _marked(sheet: Sheet, table: OrderTable, style: NumberStyle) -> set[str]:
                 sizes = sizes_in(cell) if prose else parse_measures(cell, style)
             except SizeError:
                 continue
-            marks.update("in" for size in sizes if size.inch_like)
+            marks.update("in" for size in sizes if size.inch_like and size.unit is not Unit.NPS)
             marks.update("mm" for size in sizes if size.metric_like)
         if len(marks) == 2:
             break
@@ -557,7 +572,7 @@ def _marked(sheet: Sheet, table: OrderTable, style: NumberStyle) -> set[str]:
 
 def _unit_of_marks(sheet: Sheet, table: OrderTable, marks: set[str]) -> UnitFound:
     """Return the unit that the marks of single cells tell of bare numbers, nothing where there are two."""
-    if marks == {"in"} and (large := _too_large_for_inches(sheet, table)):
+    if marks == {"in"} and (large := _too_large_for_inches(sheet, table) or _grouped(sheet, table)):
         return UnitFound("mm", f"a diameter of {large:g} can only be millimetres", sure=False)
     return UnitFound(next(iter(marks)), "marked sizes in the sheet") if len(marks) == 1 else UnitFound("")
 
@@ -571,6 +586,41 @@ def _too_large_for_inches(sheet: Sheet, table: OrderTable) -> float:
     """
     round_ = _numbers(sheet, table, ("diameter", "large", "small"))
     return max(round_) if round_ and min(round_) > _LARGEST_INCHES else 0.0
+
+
+_PLATES = 5
+
+
+def _grouped(sheet: Sheet, table: OrderTable) -> float:
+    """Return the largest diameter of cells that are thousands and no inches: 1.016 is no diameter of a plate
+    of 5/8"; 0 where any of them can be inches.
+    """
+    round_ = [column for column in table.columns if column.meaning.field in ("diameter", "large", "small")]
+    rows = (sheet.rows[row] for row in table.rows)
+    texts = [text_of(row[column.index]) for row in rows for column in round_ if column.index < len(row)]
+    texts = [text for text in texts if text]
+    grouped = [text for text in texts if _GROUP.fullmatch(text)]
+    if not grouped or not all(text in grouped or text.isdecimal() for text in texts):
+        return 0.0
+    thick = _walls(sheet, table)
+    plain = [float(text.replace(",", ".")) for text in grouped]
+    if not thick or max(plain) > _PLATES * min(thick):
+        return 0.0
+    return max(plain) * 1000
+
+
+def _walls(sheet: Sheet, table: OrderTable) -> list[float]:
+    """Return the thicknesses of a table in inches, all of which are marked as such."""
+    indexes = [column.index for column in table.columns if column.meaning.field == "thickness"]
+    found = []
+    for row in table.rows:
+        for index in indexes:
+            text = text_of(sheet.rows[row][index]) if index < len(sheet.rows[row]) else ""
+            try:
+                found += [size.low for size in parse_measures(text) if size.inch_like] if text else []
+            except SizeError:
+                continue
+    return found
 
 
 def _plausible(sheet: Sheet, table: OrderTable) -> UnitFound:

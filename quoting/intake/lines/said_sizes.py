@@ -127,6 +127,20 @@ def _two_flat_lengths(record: Record) -> bool:
     return shapes.has(record.values, "length") and shapes.has(record.values, "width")
 
 
+def _take_closed(record: Record, frame: TableContext) -> None:
+    """Take a radius, or a developed length alone, for a full circle where the sheet says so for all lines."""
+    open_ = (_TURNS - {"girth"}) & {*record.values, *record.doubts}
+    if frame.has_angles or open_ or "shape" in record.values or "shape" in record.doubts:
+        return
+    if shapes.has(record.values, "radius"):
+        record.values["shape"] = "cylinder"
+    elif shapes.has(record.values, "girth") and not shapes.has(record.values, "diameter"):
+        record.values |= {"shape": "cylinder", "closed": "yes"}
+    else:
+        return
+    record.assumptions.append("a full circle, as the sheet says for all lines")
+
+
 def take_said_angle(record: Record, frame: TableContext) -> None:
     """Take the degrees of arc that the sheet says for all lines, or that the heading of the count says.
 
@@ -136,6 +150,8 @@ def take_said_angle(record: Record, frame: TableContext) -> None:
     heads = [one.header for one in frame.table.columns if one.meaning.field in _COUNTS]
     head = next((text for text in heads if _HALVES.search(text)), "")
     angle = "180" if head else frame.said.angle
+    if frame.said.closed and not angle:
+        _take_closed(record, frame)
     if not angle or frame.has_angles or _TURNS & {*frame.fields, *record.values, *record.doubts}:
         return
     if {"shape", "diameter", "radius"} & set(record.doubts) or _two_flat_lengths(record):
