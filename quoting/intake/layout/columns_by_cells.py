@@ -215,7 +215,8 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     """Return what a column holds whose cells are none of what its heading says; nothing where they agree."""
     fields, _ = known
     field = column.meaning.field
-    if told := _counts_something(sheet, table, column, fields):
+    told = _counts_something(sheet, table, column, fields) or _names_or_sides(sheet, table, column, fields)
+    if told:
         return told
     if field == "quantity":
         return _no_count(sheet, table, column)
@@ -229,7 +230,7 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
         return "description"  # the long text of a purchase system, where it has no short one
     if field == "size":
         return _no_sizes(sheet, table, column, fields)
-    if field in ("thickness", "diameter"):
+    if field in ("thickness", "diameter", "gauge"):
         return _no_size(sheet, table, column, known)
     if field == "description":
         return _no_words(sheet, table, column, fields)
@@ -243,6 +244,56 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     if named and "description" not in fields and _in_words(sheet, table, column, beside=beside):
         return "description"
     return ""
+
+
+_MAY_BE_MARKS = frozenset(("", "remarks", "unit", "multiplier"))
+_PLANT = re.compile(
+    r"(?P<letters>[^\W\d_]{1,5})(?P<sign>[-./ ]?)\d{1,5}[A-Za-z]?(?:[-/.][A-Za-z\d]{1,4}){0,2}"
+)
+_LETTERS_OF_SIZES = frozenset((
+    "id", "od", "md", "di", "da", "de", "dw", "dz", "d", "r", "ri", "ra", "rm", "l", "w", "h", "b", "dn",
+    "pn", "nps", "sch", "ga", "pl", "fl", "bl", "ep", "sp", "tl", "ral", "rz", "en", "iso", "din", "st", "ss",
+    "ar", "sa", "hb", "ca", "wt", "thk", "dia", "rad", "lg", "kg", "max", "min", "kw", "wk", "grit", "grade",
+    "gr", "cl", "no", "nr", "by", "qty", "deg", "ut", "rt", "pt", "mt",
+))  # fmt: skip
+"""Letters before a number that make it a size, a grade, a joint, a day or a count."""
+_WITH_A_SIGN = frozenset(("t", "s", "e", "g", "p", "c", "q", "a", "k", "m", "v", "x", "y", "u", "j"))
+_LONG_NUMBER = re.compile(r"\d{3}")
+
+
+def _names_or_sides(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+    """Return what a column holds that is headed as neither: marks of plant, sides of the plate, units."""
+    field = column.meaning.field
+    if field in _MAY_BE_MARKS and _names_of_plant(sheet, table, column, fields):
+        return "ignored" if "part_no" in fields else "part_no"
+    if field in _MAY_BE_SIDES and "basis" not in fields and _says_sides(sheet, table, column):
+        return "basis"
+    if field == "multiplier" and _UNITS_ALONE.fullmatch(column.header.strip()):
+        counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd"} & set(fields)
+        return "quantity" if not counted and _counts(sheet, table, column) else ""
+    return ""
+
+
+def _names_of_plant(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
+    """Return whether all cells of a column are the marks of vessels, places or lots (T-101, HX12), in a table
+    whose sizes have columns of their own: the numbers in them are no sizes.
+    """
+    if not (
+        _ROUND & {*fields}
+        and {"thickness", "gauge"} & {*fields}
+        and {"length", "width", "height"} & {*fields}
+    ):
+        return False
+    texts = [text for text in _texts(sheet, table, column) if text and text not in _BLANK]
+    found = [_PLANT.fullmatch(text) for text in texts]
+    return len(texts) > 1 and all(match is not None and _is_name(match) for match in found)
+
+
+def _is_name(match: re.Match[str]) -> bool:
+    letters = match["letters"].lower()
+    if letters in _WITH_A_SIGN:
+        return match["sign"] == "-" and _LONG_NUMBER.search(match.group()) is not None
+    return letters not in _LETTERS_OF_SIZES
 
 
 _MAY_BE_SIDES = frozenset(("part_no", "description", "shape", "number", "diameter", "drawing"))
@@ -262,14 +313,10 @@ def _says_sides(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
 
 
 def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
-    """Return number or quantity for a column headed as something else that counts rows or pieces; basis
-    where it says sides of the plate.
-    """
+    """Return number or quantity for a column headed as something else that counts rows or pieces."""
     field = column.meaning.field
     if column is table.columns[0] and field not in _COUNTED and _counts_in_order(sheet, table, column):
         return "number"
-    if field in _MAY_BE_SIDES and "basis" not in fields and _says_sides(sheet, table, column):
-        return "basis"
     if field == "seam" and _runs(sheet, table, column):
         return "number"  # Ln
     if field == "due" and "quantity" not in fields and _all_counted(sheet, table, column):
@@ -277,6 +324,10 @@ def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fiel
     if field == "due" and column is table.columns[0] and not {"description", "part_no"} & set(fields):
         return "description" if _names_parts(sheet, table, column) else ""
     return "quantity" if field == "part_no" and _are_pieces(sheet, table, column, fields) else ""
+
+
+_UNITS_ALONE = re.compile(r"(?:no\.? of |number of |# )?units", re.I)
+_NEEDED = re.compile(r"\b(?:need\w*|want\w*|req\w*|ben[oö]tigt|bedarf)\b", re.I)
 
 
 def _names_parts(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
@@ -763,7 +814,9 @@ def _counts_in_order(sheet: Sheet, table: OrderTable, column: TableColumn) -> bo
 def _all_counted(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether every cell of a column says how many pieces in so many words: 1 off, 2 pcs."""
     texts = [text for text in _texts(sheet, table, column) if text]
-    return bool(texts) and all(not text.isdecimal() and count_of(text).number is not None for text in texts)
+    bare = _NEEDED.search(column.header) is not None and all(len(text) < _MARK for text in texts)
+    counts = (count_of(text).number is not None and (bare or not text.isdecimal()) for text in texts)
+    return bool(texts) and all(counts)
 
 
 def _counted_by_name(table: OrderTable, column: TableColumn, fields: list[str]) -> str:

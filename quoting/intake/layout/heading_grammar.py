@@ -14,7 +14,7 @@ from quoting.intake.words import folded
 
 _TOKEN = re.compile(r"[^\W\d_]+")
 _SIGNS = re.compile(r"[\u4e00-\u9fff\u1100-\u11ff]")
-_D_OF = re.compile(r"(?:[dø]|r)\s?\.?\s?(?:([iw])|([aeoz])|(m))")
+_D_OF = re.compile(r"(?:[dø]|r)\s?\.?\s?(?:([iw])|([aeouz])|(m))")
 """Di, Da, Ø e, Ri: a size and the side of the plate it is on, in the one-letter forms of drawings."""
 _SHORTEST = 3
 _WHOLE_WORDS = frozenset(

@@ -164,3 +164,53 @@ def test_pairs_are_two_pieces_each(head: str, tmp_path: Path) -> None:
     heads = ["Nr", "ID", "L", "Thk", head, "Material"]
     (line,) = read_rows(tmp_path, ["1", "800", "900", "8", "3", "A36"], head=heads).lines
     assert line.quantity == 6
+
+
+@pytest.mark.parametrize(
+    ("head", "cells"),
+    [
+        ("Zone", ("T-101", "T-102")),
+        ("Remarks", ("HX12", "HX13A")),
+        ("Area m2", ("5.7", "3.8")),
+        ("Fläche m²", ("5,7", "3,8")),
+        ("kg/pc", ("141", "123.5")),
+    ],
+)
+def test_columns_that_are_no_sizes(head: str, cells: tuple[str, str], tmp_path: Path) -> None:
+    """Marks of plant and areas beside a table that has all its sizes."""
+    heads = ["Nr", "ID", "L", "Thk", "Qty", "Material", head]
+    row = ["1", "800", "900", "8", "3", "A36"]
+    order = read_rows(tmp_path, [*row, cells[0]], ["2", "700", *row[2:], cells[1]], head=heads)
+    asked = [question.text for question in order.questions if question.blocking]
+    assert ([line.quantity for line in order.lines], asked) == ([3, 3], [])
+
+
+@pytest.mark.parametrize(
+    "head", ["Needed", "Units", "No. of shells", "aant. buizen", "Qty (lengths)", "N.º tubos", "Segs"]
+)
+def test_heads_of_counts(head: str, tmp_path: Path) -> None:
+    heads = ["Pos", "ID", "L", "Thk", head, "Material"]
+    row = ["1", "800", "900", "8", "3", "A36"]
+    order = read_rows(tmp_path, row, ["2", "700", *row[2:]], head=heads)
+    assert [line.quantity for line in order.lines] == [3, 3]
+
+
+@pytest.mark.parametrize("head", ["Thk (incl 3 CA)", "Thk, incl. 3 mm corrosion", "Thk incl. CA", "W.T."])
+def test_heads_of_the_wall(head: str, tmp_path: Path) -> None:
+    heads = ["Pos", "OD in", "L in", head, "Qty", "Material"]
+    row = ["1", "30", "40", "1/2", "3", "A36"]
+    (line, _) = read_rows(tmp_path, row, ["2", "36", *row[2:]], head=heads).lines
+    assert line.thickness_mm == pytest.approx(12.7)
+
+
+@pytest.mark.parametrize("note", ["Full circles, butts open", "Cerchi chiusi", "Alles Vollkreise"])
+def test_full_circles_of_all_lines(note: str, tmp_path: Path) -> None:
+    heads = ["Pos", "Radius inside", "L", "Thk", "Qty", "Material"]
+    order = read_rows(tmp_path, ["1", "800", "900", "8", "3", "A36"], [note], head=heads)
+    assert [line.shape for line in order.lines] == [Cylinder(1600.0, Basis.INSIDE, 900.0)]
+
+
+@pytest.mark.parametrize("note", ["6 staves make a full circle", "Not full circles", "welded full circle"])
+def test_a_full_circle_of_pieces_is_none_of_all_lines(note: str, tmp_path: Path) -> None:
+    heads = ["Pos", "Radius inside", "L", "Thk", "Qty", "Material"]
+    assert not read_rows(tmp_path, ["1", "800", "900", "8", "3", "A36"], [note], head=heads).lines
