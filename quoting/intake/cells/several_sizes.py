@@ -24,7 +24,7 @@ def read_combined(record: Record, slot: SizeColumn, cell: Cell, place: Place, de
     """Read `48 OD x 1/4 x 60` or `PL 1/2 x 60 x 12'-0`: marked sizes first, the rest by their order."""
     text = text_of(cell)
     try:
-        sizes = parse_measures(text, slot.style)
+        sizes = parse_measures(_both_ends(text), slot.style)
     except SizeError as error:
         part = error.text[error.start : error.end]
         wish = (
@@ -34,6 +34,37 @@ def read_combined(record: Record, slot: SizeColumn, cell: Cell, place: Place, de
         record.doubt(Doubt("size", place, text, asked))
         return
     assign_sizes(record, slot, sizes, place, text, desk)
+
+
+_SIDE = r"(?P<{}>[oi]\W?d\.?|(?:outside|inside)(?: dia\w*)?|dia\w*\.?|ø)"
+_ENDS = re.compile(
+    rf"^\W*(?:{_SIDE.format('before')}\W*)?(?P<one>\d{{3,5}}(?:\.\d+)?)(?: ?mm)?\s*[/–-]\s*(?:ø\s*)?"
+    rf"(?P<two>\d{{3,5}}(?:\.\d+)?)(?: ?mm)?(?:\W*{_SIDE.format('behind')})?\s*[x×*]\s*(?P<wall>\d+(?:[.,]\d+)?)"
+    r"(?![\d/])(?: ?mm)?(?:\s*(?:thk|thick|wt|wall|pl)\b)?",
+    re.I,
+)
+"""The two ends of a cone with their plate: OD 1620/1220 x 8; three figures, so that it is no fraction."""
+
+
+def _both_ends(text: str) -> str:
+    """Return a text with the mark of a diameter before both ends of a cone that bear one.
+
+    A pair that differs by twice the plate may be the two sides of a shell, and stays.
+
+    >>> _both_ends("OD 1620/1220 x 8"), _both_ends("1620/1220 ID x 8 x 900"), _both_ends("OD 1020/1000 x 10")
+    ('OD 1620 x OD 1220 x thk 8', 'ID 1620 x ID 1220 x thk 8 x 900', 'OD 1020/1000 x 10')
+    """
+    match = _ENDS.match(text) if "/" in text or "-" in text or "–" in text else None
+    if match is None or bool(match["before"]) == bool(match["behind"]):
+        return text
+    one, two, wall = (float(match[name].replace(",", ".")) for name in ("one", "two", "wall"))
+    if abs(abs(one - two) - 2 * wall) < _SAME or one == two or wall * _THIN > min(one, two):
+        return text
+    mark = match["before"] or match["behind"]
+    return f"{mark} {match['one']} x {mark} {match['two']} x thk {match['wall']}{text[match.end() :]}"
+
+
+_SAME, _THIN = 0.5, 10
 
 
 def assign_sizes(
@@ -83,7 +114,7 @@ def _loose(marked: list[str], numbers: list[float]) -> list[str] | None:
     """
     if "thickness" in marked and "diameter" not in marked and "radius" not in marked and len(numbers) == 2:
         return ["width", "length"]
-    if ("diameter" in marked or "radius" in marked) and len(numbers) == 1:
+    if ("diameter" in marked or "radius" in marked or "large" in marked) and len(numbers) == 1:
         if "thickness" in marked:
             return ["length"]
         return ["thickness"] if {"length", "width"} & set(marked) else None

@@ -15,10 +15,11 @@ from quoting.intake.cells.unclear_cells import (
     ask_unit,
     odd_thickness,
 )
-from quoting.intake.row_record import Doubt, Record, number_text
+from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import ShopView
 from quoting.intake.size_column import MM, NOTHING, SizeColumn
 from quoting.intake.texts import dual_size, plain_sizes
+from quoting.intake.words import harmless, said_in_text
 from quoting.tables import Cell, CellError, text_of
 
 _OWN = {
@@ -77,7 +78,7 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
     try:
         sizes = parse_measures(plain_sizes(text), slot.style)
     except SizeError as error:
-        size = dual_size(text, slot.style)
+        size = dual_size(text, slot.style) or _beside_words(record, slot, text, place)
         if size is None and EITHER.search(text):
             asked = f'The {slot.name} is a range, "{text}"; which size shall we make?'
             record.doubt(Doubt(slot.field, place, text, asked))
@@ -96,6 +97,51 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
     read_measure(record, slot, sizes[0], place, text, desk)
 
 
+_WORDS_BEHIND = re.compile(
+    r"(?P<size>\W*(?:[^\W\d_]{1,3}\W{0,2})?\d[^A-Za-z(,;]*(?:(?:mm|in|cm|m|ft)\b|\")?)"
+    r"\s*[,;(–-]?\s*(?P<words>[^\W\d_][^\d]{2,59})"
+)
+_OF_THE_SIZE = re.compile(
+    r"\b(?:min\w*|max\w*|approx\w*|about|abt|ca|circa|or|to suit|over\w*|under|up to|finish\w*|rough|net|gross|plus"
+    r"|less|more|total|each|flat\w*|straight|slant\w*|slope\w*|along|across|around|developed|clear|half|face|axis"
+    r"|c/?[cl]|cent\w*|before|after|incl\w*|excl\w*|ends?|top|bottom|middle|long|wide|high|deep|thick|tall"
+    r"|by|to|tape\w*|measur\w*|inside|outside|mean|inner|outer|tb[acdn]|not?|if|feet|inch\w*|gauge|stretch\w*)\b|[?+±~<>≤≥*/%°]",
+    re.I,
+)
+"""Words and signs that tell which size it is, or that it is none yet."""
+
+
+_OF_THE_LINE = frozenset(("eccentric", "status", "option", "material"))
+"""Questions about the line, whatever its size is."""
+
+
+def _beside_words(record: Record, slot: SizeColumn, text: str, place: Place) -> Measure | None:
+    """Return the one size of a cell that goes on with words, which then are a remark of the row: 900 ecc.
+
+    Only where the words say nothing at all, or something that is asked about; none may be about the size.
+    """
+    match = _WORDS_BEHIND.fullmatch(text)
+    if match is None:
+        return None
+    words = match["words"].strip(" ().,;-–")
+    said, rest = said_in_text(words)
+    asked = {one.name for one in said if one.does in ("ask", "out")} & _OF_THE_LINE
+    if "eccentric" not in asked and _OF_THE_SIZE.search(words):
+        return None
+    if not asked and not all(word in harmless() for word in _WORD.findall(rest.lower())):
+        return None
+    try:
+        sizes = parse_measures(plain_sizes(match["size"].strip()), slot.style)
+    except SizeError:
+        return None
+    if len(sizes) != 1 or sizes[0].is_range or sizes[0].plus is not None:
+        return None
+    record.texts.append(RowText("remark", words, place, slot.header, free=True))
+    record.remarks.append(words)
+    return sizes[0]
+
+
+_WORD = re.compile(r"[^\W\d_]+")
 _NOMINAL = re.compile(r"(?<=\d)\s*[(\[]?\s*nom(?:inal)?\b\.?\s*[)\]]?\s*$", re.I)
 """10 nom: plate is bought by its nominal thickness."""
 _FEET_DASH_INCHES = re.compile(r"\s*(\d{1,3})\s?-\s?(\d{1,2}(?:[ -]\d{1,2}/\d{1,2}|\.\d+)?)\s*")
