@@ -19,8 +19,14 @@ _OF_MORE = re.compile(
 )
 """A heading with one of these is about the plate or the whole line."""
 _DONE = r"\W*(?:(?:to be |is |all )?(?:done|made|cut|prepared|welded|painted|supplied|provided) )?"
+_LAID_ON = (
+    r"(?:\W*(?:(?:natural|hard|soft|\d{1,2} ?mm) )?(?:rubber|ebonite|ceramics?|refractory|epoxy|ptfe|teflon|glass|tiles?"
+    r"|bricks?|polyurethane|pu|enamel|lead|paint|primer|zinc)[ ,:-]+)?"
+)
+"""What is laid on a part by those who do it: Lining, rubber by others."""
 _OTHERS = re.compile(
-    _DONE
+    _LAID_ON
+    + _DONE
     + r"(?:by|at|in|on|from) (?:our (?:own )?\w+|(?:the |our )?(?:others?|us|ourselves|them|site|field|yard"
     r"|plant|customer|client|owner|buyer|purchaser|erector|fabricator|installer|contractor|galvani[sz]er|painter|coater"
     r"|fitters?|welders?|crew|end[- ]?user|third part(?:y|ies)|specialist|own \w+)s?)(?: shop)?"
@@ -50,7 +56,7 @@ def who_does(text: str) -> str:
 
     `us` is the shop that rolls, which the sheet calls you.
 
-    >>> who_does("by others"), who_does("done by your shop"), who_does("by you, full pen")
+    >>> who_does("rubber by others"), who_does("done by your shop"), who_does("by you, full pen")
     ('others', 'us', '')
     """
     if _OTHERS.fullmatch(text):

@@ -171,7 +171,7 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     alone = [one for one in labels if one.column == first]
     inner = {one.row for one in labels if one.column > first + 1}
     form = bool(inner) and not (_in_columns(sheet, alone) and 2 * len(inner) <= len(alone))
-    labels = labels if form else [*_names_above(sheet, alone), *alone]
+    labels = labels if form else [*_names_above(sheet, alone), *_with_others(sheet, alone)]
     beside = _side_by_side(labels) if form else []
     blocks = beside or _blocks(labels)
     names = list(dict.fromkeys((label.text, label.meaning) for label in labels))
@@ -219,11 +219,40 @@ def _names_above(sheet: Sheet, labels: list[_Label]) -> list[_Label]:
     row = sheet.rows[above[-1]] if above else []
     ends = _value_columns(sheet, labels)
     named = [text_of(row[end]) for end in ends if end < len(row) and not is_empty(row[end])]
-    alone = all(is_empty(cell) or at in ends for at, cell in enumerate(row))
+    alone = all(is_empty(cell) or at in ends or (at == first and _titled(cell)) for at, cell in enumerate(row))
     if not alone or len(named) != len(ends) or len(set(named)) != len(named):
         return []
     known = any(label.meaning.field == "part_no" for label in labels)
     return [_Label(above[-1], first, "", Meaning("carried" if known else "part_no"))]
+
+
+def _titled(cell: Cell) -> bool:
+    """Return whether a cell is short enough for a label, and holds no figure: Spool."""
+    text = text_of(cell)
+    return len(text) <= _LONGEST_LABEL and not any(sign.isdecimal() for sign in text)
+
+
+_LONGEST_LABEL = 30
+
+
+def _with_others(sheet: Sheet, labels: list[_Label]) -> list[_Label]:
+    """Return the labels of parts that stand along columns, and those among and below them that say nothing
+    known: what stands beside one under a part is said of it.
+    """
+    if not _in_columns(sheet, labels):
+        return labels
+    first, ends = labels[0].column, _value_columns(sheet, labels)
+    taken = {label.row for label in labels}
+    more: list[_Label] = []
+    for at in range(labels[0].row + 1, len(sheet.rows)):
+        row = sheet.rows[at]
+        filled = [index for index, cell in enumerate(row) if not is_empty(cell)]
+        if at > labels[-1].row and not filled:
+            break
+        beside = any(index in ends for index in filled)
+        if at not in taken and first in filled and beside and _titled(row[first]):
+            more.append(_Label(at, first, text_of(row[first]), Meaning()))
+    return sorted((*labels, *more), key=lambda one: one.row)
 
 
 def _in_columns(sheet: Sheet, labels: list[_Label]) -> bool:
