@@ -68,6 +68,8 @@ def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
     Only where another column gives the diameter: "ID" is more often the inside diameter.
     """
     first = table.columns[0]
+    if first.meaning.field == "description" and _named_by_marks(sheet, table, first):
+        return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
     others = [
         column for column in table.columns[1:] if column.meaning.field in ("diameter", "radius", "large")
     ]
@@ -83,6 +85,31 @@ def with_identifiers(sheet: Sheet, table: OrderTable) -> OrderTable:
     if len(numbers) != len(texts) or len(numbers) < 2 or not steps <= {1, 10}:
         return table
     return replace(table, columns=(replace(first, meaning=Meaning("number")), *table.columns[1:]))
+
+
+_MARK_OF_PART = re.compile(
+    r"(?!(?:id|od|d|r|ir|or|dn|nb|ga|sch|pl|t|s|e)\W?\d)"
+    r"(?:[A-Z]{1,3}[-.]?\d{1,3}|\d{1,2}[.-]\d{1,2}|\d{1,3}[a-z]?)",
+    re.I,
+)
+_PLAIN_COUNT = re.compile(r"\d{1,3}")
+
+
+def _named_by_marks(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a column named after the part holds only marks: Shell, 2.1, 2.2, F2; no other does so.
+
+    Bare numbers must count on, or they may be sizes.
+    """
+    if any(one.meaning.field in ("number", "part_no") for one in table.columns) or len(table.rows) < _A_FEW_ROWS:
+        return False
+    texts = [text for text in _texts(sheet, table, column) if text]
+    if len(texts) != len(table.rows) or len({*texts}) != len(texts) or not all(map(_MARK_OF_PART.fullmatch, texts)):
+        return False
+    plain = [int(text) for text in texts if _PLAIN_COUNT.fullmatch(text)]
+    return plain == list(range(1, len(plain) + 1))
+
+
+_A_FEW_ROWS = 2
 
 
 def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> OrderTable:

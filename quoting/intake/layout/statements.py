@@ -547,12 +547,23 @@ def items_in(text: str) -> frozenset[str]:
     for match in _ITEMS.finditer(text):
         if re.match(r"(no|#)", match.group(), re.I) and not _of_a_line(text, match.start()):
             continue
+        if _OF_A_PLANT.search(text[: match.start()]) and match.group()[:5].lower() == "line ":
+            continue
         for lead, first, letter, _, last in _PIECES.findall(match.group(1)):
             word = "lot " if match.group().lower().startswith("lot") else ""
             found.add(f"{word}{lead}{first}{letter}".lower())
             if last and int(first) < int(last) < int(first) + 100:
                 found |= {f"{word}{lead}{number}".lower() for number in range(int(first), int(last) + 1)}
     return frozenset(found)
+
+
+_OF_A_PLANT = re.compile(
+    r"\b(?:tailings?|production|process\w*|assembly|slurry|conveyor|kiln|feed|steam|coating|paint\w*|filling|packing"
+    r"|bottling|drain|main|supply|return|sewer|water|gas|air|exhaust|flue|pipe|transfer|mill|plant|crushing|screening"
+    r"|sinter\w*|pickling|galvani[sz]ing|casting|discharge|pulp|belt|tank|stack|duct|train)\s+$",
+    re.I,
+)
+"""What stands before a line of a plant, which is no line of the sheet: tailings line 2."""
 
 
 def _of_a_line(text: str, start: int) -> bool:
