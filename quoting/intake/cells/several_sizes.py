@@ -39,7 +39,8 @@ def read_combined(record: Record, slot: SizeColumn, cell: Cell, place: Place, de
 _SIDE = r"(?P<{}>[oi]\W?d\.?|(?:outside|inside)(?: dia\w*)?|dia\w*\.?|ø)"
 _ENDS = re.compile(
     rf"^\W*(?:{_SIDE.format('before')}\W*)?(?P<one>\d{{3,5}}(?:\.\d+)?)(?: ?mm)?\s*[/–-]\s*(?:ø\s*)?"
-    rf"(?P<two>\d{{3,5}}(?:\.\d+)?)(?: ?mm)?(?:\W*{_SIDE.format('behind')})?\s*[x×*]\s*(?P<wall>\d+(?:[.,]\d+)?)"
+    rf"(?P<two>\d{{3,5}}(?:\.\d+)?)(?: ?mm)?(?:\W*{_SIDE.format('behind')})?"
+    r"\s*[x×*]\s*(?P<wall>\d+(?:[.,]\d+)?)"
     r"(?![\d/])(?: ?mm)?(?:\s*(?:thk|thick|wt|wall|pl)\b)?",
     re.I,
 )

@@ -102,10 +102,12 @@ _WORDS_BEHIND = re.compile(
     r"\s*[,;(–-]?\s*(?P<words>[^\W\d_][^\d]{2,59})"
 )
 _OF_THE_SIZE = re.compile(
-    r"\b(?:min\w*|max\w*|approx\w*|about|abt|ca|circa|or|to suit|over\w*|under|up to|finish\w*|rough|net|gross|plus"
-    r"|less|more|total|each|flat\w*|straight|slant\w*|slope\w*|along|across|around|developed|clear|half|face|axis"
-    r"|c/?[cl]|cent\w*|before|after|incl\w*|excl\w*|ends?|top|bottom|middle|long|wide|high|deep|thick|tall"
-    r"|by|to|tape\w*|measur\w*|inside|outside|mean|inner|outer|tb[acdn]|not?|if|feet|inch\w*|gauge|stretch\w*)\b|[?+±~<>≤≥*/%°]",
+    r"\b(?:min\w*|max\w*|approx\w*|about|abt|ca|circa|or|to suit|over\w*|under|up to|finish\w*|rough|net"
+    r"|gross|plus|less|more|total|each|flat\w*|straight|slant\w*|slope\w*|along|across|around|developed"
+    r"|clear|half|face|axis|c/?[cl]|cent\w*|before|after|incl\w*|excl\w*|ends?|top|bottom|middle|long|wide|high"
+    r"|deep|thick|tall"
+    r"|by|to|tape\w*|measur\w*|inside|outside|mean|inner|outer|tb[acdn]|not?|if|feet|inch\w*"
+    r"|gauge|stretch\w*)\b|[?+±~<>≤≥*/%°]",
     re.I,
 )
 """Words and signs that tell which size it is, or that it is none yet."""

@@ -22,6 +22,8 @@ from quoting.intake.layout.sheet_facts import (
     facts_in,
     grade_of_heads,
     names_parts_of_circle,
+    names_table,
+    said_of_table,
 )
 from quoting.intake.layout.sheet_rules import (
     LABELS,
@@ -85,10 +87,12 @@ __all__ = [
     "mere_business",
     "names_no_end",
     "names_parts_of_circle",
+    "names_table",
     "order_number",
     "reshaped",
     "row_kinds",
     "said_in",
+    "said_of_table",
     "said_of_tabs",
     "section_of",
     "settled_by_cells",

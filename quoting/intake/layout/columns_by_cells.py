@@ -100,10 +100,17 @@ def _named_by_marks(sheet: Sheet, table: OrderTable, column: TableColumn) -> boo
 
     Bare numbers must count on, or they may be sizes.
     """
-    if any(one.meaning.field in ("number", "part_no") for one in table.columns) or len(table.rows) < _A_FEW_ROWS:
+    if (
+        any(one.meaning.field in ("number", "part_no") for one in table.columns)
+        or len(table.rows) < _A_FEW_ROWS
+    ):
         return False
     texts = [text for text in _texts(sheet, table, column) if text]
-    if len(texts) != len(table.rows) or len({*texts}) != len(texts) or not all(map(_MARK_OF_PART.fullmatch, texts)):
+    if (
+        len(texts) != len(table.rows)
+        or len({*texts}) != len(texts)
+        or not all(map(_MARK_OF_PART.fullmatch, texts))
+    ):
         return False
     plain = [int(text) for text in texts if _PLAIN_COUNT.fullmatch(text)]
     return plain == list(range(1, len(plain) + 1))

@@ -219,7 +219,9 @@ def _names_above(sheet: Sheet, labels: list[_Label]) -> list[_Label]:
     row = sheet.rows[above[-1]] if above else []
     ends = _value_columns(sheet, labels)
     named = [text_of(row[end]) for end in ends if end < len(row) and not is_empty(row[end])]
-    alone = all(is_empty(cell) or at in ends or (at == first and _titled(cell)) for at, cell in enumerate(row))
+    alone = all(
+        is_empty(cell) or at in ends or (at == first and _titled(cell)) for at, cell in enumerate(row)
+    )
     if not alone or len(named) != len(ends) or len(set(named)) != len(named):
         return []
     known = any(label.meaning.field == "part_no" for label in labels)

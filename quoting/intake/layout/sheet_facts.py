@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
 from quoting.intake.layout.heading_grammar import is_word, sides_of
@@ -264,6 +264,36 @@ def _all_closed(text: str) -> bool:
     return not any(sign.isdecimal() for sign in piece.replace("360", "")) and not _NOT_CLOSED.search(piece)
 
 
+_TABLE = re.compile(
+    r"(?<!\w)(?P<key>(?:schedule|table|list|section|group|sketch|tabelle|liste|tableau|tabla|tabella|tabela|tabulka)"
+    r"\s+(?:no\.?\s*)?(?:[A-Z]|\d{1,2}))(?![\w.])",
+    re.I,
+)
+
+
+def names_table(text: str) -> bool:
+    """Return whether a text names a table of the sheet: Schedule C, Table 2."""
+    return _TABLE.search(text) is not None
+
+
+def said_of_table(title: str, notes: Iterable[str]) -> SaidForAll:
+    """Return what the title of a table says for its rows, and notes that name it: Schedule C sizes are I.D.
+
+    A note that names two tables says nothing of either.
+    """
+    facts = facts_in(title)
+    named = _TABLE.search(title)
+    if named is None or facts.basis is not None:
+        return facts
+    key = " ".join(named["key"].lower().split())
+    found: set[Basis] = set()
+    for note in notes:
+        keys = {" ".join(match["key"].lower().split()) for match in _TABLE.finditer(note)}
+        if keys == {key} and note != title and (side := facts_in(_TABLE.sub(" ", note)).basis):
+            found.add(side)
+    return replace(facts, basis=found.pop()) if len(found) == 1 else facts
+
+
 _OF_THOSE = re.compile(
     r"\b(?:items?|lines?|pos\w*|poz\w*|marks?|parts?|rep\w*|refs?|kalem\w*|zeilen?)\.?\s*(?:no\.?\s*)?[A-Z]?\d"
     r"[^:;]{0,30}:[^;.]*",
@@ -373,8 +403,13 @@ def _all_measured(text: str) -> bool:
     )
 
 
-_NUMBERED_ENDS = re.compile(r"(?<![\w/.-])(?:d|ø|dia\.?|diam\.?)\s?[12]\b", re.I)
-"""D1, D2: the two diameters of cones; their figures are no sizes."""
+_NUMBERED_ENDS = re.compile(
+    r"(?<![\w/.-])(?:d|ø|dia\.?|diam\.?)\s?[12]\b"
+    r"|\b(?:(?:both|all|cone|the|large (?:and|&|/) small) )*ends?"
+    r"(?= (?:sizes?|dia\w*|dims?|dimensions?)\b| (?:are|is) (?:both |all )?(?:[io]\W?d\b|inside|outside))",
+    re.I,
+)
+"""D1, D2, end sizes: the two diameters of cones; their figures are no sizes."""
 _GRADES = re.compile(
     r"(?<![\w.-])(?:[SPQ]-?(?:185|195|2[0-9]5|3[0-9]5|4[0-9]0|500|550|690)[A-Z]{0,2}\d?\w{0,3}(?:\+\w+)?"
     r"|1\.[34]\d{3}|(?:AISI )?3\d\d(?:L|Ti)?)(?![\w.,-])"

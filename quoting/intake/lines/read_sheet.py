@@ -40,15 +40,16 @@ from quoting.intake.layout import (
     arc_of_all,
     as_notes_say,
     day_first,
-    facts_in,
     file_style,
     grade_of_heads,
     has_both_ends,
     names_no_end,
     names_parts_of_circle,
+    names_table,
     order_number,
     row_kinds,
     said_in,
+    said_of_table,
     said_of_tabs,
     section_of,
     settled_by_cells,
@@ -168,7 +169,11 @@ class SheetWork:
         if titles and first_title is not None:  # each table has one: none of them holds for all
             titles.add(first_title)
         headings |= titles
-        others = tuple(row for row in (*layout.above, *loose) if row not in titles)
+        others = tuple(
+            row
+            for row in (*layout.above, *loose)
+            if row not in titles and not (titles and names_table(_row_text(sheet, row)))
+        )
         said.keep_side_of(said_in(sheet, others) if titles else said)  # one in a title is that table's
         above = sorted(layout.above)
         title = [] if self.foreign else _lines(sheet, above[:1])  # a foreign title may hold a word unknown
@@ -283,7 +288,7 @@ class SheetWork:
         if style is NumberStyle.UNKNOWN:
             style = self.style
         above = _row_above(sheet, table)
-        said = said if above is None else said.under(facts_in(_row_text(sheet, above)))
+        said = said if above is None else said.under(said_of_table(_row_text(sheet, above), said.notes))
         said = said.of_metal(_metal_of_heads(table, self.materials))
         unit = unit_found(sheet, table, said, style, (self.hints.unit, self.hints.why))
         metric = unit.unit in ("mm", "cm")

@@ -129,3 +129,60 @@ def test_halves_are_counted_by_their_own_head(tmp_path: Path) -> None:
     (line,) = read(tmp_path, f"{form}\nNo. of halves|4").lines
     assert (line.quantity, line.shape) == (4, Arc(762, Basis.INSIDE, 180, 1016))
     assert not read(tmp_path, f"{form}\nQty|2\nNo. of halves|4").lines
+
+
+@pytest.mark.parametrize(
+    ("note", "ids"),
+    [("Schedule B end sizes are I.D.", ["B1"]), ("Schedule A: all dia inside", ["A1"])],
+)
+def test_the_side_of_one_table_is_told_by_its_title(tmp_path: Path, note: str, ids: list[str]) -> None:
+    """One said of a single table is none of the others."""
+    order = read(
+        tmp_path,
+        "SCHEDULE A\nItem|Qty|Dia (in)|Plate (in)|Length (in)|Grade\nA1|6|84|1/4|60|A36\n\nSCHEDULE B\n"
+        f"Item|Qty|Large end (in)|Small end (in)|Plate (in)|Height (in)|Grade\n"
+        f"B1|1|84|60|1/4|72|A36\n\n{note}",
+    )
+    assert [(line.id, line.shape.basis) for line in order.lines] == [(one, Basis.INSIDE) for one in ids]
+
+
+def test_rows_of_unknown_labels_stay_with_parts_along_columns(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "Spool cans - tailings line 2\nSpool|TS-01|TS-02\nQty|4|2\nOD (in)|36|30\nWall (in)|1/4|3/8\n"
+        "Lining|rubber by others|\nLength (in)|60|72\nGrade|A36|A36\nRelease|on hold|",
+    )
+    assert [(line.part_no, line.quantity) for line in order.lines] == [("TS-02", 2)]
+    assert [one.line for one in order.questions if "on hold" in one.text] == ["TS-01"]
+
+
+def test_marks_under_the_name_of_the_part_number_it(tmp_path: Path) -> None:
+    head = "Shell|Bottom OD (in)|Top OD (in)|Height (in)|Thk (in)|Grade|Qty"
+    order = read(tmp_path, f"{head}\n2.1|60|60|40|1/2|A36|1\n2.2|60|54|40|1/2|A36|1")
+    assert [line.id for line in order.lines] == ["2.1", "2.2"]
+
+
+@pytest.mark.parametrize(
+    ("size", "shape"),
+    [
+        ("OD 1620/1220 x 8", Cone(1620, 1220, Basis.OUTSIDE, 900)),
+        ("1620/1220 ID x 8", Cone(1620, 1220, Basis.INSIDE, 900)),
+        ("OD 1620/1604 x 8", None),
+    ],
+)
+def test_both_ends_of_a_cone_before_its_plate(tmp_path: Path, size: str, shape: Cone | None) -> None:
+    order = read(tmp_path, f"Item|Description|Size (mm)|Length (mm)|Qty|Grade\n1|cone|{size}|900|2|A36")
+    assert [line.shape for line in order.lines] == ([shape] if shape else [])
+
+
+@pytest.mark.parametrize(
+    ("cell", "asked"),
+    [
+        ("60 (rolled)", ""), ("60 ecc. flat invert", "eccentric"), ("60 on hold", "on hold"),
+        ("60 min", "min"), ("60 blah", "blah"), ("60 by tape", "tape"),
+    ],
+)  # fmt: skip
+def test_words_behind_a_size(tmp_path: Path, cell: str, asked: str) -> None:
+    order = read(tmp_path, f"Item|Qty|ID (in)|Thk (in)|Length (in)|Material\n1|2|48|1/4|{cell}|A36")
+    assert bool(order.lines) is not bool(asked)
+    assert any(asked in one.text for one in order.questions)
