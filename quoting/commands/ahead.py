@@ -15,6 +15,7 @@ from quoting.commands.known_books import KnownBooks, known_books
 from quoting.commands.quote_files import Writer
 from quoting.core import beside
 from quoting.record import record_adapter
+from quoting.tables import start_reader
 
 _LIBRARIES = (
     "PIL.ImageDraw",
@@ -53,6 +54,7 @@ def written_ahead(folder: OutputFolder, writers: Mapping[str, Writer], workers: 
 
         yield take_known
         return
+    start_reader()  # the rack's book is read once more to be written anew
     load_libraries()
     with folder.aside() as aside, beside(partial(_write_all, writers, aside, known)) as wait:
         import_module(_FOR_DRAWINGS)  # and what reads and writes records: nothing else is done here meanwhile
