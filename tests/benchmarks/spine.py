@@ -34,6 +34,8 @@ from quoting.shop import Shop, load_shop
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "demo_orders"
 TODAY = date(2026, 11, 30)
+NUMBER = f"{TODAY:%Y%m%d}-01"
+QUICK = ("--effort", "quick")
 HEADS = ("Item", "Description", "Qty", "ID mm", "Width mm", "Thk mm", "Grade")
 
 
@@ -90,7 +92,8 @@ def made_up_rows(count: int, shop: Shop) -> list[tuple[object, ...]]:
 class Row:
     """A command of the table: its words after `python`, and whether machine code is made anew.
 
-    `again`: the same was run before and its results are known; every other row works all of it out.
+    `again`: the same was run before and its results are known; every other row works all of it out. `quoted`:
+    a shop with the quote in its ledger, of which each run has a copy.
     """
 
     name: str
@@ -98,6 +101,7 @@ class Row:
     cold: bool = False
     again: bool = False
     runs: int | None = None
+    quoted: Path | None = None
 
 
 def rows(folder: Path, record: Path) -> list[Row]:
@@ -114,18 +118,21 @@ def rows(folder: Path, record: Path) -> list[Row]:
     return [
         Row("help", (*main, "--help")),
         Row("why", (*main, "why", str(record), "A-1")),
+        Row(
+            "won, 10 lines", (*main, "won", NUMBER, "--effort", "quick"), again=True, quoted=folder / "quoted"
+        ),
         Row("quote of 10 lines, quick", sheet(10)),
-        Row("demo, quick", (*job, "--effort", "quick")),
+        Row("demo, quick", (*job, *QUICK)),
         Row("demo, normal", (*job, "--effort", "normal")),
         Row("demo, normal, the same again", (*job, "--effort", "normal"), again=True),
-        Row("demo, quick, first run ever", (*job, "--effort", "quick"), cold=True),
+        Row("demo, quick, first run ever", (*job, *QUICK), cold=True),
         Row("demo, normal, first run ever", (*job, "--effort", "normal"), cold=True),
         Row("200 lines, quick", sheet(200)),
         Row("200 lines, normal", sheet(200, "normal"), runs=3),
         Row("300 lines with what-ifs, quick", sheet(300, "quick", "--sensitivities"), runs=1),
         Row("1,000 lines, quick", sheet(1000), runs=1),
         Row("5,000 lines, quick", sheet(5000), runs=1),
-        Row("20,000 equal pieces, quick", (*quote, str(folder / "equal.xlsx"), "--effort", "quick"), runs=1),
+        Row("20,000 equal pieces, quick", (*quote, str(folder / "equal.xlsx"), *QUICK), runs=1),
         Row("2,000 different pieces, normal", bench, runs=1),
     ]
 
@@ -138,6 +145,17 @@ def write_sheets(folder: Path, shop: Shop, wanted: Sequence[str]) -> None:
     order_sheet(folder / "equal.xlsx", [(1, "Shell", 20_000, 400, 300, 6.35, "A36")])
 
 
+def quote_on_ledger(folder: Path) -> None:
+    """Write ten made-up lines, and quote them into the ledger of a shop of its own."""
+    shop = shutil.copytree(DEMO / "shop", folder / "quoted", ignore=shutil.ignore_patterns("ledger.db*"))
+    order_sheet(folder / "10.xlsx", made_up_rows(10, load_shop(shop)))
+    words = ["-m", "scheduler", "quote", str(folder / "10.xlsx"), "--shop", str(shop), "--effort", "quick"]
+    words += ["--out", str(folder / "on-ledger"), "--today", TODAY.isoformat()]
+    env = {name: value for name, value in os.environ.items() if name != "ROLLWRIGHT_NO_LEDGER"}
+    silent = subprocess.DEVNULL
+    subprocess.run([sys.executable, *words], cwd=ROOT, env=env, check=False, stdout=silent, stderr=silent)
+
+
 def timed(row: Row, root: Path, kept: Path | None = None, known: Path | None = None) -> dict[str, float]:
     """Run a row once in a checkout; return wall and processor seconds, and MiB of the largest process.
 
@@ -148,9 +166,12 @@ def timed(row: Row, root: Path, kept: Path | None = None, known: Path | None = N
         if row.again and known is None:
             timed(row, root, known=Path(out, "known"))
             return timed(row, root, known=Path(out, "known"))
-        if words[2:3] in (["run"], ["quote"]):
+        shop = row.quoted or DEMO / "shop"
+        if row.quoted:
+            shop = shutil.copytree(row.quoted, Path(out, "shop"))
+        if words[2:3] in (["run"], ["quote"], ["won"]):
             into = kept or Path(out, "out")
-            words += ["--shop", str(DEMO / "shop"), "--out", str(into), "--today", TODAY.isoformat()]
+            words += ["--shop", str(shop), "--out", str(into), "--today", TODAY.isoformat()]
         env = {**os.environ, "ROLLWRIGHT_NO_LEDGER": "1", "PYTHONPATH": str(root)}
         env.pop("PYTHONDONTWRITEBYTECODE", None)  # what is installed has its byte code on disk
         if known:
@@ -249,6 +270,8 @@ def main(words: Sequence[str] | None = None) -> None:
         if any(row.name == "why" for row in wanted):
             demo = next(row for row in every if row.name == "demo, quick")
             timed(demo, ROOT, folder / "out")
+        if any(row.quoted for row in wanted):
+            quote_on_ledger(folder)
         tell = (lambda _: None) if asked.json else print
         with checkout(asked.against) if asked.against else nullcontext() as other:
             roots = {asked.against: other, "here": ROOT} if other else {"here": ROOT}
