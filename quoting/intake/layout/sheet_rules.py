@@ -71,8 +71,11 @@ _COMMA_DECIMAL = re.compile(r"(?<![\d.,])\d+,(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\
 _POINT_DECIMAL = re.compile(r"(?<![\d.,])\d*\.(?:\d{1,2}|\d{4,})(?![\d.,])|(?<![\d.])\d{1,3}(?:,\d{3})+\.\d")
 
 
-_NO_DECIMAL = re.compile(r"\b1\.\d{4}\b|\b\d{1,2}\.\d{1,2}\.(?:\d{2,4}\b)?")
-"""Steel numbers (1.4571) and days (4.12.) tell nothing of the decimal mark."""
+_NO_DECIMAL = re.compile(
+    r"\b1\.\d{4}\b|\b\d{1,2}\.\d{1,2}\.(?:\d{2,4}\b)?|\b[A-Z]{1,3}\d\.\d{1,2}\b"
+    r"|(?<![\d.,xX×] )\b[23]\.[12]\b(?!\s?(?:mm|m\b|cm|\"|in\b|x|×|t\b|kg|thk|dia|lg|long))"
+)
+"""Steel numbers (1.4571), days (4.12.) and certificates (3.1) tell nothing of the decimal mark."""
 
 
 @dataclass(slots=True)

@@ -31,7 +31,7 @@ _GRADE_BEFORE = re.compile(r"(?<![^\W\d_])gr(?:ade)?\.?\s?$")
 _LEAST_GRADE = 30
 """gr 50, grade 350; a smaller number behind these letters is the thickness in several languages."""
 _CODE = re.compile(
-    r"[^\W\d_\u4e00-\u9ffføδ]{1,8}[-/.]?\d[\w./-]*|\d+[a-z]*-\d[\w-]*[a-z]\w*|\d{2,}-\d{3,}[\w-]*"
+    r"[^\W\d_\u4e00-\u9ffføδ]{1,8}[-/.]?\d(?:[\w.-]|/(?![^\W\d_]{2}))*|\d+[a-z]*-\d[\w-]*[a-z]\w*|\d{2,}-\d{3,}[\w-]*"
 )
 _SIZED = re.compile(r"[\d./,]*(?:mm|m|cm|in|ft|x[\d./,]*)?")
 _OFF = re.compile(

@@ -19,10 +19,14 @@ _BREAKS = ",;\n|/()[]"
 
 @dataclass(frozen=True, slots=True)
 class Writing:
-    """How a file writes sizes: its decimal sign, and whether a bare number is of inches, else of mm."""
+    """How a file writes sizes: its decimal sign, and whether a bare number is of inches, else of mm.
+
+    Where its unit is not known bare numbers are not clear (not `bare`).
+    """
 
     style: NumberStyle
     inch: bool
+    bare: bool = True
 
 
 def pieces_of(
@@ -52,7 +56,9 @@ def pieces_of(
             return None
         found.append(replace(piece, spaced=spaced))
         at, spaced = piece.end, False
-    return tuple(_without_names(plain, _counted(plain, found)))
+    pieces = tuple(_without_names(plain, _counted(plain, found)))
+    unknown = not writing.bare and any(one.kind is Kind.NUMBER and not one.unit for one in pieces)
+    return None if unknown else pieces
 
 
 def _piece(text: str, own: str, at: int, writing: Writing, *, spaced: bool) -> Snippet | None:

@@ -34,6 +34,8 @@ _UNSURE = re.compile(
     r"|(?<=\d) ?o ?(?=\d)|\+ ?[^\W\d_]"
 )
 """Words that make a size no plain one, or a row no part: they are about what stands beside them."""
+_DELIVERED = re.compile(r"(?<=[^\W_])\+(?:n|ar|m|mc|z|a|qt|nt|at|cr|u)\d{0,3}(?![^\W_])")
+"""S355J2+N: how plate is delivered (EN 10025-2), and no size more."""
 _PIPE = re.compile(
     r"(?<![^\W\d_])(?:pipes?|tub(?:e|o|ing)s?|rohre?|rura|buis|r[oø]r|putki|boru|trubka|cso|teava)(?![^\W\d_])"
 )
@@ -71,7 +73,7 @@ def rewritten(
     """
     pieces = pieces_of(text, writing, masked)
     plain = plain_signs(text)
-    if pieces is None or _UNSURE.search(plain):
+    if pieces is None or _UNSURE.search(_DELIVERED.sub(" ", plain)):
         return None
     turned = any(piece.unit == "deg" for piece in pieces)
     if turned and (_BEVELLED.search(plain) or _HEATED.search(plain)):

@@ -37,8 +37,9 @@ class WholeParts:
 
     def __init__(self, frame: TableContext, columns: Sequence[int]) -> None:
         self._frame = frame
-        self._columns = columns if frame.unit.unit in ("in", "mm") else ()
-        self._writing = Writing(frame.style, inch=frame.unit.unit == "in")
+        self._columns = columns
+        unit = frame.unit.unit
+        self._writing = Writing(frame.style, inch=unit == "in", bare=unit in ("in", "mm"))
         self._told = _told(frame)
         self._known: dict[tuple[int, str], Spelled | None] = {}
 

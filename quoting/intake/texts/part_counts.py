@@ -245,7 +245,8 @@ _FEWEST_SIZES = 2
 _LONGEST_COUNT = 40
 """Characters at the end of a text that a count is looked for in."""
 _PART_NAME = re.compile(
-    r"^[\s•*·>–—-]*(?P<name>(?P<words>(?:[^\W\d_]{2,}\.?\s+){1,3})(?-i:[A-Z]{0,3})-?\d{1,3}[a-z]?)\s*[:=]\s+(?=\S)",
+    r"^[\s•*·>–—-]*(?P<name>(?P<words>(?:[^\W\d_]{2,}\.?\s+){1,3})(?-i:[A-Z]{0,3})-?\d{1,3}[a-z]?)\s*[:=]\s+(?=\S)"
+    r"|^[\s•*·>–—-]*(?P<code>(?-i:[A-Z]{1,3})\d{1,2}[a-z]?)\s*[:)]\s+(?=\S)",
     re.I,
 )
 _NO_NAMES = frozenset(
@@ -264,6 +265,8 @@ def named_part(text: str) -> tuple[str, str]:
     match = _PART_NAME.match(text)
     if match is None or len(_NUMBER.findall(text, match.end())) < _SIZES_OF_A_CYLINDER:
         return "", text
+    if match["code"]:
+        return match["code"], text[match.end() :]
     words = _WORDS.findall(match["words"].lower())
     if words[-1] in SIZE_WORDS or words[-1] in _NO_NAMES or {*words} & (_ROUND | _THICK | _ACROSS):
         return "", text
