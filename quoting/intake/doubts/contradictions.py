@@ -34,7 +34,8 @@ _INTERESTING = re.compile(
 _SIDE = re.compile(r"(?<![\w.])(i\.?d|o\.?d|inside dia\w*|outside dia\w*)\b", re.I)
 _DEGREES = re.compile(r"(?<![\d.,])(\d{2,3})\s*(?:°|deg(?:rees?)?\b)")
 _COUNT = re.compile(
-    r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|(?<!in )\b(\d+)\s*(?:pcs|pieces|off|nos|req'?d|needed|wanted)\b",
+    r"\b(?:qty|quantity)\s*[:=]?\s*(\d+)\b|(?<!in )\b(\d+)\s*(?:pcs|pieces|off|nos|req'?d|needed|wanted)\b"
+    r"(?!\.?\s?[:=]?\s*\d)",
     re.I,
 )
 
@@ -64,7 +65,7 @@ def check_texts(
             _check_side(record, text, place, materials, style)
             _check_both_sides(record, text, place, materials, style)
             _check_sizes(record, text, place, materials, style)
-            _check_count(record, text, place, part_text(text, style, materials).count)
+            _check_count(record, text, place)
         _check_shape(record, text, place)
         _check_carried(record, written, place)
         if _OTHER_UNIT.search(written):
@@ -222,11 +223,11 @@ def _mm(size: Measure, inch: bool) -> float:
         return 0.0
 
 
-def _check_count(record: Record, text: str, place: Place, counted: int | None) -> None:
-    """Doubt a quantity beside another count in a text; `counted` is that of the text as a whole."""
+def _check_count(record: Record, text: str, place: Place) -> None:
+    """Doubt a quantity beside another count in a text."""
     quantity = record.values.get("quantity")
     numbers = {(one or other).lstrip("0") for one, other in _COUNT.findall(text)}
-    if quantity and numbers and quantity not in {*numbers, str(counted)}:
+    if quantity and numbers and quantity not in numbers:
         choices = tuple(Choice(number, (("quantity", number),)) for number in (quantity, *sorted(numbers)))
         asked = f'The quantity is {quantity}, but the sheet also says "{text}"; how many?'
         record.doubt(Doubt("quantity", place, text, asked, choices))

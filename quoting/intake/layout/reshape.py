@@ -24,7 +24,7 @@ _SIZES = frozenset((
 ))  # fmt: skip
 _RUN = re.compile(r"\s{2,}|\t|\s\|\s")
 _QUOTED = re.compile(r"^\s*[>|]")
-_BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.):]|[-–—•*·])\s+")
+_BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.):]|\d{1,2}-|[-–—•*·])\s+")
 _MARK = re.compile(r"^\s*([A-Z]{1,5})[-. ]?\d{1,4}[A-Za-z]?\s*(?:[:;,.)(]|[x×]\s?\d|\s[-–]\s)")
 """HB-1: a mark before a part; what begins with the same letters and a number is one too."""
 
@@ -644,7 +644,7 @@ def _is_part(text: str, materials: Materials) -> bool:
     marked = [
         one
         for one in part.sizes
-        if one.clear and (one.measure.mark or one.joined or one.measure.basis or one.measure.unit)
+        if one.measure.mark or one.joined or one.measure.basis or one.measure.unit
     ]
     if len(marked) >= _FEWEST_SIZES and part.count is None and len(part.sizes) < _FEWEST_LABELS:
         return not all(_says_plate(one) for one in marked)

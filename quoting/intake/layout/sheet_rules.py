@@ -38,6 +38,13 @@ _ENDS_ALONE = re.compile(
 _ANY_ENDS = re.compile(r"\b(?:both ends|ends|flats|edges)\b", re.I)
 _SOME_LINE = re.compile(r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only)\b\.?", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
+_NO_GRADE = re.compile(
+    r"(?:(?:to be |with |and |all |new |prime |full |mill |its )*(?:certs?|certif\w*|new|mtrs?|traceab\w*|3\.1|3\.2)\b(?!.*[A-Z]\d{2})"
+    r"|(?:[^\W\d_]+ ){0,3}(?:by |from )?(?:you|yours|us|ours|sie|ihnen|uns|ustedes|ud|uds|nosotros|vostro|vostra|voi|noi"
+    r"|vocês|voces|nós|vous|nous|jullie|u|ons|państwa|panstwa|er|oss|vás|nás)\b\W*(?:[^\W\d_]+\W*){0,2}$)",
+    re.I,
+)
+"""What a line about material says that is no grade: certs to EN 10204, stellen Sie, by you."""
 _UNLESS = re.compile(r"\b(?:unless|u\.?n\.?o\b|except|throughout|where not|if not)\b", re.I)
 _CERT = re.compile(r"\b(?:3\.[12]|2\.[12]|(?:EN )?10204)\b")
 _SENTENCE = re.compile(r"[.;]\s+(?=[A-Z])")
@@ -369,7 +376,7 @@ def _rules(said: SheetRules, line: str) -> None:
         if _UNLESS.search(line) or not _OF_EVERY_ONE.search(line):
             said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
-    if material and (match := _ALL_MATERIAL.search(line)):
+    if material and (match := _ALL_MATERIAL.search(line)) and not _NO_GRADE.match(match[1]):
         said.heard("material", _first_grade(match.group(1)))
 
 

@@ -15,7 +15,7 @@ from quoting.intake.parts.told import NOTHING, Told
 _CONICAL = re.compile(
     r"(?<![^\W\d_])(?:cones?|conical|conic\w*|conus|kon(?:us|isch\w*|a|i)?|frust\w*|reducers?|hopper"
     r"|taper(?:s|ed)?|con[eoi]s?|con|tronc(?!on)\w*|kegel\w*|stozek\w*|stozk\w*|kuze\w*|kup|kartio\w*|konik|trunchi\w*"
-    r"|конус\w*|trichter)(?![^\W\d_])|锥"
+    r"|конус\w*|trichter)(?![^\W\d_])|锥|(?<=[\d\"']) ?(?:mm )?(?:→|-+>|=>) ?(?=ø|[io]?d ?\d|\d)"
 )
 _BEVELLED = re.compile(
     r"(?<![^\W\d_])(?:edges?|bev\w*|prep\w*|chamf\w*|vee|anfas\w*|\w*fasen?|chanfrein\w*|bisel\w*|smuss\w*"

@@ -67,6 +67,8 @@ class About:
     inch: bool
     conical: bool
     told: Told = NOTHING
+    ends: tuple[tuple[int, int], ...] = ()
+    """Where two numbers begin that a word such as to joins: 1200 to 600."""
 
 
 def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
@@ -77,6 +79,7 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size
     plain = plain_signs(text)
     if any(_is_of_another(plain, pieces, at) for at in range(1, len(pieces))):
         return None
+    about = replace(about, ends=_joined_ends(plain, pieces))
     alone = replace(about, told=NOTHING)
     found = _one_part(plain, pieces, alone)
     if found is None:
@@ -212,7 +215,11 @@ def _parts(givens: list[Marked], about: About) -> Iterator[tuple[float, tuple[Si
     loose = [at for at, one in enumerate(sizes) if not one.field]
     if any(count[name] > 1 for name in _ONCE) or count["D"] > 2 or len(loose) > _FEWEST:
         return
-    paired = _with_other_end(sizes, loose) if conical and count["D"] == 1 and loose else [(0.0, sizes)]
+    paired = [(0.0, sizes)]
+    if conical and loose and count["D"] == 1:
+        paired = _with_other_end(sizes, loose)
+    elif conical and not count["D"] and about.ends:
+        paired = _with_both_ends(sizes, loose, about.ends)
     for first, ended in paired:
         for second, named in _placed(ended, about):
             for third, made in _made(named, about):
@@ -245,6 +252,37 @@ def _with_other_end(sizes: list[Size], loose: list[int]) -> list[tuple[float, li
         ended[other] = replace(sizes[other], field="D", side=sizes[at].side)
         found.append((_OTHER_END, ended))
     return found
+
+
+def _with_both_ends(
+    sizes: list[Size], loose: list[int], ends: tuple[tuple[int, int], ...]
+) -> list[tuple[float, list[Size]]]:
+    """Return a cone with two numbers without a mark as its ends where to joins them: 1200 to 600."""
+    found = []
+    for one, two in pairwise(loose):
+        if (sizes[one].piece.start, sizes[two].piece.start) in ends:
+            ended = list(sizes)
+            for at in (one, two):
+                ended[at] = replace(sizes[at], field="D")
+            found.append((_OTHER_END, ended))
+    return found or [(0.0, sizes)]
+
+
+_TO = frozenset((
+    "to", "auf", "naar", "na", "su", "til", "till", "a", "ad", "ate", "hasta", "do", "pe", "la", "bis", "vers",
+    "para", "down", "tapering", "reducing", "→", "-", ">", "=", "/",
+))  # fmt: skip
+"""What joins the two ends of a cone, alone or together: down to, ->."""
+
+
+def _joined_ends(text: str, pieces: tuple[Snippet, ...]) -> tuple[tuple[int, int], ...]:
+    numbers = [at for at, piece in enumerate(pieces) if piece.kind is Kind.NUMBER and piece.unit != "deg"]
+    found = []
+    for first, last in pairwise(numbers):
+        between = {text[one.start : one.end].strip(".") for one in pieces[first + 1 : last]}
+        if between and between <= _TO and between != {"="}:
+            found.append((pieces[first].start, pieces[last].start))
+    return tuple(found)
 
 
 def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]]]:
