@@ -63,9 +63,9 @@ def reshaped(sheet: Sheet, recognise: Recognise, materials: Materials) -> tuple[
         lost = len(layout.above) >= _FEWEST_LABELS and not any(table.rows for table in layout.tables)
         forms = _labelled(sheet, recognise) if lost or all(map(_of_labels, layout.tables)) else None
         return forms or (sheet, layout)
-    spread = _spread_blanks(sheet)
-    if spread is not None and (found := layout_of(spread, recognise)).tables:
-        return spread, found
+    for parted in (_spread_blanks(sheet), _parted_lines(sheet, recognise)):
+        if parted is not None and (found := layout_of(parted, recognise)).tables:
+            return parted, found
     labelled = _labelled(sheet, recognise)
     if labelled is None and (pairs := _pairs_apart(sheet, recognise)) is not None:
         labelled = _labelled(pairs, recognise)
@@ -122,6 +122,58 @@ def _spread_blanks(sheet: Sheet) -> Sheet | None:
         split += len(parts) >= _FEWEST_LABELS
         rows.append([*parts] if len(parts) >= _FEWEST_LABELS else row)
     return replace(sheet, rows=rows) if split > 1 else None
+
+
+_PARTING = tuple(
+    re.compile(pattern)
+    for pattern in (r"\s+[-–—]\s+", r"\s+/\s+", r"\s*/\s*", r"\s*;\s*", r"\s*\|\s*", r",\s+", r"\s+[x×*]\s+")
+)
+"""What parts the sizes of a list in single lines; the line that heads them may be parted by another sign."""
+_LED_BY = re.compile(r"^.*?(?:[:=]|\s[-–—])\s+")
+
+
+def _parted_lines(sheet: Sheet, recognise: Recognise) -> Sheet | None:
+    """Return a sheet whose lines are parted by signs as the line above them that names each of their pieces.
+
+    mark / dia / width / thk / no, and below it RS1 - 2134 - 1829 - 10 - 2.
+    """
+    lines = {
+        at: str(filled[0]).strip()
+        for at, row in enumerate(sheet.rows[:_MOST_FORM_ROWS])
+        if len(filled := [cell for cell in row if not is_empty(cell)]) == 1 and isinstance(filled[0], str)
+    }
+    for at, text in lines.items():
+        names = _names_in(text, recognise)
+        if not names:
+            continue
+        rows: list[list[Cell]] = list(sheet.rows)
+        found = 0
+        for below in range(at + 1, len(sheet.rows)):
+            pieces = next(
+                (cells for sign in _PARTING if len(cells := sign.split(lines.get(below, ""))) == len(names)),
+                None,
+            )
+            if pieces is not None and sum(any(map(str.isdecimal, one)) for one in pieces) >= _FEWEST_LABELS:
+                rows[below] = [*pieces]
+                found += 1
+        if found > 1:
+            rows[at] = [*names]
+            return replace(sheet, rows=rows)
+    return None
+
+
+def _names_in(text: str, recognise: Recognise) -> list[str]:
+    """Return the heads that a line names, parted by one sign; nothing where two of them are not known."""
+    if any(map(str.isdecimal, text)):
+        return []
+    for listed in dict.fromkeys((text, _LED_BY.sub("", text), text[text.find("(") + 1 :].strip(" ).:"))):
+        for sign in _PARTING:
+            names = [name.strip(" .:") for name in sign.split(listed)]
+            fields = [recognise(name).field for name in names]
+            sizes = len({*fields} & _SIZES)
+            if len(names) > _FEWEST_LABELS and fields.count("") <= 1 and sizes >= _FEWEST_LABELS - 1:
+                return names
+    return []
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,7 +352,7 @@ def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
             if meaning.field in _NO_COUNTS:
                 meaning = _counted_parts(bare, value) or meaning
             repeated = column > 0 and text == text_of(row[column - 1])  # a value of parts in columns
-            if meaning.field in _NAMING and _is_whole(value):
+            if meaning.field in ("", *_NAMING) and bare and _is_whole(value):
                 meaning = Meaning("description")
             if meaning.field and not repeated and value:
                 found.append(_Label(at, column, text, meaning, value))
@@ -642,9 +694,7 @@ def _is_part(text: str, materials: Materials) -> bool:
         return False
     part = part_text(text, NumberStyle.POINT, materials)
     marked = [
-        one
-        for one in part.sizes
-        if one.measure.mark or one.joined or one.measure.basis or one.measure.unit
+        one for one in part.sizes if one.measure.mark or one.joined or one.measure.basis or one.measure.unit
     ]
     if len(marked) >= _FEWEST_SIZES and part.count is None and len(part.sizes) < _FEWEST_LABELS:
         return not all(_says_plate(one) for one in marked)

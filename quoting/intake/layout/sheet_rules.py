@@ -39,9 +39,10 @@ _ANY_ENDS = re.compile(r"\b(?:both ends|ends|flats|edges)\b", re.I)
 _SOME_LINE = re.compile(r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only)\b\.?", re.I)
 _ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
 _NO_GRADE = re.compile(
-    r"(?:(?:to be |with |and |all |new |prime |full |mill |its )*(?:certs?|certif\w*|new|mtrs?|traceab\w*|3\.1|3\.2)\b(?!.*[A-Z]\d{2})"
-    r"|(?:[^\W\d_]+ ){0,3}(?:by |from )?(?:you|yours|us|ours|sie|ihnen|uns|ustedes|ud|uds|nosotros|vostro|vostra|voi|noi"
-    r"|vocês|voces|nós|vous|nous|jullie|u|ons|państwa|panstwa|er|oss|vás|nás)\b\W*(?:[^\W\d_]+\W*){0,2}$)",
+    r"(?:(?:to be |with |and |all |new |prime |full |mill |its )*"
+    r"(?:certs?|certif\w*|new|mtrs?|traceab\w*|3\.1|3\.2)\b(?!.*[A-Z]\d{2})"
+    r"|(?:[^\W\d_]+ ){0,3}(?:by |from )?(?:you|yours|us|ours|sie|ihnen|uns|ustedes|uds?|nosotros|vostr[oa]"
+    r"|voi|noi|vocês|voces|nós|vous|nous|jullie|u|ons|państwa|panstwa|er|oss|vás|nás)\b\W*(?:[^\W\d_]+\W*){0,2}$)",
     re.I,
 )
 """What a line about material says that is no grade: certs to EN 10204, stellen Sie, by you."""

@@ -269,8 +269,8 @@ def _with_both_ends(
 
 
 _TO = frozenset((
-    "to", "auf", "naar", "na", "su", "til", "till", "a", "ad", "ate", "hasta", "do", "pe", "la", "bis", "vers",
-    "para", "down", "tapering", "reducing", "→", "-", ">", "=", "/",
+    "to", "auf", "naar", "na", "su", "til", "till", "a", "ad", "ate", "hasta", "do", "pe", "la", "bis",
+    "vers", "para", "down", "tapering", "reducing", "→", "-", ">", "=", "/",
 ))  # fmt: skip
 """What joins the two ends of a cone, alone or together: down to, ->."""
 

@@ -27,6 +27,10 @@ _LIST = re.compile(
 _GROUPS = re.compile(
     r"^\s*(?:(\d{1,4}|a|one|two|three|four|five|six)\s+)?(pairs?|pr|sets?\s+of\s+(\d{1,3}))\s*$", re.I
 )
+_SAID_TWICE = re.compile(
+    rf"^\s*(?:(?P<number>\d{{1,2}})\s*[(/-]\s*(?P<word>[a-z]+)\s*\)?)\s*(?:{_PIECES}\.?\s*)*$", re.IGNORECASE
+)
+"""1 (ONE), 02 (two) nos: a number and its word."""
 LARGEST_COUNT = 1_000_000
 """No order is of more pieces; a larger number is asked about."""
 
@@ -69,6 +73,8 @@ def _written(text: str) -> Count:  # noqa: PLR0911 - a return for each way to wr
     if match := _GROUPS.match(text):
         one = match.group(1).lower() if match.group(1) else "1"
         return Count(int(_WORDS.get(one, one)) * int(match.group(3) or 2))
+    if (match := _SAID_TWICE.match(text)) and _WORDS.get(match["word"].lower()) == int(match["number"]):
+        return Count(int(match["number"]))
     plain = text.strip().lower().rstrip(".")
     if plain in _WORDS or plain == "a dozen":
         return Count(_WORDS.get(plain, 12))

@@ -7,7 +7,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from quoting.core import Cylinder, Order
+from quoting.core import Basis, Cone, Cylinder, Order
 from quoting.intake.parts.told import orders_in
 from quoting.intake.read_orders import read_orders
 from tests.benchmarks.intake_reader import grading_shop
@@ -119,3 +119,41 @@ def test_a_line_above_those_that_are_known_is_a_part_like_them(tmp_path: Path) -
         "P3 tunnel 2150 ID x 1780 lg x 22mm, 1 off",
     )
     assert {draft.place.row for draft in order.drafts} == {2, 3, 4}
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("Mark / OD / length / wall / qty", "A1 / 914 / 2440 / 12 / 3", "A2 / 762 / 1220 / 10 / 2"),
+        ("Hi, list below as: mark, OD, length, wall, qty", "A1, 914, 2440, 12, 3", "A2, 762, 1220, 10, 2"),
+        ("mark / OD / length / wall / qty", "A1 - 914 - 2440 - 12 - 3", "A2 - 762 - 1220 - 10 - 2"),
+        ("Pos; Da; L; Wandstärke; Stück", "A1; 914; 2440; 12; 3", "A2; 762; 1220; 10; 2"),
+    ],
+)
+def test_a_line_may_head_those_below_it(tmp_path: Path, lines: tuple[str, ...]) -> None:
+    order = _mail(tmp_path, *lines, "S275JR")
+    drafts = [dict(draft.values) for draft in order.drafts]
+    assert [(one["diameter"], one["length"], one["thickness"], one["quantity"]) for one in drafts] == [
+        ("914", "2440", "12", "3"),
+        ("762", "1220", "10", "2"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "2 off CONE 1200 to 600 inside x 800 high x 10",
+        "cone ID 1200 -> 600 x 800 h x 10 t, 2 off",
+        "2 Stk Konus innen 1200 auf 600, 800 hoch, 10 dick",
+        "2 pzas cono 1200 a 600 int x 800 altura x 10",
+    ],
+)
+def test_a_word_or_an_arrow_joins_the_ends_of_a_cone(tmp_path: Path, line: str) -> None:
+    (found,) = _mail(tmp_path, "S275JR", line).lines
+    assert found.shape == Cone(1200.0, 600.0, Basis.INSIDE, 800.0)
+    assert (found.thickness_mm, found.quantity) == (10.0, 2)
+
+
+def test_two_counts_of_one_line_are_asked_about(tmp_path: Path) -> None:
+    assert not _mail(tmp_path, "S275JR", "1 shell 1200 ID x 1500 x 10, qty 2").lines
+    assert not _mail(tmp_path, "S275JR", "1 shell 1200 ID x 1500 x 10, 20 pcs").lines
