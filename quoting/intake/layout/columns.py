@@ -29,7 +29,7 @@ _SHORT_AND_SHORT = re.compile(r"(?<=[^\W\d_]{2})\.(?=[^\W\d_]{2})|(?<=[^\W\d_]{3
 """Two words cut short without a blank between them: Pl.thk, Int.dia."""
 _TANGENT = re.compile(r"T\.?L\.?\s*(?:\(?\s*(mm|m|in|ft)\s*\)?)?")
 """TL in capitals: the length between tangents; in small letters it is the thickness in Czech."""
-_DEGREES = re.compile(r"\s*[(\[]\s*°\s*[)\]]")
+_DEGREES = re.compile(r"\s*[(\[]\s*°\s*[)\]]|(?<=[^\W\d_])\s?°$")
 _OF_A_DIAMETER = frozenset(("od", "id", "o/d", "i/d", "md"))
 _DIA = r"(?:dia(?:m(?:eter)?)?s?|ø|size)"
 _SIDE = r"(?:inside|outside|inner|outer|[io]\.?d\.?)"
@@ -102,6 +102,8 @@ _ASKED = tuple(
         ),
         (r"\bhow (tall|high)\b", "height"),
         (r"\bhow wide\b", "width"),
+        (r"\brad\.?\s*i\.?$", "radius inside"),
+        (r"\brad\.?\s*a\.?$", "radius outside"),
         (r"\bst[rř]\.?\s*(?=pr[uů]m|ø|dia)", "mean "),
         (r"\b(?:[śs]r(?:edn\w*)?|dia)\.?\s+podz\w*\.?", "mean dia"),
         (r"\b(?:dia(?:m|meter)?|ø|d)\.?\W{0,2}over (?:the )?(?:plates?|all|shells?)\b", "outside dia"),
@@ -444,6 +446,8 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
             return None
     if (not field and basis is None) or (basis is not None and field in _NO_SIDES):
         return None
+    if basis is Basis.MEAN and field == "height":
+        return Meaning(field, None, unit)  # along the centreline
     if basis is not None and field == "height":
         field = "top"  # Ø ext. haut, in French the word of both
     return Meaning(field or "diameter", basis, unit)

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from itertools import pairwise
 
-from quoting.intake.layout.columns import Meaning
+from quoting.intake.layout.columns import Meaning, meaning_of
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
 from quoting.intake.layout.heading_grammar import is_word, sides_of
 from quoting.intake.texts import BASIS_WORDS, count_of, shape_words
@@ -143,7 +143,7 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
         elif field == "unit" and _UNITS_COUNTED.fullmatch(folded(column.header).strip()):
             texts = [text for text in _texts(sheet, table, column) if text]
             whole = bool(texts) and all(map(str.isdecimal, texts))
-            field = (_counted_by_name(table, column, fields) if whole else "") or field
+            field = (_counted_by_name(sheet, table, column, fields) if whole else "") or field
             fields[len(columns)] = field
         elif (
             field == "number"
@@ -302,10 +302,38 @@ def _names_or_sides(sheet: Sheet, table: OrderTable, column: TableColumn, fields
         return "ignored" if "part_no" in fields else "part_no"
     if field in _MAY_BE_SIDES and "basis" not in fields and _says_sides(sheet, table, column):
         return "basis"
+    if field in ("angle", "arc_length") and (told := _angle_or_arc(sheet, table, column, fields)):
+        return told
     if field == "multiplier" and _UNITS_ALONE.fullmatch(column.header.strip()):
         counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd"} & set(fields)
         return "quantity" if not counted and _counts(sheet, table, column) else ""
     return ""
+
+
+_FULL_CIRCLE = 360
+
+
+def _angle_or_arc(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+    """Return what a column of arcs holds by its numbers: lengths where all are more than degrees can be.
+
+    Numbers under a foreign word of an arc that may be either are left open. A second column of angles that
+    names parts counts them: Sectors.
+    """
+    texts = [text for text in _texts(sheet, table, column) if text]
+    if not texts or not all(map(_plain_number, texts)):
+        return ""
+    if column.meaning.field == "angle":
+        if fields.count("angle") > 1 and all(map(str.isdecimal, texts)):
+            return _counted_by_name(sheet, table, column, fields)
+        long = column.meaning.unit != "deg" and "arc_length" not in fields
+        return "arc_length" if long and all(float(text) > _FULL_CIRCLE for text in texts) else ""
+    open_ = (
+        column.meaning.by_words and not _OF_A_LENGTH.search(folded(column.header)) and not column.meaning.unit
+    )
+    return "unclear" if open_ and all(float(text) <= _FULL_CIRCLE for text in texts) else ""
+
+
+_OF_A_LENGTH = re.compile(r"l(?:en|ong|ung|gth|ang|and|engd|g)|l\b|dl|delka|dlug|compr|hossz|uzunl|длин")
 
 
 def _names_of_plant(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
@@ -667,6 +695,61 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     Only where the first is never the smaller, or never the larger: Dia A, Dia B. Where the heads do not tell
     them apart as two ends do, the sheet must speak of cones: beside ID, Manway ID is none.
     """
+    told = _beside_ends(table)
+    if told and not _are_limits(table, told, cones=_names_cones(sheet)):
+        named = (replace(one, meaning=told.get(one.index, one.meaning)) for one in table.columns)
+        if ended := _ends_taken(sheet, replace(table, columns=tuple(named)), _LEAST_STEP):
+            return ended
+    elif told:  # the one that is known would be taken, and the other passed over
+        open_ = (replace(one, meaning=Meaning()) if one.index in told else one for one in table.columns)
+        return replace(table, columns=tuple(open_))
+    return _ends_taken(sheet, table, 0.0) or table
+
+
+_LEAST_STEP = 0.02
+"""Max ID and Min ID that are closer than this share of them are limits of one diameter."""
+
+
+_LIMITS = frozenset(("max", "min", "mini", "maxi"))
+_PASSED = frozenset(("in", "out", "from", "to", "start", "first", "second", "a", "b", "c", "i", "ii"))
+
+
+def _beside_ends(table: OrderTable) -> dict[int, Meaning]:
+    """Return the columns that are a diameter beside the word of an end, and what they mean without it.
+
+    Only where there are two of them and no third column of a diameter.
+    """
+    apart = _END_WORDS - _PASSED
+    told: dict[int, Meaning] = {}
+    for column in table.columns:
+        words = _words_of(column)
+        kept = [word for word in words if word not in apart]
+        if column.meaning.field not in ("", "diameter", *_ENDS) or len(kept) == len(words) or not kept:
+            continue
+        core = meaning_of(" ".join(kept))
+        if core.field == "diameter":
+            basis = column.meaning.basis or core.basis
+            told[column.index] = replace(core, basis=basis, unit=column.meaning.unit or core.unit)
+    round_ = {one.index for one in table.columns if one.meaning.field in ("diameter", *_ENDS)}
+    own = [one for one in table.columns if one.index in told and told[one.index] != one.meaning]
+    return {} if len(told) != _TWO or round_ - told.keys() or not own else told
+
+
+def _are_limits(table: OrderTable, told: dict[int, Meaning], *, cones: bool) -> bool:
+    """Return whether two columns are the largest and the smallest diameter, which may be limits of one.
+
+    Not where the sheet names cones, or one of them is that of an end by a word of its own: Ø magg., Ø min.
+    """
+    heads = [_words_of(column) for column in table.columns if column.index in told]
+    return not cones and all(_LIMITS & {*words} for words in heads)
+
+
+def _words_of(column: TableColumn) -> list[str]:
+    return re.findall(r"[^\W\d_]+|\d", folded(column.header).lower())
+
+
+def _ends_taken(sheet: Sheet, table: OrderTable, least: float) -> OrderTable | None:
+    """Return the table with its pair of diameters as the ends of cones; None where they are no such pair."""
     pair = [column for column in table.columns if column.meaning.field == "diameter"]
     named = [column for column in table.columns if column.meaning.field in _ENDS]
     if len(pair) == len(named) == 1:  # Top ID, Outlet ID: the other end
@@ -674,10 +757,10 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
         named = []
     alike = len({(column.meaning.basis, column.meaning.unit) for column in pair}) == 1
     if len(pair) != _TWO or not alike or named or not (_are_ends(pair) or _names_cones(sheet)):
-        return table
+        return None
     cells = [_texts(sheet, table, column) for column in pair]
     if len(cells[0]) != len(cells[1]):
-        return table
+        return None
     both = [
         (one, two)
         for one, two in zip(*cells, strict=True)
@@ -685,10 +768,12 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     ]
     sizes = [(_PLAIN_SIZE.fullmatch(one), _PLAIN_SIZE.fullmatch(two)) for one, two in both]
     if not both or any(one is None or two is None or one[2] != two[2] for one, two in sizes):
-        return table
+        return None
+    if least and max(abs(float(one[1]) / float(two[1]) - 1) for one, two in sizes if one and two) < least:
+        return None
     steps = [float(one[1]) - float(two[1]) for one, two in sizes if one and two]
     if not (all(step >= 0 for step in steps) or all(step <= 0 for step in steps)) or not any(steps):
-        return table
+        return None
     names = ("large", "small") if max(steps) > 0 else ("small", "large")
     fields = dict(zip((column.index for column in pair), names, strict=True))
     return replace(
@@ -703,18 +788,24 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
 
 
 _END_WORDS = frozenset((
-    "a", "b", "c", "i", "ii", "o", "u", "top", "bottom", "btm", "base", "upper", "lower", "inlet", "outlet",
-    "in", "out", "first", "second", "st", "nd", "one", "other", "start", "end", "ends", "from", "to", "large",
-    "small", "big", "little", "max", "min", "major", "minor", "open", "closed", "left", "right", "front",
-    "back", "height", "oben", "unten", "haut", "bas", "grand", "petit", "mayor", "menor", "sup", "inf",
-    "alto", "basso", "dol", "gora", "dolny", "dolna", "gorny", "gorna", "dole", "nahore", "spodni", "horni",
-    "dolni", "spodny", "horny", "gore", "donji", "gornji", "bund", "topp", "bunn", "botten", "nere", "uppe",
-    "nedre", "ovre", "unterer", "oberer", "untere", "obere", "unteres", "oberes", "fuss", "kopf", "inferior",
-    "superior", "inferiore", "superiore", "base", "arriba", "abajo", "cima", "baixo", "sommet", "onder",
-    "boven",
-    "ala", "yla", "also", "felso", "jos", "sus", "alt", "ust", "низ", "верх", "внизу", "вверху",
-    "верхний", "нижний", "下口", "上口", "下端", "上端", "下", "上", "gd", "pd", "entree", "sortie",
-    "entrada", "salida", "saida", "ingresso", "uscita", "eintritt", "austritt", "einlass", "auslass",
+    "a", "b", "c", "i", "ii", "o", "u", "top", "bottom", "btm", "base", "upper", "lower", "inlet",
+    "outlet", "in", "out", "first", "second", "st", "nd", "one", "other", "start", "end", "ends",
+    "from", "to", "large", "small", "big", "little", "max", "min", "major", "minor", "open", "closed",
+    "left", "right", "front", "back", "height", "oben", "unten", "haut", "bas", "grand", "petit",
+    "mayor", "menor", "sup", "inf", "alto", "basso", "mini", "maxi", "magg", "maggiore", "minore",
+    "gross", "grosser", "gr", "klein", "kl", "kleiner", "groot", "grote", "kleine", "velky", "maly",
+    "velka", "mala", "stor", "liten", "lille", "duza", "duzy", "wieksza", "mniejsza", "maior", "grande",
+    "chico", "chica", "pequeno", "pequena", "piccolo", "mare", "mic", "nagy", "kis", "buyuk", "kucuk",
+    "большой", "малый", "большего", "меньшего", "sml", "lge", "lrg", "testa", "topo", "pt",
+    "顶部", "底部", "顶", "底", "dol", "gora", "dolny", "dolna", "gorny", "gorna", "dole", "nahore", "spodni",
+    "horni", "dolni", "spodny", "horny", "gore", "donji", "gornji", "bund", "topp", "bunn", "botten",
+    "nere", "uppe", "nedre", "ovre", "unterer", "oberer", "untere", "obere", "unteres", "oberes",
+    "fuss", "kopf", "inferior", "superior", "inferiore", "superiore", "arriba", "abajo", "cima",
+    "baixo", "sommet", "onder", "boven", "ala", "yla", "also", "felso", "jos", "sus", "alt", "ust",
+    "низ", "верх", "внизу", "вверху", "верхний", "нижний", "下口", "上口", "下端", "上端", "下", "上",
+    "gd", "pd",
+    "entree", "sortie", "entrada", "salida", "saida", "ingresso", "uscita", "eintritt", "austritt",
+    "einlass", "auslass",
 ))  # fmt: skip
 
 
@@ -778,7 +869,7 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
         return "description"
     if "thickness" not in fields and all(map(_PLATE_OF.fullmatch, texts)):
         return "thickness"  # Section, PL12
-    if all(map(str.isdecimal, texts)) and (counted := _counted_by_name(table, column, fields)):
+    if all(map(str.isdecimal, texts)) and (counted := _counted_by_name(sheet, table, column, fields)):
         return counted
     if _GR.fullmatch(column.header) and not {"thickness", "gauge"} & set(fields) and "material" in fields:
         numbers = all(map(_plain_number, texts))
@@ -853,12 +944,17 @@ def _all_counted(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     return bool(texts) and all(counts)
 
 
-def _counted_by_name(table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+_ONE_PART = re.compile(r"(?:segment|sector|panel|seg)\.?", re.I)
+
+
+def _counted_by_name(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
     """Return what a column of whole numbers counts by its heading: the parts it names, or the units."""
     counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd", "multiplier"} & set(fields)
     header = folded(column.header).strip()
     if not counted and (_PARTS_NAMED.fullmatch(header) or _UNITS_COUNTED.fullmatch(header)):
         return "quantity"
+    if not counted and _ONE_PART.fullmatch(header) and not _rises(sheet, table, column):
+        return "quantity"  # Segmente, read as segment
     return "multiplier" if "multiplier" not in fields and _units_of(table, column) else ""
 
 
@@ -929,6 +1025,13 @@ def _cells(sheet: Sheet, table: OrderTable) -> list[list[Cell]]:
 _ENDS = frozenset(("large", "small", "top", "bottom"))
 _SECOND = re.compile(r"^(?P<name>.*?)\W*(?:2|ii|second)\W*$", re.I)
 _LETTERS = re.compile(r"[\W\d_]+")
+_TELL_APART = frozenset(word for word in _END_WORDS if len(word) > _TWO or not word.isascii()) - {
+    "first",
+    "second",
+    "one",
+    "other",
+    "ends",
+}
 _NAMED_END = re.compile(r"\b(?:top|bottom|base|upper|lower|inlet|outlet|max\w*|min\w*|ends?)\b")
 
 
@@ -988,8 +1091,9 @@ def _renamed(table: OrderTable, fields: dict[int, str]) -> OrderTable:
 
 def names_no_end(table: OrderTable) -> bool:
     """Return whether the headings of cone ends tell neither from the other: Dia 1, Dia 2; not Large."""
-    heads = [column.header for column in table.columns if column.meaning.field in _ENDS]
-    return not any(_NAMED_END.search(folded(head)) or _is_end(head) for head in heads)
+    heads = [folded(column.header).lower() for column in table.columns if column.meaning.field in _ENDS]
+    words = {word for head in heads for word in re.findall(r"[^\W\d_]+", head)}
+    return not any(_NAMED_END.search(head) or _is_end(head) for head in heads) and not words & _TELL_APART
 
 
 def has_both_ends(sheet: Sheet, table: OrderTable) -> bool:

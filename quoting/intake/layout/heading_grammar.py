@@ -42,9 +42,9 @@ _FUZZY = 5
 _VERY_FUZZY = 9
 _MEASURES = frozenset((
     "quantity", "thickness", "diameter", "radius", "length", "height", "width", "girth", "angle", "chord",
-    "rise", "circumference",
+    "rise", "circumference", "arc_length",
 ))  # fmt: skip
-_ROUND = frozenset(("diameter", "radius", "large", "small", "circumference"))
+_ROUND = frozenset(("diameter", "radius", "large", "small", "circumference", "arc_length"))
 _STRONG = (
     "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
 )  # fmt: skip
@@ -68,6 +68,8 @@ _ABOVE = {
     "circumference": ("length", "width"),
     "girth": ("length", "width"),
     "chord": ("length", "width"),
+    "angle": ("arc_length",),
+    "arc_length": ("length", "width"),
     "rise": ("height", "length"),
 }
 """What a developed length or the height of a rise is about: the first word, not the second."""
