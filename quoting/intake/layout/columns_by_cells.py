@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, permutations
 
 from quoting.intake.layout.columns import Meaning, meaning_of
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
@@ -311,6 +311,7 @@ def _names_or_sides(sheet: Sheet, table: OrderTable, column: TableColumn, fields
 
 
 _FULL_CIRCLE = 360
+_IN_DEGREES = re.compile(r"\d{1,3}(?:[.,]\d+)?\s*(?:°|º|deg\w*\.?|grad\w*)", re.I)
 
 
 def _angle_or_arc(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
@@ -320,6 +321,8 @@ def _angle_or_arc(sheet: Sheet, table: OrderTable, column: TableColumn, fields: 
     names parts counts them: Sectors.
     """
     texts = [text for text in _texts(sheet, table, column) if text]
+    if column.meaning.field == "arc_length" and texts and all(map(_IN_DEGREES.fullmatch, texts)):
+        return "angle"
     if not texts or not all(map(_plain_number, texts)):
         return ""
     if column.meaning.field == "angle":
@@ -383,11 +386,14 @@ def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fiel
         return "number"  # Ln
     if field == "due" and "quantity" not in fields and _all_counted(sheet, table, column):
         return "quantity"  # Required, 2 off
-    if field == "due" and column is table.columns[0] and not {"description", "part_no"} & set(fields):
+    of_names = column is table.columns[0] or _DEL.fullmatch(column.header.strip())
+    if field == "due" and of_names and not {"description", "part_no"} & set(fields):
         return "description" if _names_parts(sheet, table, column) else ""
     return "quantity" if field == "part_no" and _are_pieces(sheet, table, column, fields) else ""
 
 
+_DEL = re.compile(r"del\.?", re.I)
+"""Delivery in English, part in Danish and Swedish."""
 _UNITS_ALONE = re.compile(r"(?:no\.? of |number of |# )?units", re.I)
 _NEEDED = re.compile(r"\b(?:need\w*|want\w*|req\w*|ben[oö]tigt|bedarf)\b", re.I)
 
@@ -695,8 +701,9 @@ def _with_cone_ends(sheet: Sheet, table: OrderTable) -> OrderTable:
     Only where the first is never the smaller, or never the larger: Dia A, Dia B. Where the heads do not tell
     them apart as two ends do, the sheet must speak of cones: beside ID, Manway ID is none.
     """
+    table = _with_sides_of_ends(table)
     told = _beside_ends(table)
-    if told and not _are_limits(table, told, cones=_names_cones(sheet)):
+    if told and _by_size(table, told, cones=_names_cones(sheet)):
         named = (replace(one, meaning=told.get(one.index, one.meaning)) for one in table.columns)
         if ended := _ends_taken(sheet, replace(table, columns=tuple(named)), _LEAST_STEP):
             return ended
@@ -731,17 +738,36 @@ def _beside_ends(table: OrderTable) -> dict[int, Meaning]:
             basis = column.meaning.basis or core.basis
             told[column.index] = replace(core, basis=basis, unit=column.meaning.unit or core.unit)
     round_ = {one.index for one in table.columns if one.meaning.field in ("diameter", *_ENDS)}
-    own = [one for one in table.columns if one.index in told and told[one.index] != one.meaning]
-    return {} if len(told) != _TWO or round_ - told.keys() or not own else told
+    known = round_ >= told.keys()
+    return {} if len(told) != _TWO or round_ - told.keys() or known else told
 
 
-def _are_limits(table: OrderTable, told: dict[int, Meaning], *, cones: bool) -> bool:
-    """Return whether two columns are the largest and the smallest diameter, which may be limits of one.
+def _with_sides_of_ends(table: OrderTable) -> OrderTable:
+    """Return the table with the side that the heads of both ends name beside the word of each: Di mayor."""
+    ends = [one for one in table.columns if one.meaning.field in _ENDS]
+    if len(ends) != _TWO or any(one.meaning.basis for one in ends):
+        return table
+    cores = [meaning_of(" ".join(word for word in _words_of(one) if word not in _END_WORDS)) for one in ends]
+    sides = {core.basis if core.field == "diameter" else None for core in cores}
+    side = sides.pop() if len(sides) == 1 else None
+    if side is None:
+        return table
+    columns = (
+        replace(one, meaning=replace(one.meaning, basis=side)) if one in ends else one
+        for one in table.columns
+    )
+    return replace(table, columns=tuple(columns))
 
-    Not where the sheet names cones, or one of them is that of an end by a word of its own: Ø magg., Ø min.
+
+def _by_size(table: OrderTable, told: dict[int, Meaning], *, cones: bool) -> bool:
+    """Return whether one of two heads is that of the large end and the other that of the small one.
+
+    The largest and the smallest diameter are so only where the sheet names cones: they may be limits.
     """
-    heads = [_words_of(column) for column in table.columns if column.index in told]
-    return not cones and all(_LIMITS & {*words} for words in heads)
+    heads = [{*_words_of(column)} for column in table.columns if column.index in told]
+    if not cones and all(_LIMITS & words for words in heads):
+        return False
+    return any(heads[0] & one and heads[1] & other for one, other in permutations(_OTHER_END.values()))
 
 
 def _words_of(column: TableColumn) -> list[str]:
@@ -758,23 +784,12 @@ def _ends_taken(sheet: Sheet, table: OrderTable, least: float) -> OrderTable | N
     alike = len({(column.meaning.basis, column.meaning.unit) for column in pair}) == 1
     if len(pair) != _TWO or not alike or named or not (_are_ends(pair) or _names_cones(sheet)):
         return None
-    cells = [_texts(sheet, table, column) for column in pair]
-    if len(cells[0]) != len(cells[1]):
-        return None
-    both = [
-        (one, two)
-        for one, two in zip(*cells, strict=True)
-        if one and two and not _BLANK & {one.lower(), two.lower()}
-    ]
-    sizes = [(_PLAIN_SIZE.fullmatch(one), _PLAIN_SIZE.fullmatch(two)) for one, two in both]
-    if not both or any(one is None or two is None or one[2] != two[2] for one, two in sizes):
-        return None
-    if least and max(abs(float(one[1]) / float(two[1]) - 1) for one, two in sizes if one and two) < least:
-        return None
-    steps = [float(one[1]) - float(two[1]) for one, two in sizes if one and two]
+    steps = _steps(*(_texts(sheet, table, column) for column in pair), least=least)
     if not (all(step >= 0 for step in steps) or all(step <= 0 for step in steps)) or not any(steps):
         return None
     names = ("large", "small") if max(steps) > 0 else ("small", "large")
+    if any(_OTHER_END[name] & {*_words_of(column)} for name, column in zip(names, pair, strict=True)):
+        return None  # the small end is the larger
     fields = dict(zip((column.index for column in pair), names, strict=True))
     return replace(
         table,
@@ -807,6 +822,35 @@ _END_WORDS = frozenset((
     "entree", "sortie", "entrada", "salida", "saida", "ingresso", "uscita", "eintritt", "austritt",
     "einlass", "auslass",
 ))  # fmt: skip
+
+
+def _steps(first: list[str], second: list[str], *, least: float) -> list[float]:
+    """Return how much larger each size of a column is than that of another beside it; nothing where they are
+    no sizes, or none is so much larger or smaller.
+    """
+    pairs = zip(first, second, strict=False)
+    both = [(one, two) for one, two in pairs if one and two and not _BLANK & {one.lower(), two.lower()}]
+    sizes = [(_PLAIN_SIZE.fullmatch(one), _PLAIN_SIZE.fullmatch(two)) for one, two in both]
+    found = [(float(one[1]), float(two[1])) for one, two in sizes if one and two and one[2] == two[2]]
+    if len(first) != len(second) or not found or len(found) < len(both):
+        return []
+    apart = max(abs(one - two) / max(one, two, 1.0) for one, two in found)
+    return [one - two for one, two in found] if apart >= least else []
+
+
+_OTHER_END = {
+    "large": frozenset((
+        "small", "little", "min", "mini", "minor", "minore", "menor", "petit", "pt", "pd", "klein", "kleine",
+        "kleiner", "kl", "maly", "mala", "mniejsza", "liten", "lille", "chico", "chica", "pequeno", "pequena",
+        "piccolo", "mic", "kis", "kucuk", "малый", "меньшего", "sml",
+    )),
+    "small": frozenset((
+        "large", "big", "max", "maxi", "major", "maggiore", "magg", "mayor", "maior", "grand", "grande", "gd",
+        "gross", "grosser", "gr", "groot", "grote", "velky", "velka", "stor", "duza", "duzy", "wieksza",
+        "mare", "nagy", "buyuk", "большой", "большего", "lge", "lrg",
+    )),
+}  # fmt: skip
+"""What the head of an end does not say."""
 
 
 def _are_ends(pair: list[TableColumn]) -> bool:

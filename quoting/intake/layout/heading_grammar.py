@@ -42,9 +42,9 @@ _FUZZY = 5
 _VERY_FUZZY = 9
 _MEASURES = frozenset((
     "quantity", "thickness", "diameter", "radius", "length", "height", "width", "girth", "angle", "chord",
-    "rise", "circumference", "arc_length",
+    "rise", "circumference",
 ))  # fmt: skip
-_ROUND = frozenset(("diameter", "radius", "large", "small", "circumference", "arc_length"))
+_ROUND = frozenset(("diameter", "radius", "large", "small", "circumference"))
 _STRONG = (
     "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
 )  # fmt: skip
@@ -68,8 +68,6 @@ _ABOVE = {
     "circumference": ("length", "width"),
     "girth": ("length", "width"),
     "chord": ("length", "width"),
-    "angle": ("arc_length",),
-    "arc_length": ("length", "width"),
     "rise": ("height", "length"),
 }
 """What a developed length or the height of a rise is about: the first word, not the second."""

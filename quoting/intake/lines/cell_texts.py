@@ -255,6 +255,10 @@ _NOT_ROUND = re.compile(
 )
 
 
+_NAMED = re.compile(r"[^\W\d_]{5,}(?:[ ,/()-]+[^\W\d_]{2,})*[.)]?")
+"""A name in words, which is no mark."""
+
+
 @lru_cache(maxsize=32_768)
 def names_another_shape(text: str) -> bool:
     """Return whether the words of a part's name are those of a shape that no plate roll makes as it stands.
@@ -262,7 +266,7 @@ def names_another_shape(text: str) -> bool:
     >>> names_another_shape("Eccentric reducer 4"), names_another_shape("ECC-4")
     (True, False)
     """
-    if " " not in text.strip():
+    if " " not in text.strip() and not _NAMED.fullmatch(text.strip()):
         return False
     asked = [said for said in said_in_text(text)[0] if said.does == "ask"]
     return any(
@@ -271,7 +275,6 @@ def names_another_shape(text: str) -> bool:
 
 
 _STOPS = frozenset(("status", "reference", "option"))
-_NAMED = re.compile(r"[^\W\d_]{5,}(?:[ ,/()-]+[^\W\d_]{2,})*[.)]?")
 
 
 @lru_cache(maxsize=32_768)

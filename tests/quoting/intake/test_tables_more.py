@@ -214,3 +214,40 @@ def test_full_circles_of_all_lines(note: str, tmp_path: Path) -> None:
 def test_a_full_circle_of_pieces_is_none_of_all_lines(note: str, tmp_path: Path) -> None:
     heads = ["Pos", "Radius inside", "L", "Thk", "Qty", "Material"]
     assert not read_rows(tmp_path, ["1", "800", "900", "8", "3", "A36"], [note], head=heads).lines
+
+
+@pytest.mark.parametrize(
+    ("large", "small"),
+    [("Di groot", "Di klein"), ("GD int", "PD int"), ("Ø int magg.", "Ø int min."), ("Di mayor", "Di menor")],
+)
+def test_heads_of_large_and_small_ends(large: str, small: str, tmp_path: Path) -> None:
+    heads = ["Pos", large, small, "H", "t", "Qty", "Mat"]
+    rows = ["1", "1200", "600", "700", "8", "1", "A36"], ["2", "1000", "500", "650", "8", "1", "A36"]
+    order = read_rows(tmp_path, *rows, head=heads)
+    assert [line.shape for line in order.lines] == [
+        Cone(1200.0, 600.0, Basis.INSIDE, 700.0),
+        Cone(1000.0, 500.0, Basis.INSIDE, 650.0),
+    ]
+    swapped = ([row[0], row[2], row[1], *row[3:]] for row in rows)
+    assert not read_rows(tmp_path, *swapped, head=heads).lines
+
+
+@pytest.mark.parametrize("heads", [("ID max", "ID min"), ("Ø int max", "Ø int mini")])
+def test_the_largest_and_smallest_diameter_of_no_cone(heads: tuple[str, str], tmp_path: Path) -> None:
+    row = ["1", "1203", "1197", "700", "8", "1", "A36"]
+    assert not read_rows(tmp_path, row, head=["Pos", *heads, "L", "t", "Qty", "Mat"]).lines
+
+
+@pytest.mark.parametrize(("arc", "angle"), [("1885", 90.0), ("120deg", 120.0), ("60°", 60.0)])
+def test_a_column_of_arcs_is_of_degrees_or_lengths(arc: str, angle: float, tmp_path: Path) -> None:
+    heads = ["Pos", "R mean", "Arc", "L", "t", "Qty", "Mat"]
+    (line,) = read_rows(tmp_path, ["1", "1200", arc, "700", "8", "1", "A36"], head=heads).lines
+    assert isinstance(line.shape, Arc)
+    assert line.shape.angle_deg == pytest.approx(angle, abs=0.01)
+
+
+@pytest.mark.parametrize("word", ["ekscentrisk", "külpontos", "эксцентр.", "asymmetrisch", "skew cone"])
+def test_a_cone_that_leans_is_asked_about(word: str, tmp_path: Path) -> None:
+    heads = ["Pos", "Large ID", "Small ID", "Height", "Thk", "Qty", "Material", "Remarks"]
+    row = ["1", "1200", "600", "700", "8", "1", "A36", word]
+    assert not read_rows(tmp_path, row, head=heads).lines
