@@ -113,6 +113,8 @@ def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: 
     if side is None:
         carry(record, frame, column, cell, place)
         return
+    if _FIGURES.search(text):
+        record.texts.append(RowText("size", text, place, column.header))  # ID 30 1/2: a size of its own
     known = record.values.get("basis", side)
     record.readings.append(Reading("basis", place, text, side))
     if known == side:
@@ -124,6 +126,7 @@ def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: 
     record.doubt(Doubt("basis", place, text, asked, choices))
 
 
+_FIGURES = re.compile(r"\d")
 _CIRCLE = 360.0
 _OF_ANGLES = re.compile(
     r"°|º|(?:\b|(?<=\d))(?:deg(?:ree)?s?|degr[eé]s?|gra[du]\w*|graden|stopni\w*|stup\w*|derece|fok|of|an?|the|arc|arcs|each|incl"
@@ -360,11 +363,18 @@ def headed(column: TableColumn) -> str:
 
 
 def _per_unit(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
-    count = count_of(cell)
+    count, text = count_of(cell), text_of(cell)
     if count.number is not None:
         record.values["per_unit"] = str(count.number)
-    record.places["quantity"] = (place, text_of(cell))
+    record.places["quantity"] = (place, text)
+    if _HALVES.search(text):
+        record.values.update({**_ARC, "half": "yes"})  # 2 halves
+    elif part := shape_words(text):
+        record.values.update(part)
     _times(record)
+
+
+_HALVES = re.compile(r"\b(?:halves|halfs|halfes)\b", re.I)
 
 
 def _per_ring(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:

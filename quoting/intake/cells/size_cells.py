@@ -42,6 +42,7 @@ _ADDED = 0.01
 _LIKE = 15
 """The ends of one cone are no further apart than this (common practice, no source)."""
 _ROUND = frozenset(("diameter", "large", "small", "top", "bottom", "circumference"))
+_POINTED = re.compile(r"\s*\d+[.,]\d+\s*")
 
 
 def read_size(record: Record, slot: SizeColumn, cell: Cell, place: Place, desk: ShopView) -> None:
@@ -238,9 +239,12 @@ def read_measure(
         return
     if size.plus is not None or size.minus is not None:
         record.values.setdefault("tolerance", f"{slot.name} {text}")
-    if slot.header_unit == "ga" and size.unit is None and not size.fraction and size.low.is_integer():
-        keep_gauge(record, size.low, "", place, text, slot)
-        return
+    if slot.header_unit == "ga" and size.unit is None and not size.fraction:
+        if slot.bare_unit in ("mm", "cm") and _POINTED.fullmatch(text):
+            slot = replace(slot, header_unit="")  # 5.0 among millimetres is no number of a gauge
+        elif size.low.is_integer():
+            keep_gauge(record, size.low, "", place, text, slot)
+            return
     basis = _basis(record, slot, size, place, text)
     unit_slot = (
         slot

@@ -313,10 +313,13 @@ _MANY = re.compile(
 )
 _NO_PIECES = re.compile(
     r"\b(?:pric\w*|cost\w*|weigh\w*|kg|lbs?|ton\w*|deliver\w*|preis\w*|prix|precio\w*|prezz\w*|prijs|cena|gewicht\w*|poids|peso)\b"
-    r"|\d\s+(?:[^\W\d_]+\s+){0,2}(?:per|pro|par|por|je|each|every|cada|chaque|ogni|na|za)\b",
+    r"|(?:\d|\b(?:one|single|two|eine?|zwei|une|deux|una|uno|due|dos|uma|duas|een|twee|jed[ae]n|jedna))\s+"
+    r"(?:[^\W\d_]+\s+){1,2}(?:per|pro|par|por|je|each|every|cada|chaque|ogni|na|za)\b"
+    r"|\d\s+(?:per|pro|par|por|je|each|every|cada|chaque|ogni|na|za)\b",
     re.I,
 )
-"""What is counted for one of them, in a text that names its own number or speaks of no pieces."""
+"""What is counted for one of them, in a text that names its own number (one plate per course) or speaks of no
+pieces."""
 
 
 def _units_of_each(text: str) -> int:
@@ -391,7 +394,8 @@ _MEASURED_SO = frozenset((
     "del", "a", "given", "stated", "taken", "quoted", "only", "please", "and", "shells", "cans",
     "rings", "pipes", "cones", "parts", "items", "cylinders", "tubes", "pieces", "face", "faces",
     "side", "sides", "surface", "l", "el", "la", "le", "all'", "fur", "an", "der", "die", "auf", "op",
-    "aan", "no", "na", "w", "po", "dia", "diameter", "quote", "following", "these", "below",
+    "aan", "no", "na", "w", "po", "dia", "diameter", "quote", "following", "these", "below", "mm", "cm",
+    "inch", "inches", "millimetres", "millimeters",
 ))  # fmt: skip
 
 

@@ -19,8 +19,9 @@ class TableContext:
     """All that a row is read with: its table, the table's units and number style, the shop, the day.
 
     `foreign` tells that the sheet was read from another language, `both_ends` that rows with both ends of a
-    cone stand in a table of diameters. `fields` are what its columns hold, `marks` the names of its parts
-    that are a letter and a number.
+    cone stand in a table of diameters, `of_cones` that a title says its parts are cones and no column says
+    what each is. `fields` are what its columns hold, `marks` the names of its parts that are a letter and a
+    number.
     """
 
     sheet: Sheet
@@ -36,6 +37,7 @@ class TableContext:
     day_first: bool = False
     foreign: bool = False
     both_ends: bool = False
+    of_cones: bool = False
     fields: frozenset[str] = frozenset()
     marks: frozenset[str] = frozenset()
     translation: Translation | None = None

@@ -66,7 +66,8 @@ class GivenSizes:
         if self._known is None:
             self._known = self._sizes()
         known, open_ = self._known
-        share = _CLOSE if size.mark is Mark.GIRTH or size.basis is not None else _ROUNDED
+        other = size.basis is not None and str(size.basis) != self.record.values.get("basis")
+        share = _CLOSE if size.mark is Mark.GIRTH or other else _ROUNDED
         for inch in (True, False):
             try:
                 mm = size.to_mm(inch=inch)

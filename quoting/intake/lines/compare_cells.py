@@ -58,7 +58,12 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
     if any(one.meaning.field == "length" and _is_axial(one.header) for one in frame.table.columns):
         values["axial"] = "yes"
     _cone_ends(record)
-    _one_end(record, without_number(values.get("description", "")), mixed=frame.both_ends)
+    _one_end(
+        record,
+        without_number(values.get("description", "")),
+        mixed=frame.both_ends,
+        of_cones=frame.of_cones,
+    )
     _closed_girth(record)
     _two_bases(record, frame)
     texts = [without_number(text) for text in (values.get("description", ""), *record.remarks) if text]
@@ -502,7 +507,23 @@ def _in_parts(text: str) -> bool:
     return _IN_PARTS.search(text) is not None and not said_in_text(text)[0]
 
 
-def _one_end(record: Record, text: str, *, mixed: bool) -> None:
+def says_cones(text: str) -> bool:
+    """Return whether a title is of cones and of nothing else that is rolled: Coni tramoggia."""
+    words = folded(text)
+    return _CONE_ALONE.search(words) is not None and not _OTHER_PARTS.search(words)
+
+
+_CONE_ALONE = re.compile(
+    r"\b(?:cones?|conos?|coni|cono|conique\w*|kegel\w*|konus\w*|kon[iu]\w*|stozk\w*|kuzel\w*|kartio\w*|kupo\w*"
+    r"|konik\w*|hoppers?|funnels?|reducers?|frust\w*|trichter\w*|tremies?|tolvas?|tramogg\w*|lej\w*)\b"
+)
+_OTHER_PARTS = re.compile(
+    r"\b(?:shells?|cylind\w*|cilind\w*|zylind\w*|rings?|cans?|drums?|tubes?|pipes?|rohre?\w*|viro\w*|mant\w*"
+    r"|schuss\w*|schuess\w*|anneau\w*|anill\w*|anell\w*|parts?|teile|pieces?|stack|tower|tank\w*|valc\w*|plas\w*)\b"
+)
+
+
+def _one_end(record: Record, text: str, *, mixed: bool, of_cones: bool) -> None:
     """Take the one diameter of a cylinder that stands in a column of cone ends: it says cylinder, or stands
     in a table whose cones give both ends and names no cone itself.
     """
@@ -515,7 +536,7 @@ def _one_end(record: Record, text: str, *, mixed: bool) -> None:
     said = {shape_words(text).get("shape"), values.get("shape")}
     other = (mixed or struck) and len(ends) == 1 and not {"large", "small"} & set(record.doubts)
     cone = any(_CONE.search(folded(row.text)) for row in record.texts) or "cone" in said
-    other = other and not any(_MAY_BE_CONE.search(folded(row.text)) for row in record.texts)
+    other = other and not of_cones and not any(_MAY_BE_CONE.search(folded(row.text)) for row in record.texts)
     other, same = other and not cone and said <= {None, ""}, same and not (cone and "cylinder" not in said)
     if ("cylinder" not in said and not other and not same) or not (len(ends) == 1 or same):
         return

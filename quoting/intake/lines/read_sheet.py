@@ -62,6 +62,7 @@ from quoting.intake.layout import (
 )
 from quoting.intake.lines.cell_texts import AS_IT_STANDS_OR_OUT
 from quoting.intake.lines.column_asks import ColumnAsk, column_asks
+from quoting.intake.lines.compare_cells import says_cones
 from quoting.intake.lines.counted_sets import by_sets
 from quoting.intake.lines.girth_doubts import drop_girth_doubts
 from quoting.intake.lines.line_or_questions import Assembled, ask_duplicate, assemble
@@ -311,6 +312,7 @@ class SheetWork:
             day_first=first,
             foreign=bool(self.foreign),
             both_ends=(ended is not named or names_no_end(table)) and has_both_ends(sheet, table),
+            of_cones=_of_cones(sheet, table),
             fields=frozenset(column.meaning.field for column in table.columns),
             marks=_marks(sheet, table),
             translation=self.translation,
@@ -607,6 +609,18 @@ def _heads_a_value(text: str) -> bool:
     """Return whether a cell is no more than the label of the cell beside it: PO:, Terms:, Page:."""
     plain = " ".join(text.lower().split())
     return plain.endswith(":") and plain.strip(".:# ") in LABELS | _IN_A_HEAD - _TALKING
+
+
+def _of_cones(sheet: Sheet, table: OrderTable) -> bool:
+    """Return whether what stands above a table says that its parts are cones, and no column says more."""
+    if {"description", "shape"} & {column.meaning.field for column in table.columns}:
+        return False
+    head = table.header_rows[0] if table.header_rows else 0
+    return any(says_cones(_row_text(sheet, row)) for row in range(max(0, head - _TITLES), head))
+
+
+_TITLES = 4
+"""So many rows above a table may be of it."""
 
 
 def _row_above(sheet: Sheet, table: OrderTable) -> int | None:

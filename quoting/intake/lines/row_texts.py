@@ -485,11 +485,15 @@ def _same(record: Record, frame: TableContext, names: tuple[str, ...], size: Mea
                 mm = size.to_mm(inch=inch)
             except ValueError:
                 continue
-            if abs(mm - known) <= max(0.02 * known, 0.06):
-                if size.basis and not side and name in ("diameter", "radius", "large", "small"):
+            sides = size.basis and not side and name in ("diameter", "radius", "large", "small")
+            if abs(mm - known) <= max((_AS_ROUNDED if sides else 0.02) * known, 0.6 if sides else 0.06):
+                if sides:  # ID 30 1/2 beside 30 is not the side of that, it is another size
                     record.values["basis"] = str(size.basis)
                 return True
     return False
+
+
+_AS_ROUNDED = 0.002
 
 
 def _loose(record: Record, frame: TableContext, row: RowText, part: PartText) -> set[int]:
