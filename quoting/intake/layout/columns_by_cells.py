@@ -249,7 +249,7 @@ def _told_otherwise(  # noqa: PLR0911 - a return for each kind of column
     """Return what a column holds whose cells are none of what its heading says; nothing where they agree."""
     fields, _ = known
     field = column.meaning.field
-    told = _counts_something(sheet, table, column, fields) or _names_or_sides(sheet, table, column, fields)
+    told = _counts_something(sheet, table, column, fields) or _names_or_sides(sheet, table, column, known)
     if told:
         return told
     if field == "quantity":
@@ -288,17 +288,19 @@ _LETTERS_OF_SIZES = frozenset((
     "id", "od", "md", "di", "da", "de", "dw", "dz", "d", "r", "ri", "ra", "rm", "l", "w", "h", "b", "dn",
     "pn", "nps", "sch", "ga", "pl", "fl", "bl", "ep", "sp", "tl", "ral", "rz", "en", "iso", "din", "st", "ss",
     "ar", "sa", "hb", "ca", "wt", "thk", "dia", "rad", "lg", "kg", "max", "min", "kw", "wk", "grit", "grade",
-    "gr", "cl", "no", "nr", "by", "qty", "deg", "ut", "rt", "pt", "mt",
+    "gr", "almg", "rst", "aw", "cl", "no", "nr", "by", "qty", "deg", "ut", "rt", "pt", "mt",
 ))  # fmt: skip
 """Letters before a number that make it a size, a grade, a joint, a day or a count."""
 _WITH_A_SIGN = frozenset(("t", "s", "e", "g", "p", "c", "q", "a", "k", "m", "v", "x", "y", "u", "j"))
 _LONG_NUMBER = re.compile(r"\d{3}")
 
 
-def _names_or_sides(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+def _names_or_sides(
+    sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
+) -> str:
     """Return what a column holds that is headed as neither: marks of plant, sides of the plate, units."""
-    field = column.meaning.field
-    if field in _MAY_BE_MARKS and _names_of_plant(sheet, table, column, fields):
+    field, fields = column.meaning.field, known[0]
+    if field in _MAY_BE_MARKS and _names_of_plant(sheet, table, column, known):
         return "ignored" if "part_no" in fields else "part_no"
     if field in _MAY_BE_SIDES and "basis" not in fields and _says_sides(sheet, table, column):
         return "basis"
@@ -339,10 +341,13 @@ def _angle_or_arc(sheet: Sheet, table: OrderTable, column: TableColumn, fields: 
 _OF_A_LENGTH = re.compile(r"l(?:en|ong|ung|gth|ang|and|engd|g)|l\b|dl|delka|dlug|compr|hossz|uzunl|длин")
 
 
-def _names_of_plant(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
+def _names_of_plant(
+    sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]
+) -> bool:
     """Return whether all cells of a column are the marks of vessels, places or lots (T-101, HX12), in a table
-    whose sizes have columns of their own: the numbers in them are no sizes.
+    whose sizes have columns of their own: the numbers in them are no sizes. Grades are none: AlMg3.
     """
+    fields, materials = known
     if not (
         _ROUND & {*fields}
         and {"thickness", "gauge"} & {*fields}
@@ -351,7 +356,8 @@ def _names_of_plant(sheet: Sheet, table: OrderTable, column: TableColumn, fields
         return False
     texts = [text for text in _texts(sheet, table, column) if text and text not in _BLANK]
     found = [_PLANT.fullmatch(text) for text in texts]
-    return len(texts) > 1 and all(match is not None and _is_name(match) for match in found)
+    named = len(texts) > 1 and all(match is not None and _is_name(match) for match in found)
+    return named and not any(materials.find(text).keys for text in {*texts})
 
 
 def _is_name(match: re.Match[str]) -> bool:
