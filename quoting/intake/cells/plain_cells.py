@@ -25,6 +25,7 @@ from quoting.intake.texts import (
     shape_words,
     yes_no,
 )
+from quoting.intake.words import said_in_text
 from quoting.tables import Cell, text_of
 
 
@@ -429,10 +430,16 @@ _KG_PER_TONNE = 1000.0
 _KG_PER_LB = 0.45359237
 
 
+_IN_A_WRONG_COLUMN = frozenset(("shape", "free_issue", "eccentric", "option"))
+
+
 def _weight(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     """Keep a weight in kg, to check the sizes against; nothing is taken from it."""
     match = _NUMBER.match(_THOUSANDS[frame.style].sub("", text_of(cell)))
     if match is None:
+        words = said_in_text(text_of(cell))[0]  # of a remark that slipped into the last column
+        if any(one.does in ("ask", "free") and one.name in _IN_A_WRONG_COLUMN for one in words):
+            record.texts.append(RowText("remark", text_of(cell), place, free=True))
         carry(record, frame, column, cell, place)
         return
     unit = (match.group(2) or "").lower() or column.header.lower()

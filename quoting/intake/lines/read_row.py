@@ -92,6 +92,8 @@ ASK_WORDS = frozenset((
     "tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg",
     "per drawing", "as drawing", "as per drawing", "per print", "as drawn", "see print", "on drawing",
 ))  # fmt: skip
+_SQUARE = re.compile(r"\W*(\d[\d.,]*) ?(?:mm)?\s*[x×*]\s*\1 ?(?:mm)?\W*", re.I)
+"""2200 x 2200: no two ends of a cone are alike."""
 _LABELLED = re.compile(
     r"\W*(?:pos|poz|item|[ií]tem|partida|rep)\w*\.?\s*(?:no\.?\s*)?(\d{1,3}[a-z]?)\s*[.:)–-]", re.I
 )
@@ -464,7 +466,8 @@ class OrderRowReader:
             asked = f'The {slot.name} reads "{text_of(cell)}"{where}; what is it?'
             record.doubt(Doubt(slot.field, place, text_of(cell), asked))
         elif field == "diameter" and isinstance(cell, str) and two_ends(slot, cell):
-            asked = f'The {slot.name} reads "{text_of(cell)}": two diameters, of a cone, or which one holds?'
+            other = "a flat plate, nothing to roll" if _SQUARE.fullmatch(cell) else "two diameters, of a cone"
+            asked = f'The {slot.name} reads "{text_of(cell)}": {other}, or which one holds?'
             record.doubt(Doubt("diameter", place, text_of(cell), asked))
         elif field == "size" or (field in ("thickness", "diameter") and holds_several(cell)):
             read_combined(record, slot, cell, place, self.frame.desk)

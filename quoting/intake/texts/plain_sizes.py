@@ -130,6 +130,7 @@ _Written = str | Callable[[re.Match[str]], str]
 _RARE: tuple[tuple[tuple[str, ...], re.Pattern[str], _Written], ...] = tuple(
     (tuple(words.split("|")), re.compile(pattern, re.I), text)
     for words, pattern, text in (
+        ("'|’", r"(?<=\d)['’][dt][ea]n\s+(ø\s*)?(\d[\d.,]*)['’]y?[ea]\b", r" to \1\2"),
         (" of ", rf"(?<=[\d\"'m]) of (?={_OF_WHAT}\b)", " "),
         ("across", r"(?<=[\d\"'m]) ?across (?:the |its )?(?:outside|outer)(?: faces?| edges?)?\b", " OD"),
         ("across", r"(?<=[\d\"'m]) ?across (?:the |its )?(?:inside|inner)(?: faces?| edges?)?\b", " ID"),

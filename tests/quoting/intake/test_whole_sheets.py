@@ -186,3 +186,46 @@ def test_words_behind_a_size(tmp_path: Path, cell: str, asked: str) -> None:
     order = read(tmp_path, f"Item|Qty|ID (in)|Thk (in)|Length (in)|Material\n1|2|48|1/4|{cell}|A36")
     assert bool(order.lines) is not bool(asked)
     assert any(asked in one.text for one in order.questions)
+
+
+@pytest.mark.parametrize(
+    "line", ["2 nozzles 304L ID 24 x 1/4 thk x 30 long", "2 manways 24 ID x 1/4 thk x 30 long"]
+)
+def test_nozzles_with_all_sizes_of_a_part_are_the_part(tmp_path: Path, line: str) -> None:
+    order = read(tmp_path, f"All A36 unless noted, inches\n3 shells ID 48 x 1/4 thk x 60 long\n{line}")
+    assert [one.quantity for one in order.lines if one.material == "A36"][:1] == [3]
+    assert len(order.drafts) == 2
+    assert not any("not in the price" in text for one in order.lines for text in one.assumptions)
+
+
+@pytest.mark.parametrize(
+    ("name", "weight"),
+    [
+        ("Ringflansch", "95"), ("forged ring", "95"), ("geschmiedeter Ring", "95"), ("casting", "95"),
+        ("ring", "forged"), ("ring", "Ringflansch geschmiedet"),
+    ],
+)  # fmt: skip
+def test_what_is_forged_or_cast_is_not_rolled(tmp_path: Path, name: str, weight: str) -> None:
+    head = "Pos|Benennung|Innendurchmesser (mm)|Breite (mm)|Dicke (mm)|Werkstoff|Menge|Gewicht"
+    assert not read(tmp_path, f"{head}\n1|{name}|1500|150|6|A36|1|{weight}").lines
+
+
+def test_both_sides_of_a_square_are_no_ends_of_a_cone(tmp_path: Path) -> None:
+    order = read(tmp_path, "Item|Qty|ID (mm)|Thk (mm)|Length|Material\n1|2|600 x 600|6||A36")
+    assert any("a flat plate" in one.text for one in order.questions)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "1 st kon invändigt 1200 ner till 400, höjd 650, tjocklek 6, A36",
+        "1 szt. stożek wewn. 1200 zwężony do 400, wysokość 650, grubość 6, A36",
+        "1 adet koni iç çap 1200'den 400'e, yükseklik 650, kalınlık 6, A36",
+    ],
+)
+def test_a_cone_from_one_diameter_down_to_the_other(tmp_path: Path, line: str) -> None:
+    other = {"s": "2 st mantel invändig diameter 1200, tjocklek 6, höjd 900, A36",
+             "z": "2 szt. płaszcz wewn. 1200, grubość 6, wysokość 900, A36",
+             "a": "2 adet gövde iç çap 1200, kalınlık 6, yükseklik 900, A36"}[line[2]]  # fmt: skip
+    order = read(tmp_path, f"mm\n{line.replace(',', ';')}\n{other.replace(',', ';')}")
+    assert Cone(1200, 400, Basis.INSIDE, 650) in [one.shape for one in order.lines]
