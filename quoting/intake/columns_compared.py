@@ -6,7 +6,15 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from quoting.intake.layout import SIZES, Meaning, OrderTable, TableColumn, heading_meaning
+from quoting.intake.layout import (
+    SIZES,
+    Meaning,
+    OrderTable,
+    TableColumn,
+    as_inside,
+    heading_meaning,
+    in_for_inside,
+)
 from quoting.intake.words import folded
 from quoting.tables import Sheet, text_of
 
@@ -46,7 +54,15 @@ _COUNTS = frozenset(("quantity", "per_unit"))
 
 def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
     """Return the table with the columns whose meaning the others tell; `table` has each one's own."""
-    for look in (_asked_back, _plate_beside_thickness, _called_off, _totals, _ordered_already, _in_degrees):
+    for look in (
+        _inside_in_mm,
+        _asked_back,
+        _plate_beside_thickness,
+        _called_off,
+        _totals,
+        _ordered_already,
+        _in_degrees,
+    ):
         table = look(sheet, table)
     return table
 
@@ -145,6 +161,27 @@ def _asked_back(sheet: Sheet, table: OrderTable) -> OrderTable:
             if texts and all(text in _ANSWERS for text in texts):
                 asked[one.index] = "carried"
     return _with(table, asked)
+
+
+_LEAST_MM, _PLATE_MM = 100, 5
+"""No plate so thick in inches is rolled, nor to such a radius (common practice, no source)."""
+_FIRST_NUMBER = re.compile(r"[^\W\d_]{0,3}\W{0,2}(\d+(?:\.\d+)?)")
+
+
+def _inside_in_mm(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Take `R in.` for the inside where the sizes can be no inches: 612 beside plate of 8."""
+    heads = [one for one in table.columns if one.meaning.unit == "in" and in_for_inside(one.header)]
+    thick = [one for one in table.columns if one.meaning.field == "thickness"]
+    others = {one.meaning.unit for one in table.columns if one.meaning.field in SIZES and one not in heads}
+    if len(heads) != 1 or heads[0].meaning.basis or not thick or others & {"in", "ft"}:
+        return table
+    walls = [text for one in thick for text in _cells(sheet, table, one) if text]
+    sizes = [_FIRST_NUMBER.match(text) for text in _cells(sheet, table, heads[0]) if text]
+    plain = all(text.replace(".", "", 1).isdecimal() and float(text) >= _PLATE_MM for text in walls)
+    large = all(size is not None and float(size[1]) >= _LEAST_MM for size in sizes)
+    if not (walls and sizes and plain and large):
+        return table
+    return as_inside(table, heads[0].index)
 
 
 _PRICE = re.compile(r"[$€£]|\b(?:price|cost|target|rate|amount|prix|preis|precio|prezzo|cena)\b", re.I)

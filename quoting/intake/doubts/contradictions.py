@@ -86,7 +86,8 @@ _CARRIED = re.compile(
 )
 _CHANGES = re.compile(
     r"\b(?:offset|eccentric\w*|overlap|lap|legs?|straights?|tangents?|courses|strakes|rings|tiers|cans|joints"
-    r"|halves|spares?|(?:short|long)(?:er)? (?:side|edge)|mit(?:re|er)\w*|(?:end|angle) cut|cut angle|taper"
+    r"|halves|splits?|plates|segs|segments?|sectors?|sections|petals|panels|staves|pieces|wrappers?|quarters"
+    r"|spools|spares?|(?:short|long)(?:er)? (?:side|edge)|mit(?:re|er)\w*|(?:end|angle) cut|cut angle|taper"
     r"|skew|camber|bow"
     r"|corrosion|allowance|c\.?a|extra length|trim|crop|clad\w*|lining|overlay|joggle|twist|pitch)\b",
     re.I,
@@ -107,6 +108,8 @@ def _check_carried(record: Record, text: str, place: Place) -> None:
     match = _CARRIED.fullmatch(text)
     if match is None:
         return
+    if match["figure"] == record.values.get("quantity"):
+        return  # Pieces: 4, which are those of the line
     if _CHANGES.search(match["head"]):
         nothing = Choice("nothing that changes the part", (("number_ok", "yes"),))
         asked = f'"{text}": what does it change? It was not used for a size.'

@@ -157,7 +157,7 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             header = column.header.strip().lower().strip(".°")
             plain = header in _NO or _NO_OF_PARTS.match(header) is not None
             plain = plain and fields.index("number") <= len(columns)
-            named = (named or not _rises(sheet, table, column)) and not _runs(sheet, table, column)
+            named = (named or not _rises(sheet, table, column)) and not _numbers_rows(sheet, table, column)
             if plain and named and _counts(sheet, table, column) and "quantity" not in fields:
                 field = "quantity"
                 fields.append("quantity")
@@ -306,6 +306,14 @@ def _names_or_sides(
         return "basis"
     if field in ("angle", "arc_length") and (told := _angle_or_arc(sheet, table, column, fields)):
         return told
+    if (
+        field == "number"
+        and column.meaning.by_words
+        and "quantity" in fields
+        and column is not table.columns[0]
+    ):
+        header = folded(column.header).strip()
+        return "unclear" if _PARTS_NAMED.fullmatch(header) and not _numbers_rows(sheet, table, column) else ""
     if field == "multiplier" and _UNITS_ALONE.fullmatch(column.header.strip()):
         counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd"} & set(fields)
         return "quantity" if not counted and _counts(sheet, table, column) else ""
@@ -388,6 +396,9 @@ def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fiel
     field = column.meaning.field
     if column is table.columns[0] and field not in _COUNTED and _counts_in_order(sheet, table, column):
         return "number"
+    bare = column is table.columns[0] and folded(column.header).strip() in _NR
+    if field == "quantity" and bare and _numbers_rows(sheet, table, column):
+        return "number"
     if field == "seam" and _runs(sheet, table, column):
         return "number"  # Ln
     if field == "due" and "quantity" not in fields and _all_counted(sheet, table, column):
@@ -400,6 +411,7 @@ def _counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fiel
 
 _DEL = re.compile(r"del\.?", re.I)
 """Delivery in English, part in Danish and Swedish."""
+_NR = frozenset(("nr", "n", "num", "nummer"))
 _UNITS_ALONE = re.compile(r"(?:no\.? of |number of |# )?units", re.I)
 _NEEDED = re.compile(r"\b(?:need\w*|want\w*|req\w*|ben[oö]tigt|bedarf)\b", re.I)
 
@@ -679,6 +691,23 @@ def _rises(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether the numbers of a column rise from row to row, as those of items do."""
     numbers = [int(text) for text in _texts(sheet, table, column) if text.isdecimal() and len(text) < 6]
     return len(numbers) < _TWO or all(before < after for before, after in pairwise(numbers))
+
+
+_STEPS = frozenset((1, 5, 10, 100))
+
+
+def _numbers_rows(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether a column numbers the rows: 1, 2, 3, or 10, 20, or on from 1 with gaps.
+
+    Quantities of an order that rise by one step are rarer than numbers of lines (common practice, no source).
+    """
+    texts = [text for text in _texts(sheet, table, column) if text]
+    numbers = [int(text) for text in texts if text.isdecimal() and len(text) < 6]
+    if len(numbers) < _TWO or len(numbers) < len(texts):
+        return False
+    steps = {after - before for before, after in pairwise(numbers)}
+    on = len(steps) == 1 and steps <= _STEPS and (len(numbers) > _TWO or steps != {1} or numbers[0] == 1)
+    return on or (numbers[0] == 1 and len(numbers) > _TWO and min(steps) > 0)
 
 
 def _runs(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:

@@ -512,6 +512,24 @@ class UnitFound:
     sure: bool = True
 
 
+_IN_FOR_INSIDE = re.compile(r"\s*(?:r|rad(?:ius)?|ø|d|dia(?:m(?:eter)?)?)\.?\s+in\.?\s*", re.I)
+"""R in.: the unit in a sheet of inches, the side in one of millimetres."""
+
+
+def in_for_inside(header: str) -> bool:
+    """Return whether the `in` of a heading of something round may be the side and not the unit: R in."""
+    return _IN_FOR_INSIDE.fullmatch(header) is not None
+
+
+def as_inside(table: OrderTable, index: int) -> OrderTable:
+    """Return a table with the sizes of one column measured inside, in the unit of the sheet."""
+    columns = (
+        replace(one, meaning=replace(one.meaning, basis=Basis.INSIDE, unit="")) if one.index == index else one
+        for one in table.columns
+    )
+    return replace(table, columns=tuple(columns))
+
+
 def as_notes_say(table: OrderTable, said: SheetRules) -> OrderTable:
     """Return a table whose headings of a letter hold what a note says they do, and whose columns without a
     unit have the one that a note gives to their sizes.
@@ -519,6 +537,9 @@ def as_notes_say(table: OrderTable, said: SheetRules) -> OrderTable:
     columns: list[TableColumn] = []
     for column in table.columns:
         meaning = column.meaning
+        in_mm = said.unit in ("mm", "cm") and meaning.unit == "in" and meaning.basis is None
+        if in_mm and in_for_inside(column.header):
+            meaning = replace(meaning, basis=Basis.INSIDE, unit="")
         bare = _UNIT_BEHIND.sub("", column.header.strip())
         if not meaning.field and (means := said.letter(bare)):
             told = meaning_of(_BRACKET.sub("", means).strip())

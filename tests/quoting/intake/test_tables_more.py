@@ -251,3 +251,32 @@ def test_a_cone_that_leans_is_asked_about(word: str, tmp_path: Path) -> None:
     heads = ["Pos", "Large ID", "Small ID", "Height", "Thk", "Qty", "Material", "Remarks"]
     row = ["1", "1200", "600", "700", "8", "1", "A36", word]
     assert not read_rows(tmp_path, row, head=heads).lines
+
+
+@pytest.mark.parametrize(
+    "numbers", [("10", "20", "30"), ("5", "6", "7"), ("101", "102", "103"), ("1", "2", "4")]
+)
+@pytest.mark.parametrize("head", ["No", "No.", "Nr"])
+def test_numbers_of_rows_are_no_quantities(head: str, numbers: tuple[str, ...], tmp_path: Path) -> None:
+    heads = [head, "Mark", "ID", "L", "Thk", "Material"]
+    rows = [[number, f"S-{number}", f"80{at}", "900", "8", "A36"] for at, number in enumerate(numbers)]
+    order = read_rows(tmp_path, *rows, ["one off each"], head=heads)
+    assert [line.quantity for line in order.lines] == [1] * len(numbers)
+
+
+@pytest.mark.parametrize("head", ["Split", "Sections", "Plates", "No. segs"])
+def test_figures_of_what_a_part_is_made_of_are_asked_about(head: str, tmp_path: Path) -> None:
+    heads = ["Pos", "Qty", "ID", "L", "Thk", head, "Material"]
+    rows = ["1", "4", "800", "900", "8", "2", "A36"], ["2", "1", "700", "900", "8", "3", "A36"]
+    assert not read_rows(tmp_path, *rows, head=heads).lines
+
+
+@pytest.mark.parametrize("head", ["R in.", "Rad in"])
+def test_the_inside_of_a_radius_in_millimetres(head: str, tmp_path: Path) -> None:
+    heads = ["Pos", "Qty", head, "Angle", "L", "Thk", "Material"]
+    row = ["1", "4", "612", "90", "900", "8", "A36"]
+    for notes in ([["all dims mm"]], []):
+        (line,) = read_rows(tmp_path, row, *notes, head=heads).lines
+        assert line.shape == Arc(612.0, Basis.INSIDE, 90.0, 900.0)
+    inches = read_rows(tmp_path, ["1", "4", "36", "90", "40", "0.5", "A36"], head=heads)
+    assert not inches.lines
