@@ -116,9 +116,34 @@ def _up_to_the_part(text: str) -> str:
     return text if behind is None else text[: behind.start()]
 
 
+_COUNT_BEFORE = re.compile(r"\W*(?:\d{1,3}\W*(?:x|off|pcs?|nos?)?\W*)?(?:[a-z]{3,} )?", re.I)
+_NAMED_PART = re.compile(
+    r"\b(?:(?:shells?|cans?|rings?|sheets?|plates?|cones?|cylinders?|sleeves?|pipes?|tubes?|ducts?|liners?|segments?)\s+)?"
+    r"(?:\d[\d./-]*\s?(?:mm|in\b|\")?\s?(?:[io]\W?d\b|outside|inside|dia\b|x\s?\d)|(?:[io]\W?d\b|dia\w*|ø)\W{0,2}\d)",
+    re.I,
+)
+_NUMBERS = re.compile(r"\d+(?:[./]\d+)*")
+_OF_A_PART = 3
+"""So many sizes make a part."""
+
+
+def _up_to_its_name(text: str) -> str:
+    """Return a phrase that leads a line without the part behind it: painted shells 48 ID x 1/4 x 60 long.
+
+    >>> _up_to_its_name("painted shells 48 ID x 1/4 thk x 60 long"), _up_to_its_name("painted 48 ID")
+    ('painted ', 'painted 48 ID')
+    """
+    match = _NAMED_PART.search(text)
+    if match is None or match.start() == 0 or len(_NUMBERS.findall(text[match.start() :])) < _OF_A_PART:
+        return text
+    return text[: match.start()]
+
+
 def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
     whole = match.group()
     kept = _up_to_the_part(whole) if rule.does in _SAYS else whole
+    leads = rule.does in _SAYS and _COUNT_BEFORE.fullmatch(match.string[: match.start()]) is not None
+    kept = _up_to_its_name(kept) if leads else kept
     words = " ".join(kept.split()).strip(" ,;.-")
     if not words or (rule.beside and _BESIDE.search(match.string[: match.start()])):
         return match.group()
@@ -132,7 +157,8 @@ def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
     if does == "out" and _NOT_WANTED.match(words) and _of_something(match.string[: match.start()]):
         does = "ask"  # stiffeners not required: it may be they that are not wanted, and the line is
     found.append(Said(does, rule.name, words, rule.text))
-    return f" ; {whole[len(kept) :]}"
+    rest = whole[len(kept) :]
+    return f" {rest}" if leads and rest else f" ; {rest}"
 
 
 _SAYS = ("say", "work", "note", "soft")

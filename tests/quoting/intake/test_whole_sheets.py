@@ -229,3 +229,13 @@ def test_a_cone_from_one_diameter_down_to_the_other(tmp_path: Path, line: str) -
              "a": "2 adet gövde iç çap 1200, kalınlık 6, yükseklik 900, A36"}[line[2]]  # fmt: skip
     order = read(tmp_path, f"mm\n{line.replace(',', ';')}\n{other.replace(',', ';')}")
     assert Cone(1200, 400, Basis.INSIDE, 650) in [one.shape for one in order.lines]
+
+
+@pytest.mark.parametrize(
+    "work", ["painted", "hot rolled", "galvanized", "shop primed", "2B", "polished", "tested"]
+)
+def test_work_named_before_the_part_does_not_hide_it(tmp_path: Path, work: str) -> None:
+    order = read(
+        tmp_path, f"All A36\n3 shells 48 ID x 1/4 thk x 60 long\n2 {work} shells 48 ID x 1/4 thk x 30 long"
+    )
+    assert [line.quantity for line in order.lines] == [3, 2]
