@@ -231,11 +231,16 @@ def test_a_cone_from_one_diameter_down_to_the_other(tmp_path: Path, line: str) -
     assert Cone(1200, 400, Basis.INSIDE, 650) in [one.shape for one in order.lines]
 
 
-@pytest.mark.parametrize(
-    "work", ["painted", "hot rolled", "galvanized", "shop primed", "2B", "polished", "tested"]
-)
+@pytest.mark.parametrize("work", ["painted", "hot rolled", "galvanized", "shop primed", "polished", "tested"])
 def test_work_named_before_the_part_does_not_hide_it(tmp_path: Path, work: str) -> None:
     order = read(
         tmp_path, f"All A36\n3 shells 48 ID x 1/4 thk x 60 long\n2 {work} shells 48 ID x 1/4 thk x 30 long"
     )
     assert [line.quantity for line in order.lines] == [3, 2]
+
+
+def test_a_mill_finish_before_the_part_does_not_hide_it(tmp_path: Path) -> None:
+    order = read(
+        tmp_path, "3 shells 48 ID x 1/4 thk x 60 long A36\n2 2B shells 48 ID x 1/4 thk x 30 long 304"
+    )
+    assert len(order.drafts) == 2
