@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from quoting.core import Basis, SizeError, parse_measures
 from quoting.intake.layout import (
     SIZES,
     Meaning,
@@ -14,7 +15,9 @@ from quoting.intake.layout import (
     as_inside,
     heading_meaning,
     in_for_inside,
+    names_another,
 )
+from quoting.intake.texts import nominal_cell
 from quoting.intake.words import folded
 from quoting.tables import Sheet, text_of
 
@@ -56,6 +59,7 @@ def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
     """Return the table with the columns whose meaning the others tell; `table` has each one's own."""
     for look in (
         _inside_in_mm,
+        _round_another,
         _asked_back,
         _plate_beside_thickness,
         _called_off,
@@ -163,6 +167,39 @@ def _asked_back(sheet: Sheet, table: OrderTable) -> OrderTable:
     return _with(table, asked)
 
 
+def _round_another(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Pass over the size of what the parts go on beside their own: carrier OD, a smaller DN.
+
+    An inside that is larger in every row than the outside of the pipe beside it is no size of that pipe.
+    """
+    sized = [one for one in table.columns if one.meaning.field in ("diameter", "radius")]
+    of_another = [one for one in table.columns if one.meaning.field in _ROUND and names_another(one.header)]
+    own = [one for one in sized if one not in of_another]
+    if of_another and own:
+        return _with(table, {one.index: "ignored" for one in of_another})
+    nominal = [one for one in table.columns if one.meaning.field == "nominal"]
+    if len(nominal) != 1 or len(sized) != 1 or sized[0].meaning.basis is not Basis.INSIDE:
+        return table
+    pairs = zip(_cells(sheet, table, nominal[0]), _cells(sheet, table, sized[0]), strict=True)
+    known = [(_outside_of(one, nominal[0].header), _plain_mm(two)) for one, two in pairs if one and two]
+    larger = [outside and inside and inside >= outside for outside, inside in known]
+    return _with(table, {nominal[0].index: "ignored"}) if larger and all(larger) else table
+
+
+def _outside_of(text: str, header: str) -> float:
+    """Return the outside diameter in mm of a nominal size; 0 where it is none."""
+    try:
+        sizes = parse_measures(nominal_cell(text, header))
+        return sizes[0].to_mm(inch=True) if len(sizes) == 1 else 0.0
+    except (SizeError, ValueError):
+        return 0.0
+
+
+def _plain_mm(text: str) -> float:
+    return float(text) if text.replace(".", "", 1).isdecimal() else 0.0
+
+
+_ROUND = frozenset(("diameter", "radius", "nominal"))
 _LEAST_MM, _PLATE_MM = 100, 5
 """No plate so thick in inches is rolled, nor to such a radius (common practice, no source)."""
 _FIRST_NUMBER = re.compile(r"[^\W\d_]{0,3}\W{0,2}(\d+(?:\.\d+)?)")

@@ -22,7 +22,7 @@ class SizeColumn:
 
     `general` tells that the basis is what a note says of all lines: a cell that says another one holds.
     `strict` tells that a cell that says another one is asked about: a note says the side of all lines and
-    excepts none, or no other cell stands under the heading as it says.
+    excepts none, or no other cell stands under the heading as it says. `feet` that 7-6 is seven feet six.
     """
 
     field: str
@@ -33,6 +33,7 @@ class SizeColumn:
     header: str = ""
     general: bool = False
     strict: bool = True
+    feet: bool = False
 
     @property
     def name(self) -> str:

@@ -18,7 +18,7 @@ from quoting.intake.cells.plain_cells import (
     says_who_brings,
 )
 from quoting.intake.cells.several_sizes import holds_several, read_combined
-from quoting.intake.cells.size_cells import EITHER, read_measure, read_size, two_ends
+from quoting.intake.cells.size_cells import EITHER, holds_feet, read_measure, read_size, two_ends
 from quoting.intake.cells.work_cells import is_work, who_does
 
 __all__ = [
@@ -30,6 +30,7 @@ __all__ = [
     "ask_revision",
     "carry",
     "headed",
+    "holds_feet",
     "holds_several",
     "is_tougher",
     "is_work",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, time, timedelta
 
@@ -74,8 +75,7 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
         return
     if slot.field == "thickness":
         text = _NOMINAL.sub("", text)
-    if (feet := _FEET_DASH_INCHES.fullmatch(text)) and _IN_FEET_AND_INCHES.search(slot.header):
-        text = f"{feet[1]}'-{feet[2]}\""
+    text = _in_feet(slot, text)
     try:
         sizes = parse_measures(plain_sizes(text), slot.style)
     except SizeError as error:
@@ -152,6 +152,27 @@ _IN_FEET_AND_INCHES = re.compile(r"\b(?:ft|feet)\W{0,3}(?:and |& )?(?:in|ins|inc
 """Length (ft-in): 8-0 is eight feet."""
 
 
+def _in_feet(slot: SizeColumn, text: str) -> str:
+    """Return 7-6 as seven feet and six inches where its column is of those."""
+    feet = _FEET_DASH_INCHES.fullmatch(text) if slot.feet else None
+    return f"{feet[1]}'-{feet[2]}\"" if feet else text
+
+
+def holds_feet(header: str, texts: Sequence[str]) -> bool:
+    """Return whether the cells of a column in inches are feet and inches: by its heading, or because all are
+    two numbers of which the second is below twelve, and in one the first is not the smaller, as in no range.
+    """
+    if _IN_FEET_AND_INCHES.search(header):
+        return True
+    found = [_FEET_DASH_INCHES.fullmatch(text) for text in texts if text]
+    pairs = [(float(match[1]), float(match[2].split()[0].split("-")[0])) for match in found if match]
+    whole = len(pairs) == len(found) > 1 and all(inches < _FOOT for _, inches in pairs)
+    return whole and any(feet >= inches for feet, inches in pairs)
+
+
+_FOOT = 12
+
+
 def _ask_added(record: Record, slot: SizeColumn, size: Measure, place: Place, text: str) -> None:
     """Ask whether what stands behind a plus alone is more of the size or a tolerance: 36 + 2."""
     plus = size.plus or 0.0
@@ -175,7 +196,9 @@ def _one_size(slot: SizeColumn, text: str) -> bool:
 
 def two_ends(slot: SizeColumn, text: str) -> tuple[tuple[str, Measure], ...]:
     """Return the two diameters of a cell such as 1800/900, should it be that of a cone; else nothing."""
-    pieces = [piece.strip() for piece in _TWO.split(_ROUND_WORDS.sub("", text)) if piece.strip()]
+    pieces = [
+        _in_feet(slot, piece.strip()) for piece in _TWO.split(_ROUND_WORDS.sub("", text)) if piece.strip()
+    ]
     if len(pieces) != 2 or _one_size(slot, text):
         return ()
     try:

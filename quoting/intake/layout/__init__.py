@@ -1,7 +1,7 @@
 """Where the tables of a sheet are, what each column holds, and what holds for a whole table."""
 
 from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
-from quoting.intake.layout.columns import Meaning, size_in_list, unit_word
+from quoting.intake.layout.columns import Meaning, names_another, size_in_list, unit_word
 from quoting.intake.layout.columns import meaning_of as heading_meaning
 from quoting.intake.layout.columns_by_cells import (
     has_both_ends,
@@ -89,6 +89,7 @@ __all__ = [
     "is_word",
     "items_in",
     "mere_business",
+    "names_another",
     "names_no_end",
     "names_parts_of_circle",
     "names_table",

@@ -306,6 +306,14 @@ def _names_or_sides(
         return "basis"
     if field in ("angle", "arc_length") and (told := _angle_or_arc(sheet, table, column, fields)):
         return told
+    return _units_or_pieces(sheet, table, column, fields)
+
+
+def _units_or_pieces(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+    """Return what a column counts that is headed as a nominal size, a number or units: Nb, No. segs."""
+    field = column.meaning.field
+    if field == "nominal" and folded(column.header).strip() == "nb" and "quantity" not in fields:
+        return "quantity" if _ROUND & {*fields} and _counts(sheet, table, column) else ""
     if (
         field == "number"
         and column.meaning.by_words

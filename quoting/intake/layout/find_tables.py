@@ -17,6 +17,8 @@ _FEWEST_BY_CELLS = 3
 """What is known of a head that only the cells below it make one."""
 _OF_AN_EXPORT = 12
 _WORD = re.compile(r"[^\W\d_]{3}")
+_AREA = re.compile(r"\b[a-z]{0,2}m[23]\b", re.I)
+"""m2, whose figure is no size."""
 _DIGIT = re.compile(r"[0-9]")
 _SERIES = re.compile(
     r"(?:q|w|wk|week|kw|month|m|call|call-?off|release|rel|batch|lot|delivery|del)\W?\s*\d{1,2}|20\d\d"
@@ -284,12 +286,12 @@ def _score_by_cells(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[
     Three of what a part needs are known, none of the headings is a sentence or holds a figure, and under
     those of sizes and counts stand numbers.
     """
-    known = [column for column in columns if column.meaning.field in _KEY_FIELDS]
+    known = [column for column in columns if column.meaning.field in _KEY_FIELDS | {"reqd"}]
     fields = {column.meaning.field for column in known}
     texts = [column.header for column in columns]
     if len(fields) < _FEWEST_BY_CELLS or not fields & _ROUND or not below:
         return 0
-    if any(_DIGIT.search(text) or len(text) > LONGEST_HEADER for text in texts):
+    if any(_DIGIT.search(_AREA.sub("", text)) or len(text) > LONGEST_HEADER for text in texts):
         return 0
     row = sheet.rows[below[0]]
     cells = [text_of(row[column.index]) if column.index < len(row) else "" for column in known]

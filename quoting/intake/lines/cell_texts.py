@@ -213,7 +213,9 @@ class RowTexts:
         if column.index not in self._orders:
             own = _listed(column.header)
             said = () if own[0] or column.meaning.field != "size" else self.frame.said.notes
-            listed = (_listed(re.split(r"[:;]", note)[-1]) for note in said)
+            listed = (
+                one for note in said for one in (_listed(re.split(r"[:;]", note)[-1]), _listed_in(note))
+            )
             self._orders[column.index] = next((one for one in listed if one[0]), own)
         return self._orders[column.index]
 
@@ -321,6 +323,29 @@ def crossed(record: Record, sheet: Sheet, row: int) -> None:
         out = Choice("no, leave it out", (("struck_ok", "yes"), ("left_out", "left out by the customer")))
         asked = f'"{text}" is struck through; is the line still wanted, and with which value?'
         record.doubt(Doubt("struck_ok", record.place, text, asked, (keep, out)))
+
+
+_BETWEEN = re.compile(r"\s+[xх*]\s+|\s*×\s*", re.I)
+_LIST_WORDS = 3
+_SIZE_WORD = re.compile(r"[^\s,;:=()]+")
+
+
+def _listed_in(note: str) -> tuple[tuple[str, ...], dict[str, Basis], bool]:
+    """Return the sizes that a title or note lists among other words: pipes from plate, sizes OD x t x L.
+
+    The words before the first sign and behind the last are tried, the most of them first.
+    """
+    pieces = _BETWEEN.split(note) if any(sign in note for sign in "x×*хX") else []
+    if len(pieces) < 2 or any(sign.isdecimal() for sign in note):
+        return (), {}, False
+    first, last = _SIZE_WORD.findall(pieces[0]), _SIZE_WORD.findall(pieces[-1])
+    for before in range(min(_LIST_WORDS, len(first)), 0, -1):
+        for behind in range(min(_LIST_WORDS, len(last)), 0, -1):
+            tried = (" ".join(first[-before:]), *pieces[1:-1], " ".join(last[:behind]))
+            found = _listed(" x ".join(tried))
+            if found[0]:
+                return found
+    return (), {}, False
 
 
 def _listed(header: str) -> tuple[tuple[str, ...], dict[str, Basis], bool]:

@@ -13,6 +13,7 @@ from quoting.intake.cells import (
     ask_date,
     ask_revision,
     carry,
+    holds_feet,
     holds_several,
     is_work,
     read_combined,
@@ -65,6 +66,7 @@ SHAPE_FIELDS = (
     "thickness", "gauge", "gauge_metal",
 )  # fmt: skip
 _ACROSS = {"length", "width", "height"}
+_IN_FEET = _ACROSS | {"diameter", "large", "small", "girth", "circumference", "radius"}
 _SHAPED = {"shape", "half", "angle"}
 _ROUND = {"diameter", "radius", "basis", "large", "small"}
 _AS_SIZE = {"gauge": "thickness", "schedule": "thickness", "nominal": "diameter"}
@@ -400,9 +402,22 @@ class OrderRowReader:
             basis = self.frame.basis
         strict = general or not self._holds_plain_sizes(column)
         general = general and self.frame.said.basis_unless_noted
+        feet = unit in ("", "in", "ft") and self.frame.unit.unit == "in" and field in _IN_FEET
         return SizeColumn(
-            field, unit, basis, self.frame.unit.unit, self.frame.style, column.header, general, strict
+            field,
+            unit,
+            basis,
+            self.frame.unit.unit,
+            self.frame.style,
+            column.header,
+            general,
+            strict,
+            (feet or unit == "ft") and holds_feet(column.header, self._texts_under(column)),
         )
+
+    def _texts_under(self, column: TableColumn) -> list[str]:
+        rows = (self.frame.sheet.rows[row] for row in self.frame.table.rows)
+        return [text_of(row[column.index]) for row in rows if column.index < len(row)]
 
     def _holds_plain_sizes(self, column: TableColumn) -> bool:
         """Return whether a cell of a column is a number without words: it stands as the heading says."""

@@ -280,3 +280,36 @@ def test_the_inside_of_a_radius_in_millimetres(head: str, tmp_path: Path) -> Non
         assert line.shape == Arc(612.0, Basis.INSIDE, 90.0, 900.0)
     inches = read_rows(tmp_path, ["1", "4", "36", "90", "40", "0.5", "A36"], head=heads)
     assert not inches.lines
+
+
+@pytest.mark.parametrize("other", ["Carrier OD", "To suit pipe OD", "DN"])
+def test_the_pipe_beside_the_size_of_its_sleeve(other: str, tmp_path: Path) -> None:
+    heads = ["Pos", other, "Sleeve ID", "L", "Thk", "Qty", "Material"]
+    rows = ["1", "500", "520", "900", "8", "2", "A36"], ["2", "600", "622", "900", "8", "2", "A36"]
+    order = read_rows(tmp_path, *rows, head=heads)
+    assert [line.shape for line in order.lines] == [
+        Cylinder(size, Basis.INSIDE, 900.0) for size in (520.0, 622.0)
+    ]
+
+
+@pytest.mark.parametrize("head", ["LG", "Lg ft-in"])
+def test_feet_and_inches_with_a_dash(head: str, tmp_path: Path) -> None:
+    """A range does not fall: 6-0 is six feet, and so is all under its head."""
+    heads = ["Pos", "OD in", head, "Wall in", "Qty", "Material"]
+    rows = ["1", "24", "6-0", "0.5", "2", "A36"], ["2", "30", "2-3", "0.5", "2", "A36"]
+    order = read_rows(tmp_path, *rows, head=heads)
+    assert [line.shape for line in order.lines] == [
+        Cylinder(609.6, Basis.OUTSIDE, 1828.8), Cylinder(762.0, Basis.OUTSIDE, 685.8),
+    ]  # fmt: skip
+    ranges = ["1", "24", "2-3", "0.5", "2", "A36"], ["2", "30", "4-5", "0.5", "2", "A36"]
+    assert head != "LG" or not read_rows(tmp_path, *ranges, head=heads).lines
+
+
+def test_sizes_in_the_order_that_a_title_lists(tmp_path: Path) -> None:
+    heads = ["Pos", "Dims", "Qty", "Material"]
+    order = read_rows(
+        tmp_path, heads, ["1", "820x10x2000", "2", "A36"], head=["Pipes from plate, sizes OD x t x L"]
+    )
+    assert [(line.shape, line.thickness_mm) for line in order.lines] == [
+        (Cylinder(820.0, Basis.OUTSIDE, 2000.0), 10.0)
+    ]
