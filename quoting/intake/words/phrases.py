@@ -118,8 +118,11 @@ def _up_to_the_part(text: str) -> str:
 
 _COUNT_BEFORE = re.compile(r"\W*(?:\d{1,3}\W*(?:x|off|pcs?|nos?)?\W*)?(?:[a-z]{3,} )?", re.I)
 _NAMED_PART = re.compile(
-    r"\b(?:(?:shells?|cans?|rings?|sheets?|plates?|cones?|cylinders?|sleeves?|pipes?|tubes?|ducts?|liners?|segments?)\s+)?"
-    r"(?:\d[\d./-]*\s?(?:mm|in\b|\")?\s?(?:[io]\W?d\b|outside|inside|dia\b|x\s?\d)|(?:[io]\W?d\b|dia\w*|ø)\W{0,2}\d)",
+    r"\b(?:(?:shells?|cans?|rings?|sheets?|plates?|cones?|cylinders?|sleeves?|pipes?|tubes?|ducts?|liners?"
+    r"|segments?)\s+)?"
+    r"(?:(?:inside|outside|inner|outer|internal|external|mean)\s+)?"
+    r"(?:\d[\d./-]*\s?(?:mm|in\b|\")?\s?(?:[io]\W?d\b|outside|inside|dia\b|x\s?\d)"
+    r"|(?:[io]\W?d\b|dia\w*|ø)\W{0,2}\d)",
     re.I,
 )
 _NUMBERS = re.compile(r"\d+(?:[./]\d+)*")
@@ -143,7 +146,7 @@ def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
     whole = match.group()
     kept = _up_to_the_part(whole) if rule.does in _SAYS else whole
     leads = rule.does in _SAYS and _COUNT_BEFORE.fullmatch(match.string[: match.start()]) is not None
-    kept = _up_to_its_name(kept) if leads else kept
+    kept = min(kept, _up_to_its_name(whole), key=len) if leads else kept
     words = " ".join(kept.split()).strip(" ,;.-")
     if not words or (rule.beside and _BESIDE.search(match.string[: match.start()])):
         return match.group()
