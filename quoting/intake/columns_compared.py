@@ -60,6 +60,7 @@ def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
     for look in (
         _inside_in_mm,
         _round_another,
+        _of_the_heads,
         _asked_back,
         _plate_beside_thickness,
         _called_off,
@@ -184,6 +185,36 @@ def _round_another(sheet: Sheet, table: OrderTable) -> OrderTable:
     known = [(_outside_of(one, nominal[0].header), _plain_mm(two)) for one, two in pairs if one and two]
     larger = [outside and inside and inside >= outside for outside, inside in known]
     return _with(table, {nominal[0].index: "ignored"}) if larger and all(larger) else table
+
+
+_HEADS = re.compile(
+    r"\b(?:heads?|dished ends?|d'?ends?|boden|boeden|bodens|fonds?|fondos?|fondi|fondo|bodems?|dennic\w*|dna"
+    r"|tampos?|gavlar?|endebunn\w*|bunne?)\b"
+)
+_OF_SHELLS = re.compile(
+    r"\b(?:shells?|cans?|cyl\w*|courses?|strakes?|barrel|mantel\w*|viroles?|virolas?|fasciame|mantello|romp|plaszcz\w*"
+    r"|plast\w*|svep|svob|costado|casco)\b"
+)
+
+
+def _of_the_heads(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Pass over how thick the heads of vessels are where another column says it of their shells: Head thk.
+
+    Heads are no work of a plate roll (common practice, no source).
+    """
+    thick = [one for one in table.columns if one.meaning.field in ("thickness", "gauge")]
+    if not any(_OF_SHELLS.search(folded(one.header)) for one in thick):
+        return table
+    heads = [
+        one for one in table.columns if one.meaning.field in ("", "thickness") and _is_of_heads(one.header)
+    ]
+    return _with(table, {one.index: "ignored" for one in heads})
+
+
+def _is_of_heads(header: str) -> bool:
+    """Return whether a heading is how thick something is that closes a vessel."""
+    head = _HEADS.sub(" ", folded(header))
+    return head != folded(header) and heading_meaning(" ".join(head.split())).field == "thickness"
 
 
 def _outside_of(text: str, header: str) -> float:

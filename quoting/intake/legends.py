@@ -57,8 +57,9 @@ def legend_of(sheet: Sheet, recognise: Recognise) -> Legend:
 
     A letter that two notes explain differently, or that no heading has, is left out.
     """
-    told = [match for text in _beside(sheet) for match in _TOLD.finditer(text)]
-    if not told:
+    beside = _beside(sheet)
+    told = [match for text in beside for match in _TOLD.finditer(text)]
+    if not told and not any(map(_NUMBER_MEANS.search, beside)):
         return Legend({}, {})
     heads = {text_of(cell).strip() for row in sheet.rows for cell in row if not is_empty(cell)}
     heads = {head for head in heads if len(head) <= _LONGEST_HEAD}
@@ -66,6 +67,9 @@ def legend_of(sheet: Sheet, recognise: Recognise) -> Legend:
     words = {word for head in heads for word in _WORD.findall(head)}
     fields: dict[str, set[Meaning]] = {}
     sides: dict[str, set[Basis]] = {}
+    for head, means in _numbered_heads(heads, beside):
+        if (meaning := _meaning(means, recognise)).field in _SIZES:
+            fields.setdefault(head, set()).add(meaning)
     for match in told:
         letter, means = match["letter"], match["means"]
         meaning = _meaning(means, recognise)
@@ -77,6 +81,22 @@ def legend_of(sheet: Sheet, recognise: Recognise) -> Legend:
         {letter: found.pop() for letter, found in fields.items() if len(found) == 1},
         {letter: found.pop() for letter, found in sides.items() if len(found) == 1},
     )
+
+
+_NUMBERED = re.compile(r"[^\W\d_]{2,10}[. ]{0,2}\d")
+_NUMBER_MEANS = re.compile(r"[^\W\d_]{2,10}[. ]{0,2}\d\s*(?:[=:]|is\b|are\b)")
+_MEANS = r"\s*(?:[=:]|is\b|are\b)\s*(?:the |an? )?([^\W\d][^,;.=:()]{1,40}(?:\([^()]*\)[^,;.=:()]{0,30})?)"
+
+
+def _numbered_heads(heads: set[str], notes: list[str]) -> list[tuple[str, str]]:
+    """Return the headings that only a number tells apart, and what notes say they are: Dim 1 = dia."""
+    named = sorted(head for head in heads if _NUMBERED.fullmatch(head))
+    return [
+        (head, match[1])
+        for head in named
+        for note in notes
+        for match in re.finditer(rf"(?<!\w){re.escape(head)}{_MEANS}", note)
+    ]
 
 
 def recognising(sheet: Sheet, recognise: Recognise) -> Recognise:
@@ -93,7 +113,7 @@ def recognising(sheet: Sheet, recognise: Recognise) -> Recognise:
 
     def by_legend(header: str) -> Meaning:
         known = recognise(header)
-        for letter in _letters(header):
+        for letter in (*_letters(header), _UNIT_BEHIND.sub("", header.strip())):
             if told := legend.fields.get(letter):
                 return replace(told, unit=_unit_of(header) or told.unit)
         named = {legend.sides[word] for word in _WORD.findall(header) if word in legend.sides}

@@ -254,12 +254,12 @@ _LONG_MM, _NEARLY = 100.0, 0.1
 """A number in what is said of work that is so close to a size of the row, mm and share, may change it."""
 _LONE = re.compile(
     r"(?<![\w.#/:,–-])(?P<number>\d{2,5}(?:\.\d+)?)(?P<unit>\s?(?:mm\b|in\b|\"))?"
-    r"(?!\s?(?:%|°|deg|h\b|hrs?|hours?|kgs?|lbs?|bar|psi|n/|mpa|ksi|rpm|pcs|pieces|days?|weeks?|off|grit|h\d|x\b)"
+    r"(?!\s?(?:%|°|deg|h\b|hrs?|hours?|kgs?|lbs?|bar|psi|n/|mpa|ksi|rpm|pcs|pieces|days?|weeks?|off|grit|korn|grain|h\d|x\b)"
     r"|[\w/:,.-]*\d|[a-z])",
     re.I,
 )
 _A_NAME_BEFORE = re.compile(
-    r"\b(?:ral|no|nr|po|item|line|pos|mark|spec\w*|astm|asme|en|iso|din|job|order|wk|kw|rev|grit|tank|unit|bay|dock|gate"
+    r"\b(?:ral|no|nr|po|item|line|pos|mark|spec\w*|astm|asme|en|iso|din|job|order|wk|kw|rev|grit|grain|korn|tank|unit|bay|dock|gate"
     r"|heat|cert\w*|procedure|wps|note|dwg|drawing|part|ext|tel|phone|code|ref|room|page|class|type)\W{0,2}$",
     re.I,
 )
