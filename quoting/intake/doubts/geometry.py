@@ -117,6 +117,11 @@ def _cylinder(record: Record, desk: ShopView) -> None:
     _girth_fits(record, desk)
 
 
+_TAPED = re.compile(r"\bcirc(?:umf(?:erence)?)?\b", re.I)
+_AS_TAPED = 0.005
+"""A circumference has no allowance, as the length of a blank may have."""
+
+
 def _girth_fits(record: Record, desk: ShopView) -> None:
     """Ask where a developed length given beside a diameter is not that of a closed shell."""
     values = record.values
@@ -125,6 +130,8 @@ def _girth_fits(record: Record, desk: ShopView) -> None:
     if not girth or not full or values.get("girth_ok") or {"girth", "diameter"} & set(record.doubts):
         return
     slack = (shapes.GIRTH_MATCH if values.get("basis") else 2 * shapes.GIRTH_MATCH) * full
+    if values.get("basis") and any(_TAPED.search(row.text) for row in record.texts):
+        slack = _AS_TAPED * full
     faces = (full, full + pi * (thick or 0.0), full - pi * (thick or 0.0))
     if any(abs(girth - one) <= slack for one in faces):
         return

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from math import hypot, pi, radians, sin
+from math import atan2, degrees, hypot, pi, radians, sin
 
 from quoting.core import Choice
 from quoting.intake import shapes
@@ -12,6 +12,9 @@ from quoting.intake.shop_view import ShopView, ask, thickness_of
 
 _SHARE = 0.02
 """Sizes of a drawing are rounded: what agrees so well says the same."""
+_TWICE = 0.005
+"""A diameter is twice its radius as well as that."""
+_SAME_ANGLE = 2.0
 _LEAST_MM = 1.0
 _ROLLED_TO = re.compile(r"^(?!.*\b(?:corner|fillet|knuckle|edge)\b).*(?:\brad|\br\b|\b[io]r\b|\broll)", re.I)
 """Headings of the radius that a part is rolled to."""
@@ -32,10 +35,11 @@ def check_said_twice(record: Record, desk: ShopView) -> None:
     if kind == "cone":
         _third_diameter(record, desk)
         _slope(record, desk)
+        _cone_angle(record, desk)
 
 
-def _agree(one: float, *others: float) -> bool:
-    return any(abs(one - other) <= max(_LEAST_MM, _SHARE * other) for other in others)
+def _agree(one: float, *others: float, share: float = _SHARE) -> bool:
+    return any(abs(one - other) <= max(_LEAST_MM, share * other) for other in others)
 
 
 def _radius_and_diameter(record: Record, desk: ShopView) -> None:
@@ -48,7 +52,7 @@ def _radius_and_diameter(record: Record, desk: ShopView) -> None:
     if not _ROLLED_TO.search(place.header) and not _ROLLED_TO.search(text):
         return  # the name of a shelf
     twice, wall = 2 * radius, 2 * (thickness_of(values, desk.materials) or 0.0)
-    if _agree(across, twice, twice + wall, max(twice - wall, _LEAST_MM)):
+    if _agree(across, twice, twice + wall, max(twice - wall, _LEAST_MM), share=_TWICE):
         return
     ask(
         record,
@@ -74,18 +78,18 @@ def _turn(record: Record, desk: ShopView) -> None:
     ]
     along = [turn * one for one in faces]
     across = [2 * one * sin(min(turn, 2 * pi) / 2) for one in faces]
-    degrees = values["angle"]
+    given_turn = values["angle"]
     for name, of, asked in (
-        ("arc_length", along, f"{degrees} degrees of this radius are {desk.size(along[0])} along the arc"),
-        ("girth", along, f"{degrees} degrees of this radius are {desk.size(along[0])} along the arc"),
-        ("chord", across, f"{degrees} degrees of this radius have a chord of {desk.size(across[0])}"),
+        ("arc_length", along, f"{given_turn} degrees of this radius are {desk.size(along[0])} along the arc"),
+        ("girth", along, f"{given_turn} degrees of this radius are {desk.size(along[0])} along the arc"),
+        ("chord", across, f"{given_turn} degrees of this radius have a chord of {desk.size(across[0])}"),
     ):
         given = shapes.length(values, name)
         if not given or (name == "girth" and shapes.kind_of(values) != "arc") or _agree(given, *of):
             continue
         text = f"{asked}, and {desk.size(given)} is given: which one holds?"
         choices = (
-            Choice(f"{degrees} degrees", ((name, ""),)),
+            Choice(f"{given_turn} degrees", ((name, ""),)),
             Choice(desk.size(given), (("angle", ""),)),
         )
         ask(record, "angle", text, *choices, near=(name,))
@@ -148,3 +152,32 @@ def _slope(record: Record, desk: ShopView) -> None:
         Choice(f"slope {desk.size(slope)}", (("height", ""), ("length", ""))),
         near=("slant",),
     )
+
+
+def _cone_angle(record: Record, desk: ShopView) -> None:
+    """Compare the angle of a cone with its ends and height: between its sides, to its axis or to its base."""
+    values = record.values
+    large, small = (shapes.length(values, name) for name in ("large", "small"))
+    high, given = shapes.length(values, "height"), float(values.get("angle") or 0)
+    if not (large and small and high and 0 < given < _HALF_TURN) or values.get("half"):
+        return
+    if {"large", "small", "height", "angle", "shape"} & set(record.doubts):
+        return
+    half = degrees(atan2(abs(large - small) / 2, high))
+    if any(abs(given - one) <= _SAME_ANGLE for one in (half, 2 * half, 90 - half, 180 - 2 * half)):
+        return
+    text = (
+        f"A cone {desk.size(high)} high between these ends has {2 * half:.0f} degrees between its sides, and "
+        f"{given:g} degrees are given: which holds?"
+    )
+    ask(
+        record,
+        "height",
+        text,
+        Choice(f"height {desk.size(high)}", (("angle", ""),)),
+        Choice(f"{given:g} degrees", (("height", ""), ("length", ""))),
+        near=("angle",),
+    )
+
+
+_HALF_TURN = 180.0
