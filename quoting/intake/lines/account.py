@@ -216,6 +216,23 @@ def _wanted_from_us(text: str) -> bool:
     return _BY_THE_ROLLER.search(work) is not None and _NO_WORK_OF_OURS.search(work) is None
 
 
+def _comes_with(row: RowText) -> bool:
+    """Return whether a description orders a part with holes or with pieces welded on: shell w/ 4" hole."""
+    if row.kind != "description" or _COMES_WITH.search(row.text) is None:
+        return False
+    return _NO_WORK_OF_OURS.search(row.text) is None and _BY_OTHERS.search(row.text) is None
+
+
+_COMES_WITH = re.compile(
+    r"(?:\b(?:with|having|incl\w*|plus)\s|\b[cw]/w?\s?|[+&]\s?)[^,;]{0,30}?"
+    r"\b(?:holes?|openings?|cut-?outs?|slots?|notch\w*|nuts?|lugs?|studs?|boss(?:es)?|couplings?|manways?|manholes?)\b",
+    re.I,
+)
+_BY_OTHERS = re.compile(
+    r"\bby (?:us|others?|the |our|customer|client|site|owner|buyer|fitters?)|\bwithout\b", re.I
+)
+
+
 _PLATE_BY_THE_ROLLER = re.compile(
     r"\b(?:plates?|material|steel|sheets?|blanks?)(?: (?:is|are|comes?|to be|supplied|cut|included))*"
     r" (?:by|from) (?:you|yourselves|(?:the )?(?:roller|supplier|vendor)|your \w+)\b",
@@ -482,7 +499,7 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         if said.name == "weld":  # what is said of a weld runs on to the end, over the tests asked for with it
             for test in _TESTS.findall(said.words):
                 record.work.append(("test", test, "not in the price: this extra work or test"))
-    elif said.does == "say" and said.name == "extra" and _wanted_from_us(row.text):
+    elif said.does == "say" and said.name == "extra" and (_wanted_from_us(row.text) or _comes_with(row)):
         asked = f'The sheet says "{row.text}": is this extra work or test wanted from us, and how is it made?'
         record.doubt(Doubt("remark_ok", row.place, row.text, asked, _NOT_FROM_US))
     else:

@@ -95,3 +95,24 @@ def test_a_key_piece_and_a_size_on_site_are_asked_about(tmp_path: Path) -> None:
         head=head,
     )
     assert [line.quantity for line in order.lines] == [10]
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("cone 48 ID x 24 ID, 60 deg, 3/16, 30 high", "degrees between its sides"),
+        ("cone 48 ID x 24 ID, 44 deg, 3/16, 30 high", ""),
+        ('half shell 36" IR x 120 lg x 1/4 (70 ID full)', "are not one size"),
+        ("shell OD 63 circumference 200.35 x 1/4 x 60 long", "does not close"),
+        ("shell OD 63 circumference 197.9 x 1/4 x 60 long", ""),
+        ('48" ID x 60" lg x 1/4" thk shell w/ 4" hole on CL', "wanted from us"),
+        ('48" ID x 60" lg x 1/4" thk shell with lugs by others', ""),
+    ],
+)
+def test_sizes_that_contradict_and_work_that_comes_with_a_part(tmp_path: Path, text: str, asked: str) -> None:
+    order = _read(
+        tmp_path, ["all in inches"], ["Item", "Description", "Qty", "Matl"], ["1", text, "1", "A36"]
+    )
+    texts = [one.text for one in order.questions if one.blocking]
+    assert (len(order.lines) == 0) is bool(asked)
+    assert any(asked in one for one in texts) if asked else not texts
