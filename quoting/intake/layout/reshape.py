@@ -351,6 +351,8 @@ def _labels(sheet: Sheet, recognise: Recognise) -> list[_Label]:
             meaning = recognise(bare) if bare and not any(sign.isdecimal() for sign in bare) else Meaning()
             if meaning.field in _NO_COUNTS:
                 meaning = _counted_parts(bare, value) or meaning
+            if meaning.field in _SIZES and _NUMBER_OF_A_PAPER.fullmatch(value):
+                meaning = Meaning()
             repeated = column > 0 and text == text_of(row[column - 1])  # a value of parts in columns
             if meaning.field in ("", *_NAMING) and bare and _is_whole(value):
                 meaning = Meaning("description")
@@ -430,6 +432,8 @@ def _enough(labels: list[_Label]) -> bool:
     return len(told) == 1 and len(others) > 1 and "quantity" in others
 
 
+_NUMBER_OF_A_PAPER = re.compile(r"[A-Z]{0,3}\d{1,6}-\d{2,6}")
+"""41-24 beside a label that may be one of a size: the number of an enquiry."""
 _NAMING = frozenset(("part_no", "number", "quantity", "shape"))
 _TELLS = frozenset(("size", "description"))
 _FIGURE = re.compile(r"(?<![\w.,])(?:[øØ]\s?)?\d+(?:[.,]\d+)?")

@@ -209,6 +209,8 @@ def _parts(givens: list[Marked], about: About) -> Iterator[tuple[float, tuple[Si
     """Yield the parts of plate that numbers with these marks make, with what is unusual about each."""
     sizes = [Size(one.field, _mm(one.piece, inch=about.inch), one.side, one.end, one.piece) for one in givens]
     conical = about.conical
+    if not conical and (walled := _with_wall(sizes)):
+        sizes = walled
     if not conical:  # what lies along the slant of a cone lies along the axis of a cylinder
         sizes = [replace(one, field="L") if one.field == "K" else one for one in sizes]
     count = _counts(sizes)
@@ -224,6 +226,19 @@ def _parts(givens: list[Marked], about: About) -> Iterator[tuple[float, tuple[Si
         for second, named in _placed(ended, about):
             for third, made in _made(named, about):
                 yield first + second + third, made
+
+
+def _with_wall(sizes: list[Size]) -> list[Size]:
+    """Return the sizes of a ring whose outside and inside diameter tell its wall; nothing for any other."""
+    across = {one.side: one for one in sizes if one.field == "D"}
+    if set(across) != {"inside", "outside"} or any(one.field == "T" for one in sizes):
+        return []
+    outer, inner = across["outside"], across["inside"]
+    if outer.piece.unit != inner.piece.unit or (outer.value - inner.value) / 2 <= _THINNEST_MM:
+        return []
+    wall = replace(outer.piece, value=(outer.piece.value - inner.piece.value) / 2)
+    thick = Size("T", (outer.value - inner.value) / 2, "", "", wall)
+    return [*(one for one in sizes if one is not inner), thick]
 
 
 def _counts(sizes: list[Size]) -> dict[str, int]:

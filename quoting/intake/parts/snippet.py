@@ -9,7 +9,7 @@ from quoting.intake.parts.marks import Sense
 
 FILLERS = frozenset((
     "of", "to", "is", "at", "on", "in", "the", "a", "an", "with", "w", "be", "approx", "nom", "nominal",
-    "finished", "as", "and",
+    "finished", "as", "and", "mm",
 ))  # fmt: skip
 """Words that may stand between a mark and its number."""
 GRADE = "grade"

@@ -180,7 +180,7 @@ _BETWEEN_DASHES = re.compile(
 _PIECE = (
     r"(?:ea|each|off|qty|nos?|nr|pcs?|pces?|pieces?|only|reqd|req'd|required|needed|wanted|st|stk|stck|stücke?|stuks?"
     r"|styck|styk|stykker|szt|sztuk[ia]?|ks|kus[yůu]?|pzs?|pzas?|piezas?|pezz[io]|uds?|unid(?:ade)?s?|unidades"
-    r"|units?|un|pçs?|peças?|pièces?|exempl\w+|adet|ad|tk|db|darab|buc|bucăți|kom|komada?|kos|kpl|kappaletta"
+    r"|units?|un|u(?=\.|\))|pçs?|peças?|pièces?|exempl\w+|adet|ad|tk|db|darab|buc|bucăți|kom|komada?|kos|kpl|kappaletta"
     r"|шт|штук\w*|бр|броя|τεμ)"
 )
 """What counts pieces behind a number, in the languages of the reader."""

@@ -617,6 +617,8 @@ def _grade_at(
         if len(found.keys) == 1 and not found.rest:
             return found.keys[0], match.start() + len(named)
     own = match.group().rstrip(".,;/-")
+    if _THOUSAND.fullmatch(own):
+        return None
     if (
         _FRACTION.fullmatch(own)
         or not any(sign.isdecimal() for sign in own)
@@ -651,6 +653,8 @@ def _ends(text: str, words: list[re.Match[str]], index: int) -> list[int]:
 
 
 _LONGEST_NAME = 4
+_THOUSAND = re.compile(r"\d\.\d{3}")
+"""1.050 is a size, and no aluminium; numbers of EN 10027-2 have four digits behind the point."""
 _STANDARD = re.compile(r"(?:is|as|din|jis|gb/?t?|astm|asme|bs|sa|nbr|sans)\d{3,5}")
 _STANDARDS = frozenset((
     "is", "as", "as/nzs", "nzs", "astm", "asme", "en", "bs", "csa", "din", "jis", "gb", "uns", "aisi", "gr",
@@ -751,12 +755,14 @@ _OTHER_GRADE = re.compile(
     r"(?<![\w.-])(?:(?:SAE|AISI|UNS|SAC|USI|CSN|JIS|NBR|ABNT|IRAM|NMX|ASTM|ASME|API)[ .-]{1,2}"
     r"(?:[A-Z]{1,3}[ .-]?)?\d{2,5}[A-Z]{0,2}"
     r"(?:[ -]?(?:G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?|C[Ll]|T[Yy](?:pe|PE))\.?[ -]?[A-Z0-9]{1,4})?"
+    r"|API[ -]?\d{1,2}[A-Z]{1,2}(?:[ -]?(?:X\d\d|G[Rr]\.?[ -]?[A-D](?!\w)))?|A\d{3} ?G[Rr]\.? ?[A-D](?!\w)"
+    r"|(?:AR|HBW?|BIS)[ -]?\d{3}"
     r"|(?:DX|DC|DD|HX|HC)\d{2,3}[A-Z]*(?:\+[A-Z]{1,3}\d{0,3})?"
     r"|[SPLE]\d{3}[JKNMQGHWLR][A-Z0-9]{0,4}(?:\+[A-Z]{1,3})?"
     r"|G[Rr](?:[Aa]de|[Aa]u|[Aa]do)?\.?[ -]?(?:[3-9]\d|[1-9]\d\d))(?![\w.,]\d|\w|\s?(?:mm|in|x)\b|\")"
 )
 """A grade that the shop's book does not have, whose number is no size: SAE 1020, Gr 70."""
-_LETTERS_FIRST = re.compile(r"[A-Z]{2}/?[A-Z]*[ -]|G[Rr]|[DH][XCD]\d|[SPLE]\d{3}").search
+_LETTERS_FIRST = re.compile(r"[A-Z]{2}/?[A-Z]*[ -]|G[Rr]|[DH][XCD]\d|[SPLE]\d{3}|API|HB|AR\d|BIS").search
 
 
 def _placed(match: re.Match[str], codes: list[str]) -> str:

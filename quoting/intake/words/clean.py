@@ -21,6 +21,8 @@ _THIN = re.compile(r"(?<=\d)\u00a0(?=\d{3}(?!\d))")
 _SWISS = re.compile(r"(?<=\d)['’](?=\d{3}(?![\d'\"]))")
 _BEVEL = re.compile(r"(?<![^\W\d_])(?:BEV|[Bb]ev)(?![^\W\d_])\.?")
 """bev. 30 deg: the degrees of an edge, and no part of a circle."""
+_METRES = re.compile(r"(?<![\w.,/-])(\d{1,2})m(\d{2})(?![\w/-]|[.,]\d|\s?mm)")
+"""1m50: metres with two digits behind their sign."""
 _BLANKS = re.compile(r"^\d{1,3}(?: \d{3})+(?:[.,]\d+)?$")
 
 
@@ -39,6 +41,8 @@ def cleaned(text: str) -> str:
         text = _SWISS.sub("", text)
     if "ev" in text or "EV" in text:
         text = _BEVEL.sub("bevel", text)
+    if "m" in text and _METRES.search(text):
+        text = _METRES.sub(lambda match: f"{int(match[1]) * 1000 + int(match[2]) * 10} mm", text)
     if " " in text and _BLANKS.match(text):
         return text.replace(" ", "")
     return text

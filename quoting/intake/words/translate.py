@@ -54,6 +54,8 @@ _CASE_ENDING = re.compile(r"(?<=\d)-(?:r[óőoö]l|r[ae]|t[óőoö]l|ig|[ae]s|os
 _NUMBERED_SIGN = re.compile(r"(?<=[节節段圈筒环件号])(\d{1,2})(?=\s+[φΦØø])")
 """筒节3 φ3400: the third shell, and its diameter."""
 _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
+_METRE_AND = re.compile(r"(?<![\w.,/-])(\d{1,2}) m (\d{2})(?=\s*(?:$|[,;)]|[ée]p))", re.I)
+"""longueur 1 m 50, as it is said in French."""
 _EM = re.compile(r"(?<=\d) em (?=[^\W\d])", re.I)
 """parede 6,3 em A36, esp. 8 em todas: in Portuguese, and no inches."""
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
@@ -208,6 +210,8 @@ class _Reader:
             text = _A.sub(" to ", text)
         if "#" in text:
             text = _BY_NUMBER_SIGN.sub("thick ", text)
+        if self.language.name == "fr":
+            text = _METRE_AND.sub(lambda match: f"{int(match[1]) * 1000 + int(match[2]) * 10} mm", text)
         if self.language.name == "pt":
             text = _EM.sub(", em ", text)
         return _IN.sub(", in ", text) if self.language.name in _IN_IS_NO_INCH else text

@@ -157,3 +157,27 @@ def test_a_word_or_an_arrow_joins_the_ends_of_a_cone(tmp_path: Path, line: str) 
 def test_two_counts_of_one_line_are_asked_about(tmp_path: Path) -> None:
     assert not _mail(tmp_path, "S275JR", "1 shell 1200 ID x 1500 x 10, qty 2").lines
     assert not _mail(tmp_path, "S275JR", "1 shell 1200 ID x 1500 x 10, 20 pcs").lines
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "3 off ring O.D. 1220 / I.D. 1200 / 1500 wide",
+        "ring OD 1220 x ID 1200 x 1500 long, 3 off",
+    ],
+)
+def test_two_diameters_of_a_ring_tell_its_wall(tmp_path: Path, line: str) -> None:
+    (found,) = _mail(tmp_path, "S275JR", line).lines
+    assert found.shape == Cylinder(1220.0, Basis.OUTSIDE, 1500.0)
+    assert found.thickness_mm == 10.0
+
+
+@pytest.mark.parametrize("length", ["1m50", "1 m 50"])
+def test_metres_may_stand_before_their_centimetres(tmp_path: Path, length: str) -> None:
+    (found,) = _mail(tmp_path, "S275JR", f"3 viroles Ø int 1200, longueur {length}, ép 10 mm").lines
+    assert found.shape == Cylinder(1200.0, Basis.INSIDE, 1500.0)
+
+
+def test_a_thousand_with_a_point_is_no_grade(tmp_path: Path) -> None:
+    order = _mail(tmp_path, "S235JR", "Mantel Innendurchmesser 1.050 mm, Länge 1.240 mm, s 5 mm, 2 Stk")
+    assert dict(order.drafts[0].values)["material"] == "S235JR"

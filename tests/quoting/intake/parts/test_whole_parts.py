@@ -118,11 +118,11 @@ def test_a_row_that_left_its_sizes_open_says_how_its_text_was_read(tmp_path: Pat
 
 
 def test_two_whole_readings_that_differ_are_asked_about(tmp_path: Path) -> None:
-    order = order_of(tmp_path, "buoy body cyl; length 3m20; outer dia 2m40; plate 10mm")
+    order = order_of(tmp_path, "Quart de virole 12x750 rayon intérieur 1000mm S275")
     assert not order.lines
-    (asked,) = (one for one in order.questions if one.blocking)
-    assert "can be read in two ways: diameter 2000 mm, length 3000 mm; or diameter 2400 mm" in asked.text
-    assert [dict(choice.fields)["diameter"] for choice in asked.choices] == ["2000", "2400"]
+    (asked,) = (one for one in order.questions if "two ways" in one.text)
+    assert "can be read in two ways: radius 750 mm, length 1000 mm; or radius 1000 mm" in asked.text
+    assert [dict(choice.fields)["radius"] for choice in asked.choices] == ["750", "1000"]
 
 
 def test_half_of_a_shell_stays_half(tmp_path: Path) -> None:
