@@ -658,8 +658,8 @@ _METAL = re.compile(
 
 
 _OTHER_THING = re.compile(
-    r"\b(?:flang\w*|nozzles?|bolt\w*|heads?|ends?|stiff\w*|bars?|angles?|gusset\w*|base|legs?|lugs?|lin(?:ing|ed)|clad\w*"
-    r"|insulat\w*|rubber|refractor\w*|allowance|corrosion|overlay|doublers?|pads?|saddles?|frames?|columns?)\b",
+    r"\b(?:flang\w*|nozzles?|bolt\w*|heads?|stiff\w*|bars?|angles?|gusset\w*|lugs?|lin(?:ing|ed)|clad\w*"
+    r"|insulat\w*|rubber|refractor\w*|allowance|corrosion|overlay|doublers?|pads?|saddles?)\b",
     re.I,
 )
 """What else a thickness may be of in a text that speaks of plate."""

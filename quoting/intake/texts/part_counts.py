@@ -215,7 +215,7 @@ _NAMED_SO = re.compile(
 )
 """Before a number behind it, that is its name and no count: drawing - nr. 4."""
 _LABELLED = (
-    r"^[\s•*·>–—-]*(?P<label>(?:\(?(?:\d{1,3}|[a-z])[.):/]\s+|\#\s?\d{1,3}\s*[-:.)]?\s+"
+    r"^[\s•*·>–—-]*(?P<label>(?:\(?(?:\d{1,3}|[a-z])[.):/]\s+|\d{1,2}-\s+|\#\s?\d{1,3}\s*[-:.)]?\s+"
     r"|(?:(?:pos|poz|item|[ií]tem|line|ligne|rep|partida|mark|mk|part)\b\.?\s*)?(?-i:[A-Z]{0,4})-?\d{1,4}[a-z]?"
     r"\s*(?:[:,)]|\s[-–])\s*"
     r"|(?:mark|mk|item|pos)\.?\s[A-Z0-9-]{1,6}\s*[:,-]?\s+|(?-i:[A-Z]{1,4})-?\d{1,4}[a-z]?\s+)?)"
@@ -226,7 +226,8 @@ _BEFORE = re.compile(
     r"\s*(?:[,:;*x–-]\s*|(?:of|de|di|von|van)\s)?"
     rf"|{_HEAD}\s?[.:=–-]{{0,2}}\s*\(?(?P<headed>\d{{1,4}})\)?{_NO_MORE}(?:\s?{_PIECE}\b\.?)?\s*[-–:,;)x]*\s+"
     r"|(?P<words>\d{1,3})\s\((?:one|two|three|four|five|six|eight|ten|twelve)\)\s"
-    r"|(?P<times>\d{1,3})\s?[x×*]\s*(?=[^\W\d_]{2})"
+    r"|(?P<times>\d{1,3})\s?[x×*]\s*(?:(?=[^\W\d_]{2})|(?=(?:[øØ]\s?)?\d[\d.,]*\s?(?:mm|m|\")?\s?"
+    r"(?:[io][./]?d\b|[io]/dia|int\b|ext\b|internal|inside|outside|inner|outer|dia|bore|innen|au[sß]+en|[øØ])(?:.*?\d){2}))"
     r")(?=\S)",
     re.I,
 )

@@ -141,7 +141,9 @@ _ONLY_A_MARK = re.compile(
     r"|(?P<mark>[A-Z]{1,3})\d{1,3}[A-Z]?(?:\s?(?:to|thru|through|and|à|a|bis|y|e|et|und|i|&|,|/|-|–|…|\.\.\.?)\s?(?P=mark)\d{1,3}[A-Z]?)+"
 )
 """R2, S1-01, T1 to T4: the names of parts and no sizes where they are all that a text says."""
-_STOCKED = re.compile(r"(?<![\w./-])(\d{1,4}[A-Za-z]{1,3}-\d{3,}[A-Za-z]?)(?![\w/\"])")
+_STOCKED = re.compile(
+    r"(?<![\w./,+-])(\d{6,})(?![\w/\"]|[.,]\d)|(?<![\w./-])(\d{1,4}[A-Za-z]{1,3}-\d{3,}[A-Za-z]?)(?![\w/\"])"
+)
 """A stock number: 5X-2210."""
 _NUMBERED = re.compile(r"\b([A-Za-z]{3,})\s+#\s?(\d{1,4})\b(?!\s*(?:ga|gauge|gage|hr|galv|ss)\b)", re.I)
 _MARKED = frozenset((
@@ -382,7 +384,7 @@ _END_OF_MASS = 18
 
 
 _LINE_LABEL = re.compile(
-    rf"^[\s•*·>–—-]*(?:\(?(?:\d{{1,3}}|[a-z])[.):/]\s+|{_LABEL}\.?\s*(?-i:[A-Z]{{0,3}})-?\d{{1,4}}[a-z]?\s*(?:[.:),]|\s[-–/])\s*)",
+    rf"^[\s•*·>–—-]*(?:\(?(?:\d{{1,3}}|[a-z])[.):/]\s+|\d{{1,2}}-\s+|{_LABEL}\.?\s*(?-i:[A-Z]{{0,3}})-?\d{{1,4}}[a-z]?\s*(?:[.:),]|\s[-–/])\s*)",
     re.I,
 )
 """1) or Pos. 10: before a part: the number of its line."""
@@ -401,7 +403,7 @@ def without_count(text: str, style: NumberStyle, materials: Materials) -> tuple[
         rest, tail = _tail_apart(rest, materials)
         count, _, item, rest = _counted(rest, own)
         if count is not None and count == known:
-            return item or lead, count, rest + tail
+            return item or lead, count, rest + _WEIGHS.sub(" ; ", tail)
     return label, None, text[len(label) :]
 
 
