@@ -560,7 +560,8 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     found: list[int] = []
     for mark in (_BULLET, _ITEM, _BRACKETED, _PIECES_OF):
         if any(mark.match(str(rows[at][0])) for at in parts):
-            found += [at for at in range(parts[0], len(rows)) if rows[at] and mark.match(str(rows[at][0]))]
+            alike = [at for at, row in enumerate(rows) if row and mark.match(str(row[0]))]
+            found += [at for at in alike if at > parts[0] or _sized_alike(rows, at, parts[0])]
     found += _named_alike(rows, parts)
     marks = {match[1] for at in parts if (match := _MARK.match(str(rows[at][0])))}
     found += [
@@ -581,6 +582,12 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     if len(dashed) >= _FEWEST_LABELS and [number for _, number in dashed] == list(range(1, len(dashed) + 1)):
         found += [at for at, _ in dashed]
     return list(dict.fromkeys(found))
+
+
+def _sized_alike(rows: list[list[Cell]], at: int, first: int) -> bool:
+    """Return whether a line right above the parts has figures of sizes: it is one that was not clear."""
+    between = rows[at:first]
+    return all(between) and all(len(_FIGURE.findall(str(row[0]))) >= _FEWEST_LABELS for row in between)
 
 
 _MARK_AND_WORDS = re.compile(r"\s*([A-Z]{1,3})-?\d{1,3}[A-Za-z]?\s+(?=\S)")

@@ -130,6 +130,22 @@ _NAMED_SPARES = re.compile(
 """A title that names what is ordered: thickener spares, spare parts for the dryer."""
 _ABOUT_THE_PART = frozenset(("quantity", "pieces", "shape", "eccentric"))
 """Questions about the part beside which the grade that a title names holds all the same."""
+_NO_DOUBLING = re.compile(
+    r"\b(?:don'?t|do not|no need to|nicht|ne pas|no|non|niet|nie|não|inte|ikke)\s+"
+    r"(?:(?:to|nochmals?|again|mehr)\s+)?(?:double|multipl\w*|verdoppeln|multiplizieren|doubler|duplicar"
+    r"|raddoppiare|moltiplicare|verdubbelen|mnożyć|dubbla)",
+    re.I,
+)
+"""Pieces are counted for all: don't double it."""
+_DISCLAIMER = re.compile(
+    r"\b(?:receiv\w*|re[cç]u|erhalten|recibi\w*|ricevut\w*|receb\w*|ontvangen|otrzyma\w*|mottagit|modtaget|mottatt)\b"
+    r".{0,40}\b(?:error|mistake|erreur|irrtümlich|versehentlich|errore|engano|vergissing|omyłkowo|misstag|fejl|feil)\b"
+    r"|\b(?:error|mistake|erreur|irrtümlich\w*|versehentlich|errore|engano)\b.{0,40}"
+    r"\b(?:receiv\w*|re[cç]u|erhalten|recibi\w*|ricevut\w*|receb\w*)\b"
+    r"|\bintended (?:recipient|addressee)\b",
+    re.I,
+)
+"""What stands below a mail about whoever gets it by mistake."""
 _RULES = frozenset(("ends", "note", "supply", "welding", "gap", "cert"))
 _A_MARK = re.compile(r"(?<![\w/.-])[A-Za-z]{1,3}-?\d{1,4}[A-Za-z]?(?![\w/-]|\.\d)")
 _MOST_WORDS = 8
@@ -243,9 +259,14 @@ class Statements:
     def _clause(self, clause: str, materials: Materials) -> None:
         if self._are_terms(clause, materials):
             return
+        if _DISCLAIMER.search(clause) and not any(map(str.isdecimal, clause)):
+            self.terms.append(clause)
+            return
         if sides := sides_of_lines(clause):
             self._sides(clause, sides)
             return
+        if _NO_DOUBLING.search(clause):
+            self.counted = self.totalled = True
         self._sets(clause)
         if _TITLE.fullmatch(clause.strip(" .:-")):
             return

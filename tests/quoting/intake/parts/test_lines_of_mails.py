@@ -181,3 +181,29 @@ def test_metres_may_stand_before_their_centimetres(tmp_path: Path, length: str) 
 def test_a_thousand_with_a_point_is_no_grade(tmp_path: Path) -> None:
     order = _mail(tmp_path, "S235JR", "Mantel Innendurchmesser 1.050 mm, Länge 1.240 mm, s 5 mm, 2 Stk")
     assert dict(order.drafts[0].values)["material"] == "S235JR"
+
+
+@pytest.mark.parametrize(
+    "line", ["3 x 1200 ID x 1500 x 10", "3 x Ø1200 ID x 1500 x 10", "REF. 100234 3 off 1200 ID x 1500 x 10"]
+)
+def test_a_count_may_stand_before_an_x_and_a_stock_number_before_all(tmp_path: Path, line: str) -> None:
+    (found,) = _mail(tmp_path, "S275JR", line).lines
+    assert found.shape == Cylinder(1200.0, Basis.INSIDE, 1500.0)
+    assert (found.thickness_mm, found.quantity) == (10.0, 3)
+
+
+def test_a_numbered_line_that_is_not_clear_is_no_title(tmp_path: Path) -> None:
+    order = _mail(
+        tmp_path,
+        "Acier S355J2, cotes intérieures.",
+        "1- trémie conique gd diam. 3,20 m pt diam. 0,60 m haut. 2,40 m tôle 10 mm - 2 pces",
+        "2- ceinture diam. 3,20 m haut. 0,80 m tôle 12 mm - 2 pces",
+        "3- ceinture diam. 3,20 m haut. 0,60 m tôle 12 mm - 2 pces",
+    )
+    assert {draft.place.row for draft in order.drafts} == {2, 3, 4}
+
+
+def test_what_stands_below_a_mail_about_errors_calls_no_line_off(tmp_path: Path) -> None:
+    line = "3 off 1200 ID x 1500 x 10"
+    assert _mail(tmp_path, "S275JR", line, "If you received it in error delete it.").lines
+    assert not _mail(tmp_path, "S275JR", line, "The shells were listed in error, delete them.").lines
