@@ -238,7 +238,8 @@ def _with_wall(sizes: list[Size]) -> list[Size]:
         return []
     wall = replace(outer.piece, value=(outer.piece.value - inner.piece.value) / 2)
     thick = Size("T", (outer.value - inner.value) / 2, "", "", wall)
-    return [*(one for one in sizes if one is not inner), thick]
+    second = max(outer, inner, key=lambda one: one.piece.start)
+    return [*(one for one in sizes if one is not second), thick]
 
 
 def _counts(sizes: list[Size]) -> dict[str, int]:
