@@ -116,7 +116,11 @@ def _up_to_the_part(text: str) -> str:
     return text if behind is None else text[: behind.start()]
 
 
-_COUNT_BEFORE = re.compile(r"\W*(?:\d{1,3}\W*(?:x|off|pcs?|nos?)?\W*)?(?:[a-z]{3,} )?", re.I)
+_COUNT_BEFORE = re.compile(
+    r"\W*(?:(?:item|pos|line|no|nr|mark|mk)\b\W*\d{1,3}\W*)?"
+    r"(?:\d{1,3}\W*(?:x|off|pcs?|nos?)?\W*)?(?:[a-z]{3,} )?",
+    re.I,
+)
 _NAMED_PART = re.compile(
     r"\b(?:(?:shells?|cans?|rings?|sheets?|plates?|cones?|cylinders?|sleeves?|pipes?|tubes?|ducts?|liners?"
     r"|segments?)\s+)?"

@@ -239,6 +239,14 @@ def test_work_named_before_the_part_does_not_hide_it(tmp_path: Path, work: str) 
     assert [line.quantity for line in order.lines] == [3, 2]
 
 
+def test_neither_does_the_number_of_its_line(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "3 shells 48 ID x 1/4 thk x 60 long A36\nitem 2 painted can 48 ID 1/4 wall 30 long qty 2 A36",
+    )
+    assert len(order.drafts) == 2
+
+
 def test_a_mill_finish_before_the_part_does_not_hide_it(tmp_path: Path) -> None:
     order = read(
         tmp_path, "3 shells 48 ID x 1/4 thk x 60 long A36\n2 2B shells 48 ID x 1/4 thk x 30 long 304"
