@@ -207,3 +207,18 @@ def test_what_stands_below_a_mail_about_errors_calls_no_line_off(tmp_path: Path)
     line = "3 off 1200 ID x 1500 x 10"
     assert _mail(tmp_path, "S275JR", line, "If you received it in error delete it.").lines
     assert not _mail(tmp_path, "S275JR", line, "The shells were listed in error, delete them.").lines
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "4 meios tubos Ø int 1200 L=1500 chapa 10",
+        "4 medios tubos Ø int 1200 x 1500 x 10",
+        "4 demis cylindres Ø int 1200 x 1500 x 10",
+        "4 halbe Rohre Di 1200 x 1500 x 10",
+        "4 mezzi cilindri Ø int. 1200 x 1500 x 10",
+    ],
+)
+def test_half_tubes_in_the_plural_are_no_full_cylinders(tmp_path: Path, line: str) -> None:
+    order = _mail(tmp_path, "Material S275JR", line)
+    assert not any(isinstance(one.shape, Cylinder) for one in order.lines)
