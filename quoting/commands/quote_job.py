@@ -119,14 +119,19 @@ def estimated(
     say: Say,
     heard: Heard = lambda _found: None,
     reader: Sharing = one_by_one,
+    *,
+    patient: bool = False,
 ) -> Estimate:
-    """Return the estimate of the request's order sheets; `heard` has it as soon as prices and nests stand."""
+    """Return the estimate of the request's order sheets; `heard` has it as soon as prices and nests stand.
+
+    `patient`: what it shares out lets other processes of the run go first.
+    """
     read = _read(request, ledger, say, reader)
     if request.alone:
-        found = priced_alone(_worked_out(read, request, say))
+        found = priced_alone(_worked_out(read, request, say, patient=patient))
         heard(found)
     else:
-        found = _worked_out(read, request, say, heard)
+        found = _worked_out(read, request, say, heard, patient=patient)
     say(Doing("drawing what could go otherwise"))
     found = with_risk(found if request.alone else with_alone(found))
     if not request.sensitivities:
@@ -174,9 +179,15 @@ class HowToWork(Protocol):
 
 
 def _worked_out(
-    read: SheetsRead, request: QuoteRequest, say: Say, heard: Heard = lambda _found: None
+    read: SheetsRead,
+    request: QuoteRequest,
+    say: Say,
+    heard: Heard = lambda _found: None,
+    *,
+    patient: bool,
 ) -> Estimate:
-    return worked_out(read["orders"], read["shop"], request, say, heard, read["alternatives"])
+    given = read["orders"], read["shop"]
+    return worked_out(*given, request, say, heard, read["alternatives"], patient=patient)
 
 
 def worked_out(
@@ -186,13 +197,15 @@ def worked_out(
     say: Say,
     heard: Heard = lambda _found: None,
     alternatives: Sequence[Alternative] | None = None,
+    *,
+    patient: bool = False,
 ) -> Estimate:
     """Return the estimate of orders on the rack of this shop, on all cores; what is known is taken.
 
     `heard` has it before it is worked out what the choices of its questions are worth; `alternatives` are the
-    lines that they give, where that is known.
+    lines that they give, where that is known. `patient`: as for `estimated`.
     """
-    with sharing_out(how.workers) as share_out:
+    with sharing_out(how.workers, patient=patient) as share_out:
         hands = Hands(remembering(share_out), say)
         found, quoted = priced(orders, shop, today=how.today, effort=how.effort, seed=how.seed, hands=hands)
         heard(found)

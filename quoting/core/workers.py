@@ -27,6 +27,7 @@ R = TypeVar("R")
 
 MOST_WORKERS = 64
 _TURNS = 32
+_PATIENCE = 10
 
 _inherited: Sequence[Callable[[], None]] = ()
 
@@ -44,10 +45,11 @@ def forks() -> bool:
 
 
 @contextmanager
-def sharing_out(workers: int, turns: int = _TURNS) -> Iterator[Sharing]:
+def sharing_out(workers: int, turns: int = _TURNS, *, patient: bool = False) -> Iterator[Sharing]:
     """Yield what does independent tasks on `workers` processes; they are begun when there is work for two.
 
-    A worker is sent things so many times at least: thousands of small ones go together.
+    A worker is sent things so many times at least: thousands of small ones go together. Patient workers let
+    other processes of the run go first.
     """
     if workers < 2 or not forks():
         yield one_by_one
@@ -58,7 +60,7 @@ def sharing_out(workers: int, turns: int = _TURNS) -> Iterator[Sharing]:
         if len(things) < 2:
             return map(function, things)
         if not begun:
-            begun.append(_pool(workers))
+            begun.append(_pool(workers, patient=patient))
         at_once = max(1, len(things) // (workers * turns))
         return begun[0].map(partial(_call, pickle.dumps(function, protocol=5)), things, chunksize=at_once)
 
@@ -237,12 +239,18 @@ def _do(index: int) -> None:
     _inherited[index]()
 
 
-def _pool(workers: int) -> ProcessPoolExecutor:
+def _pool(workers: int, *, patient: bool) -> ProcessPoolExecutor:
     import multiprocessing  # noqa: PLC0415 - keeps --help quick
     from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
 
     context = multiprocessing.get_context("fork")
-    return ProcessPoolExecutor(workers, mp_context=context, initializer=_begin_worker)
+    begin = _begin_patient_worker if patient else _begin_worker
+    return ProcessPoolExecutor(workers, mp_context=context, initializer=begin)
+
+
+def _begin_patient_worker() -> None:
+    os.nice(_PATIENCE)
+    _begin_worker()
 
 
 def _begin_worker() -> None:

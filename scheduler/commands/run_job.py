@@ -81,7 +81,8 @@ def run_job(
             first = plan.start or next_working_day(found.today, found.shop)
             begun.append(_begin(describe(found), found.shop, first, plan, wishes, planner))
 
-        found = estimated(request, ledger, say, begin, reader)
+        # to plan is what takes longest then: it waits for the machine code
+        found = estimated(request, ledger, say, begin, reader, patient=not search_is_compiled())
         record = make_record(found)
         with written_ahead(folder, estimators_writers(spoken(found)), request.workers) as taking:
             say(begun[0].told)
