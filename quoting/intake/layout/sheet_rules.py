@@ -405,7 +405,7 @@ def style_of(sheet: Sheet, rows: tuple[int, ...], table: OrderTable | None = Non
                 continue
             if isinstance(cell, str) and cell and len(cell) < 60:
                 text = _NO_DECIMAL.sub(" ", cell) if "." in cell else cell
-                if index not in sized and _PAPERS.fullmatch(text):
+                if "." in text and index not in sized and _PAPERS.fullmatch(text):
                     continue
                 comma = comma or ("," in text and bool(_COMMA_DECIMAL.search(text)))
                 point = point or ("." in text and bool(_POINT_DECIMAL.search(text)))
