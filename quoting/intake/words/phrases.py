@@ -129,6 +129,8 @@ _NAMED_PART = re.compile(
     r"|(?:[io]\W?d\b|dia\w*|ø)\W{0,2}\d)",
     re.I,
 )
+_ON_THE_WAY = frozenset(("delivery",))
+"""Freight 48 ID shells to the yard: what is carried is no part to be rolled."""
 _NUMBERS = re.compile(r"\d+(?:[./]\d+)*")
 _OF_A_PART = 3
 """So many sizes make a part."""
@@ -149,7 +151,8 @@ def _up_to_its_name(text: str) -> str:
 def _taken(match: re.Match[str], rule: _Rule, found: list[Said]) -> str:
     whole = match.group()
     kept = _up_to_the_part(whole) if rule.does in _SAYS else whole
-    leads = rule.does in _SAYS and _COUNT_BEFORE.fullmatch(match.string[: match.start()]) is not None
+    leads = rule.does in _SAYS and rule.name not in _ON_THE_WAY
+    leads = leads and _COUNT_BEFORE.fullmatch(match.string[: match.start()]) is not None
     kept = min(kept, _up_to_its_name(whole), key=len) if leads else kept
     words = " ".join(kept.split()).strip(" ,;.-")
     if not words or (rule.beside and _BESIDE.search(match.string[: match.start()])):
