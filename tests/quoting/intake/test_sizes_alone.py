@@ -1,8 +1,8 @@
 """Cells of 22 languages that hold a whole part: none is read wrongly, and most are read without asking.
 
 The cells in `tests/data/texts_alone/sizes.json` and `sizes_more.json` were written by two people who had not
-seen the reader, with what each means beside it. The reader was mended with every second one in sight first, and
-later with all; what it reads unseen is in `test_unseen_lists.py`.
+seen the reader, with what each means beside it. The reader was mended with every second one in sight first,
+and later with all; what it reads unseen is in `test_unseen_lists.py`.
 """
 
 from __future__ import annotations

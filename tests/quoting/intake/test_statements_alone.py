@@ -1,7 +1,8 @@
 """800 titles, notes, headings and remarks beside two clear rows, written before the reader saw any of them.
 
 What is mere business is not asked about, what changes a part is never passed over, and what gives a value is
-taken. Both halves may be looked into; what it reads unseen is in `test_unseen_lists.py`. All of it is invented.
+taken. Both halves may be looked into; what it reads unseen is in `test_unseen_lists.py`. All of it is
+invented.
 """
 
 from __future__ import annotations
