@@ -216,3 +216,21 @@ def test_what_a_process_that_died_was_to_do_is_done_here() -> None:
 def test_what_fails_while_it_is_made_ready_is_made_when_it_is_needed(tmp_path: Path) -> None:
     with made_ready((tmp_path / "no such folder" / "ready").touch, 2) as share_out:
         assert list(share_out(_refused, [1])) == [1]
+
+
+def _niceness(_: int) -> int:
+    return os.nice(0)
+
+
+@needs_fork
+def test_patient_workers_let_others_go_first() -> None:
+    with sharing_out(2, patient=True) as share_out:
+        assert min(share_out(_niceness, [0, 1])) > os.nice(0)
+    with sharing_out(2) as share_out:
+        assert set(share_out(_niceness, [0, 1])) == {os.nice(0)}
+
+
+@pytest.mark.parametrize("turns", [1, 32, 1000])
+def test_thousands_of_small_things_keep_their_order(turns: int) -> None:
+    with sharing_out(2, turns) as share_out:
+        assert list(share_out(abs, range(-700, 0))) == list(range(700, 0, -1))
