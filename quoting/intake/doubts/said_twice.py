@@ -29,6 +29,7 @@ def check_said_twice(record: Record, desk: ShopView) -> None:
     kind = shapes.kind_of(record.values)
     if kind in ("cylinder", "arc"):
         _radius_and_diameter(record, desk)
+        _nominal_inside(record, desk)
     if kind == "arc":
         _turn(record, desk)
         _full_circle(record)
@@ -63,6 +64,36 @@ def _radius_and_diameter(record: Record, desk: ShopView) -> None:
         Choice(f"diameter {desk.size(across)}", (("radius", ""),)),
         near=("radius",),
     )
+
+
+def _nominal_inside(record: Record, desk: ShopView) -> None:
+    """Ask where a nominal size, which stands for an outside diameter, is called inside: DN 1200 innen."""
+    values = record.values
+    across, nominal = shapes.length(values, "diameter"), _NOMINAL.search(values.get("nominal", ""))
+    if not across or nominal is None or values.get("basis") != "inside":
+        return
+    if {"diameter", "basis"} & set(record.doubts):
+        return
+    inside = float(nominal[1])
+    if across == inside or not _agree(across, inside, share=_SERIES):
+        return
+    ask(
+        record,
+        "basis",
+        f"{nominal.group()} stands for {desk.size(across)} outside, and inside is said: "
+        "which diameter is it?",
+        Choice(
+            f"{desk.size(inside)} inside (ID)",
+            (("diameter", f"{inside:g}"), ("basis", "inside"), ("nominal", "")),
+        ),
+        Choice(f"{desk.size(across)} outside (OD)", (("basis", "outside"),)),
+        near=("nominal",),
+    )
+
+
+_NOMINAL = re.compile(r"\bD\.?N\.?\s?(\d{2,4})\b", re.I)
+_SERIES = 0.15
+"""Outside diameters of pipes are no further above their DN (ISO 6708 names no diameter; ASME B36.10M)."""
 
 
 def _turn(record: Record, desk: ShopView) -> None:

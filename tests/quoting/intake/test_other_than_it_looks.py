@@ -105,6 +105,8 @@ def test_a_key_piece_and_a_size_on_site_are_asked_about(tmp_path: Path) -> None:
         ('half shell 36" IR x 120 lg x 1/4 (70 ID full)', "are not one size"),
         ("shell OD 63 circumference 200.35 x 1/4 x 60 long", "does not close"),
         ("shell OD 63 circumference 197.9 x 1/4 x 60 long", ""),
+        ("shell DN1500 inside, 6 mm thk, 2000 mm lg", "stands for"),
+        ("shell DN1500, 6 mm thk, 2000 mm lg", ""),
         ('48" ID x 60" lg x 1/4" thk shell w/ 4" hole on CL', "wanted from us"),
         ('48" ID x 60" lg x 1/4" thk shell with lugs by others', ""),
     ],
