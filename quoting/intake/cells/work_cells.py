@@ -20,7 +20,7 @@ _OF_MORE = re.compile(
 """A heading with one of these is about the plate or the whole line."""
 _DONE = r"\W*(?:(?:to be |is |all )?(?:done|made|cut|prepared|welded|painted|supplied|provided) )?"
 _LAID_ON = (
-    r"(?:\W*(?:(?:natural|hard|soft|\d{1,2} ?mm) )?(?:rubber|ebonite|ceramics?|refractory|epoxy|ptfe|teflon"
+    r"(?:\W*(?:(?:natural|hard|soft|\d{1,2} ?mm) )?(?:rubber|ebonite|ceramics?|refractory|epoxy|ptfe"
     r"|glass|tiles?|bricks?|polyurethane|pu|enamel|lead|paint|primer|zinc)[ ,:-]+)?"
 )
 """What is laid on a part by those who do it: Lining, rubber by others."""
