@@ -103,8 +103,8 @@ def priced(
 def with_worths(
     found: Estimate, quoted: Quoted, share_out: Sharing, alternatives: Sequence[Alternative] | None = None
 ) -> Estimate:
-    """Return an estimate with what the choices of its questions are worth, and the lines that they give,
-    where these are not known."""
+    """Return an estimate with what the choices of its questions are worth; `alternatives` are the lines that
+    they give, where that is known."""
     orders = [order.order for order in found.orders]
     worth = choice_worths(
         orders, found.shop, quoted, found.today, share_out=share_out, alternatives=alternatives

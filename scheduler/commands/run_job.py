@@ -72,7 +72,8 @@ def run_job(
 ) -> int:
     """Quote the orders, which `reader` reads, and schedule every priced line; return the exit code."""
     folder = OutputFolder(request.out_dir, force=request.force)
-    with folder.hold(), ledger_of_run(request) as ledger, _search_made_ready(request.workers) as made:
+    cold = request.workers > 1 and not search_is_compiled()
+    with folder.hold(), ledger_of_run(request) as ledger, _search_made_ready(request.workers, cold) as made:
         wishes = _wishes(plan)
         planner, wait = made
         begun: list[_Planning] = []
@@ -81,8 +82,8 @@ def run_job(
             first = plan.start or next_working_day(found.today, found.shop)
             begun.append(_begin(describe(found), found.shop, first, plan, wishes, planner))
 
-        # to plan is what takes longest then: it waits for the machine code
-        found = estimated(request, ledger, say, begin, reader, patient=not search_is_compiled())
+        # where the search is compiled first, to plan is what takes longest: it waits for the machine code
+        found = estimated(request, ledger, say, begin, reader, patient=cold)
         record = make_record(found)
         with written_ahead(folder, estimators_writers(spoken(found)), request.workers) as taking:
             say(begun[0].told)
@@ -96,14 +97,15 @@ def run_job(
 
 
 @contextmanager
-def _search_made_ready(workers: int) -> Iterator[tuple[Sharing, Callable[[], None]]]:
+def _search_made_ready(workers: int, cold: bool) -> Iterator[tuple[Sharing, Callable[[], None]]]:
     """While the orders are quoted have the week's search loaded by the process that will plan, and be copied:
     the copy draws the days to promise.
 
-    Also yields what to wait for before. The first run of an installation compiles it, in two processes.
+    Also yields what to wait for before. `cold`: it is the first run of an installation, which compiles the
+    search, in two processes.
     """
     with made_ready(compile_search, workers, copies=1) as planner:
-        if workers < 2 or search_is_compiled():
+        if not cold:
             yield planner, lambda: None
             return
         with beside(compile_beside if forks() else compile_search) as wait:
