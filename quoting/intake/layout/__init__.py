@@ -1,22 +1,18 @@
 """Where the tables of a sheet are, what each column holds, and what holds for a whole table."""
 
-from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
-from quoting.intake.layout.columns import Meaning, names_another, size_in_list, unit_word
-from quoting.intake.layout.columns import meaning_of as heading_meaning
-from quoting.intake.layout.columns_by_cells import (
+from quoting.intake.layout.by_cells import (
     has_both_ends,
     names_no_end,
     settled_by_cells,
     with_ends,
     with_identifiers,
 )
+from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
+from quoting.intake.layout.columns import Meaning, names_another, size_in_list, unit_word
+from quoting.intake.layout.columns import meaning_of as heading_meaning
 from quoting.intake.layout.file_hints import UnitHints, day_first, file_style, unit_hints
 from quoting.intake.layout.find_tables import Layout, OrderTable, Recognise, TableColumn
-from quoting.intake.layout.heading_grammar import is_word, sides_of
-from quoting.intake.layout.missing_columns import check_columns
-from quoting.intake.layout.reshape import reshaped
-from quoting.intake.layout.row_kinds import RowKind, row_kinds
-from quoting.intake.layout.sheet_facts import (
+from quoting.intake.layout.for_all import (
     ACROSS,
     arc_of_all,
     facts_in,
@@ -25,6 +21,10 @@ from quoting.intake.layout.sheet_facts import (
     names_table,
     said_of_table,
 )
+from quoting.intake.layout.heading_grammar import is_word, sides_of
+from quoting.intake.layout.missing_columns import check_columns
+from quoting.intake.layout.reshape import reshaped
+from quoting.intake.layout.row_kinds import RowKind, row_kinds
 from quoting.intake.layout.sheet_rules import (
     LABELS,
     SIZES,

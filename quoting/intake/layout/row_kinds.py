@@ -6,7 +6,7 @@ import re
 from enum import StrEnum
 
 from quoting.intake.layout.find_tables import OrderTable
-from quoting.intake.layout.sheet_facts import facts_in
+from quoting.intake.layout.for_all import facts_in
 from quoting.intake.layout.sheet_rules import SIZES
 from quoting.tables import Cell, Sheet, is_empty, text_of
 

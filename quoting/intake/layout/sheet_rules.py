@@ -9,8 +9,8 @@ from functools import lru_cache
 from quoting.core import Basis, Ends, NumberStyle, SizeError, Unit, parse_measures
 from quoting.intake.layout.columns import meaning_of, unit_word
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
+from quoting.intake.layout.for_all import SaidForAll, facts_in, says_sides_of_some, units_of_sizes
 from quoting.intake.layout.heading_grammar import sides_of
-from quoting.intake.layout.sheet_facts import SaidForAll, facts_in, says_sides_of_some, units_of_sizes
 from quoting.intake.texts import ends_in, flags_in, gaps_in, sizes_in
 from quoting.tables import Sheet, is_empty, text_of
 

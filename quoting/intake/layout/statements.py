@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from quoting.core import Basis, Mark, Measure, NumberStyle, Unit
-from quoting.intake.layout.sheet_facts import (
+from quoting.intake.layout.for_all import (
     EVERY,
     SideOfLines,
     coated_plate,

@@ -8,7 +8,7 @@ import pytest
 
 from quoting.core import Arc, Basis, Cylinder, Order
 from quoting.intake.layout import grade_of_heads
-from quoting.intake.layout.sheet_facts import coated_plate
+from quoting.intake.layout.for_all import coated_plate
 from quoting.intake.words import said_in_text
 from quoting.shop import Family, Material, Materials
 from tests.quoting.intake.sheets import GOOD, HEAD, read_rows

@@ -11,7 +11,7 @@ import xlsxwriter
 
 from quoting.core import Basis, Cylinder, Order
 from quoting.intake.layout import heading_meaning
-from quoting.intake.layout.sheet_facts import units_of_sizes
+from quoting.intake.layout.for_all import units_of_sizes
 from quoting.intake.layout.statements import Statements
 from quoting.intake.read_orders import read_orders
 from quoting.shop import Materials

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from quoting.core import Arc, Basis, Cone, Cylinder, Order
-from quoting.intake.layout.sheet_facts import facts_in, sides_of_lines
+from quoting.intake.layout.for_all import facts_in, sides_of_lines
 from quoting.intake.read_orders import read_orders
 from quoting.intake.words import said_in_text
 from tests.quoting.intake.sheets import write_rows
