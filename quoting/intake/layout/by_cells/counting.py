@@ -8,9 +8,9 @@ from itertools import pairwise
 
 from quoting.intake.layout.by_cells.cells_below import (
     A_DIGIT,
-    SHORT_MARK,
     FEW_WORDS,
     LONG_WORD,
+    SHORT_MARK,
     cells_under,
     texts_under,
 )
