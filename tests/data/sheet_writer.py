@@ -139,6 +139,8 @@ CORPORA = tuple(
         "eighteenth",
         "nineteenth",
         "twentieth",
+        "twenty_first",
+        "twenty_second",
     )
 )
 """All corpora of invented order sheets, each a folder beside this file."""
