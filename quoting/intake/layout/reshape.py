@@ -24,7 +24,9 @@ _SIZES = frozenset((
 ))  # fmt: skip
 _RUN = re.compile(r"\s{2,}|\t|\s\|\s")
 _QUOTED = re.compile(r"^\s*[>|]")
-_BULLET = re.compile(r"^\s*(?:(?:\d{1,2}|[A-Za-z])[.):]|\d{1,2}-|[-–—•*·])\s+")
+_BULLET = re.compile(
+    r"^\s*(?:(?:\d{1,2}|[A-Za-z])(?:[.):]|\.[-–—/)]+|[°º][.):–-]+|-\))|\d{1,2}-|[-–—•*·])\s+"
+)
 _MARK = re.compile(r"^\s*([A-Z]{1,5})[-. ]?\d{1,4}[A-Za-z]?\s*(?:[:;,.)(]|[x×]\s?\d|\s[-–]\s)")
 """HB-1: a mark before a part; what begins with the same letters and a number is one too."""
 
@@ -606,29 +608,51 @@ def _named_alike(rows: list[list[Cell]], parts: list[int]) -> list[int]:
 
 
 _COUNT_AND_WORD = re.compile(
-    r"\s*(\d{1,3})\s+(?=[^\W\d_]{3,}\s)(?!(?:mm|inch|inches|feet|gauge|plates?|sheets?)\b)"
+    r"\s*(\d{1,3})\s+(?=[^\W\d_]{3,}[\s,-])(?!(?:mm|inch|inches|feet|gauge|plates?|sheets?|deg|degrees|dia|diam|rad"
+    r"|od|id|long|thk|thick|wide|high|wall)\b)"
 )
+_COUNT_SET_APART = re.compile(
+    r"\s*(?:(?:n|nr|no|n°|nº)\s?[.:°]?\s?(\d{1,3})\s+(?=[^\W\d_]{3})|(\d{1,3})\s?/\s+(?=\S))", re.I
+)
+"""n.4 shell, 2/ 36 OD: the number of a line, or its count."""
 
 
 def _with_counts(rows: list[list[Cell]], parts: list[int], materials: Materials) -> list[list[Cell]]:
-    """Return the rows with the number that every part begins with, before a word, as its count: 2 body 84 ID.
+    """Return the rows with the number that every part begins with as its count: 2 body 84 ID, n.4 shell.
 
-    Numbers that go on by one may be those of the lines.
+    Numbers that go up may be those of the lines; those that some lines give as their count are counts.
     """
-    counts = [_COUNT_AND_WORD.match(str(rows[at][0])) for at in parts]
-    numbers = [int(match[1]) for match in counts if match]
-    runs = numbers == list(range(1, len(numbers) + 1))
-    if len(numbers) < _FEWEST_COUNTS or len(numbers) < len(parts) or runs:
-        return rows
-    if any(part_text(str(rows[at][0]), NumberStyle.POINT, materials).count is not None for at in parts):
-        return rows
-    new = list(rows)
-    for at, match in zip(parts, counts, strict=True):
-        if match:
-            new[at] = [f"({match[1]}) {str(rows[at][0])[match.end() :]}"]
-    return new
+    texts = {at: str(rows[at][0]) for at in parts}
+    for pattern, most in ((_COUNT_AND_WORD, len(parts)), (_COUNT_SET_APART, 0)):
+        counts = {at: match for at, text in texts.items() if (match := pattern.match(text))}
+        numbers = [int(next(filter(None, match.groups()))) for match in counts.values()]
+        if len(numbers) < max(_FEWEST_COUNTS, len(parts)) or _number_lines(numbers, most):
+            continue
+        told = [part_text(text, NumberStyle.POINT, materials).count for text in texts.values()]
+        if any(one not in (None, number) for one, number in zip(told, numbers, strict=True)):
+            continue
+        new = list(rows)
+        for at, one, number in zip(parts, told, numbers, strict=True):
+            if one is None:
+                new[at] = [f"({number}) {texts[at][counts[at].end() :]}"]
+        return new
+    return rows
 
 
+def _number_lines(numbers: list[int], most: int) -> bool:
+    """Return whether numbers may be those of lines: 1, 2, 3, and again from 1, or such that all go up.
+
+    Counts before a word may go up, unless they run on, or by tens.
+    """
+    steps = [after - before for before, after in pairwise(numbers)]
+    runs = numbers[0] == 1 and all(
+        step == 1 or after == 1 for step, after in zip(steps, numbers[1:], strict=True)
+    )
+    tens = all(step == _TENS for step in steps)
+    return runs or tens or (not most and all(step > 0 for step in steps))
+
+
+_TENS = 10
 _FEWEST_COUNTS = 2
 
 

@@ -37,30 +37,34 @@ from quoting.intake.lines.cell_texts import (
 from quoting.intake.lines.compare_cells import finish_row
 from quoting.intake.lines.known_cells import KnownCell, known_cell
 from quoting.intake.lines.row_texts import FIELDS, NOTES
-from quoting.intake.parts import NEEDED, WholeParts, agrees, as_it_was, in_two_ways, left_open
+from quoting.intake.parts import (
+    NEEDED,
+    WholeParts,
+    agrees,
+    as_it_was,
+    in_two_ways,
+    left_open,
+    like_another,
+    number_of,
+)
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import MM, SizeColumn
-from quoting.intake.texts import is_two_schedules, nominal_cell, part_text, schedule_cell, shape_words
+from quoting.intake.texts import (
+    is_two_schedules,
+    nominal_cell,
+    part_text,
+    schedule_cell,
+    shape_words,
+)
 from quoting.intake.words import MarkedNotes
 from quoting.tables import Cell, text_of
 
-_LIKE_ABOVE = re.compile(r"^\W*(?:ditto|do\.|same as above|as above|same)\b\W*(?:but\b|except\b)?", re.I)
 _SAME_AS = re.compile(
     r"\W*(?:same as|as|like|wie|comme|como|come|als|jak) (?:item |line |pos\.? |mark |row |no\.? |#)?"
     r"(\w{1,6}(?:-\w{1,4})?)\W*",
     re.I,
 )
 """A cell that stands for that of another row, by its item or mark: same as 4."""
-_LIKE_ROW = re.compile(
-    r"^\W*(?:(?:the )?same as|as(?: per)?|like|identical (?:to|with)|wie|comme|como|come|als|jak|jako|som)\s+"
-    r"(?:(?:item|line|row|pos(?:ition)?|mark|no|nr|part|piece|artikel|[ií]tem|partida|poste?|rep(?:[èe]re)?|pol|poz)"
-    r"\b[\s.#:]*|#\s*)?"
-    r"(?P<number>(?=\w*-?\d)\w{1,6}(?:-\w{1,4})?)(?![\w/])\W*"
-    r"(?:(?:but|except|however|only|with|apart from|aber|jedoch|mit|mais|sauf|avec|pero|salvo|con|ma|mas|com"
-    r"|maar|met|ale|z)\b\W*)*",
-    re.I,
-)
-"""A description that says of which row the part is, and goes on with what differs: as item 1 but 30 long."""
 SHAPE_FIELDS = (
     "shape", "half", "diameter", "radius", "basis", "length", "width", "height", "large", "small", "angle",
     "thickness", "gauge", "gauge_metal",
@@ -222,7 +226,8 @@ class OrderRowReader:
     def _remembered(self, record: Record) -> Record:
         """Return the record, kept for the rows below that name it or say ditto."""
         self._last = record
-        if number := record.values.get("number") or record.values.get("part_no"):
+        number = record.values.get("number") or record.values.get("part_no")
+        if number := number or number_of(record.values.get("description", "")):
             self._records[number.lower()] = dict(record.values)
         return record
 
@@ -286,16 +291,17 @@ class OrderRowReader:
     def _like_another(self, record: Record) -> None:
         """Take what a description leaves unsaid from the row that it names, or from the one above: ditto."""
         text = record.values.get("description", "")
-        if match := _LIKE_ROW.match(text):
-            other = self._records.get(match["number"].lower())
-            said = f"the rest as {match['number']}, as the row says"
-        elif match := _LIKE_ABOVE.match(text):
-            other = self._last.values if self._last else None
-            said = "the rest as the row above, as ditto says"
-        if match is None or other is None:
+        like = like_another(text, self.frame.style, self.frame.materials)
+        if like is None:
             return
-        begins = match.group()
-        record.texts = [replace(row, text=row.text.removeprefix(begins)) for row in record.texts]
+        above = self._last.values if self._last else None
+        other = self._records.get(like.number.lower()) if like.number else above
+        if other is None:
+            return
+        said = (
+            f"the rest as {like.number or 'the row above'}, as {'the row' if like.number else 'ditto'} says"
+        )
+        record.texts = [replace(row, text=like.rest) if row.text == text else row for row in record.texts]
         self._ask_loose(record)
         self._unsaid(record, other)
         record.assumptions.append(said)

@@ -1,6 +1,16 @@
 """A text that holds a whole part, read as one: every number with the mark that belongs to it."""
 
 from quoting.intake.parts.again import NEEDED, agrees, as_it_was, in_two_ways, left_open
+from quoting.intake.parts.like_another import like_another, number_of
 from quoting.intake.parts.spelled import WholeParts
 
-__all__ = ["NEEDED", "WholeParts", "agrees", "as_it_was", "in_two_ways", "left_open"]
+__all__ = [
+    "NEEDED",
+    "WholeParts",
+    "agrees",
+    "as_it_was",
+    "in_two_ways",
+    "left_open",
+    "like_another",
+    "number_of",
+]

@@ -30,7 +30,7 @@ _FIELDS = {
 }  # fmt: skip
 NEEDED = frozenset((*_ONE_OF, "basis"))
 """What every part has to have."""
-_TURNED = ("diameter", "angle", "chord", "rise", "arc_length", "girth")
+_TURNED = ("diameter", "angle", "half", "chord", "rise", "arc_length", "girth")
 _SAME = 0.06
 
 

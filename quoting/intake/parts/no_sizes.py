@@ -18,11 +18,11 @@ _BEHIND = re.compile(
 """Behind a number that is no size: a weight, a count, a volume."""
 _BEFORE = re.compile(
     r"(?<![^\W\d_])(?:qty|quantity|pcs|stuck|stk|menge|anz(?:ahl)?|qte|cant(?:idad)?|szt|kom|kpl|no|nr|n°|pos"
-    r"|item|line|mark|rev|course|strake|crs|lot|area|rep|repere|poste?|poz|partida|art(?:ikel)?|teil|part"
-    r"|detail|det|mk|dwg|drg|plan|zeichnung|zchng|hb|aisi|inox|type|tp|sheet|sht|#|anel|anillo"
-    r"|trecho|ring|virole|schuss)\.?\s*[:=#.]?\s*$"
+    r"|item|line|mark|rev|lot|area|rep|repere|poste?|poz|partida|art(?:ikel)?|teil|part"
+    r"|detail|det|mk|dwg|drg|plan|zeichnung|zchng|hb|aisi|inox|type|tp|sheet|sht|#"
+    r"|(?P<part>course|strake|crs|anel|anillo|trecho|ring|virole|schuss))\.?\s*[:=#.]?\s*$"
 )
-"""Before a number that is no size: a count, a name, a grade."""
+"""Before a number that is no size: a count, a name, a grade; a part bears a small number only."""
 _LISTED = re.compile(r"\d{1,3}[.)]\s")
 """1. shell: the number of the line."""
 _LETTER_BEFORE = re.compile(r"[^\W\d_][.=: ]{0,2}$")
@@ -86,12 +86,20 @@ def _told_by_words(text: str, number: re.Match[str]) -> Snippet | None:
     if behind is not None:
         return Snippet(Kind.OTHER, number.start(), behind.end())
     of_feet_or_inches = text[number.end() : number.end() + 1] in ("'", '"', "/", "-")
-    led = _BEFORE.search(text[: number.start()]) is not None
+    led = _is_led(text, number)
     if not led and number.group().isdecimal() and int(number.group()) >= _LEAST_GRADE:
         led = _GRADE_BEFORE.search(text[: number.start()]) is not None
     if of_feet_or_inches or not led:
         return None
     return Snippet(Kind.OTHER, number.start(), number.end())
+
+
+def _is_led(text: str, number: re.Match[str]) -> bool:
+    """Return whether a word before a number says that it is no size: ring 2 is a name, ring 1450 none."""
+    match = _BEFORE.search(text[: number.start()])
+    if match is None or match["part"] is None:
+        return match is not None
+    return number.group().isdecimal() and int(number.group()) <= _MOST_COUNTED
 
 
 def code_at(text: str, at: int) -> Snippet | None:

@@ -11,11 +11,16 @@ _VULGAR = {"½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4
            "⅝": (5, 8), "⅞": (7, 8)}  # fmt: skip
 _V = f"[{''.join(_VULGAR)}]"
 END = r"(?![^\W_])"
-_INCH = rf"(?:\"|''|in(?:ch(?:es)?|s)?{END}\.?)"
+_INCH = (
+    rf"(?:\"|''|in(?:ch(?:es)?|s)?{END}\.?|(?:po(?:uces?)?|pulg(?:adas?)?|pol(?:egadas?)?|pollici|cali|tum|tommer"
+    rf"|zoll|duim){END}\.?)"
+)
+_FOOT = rf"(?:'(?!')|ft\.?{END}|feet{END}|foot{END}|pi(?:es)?{END})"
+
 _FRACTION = rf"(?:\d{{1,2}}/(?:2|4|8|16|32|64)(?![\d/])|{_V})"
 """Inches are divided by these; 8/10 is two sizes."""
 _FEET = re.compile(
-    rf"(?P<feet>\d{{1,3}})\s?(?:'(?!')|ft\.?{END}|feet{END}|foot{END})"
+    rf"(?P<feet>\d{{1,3}})\s?{_FOOT}"
     rf"(?:(?:\s?-\s?|(?<=')|(?<=')\s|\s(?=\d[\d\s/.-]*{_INCH}))"
     rf"(?:(?P<whole>\d{{1,2}})(?![\d/])(?:[\s-]?(?P<part>{_FRACTION})|(?P<decimal>\.\d+))?|(?P<only>{_FRACTION}))"
     rf"\s?{_INCH}?)?"
@@ -27,7 +32,7 @@ _METRES = re.compile(rf"(?P<metres>\d{{1,2}})m(?P<parts>\d{{2,3}}){END}")
 PLAIN_NUMBER = re.compile(r"\d{1,2} \d{3}(?![\d/]|[.,]\d{3})(?:[.,]\d+)?|\d+(?:[.,]\d+)*|[.,]\d+")
 _UNIT = re.compile(
     rf"\s?(?:(?P<mm>mm{END}\.?|milim\w*|毫米)|(?P<cm>cms?{END}\.?|厘米|公分)|(?P<m>米|m(?:trs?|ts?|etr\w*)?{END}\.?)"
-    rf"|(?P<inch>{_INCH}|(?:po(?:uces?)?|pulg(?:adas?)?|pol(?:egadas?)?|cali|tum){END}\.?)"
+    rf"|(?P<inch>{_INCH})"
     rf"|(?P<deg>°|(?:degs?|degrees?|gra[du][eiou]?s?|graden|stopni|derece){END}\.?)"
     rf"|(?P<ga>(?:ga(?:uge)?|gage|gge){END}\.?))"
 )

@@ -86,9 +86,16 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size
         found = _sided_in_brackets(plain, pieces, alone)
     if found is None and not about.conical:
         found = _in_order(pieces, about)
+    if found is None and about.told.side and not about.conical and not _names_plate(pieces):
+        found = _one_part(plain, pieces, replace(alone, told=Told(side=True)))
     if found is None and about.told.fields and not any(_may_be_a_size(plain, one) for one in pieces):
         found = _one_part(plain, pieces, about)
     return found
+
+
+def _names_plate(pieces: tuple[Snippet, ...]) -> bool:
+    """Return whether a text speaks of plate, whose sizes may be flat ones."""
+    return any(piece.kind is Kind.MARK and any(one.weak for one in piece.means) for piece in pieces)
 
 
 def _may_be_a_size(text: str, piece: Snippet) -> bool:
@@ -118,7 +125,8 @@ def _in_order(pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | N
     told = about.told
     numbers = _listed(pieces)
     orders = [order for order in told.orders if len(order) == len(numbers)]
-    if told.side and not told.orders and len(numbers) == len(_USUAL) and _thin_last(numbers, about):
+    usual = told.side and not told.orders and not _names_plate(pieces)
+    if usual and len(numbers) == len(_USUAL) and _thin_last(numbers, about):
         orders = [_USUAL]
     found: dict[object, tuple[Size, ...]] = {}
     for order in orders:
@@ -222,6 +230,8 @@ def _parts(givens: list[Marked], about: About) -> Iterator[tuple[float, tuple[Si
         paired = _with_other_end(sizes, loose)
     elif conical and not count["D"] and about.ends:
         paired = _with_both_ends(sizes, loose, about.ends)
+    if conical:
+        paired = [(cost, _in_one_unit(ended, about)) for cost, ended in paired]
     for first, ended in paired:
         for second, named in _placed(ended, about):
             for third, made in _made(named, about):
@@ -257,6 +267,20 @@ def _mm(piece: Snippet, *, inch: bool) -> float:
         except RangeError:
             return 0.0
     return piece.value * MM_PER_INCH if piece.unit == "in" or (not piece.unit and inch) else piece.value
+
+
+def _in_one_unit(sizes: list[Size], about: About) -> list[Size]:
+    """Return a cone with the unit of one end for the other, which has none: Ø 1000 / 400 mm, 36 to 24"."""
+    ends = [at for at, one in enumerate(sizes) if one.field == "D"]
+    units = {sizes[at].piece.unit for at in ends}
+    if len(ends) != _PAIR or "" not in units or not units <= {"", "mm", "in"}:
+        return sizes
+    unit = "".join(units)
+    new = list(sizes)
+    for at in ends:
+        piece = replace(sizes[at].piece, unit=unit)
+        new[at] = replace(sizes[at], piece=piece, value=_mm(piece, inch=about.inch))
+    return new
 
 
 def _with_other_end(sizes: list[Size], loose: list[int]) -> list[tuple[float, list[Size]]]:
@@ -308,6 +332,9 @@ def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]
     count = _counts(sizes)
     across = count["L"] + count["W"] + count["H"] + count["K"]
     told = about.told.fields
+    if about.told.side and not told and not any(count[name] for name in SIDED):
+        yield from _with_diameter(sizes, loose, across=across > 0)
+        return
     missing = [] if count["T"] or "T" in told else ["T"]
     missing += [] if across or "L" in told else ["H" if about.conical else "L"]
     if told and (len(loose) > len(missing) or any(value < _LEAST_BESIDE_MM for value in values)):
@@ -319,6 +346,35 @@ def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]
         for at, field in zip(loose, fields, strict=True):
             named[at] = replace(sizes[at], field=field)
         yield cost, named
+
+
+def _with_diameter(
+    sizes: list[Size], loose: list[int], *, across: bool
+) -> Iterator[tuple[float, list[Size]]]:
+    """Yield the sizes with the first number that bears no mark as the diameter, whose side the sheet tells.
+
+    Diameter x length x thickness and diameter x thickness x length are how parts are listed (common practice,
+    no source): of two numbers the thin one is the plate's, and a diameter stands before a length.
+    """
+    missing = [name for name, has in (("T", _counts(sizes)["T"] > 0), ("L", across)) if not has]
+    if len(loose) != len(missing) + 1:
+        return
+    rest = loose[1:]
+    if "T" in missing:
+        thin = min(loose, key=lambda at: sizes[at].value)
+        others = [sizes[at].value for at in loose if at != thin]
+        if thin == loose[0] and len(loose) > _PAIR:
+            return
+        if sizes[thin].value > _SURELY_THIN_MM and sizes[thin].value * _THIN > min(others):
+            return
+        rest = [at for at in loose if at != thin]
+        named = {thin: "T", rest[0]: "D"} | dict.fromkeys(rest[1:], "L")
+    else:
+        named = {loose[0]: "D"} | dict.fromkeys(rest, "L")
+    yield _TWO_LOOSE, [replace(one, field=named.get(at, one.field)) for at, one in enumerate(sizes)]
+
+
+_PAIR = 2
 
 
 def _fields_of(values: list[float], missing: list[str], *, across: bool) -> Iterator[tuple[float, list[str]]]:

@@ -32,7 +32,7 @@ _WHAT_PLATES = frozenset(
     ("mild", "alu", "aluminium", "aluminum", "galv", "black", "raw", "flat", "new", "big", "whole")
 )
 """Words before plates that tell of what they are, and not of which part."""
-_NUMBER = re.compile(r"(?<![\w.,/])(?:\d|\.\d)")
+_NUMBER = re.compile(r"(?:(?<![\w.,/])|(?<=[xX×*øØ])(?<![^\W\d_][xX]))(?:\d|\.\d)")
 _PLURAL = re.compile(r"[^\W\d_]{3,}s", re.I)
 _NAMED_TIMES = re.compile(
     r"^(?P<name>\s*[A-Z]{1,5}[-.]?\d{1,4}[A-Za-z]?)\s*[x×]\s*(?P<count>\d{1,3})(?=\s*[,;:]|\s+[-–]\s)"
@@ -75,6 +75,22 @@ _ACROSS = frozenset((
     "long", "lg", "length", "wide", "width", "w", "high", "height", "ht", "tall", "h", "lgth", "slant",
 ))  # fmt: skip
 _WORDS = re.compile(r"[^\W\d_]+")
+
+
+_NUMBERING = re.compile(
+    r"^(?P<before>[\s•*·>–—-]*)(?P<number>\d{1,3}|[a-z])(?:\.[-–—/)]+|[°º]\s?[.):–-]+|\s?-\)|/[.)])\s*(?=[^\s\d]|\d+\s)",
+    re.I,
+)
+
+
+def plain_numbering(text: str) -> str:
+    """Return a text with the number of its line, however it is set apart, as in `1) shell`.
+
+    >>> plain_numbering("01.- 4 un. duct"), plain_numbering("2./ shell"), plain_numbering("90° segment")
+    ('01) 4 un. duct', '2) shell', '90° segment')
+    """
+    match = _NUMBERING.match(text)
+    return text if match is None else f"{match['before']}{match['number']}) {text[match.end() :]}"
 
 
 def counted_things(text: str) -> tuple[int | None, str]:
@@ -178,7 +194,7 @@ _BETWEEN_DASHES = re.compile(
 
 
 _PIECE = (
-    r"(?:ea|each|off|qty|nos?|nr|pcs?|pces?|pieces?|only|reqd|req'd|required|needed|wanted|st|stk|stck|stücke?|stuks?"
+    r"(?:mcx|mrcx|morceaux?|ea|each|off|qty|nos?|nr|pcs?|pces?|pieces?|only|reqd|req'd|required|needed|wanted|st|stk|stck|stücke?|stuks?"
     r"|styck|styk|stykker|szt|sztuk[ia]?|ks|kus[yůu]?|pzs?|pzas?|piezas?|pezz[io]|uds?|unid(?:ade)?s?|unidades"
     r"|units?|un|u(?=\.|\))|pçs?|peças?|pièces?|exempl\w+|adet|ad|tk|db|darab|buc|bucăți|kom|komada?|kos|kpl|kappaletta"
     r"|шт|штук\w*|бр|броя|τεμ)"
@@ -203,6 +219,7 @@ _BEHIND = re.compile(
     rf"|(?<=[-–,;/|] ){_NUMBERED}[.:]?\s?(?P<numbered>\d{{1,3}})(?!\d)"
     rf"|(?<![\w.,/])(?P<pieces>\d{{1,4}})\s?-?{_PIECE}(?:\.?\s?(?:total|in total|in all))?"
     r"|(?:(?<=[-–,;/(>→=:])|(?<=[-–,;/(>→=:] ))(?:[x×]\s?(?P<x>\d{1,3})|(?P<by>\d{1,3})\s?[x×])"
+    r"|(?<=\s)(?<![x×*]\s)(?P<last>\d{1,2})\s?[x×]"
     r"|no\.? ?(?P<off>\d{1,3}) off|(?<=\s\()(?P<bare>\d{1,2})(?=\))"
     rf"|(?:(?:i|we)\s)?(?:need\s|want\s)?(?P<word>\w+)(?:\s{_PIECE})?"
     r")[\s.)\]]*$",
@@ -222,7 +239,7 @@ _LABELLED = (
 )
 _BEFORE = re.compile(
     _LABELLED + r"(?:[(\[]\s?(?P<bracket>\d{1,3})\s?(?:[x×]\s?|off\s?)?[)\]]\s*"
-    rf"|(?P<pieces>\d{{1,4}})\s?-?(?:(?!(?:each|no|ad|un|pieces?)\b){_PIECE}|pieces)\b\.?"
+    rf"|(?P<pieces>\d{{1,4}})\s?-?(?:(?!(?:each|no|ad|un|pieces?)\b){_PIECE}|pieces|un(?=\.?\s+(?:[^\W\d_]{{3}}|[øØ\d])))\b\.?"
     r"\s*(?:[,:;*x–-]\s*|(?:of|de|di|von|van)\s)?"
     rf"|{_HEAD}\s?[.:=–-]{{0,2}}\s*\(?(?P<headed>\d{{1,4}})\)?{_NO_MORE}(?:\s?{_PIECE}\b\.?)?\s*[-–:,;)x]*\s+"
     r"|(?P<words>\d{1,3})\s\((?:one|two|three|four|five|six|eight|ten|twelve)\)\s"
@@ -309,7 +326,7 @@ def told_behind(text: str) -> tuple[int | None, str]:
         pieces = match.group().lower().strip(" .)").endswith(said) is False
         count = _IN_WORDS.get(said) or (_COUNTED_NUMBERS.get(said) if pieces else None)
         return (count, before) if count else (None, text)
-    names = ("headed", "numbered", "pieces", "x", "by", "off", "bare")
+    names = ("headed", "numbered", "pieces", "x", "by", "last", "off", "bare")
     found = int(next(match[name] for name in names if match[name]))
     if found in _OLD_STEELS and match.group().lower().strip(" ,;-–").startswith("st"):
         return None, text

@@ -17,6 +17,7 @@ from quoting.intake.texts.part_counts import (
     named_part,
     named_times,
     piece_count,
+    plain_numbering,
     told_before,
     told_behind,
     told_within,
@@ -105,6 +106,8 @@ _ASKED_FOR = re.compile(
 _FIGURES = re.compile(r"(?<![\w.,/])(?:\d+(?:[.,/]\d+)*|\.\d+)")
 _OF_A_PART = 4
 """Numbers of a line that holds a part: its pieces and three sizes."""
+_ITS_NUMBER = re.compile(rf"^\W*{_LABEL}\.?\s?(?:no\.?\s?)?\d{{1,4}}[a-z]?\s?[.:)]\s+(?=[^\W\d_])", re.I)
+"""Item 1. before a word: the number of the line."""
 _METRES = re.compile(r"(?<=\d)\s?mtrs?\b\.?", re.I)
 """1.2 mtr is a size; without a number before it a test report of the mill."""
 _OVERALL = re.compile(
@@ -301,6 +304,7 @@ def part_text(text: str, style: NumberStyle, materials: Materials) -> PartText:
 
 def _written_plainly(text: str, style: NumberStyle) -> str:
     """Return a text without how it asks, and with what stands for lengths and arcs written as such."""
+    text = _ITS_NUMBER.sub("", plain_numbering(text))
     if (asked := _ASKED_FOR.match(text)) and len(_FIGURES.findall(text, asked.end())) >= _OF_A_PART:
         text = text[asked.end() :]
     if " in " in text and _METRIC.search(text):
@@ -397,6 +401,7 @@ def without_count(text: str, style: NumberStyle, materials: Materials) -> tuple[
     Nothing is taken off where the pieces that are found so are not those of the whole text.
     """
     known = part_text(text, style, materials).count
+    text = plain_numbering(text)
     label = match.group() if (match := _LINE_LABEL.match(text)) else ""
     for lead in dict.fromkeys((label, "")):
         own, rest = piece_count(_COUNT_BEFORE_SIZES.sub(r"\g<label>(\2) ", text[len(lead) :]))

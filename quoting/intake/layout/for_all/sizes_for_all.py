@@ -83,6 +83,10 @@ _EITHER = re.compile(
 """3/8 or 1/2: which of two is left open."""
 
 
+_OF_A_SENDER = re.compile(r"^ext\.?\W{0,2}\d{2,5}$|\d\.\s+[^\W\d_]", re.I)
+"""ext 214 behind a name is a telephone, and 20. t. Jarmo ends one sentence and begins another."""
+
+
 def sizes_for_all(clause: str, part: PartText) -> dict[str, str]:
     """Return the sizes that a text outside the rows gives for all of them, as written, by their fields.
 
@@ -98,6 +102,8 @@ def sizes_for_all(clause: str, part: PartText) -> dict[str, str]:
         size = one.measure
         field = _SIZE_FIELDS.get(size.mark, "") if size.mark else "diameter" if size.basis else ""
         if not field or not one.clear or size.unit is Unit.DEGREE or size.is_range:
+            continue
+        if _OF_A_SENDER.search(part.plain[size.start : size.end].strip()):
             continue
         if field in ACROSS and not EVERY.search(clause):
             continue

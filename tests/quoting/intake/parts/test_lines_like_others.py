@@ -1,0 +1,100 @@
+"""Lines of mails that need the lines around them: counts of each, the side of all, another line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.core import Basis, Cone, Cylinder
+from tests.quoting.intake.parts.test_lines_of_mails import _mail
+
+_RING = Cylinder(1200.0, Basis.INSIDE, 1500.0)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "1200 x 1500 x 10, 2 off",
+        "1200 x 10 x 1500, 2 off",
+        "1200 dia x 1500 lg x 10, 2 off",
+        "1200 x 1500 lg x 10, 2 off",
+        "ring 1200 x 1500 x 10 2x",
+    ],
+)
+def test_the_side_of_all_diameters_tells_which_number_is_one(tmp_path: Path, line: str) -> None:
+    (found,) = _mail(tmp_path, "S275JR, all dims I.D. unless noted, mm", line).lines
+    assert (found.shape, found.thickness_mm, found.quantity) == (_RING, 10.0, 2)
+
+
+@pytest.mark.parametrize(
+    "line", ["plate 1200 x 1500 x 10, 2 off", "1200 x 1500 x 200, 2 off", "1200 x 1500, 2 off"]
+)
+def test_numbers_that_may_be_flat_or_are_too_few_are_asked_about(tmp_path: Path, line: str) -> None:
+    assert not _mail(tmp_path, "S275JR, all dims I.D. unless noted, mm", line).lines
+
+
+@pytest.mark.parametrize(
+    "like",
+    [
+        "2) 1 off as item 1 but 800 long",
+        "2) 1 off as 1 but 800 long",
+        "2) 1 off same but 800 long",
+        "2) 1 Stk wie Pos. 1, jedoch 800 lang",
+        "2) 1 st idem maar 800 lg",
+        "2) 1 pza igual pero largo 800",
+        "2) 1 pz come sopra ma lunghezza 800",
+    ],
+)
+def test_a_line_may_be_as_another_one_but_for_what_it_says(tmp_path: Path, like: str) -> None:
+    first, second = _mail(tmp_path, "S275JR", "1) 2 off shell ID 1200 x 1500 long x 10 thk", like).lines
+    assert (first.quantity, second.quantity) == (2, 1)
+    assert second.shape == Cylinder(1200.0, Basis.INSIDE, 800.0)
+
+
+def test_a_number_that_says_not_what_it_is_is_asked_about(tmp_path: Path) -> None:
+    lines = _mail(
+        tmp_path, "S275JR", "1) 2 off shell ID 1200 x 1500 x 10", "2) 1 off as item 1 but 800"
+    ).lines
+    assert [one.quantity for one in lines] == [2]
+
+
+@pytest.mark.parametrize("lead", ["n.{}", "{}/", "{}"])
+def test_numbers_before_all_parts_that_do_not_count_on_are_their_pieces(tmp_path: Path, lead: str) -> None:
+    parts = [f"{lead.format(count)} virolle ID 1200 x 1500 long x 10 thk" for count in (4, 1, 2)]
+    assert [one.quantity for one in _mail(tmp_path, "S275JR", *parts).lines] == [4, 1, 2]
+
+
+@pytest.mark.parametrize(
+    ("lead", "numbers"), [("n.{}", (1, 2, 3)), ("{}/", (1, 2, 4)), ("n.{}", (1, 2, 1, 2))]
+)
+def test_numbers_that_count_on_are_those_of_lines(
+    tmp_path: Path, lead: str, numbers: tuple[int, ...]
+) -> None:
+    parts = [f"{lead.format(count)} virolle ID 1200 x 1500 long x 10 thk" for count in numbers]
+    assert not _mail(tmp_path, "S275JR", *parts).lines
+
+
+@pytest.mark.parametrize("label", ["01.-", "1./", "1.-)", "1º)", "Item 1."])
+def test_a_number_of_a_line_is_set_apart_in_many_ways(tmp_path: Path, label: str) -> None:
+    (found,) = _mail(tmp_path, "S275JR", f"{label} virola ID 1200 x 1500 long x 10 thk, 4 pcs").lines
+    assert (found.shape, found.quantity) == (_RING, 4)
+
+
+def test_one_unit_of_two_ends_holds_for_both(tmp_path: Path) -> None:
+    (found,) = _mail(
+        tmp_path, "S235JR", "2 adet konik iç çap 1000 / 400 mm, yükseklik 600 mm, kalınlık 8 mm"
+    ).lines
+    assert found.shape == Cone(1000.0, 400.0, Basis.INSIDE, 600.0)
+
+
+def test_feet_and_inches_in_french(tmp_path: Path) -> None:
+    (found,) = _mail(tmp_path, "acier A36", "1 mcx diam. ext. 36 po x 3/8 po x 4 pi 7 po de long").lines
+    assert found.shape == Cylinder(914.4, Basis.OUTSIDE, 1397.0)
+
+
+@pytest.mark.parametrize("line", ["Regards, Ron P. ext 214", "Toimitus viikolla 20. t. Jarmo"])
+def test_a_telephone_and_a_name_give_no_sizes(tmp_path: Path, line: str) -> None:
+    assert not _mail(tmp_path, "S275JR", "2 off shell 1500 long", line).lines
+    order = _mail(tmp_path, "S275JR", "2 off shell ID 1200 x 1500 long", line)
+    assert not order.lines
