@@ -109,16 +109,22 @@ def _sizes_in_words(sheet: Sheet, table: OrderTable) -> bool:
 
 def _unexplained(sheet: Sheet, table: OrderTable) -> list[_Column]:
     found = []
+    numbered = any(column.meaning.field == "number" for column in table.columns)
     for column in table.columns:
         if column.meaning.field or not column.header.strip():
             continue
         texts = _texts(sheet, table, column)
-        if not texts or len(texts) < _ENOUGH * len(table.rows) or _runs(texts):
+        runs = _runs(texts) and not (numbered and _PIECES.fullmatch(folded(column.header).strip(" .")))
+        if not texts or len(texts) < _ENOUGH * len(table.rows) or runs:
             continue
         sizes = [_size(text) for text in texts]
         if None not in sizes:
             found.append(_Column(column, tuple(texts), tuple(one for one in sizes if one is not None)))
     return found
+
+
+_PIECES = re.compile(r"st|kpl|db|pce|stk")
+"""Pieces, and no number of a line where another column numbers them."""
 
 
 def _texts(sheet: Sheet, table: OrderTable, column: TableColumn) -> list[str]:

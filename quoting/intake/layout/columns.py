@@ -58,6 +58,7 @@ _ASKED = tuple(
         (r"\bhow (many|much)\b( (do )?(you|we|i) (need|want))?|\b(number|count) (needed|wanted)\b", "qty"),
         (r"^roll(?:ed|ing)? (?=[io]\.?d\b)", ""),
         (r"\bhow (thick|heavy gauge)\b", "thickness"),
+        (r"^(?:how (?:big|large)\??|dim\.?)$", "size"),
         (r"\bhow (big|large|wide|far) (around|round)\b|\baround the outside\b", "circumference"),
         (
             r"\bhow (big|large|wide|far)? ?(across|round)\b"
@@ -426,6 +427,9 @@ def _composed(words: list[str], unit: str) -> Meaning:
 _OF_A_NAME = frozenset(("no", "nr", "#", "number", "num", "n°", "nº"))
 
 
+_ENDS = frozenset(("large", "small", "top", "bottom"))
+
+
 def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
     """Return the meaning when every other word is a basis or carries no meaning, else None."""
     lexicon = _lexicon()
@@ -438,8 +442,8 @@ def _with_rest(field: str, rest: list[str], unit: str) -> Meaning | None:
             basis, field = side, field or named
             if (field == "radius" and word in _OF_A_DIAMETER) or field == "nominal":
                 field = "diameter"  # Roll to OD, Dn ext.: a side of the plate is that of no nominal size
-        elif lexicon.fields.get(word) == field:
-            continue
+        elif lexicon.fields.get(word) == field or (field in _ENDS and lexicon.fields.get(word) == "diameter"):
+            continue  # Top inside dia
         elif word in GAUGES and field in _NO_SIDES:
             return None  # Gauge of metal: the plate, and not what it is made of
         elif word not in lexicon.filler and word not in lexicon.units:

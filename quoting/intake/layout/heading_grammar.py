@@ -14,7 +14,7 @@ from quoting.intake.words import folded
 
 _TOKEN = re.compile(r"[^\W\d_]+")
 _SIGNS = re.compile(r"[\u4e00-\u9fff\u1100-\u11ff]")
-_D_OF = re.compile(r"(?:[dø]|r)\s?\.?\s?(?:([iw])|([aeouz])|(m))")
+_D_OF = re.compile(r"(?:[dø]|r)\s?\.?\s?(?:([iw])|([aeouyz])|(m))")
 """Di, Da, Ø e, Ri: a size and the side of the plate it is on, in the one-letter forms of drawings."""
 _SHORTEST = 3
 _WHOLE_WORDS = frozenset(
@@ -45,6 +45,7 @@ _MEASURES = frozenset((
     "rise", "circumference",
 ))  # fmt: skip
 _ROUND = frozenset(("diameter", "radius", "large", "small", "circumference"))
+_ALONG = frozenset(("length", "height", "width"))
 _STRONG = (
     "carried", "weight", "tolerance", "certificate", "drawing", "revision", "due", "remarks", "edge", "seam",
 )  # fmt: skip
@@ -173,9 +174,21 @@ def heading_read(header: str) -> HeadingRead | None:  # noqa: PLR0911 - a return
         else:
             seen.unknown.append(token)
     counts = tokens[0] in _COUNTS and tokens[1:2] and tokens[1] in _OF
+    seen.either = "/" in header
     found = None if short and seen.unknown else seen.meaning()
+    if found and found.field == "length" and any(map(_OF_AN_ARC.match, tokens)):
+        side = next(iter(seen.sides), "") if len(seen.sides) < 2 else ""
+        return HeadingRead("arc_length", Basis(side) if side else None, found.unknown)
     # No. of halves: a count of something, and no number of a line
-    return None if counts and found and found.unknown and found.field == "number" else found
+    found = None if counts and found and found.unknown and found.field == "number" else found
+    return found or (HeadingRead("basis") if seen.names_both_sides() else None)
+
+
+_OF_AN_ARC = re.compile(
+    r"(?:arcs?|arco|arcul(?:ui)?|luku?|oblouku?|obluku?|kaaren|yay|дуги)$"
+    r"|boogl|bogenl|bagl|buel|kaarip|ivhossz"
+)
+"""Words of a length that lies round the roll: booglengte, longueur d'arc, délka oblouku."""
 
 
 def _of_a_drawing(letters: str, plain: str) -> HeadingRead | None:
@@ -262,13 +275,16 @@ def is_word(kind: str, text: str) -> bool:
 
 
 def _plain(header: str) -> str:
-    plain = re.sub(r"\b([io])\s?/\s?d\b", r"\1d", _SIGN_OF_ROUND.sub(" ø ", folded(header)))
-    return _SIDE_OF.sub(lambda match: "inside" if match[1] == "i" else "outside", plain)
+    header = _MIDDLE.sub(" neutral ", header)
+    plain = re.sub(r"\b([io])\s?/\s?d(?:ia\w*)?\b", r"\1d", _SIGN_OF_ROUND.sub(" ø ", folded(header)))
+    return _SIDE_OF.sub(lambda match: "inside" if "i" in match.groups() else "outside", plain)
 
 
 _SIGN_OF_ROUND = re.compile(r"(?<![^\W\d_])ø|ø(?![^\W\d_])")
 """The sign of a diameter; between letters it is one of them: høyde."""
-_SIDE_OF = re.compile(r"\b([io])\s?/\s?s\b")
+_MIDDLE = re.compile(r"[(\[]\s*(?:mid|middle|midden|mitte|milieu|mitt|midt)\.?\s*[)\]]", re.I)
+_SIDE_OF = re.compile(r"\b([io])\s?/\s?s\b|(?<=[(\[])\s*([io])\.?\s?s\.?\s*(?=[)\]])")
+"""I/S, (I.S.): the inside."""
 
 
 class _Seen:
@@ -285,6 +301,7 @@ class _Seen:
         self.round = False
         self.across = False
         self.gauge = False
+        self.either = False
         self.unknown: list[str] = []
 
     def take(self, token: str) -> bool:
@@ -321,6 +338,10 @@ class _Seen:
         round_ = bool(self.roles or self.round or self.sides)
         return len(self.ends) == 1 and not self.roles - {"diameter"} and not self.other and round_
 
+    def names_both_sides(self) -> bool:
+        """Return whether the words are the two sides of the plate and no more: Innen/Außen."""
+        return self.sides == {"inside", "outside"} and not (self.roles or self.weak or self.unknown)
+
     def meaning(self) -> HeadingRead | None:  # noqa: PLR0911 - a return for each kind of heading
         roles, measures = self.roles, self.roles & _MEASURES
         if self.nothing:
@@ -338,8 +359,8 @@ class _Seen:
             measures = {"diameter"}  # a side beside an unknown word may be that of anything
         if not measures and "weak_thickness" in self.weak and not roles & set(_NAMES):
             measures = {"thickness"}
-        if measures == {"length", "height"}:  # one column for shells and cones: length/height
-            measures = {"length"}
+        if measures == {"length", "height"} or (self.either and len(measures) > 1 and measures <= _ALONG):
+            measures = {"length"}  # one column for shells, cones and segments: length/height
         if measures:
             if len(measures) > 1 or self.other:
                 return None

@@ -56,7 +56,7 @@ from quoting.intake.texts import (
     schedule_cell,
     shape_words,
 )
-from quoting.intake.words import MarkedNotes
+from quoting.intake.words import MarkedNotes, said_in_text
 from quoting.tables import Cell, text_of
 
 _SAME_AS = re.compile(
@@ -82,6 +82,8 @@ _PLAIN = {
 }
 _WHOLE = frozenset(("description", "supply", "size", "diameter", ""))
 """Columns of which a cell may hold a whole part."""
+_DASHES_ROUND_IT = " -–—~*.\"'()"
+"""-do-, ~ditto~, (idem)"""
 _DITTO = frozenset((
     '"', "''", "ditto", "do", "do.", "same", '-"-', "same as above", "as above", "”", "〃", ",,", "„", "“",
     "″", "-''-", "-//-", "—//—", "–//–", "//", "-,,-", "-„-", "^", "↑", "ditto.", "dtto", "dtto.",
@@ -94,6 +96,7 @@ _DITTO = frozenset((
     "idem sus", "la fel", "то же", "тоже", "так же", "同上",
 ))  # fmt: skip
 """Marks and words that stand for the cell above."""
+_DITTO_WORDS = frozenset(("do", "ditto", "dito", "dto", "dtto", "idem"))
 ASK_WORDS = frozenset((
     "tbd", "tba", "tbc", "?", "??", "???", "to suit", "ask", "see drawing", "see dwg", "per dwg",
     "per drawing", "as drawing", "as per drawing", "per print", "as drawn", "see print", "on drawing",
@@ -233,7 +236,8 @@ class OrderRowReader:
 
     def _referred(self, cell: str, index: int) -> Cell:
         """Return what a cell stands for that repeats the row above, or names another: ditto, same as 4."""
-        if cell.strip().lower() in _DITTO:
+        plain = cell.strip().lower()
+        if plain in _DITTO or plain.strip(_DASHES_ROUND_IT) in _DITTO_WORDS:
             return self._above.get(index, cell)
         same = None if index in self._described else _SAME_AS.fullmatch(cell)
         return cell if same is None else self._numbered.get(same[1].lower(), {}).get(index, cell)
@@ -456,6 +460,8 @@ class OrderRowReader:
         reader = READERS.get(field)
         if reader is not None:
             reader(record, self.frame, column, cell, place)
+            if field == "number" and isinstance(cell, str) and _WORD.search(cell):
+                _behind_a_number(record, cell, place)
         elif field in _PLAIN:
             _plain(record, field, text_of(cell), place)
         else:
@@ -528,6 +534,28 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
         record.texts.append(RowText("description", text, place, place.header))
     if field == "revision":
         ask_revision(record, text, place)
+
+
+_WORD = re.compile(r"[^\W\d_]{3}")
+_BEHIND = re.compile(
+    r"\W*(?:[A-Za-z]{1,3}[-. ]?)?\d+(?:[-./]\d+)*[A-Za-z]?(?![^\W_])[\s,;:()\[\]–-]*"
+    r"(?P<rest>(?=.*[^\W\d_]{3}).+?)[)\]]?\W*"
+)
+"""The number of a line and what is said behind it: 2 (half shell), K3 ecc."""
+
+
+def _behind_a_number(record: Record, text: str, place: Place) -> None:
+    """Take what stands behind the number of a line, or in its place, where it changes what the part is."""
+    match = _BEHIND.fullmatch(text)
+    rest = match["rest"] if match else text
+    if match:
+        told = any(said.does in ("ask", "out", "free") for said in said_in_text(rest)[0])
+    else:
+        told = names_another_shape(text) or stops_the_line(text)
+    if told:
+        record.texts.append(RowText("remark", rest, place, place.header, free=True))
+    elif (_SHAPED_NAME | {"unsupported"}) & {*shape_words(rest).values()}:
+        record.texts.append(RowText("description", rest, place, place.header))
 
 
 _SHAPED_NAME = frozenset(("arc", "cone", "flat"))

@@ -29,6 +29,16 @@ from tests.quoting.intake.sheets import read_rows
         ("Wall (before lining)", ""),
         ("R convex", "radius"),
         ("Raggi interni", "radius"),
+        ("Longueur d'arc", "arc_length"),
+        ("Bogenlänge innen", "arc_length"),
+        ("Innen/Außen", "basis"),
+        ("Alt/Larg", "length"),
+        ("Medidas", "size"),
+        ("How big", "size"),
+        ("Dim.", "size"),
+        ("Dim 1", ""),
+        ("Ship wt", "weight"),
+        ("Top inside dia", "top"),
     ],
 )
 def test_what_a_head_is_about(heading: str, field: str) -> None:
@@ -42,6 +52,8 @@ def test_what_a_head_is_about(heading: str, field: str) -> None:
         ("Radius of convex face", Basis.OUTSIDE),
         ("Radius konkav", Basis.INSIDE),
         ("Rayons extérieurs", Basis.OUTSIDE),
+        ("Radius (I.S.)", Basis.INSIDE),
+        ("Rout", Basis.OUTSIDE),
     ],
 )
 def test_a_hollow_face_is_the_inside_of_a_radius(heading: str, side: Basis) -> None:
@@ -94,3 +106,34 @@ def test_a_radius_to_a_face_is_read_with_its_side(tmp_path: Path) -> None:
     head = ["Mark", "Qty", "Plate", "Grade", "Rad. hollow (concave) face", "Deg", "Width (straight)"]
     order = read_rows(tmp_path, ["P", "4", "12mm", "A36", "1200mm", "65", "900mm"], head=head)
     assert [line.shape for line in order.lines] == [Arc(1200, Basis.INSIDE, 65, 900)]
+
+
+@pytest.mark.parametrize("mark", ["C2 (eccentric)", "2 ecc.", "4 cone, eccentric", "rect to round"])
+def test_what_stands_behind_the_number_of_a_line_is_read(tmp_path: Path, mark: str) -> None:
+    head = ["Item", "Top ID", "Bottom ID", "Height", "Thk", "Grade", "Qty"]
+    rows = [[one, "48 in", "24 in", "40 in", "1/4", "A36", "1"] for one in ("C1", mark, "3 north")]
+    order = read_rows(tmp_path, *rows, head=head)
+    assert len(order.lines) == 2
+
+
+def test_all_pieces_beside_those_of_a_ring_and_the_letters_of_a_side(tmp_path: Path) -> None:
+    head = ["Pos", "Durchmesser", "Innen/Außen", "L", "Blech", "Segmente gesamt", "Segmente je Ring", "Güte"]
+    rows = [
+        ["1", "4400", "I", "2200", "12", "4", "2", "A36"],
+        ["2", "4400", "A", "2200", "12", "2", "2", "A36"],
+    ]
+    order = read_rows(tmp_path, *rows, head=head)
+    assert [line.quantity for line in order.lines] == [4, 2]
+    assert [
+        (line.shape.angle_deg, line.shape.basis) for line in order.lines if isinstance(line.shape, Arc)
+    ] == [
+        (180, Basis.INSIDE),
+        (180, Basis.OUTSIDE),
+    ]
+
+
+def test_a_bare_total_beside_plates_per_course_is_the_quantity(tmp_path: Path) -> None:
+    head = ["Course", "ID", "Thk", "Width", "Plates per course", "Total", "Grade"]
+    rows = [["1", "4400", "10", "2200", "6", "6", "A36"], ["2", "4400", "10", "2100", "6", "12", "A36"]]
+    order = read_rows(tmp_path, *rows, head=head, title="sizes in mm")
+    assert [line.quantity for line in order.lines] == [6, 12]

@@ -226,6 +226,22 @@ def _all_counted(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     return bool(texts) and all(counts)
 
 
+def counts_in_all(header: str) -> bool:
+    """Return whether a folded heading counts all parts: total segments, beside segments per ring.
+
+    >>> counts_in_all("total segments"), counts_in_all("segments"), counts_in_all("total weight")
+    (True, False, False)
+    """
+    match = _IN_ALL.match(header) or _IN_ALL_BEHIND.search(header)
+    rest = header.replace(match.group(), "").strip() if match else ""
+    return bool(rest) and (_PARTS_NAMED.fullmatch(rest) or _ONE_PART.fullmatch(rest)) is not None
+
+
+_IN_ALL = re.compile(
+    r"(?:(?:total|tot|gesamt|ges|totaal|razem|celkem|all)\.? ?(?:(?:no|nos|number|nr|qty)\.?)?(?: of)? ?"
+    r"|(?:qty|quantity|number|no|nos)\.? of )"
+)
+_IN_ALL_BEHIND = re.compile(r" (?:in all|total|tot|totales?|totaal|totali|totais|gesamt|razem|celkem)\.?$")
 _ONE_PART = re.compile(r"(?:segment|sector|panel|seg)\.?", re.I)
 
 
@@ -234,6 +250,8 @@ def counted_by_name(sheet: Sheet, table: OrderTable, column: TableColumn, fields
     counted = {"quantity", "per_unit", "per_ring", "breaks", "reqd", "multiplier"} & set(fields)
     header = folded(column.header).strip()
     if not counted and (_PARTS_NAMED.fullmatch(header) or UNITS_COUNTED.fullmatch(header)):
+        return "quantity"
+    if "quantity" not in fields and counts_in_all(header):
         return "quantity"
     if not counted and _ONE_PART.fullmatch(header) and not all_rise(sheet, table, column):
         return "quantity"  # Segmente, read as segment

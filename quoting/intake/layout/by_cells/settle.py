@@ -30,6 +30,7 @@ from quoting.intake.layout.by_cells.counting import (
     UNITS_COUNTED,
     all_rise,
     counted_by_name,
+    counts_in_all,
     counts_pieces,
     counts_something,
     is_counted,
@@ -140,9 +141,15 @@ def _with_rings(sheet: Sheet, table: OrderTable) -> OrderTable:
     """Return the table with a count of rings beside a column of segments per ring taken to multiply it."""
     if all(column.meaning.field != "per_ring" for column in table.columns):
         return table
+    table = _with_bare_total(sheet, table)
     counted = [column for column in table.columns if _RINGS.search(column.header)]
     counted = [column for column in counted if column.meaning.field in ("number", "quantity", "")]
-    if not counted:
+    in_all = any(
+        counts_in_all(folded(one.header).strip()) or _BARE_TOTAL.fullmatch(one.header.strip())
+        for one in table.columns
+        if one.meaning.field != "carried"
+    )
+    if not counted and not in_all:
         ring = re.split(r"\W+", _per_ring_head(table))[-1]
         named = ("number", "part_no", "description", "")
         rows = {last_word(column.header) for column in table.columns if column.meaning.field in named}
@@ -157,6 +164,24 @@ def _with_rings(sheet: Sheet, table: OrderTable) -> OrderTable:
         for column in table.columns
     )
     return replace(table, columns=tuple(columns))
+
+
+_BARE_TOTAL = re.compile(r"(?:total|tot|gesamt|ges|totaal|totale|razem|celkem)\.?s?", re.I)
+
+
+def _with_bare_total(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with a bare total taken for the quantity where it is whole rings in every row."""
+    rings = next(column for column in table.columns if column.meaning.field == "per_ring")
+    of_each = texts_under(sheet, table, rings)
+    for column in table.columns:
+        if not _BARE_TOTAL.fullmatch(column.header.strip()):
+            continue
+        pairs = list(zip(of_each, texts_under(sheet, table, column), strict=False))
+        whole = all(one.isdecimal() and two.isdecimal() for one, two in pairs)
+        if pairs and whole and all(int(one) and int(two) % int(one) == 0 for one, two in pairs):
+            told = replace(column, meaning=Meaning("quantity"))
+            return replace(table, columns=tuple(told if one is column else one for one in table.columns))
+    return table
 
 
 def _per_ring_head(table: OrderTable) -> str:
@@ -244,7 +269,7 @@ def _angle_or_arc(sheet: Sheet, table: OrderTable, column: TableColumn, fields: 
 
 
 _OF_A_LENGTH = re.compile(r"l(?:en|ong|ung|gth|ang|and|engd|g)|l\b|dl|delka|dlug|compr|hossz|uzunl|длин")
-_MAY_BE_SIDES = frozenset(("part_no", "description", "shape", "number", "diameter", "drawing"))
+_MAY_BE_SIDES = frozenset(("part_no", "description", "shape", "number", "diameter", "drawing", "size"))
 
 
 def _rolled_length(column: TableColumn, fields: list[str]) -> bool:
@@ -300,7 +325,7 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     """Return what a column headed as a size holds where all its cells are grades, or marks: Plate ID."""
     fields, _ = known
     texts = [text for text in texts_under(sheet, table, column) if text]
-    if not texts or all(plain_number(text) for text in texts):
+    if not texts or all(_A_NUMBER.fullmatch(text) for text in texts):
         numbered = texts and "material" not in fields and all(map(_STEEL_NUMBER.fullmatch, texts))
         return "material" if numbered else ""
     if all_grades(sheet, table, column, known) and not any(_INCHES.search(text) for text in texts):
@@ -318,6 +343,9 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     named = named or (column.meaning.by_words and all_names(texts))
     return "part_no" if named else ""
 
+
+_A_NUMBER = re.compile(r"\d*[.,]?\d+|\d+[.,]")
+"""A size and no grade, whatever its decimal sign: 3,00 is no 300."""
 
 _STEEL_NUMBER = re.compile(r"1\.\d{4}")
 """Numbers of EN 10027-2: 1.4571; no plate is measured to a tenth of a micron."""
@@ -405,7 +433,7 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
 
 
 _NO_OF_PARTS = re.compile(
-    r"(?:no|nr|n|num|nbre|nb|nro|numero|número)\W+(?:of |de |di |von )?(?:half|quarter|rolled )?\W*"
+    r"(?:no|nr|n|num|nbre|nb|nro|numero|número)[\Wºª]+(?:of |de |di |von )?(?:half|quarter|rolled )?\W*"
     r"(?:shells?|rings?|segments?|segs|plates|cans|pieces|pcs|cones|cylinders|sections|panels|strakes|halves"
     r"|pe[cç]as|pi[eè]ces|piezas|pezzi|st(?:ü|u|ue)ck\w*|teile|viro(?:l[ae]s|les?)|anillos|chapas|t[oô]les|szt\w*|ks"
     r"|kus\w*|stuks|tubos|tubes|tuyaux|tubi|rohre|rury|trubky|pzs|pzas|pz|segm\w*|an[ée]is|anelli|ringen|ringe|schüsse|schuesse|tronçons|tramos|conci|stycken|adet)"
