@@ -27,8 +27,15 @@ _OWN = {
     "girth": Mark.GIRTH, "circumference": Mark.GIRTH, "arc_length": Mark.ARC_LENGTH, "chord": Mark.CHORD,
     "rise": Mark.RISE, "slant": Mark.SLANT, "large": Mark.LARGE, "small": Mark.SMALL,
 }  # fmt: skip
-_TWO = re.compile(r"\s*[/→]\s*|\s+(?:to|auf|-|–|x|×|na|su|op|a|à|til|naar|do)\s+|(?<=\d)[x×-](?=\d{2})", re.I)
-_ROUND_WORDS = re.compile(r"\b(?:con(?:e|ical|c\.?|centric)?|reducer)\b\.?|[()]", re.I)
+_FALLING = r"(?:(?:taper|reduc|narrow|verj|going|down)\w*\s+)*"
+_TWO = re.compile(
+    rf"\s*[/→]\s*|\s+{_FALLING}(?:to|auf|-|–|x|×|na|su|op|a|à|til|naar|do)\s+|(?<=\d)[x×-](?=\d{{2}})", re.I
+)
+_ROUND_WORDS = re.compile(
+    r"\b(?:con(?:e|ical|c\.?|centric)?|reducer)\b\.?|[()]"
+    r"|^\W*(?:from|of|von|de|da|dal|van|od|z|ze|fra|från)\s+(?=\W?\d)",
+    re.I,
+)
 _IS_RADIUS = re.compile(r"\b(?:rad(?:ius)?|[io]r|r[io]?)\b|\br(?=\d)", re.I)
 _RADIUS = re.compile(r"\brad|\br\b|\bi\.?r\b|\bo\.?r\b", re.I)
 EITHER = re.compile(
@@ -207,11 +214,19 @@ def two_ends(slot: SizeColumn, text: str) -> tuple[tuple[str, Measure], ...]:
         return ()
     if len(one) != 1 or len(two) != 1 or min(one[0].low, two[0].low) * _LIKE < max(one[0].low, two[0].low):
         return ()
-    large, small = sorted((one[0], two[0]), key=lambda size: -size.low)
+    large, small = _both_nominal(*sorted((one[0], two[0]), key=lambda size: -size.low))
     if _DASH.search(text) and small.low * _RANGE > large.low:
         return ()
     basis = large.basis or small.basis
     return ("large", replace(large, basis=basis)), ("small", replace(small, basis=basis))
+
+
+def _both_nominal(one: Measure, two: Measure) -> tuple[Measure, Measure]:
+    """Return the two ends of a cone, both as nominal sizes where one of them is named so: DN 1000/800."""
+    unit = next((size.unit for size in (one, two) if size.unit in (Unit.DN, Unit.NPS)), None)
+    if unit is None or (one.unit is not None and two.unit is not None):
+        return one, two
+    return replace(one, unit=unit), replace(two, unit=unit)
 
 
 _ACROSS_THE_ROLL = {Mark.LENGTH: "length", Mark.HEIGHT: "height"}

@@ -26,6 +26,7 @@ _OVAL_END = re.compile(
 _TAPERED = re.compile(
     r"^(?!.*\b(?:ecc\w*|offset|oblique|square|oval|one side|legs?|ends?)\b)(?=.*\btaper(?:s|ed|ing)?\b)", re.I
 )
+_ENDS = (("large", "small"), ("top", "bottom"))
 _SAME_MM = 0.6
 
 
@@ -38,7 +39,7 @@ def agreed_shape(record: Record, text: str, unit: str) -> str:
     if _OVAL_END.fullmatch(text):
         given = shapes.has(values, "radius") and values.get("angle")
         return f'"{text}" is taken as a name: the row gives its radius and degrees' if given else ""
-    if _TAPERED.search(text) and shapes.has(values, "large") and shapes.has(values, "small"):
+    if _TAPERED.search(text) and _has_two_ends(record):
         return f'"{text}" agrees with the sizes: a cone'
     match = _STRAIGHT.fullmatch(text)
     if match is None:
@@ -47,6 +48,14 @@ def agreed_shape(record: Record, text: str, unit: str) -> str:
     if len(axial) != 1 or not _lies_along(values, axial[0], match, unit):
         return ""
     return f'"{text}" agrees with the sizes: that side lies along the axis'
+
+
+def _has_two_ends(record: Record) -> bool:
+    """Return whether a row gives two diameters that are not alike: in two fields, or in one cell."""
+    values, pair = record.values, record.doubts.get("diameter")
+    if pair is not None and "of a cone" in pair.text:
+        return True  # settled with the row, or asked about
+    return any(values.get(one) and values.get(two) and values[one] != values[two] for one, two in _ENDS)
 
 
 _SIZE = re.compile(

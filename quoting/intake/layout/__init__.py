@@ -22,6 +22,7 @@ from quoting.intake.layout.for_all import (
     said_of_table,
 )
 from quoting.intake.layout.heading_grammar import is_word, sides_of
+from quoting.intake.layout.lines_named import items_in
 from quoting.intake.layout.missing_columns import check_columns
 from quoting.intake.layout.reshape import reshaped
 from quoting.intake.layout.row_kinds import RowKind, row_kinds
@@ -44,7 +45,6 @@ from quoting.intake.layout.statements import (
     SheetAsk,
     Statements,
     is_courtesy,
-    items_in,
     mere_business,
     said_of_tabs,
     section_of,

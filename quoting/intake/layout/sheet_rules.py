@@ -37,7 +37,13 @@ _ENDS_ALONE = re.compile(
 )
 _ANY_ENDS = re.compile(r"\b(?:both ends|ends|flats|edges)\b", re.I)
 _SOME_LINE = re.compile(r"\b(?:items?|lines?|pos|marks?|parts?|refs?|only)\b\.?", re.I)
-_ALL_MATERIAL = re.compile(r"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:is|are|to be|:|=|-)?\s+(.+)", re.I)
+_STANDARD = r"(?:2062|2002|2041|3039|1079|5986|6911|8500|10748|11513)"
+"""Indian standards of plate: MATERIAL IS 2062 names one, and is no sentence (from memory)."""
+_ALL_MATERIAL = re.compile(
+    rf"\b(?:all\s+)?mat(?:eria)?l?s?(?:'l)?\.?\s*(?:(?!IS ?{_STANDARD}\b)is|are|to be|:|=|-)?\s+(.+)", re.I
+)
+_LINES = re.compile(r"\b(?:items?|lines?|pos\w*|marks?|rows?|parts?)\.?\s*\d", re.I)
+"""Lines that a text names: what it says is not said for all."""
 _NO_GRADE = re.compile(
     r"(?:(?:to be |with |and |all |new |prime |full |mill |its )*"
     r"(?:certs?|certif\w*|new|mtrs?|traceab\w*|3\.1|3\.2)\b(?!.*[A-Z]\d{2})"
@@ -347,7 +353,11 @@ def _first_grade(value: str) -> str:
 def _rule_of_pair(said: SheetRules, name: str, value: str) -> None:
     if name in ("units", "unit", "dimensions", "dims") and unit_word(value) in ("mm", "in", "cm"):
         said.heard("unit", unit_word(value))
-    if name in ("material", "matl", "mat'l", "grade", "all material") and value:
+    if (
+        name in ("material", "matl", "mat'l", "grade", "materials", "all material")
+        and value
+        and not _LINES.search(value)
+    ):
         said.heard("material", _first_grade(value))
     if name in _DUE and value:
         said.heard("due", value)
@@ -377,7 +387,8 @@ def _rules(said: SheetRules, line: str) -> None:
         if _UNLESS.search(line) or not _OF_EVERY_ONE.search(line):
             said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
-    if material and (match := _ALL_MATERIAL.search(line)) and not _NO_GRADE.match(match[1]):
+    match = _ALL_MATERIAL.search(line) if material else None
+    if match and not _NO_GRADE.match(match[1]) and not _LINES.search(match[1]):
         said.heard("material", _first_grade(match.group(1)))
 
 

@@ -16,6 +16,7 @@ from quoting.intake.layout.for_all import (
     sides_of_lines,
     sizes_for_all,
 )
+from quoting.intake.layout.lines_named import ITEMS, REFS, grades_of_lines, items_in
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
 from quoting.intake.texts import PartText, part_text
 from quoting.intake.words import (
@@ -25,7 +26,6 @@ from quoting.intake.words import (
     correction_in,
     is_business,
     mark_rule,
-    said_in_text,
 )
 from quoting.shop import Materials
 
@@ -40,17 +40,6 @@ _SHORTENED = re.compile(
     re.I,
 )
 """Short forms whose point ends no sentence where a small letter or a number follows: Int. dia in mm."""
-_ITEMS = re.compile(
-    r"(?<!\ball )(?<!\bevery )(?<!\beach )(?<!\bof )"
-    r"(?:\b(?:items?|lines?|lots?|seq(?:uence)?s?\.?|po[sz](?:[iy][cz][a-zãóçęęąí]*|ition)?s?\.?|[ií]te[mn]s?|rep[eè]res?|kalem|t[eé]tel\w*|marks?|parts?|reps?\.?"
-    r"|no\.?s?(?=[\s.:]*\d))|(?<!\w)#)\s*(?:no\.?\s*)?"
-    r"((?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?|[A-Z]\d?)(?:\s*(?:,|and|&|\+|to|thru|through|-|–|à|bis|y|e|et|und|i|och|og|en|ve|a)\s*(?:[A-Z]{0,3}-?\d{1,4}[A-Za-z]?))*)\b",
-    re.I,
-)
-_REFS = re.compile(r"\b(?:[Rr]ef|REF)\.?\s+([A-Z]\d{0,2})\b")
-_PIECES = re.compile(
-    r"([A-Za-z]{0,3}-?)(\d{1,4})([A-Za-z]?)\s*(?:(to|thru|through|-|–|à|bis)\s*[A-Za-z]{0,3}-?(\d{1,4}))?"
-)
 _ALL = re.compile(
     r"\b(all|both|beide|alle[ns]?|durchweg|durchgehend|tous|tout|toutes?|tod[oa]s?|tudo|tutt[aeio]|wszystkie|wszystko|every|everything|each|following|below|these|u\.?n\.?o|unless|throughout|material|matl|mat'l|grade|general|plates?|steel)\b",
     re.I,
@@ -287,7 +276,7 @@ class Statements:
                 self.sizes.setdefault(f"every {name}", set()).add("yes")
         if not found and (plate := plate_of(clause, part)):
             self.plates.add(plate)
-        if found and self._all_but_some(clause, materials):
+        if found and (self._all_but_some(clause, materials) or self._grades(clause, materials)):
             return
         taken = False
         if found:
@@ -338,7 +327,7 @@ class Statements:
             return False
         own, others = clause[: match.start()], clause[match.end() :]
         most = part_text(own, NumberStyle.POINT, materials)
-        some = part_text(_ITEMS.sub(" ", others), NumberStyle.POINT, materials)
+        some = part_text(ITEMS.sub(" ", others), NumberStyle.POINT, materials)
         keys = [{key for key, _ in one.grades} for one in (most, some)]
         lines = items_in(others)
         if len(keys[0]) != 1 or len(keys[1]) > 1 or not lines or items_in(own) or most.said or some.said:
@@ -352,6 +341,15 @@ class Statements:
             text = "which material and grade is meant"
             self.asks.append(SheetAsk(OTHER_GRADE, clause, text, lines))
         return True
+
+    def _grades(self, clause: str, materials: Materials) -> bool:
+        """Take the grades that a note gives to groups of lines as remarks of their rows."""
+        found = grades_of_lines(clause, materials)
+        named = frozenset[str]().union(*(lines for lines, _ in found))
+        for lines, grade in found:
+            (self.remarks if lines else self.others).append((lines or named, grade))
+            self.sources[grade] = clause
+        return bool(found)
 
     def _but_marked(self, clause: str, rule: MarkRule, materials: Materials) -> None:
         """Take what is said of the rows without a mark; those with one are told by their row."""
@@ -378,9 +376,9 @@ class Statements:
         if later:
             self.others.append((lines, f"by {later['when'].rstrip(' .')}"))
             clause = clause[: later.start()] + clause[later.end() :]
-        rest = _ITEMS.sub(" ", _REFS.sub(" ", clause)).strip(" ,;:.-–&")
+        rest = ITEMS.sub(" ", REFS.sub(" ", clause)).strip(" ,;:.-–&")
         own = part_text(rest, NumberStyle.POINT, materials)
-        if rest and (own.said or own.materials or own.date) and not _ITEMS.search(rest):
+        if rest and (own.said or own.materials or own.date) and not ITEMS.search(rest):
             self.remarks.append((lines, rest))
             self.sources[rest] = whole
             return
@@ -420,6 +418,7 @@ class Statements:
         notes = [SheetAsk("note_said", said, text) for lines, said in self.remarks if not lines & numbers]
         notes = [] if any(one.startswith("lot ") for lines, _ in self.remarks for one in lines) else notes
         self.asks = [ask for ask in self.asks if ask not in lost]
+        lost = [ask for ask in lost if not _names_its_lot(ask)]
         self.asks += [replace(ask, lines=frozenset()) for ask in lost] + notes
         return bool(lost or notes)
 
@@ -523,6 +522,13 @@ def _repeats(text: str, reference: str, contact: str, materials: Materials) -> b
     return not (said or part.grades or part.codes or part.unknown or marked)
 
 
+def _names_its_lot(ask: SheetAsk) -> bool:
+    """Return whether a text says nothing that is understood but a lot that no row names: it is that of the
+    sheet.
+    """
+    return ask.name == "note_said" and all(line.startswith("lot ") for line in ask.lines)
+
+
 def _ask(clause: str, said: Said, lines: frozenset[str] = frozenset()) -> SheetAsk:
     return SheetAsk(said.name, clause, said.text, lines)
 
@@ -555,47 +561,6 @@ def said_of_tabs(line: str, names: Iterable[str]) -> tuple[str, list[tuple[str, 
         rest = rest[: match.start()] + rest[match.end() :]
     said = [(known[match["name"].strip().lower()], match["text"].strip()) for match in found]
     return rest.strip(), said
-
-
-def items_in(text: str) -> frozenset[str]:
-    """Return the line numbers a text names, in lower case: item 4, items 1 to 3, pos. A2 and A5.
-
-    >>> sorted(items_in("items 1 to 3 and 7: free issue"))
-    ['1', '2', '3', '7']
-    """
-    found: set[str] = set()
-    found |= {match.group(1).lower() for match in _REFS.finditer(text)}
-    for match in _ITEMS.finditer(text):
-        if re.match(r"(no|#)", match.group(), re.I) and not _of_a_line(text, match.start()):
-            continue
-        if _OF_A_PLANT.search(text[: match.start()]) and match.group()[:5].lower() == "line ":
-            continue
-        for lead, first, letter, _, last in _PIECES.findall(match.group(1)):
-            word = "lot " if match.group().lower().startswith("lot") else ""
-            found.add(f"{word}{lead}{first}{letter}".lower())
-            if last and int(first) < int(last) < int(first) + 100:
-                found |= {f"{word}{lead}{number}".lower() for number in range(int(first), int(last) + 1)}
-    return frozenset(found)
-
-
-_OF_A_PLANT = re.compile(
-    r"\b(?:tailings?|production|process\w*|assembly|slurry|conveyor|kiln|feed|steam|coating|paint\w*|filling|packing"
-    r"|bottling|drain|main|supply|return|sewer|water|gas|air|exhaust|flue|pipe|transfer|mill|plant|crushing|screening"
-    r"|sinter\w*|pickling|galvani[sz]ing|casting|discharge|pulp|belt|tank|stack|duct|train)\s+$",
-    re.I,
-)
-"""What stands before a line of a plant, which is no line of the sheet: tailings line 2."""
-
-
-def _of_a_line(text: str, start: int) -> bool:
-    """Return whether `no. 3` or `#3` in a note is a line, and no finish and no number of the note itself.
-
-    It is where the note names lines, or where it opens with it and calls something off or holds it.
-    """
-    if re.search(r"\b(item|line|pos)", text, re.I):
-        return True
-    opens = not any(sign.isalnum() for sign in text[:start])
-    return opens and any(said.name == "status" and said.does != "note" for said in said_in_text(text)[0])
 
 
 @dataclass(frozen=True, slots=True)

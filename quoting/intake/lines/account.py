@@ -128,7 +128,7 @@ def account(given: GivenSizes, row: RowText, part: PartText, used: set[int]) -> 
         if agreed := _agreed(record, frame, row, said):
             record.assumptions.append(agreed)
         else:
-            _said(record, row, said, frame.said.notes)
+            _said(record, row, said, frame)
             _ask_near(given, row, said)
     if row.kind == "heading" or row.text.startswith("="):
         return
@@ -478,13 +478,13 @@ def _note_here(words: str, notes: list[str]) -> bool:
     return bool(labels) and all(any(re.search(one, note, re.I) for note in notes) for one in at)
 
 
-def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
+def _said(record: Record, row: RowText, said: Said, frame: TableContext) -> None:
     values = record.values
     if said.does == "out":
         values.setdefault("left_out", f'the sheet says "{row.text}"')
     elif said.does == "free":
         _free(record, row, said)
-    elif settled := _settled(values, row, said, notes):
+    elif settled := _settled(values, row, said, frame):
         if settled not in record.assumptions:
             record.assumptions.append(settled)
     elif said.does == "ask":
@@ -506,15 +506,16 @@ def _said(record: Record, row: RowText, said: Said, notes: list[str]) -> None:
         _pass_on(record, said)
 
 
-def _settled(values: dict[str, str], row: RowText, said: Said, notes: list[str]) -> str:
+def _settled(values: dict[str, str], row: RowText, said: Said, frame: TableContext) -> str:
     """Return what a phrase that would be asked about says where the sheet answers it; else nothing."""
     if said.name == "query" and _own_answer(row):
         return f'"{row.header}: {row.text}" is taken as done by you, nothing is added for it'
     if said.does != "ask":
         return ""
-    if said.name == "reference" and _note_here(said.words, notes):
+    if said.name == "reference" and _note_here(said.words, frame.said.notes):
         return f'"{said.words}": the note stands on the sheet and was read'
-    if said.name == "slip_fit" and _inside_is_given(values) and not _FIGURE.search(said.words):
+    unnamed = " ".join(word for word in said.words.split() if word.strip(".,;()") not in frame.marks)
+    if said.name == "slip_fit" and _inside_is_given(values) and not _FIGURE.search(unnamed):
         return f'"{said.words}": made to the inside size that the row gives'
     return ""
 

@@ -63,6 +63,16 @@ AS_IT_STANDS_OR_OUT = (
     Choice("no, leave it out", (("status_ok", "yes"), ("left_out", "left out by the customer"))),
 )
 """The answers to whether a line is wanted."""
+_SIZES_ROUND = frozenset((
+    "diameter", "radius", "large", "small", "top", "bottom", "nominal", "size", "circumference", "girth",
+    "chord",
+))  # fmt: skip
+_MARKED_SIZE = re.compile(
+    r"\b(?:[io]\W?d\b\.?|inside|outside|inner|outer|dia\w*|radius|thk|thick\w*)\W{0,3}\d|[øØ⌀]\s?\d"
+    r"|\d\s?(?:mm|in|\")?\s?(?:[io]/?d|dia|thk|thick)\b",
+    re.I,
+)
+"""A size of the part in a cell that is only carried along, where no column gives one: seal ring ID 4250."""
 _TOLD = 2
 """So many marked sizes in a cell of sizes, and a word that is not known is only said: 36" OD x 3/8" SLS."""
 _LONGEST_STATUS = 60
@@ -114,12 +124,18 @@ class RowTexts:
             return field
         if field in _READ:
             return "remark"
-        return "unknown" if self._unknown(column) else ""
+        if self._unknown(column):
+            return "unknown"
+        return "carried" if field == "carried" and not _SIZES_ROUND & self.frame.fields else ""
 
     def keep(self, record: Record, column: TableColumn, cell: str, place: Place) -> None:
         """Keep a cell's text; its column holds words, of the kind that `wordy` tells."""
         kind = self.wordy[column.index]
         text = text_of(cell)
+        if kind == "carried":
+            if _MARKED_SIZE.search(text):
+                record.texts.append(RowText("description", text, place, column.header, free=True))
+            return
         plain = text.lower()
         if kind == "supply" and plain in _NOT_OURS:
             record.values.setdefault("left_out", f'the sheet says "{text}"')
@@ -212,7 +228,8 @@ class RowTexts:
         """Return the fields that a heading lists in order: (t x width x girth)."""
         if column.index not in self._orders:
             own = _listed(column.header)
-            said = () if own[0] or column.meaning.field != "size" else self.frame.said.notes
+            notes = () if own[0] or column.meaning.field != "size" else self.frame.said.notes
+            said = [sentence for note in notes for sentence in _SENTENCES.split(note)]
             listed = (
                 one for note in said for one in (_listed(re.split(r"[:;]", note)[-1]), _listed_in(note))
             )
@@ -326,6 +343,7 @@ def crossed(record: Record, sheet: Sheet, row: int) -> None:
 
 
 _BETWEEN = re.compile(r"\s+[xх*]\s+|\s*×\s*", re.I)
+_SENTENCES = re.compile(r"(?<=[^\W\d_]{2})[.;]\s+")
 _LIST_WORDS = 3
 _SIZE_WORD = re.compile(r"[^\s,;:=()]+")
 

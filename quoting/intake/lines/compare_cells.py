@@ -349,7 +349,9 @@ def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
     doubt = record.doubts.get("diameter")
     if doubt is None:
         return
-    column = next((column for column in frame.table.columns if column.meaning.field == "diameter"), None)
+    columns = [one for one in frame.table.columns if one.meaning.field in ("diameter", "nominal")]
+    columns.sort(key=lambda one: (one.header != doubt.place.header, one.meaning.field))
+    column = columns[0] if columns else None
     names = ("description", "shape", "number", "part_no")
     said = [row.text for row in record.texts]
     texts = (*(record.values.get(name, "") for name in names), *said, doubt.read)
@@ -367,7 +369,8 @@ def _ends_in_one_cell(record: Record, frame: TableContext) -> None:
 
 
 _FALLS = re.compile(
-    r"[^\d]*(\d+(?:[.,]\d+)?)\s*(?:mm|in|\"|'')?\s*(?:→|->|=>|\b(?:to|down to|auf|na|su|à|naar|til|do)\b)"
+    r"[^\d]*(\d+(?:[.,]\d+)?)\s*(?:mm|in|\"|'')?\s*(?:(?:taper|reduc|narrow|verj|going)\w*\s+)?"
+    r"(?:→|->|=>|\b(?:to|down to|auf|na|su|à|naar|til|do)\b)"
     r"\s*"
     r"[^\d]{0,6}(\d+(?:[.,]\d+)?)[^\d]*",
     re.I,

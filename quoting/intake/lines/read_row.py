@@ -104,11 +104,16 @@ ASK_WORDS = frozenset((
 _SQUARE = re.compile(r"\W*(\d[\d.,]*) ?(?:mm)?\s*[x×*]\s*\1 ?(?:mm)?\W*", re.I)
 """2200 x 2200: no two ends of a cone are alike."""
 _LABELLED = re.compile(
-    r"\W*(?:pos|poz|item|[ií]tem|partida|rep)\w*\.?\s*(?:no\.?\s*)?(\d{1,3}[a-z]?)\s*[.:)–-]", re.I
+    r"\W*(?:pos|poz|item|[ií]tem|partida|rep)\w*\.?\s*(?:no\.?\s*)?(\d{1,3}[a-z]?)\s*[.:)–-]"
+    r"|\s*(\d{1,3}[a-z]?)[.)]\s+(?=[^\W\d_]{3})",
+    re.I,
 )
+"""The number of its line that a text begins with: Pos 3: ..; 3. Shell .."""
 _DRAWN = re.compile(r"drawing|dwg|print|drawn", re.I)
 
 
+_OF_WORDS = frozenset(("shape_ok", "eccentric_ok", "status_ok"))
+"""Questions about words, which hold however the numbers beside them are read."""
 _NEW, _ONCE, _NEVER = 0, 1, 2
 """How often a cell stood in its column so far; never is one that is another thing in each row."""
 
@@ -139,6 +144,7 @@ class OrderRowReader:
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
         self._unit_column = units[0] if units else None
         self._texts = RowTexts(frame)
+        self._of_one_cell = 1 if len(frame.table.columns) == 1 else 0
         self._letters = [column_letters(column.index) for column in frame.table.columns]
         self._comments: dict[int, list[tuple[int, str]]] = {}
         for (row, index), text in sorted(frame.sheet.comments.items()):
@@ -164,6 +170,8 @@ class OrderRowReader:
         now = left_open(again)
         if agrees(again, spelled.sizes) and {*again.doubts} - {*record.doubts} <= now:
             if now < open_ or (len(now) < len(open_) and not now & NEEDED):
+                asked = {name: one for name, one in record.doubts.items() if name in _OF_WORDS}
+                again.doubts = {**again.doubts, **asked}
                 return as_it_was(again, spelled, record.values.get("description", ""))
             if not open_:
                 in_two_ways(record, again, spelled, self.frame.desk)
@@ -214,7 +222,7 @@ class OrderRowReader:
         self._texts.unwanted(record, cells)
         record.texts += [RowText("remark", text, record.place) for text in more or ()]
         self._commented(record, row)
-        self._note(record, noted)
+        self._note(record, noted, sheet.rows[row])
         self._keep(record, cells)
         return self._finished(record)
 
@@ -280,13 +288,15 @@ class OrderRowReader:
         plain = [self.marked.plain(cell) if isinstance(cell, str) else cell for cell in cells]
         return found, plain if found else cells
 
-    def _note(self, record: Record, noted: list[str]) -> None:
+    def _note(self, record: Record, noted: list[str], cells: list[Cell]) -> None:
         """Take what notes elsewhere say of the row, by its number or its marks, as a remark of the row."""
         number = record.values.get("number") or record.values.get("part_no", "")
         if not number:
-            labelled = (_LABELLED.match(row.text) for row in record.texts if row.kind != "remark")
+            texts = [row.text for row in record.texts if row.kind != "remark"]
+            texts += [cell for cell in cells if isinstance(cell, str) and cell][: self._of_one_cell]
+            labelled = map(_LABELLED.match, texts)
             if match := next((found for found in labelled if found), None):
-                number = record.values["number"] = match[1]
+                number = record.values["number"] = match[1] or match[2]
         by_number = self.noted(number) if self.noted is not None and number else []
         for text in (*by_number, *noted):
             record.texts.append(RowText("remark", text, record.place, NOTES, free=True))
@@ -492,7 +502,7 @@ class OrderRowReader:
             where = ", a drawing that we do not have" if _DRAWN.search(cell) else ""
             asked = f'The {slot.name} reads "{text_of(cell)}"{where}; what is it?'
             record.doubt(Doubt(slot.field, place, text_of(cell), asked))
-        elif field == "diameter" and isinstance(cell, str) and two_ends(slot, cell):
+        elif field in ("diameter", "nominal") and isinstance(cell, str) and two_ends(slot, cell):
             other = "a flat plate, nothing to roll" if _SQUARE.fullmatch(cell) else "two diameters, of a cone"
             asked = f'The {slot.name} reads "{text_of(cell)}": {other}, or which one holds?'
             record.doubt(Doubt("diameter", place, text_of(cell), asked))

@@ -20,6 +20,7 @@ from quoting.intake import shapes
 from quoting.intake.cells import PLAIN_STEEL, read_measure, take_material
 from quoting.intake.layout import TableContext, basis_said, mere_business
 from quoting.intake.lines.account import GivenSizes, account, only_an_errand
+from quoting.intake.parts import end_gone_to, is_other_end
 from quoting.intake.row_record import Doubt, Record, RowText, number_text
 from quoting.intake.shop_view import thickness_of
 from quoting.intake.size_column import MM, SizeColumn
@@ -158,6 +159,7 @@ def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartT
         or from_words
         or _all_it_says(record, row, part)
         or _only_degrees(record, part)
+        or _from_the_column(record, part)
     ]
     used = {id(row): _marked(record, frame, row, part) for row, part in sized}
     for row, part in heavy:
@@ -192,6 +194,15 @@ def _only_degrees(record: Record, part: PartText) -> bool:
     open_ = {"angle", "chord", "arc_length", "rise", "girth", "diameter"} & {*record.values, *record.doubts}
     of_arc = part.sizes[0].clear and part.sizes[0].measure.unit is Unit.DEGREE
     return of_arc and bool(record.values.get("radius")) and not open_
+
+
+def _from_the_column(record: Record, part: PartText) -> str:
+    """Return the number of the end that a text says its cone goes to, where the column gives the other."""
+    values = record.values
+    if not values.get("diameter") or {"large", "small", "top", "bottom", "diameter"} & {*record.doubts}:
+        return ""
+    ends = {"large", "small", "top", "bottom"} & {*values}
+    return "" if ends or values.get("shape", "cone") != "cone" else end_gone_to(part.text)
 
 
 _WORD = re.compile(r"[^\W\d_]+")
@@ -322,6 +333,7 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
     """Take the sizes that say what they are; return which of the text's sizes were used."""
     used: set[int] = set()
     by_field: dict[str, list[int]] = {}
+    gone_to = _from_the_column(record, part)
     for index, size in enumerate(part.sizes):
         if not size.clear:
             continue
@@ -331,12 +343,16 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
             continue
         if frame.foreign and frame.unit.unit == "mm" and _perhaps_mm(row, size.measure):
             continue
-        if field := _field(row, size.measure):
+        if is_other_end(size.measure, part.plain, gone_to):
+            record.values["shape"] = "cone"
+            by_field.setdefault("diameter", []).append(index)
+        elif field := _field(row, size.measure):
             by_field.setdefault(field, []).append(index)
     _cone_ends(record, part, by_field)
+    ends = [part.sizes[at].measure for name in ("large", "small") for at in by_field.get(name, ())]
     for field, indexes in sorted(by_field.items(), key=lambda pair: pair[0] not in ("large", "small")):
         for index in indexes:
-            own = part.sizes[index].measure
+            own = _in_unit_of_its_pair(field, part.sizes[index].measure, ends)
             if own.basis is None and own.mark is Mark.DIAMETER and field in row.bases:
                 own = replace(own, basis=row.bases[field])  # Outer Ø x t: Ø1200 x 6
             if _take(record, frame, row, field, own):
@@ -363,7 +379,7 @@ def _cone_ends(record: Record, part: PartText, by_field: dict[str, list[int]]) -
     """Take two diameters on one side of the plate for the two ends of a cone."""
     pair = by_field.get("diameter", [])
     sizes = [part.sizes[index].measure for index in pair]
-    if len(pair) == 2 and sizes[0].basis is sizes[1].basis and sizes[0].unit is sizes[1].unit:
+    if len(pair) == 2 and sizes[0].basis is sizes[1].basis and _of_one_unit(*sizes):
         if abs(sizes[0].low - sizes[1].low) < 1e-9:
             return
         apart = abs(pair[0] - pair[1]) > 1
@@ -374,6 +390,20 @@ def _cone_ends(record: Record, part: PartText, by_field: dict[str, list[int]]) -
         del by_field["diameter"]
     elif len(pair) == 1 and "small" in by_field and "large" not in by_field:
         by_field["large"] = by_field.pop("diameter")
+
+
+def _of_one_unit(one: Measure, two: Measure) -> bool:
+    """Return whether two sizes may be in one unit: a bare one has that of the other, a fraction is inches."""
+    units = {Unit.INCH if size.unit is None and size.fraction else size.unit for size in (one, two)}
+    return len(units) == 1 or (None in units and units <= {None, Unit.MM, Unit.CM, Unit.M, Unit.INCH})
+
+
+def _in_unit_of_its_pair(field: str, own: Measure, ends: list[Measure]) -> Measure:
+    """Return the bare end of a cone in the unit that the other end bears: ID 1900 to ID 600 mm."""
+    units = {size.unit for size in ends if size.unit in (Unit.MM, Unit.CM, Unit.M, Unit.INCH)}
+    if field not in ("large", "small") or own.unit is not None or own.fraction or len(units) != 1:
+        return own
+    return replace(own, unit=units.pop())
 
 
 def _angle(record: Record, row: RowText, size: Measure) -> bool:
@@ -422,7 +452,8 @@ def _take(record: Record, frame: TableContext, row: RowText, field: str, size: M
         )
         record.doubt(Doubt("height", row.place, row.text, asked, choices))
         return True
-    if field == "height" and shapes.kind_of(record.values) == "cone" and not record.values.get("height"):
+    conical = shapes.kind_of(record.values) == "cone" or (row.kind == "description" and is_conical(row.text))
+    if field == "height" and conical and not record.values.get("height"):
         read_measure(record, _slot(frame, row, field), size, row.place, row.text, frame.desk)
         return True
     names = (field, "length", "width", "height") if field in ("length", "width", "height") else (field,)

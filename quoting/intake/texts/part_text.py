@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from quoting.core import SIZE_WORDS, Measure, NumberStyle, Sighting, sizes_in_prose
+from quoting.intake.texts.dual_sizes import in_one_form
 from quoting.intake.texts.part_counts import (
     counted_things,
     curved_plates,
@@ -309,6 +310,7 @@ def _written_plainly(text: str, style: NumberStyle) -> str:
         text = text[asked.end() :]
     if " in " in text and _METRIC.search(text):
         text = _IN_A_GRADE.sub(", in ", text)
+    text = in_one_form(text, style)
     text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"\g<label>(\2) ", text))
     text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)

@@ -95,6 +95,8 @@ def _named(name: str) -> str:
 
 _DN = re.compile(r"\b(?:dn|mm)\b", re.I)
 _SIZE_ALONE = re.compile(r"(?P<size>\d{1,4}(?:[ -]\d/\d)?)\s*(?:\"|''|in\b\.?|inch)?(?:\s*pipe)?", re.I)
+_TWO_SIZES = re.compile(r"(\d{1,4}\"?)\s*(?:[/x×→]|-+>|\s-\s|\bto\b)\s*(\d{2,4}\"?)", re.I)
+"""The pipes at the two ends of a reducer: 1000/800; 24 x 20."""
 _LARGEST_NPS = 80
 
 
@@ -103,7 +105,12 @@ def nominal_cell(text: str, header: str) -> str:
 
     >>> nominal_cell('24"', "Pipe size"), nominal_cell("600", "DN"), nominal_cell("24 OD", "Pipe size")
     ('NPS 24', 'DN 600', '24 OD')
+    >>> nominal_cell("1000/800", "DN"), nominal_cell('24" x 20"', "Pipe size")
+    ('DN 1000/DN 800', 'NPS 24/NPS 20')
     """
+    ends = _TWO_SIZES.fullmatch(text.strip())
+    if ends is not None:
+        return "/".join(nominal_cell(end, header) for end in ends.groups())
     match = _SIZE_ALONE.fullmatch(text.strip())
     if match is None:
         return text

@@ -1,0 +1,141 @@
+"""Cones in columns of one diameter, sizes in two units, and notes that give lines their grade."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from quoting.core import Basis, Cone, Cylinder
+from tests.quoting.intake.test_whole_sheets import read
+
+METRIC = "Pos|Stk|Bezeichnung|Di mm|t mm|H mm|Werkstoff|Bemerkung"
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "Konus auf Ø 500|1800|10|900|A36|",
+        "Konus konzentrisch auf Ø innen 500, Höhe 900|1800|10|900|A36|",
+        "cone|1800|10|900|A36|tapers to 500 ID",
+        "cone|1800 tapering to 500|10|900|A36|height is on the axis",
+        "Kegel|von 1800 auf 500|10|900|A36|",
+        "Kegel|1800 verjüngt auf 500|10|900|A36|",
+    ],
+)
+def test_a_cone_goes_from_the_diameter_of_its_column_to_another(tmp_path: Path, row: str) -> None:
+    order = read(tmp_path, f"{METRIC}\n1|1|Mantel|1800|10|2000|A36|\n2|1|{row}")
+    shapes = [line.shape for line in order.lines]
+    assert shapes == [Cylinder(1800, Basis.INSIDE, 2000), Cone(1800, 500, Basis.INSIDE, 900)]
+
+
+@pytest.mark.parametrize("remark", ["welds to cone to 500 ID", "below the cone to 500", "taper"])
+def test_a_cone_beside_the_part_is_none(tmp_path: Path, remark: str) -> None:
+    order = read(tmp_path, f"{METRIC}\n1|1|Mantel|1800|10|2000|A36|{remark}")
+    assert not order.lines
+    assert order.questions
+
+
+def test_a_taper_has_two_ends_that_differ(tmp_path: Path) -> None:
+    head = "Can|Btm ID|Top ID|Thk mm|Ht mm|Qty|Material|Note"
+    order = read(tmp_path, f"{head}\nK1|3200|2800|16|2500|1|A36|TAPER\nK2|2800|2800|16|2500|1|A36|TAPER")
+    assert [line.shape for line in order.lines] == [Cone(3200, 2800, Basis.INSIDE, 2500)]
+    assert any("TAPER" in question.text for question in order.questions)
+
+
+@pytest.mark.parametrize(
+    ("head", "pair"), [("DN", "1000/800"), ("OD mm", "DN1000/800"), ("OD mm", "DN1000/DN800")]
+)
+def test_both_ends_of_a_reducer_are_nominal_sizes(tmp_path: Path, head: str, pair: str) -> None:
+    order = read(
+        tmp_path,
+        f"Pos|Item|{head}|Wall mm|Height mm|Qty|Material\n1|Cone, concentric|{pair}|10|700|2|A36",
+    )
+    assert [line.shape for line in order.lines] == [Cone(1016, 812.8, Basis.OUTSIDE, 700)]
+
+
+def test_one_size_in_two_units_is_one(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        'Line|Qty|Dia|Thk|Lg|Grade\n1|2|108" ID [2743]|1/4" [6.4]|27-1/2" [699]|A36\n'
+        '2|2|108" ID [2743]|1/4" [6]|60" [1524]|A36',
+    )
+    (line,) = order.lines
+    assert (line.thickness_mm, line.shape) == (6.35, Cylinder(2743.2, Basis.INSIDE, 698.5))
+    assert any('1/4" [6]' in question.text for question in order.questions)
+
+
+def test_the_order_of_sizes_stands_in_one_sentence_of_a_title(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "Temporary casings, bridge. Sizes OD x wall x length. A36. cans rolled\nRef|Type|Size|No.\n"
+        'C1|can|1180 x 20mm x 3.0m|8\nC2|can|1524 (60") x 16mm x 2.5m|4',
+    )
+    assert [line.shape for line in order.lines] == [
+        Cylinder(1180, Basis.OUTSIDE, 3000),
+        Cylinder(1524, Basis.OUTSIDE, 2500),
+    ]
+
+
+def test_a_row_names_its_own_diameter_under_a_head_of_places(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "KILN SHELL INSIDE DIA 3800 MM, MATERIAL A36\nSec.|Location|Thk mm|Length mm|Nos\n"
+        "1|inlet|20|2200|3\n2|seal ring ID 4250|10|750|1",
+    )
+    assert [line.shape.diameter_mm for line in order.lines if isinstance(line.shape, Cylinder)] == [
+        3800,
+        4250,
+    ]
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "Materials: items 1 to 2 in 304L, item 3 onwards A36",
+        "304L for items 1 and 2, A36 for the others",
+        "items 1-2 304L, rest A36",
+    ],
+)
+def test_a_note_gives_groups_of_lines_their_grade(tmp_path: Path, note: str) -> None:
+    order = read(
+        tmp_path,
+        "Item|Qty|ID mm|Thk mm|Length mm\n1|2|900|6|1500\n2|2|800|6|1500\n3|1|700|6|1500\n4|1|600|6|1500\n\n"
+        f"{note}",
+    )
+    assert [line.material[:3] for line in order.lines] == ["304", "304", "A36", "A36"]
+
+
+def test_numbered_lines_of_a_mail_take_the_grade_of_their_group(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "Materials: items 1 to 2 in 304L and item 3 onwards A36\n"
+        "1. Shell, i/d 3200, 4 thick, 1500 deep - 6 off\n"
+        "2. Top course, i/d 3200, 4 thick, 1120 deep - 3 off\n3. Skirt, i/d 3000, 10 thick, 500 deep - 3 off",
+    )
+    assert [line.material[:3] for line in order.lines] == ["304", "304", "A36"]
+
+
+def test_the_lot_of_a_title_is_that_of_the_sheet(tmp_path: Path) -> None:
+    order = read(
+        tmp_path, f"ROLLED FERRULES - SURFACE PENSTOCK, LOT 3\n{METRIC}\n1|1|Mantel|1800|10|2000|A36|"
+    )
+    assert len(order.lines) == 1
+
+
+def test_a_standard_named_is_is_no_verb(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "MATERIAL IS 2062 E250 BR UNLESS NOTED\nItem|Qty|ID mm|Thk mm|Length mm\n1|2|900|6|1500",
+    )
+    assert not any('"2062' in question.text for question in order.questions)
+
+
+@pytest.mark.parametrize(
+    "part", ["pipe 60.3 x 2.9 bent to R 800", "Rohr 60,3 x 2,9 zum Bogen R 800 gebogen, 90°"]
+)
+def test_a_pipe_that_is_bent_is_no_plate_work(tmp_path: Path, part: str) -> None:
+    order = read(
+        tmp_path, f"Pos|Benennung|Stk|Werkstoff\n1|{part}|3|A36\n2|Mantel 900 innen x 6 x 1500|2|A36"
+    )
+    assert any("plate work" in question.text for question in order.questions)
