@@ -171,6 +171,7 @@ def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | N
     if best is None:
         return None
     score, count, columns = best
+    columns = _with_text(sheet, columns, filled[count : count + 1])
     if count > 1 and _holds_a_number(sheet.rows[first]):
         alone = _columns(sheet, filled[1:count], recognise)
         if _score(alone) >= score:
@@ -312,25 +313,51 @@ def _score_by_texts(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[
     All its headings are known phrases, one of a description and one of a number or mark, and the description
     in the row below holds the numbers of a part's sizes.
     """
+    at = _text_column(sheet, columns, below)
     fields = [column.meaning.field for column in columns]
-    counted = fields.count("quantity") == 1  # then a heading may be told by its words, and one by nothing
-    allowed = _OF_A_TEXT | {"quantity", "unit", "carried", "weight", ""} if counted else _OF_A_TEXT
-    if not below or fields.count("") > 1:
+    if at is None or fields.count("") > 1:
         return 0
-    if counted and fields.count("description") == 0 and fields.count("") == 1 and "material" in fields:
-        fields[fields.index("")] = "description"  # Qty, rolled cyl, grade: told by the text below
-        fields.append("part_no")
+    counted = fields.count("quantity") == 1  # then a heading may be told by its words, and one by nothing
+    allowed = _OF_A_TEXT | ({"quantity", "unit", "carried", "weight", ""} if counted else set())
+    if fields[at] != "description" and (counted or "material" in fields):
+        fields = ["part_no" if one == "description" else one for one in fields]
+        fields[at] = "description"  # Qty, rolled cyl, grade: told by the text below
+        fields += ["part_no"] if counted else []
+        allowed = allowed | {"material"}
+    elif fields[at] == "description" and columns[at].meaning.by_words and "material" in fields:
         allowed = allowed | {"material"}
     if not {*fields} <= allowed or fields.count("description") != 1:
         return 0
     if not {"number", "part_no"} & {*fields}:
         return 0
-    if not counted and any(column.meaning.by_words for column in columns):
+    if not counted and any(one.meaning.by_words for one in columns if one is not columns[at]):
         return 0
-    row, at = sheet.rows[below[0]], columns[fields.index("description")].index
-    text = text_of(row[at]) if at < len(row) else ""
-    filled = sum(not is_empty(cell) for cell in row)
-    return 2 * len(columns) if filled > 1 and len(_FIGURES.findall(text)) >= _SIZES_IN_A_TEXT else 0
+    filled = sum(not is_empty(cell) for cell in sheet.rows[below[0]])
+    return 2 * len(columns) if filled > 1 else 0
+
+
+def _with_text(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[int]) -> tuple[TableColumn, ...]:
+    """Return the columns with one of remarks or scope as the description where it alone tells sizes."""
+    fields = {column.meaning.field for column in columns}
+    at = None if fields & _TELLING else _text_column(sheet, columns, below)
+    if at is None or columns[at].meaning.field not in ("remarks", "supply"):
+        return columns
+    return (*columns[:at], replace(columns[at], meaning=Meaning("description")), *columns[at + 1 :])
+
+
+_TELLING = (_KEY_FIELDS | {"description", ""}) - {"quantity", "per_unit", "material"}
+
+
+def _text_column(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[int]) -> int | None:
+    """Return which one of the columns of texts holds the numbers of a part's sizes in the row below."""
+    row = sheet.rows[below[0]] if below else []
+    texts = [
+        at
+        for at, column in enumerate(columns)
+        if column.meaning.field in ("description", "remarks", "supply", "") and column.index < len(row)
+        if len(_FIGURES.findall(text_of(row[column.index]))) >= _SIZES_IN_A_TEXT
+    ]
+    return texts[0] if len(texts) == 1 else None
 
 
 _FIGURES = re.compile(r"\d+(?:[.,/]\d+)*")

@@ -564,7 +564,7 @@ def _listed(rows: list[list[Cell]], parts: list[int]) -> list[int]:
         if any(mark.match(str(rows[at][0])) for at in parts):
             alike = [at for at, row in enumerate(rows) if row and mark.match(str(row[0]))]
             found += [at for at in alike if at > parts[0] or _sized_alike(rows, at, parts[0])]
-    found += _named_alike(rows, parts)
+    found += _named_alike(rows, parts) + _counted_alike(rows, parts)
     marks = {match[1] for at in parts if (match := _MARK.match(str(rows[at][0])))}
     found += [
         at
@@ -600,6 +600,21 @@ def _named_alike(rows: list[list[Cell]], parts: list[int]) -> list[int]:
     begun = {at: _MARK_AND_WORDS.match(str(row[0])) for at, row in enumerate(rows) if row}
     letters = [match[1] for at in parts if (match := begun[at])]
     alike = {one for one in letters if letters.count(one) > 1}
+    return [
+        at
+        for at, match in begun.items()
+        if match and match[1] in alike and len(_FIGURE.findall(str(rows[at][0]), match.end())) > 1
+    ]
+
+
+_COUNT_AND_UNIT = re.compile(r"\s*(?:\d{1,3}[.):]\s+)?\d{1,3}\s?([^\W\d_]{1,6})\.?\s")
+
+
+def _counted_alike(rows: list[list[Cell]], parts: list[int]) -> list[int]:
+    """Return the rows of numbers that begin as two parts do, with a count and its word: 2 u. shell."""
+    begun = {at: _COUNT_AND_UNIT.match(str(row[0])) for at, row in enumerate(rows) if row}
+    words = [match[1] for at in parts if (match := begun[at])]
+    alike = {one for one in words if words.count(one) > 1}
     return [
         at
         for at, match in begun.items()

@@ -106,26 +106,54 @@ def meanings(text: str) -> tuple[Sense, ...]:
 
 
 _SHORTEST_PART, _SHORTEST_STEM, _LONGEST_ENDING, _LONG = 3, 5, 3, 7
+_OTHER_WORDS = frozenset(("conc", "incl", "int", "ext", "max", "min"))
+"""Beginnings of marks that stand for another word, or are marks themselves: conc. for concentric."""
 
 
 @lru_cache(maxsize=8192)
 def shortened(word: str) -> tuple[Sense, ...]:
-    """Return what a word may mean that is the beginning of a mark with a point, or a mark with an ending.
+    """Return what a word may mean that is the beginning of a mark with a point, or a mark with an ending,
+    or a side and a mark in one.
 
     >>> [one.field for one in shortened("durchm.")], [one.field for one in shortened("srednicy")]
     (['D'], ['D'])
+    >>> [(one.field, one.side) for one in shortened("ulkokeha")]
+    [('U', 'outside')]
     """
     letters = word.rstrip(".")
     known = _by_letters()
-    if word.endswith(".") and len(letters) >= _SHORTEST_PART:
-        found = {means for key, means in known.items() if key.startswith(letters)}
-        if len({(one.field, one.side, one.end) for means in found for one in means}) == 1:
-            return next(iter(found))
+    if word.endswith(".") and len(letters) >= _SHORTEST_PART and letters not in _OTHER_WORDS:
+        for keys in (known, _single_words()):
+            found = {known[key] for key in keys if key.startswith(letters)}
+            if len({(one.field, one.side, one.end) for means in found for one in means}) == 1:
+                return next(iter(found))
+    if joined := _side_and_mark(letters):
+        return joined
     stems = _by_stem()
     for end in range(len(letters) - 1, max(_SHORTEST_STEM, len(letters) - _LONGEST_ENDING) - 1, -1):
         if letters[:end] in stems:
             return stems[letters[:end]]
     return ()
+
+
+def _side_and_mark(letters: str) -> tuple[Sense, ...]:
+    """Return the meaning of a side and the name of a size written as one word: ulkokeha, innenumfang."""
+    known = _by_letters()
+    for at in range(_SHORTEST_PART, len(letters) - _SHORTEST_PART):
+        sides = [one for one in known.get(letters[:at], ()) if one.side and not one.field]
+        fields = [one for one in known.get(letters[at:], ()) if one.field in _ROUND and not one.side]
+        if sides and fields:
+            return (Sense(fields[0].field, sides[0].side),)
+    return ()
+
+
+_ROUND = ("D", "R", "U", "C", "G", "B")
+
+
+@cache
+def _single_words() -> tuple[str, ...]:
+    """Return the marks that are one word, which a beginning with a point rather stands for."""
+    return tuple(_letters(word) for word in _lexicon() if not set(word) & set(" -./ø"))
 
 
 @cache

@@ -41,6 +41,11 @@ _OFF = re.compile(
 _SHARE = re.compile(
     r"1/([3579]|10|12)(?![\d/])|1/(\d{1,2})\s(?=(?:of|de|di|d'|von|van|av|af|shell|seg|vir)\w*)"
 )
+_MASS = re.compile(
+    r"(?:approx|app|appr|ca|circa|about|env|wt|weight|gewicht|gew|peso|poids|waga|vikt)\.?\s?[:=~]?\s?"
+    r"\d+(?:[.,]\d+)?\s?t(?![^\W_])"
+)
+"""approx 5.4t, wt 12 t: no thickness."""
 _STOCK_NUMBER = re.compile(r"\d{6,}(?![\w.,])")
 """No size has six figures."""
 _STEEL = re.compile(r"1\.[04]\d{3}(?!\d)")
@@ -66,7 +71,9 @@ def no_size_at(text: str, at: int) -> Snippet | None:
         return Snippet(Kind.OTHER, at, match.end())
     if figure and (match := _SHARE.match(text, at)):
         return Snippet(Kind.OTHER, at, match.end(), _FULL_CIRCLE / int(match[1] or match[2]), "deg")
-    names = (_CODE, _STEEL, _STOCK_NUMBER) if figure else () if text[at - 1 : at].isalnum() else (_NAMED,)
+    names = (
+        (_CODE, _STEEL, _STOCK_NUMBER) if figure else () if text[at - 1 : at].isalnum() else (_NAMED, _MASS)
+    )
     match = next((found for one in (_OFF, *names) if (found := one.match(text, at))), None)
     if match is not None or not figure:
         return None if match is None else Snippet(Kind.OTHER, at, match.end())

@@ -38,6 +38,7 @@ _UNIT = re.compile(
 )
 _PIPE = re.compile(
     rf"(?:(?P<dn>dn|nw)|nps|nb)[ .=-]?(?P<size>\d{{1,4}})(?![\d/]|[.,]\d)\s?(?:\"|in{END}|mm{END})?"
+    rf"|(?P<bore>\d{{2,4}})\s?(?:mm\s?)?nb{END}"
     rf"|(?P<inches>\d{{1,2}})(?:[ -]1/(?P<half>[24]))?\s?(?:\"|in{END})?\s?"
     rf"(?:(?:nps|nb){END}|(?=ø?\s?(?:dia\.?\s|pipe\s)?(?:std|xs|xxs|xh|sch|ced|s/|sched)(?:{END}|\d)))"
 )
@@ -48,6 +49,8 @@ _SCHEDULE = re.compile(
 """Pipes by nominal size and schedule (ASME B36.10M); their diameters and walls are looked up elsewhere."""
 _TO_MM = {"cm": 10.0, "m": 1000.0}
 _INCHES_OF_A_FOOT = 12
+_LARGEST_IN_INCHES = 48
+"""No nominal size of ASME B36.10M in inches is larger: 400 NB is one of millimetres."""
 _LEAST_DECIMAL = 10
 """1,250 mm is no thickness, but 12,500 may be one or a length."""
 
@@ -77,8 +80,9 @@ def number_at(text: str, at: int, style: NumberStyle, *, inch: bool) -> Snippet 
 def _pipe(text: str, at: int) -> Snippet | None:
     if match := _PIPE.match(text, at):
         part = 1 / int(match["half"]) if match["half"] else 0.0
-        size = float(match["size"] or match["inches"]) + part
-        return Snippet(Kind.NUMBER, at, match.end(), size, "DN" if match["dn"] else "NPS")
+        size = float(match["size"] or match["bore"] or match["inches"]) + part
+        metric = match["dn"] or size > _LARGEST_IN_INCHES
+        return Snippet(Kind.NUMBER, at, match.end(), size, "DN" if metric else "NPS")
     if match := _SCHEDULE.match(text, at):
         return Snippet(Kind.NUMBER, at, match.end(), unit="sch", sign=match["number"] or match["name"])
     return None

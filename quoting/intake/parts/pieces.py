@@ -56,6 +56,7 @@ def pieces_of(
             return None
         found.append(replace(piece, spaced=spaced))
         at, spaced = piece.end, False
+    found = _sides_apart(_said_once(found))
     pieces = tuple(_without_names(plain, _counted(plain, found)))
     unknown = not writing.bare and any(one.kind is Kind.NUMBER and not one.unit for one in pieces)
     return None if unknown else pieces
@@ -102,6 +103,58 @@ def _without_names(text: str, pieces: list[Snippet]) -> list[Snippet]:
             if named or listed:
                 pieces[at] = replace(piece, kind=Kind.OTHER)
     return pieces
+
+
+def _said_once(pieces: list[Snippet]) -> list[Snippet]:
+    """Return the pieces with a size in inches and in millimetres as the first of both: 60" (1524mm).
+
+    What says it again belongs to the number.
+    """
+    found: list[Snippet] = []
+    at = 0
+    while at < len(pieces):
+        piece, after = pieces[at], pieces[at + 1 : at + 4]
+        count = _AGAIN.get(after[0].sign, 0) if after else 0
+        if 0 < count <= len(after) and _same(piece, after[1]) and (count == _PAIR or after[2].sign in ")]"):
+            unit = piece.unit or ("in" if after[1].unit == "mm" else "mm")
+            piece, at = replace(piece, end=after[count - 1].end, unit=unit), at + count
+        found.append(piece)
+        at += 1
+    return found
+
+
+_PAIR = 2
+_AGAIN = {"(": 3, "[": 3, "/": _PAIR, "=": _PAIR}
+"""What stands between the two ways of one size, and how many pieces belong to the second one."""
+_APART = 0.005
+_MM_PER_INCH = 25.4
+
+
+def _same(one: Snippet, other: Snippet) -> bool:
+    """Return whether two numbers are one length in inches and in millimetres, but for their rounding."""
+    units = {one.unit, other.unit}
+    if one.kind is not Kind.NUMBER or other.kind is not Kind.NUMBER or not units & {"in", "mm"}:
+        return False
+    if not units <= {"in", "mm", ""} or one.unit == other.unit:
+        return False
+    inches = one.unit == "in" or other.unit == "mm"
+    first, second = (one, other) if inches else (other, one)
+    return abs(first.value * _MM_PER_INCH - second.value) <= max(_APART * second.value, _ROUNDED)
+
+
+_ROUNDED = 0.06
+
+
+def _sides_apart(pieces: list[Snippet]) -> list[Snippet]:
+    """Return the pieces with each of two marks before its own of two numbers: outside/inside 1060/1020."""
+    found = list(pieces)
+    for at in range(len(found) - 5):
+        first, sign, second, one, parted, other = found[at : at + 6]
+        marks = all(piece.kind is Kind.MARK and any(m.side for m in piece.means) for piece in (first, second))
+        numbers = one.kind is other.kind is Kind.NUMBER
+        if marks and numbers and sign.sign == parted.sign == "/":
+            found[at : at + 6] = [first, one, parted, second, other, replace(sign, kind=Kind.WORD, sign="")]
+    return found
 
 
 _NO_SIZE_BESIDE = (Kind.WORD, Kind.BREAK, Kind.OTHER)

@@ -44,9 +44,15 @@ _ALIKE = dict.fromkeys(_ACROSS, "L")
 _OF_ANOTHER = frozenset((
     "for", "fits", "fit", "over", "suit", "suits", "onto", "around", "fur", "uber", "pour", "sur", "para",
     "sobre", "per", "su", "voor", "til", "till", "rundt", "na", "pro", "dla", "do", "icin", "pentru", "za",
-    "untuk", "для", "leg", "on",
+    "untuk", "для", "leg", "on", "f",
 ))  # fmt: skip
 """Before a size that is another part's, which this one goes over or into: for 508 pipe."""
+_OTHERS = frozenset((
+    "pipe", "pipes", "tube", "tubes", "shell", "rohr", "rohre", "tuyau", "tubo", "tubos", "tubi", "tubulure",
+    "tuberia", "tubazione", "buis", "buizen", "pijp", "rura", "rury", "rore", "ror", "rør", "potrubi",
+    "trubku", "boru", "putki", "putken", "cso", "teava", "cijev", "pipa", "труба", "трубы",
+))  # fmt: skip
+"""Between such a word and the size: for pipe DN 300."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +83,8 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size
     What names two ends may be a cone too. A size that the sheet says of all parts may be missing.
     """
     plain = plain_signs(text)
+    if about.told.side:
+        pieces = tuple(map(_not_mean, pieces))
     if any(_is_of_another(plain, pieces, at) for at in range(1, len(pieces))):
         return None
     about = replace(about, ends=_joined_ends(plain, pieces))
@@ -91,6 +99,14 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size
     if found is None and about.told.fields and not any(_may_be_a_size(plain, one) for one in pieces):
         found = _one_part(plain, pieces, about)
     return found
+
+
+def _not_mean(piece: Snippet) -> Snippet:
+    """Return a mark of a mean diameter, or of any, as the latter where the sheet tells the side of all."""
+    plain = any(one.field == "D" and not one.side for one in piece.means)
+    if piece.kind is not Kind.MARK or not plain:
+        return piece
+    return replace(piece, means=tuple(one for one in piece.means if one.side != "mean"))
 
 
 def _names_plate(pieces: tuple[Snippet, ...]) -> bool:
@@ -187,8 +203,14 @@ def _one_part(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Siz
 
 
 def _is_of_another(text: str, pieces: tuple[Snippet, ...], at: int) -> bool:
-    before = text[pieces[at - 1].start : pieces[at - 1].end].strip(".")
-    return pieces[at].kind is Kind.NUMBER and before in _OF_ANOTHER
+    if pieces[at].kind is not Kind.NUMBER:
+        return False
+    words = [text[one.start : one.end].strip(".") for one in pieces[max(at - 3, 0) : at]]
+    if words[-1] in _OF_ANOTHER:
+        return True
+    if pieces[at - 1].kind is Kind.MARK:
+        words.pop()  # for pipe OD 508
+    return len(words) > 1 and words[-1] in _OTHERS and words[-2] in _OF_ANOTHER
 
 
 def _clearest(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
@@ -336,7 +358,8 @@ def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]
         yield from _with_diameter(sizes, loose, across=across > 0)
         return
     missing = [] if count["T"] or "T" in told else ["T"]
-    missing += [] if across or "L" in told else ["H" if about.conical else "L"]
+    angled = about.conical and count["A"] > 0
+    missing += [] if across or angled or "L" in told else ["H" if about.conical else "L"]
     if told and (len(loose) > len(missing) or any(value < _LEAST_BESIDE_MM for value in values)):
         return  # a number too many, or one that may be the plate's own thickness
     for cost, fields in _fields_of(values, missing, across=across > 0):
@@ -430,6 +453,13 @@ def _made(sizes: list[Size], about: About) -> Iterator[tuple[float, tuple[Size, 
         round_ = not by["G"] or (by["D"] and _goes_round(by["G"][0], by["D"][0], thick))
         if round_:
             yield 0.0, tuple(sizes)
+        elif by["R"] and not by["A"] and not by["B"] and by["G"][0].value < 2 * pi * by["R"][0].value:
+            yield _BY_GIRTH, tuple(_around(one) for one in sizes)
+
+
+def _around(size: Size) -> Size:
+    """Return the flat length of a segment as that of its arc, on the centreline if it says no side."""
+    return replace(size, field="B", side=size.side or "mean") if size.field == "G" else size
 
 
 def _without_round(

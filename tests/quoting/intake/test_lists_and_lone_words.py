@@ -268,7 +268,7 @@ def test_feet_before_a_size_are_no_supports(tmp_path: Path, long: str) -> None:
         tmp_path, [f"2 off shells 48 in inside, 1/4 in thick, {long}, A36"], ["1 off same but half round"]
     )
     assert order.lines[0].shape == Cylinder(1219.2, Basis.INSIDE, 6096.0)
-    assert [row.state for row in order.rows] == [State.PRICED, State.QUESTION]
+    assert order.lines[1].shape == Arc(609.6, Basis.INSIDE, 180.0, 6096.0)
 
 
 def test_a_letter_of_a_farm_is_read_line_by_line(tmp_path: Path) -> None:
@@ -280,3 +280,25 @@ def test_a_letter_of_a_farm_is_read_line_by_line(tmp_path: Path) -> None:
         ["culvert maybe 3 foot across, 20 foot long, whatever thickness you think"],
     )
     assert [row.state for row in order.rows][1:] == [State.PRICED, State.QUESTION, State.QUESTION]
+
+
+@pytest.mark.parametrize(
+    ("head", "row"),
+    [
+        (["Line", "Goods", "Qty"], ["1", "shell 1200 i/d, 8mm, 1500 long", "2"]),
+        (["Line", "Goods", "Material"], ["1", "shell 1200 i/d, 8mm, 1500 long, 2 off", "S235JR"]),
+        (["Osa", "Nimike", "Määrä", "Materiaali"], ["1", "Putki sisäØ 1200 x 8 x 1500", "2", "S235JR"]),
+        (
+            ["No", "Keterangan", "Jumlah", "Material"],
+            ["1", "Pipa dia dalam 1200, tebal 8, panjang 1500", "2", "S235JR"],
+        ),
+        (["Pos", "Remarks", "Qty", "Material"], ["1", "shell 1200 i/d, 8mm, 1500 long", "2", "S235JR"]),
+    ],
+)
+def test_a_column_of_texts_that_alone_tells_the_sizes_is_read(
+    tmp_path: Path, head: list[str], row: list[str]
+) -> None:
+    order = _read(tmp_path, ["All dimensions in mm, S235JR"], head, row)
+    (line,) = order.lines
+    assert (line.quantity, line.thickness_mm) == (2, 8.0)
+    assert line.shape == Cylinder(1200.0, Basis.INSIDE, 1500.0)

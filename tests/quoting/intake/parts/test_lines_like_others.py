@@ -98,3 +98,14 @@ def test_a_telephone_and_a_name_give_no_sizes(tmp_path: Path, line: str) -> None
     assert not _mail(tmp_path, "S275JR", "2 off shell 1500 long", line).lines
     order = _mail(tmp_path, "S275JR", "2 off shell ID 1200 x 1500 long", line)
     assert not order.lines
+
+
+def test_a_line_that_begins_as_the_parts_do_is_one_of_them(tmp_path: Path) -> None:
+    order = _mail(
+        tmp_path,
+        "xapa S275JR",
+        "2 u. virolla diàm. int. 900, gruix 6, llarg 1200",
+        "1 u. con 900 / 200, alçada 850, 6",
+        "3 u. virolla diàm. int. 800, gruix 6, llarg 1200",
+    )
+    assert [draft.place.row for draft in order.drafts] == [2, 3, 4]

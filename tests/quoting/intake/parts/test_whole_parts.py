@@ -90,10 +90,33 @@ def test_what_is_no_plain_cylinder(text: str, found: dict[str, float]) -> None:
         "1200 x 1500 x 2000 x 8",
         "rolled ring 60 ID x 3/4 thk",
         "shell ID 1200 x 8 thk x 9 thk x 1500",
+        "half shells f. Rohr DN 300, 8 thk, 200 wide",
+        "band for pipe OD 508, 12 thk, 300 wide",
+        "cone ID 1200, ID 600, 60 deg, 800 high, 8",
+        "Ø est/int 1060/1020/980, 700 long",
     ],
 )
 def test_what_is_not_clear_is_left(text: str) -> None:
     assert rewritten(text, MM) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ('ID 60" (1524mm) x 3/8" (9.5mm) x 72" (1829mm) lg', {"D": 1524.0, "T": 9.52, "L": 1828.8}),
+        ('1524 mm / 60" ID x 10 x 72" long', {"D": 1524.0, "T": 10.0, "L": 1828.8}),
+        ("450NB x 10 thk x 1000", {"D": 457.2, "T": 10.0, "L": 1000.0}),
+        ("virola Øest/Øint 1060/1020 x 700 long", {"D": 1060.0, "T": 20.0, "L": 700.0}),
+        ("bottom cone ID 2400 > ID 300, 60 deg incl., 8 thk", {"D": 300.0, "A": 60.0, "T": 8.0}),
+        ("Ri 3000, Abw. 2500, breit 1000, t 10", {"R": 3000.0, "B": 2500.0, "W": 1000.0, "T": 10.0}),
+        ("vaippa, ulkokehä 3141.593, korkeus 1000, levy 8", {"D": 1000.0, "H": 1000.0, "T": 8.0}),
+        ("reducer conc. OD 610 - OD 406 x 5 height 510", {"D": 406.0, "T": 5.0, "H": 510.0}),
+        ("shell 40mm, i.dia 3600, w = 1500, approx 5.4t", {"T": 40.0, "D": 3600.0, "W": 1500.0}),
+        ("strake 1450 ID x 1000 x 3", {"D": 1450.0, "L": 1000.0, "T": 3.0}),
+    ],
+)
+def test_sizes_that_are_said_twice_nominally_or_in_one_word(text: str, found: dict[str, float]) -> None:
+    assert sizes(text) == found
 
 
 def order_of(folder: Path, *cells: str) -> Order:
