@@ -60,6 +60,8 @@ def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
     for look in (
         _inside_in_mm,
         _round_another,
+        _beside_what_it_goes_round,
+        _rolled_beside_machined,
         _of_the_heads,
         _asked_back,
         _plate_beside_thickness,
@@ -185,6 +187,72 @@ def _round_another(sheet: Sheet, table: OrderTable) -> OrderTable:
     known = [(_outside_of(one, nominal[0].header), _plain_mm(two)) for one, two in pairs if one and two]
     larger = [outside and inside and inside >= outside for outside, inside in known]
     return _with(table, {nominal[0].index: "ignored"}) if larger and all(larger) else table
+
+
+_WITHIN = re.compile(
+    r"\b(?:pipes?|tubes?|pil(?:es?|ing)|columns?|legs?|(?:pipe)?lines?|mains?|poles?|posts?|conductors?|risers?"
+    r"|ducts?"
+    r"|cables?|shafts?|journals?|hubs?|rohr\w*|welle|tuyaux?|tubos?|tubi|arbre|eje|albero|buis|pijp|paal|rur[ay]"
+    r"|trubk[ay]|ror)\b"
+)
+_ROUND_IT = re.compile(
+    r"\b(?:sleeves?|wraps?|wrappers?|collars?|clamps?|jackets?|repairs?|encirclement\w*|guards?|muff\w*"
+    r"|mansch\w*|schelle\w*"
+    r"|hulse\w*|manchons?|colliers?|manguitos?|camisas?|abrazaderas?|collari?|manicott\w*|mof(?:fen)?|huls\w*|tulej\w*"
+    r"|opask\w*|objimk\w*|manzet\w*)\b"
+)
+
+
+def _beside_what_it_goes_round(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Pass over the diameter of a pipe or pile beside that of what goes round it: Pile dia, Wrap ID.
+
+    The other must name what goes round, and be no smaller in any row.
+    """
+    sized = [one for one in table.columns if one.meaning.field == "diameter"]
+    outer = [one for one in sized if _ROUND_IT.search(folded(one.header))]
+    inner = [one for one in sized if one not in outer and _WITHIN.search(folded(one.header))]
+    if len(outer) != 1 or len(inner) != 1 or len(sized) != A_PAIR:
+        return table
+    pairs = zip(_cells(sheet, table, inner[0]), _cells(sheet, table, outer[0]), strict=True)
+    known = [(_first_size(one), _first_size(two)) for one, two in pairs if one and two]
+    larger = bool(known) and all(two >= one > 0 for one, two in known if two)
+    return _with(table, {inner[0].index: "ignored"}) if larger else table
+
+
+A_PAIR = 2
+_SIZE_IN_IT = re.compile(r"(?<![\d/.,-])(\d+(?:[.,]\d+)?)(?:[ -](\d+)/(\d+))?")
+
+
+def _first_size(text: str) -> float:
+    """Return the first number of a text as it stands, 24 1/2 as 24.5; 0 where there is none."""
+    match = _SIZE_IN_IT.search(text)
+    if match is None or match[3] in ("0", "00"):
+        return 0.0
+    return float(match[1].replace(",", ".")) + (int(match[2]) / int(match[3]) if match[3] else 0.0)
+
+
+_AS_ROLLED = re.compile(
+    r"\b(?:as[- ]?rolled|rolled (?:to|size|dia|ø|od|id)|rough|raw|un-?machined|before mach\w*|roh|gewalzt"
+    r"|vorgedreht|brut"
+    r"|en bruto|grezz[oa]|ruw|surow[ay])\b"
+)
+_MACHINED = re.compile(
+    r"\b(?:fin\.?|finish\w*|mach\.?|machined?|after mach\w*|turned|bored|ground|fertig\w*|bearbeitet|gedreht"
+    r"|usine\w*|fini"
+    r"|mecanizad\w*|terminad\w*|lavorat\w*|finit\w*|tornit\w*|afgedraaid|bewerkt|obrobion\w*|gotow\w*)(?!\w)"
+)
+
+
+def _rolled_beside_machined(_sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Carry a size that is machined later where another column says the same one as it is rolled."""
+    told: dict[int, str] = {}
+    for field in ("diameter", "thickness", "length", "width", "height"):
+        both = [one for one in table.columns if one.meaning.field == field]
+        rolled = [one for one in both if _AS_ROLLED.search(folded(one.header))]
+        later = [one for one in both if one not in rolled and _MACHINED.search(folded(one.header))]
+        if len(both) == A_PAIR and len(rolled) == len(later) == 1:
+            told[later[0].index] = "carried"
+    return _with(table, told)
 
 
 _HEADS = re.compile(

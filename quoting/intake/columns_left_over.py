@@ -102,9 +102,15 @@ def _sizes_in_words(sheet: Sheet, table: OrderTable) -> bool:
     for column in table.columns:
         if column.meaning.field in ("description", "shape"):
             texts = _texts(sheet, table, column)
-            if sum(len(_DIGIT.findall(text)) > 1 for text in texts) * 2 > len(texts):
+            if sum(len(_DIGIT.findall(_MARK.sub(" ", text))) > 1 for text in texts) * 2 > len(texts):
                 return True
     return False
+
+
+_MARK = re.compile(
+    r"(?<!\w)(?!(?:id|od|dn|ga|sch|l|d|r|t|h|w)\d)[A-Za-z]{1,3}-?\d{1,3}(?:-\d{1,3})?[A-Za-z]?(?!\w)", re.I
+)
+"""K2-1, S12: what a part is called."""
 
 
 def _unexplained(sheet: Sheet, table: OrderTable) -> list[_Column]:
@@ -113,9 +119,9 @@ def _unexplained(sheet: Sheet, table: OrderTable) -> list[_Column]:
     for column in table.columns:
         if column.meaning.field or not column.header.strip():
             continue
-        texts = _texts(sheet, table, column)
+        texts, filled = _texts(sheet, table, column), _filled(sheet, table, column)
         runs = _runs(texts) and not (numbered and _PIECES.fullmatch(folded(column.header).strip(" .")))
-        if not texts or len(texts) < _ENOUGH * len(table.rows) or runs:
+        if not texts or filled < _ENOUGH * len(table.rows) or runs:
             continue
         sizes = [_size(text) for text in texts]
         if None not in sizes:
@@ -127,10 +133,23 @@ _PIECES = re.compile(r"st|kpl|db|pce|stk")
 """Pieces, and no number of a line where another column numbers them."""
 
 
+def _filled(sheet: Sheet, table: OrderTable, column: TableColumn) -> int:
+    """Return how many rows fill a column, with a size or what stands for one that is open."""
+    rows = (sheet.rows[row] for row in table.rows)
+    texts = (text_of(row[column.index]).strip() for row in rows if column.index < len(row))
+    return sum(text not in _BLANK for text in texts)
+
+
 def _texts(sheet: Sheet, table: OrderTable, column: TableColumn) -> list[str]:
     rows = (sheet.rows[row] for row in table.rows)
     cells = (row[column.index] for row in rows if column.index < len(row))
-    return [text_of(cell) for cell in cells if not is_empty(cell)]
+    texts = (text_of(cell) for cell in cells if not is_empty(cell))
+    return [text for text in texts if text.lower().strip(" .") not in _OPEN]
+
+
+_BLANK = frozenset(("", "-", "–", "—", "/", "n/a"))
+_OPEN = _BLANK | {"?", "??", "???", "tbd", "tba", "tbc"}
+"""What stands for a size that is not known yet, and tells nothing of its column."""
 
 
 def _size(text: str) -> Measure | None:

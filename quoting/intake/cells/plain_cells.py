@@ -106,9 +106,14 @@ def _shape(record: Record, frame: TableContext, column: TableColumn, cell: Cell,
         record.values.setdefault("ends", str(ends))
 
 
+_SIDE_LETTERS = {"e": "outside", "ext": "outside", "u": "outside", "int": "inside"}
+"""In a column of sides: exterior, extérieur, esterno; uitwendig, utvendig."""
+
+
 def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:
     text = text_of(cell)
-    side = BASIS_WORDS.get(text.lower().replace(".", ""))
+    plain = text.lower().replace(".", "")
+    side = BASIS_WORDS.get(plain) or _SIDE_LETTERS.get(plain)
     named = sides_of(text) if side is None else frozenset[Basis]()
     side = str(next(iter(named))) if len(named) == 1 else side
     if side is None:

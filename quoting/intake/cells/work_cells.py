@@ -9,7 +9,8 @@ _OF_WORK = re.compile(
     r"\b(?:weld\w*|seams?|bevel\w*|chamfer\w*|prep\w*|edges?|paint\w*|prim(?:e|ed|er|ing)|coat\w*|blast\w*|galv\w*"
     r"|holes?|drill\w*|tests?|testing|nd[te]|hydro\w*|x-?ray|finish\w*|polish\w*|certs?|certific\w*|machin\w*"
     r"|lin(?:ed|ing)|insul\w*|tack\w*|fit-?up|clean\w*|inspect\w*|pwht|stress\w*|heat treat\w*"
-    r"|flanges?|nozzles?|lugs?|cut-?outs?|mark\w*|pack\w*|install\w*|erect\w*)\b",
+    r"|flanges?|nozzles?|lugs?|heads?|dished ends?|end ?plates?|covers?|lids?|legs?|stiff\w*|brackets?|bolts?"
+    r"|gaskets?|trunnions?|ladders?|cut-?outs?|mark\w*|pack\w*|install\w*|erect\w*)\b",
     re.I,
 )
 _OF_MORE = re.compile(
@@ -28,7 +29,7 @@ _OTHERS = re.compile(
     _LAID_ON
     + _DONE
     + r"(?:by|at|in|on|from) (?:our (?:own )?\w+|(?:the |our )?(?:others?|us|ourselves|them|site|field|yard"
-    r"|plant|customer|client|owner|buyer|purchaser|erector|fabricator|installer|contractor|galvani[sz]er|painter|coater"
+    r"|plant|customer|cust\.?|client|owner|buyer|purchaser|erector|fabricator|installer|contractor|galvani[sz]er|painter|coater"
     r"|fitters?|welders?|crew|end[- ]?user|third part(?:y|ies)|specialist|own \w+)s?)(?: shop)?"
     r"(?: (?:later|after(?:wards)?|on site))?\W*",
     re.I,

@@ -6,6 +6,7 @@ from quoting.intake.layout.by_cells import (
     settled_by_cells,
     with_ends,
     with_identifiers,
+    with_names_of_rows,
 )
 from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
 from quoting.intake.layout.columns import Meaning, names_another, size_in_list, unit_word
@@ -110,4 +111,5 @@ __all__ = [
     "unit_word",
     "with_ends",
     "with_identifiers",
+    "with_names_of_rows",
 ]

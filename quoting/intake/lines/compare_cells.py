@@ -155,9 +155,15 @@ def _side_of_heads(record: Record, frame: TableContext) -> None:
     if not round_ or values.get("basis") or "basis" in record.doubts:
         return
     heads = [
-        one for one in frame.table.columns if one.meaning.field in ("diameter", "radius", "large", "small")
+        one
+        for one in frame.table.columns
+        if one.meaning.field in ("diameter", "radius", "large", "small", "size")
     ]
-    if len(heads) == 1 and heads[0].meaning.basis is not None and heads[0].meaning.field == "diameter":
+    if (
+        len(heads) == 1
+        and heads[0].meaning.basis is not None
+        and heads[0].meaning.field in ("diameter", "size")
+    ):
         values["basis"] = str(heads[0].meaning.basis)
         record.assumptions.append(f'{values["basis"]} sizes, as the heading "{heads[0].header}" says')
 

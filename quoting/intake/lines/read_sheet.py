@@ -59,6 +59,7 @@ from quoting.intake.layout import (
     unit_hints,
     with_ends,
     with_identifiers,
+    with_names_of_rows,
 )
 from quoting.intake.lines.cell_texts import AS_IT_STANDS_OR_OUT
 from quoting.intake.lines.column_asks import ColumnAsk, column_asks
@@ -282,7 +283,7 @@ class SheetWork:
         named = with_identifiers(sheet, without_old(latest))
         ended = with_ends(named)
         left = taken_by_elimination(sheet, compared(sheet, settled_by_cells(sheet, ended, self.materials)))
-        table = as_notes_say(left.table, said)
+        table = as_notes_say(with_names_of_rows(sheet, left.table), said)
         self.statements.totalled |= {"per_unit", "quantity"} <= {one.meaning.field for one in table.columns}
         self.tables.append((sheet, table))
         style = style_of(sheet, body, table)

@@ -76,6 +76,8 @@ _PLAIN = frozenset(("MS", "CS", "CARBON", "MILD", "STEEL", "HR", "HRS", "BLACK",
 """Words of hot rolled carbon steel without a grade; cold rolled, pickled and galvanized are other metals."""
 _UNGRADED_STEEL = frozenset(("A516", "SA516", "A572", "A709", "AR"))
 _UNGRADED = _UNGRADED_STEEL | {"DUPLEX", "A240", "SA240"}
+_INCHES = re.compile(r"\s*(?:\d{1,2}[ -])?\d{1,2}/(?:2|4|8|16|32|64)\s*(?:\"|''|in\.?|inch)?\s*", re.I)
+"""A fraction of an inch."""
 _GALVANIZED = frozenset(["GALV", "GALVANIZED", "GALVANISED", "GI"])
 
 
@@ -142,6 +144,10 @@ class GradeNames:
         if text.isascii() and text.isdecimal():  # a part's number in most lists
             known = self._keys.get(text)
             return Found((known,)) if known else Found(rest=(text,), usual=self._usual.get(text, ""))
+        if _INCHES.fullmatch(text):
+            return Found(rest=(text,))  # 3/16 is a plate, and no 316
+        if _INCHES.fullmatch(text):
+            return Found(rest=(text,))  # 3/16 is a plate, and no 316
         words = _words(text)
         keys: list[str] = []
         loose: list[str] = []

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from quoting.core import Cone, Cylinder, Order, State
+from quoting.core import Basis, Cone, Cylinder, Order, State
 from quoting.intake.layout import heading_meaning
 from quoting.intake.read_orders import read_orders
 from quoting.intake.words import translated
@@ -119,3 +119,48 @@ def test_a_line_of_a_mail_begins_with_its_count(tmp_path: Path, text: str, quant
     file.write_text(f"Hello, we would like a price for:\n\n{text}\n\nThanks\n", encoding="utf-8")
     order = read_orders(file, small_shop(), today=TODAY)
     assert [line.quantity for line in order.lines] == [quantity]
+
+
+@pytest.mark.parametrize(
+    ("heads", "cells", "size"),
+    [
+        (["Pipe OD", "Sleeve ID"], ["16", "16.125"], (16.125, Basis.INSIDE)),
+        (["Pile dia", "Wrap fit"], ["24 pipe pile", "ID 24 1/2"], (24.5, Basis.INSIDE)),
+        (["OD as rolled", "OD finish mach."], ["25", "24"], (25, Basis.OUTSIDE)),
+        (["OD finish mach.", "OD as rolled"], ["24", "25"], (25, Basis.OUTSIDE)),
+        (["Pipe OD", "Sleeve ID"], ["16", "15.25"], None),
+        (["Shell OD", "Jacket ID"], ["80", "84"], None),
+    ],
+)
+def test_a_diameter_beside_that_of_the_part(
+    tmp_path: Path, heads: list[str], cells: list[str], size: tuple[float, Basis] | None
+) -> None:
+    head = ["Mark", *heads, "Length", "Thk", "Qty", "Grade"]
+    order = read_rows(tmp_path, ["a1", *cells, "60", "1/4", "2", "A36"], head=head, title="inches")
+    shapes = [line.shape for line in order.lines if isinstance(line.shape, Cylinder)]
+    assert [(round(shape.diameter_mm / 25.4, 3), shape.basis) for shape in shapes] == ([size] if size else [])
+
+
+def test_a_first_column_of_short_names_names_its_rows(tmp_path: Path) -> None:
+    head = ["Ladle", "Top ID", "Bottom ID", "Height", "Shell t", "No Req", "Steel"]
+    rows = [["2t", "870", "800", "980", "16", "2", "A36"], ["5t", "1180", "1085", "1310", "20", "1", "A36"]]
+    order = read_rows(tmp_path, *rows, head=head, title="mm")
+    assert [line.part_no for line in order.lines] == ["2t", "5t"]
+    order = read_rows(tmp_path, ["50 mm", *rows[0][1:]], ["30 mm", *rows[1][1:]], head=["Extra", *head[1:]])
+    assert not order.lines
+
+
+def test_ends_of_cones_whose_cells_name_their_side(tmp_path: Path) -> None:
+    head = ["Mark", "Part", "Size 1", "Size 2", "Thk", "Ht", "Qty", "Grade"]
+    rows = [
+        ["a1", "shell", "60 ID", "", "1/4", "80", "1", "A36"],
+        ["b1", "cone", "60 ID", "24 ID", "1/4", "30", "1", "A36"],
+    ]
+    order = read_rows(tmp_path, *rows, head=head, title="inches")
+    assert [type(line.shape) for line in order.lines] == [Cylinder, Cone]
+
+
+def test_a_fraction_under_steel_is_how_thick_it_is_and_no_grade(tmp_path: Path) -> None:
+    head = ["what", "how big", "steel", "how long", "how many", "grade"]
+    order = read_rows(tmp_path, ["tank wall", "5 ft inside", "3/16", "6 ft", "2", "A36"], head=head)
+    assert [(line.thickness_mm, line.material) for line in order.lines] == [(4.7625, "A36")]

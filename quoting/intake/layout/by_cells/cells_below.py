@@ -40,12 +40,12 @@ def thin_plate(sheet: Sheet, table: OrderTable, texts: list[str], *, counted: bo
     where they may be `counted`, do not rise as the numbers of lines do.
     """
     round_ = [
-        float(text)
+        _rough_mm(text)
         for column in table.columns
         if column.meaning.field in ("diameter", "radius", "large")
         or (column.meaning.field == "size" and column.meaning.basis is not None)
         for text in texts_under(sheet, table, column)
-        if plain_number(text)
+        if _rough_mm(text)
     ]
     thin = all(_THIN_INCH < float(text) <= _THICKEST_MM for text in texts)
     return (
@@ -54,6 +54,18 @@ def thin_plate(sheet: Sheet, table: OrderTable, texts: list[str], *, counted: bo
         and min(round_) > _LEAST_TIMES * max(map(float, texts))
         and not (counted and counts_on(texts))
     )
+
+
+_INCHES = re.compile(r"(\d+(?:\.\d+)?)\s?(?:\"|''|in\b\.?)")
+_MM_PER_INCH = 25.4
+
+
+def _rough_mm(text: str) -> float:
+    """Return a plain number as it stands and inches in mm, 24" as 609.6; 0 for any other text."""
+    if plain_number(text):
+        return float(text)
+    match = _INCHES.fullmatch(text)
+    return float(match[1]) * _MM_PER_INCH if match else 0.0
 
 
 _THIN_INCH, _LEAST_TIMES = 2, 10
@@ -106,6 +118,29 @@ def is_side(text: str) -> bool:
     """
     word = text.lower().strip(". ").replace(".", "")
     return word in BASIS_WORDS or (len(sides_of(text)) == 1 and not A_DIGIT.search(text))
+
+
+def is_sided_size(text: str) -> bool:
+    """Return whether a cell is one size and its side of the plate and no more.
+
+    >>> is_sided_size("ID 24 1/2"), is_sided_size("1200 innen"), is_sided_size("1200 x 8 ID")
+    (True, True, False)
+    """
+    rest, count = _ONE_NUMBER.subn(" ", text)
+    return count == 1 and not A_DIGIT.search(rest) and is_side(rest.strip(" ()=:,Øø"))
+
+
+def without_side(text: str) -> str:
+    """Return the size of a cell that is one size and its side of the plate, any other cell as it is."""
+    if text[:1].isdecimal() and text[-1:].isdecimal():
+        return text
+    match = _ONE_NUMBER.search(text)
+    return match.group().strip() if match and is_sided_size(text) else text
+
+
+_ONE_NUMBER = re.compile(
+    r"(?<![\w.,/])\d+(?:[.,]\d+)?(?:[ -]\d+/\d+)?\s*(?:\"|''|'|mm\b|cm\b|m\b|in\b\.?|inch\b|ft\b)?"
+)
 
 
 def texts_under(sheet: Sheet, table: OrderTable, column: TableColumn) -> list[str]:

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from itertools import permutations
 
-from quoting.intake.layout.by_cells.cells_below import texts_under
+from quoting.intake.layout.by_cells.cells_below import texts_under, without_side
 from quoting.intake.layout.by_cells.counting import A_PAIR
 from quoting.intake.layout.by_cells.names import BLANK
 from quoting.intake.layout.columns import Meaning, meaning_of
@@ -148,7 +148,7 @@ def _steps(first: list[str], second: list[str], *, least: float) -> list[float]:
     """Return how much larger each size of a column is than that of another beside it; nothing where they are
     no sizes, or none is so much larger or smaller.
     """
-    pairs = zip(first, second, strict=False)
+    pairs = zip(map(without_side, first), map(without_side, second), strict=False)
     both = [(one, two) for one, two in pairs if one and two and not BLANK & {one.lower(), two.lower()}]
     sizes = [(_PLAIN_SIZE.fullmatch(one), _PLAIN_SIZE.fullmatch(two)) for one, two in both]
     found = [(float(one[1]), float(two[1])) for one, two in sizes if one and two and one[2] == two[2]]

@@ -10,12 +10,14 @@ from quoting.intake.layout.by_cells.cells_below import (
     LONG_WORD,
     PART_NUMBER,
     is_side,
+    is_sided_size,
     plain_number,
     texts_under,
 )
 from quoting.intake.layout.by_cells.counting import A_PAIR, ROUND_FIELDS
 from quoting.intake.layout.columns import Meaning
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
+from quoting.intake.layout.heading_grammar import is_word
 from quoting.intake.texts import shape_words
 from quoting.intake.words import folded
 from quoting.shop import Materials
@@ -141,6 +143,45 @@ def says_sides(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     return bool(texts) and all(map(is_side, texts))
 
 
+def are_sided_sizes(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
+    """Return whether every cell under an unknown heading is one size and its side: Wrap fit, ID 24 1/2."""
+    texts = [text for text in texts_under(sheet, table, column) if text]
+    return bool(texts) and not is_word("other", column.header) and all(map(is_sided_size, texts))
+
+
+_SHORT_NAME = re.compile(r"(?=.*[^\W\d_])[\w.,/-]{1,12}(?: [\w.,/-]{1,8})?")
+
+
+def with_names_of_rows(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Return the table with a first column that nothing explains taken for the names of its rows, where all
+    are short and different, and every size and the count have columns of their own: Ladle, 2t, 5t; Station,
+    14.2 m.
+    """
+    first, fields = table.columns[0], {column.meaning.field for column in table.columns}
+    if first.meaning.field or not first.header or fields & {"number", "part_no", "description"}:
+        return table
+    sized = (_ROUND_OR_END & fields, {"thickness", "gauge"} & fields, {"length", "width", "height"} & fields)
+    if not all(sized) or not {"quantity", "per_ring", "per_unit"} & fields:
+        return table
+    texts = [text for text in texts_under(sheet, table, first) if text]
+    if len(set(texts)) != len(texts) or len(texts) < A_PAIR or not all(map(_SHORT_NAME.fullmatch, texts)):
+        return table
+    plain = folded(first.header)
+    a_size = any(map(_A_SIZE.fullmatch, texts)) and not _A_PLACE.fullmatch(plain.strip(" ."))
+    if a_size or is_word("other", plain) or is_word("else", plain):
+        return table
+    return replace(table, columns=(replace(first, meaning=Meaning("part_no")), *table.columns[1:]))
+
+
+_A_SIZE = re.compile(r"[\d.,/ -]+(?:mm|cm|m|in|inch|ft|deg|ga|dia|thk|lg)\.?", re.I)
+_A_PLACE = re.compile(
+    r"(?:sta|stat|station|chainage|ch|elev|elevation|el|level|km|pk|kote|hohenkote|cota|cote|quota|metraz|stanic\w*)"
+)
+"""Where along a kiln, a pipeline or a stack a part goes: 14.2 m."""
+
+_ROUND_OR_END = ROUND_FIELDS | {"top", "bottom"}
+
+
 def no_grade(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[list[str], Materials]) -> str:
     """Return what a column headed as material holds that is no material: sentences, numbers, the wall."""
     fields, materials = known
@@ -213,4 +254,10 @@ def _are_codes(sheet: Sheet, table: OrderTable, column: TableColumn, materials: 
 def _all_thin(sheet: Sheet, table: OrderTable, column: TableColumn, materials: Materials) -> bool:
     """Return whether a column headed as material holds plain numbers that are no grades: the wall."""
     texts = [text for text in texts_under(sheet, table, column) if text]
-    return bool(texts) and all(plain_number(text) and not materials.find(text).keys for text in texts)
+    plates = all(
+        (plain_number(text) or _FRACTION.fullmatch(text)) and not materials.find(text).keys for text in texts
+    )
+    return bool(texts) and plates
+
+
+_FRACTION = re.compile(r"(?:\d{1,2}[ -])?\d{1,2}/(?:2|4|8|16|32|64)\s?(?:\"|''|in)?")

@@ -43,6 +43,7 @@ from quoting.intake.layout.by_cells.counting import (
 from quoting.intake.layout.by_cells.names import (
     all_grades,
     are_marked,
+    are_sided_sizes,
     names_of_plant,
     no_grade,
     no_shape,
@@ -110,6 +111,9 @@ def settled_by_cells(sheet: Sheet, table: OrderTable, materials: Materials) -> O
             if plain and named and is_counted(sheet, table, column) and "quantity" not in fields:
                 field = "quantity"
                 fields.append("quantity")
+        elif not field and are_sided_sizes(sheet, table, column):
+            field = "diameter"
+            fields.append(field)
         elif not field:
             field = _told_by_cells(sheet, table, column, (fields, materials))
             fields.append(field)
