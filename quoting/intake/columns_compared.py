@@ -16,6 +16,7 @@ from quoting.intake.layout import (
     heading_meaning,
     in_for_inside,
     names_another,
+    names_what_is_within,
 )
 from quoting.intake.texts import nominal_cell
 from quoting.intake.words import folded
@@ -189,12 +190,6 @@ def _round_another(sheet: Sheet, table: OrderTable) -> OrderTable:
     return _with(table, {nominal[0].index: "ignored"}) if larger and all(larger) else table
 
 
-_WITHIN = re.compile(
-    r"\b(?:pipes?|tubes?|pil(?:es?|ing)|columns?|legs?|(?:pipe)?lines?|mains?|poles?|posts?|conductors?|risers?"
-    r"|ducts?"
-    r"|cables?|shafts?|journals?|hubs?|rohr\w*|welle|tuyaux?|tubos?|tubi|arbre|eje|albero|buis|pijp|paal|rur[ay]"
-    r"|trubk[ay]|ror)\b"
-)
 _ROUND_IT = re.compile(
     r"\b(?:sleeves?|wraps?|wrappers?|collars?|clamps?|jackets?|repairs?|encirclement\w*|guards?|muff\w*"
     r"|mansch\w*|schelle\w*"
@@ -210,7 +205,7 @@ def _beside_what_it_goes_round(sheet: Sheet, table: OrderTable) -> OrderTable:
     """
     sized = [one for one in table.columns if one.meaning.field == "diameter"]
     outer = [one for one in sized if _ROUND_IT.search(folded(one.header))]
-    inner = [one for one in sized if one not in outer and _WITHIN.search(folded(one.header))]
+    inner = [one for one in sized if one not in outer and names_what_is_within(one.header)]
     if len(outer) != 1 or len(inner) != 1 or len(sized) != A_PAIR:
         return table
     pairs = zip(_cells(sheet, table, inner[0]), _cells(sheet, table, outer[0]), strict=True)

@@ -9,7 +9,13 @@ from quoting.intake.layout.by_cells import (
     with_names_of_rows,
 )
 from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
-from quoting.intake.layout.columns import Meaning, names_another, size_in_list, unit_word
+from quoting.intake.layout.columns import (
+    Meaning,
+    names_another,
+    names_what_is_within,
+    size_in_list,
+    unit_word,
+)
 from quoting.intake.layout.columns import meaning_of as heading_meaning
 from quoting.intake.layout.file_hints import UnitHints, day_first, file_style, unit_hints
 from quoting.intake.layout.find_tables import Layout, OrderTable, Recognise, TableColumn
@@ -94,6 +100,7 @@ __all__ = [
     "names_no_end",
     "names_parts_of_circle",
     "names_table",
+    "names_what_is_within",
     "order_number",
     "reshaped",
     "row_kinds",

@@ -11,6 +11,7 @@ from importlib.resources import files
 
 from quoting.core import Basis
 from quoting.intake.layout.heading_grammar import GAUGES, heading_read, is_word, sides_of
+from quoting.intake.words import folded
 
 _NOT_WORDS = re.compile(r"[\s,:;=|&+\-_\"()\[\]{}*]+")
 _NO_SIDES = frozenset(("description", "part_no", "drawing", "number", "material", "thickness", "quantity"))
@@ -261,6 +262,19 @@ _OF_ANOTHER = re.compile(
 def names_another(header: str) -> bool:
     """Return whether a heading of a diameter is that of what the part goes on: Carrier OD."""
     return _OF_ANOTHER.search(header.lower()) is not None
+
+
+def names_what_is_within(header: str) -> bool:
+    """Return whether a heading of a diameter names what other parts go round: Pile dia, Pipe OD."""
+    return _WITHIN.search(folded(header)) is not None
+
+
+_WITHIN = re.compile(
+    r"\b(?:pipes?|tubes?|pil(?:es?|ing)|columns?|legs?|(?:pipe)?lines?|mains?|poles?|posts?|conductors?|risers?"
+    r"|ducts?"
+    r"|cables?|shafts?|journals?|hubs?|rohr\w*|welle|tuyaux?|tubos?|tubi|arbre|eje|albero|buis|pijp|paal|rur[ay]"
+    r"|trubk[ay]|ror)\b"
+)
 
 
 def _side_behind(plain: str, unit: str) -> Meaning | None:

@@ -15,7 +15,7 @@ from quoting.intake.layout.by_cells.cells_below import (
     texts_under,
 )
 from quoting.intake.layout.by_cells.counting import A_PAIR, ROUND_FIELDS
-from quoting.intake.layout.columns import Meaning
+from quoting.intake.layout.columns import Meaning, names_what_is_within
 from quoting.intake.layout.find_tables import OrderTable, TableColumn
 from quoting.intake.layout.heading_grammar import is_word
 from quoting.intake.texts import shape_words
@@ -145,8 +145,11 @@ def says_sides(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
 
 def are_sided_sizes(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     """Return whether every cell under an unknown heading is one size and its side: Wrap fit, ID 24 1/2."""
+    others = [one for one in table.columns if one.meaning.field == "diameter"]
+    if is_word("other", column.header) or not all(names_what_is_within(one.header) for one in others):
+        return False
     texts = [text for text in texts_under(sheet, table, column) if text]
-    return bool(texts) and not is_word("other", column.header) and all(map(is_sided_size, texts))
+    return bool(texts) and all(map(is_sided_size, texts))
 
 
 _SHORT_NAME = re.compile(r"(?=.*[^\W\d_])[\w.,/-]{1,12}(?: [\w.,/-]{1,8})?")
