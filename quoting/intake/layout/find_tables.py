@@ -319,7 +319,8 @@ def _score_by_texts(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[
         return 0
     counted = fields.count("quantity") == 1  # then a heading may be told by its words, and one by nothing
     allowed = _OF_A_TEXT | ({"quantity", "unit", "carried", "weight", ""} if counted else set())
-    if fields[at] != "description" and (counted or "material" in fields):
+    strict = fields[at] in ("supply", "remarks") and not columns[at].meaning.by_words
+    if fields[at] != "description" and (counted or strict or "material" in fields):
         fields = ["part_no" if one == "description" else one for one in fields]
         fields[at] = "description"  # Qty, rolled cyl, grade: told by the text below
         fields += ["part_no"] if counted else []

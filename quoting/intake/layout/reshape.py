@@ -513,6 +513,7 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
         texts = [text_of(cell) for cell in row if not is_empty(cell)]
         rows.append([", ".join(texts)] if texts else [])
     parts = [at for at, row in enumerate(rows) if row and _is_part(str(row[0]), materials)]
+    parts = parts[1:] if _heads_others(rows, parts, materials) else parts
     if not parts:
         return None
     parts += [at for at in _listed(rows, parts) if at not in parts]
@@ -535,6 +536,26 @@ def _lines(sheet: Sheet, materials: Materials) -> tuple[Sheet, Layout] | None:
     table = OrderTable((column,), (), None, body, tuple(sorted(parts)))
     rows = _with_counts(rows, sorted(parts), materials)
     return replace(sheet, rows=rows), Layout(above, (table,))
+
+
+_OF_ALL = re.compile(
+    r"\b(?:all|each|every\w*|alle[ns]?|jeweils|tous|toutes|todos|todas|tod[oa]|tutti|tutte|tutto|tudo|wszystkie|v[šs]echny"
+    r"|alla|kaikki|hepsi|t[üu]m[üu]?|minden|toate|sve|все)\b|全部|都",
+    re.I,
+)
+
+
+def _heads_others(rows: list[list[Cell]], parts: list[int], materials: Materials) -> bool:
+    """Return whether the first line of sizes is no part but says what those below have: all 48 ID, 3/16 A36.
+
+    It speaks of all and counts none, and each line below it gives its own pieces.
+    """
+    if len(parts) <= _FEWEST_COUNTS or not _OF_ALL.search(str(rows[parts[0]][0])):
+        return False
+    first, *below = (part_text(str(rows[at][0]), NumberStyle.POINT, materials) for at in parts)
+    counted = first.count is None and all(one.count is not None for one in below)
+    sizes = [len(one.sizes) for one in (first, *below)]
+    return counted and sizes[0] < _FEWEST_LABELS and min(sizes[1:]) < _FEWEST_LABELS
 
 
 _COUNTED = re.compile(

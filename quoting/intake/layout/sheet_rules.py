@@ -615,12 +615,34 @@ def _marked(sheet: Sheet, table: OrderTable, style: NumberStyle) -> set[str]:
 
 def _unit_of_marks(sheet: Sheet, table: OrderTable, marks: set[str]) -> UnitFound:
     """Return the unit that the marks of single cells tell of bare numbers, nothing where there are two."""
-    if marks == {"in"} and (large := _too_large_for_inches(sheet, table) or _grouped(sheet, table)):
+    if marks == {"in"} and (
+        large := _too_large_for_inches(sheet, table)
+        or _grouped(sheet, table)
+        or _large_in_lines(sheet, table)
+    ):
         return UnitFound("mm", f"a diameter of {large:g} can only be millimetres", sure=False)
     return UnitFound(next(iter(marks)), "marked sizes in the sheet") if len(marks) == 1 else UnitFound("")
 
 
 _LARGEST_INCHES = 400
+
+
+def _large_in_lines(sheet: Sheet, table: OrderTable) -> float:
+    """Return the largest bare number of lines of parts that bear no mark of inches and cannot be of inches;
+    0 where there are fewer than two such lines, or others: 1450 x 1000 x 3 above a 2" ferrule.
+    """
+    if [column.meaning.field for column in table.columns] != ["description"]:
+        return 0.0
+    texts = (text_of(sheet.rows[row][0]) for row in table.parts or () if sheet.rows[row])
+    lines = [[float(one) for one in _BARE.findall(text)] for text in texts if not _OF_INCHES.search(text)]
+    lines = [sorted(line, reverse=True) for line in lines if len(line) >= _OF_A_PART]
+    metric = [line for line in lines if line[0] > _LARGEST_INCHES and line[1] > _LARGE]
+    return max(line[0] for line in metric) if len(metric) == len(lines) > 1 else 0.0
+
+
+_BARE = re.compile(r"(?<![\w.,/-])\d+(?:\.\d+)?(?![\w.,/-])")
+_OF_INCHES = re.compile(r"\d\s?(?:\"|''|in\b|inch)|\d/\d")
+_OF_A_PART, _LARGE = 3, 100
 
 
 def _too_large_for_inches(sheet: Sheet, table: OrderTable) -> float:

@@ -46,6 +46,14 @@ _MASS = re.compile(
     r"\d+(?:[.,]\d+)?\s?t(?![^\W_])"
 )
 """approx 5.4t, wt 12 t: no thickness."""
+_SHARE_IN_WORDS = re.compile(
+    r"(?<![^\W\d_])(?:(?P<half>mitja canya|mitges canyes|mitja virolla|mig tub|mig cilindre|mitja lluna"
+    r"|polucilindar|polucijev|poluljuska|poluprsten|polukrug|polovica (?:cijevi|plasta|prstena)"
+    r"|polvalec|polkruh|polrura|polovica (?:rury|plasta)|setengah (?:pipa|silinder|lingkaran|tabung))"
+    r"|(?P<quarter>quart de (?:virolla|cilindre|cercle)|cetvrtina (?:cijevi|plasta|prstena|kruga)|stvrtkruh"
+    r"|seperempat (?:pipa|silinder|lingkaran|tabung)))(?![^\W\d_])"
+)
+"""Parts of a circle in languages that the rest of the reader does not know."""
 _STOCK_NUMBER = re.compile(r"\d{6,}(?![\w.,])")
 """No size has six figures."""
 _STEEL = re.compile(r"1\.[04]\d{3}(?!\d)")
@@ -57,7 +65,7 @@ _NAMED = re.compile(
 """Names of grades and standards that no shop need have in its book."""
 _LETTERED = re.compile(r"\W*(?:(?:[a-z]|\d{1,2})\s?[).:]\s*)?")
 _MOST_COUNTED = 99
-_FULL_CIRCLE = 360
+_FULL_CIRCLE, _HALF_CIRCLE = 360, 180
 
 
 def no_size_at(text: str, at: int) -> Snippet | None:
@@ -69,6 +77,8 @@ def no_size_at(text: str, at: int) -> Snippet | None:
     figure = text[at].isdecimal()
     if figure and not text[:at].strip() and (match := _LISTED.match(text, at)):
         return Snippet(Kind.OTHER, at, match.end())
+    if text[at] in "mpqcs" and (match := _SHARE_IN_WORDS.match(text, at)):
+        return Snippet(Kind.OTHER, at, match.end(), _HALF_CIRCLE / (1 if match["half"] else 2), "deg")
     if figure and (match := _SHARE.match(text, at)):
         return Snippet(Kind.OTHER, at, match.end(), _FULL_CIRCLE / int(match[1] or match[2]), "deg")
     names = (

@@ -125,7 +125,7 @@ def _may_be_a_size(text: str, piece: Snippet) -> bool:
 
 
 def _sided_in_brackets(plain: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
-    apart, side = _bracketed_side(pieces)
+    apart, side = _bracketed_side(plain, pieces)
     found = _one_part(plain, apart, about) if side else None
     if found is None or any(one.side for one in found):
         return None
@@ -177,17 +177,41 @@ def _listed(pieces: tuple[Snippet, ...]) -> list[Snippet]:
     return [pieces[index] for index in at] if joined else []
 
 
-def _bracketed_side(pieces: tuple[Snippet, ...]) -> tuple[tuple[Snippet, ...], str]:
-    """Return the pieces without the only side that stands alone in brackets, and that side: (inside)."""
-    found = [
-        at
-        for at in range(1, len(pieces) - 1)
-        if pieces[at - 1].sign == "(" and pieces[at + 1].sign == ")" and _only_side(pieces[at])
-    ]
+def _bracketed_side(text: str, pieces: tuple[Snippet, ...]) -> tuple[tuple[Snippet, ...], str]:
+    """Return the pieces without the only side that stands alone in a clause, and it: (inside), `, inside,`.
+
+    It is that of all sizes. In brackets it may have words beside it: (both inside).
+    """
+    found = []
+    for at in range(1, len(pieces)):
+        if not _only_side(pieces[at]):
+            continue
+        start = at
+        while start and pieces[start - 1].kind is Kind.WORD:
+            start -= 1
+        if not all(text[one.start : one.end].strip(".") in _ALL_SIZES for one in pieces[start:at]):
+            continue
+        before, after = pieces[start - 1 : start], pieces[at + 1 : at + 2]
+        bracketed = bool(before) and before[0].sign == "(" and bool(after) and after[0].sign == ")"
+        behind = pieces[start - 2 : start - 1] if start > 1 else ()
+        sized = bool(behind) and behind[0].kind in (Kind.NUMBER, Kind.MARK)
+        clause = sized and before[0].sign in _CLAUSE and (not after or after[0].sign in _CLAUSE)
+        if bracketed or clause:
+            found.append(at)
     if len(found) != 1:
         return pieces, ""
     (at,) = found
     return (*pieces[:at], replace(pieces[at], kind=Kind.WORD), *pieces[at + 1 :]), pieces[at].means[0].side
+
+
+_ALL_SIZES = frozenset((
+    "dims", "dim", "dimensions", "sizes", "all", "both", "measured", "maße", "masse",
+    "alle", "beide", "gemessen", "cotes", "mesures", "toutes", "cotas", "medidas", "todas", "misure", "quote",
+    "tutte", "maten", "gemeten", "wymiary", "rozmery", "matt", "mal", "mitat", "olculer", "meretek",
+    "od", "to",
+))  # fmt: skip
+"""Before a side, where it is that of all sizes: misure all'intradosso."""
+_CLAUSE = frozenset((",", ";", "\n", "-"))
 
 
 def _only_side(piece: Snippet) -> bool:

@@ -335,7 +335,8 @@ def told_behind(text: str) -> tuple[int | None, str]:
 
 _WITHIN = re.compile(
     rf"(?<![\w.,/-])(?:{_HEAD}\s?[.:=–-]{{0,2}}\s*0*(?P<headed>\d{{1,4}})(?!\w)(?:\s?{_PIECE}\b\.?)?"
-    rf"|(?P<pieces>\d{{1,4}})\s?-?(?:(?!(?:each|no|ad|un)\b){_PIECE})\b\.?(?!\s?[.:=–-]{{0,2}}\s*\d))"
+    rf"|(?P<pieces>\d{{1,4}})\s?-?(?:(?!(?:each|no|ad|un)\b){_PIECE})\b\.?(?!\s?[.:=–-]{{0,2}}\s*\d)"
+    r"|(?<![x×*] )(?P<times>[1-9]\d?)\s?[x×](?=\s*[,;]))"
     r"(?=\s*(?:[,;)/|(]|\s[-–]\s|$"
     r"|(?:(?:in|en|aus|em|w|z|ze|mat|grade|gr)\.?\s)?"
     r"(?:[^\W\d_]{1,4}[ -]?\d{2,4}[\w+/-]*|1\.\d{4}|\d\d \d{3}|[A-Z]{2,5})(?:\s|$)))",
@@ -355,7 +356,7 @@ def told_within(text: str) -> tuple[int | None, str]:
         return None, text
     match = found[0]
     before = text[: match.start()]
-    number = int(match["headed"] or match["pieces"])
+    number = int(match["headed"] or match["pieces"] or match["times"])
     if not number or _MADE_IN.search(before) or _NAMED_SO.search(before):
         return None, text
     return number, f"{before} ; {text[match.end() :]}"

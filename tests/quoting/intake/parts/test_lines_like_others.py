@@ -109,3 +109,62 @@ def test_a_line_that_begins_as_the_parts_do_is_one_of_them(tmp_path: Path) -> No
         "3 u. virolla diàm. int. 800, gruix 6, llarg 1200",
     )
     assert [draft.place.row for draft in order.drafts] == [2, 3, 4]
+
+
+def test_a_line_of_all_heads_those_that_give_only_their_pieces_and_lengths(tmp_path: Path) -> None:
+    order = _mail(
+        tmp_path, 'riser rings - all 48" ID, 3/16" A36', '6 ea 24" tall', '2 ea 36" tall but 60" ID'
+    )
+    assert [(one.quantity, one.thickness_mm) for one in order.lines] == [(6, 4.7625), (2, 4.7625)]
+    assert [one.shape for one in order.lines] == [
+        Cylinder(1219.2, Basis.INSIDE, 609.6),
+        Cylinder(1524.0, Basis.INSIDE, 914.4),
+    ]
+
+
+def test_a_whole_part_that_speaks_of_all_is_no_heading(tmp_path: Path) -> None:
+    lines = (
+        'shell, all seams open, 48" ID x 1/4" x 60" long',
+        '6 ea 24" ID x 1/4" x 24" tall',
+        '2 ea 24" tall',
+    )
+    assert _mail(tmp_path, "A36", *lines).drafts[0].place.row == 2
+
+
+def test_one_size_in_inches_makes_no_inches_of_bare_numbers_that_cannot_be(tmp_path: Path) -> None:
+    order = _mail(
+        tmp_path,
+        "all 316L, sizes are inside dia x height x thickness",
+        "V101 strake 1450 x 1000 x 3 (2 off)",
+        "V102 strake 980 x 640 x 4 (1 off)",
+        'clamp ferrule 2" (12 off)',
+    )
+    assert [one.shape for one in order.lines] == [
+        Cylinder(1450.0, Basis.INSIDE, 1000.0),
+        Cylinder(980.0, Basis.INSIDE, 640.0),
+    ]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "R int 600 círculo completo, 1500 largo, 10 esp, 2 pzas",
+        "blacha gr. 10 zwinięta R wewn. 600 pełny krąg, szer. 1500, 2 szt",
+        "shell dia 1200, dims inside, 10 thk, 1500 long, 2 off",
+        "mantel 2x, inwendige diameter 1,20 m, L 1,50 m, dik 10",
+    ],
+)
+def test_full_circles_sides_in_a_clause_and_counts_with_an_x(tmp_path: Path, line: str) -> None:
+    (found,) = _mail(tmp_path, "S275JR", line).lines
+    assert (found.shape, found.thickness_mm, found.quantity) == (_RING, 10.0, 2)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "shell dia 1200, ground, inside, 10 thk, 1500 long, 2 off",
+        "shell dia 1200 (polished inside), 10 thk, 1500 long, 2 off",
+    ],
+)
+def test_work_on_one_side_is_no_side_of_the_sizes(tmp_path: Path, line: str) -> None:
+    assert not _mail(tmp_path, "S275JR", line).lines

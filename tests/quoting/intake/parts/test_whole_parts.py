@@ -113,6 +113,11 @@ def test_what_is_not_clear_is_left(text: str) -> None:
         ("reducer conc. OD 610 - OD 406 x 5 height 510", {"D": 406.0, "T": 5.0, "H": 510.0}),
         ("shell 40mm, i.dia 3600, w = 1500, approx 5.4t", {"T": 40.0, "D": 3600.0, "W": 1500.0}),
         ("strake 1450 ID x 1000 x 3", {"D": 1450.0, "L": 1000.0, "T": 3.0}),
+        (
+            "plate chord 1000, rise 120 (both inside), 500 wide, 6 thk",
+            {"C": 1000.0, "S": 120.0, "W": 500.0, "T": 6.0},
+        ),
+        ("mitja canya radi int. 150, gruix 4, llarg 2 m", {"R": 150.0, "T": 4.0, "L": 2000.0, "A": 180.0}),
     ],
 )
 def test_sizes_that_are_said_twice_nominally_or_in_one_word(text: str, found: dict[str, float]) -> None:
