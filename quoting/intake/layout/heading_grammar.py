@@ -275,7 +275,7 @@ def is_word(kind: str, text: str) -> bool:
 
 
 def _plain(header: str) -> str:
-    header = _MIDDLE.sub(" neutral ", header)
+    header = _MIDDLE.sub(" neutral ", _DOTTED_SIDE.sub(r" \1/S ", header))
     plain = re.sub(r"\b([io])\s?/\s?d(?:ia\w*)?\b", r"\1d", _SIGN_OF_ROUND.sub(" ø ", folded(header)))
     return _SIDE_OF.sub(lambda match: "inside" if "i" in match.groups() else "outside", plain)
 
@@ -284,6 +284,8 @@ _SIGN_OF_ROUND = re.compile(r"(?<![^\W\d_])ø|ø(?![^\W\d_])")
 """The sign of a diameter; between letters it is one of them: høyde."""
 _MIDDLE = re.compile(r"[(\[]\s*(?:mid|middle|midden|mitte|milieu|mitt|midt)\.?\s*[)\]]", re.I)
 _SIDE_OF = re.compile(r"\b([io])\s?/\s?s\b|(?<=[(\[])\s*([io])\.?\s?s\.?\s*(?=[)\]])")
+_DOTTED_SIDE = re.compile(r"\b([IO])\.\s?S\.(?!\w|\s*:?\s*\d)")
+"""I.S., the inside; I.S. 2062 is a standard."""
 """I/S, (I.S.): the inside."""
 
 

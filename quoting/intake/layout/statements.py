@@ -59,6 +59,8 @@ _DENIED = re.compile(
 )
 OTHER_GRADE = "material_other"
 """What is asked of a line that a note leaves out of the grade for all, and that its row answers itself."""
+_HOLDS = re.compile(r"[,;(–-]?\s*(?<![\w.,/])\d[\d.,]*\s?(?:m3|m³|m\^3|cbm|cu\.? ?m)(?!\w)\)?", re.I)
+"""What a drum or a tank holds: no size of its plates."""
 _A_LOT = re.compile(
     r"\s*(?:[/|–]|\s-)\s*(?:sub[- ]?)?(?:lots?|los|batch|phase|parcel|tranche|stage|package|pkg|lotto|lote"
     r"|lott|partia|dávka|erä|parti|serie|section|block)\s*(?:no\.?|nr\.?|n[°º]\.?)?\s*(?:\d{1,3}|[A-Z])"
@@ -110,8 +112,9 @@ _EXCEPT = re.compile(
 _SPARE = re.compile(r"\b(spares?|extra|test|coupon|sample|balance|lots?(?! of \d))\b", re.I)
 _NAMED_SPARES = re.compile(
     r"(?!.*\b(?:incl\w*|with|plus|and|or|qty|quantit\w*|each|per|no|not|without|price\w*|also|extra|if"
-    r"|optional\w*)\b)"
-    r"(?:\W*spare (?:[^\W\d_]+\W?){1,3}(?:\([^\d()]*\))?\W*$|"
+    r"|optional\w*|need\w*|want\w*|requir\w*|reqd|please|send|make|one|two|some|few)\b)"
+    r"(?:(?:[^\d+&%?]*[-–:,/]|\W*)\s*spare (?:[^\W\d_]+\W?){1,3}(?:\([^\d()]*\))?\W*$|"
+    r"[^\d+&%?;]*[^\W\d_]{2,} spares?\s*[-–:,/]\s*(?:[^\W\d_]+\W{0,2}){1,4}$|"
     r"(?=.*(?:[^\W\d_]{2,} spare|spares?\b.* for\b))"
     r"[^\d+&%?]*\bspares?\b(?: (?:parts?|list|order|package|kit))*(?: for\b[^\d+&%?]*)?\W*$)",
     re.I,
@@ -208,7 +211,7 @@ class Statements:
         for text in texts:
             if self._are_terms(text, materials) or self._corrects(text):
                 continue
-            for clause in _CLAUSE.split(_SHORTENED.sub(r"\1", _A_LOT.sub(" ", text))):
+            for clause in _CLAUSE.split(_SHORTENED.sub(r"\1", _A_LOT.sub(" ", _HOLDS.sub(" ", text)))):
                 if clause and clause.strip():
                     self._clause(clause.strip(" ;"), materials)
 

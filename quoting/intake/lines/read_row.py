@@ -24,6 +24,7 @@ from quoting.intake.cells import (
     take_text,
     two_ends,
     who_does,
+    with_ends_in_words,
 )
 from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, items_in, unit_word
 from quoting.intake.lines.account import GivenSizes
@@ -139,6 +140,7 @@ class OrderRowReader:
             column.index for column in frame.table.columns if column.meaning.field == "description"
         }
         self._work = {column.index for column in frame.table.columns if is_work(column.header)}
+        self._sizes = {column.index for column in frame.table.columns if column.meaning.field == "size"}
         columns = (column for column in frame.table.columns if column.meaning.field in _WHOLE)
         self._whole = WholeParts(frame, tuple(column.index for column in columns))
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
@@ -156,6 +158,8 @@ class OrderRowReader:
         Where it leaves a size open, a cell that is clear as one whole part is read again as that.
         """
         cells = self.frame.sheet.rows[row]
+        if self._sizes:
+            cells = [_of_a_cone(cells, at) if at in self._sizes else cell for at, cell in enumerate(cells)]
         above = self._last
         record = self._read(row, cells, more)
         spelled = self._whole.of(cells)
@@ -544,6 +548,17 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
         record.texts.append(RowText("description", text, place, place.header))
     if field == "revision":
         ask_revision(record, text, place)
+
+
+def _of_a_cone(cells: list[Cell], index: int) -> Cell:
+    """Return a cell of sizes with its pair of diameters said apart where its row names a cone, else as is."""
+    cell = cells[index]
+    if not isinstance(cell, str) or "/" not in cell:
+        return cell
+    others = (other for at, other in enumerate(cells) if at != index and isinstance(other, str))
+    if not any(_WORD.search(other) and shape_words(other).get("shape") == "cone" for other in others):
+        return cell
+    return with_ends_in_words(cell) or cell
 
 
 _WORD = re.compile(r"[^\W\d_]{3}")

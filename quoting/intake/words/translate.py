@@ -56,6 +56,14 @@ _NUMBERED_SIGN = re.compile(r"(?<=[节節段圈筒环件号])(\d{1,2})(?=\s+[φ�
 _IN = re.compile(r"(?<=\d) in (?=[^\W\d])")
 _METRE_AND = re.compile(r"(?<![\w.,/-])(\d{1,2}) m (\d{2})(?=\s*(?:$|[,;)]|[ée]p))", re.I)
 """longueur 1 m 50, as it is said in French."""
+_HALF_OF = re.compile(
+    r"(?<![\d.,/-])(?<!\d )(?:1/2|½)[ -]?(?:coquilles?|coques?|viroles?|anneaux?|schalen?|sch[uü]ss(?:e|es)?"
+    r"|rohrschalen?"
+    r"|virolas?|cañas?|canas?|anillos?|gusci?o?|anell[oi]|schaal|schalen|skorup[ay]|pier[sś]cie[nń]|sko[rř]epin[ay]"
+    r"|skal(?:er|ar)?)(?![^\W\d_])",
+    re.I,
+)
+"""1/2 coquille: half of a shell, and no plate of half an inch; in English it may be either."""
 _EM = re.compile(r"(?<=\d) em (?=[^\W\d])", re.I)
 """parede 6,3 em A36, esp. 8 em todas: in Portuguese, and no inches."""
 _IN_IS_NO_INCH = frozenset(("it", "de", "nl"))
@@ -210,6 +218,8 @@ class _Reader:
             text = _A.sub(" to ", text)
         if "#" in text:
             text = _BY_NUMBER_SIGN.sub("thick ", text)
+        if self.language.name and ("1/2" in text or "½" in text):
+            text = _HALF_OF.sub("half shell", text)
         if self.language.name == "fr":
             text = _METRE_AND.sub(lambda match: f"{int(match[1]) * 1000 + int(match[2]) * 10} mm", text)
         if self.language.name == "pt":

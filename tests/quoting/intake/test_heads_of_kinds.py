@@ -137,3 +137,33 @@ def test_a_bare_total_beside_plates_per_course_is_the_quantity(tmp_path: Path) -
     rows = [["1", "4400", "10", "2200", "6", "6", "A36"], ["2", "4400", "10", "2100", "6", "12", "A36"]]
     order = read_rows(tmp_path, *rows, head=head, title="sizes in mm")
     assert [line.quantity for line in order.lines] == [6, 12]
+
+
+@pytest.mark.parametrize(
+    ("text", "large", "small"),
+    [("OD 20/16", 20, 16), ("24/12 ID x 18 high", 24, 12), ("Ø48/Ø36 OD", 48, 36), ("16/20 od", 16, 20)],
+)
+def test_a_pair_of_diameters_of_a_part_called_a_cone(
+    tmp_path: Path, text: str, large: float, small: float
+) -> None:
+    head = ["Mark", "Part", "Dim", "Thk", "Height", "Qty", "Grade"]
+    row = ["C1", "cone", text, "1/4", "" if "high" in text else "18", "1", "A36"]
+    order = read_rows(tmp_path, row, head=head, title="inches")
+    shapes = [line.shape for line in order.lines if isinstance(line.shape, Cone)]
+    found = [(round(one.large_mm / 25.4, 6), round(one.small_mm / 25.4, 6)) for one in shapes]
+    assert found == [(max(large, small), min(large, small))]
+
+
+@pytest.mark.parametrize("part", ["shell", ""])
+def test_a_pair_of_diameters_of_another_part_is_asked_about(tmp_path: Path, part: str) -> None:
+    head = ["Mark", "Part", "Dim", "Thk", "Height", "Qty", "Grade"]
+    order = read_rows(tmp_path, ["C1", part, "OD 20/16", "1/4", "18", "1", "A36"], head=head, title="inches")
+    assert not order.lines
+
+
+@pytest.mark.parametrize("mark", ["a", "i", "o"])
+def test_a_letter_that_a_part_is_called_by_is_no_side(tmp_path: Path, mark: str) -> None:
+    order = read_rows(
+        tmp_path, [mark, "48", "60", "1/4", "1", "A36"], head=["Part", "Dia", "Length", "Thk", "Qty", "Grade"]
+    )
+    assert not order.lines

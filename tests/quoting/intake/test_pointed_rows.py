@@ -222,13 +222,31 @@ def test_what_is_in_each_set_orders_no_set(tmp_path: Path) -> None:
     assert [line.quantity for line in order.lines] == [3, 6]
 
 
-@pytest.mark.parametrize("title", ["Dryer drum spares", "Spare parts for the kiln", "Mixer spares list"])
+@pytest.mark.parametrize(
+    "title",
+    [
+        "Dryer drum spares",
+        "Spare parts for the kiln",
+        "Mixer spares list",
+        "Silo - spare hoppers",
+        "Dryer drum, 6 m3",
+    ],
+)
 def test_a_title_names_spares(tmp_path: Path, title: str) -> None:
     order = read(tmp_path, [title], [*HEAD, "Grade"], ["1", "2", "can", *SIZES, "A36"])
     assert len(order.lines) == 1
 
 
-@pytest.mark.parametrize("title", ["Cans with spares", "Cans plus 2 spares", "Quantities incl. spares"])
+@pytest.mark.parametrize(
+    "title",
+    [
+        "Cans with spares",
+        "Cans plus 2 spares",
+        "Quantities incl. spares",
+        "Silo - 2 spare cans",
+        "Cans - spares needed",
+    ],
+)
 def test_spares_beside_something_are_asked_about(tmp_path: Path, title: str) -> None:
     order = read(tmp_path, [title], [*HEAD, "Grade"], ["1", "2", "can", *SIZES, "A36"])
     assert order.lines == ()

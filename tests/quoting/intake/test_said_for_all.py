@@ -168,3 +168,17 @@ def test_a_bought_name_with_sizes_to_roll_is_no_bought_part(tmp_path: Path) -> N
     head = ["Item", "Description", "Qty", "ID", "Thk", "Length", "Grade"]
     order = read_rows(tmp_path, ["1", "bearing", "2", '40"', '1/4"', '6"', "A36"], head=head)
     assert [row.state for row in order.rows if row.number] != [State.NO_QUOTE]
+
+
+@pytest.mark.parametrize(
+    ("text", "side"),
+    [
+        ("Stack, OD'S SHOWN", Basis.OUTSIDE),
+        ("radius is to inside of trough", Basis.INSIDE),
+        ("all rad to I.S.", Basis.INSIDE),
+        ("Conussen (hartmaten = neutrale lijn)", Basis.MEAN),
+        ("plate to I.S. 2062", None),
+    ],
+)
+def test_a_side_that_a_title_or_note_gives(text: str, side: Basis | None) -> None:
+    assert facts_in(text).basis is side

@@ -140,7 +140,12 @@ def says_sides(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
     if not others or any(one.meaning.basis for one in others):
         return False
     texts = [text for text in texts_under(sheet, table, column) if text and text not in BLANK]
-    return bool(texts) and all(map(is_side, texts))
+    marks = column.meaning.field in _MARKS and all(len(text.strip(" .")) == 1 for text in texts)
+    return bool(texts) and not marks and all(map(is_side, texts))
+
+
+_MARKS = frozenset(("part_no", "number", "drawing"))
+"""Under such a heading a, i or o is what a part is called."""
 
 
 def are_sided_sizes(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:

@@ -22,13 +22,13 @@ from quoting.intake.words import folded, harmless
 
 _SIZED = re.compile(r"\b(chords?|rises?|dims?|dimensions?|sizes|measurements|durchmesser|ø)\b|ø", re.I)
 _SIDE_ALONE = re.compile(
-    r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)s?(?:\s+(?:given|stated|shown|dims|sizes|quoted|only|size))?\W*",
+    r"\W*(?:all\s+|dims?\s+|in\s+)*(?:o\.?\s?d\.?|i\.?\s?d\.?|ø\s?\w+\.?)(?:['’]?s)?(?:\s+(?:given|stated|shown|dims|sizes|quoted|only|size))?\W*",
     re.I,
 )
 _BORE = re.compile(r"\W*(?:all |clear |sizes |dims |dia )*bores?(?: sizes?| dims?)?\W*", re.I)
 _LETTER_IS = re.compile(
     r"\W*(?:(?:the\s+)?col(?:umn|onne?|onna|umna|una)?\.?\s+|spalte\s+|kolom\s+)?[\"'“”‘’]?(?:d|ø)[\"'“”‘’]?\s*"
-    r"(?:=|(?:is|are|means|stands for|denotes|shows|è|é|ist|est|es|jest|je|är|er)\b)",
+    r"(?:=|(?:is|are|measured|taken|means|stands for|denotes|shows|è|é|ist|est|es|jest|je|är|er)\b)",
     re.I,
 )
 """D is the inside diameter: what the letter of a column stands for."""

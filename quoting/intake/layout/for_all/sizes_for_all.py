@@ -30,7 +30,8 @@ _THE_REST = re.compile(
 )
 OF_SIZES = re.compile(
     r"\b(?:dim(?:s|ension\w*)?|sizes?|measure(?:s|ments)?|ma(?:ss|ß)e|abmessung\w*|cotes?|cotas?|medidas?|misure|quote"
-    r"|maten|wymiary|rozm[eě]ry|m[aå]tt?|mitat|[oö]l[cç][uü]ler\w*|m[eé]retek|размеры)\b|尺寸",
+    r"|(?:hart|binnen|buiten)?maten|(?:innen|au(?:ss|ß)en|mittel)ma(?:ss|ß)e|(?:inner|ytter)m[aå]tt"
+    r"|(?:ulko|sis[aä])mitat|(?:inder|yder)m[aå]l|wymiary|rozm[eě]ry|m[aå]tt?|mitat|[oö]l[cç][uü]ler\w*|m[eé]retek|размеры)\b|尺寸",
     re.I,
 )
 """Sizes in general: where a text gives another unit to one of them by name, that of the rest."""
