@@ -70,20 +70,29 @@ def choice_worths(
     """
     trials = _trials(orders, shop, alternatives)
     found: dict[str, dict[str, list[LineRoutes]]] = defaultdict(lambda: defaultdict(list))
+    cannot = _cannot_be_made(orders, quoted)
     quoted = quoted or Quoted()
     routed = _routed([trial.line for trial in trials], shop, quoted, share_out)
     for trial, routes in zip(trials, routed, strict=True):
         found[trial.question][trial.choice].append(routes)
-    run = _Run(shop, quoted, today, _places(orders))
+    run = _Run(shop, quoted, today, _places(orders), cannot)
     about = run.work_out(found, share_out)
     worths = {
         question: tuple(
-            _worth(label, tried, run.added(tried, about=question in about), max(map(len, choices.values())))
+            _worth(label, tried, run.added(tried, about=question in about), most, run.cannot)
             for label, tried in choices.items()
         )
         for question, choices in found.items()
+        for most in [max(map(len, choices.values()))]
     }
     return {question: worth for question, worth in worths.items() if _differ(worth)}
+
+
+def _cannot_be_made(orders: Sequence[Order], quoted: Quoted | None) -> frozenset[str]:
+    """Return the lines that are not quoted though nothing is asked about them: no choice loses those."""
+    if quoted is None:
+        return frozenset()
+    return frozenset(line.id for order in orders for line in order.lines) - quoted.prices.keys()
 
 
 def _trials(orders: Sequence[Order], shop: Shop, known: Sequence[Alternative] | None) -> list[Alternative]:
@@ -140,8 +149,11 @@ def _places(orders: Sequence[Order]) -> dict[str, int]:
 class _Run:
     """The lines as quoted, and what plates of them cost with some of the lines exchanged."""
 
-    def __init__(self, shop: Shop, quoted: Quoted, today: date, places: Mapping[str, int]) -> None:
+    def __init__(
+        self, shop: Shop, quoted: Quoted, today: date, places: Mapping[str, int], cannot: frozenset[str]
+    ) -> None:
         self._shop, self._quoted, self._today, self._places = shop, quoted, today, places
+        self.cannot = cannot
         self._on: dict[_Plate, list[RoutedLine]] = defaultdict(list)
         for item in quoted.lines:
             self._on[_plate(item)].append(item)
@@ -202,7 +214,7 @@ class _Run:
         return {one: items for items in groups for one in nest_problems(items, self._shop, self._today)}
 
     def _total(self, items: Sequence[RoutedLine], search: _Search) -> tuple[Decimal, list[str]]:
-        """Return the price of lines of one plate, and the numbers of the lines that no plate holds."""
+        """Return the price of lines of one plate, and the numbers of lines that no plate holds any more."""
         shop = self._shop
         shares: dict[str, PlateShare] = {
             item.line.id: own_plate(item, shop) for item in items if item.line.free_issue
@@ -216,7 +228,11 @@ class _Run:
             for item in items
             if item.line.id in shares
         ]
-        lost = [item.line.number for item in items if item.line.id not in shares]
+        lost = [
+            item.line.number
+            for item in items
+            if item.line.id not in shares and item.line.id not in self.cannot
+        ]
         return sum(prices, Decimal(0)), lost
 
 
@@ -232,13 +248,20 @@ def _plate(item: RoutedLine) -> _Plate:
     return item.line.material, round(item.line.thickness_mm, 1)
 
 
-def _worth(label: str, tried: _Tried, added: tuple[Decimal, list[str], bool], most: int) -> ChoiceWorth:
+def _worth(
+    label: str,
+    tried: _Tried,
+    added: tuple[Decimal, list[str], bool],
+    most: int,
+    cannot: frozenset[str],
+) -> ChoiceWorth:
     """Price one choice; where it concerns several lines, those that can be done add up.
 
-    `most` is the number of lines that another choice makes: fewer are not the same work.
+    `most` is the number of lines that another choice makes: fewer are not the same work. Lines that `cannot`
+    be made as quoted either are not lost by a choice.
     """
     price, plateless, exact = added
-    lost = [routes.line.number for routes in tried if not routes.ok] + plateless
+    lost = [one.line.number for one in tried if not one.ok and one.line.id not in cannot] + plateless
     known = sum(routes.ok for routes in tried) > len(plateless)
     first = tried[0].routes[0].plan.blanks[0] if tried[0].routes else None
     return ChoiceWorth(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from quoting.core import (
@@ -94,8 +94,9 @@ def alternatives(order: Order, question: Question, shop: Shop) -> tuple[tuple[Ch
     """Return the order line that each choice of a question would give, to price the difference.
 
     Other open questions of the line are taken at their first choice. A choice that gives no line (because
-    something without choices is still missing) is left out. A question about the whole file gives every line
-    it concerns under every choice.
+    something without choices is still missing) is left out. A question about the whole file gives under
+    every choice the lines that it concerns and that nothing else keeps waiting: the others would wait with
+    any answer to it. Where every line that waits for it waits for more, the first choices answer that too.
     """
     if not question.choices:
         return ()
@@ -129,8 +130,22 @@ def _only(order: Order, question: Question) -> Order:
         questions = tuple(other for other in order.questions if other.line in ("", question.line))
     else:
         drafts = tuple(draft for draft in order.drafts if concerns(question, draft))
+        free = _waiting_for_no_other(drafts, order, question)
+        drafts = free if free or not question.blocking else drafts
         questions = order.questions
     return replace(order, drafts=drafts, questions=questions, rows=())
+
+
+def _waiting_for_no_other(drafts: Sequence[Draft], order: Order, question: Question) -> tuple[Draft, ...]:
+    """Return the drafts that no question but one about the whole file keeps from being priced."""
+    others = [other for other in order.questions if other.blocking and other.id != question.id]
+    own = {other.line for other in others if other.line}
+    whole = [other for other in others if not other.line]
+    return tuple(
+        draft
+        for draft in drafts
+        if draft.id not in own and not any(concerns(other, draft) for other in whole)
+    )
 
 
 def concerns(question: Question, draft: Draft) -> bool:

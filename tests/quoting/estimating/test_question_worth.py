@@ -140,3 +140,17 @@ def test_beyond_so_much_plate_a_worth_is_told_about(
     quick = _quoted(order, shop).worth["2/basis"]
     assert [worth.price for worth in normal] == [worth.price for worth in quick]
     assert all(worth.exact for worth in quick)
+
+
+def test_lines_that_wait_for_more_or_cannot_be_made_are_in_no_choice_about_all_lines(
+    tmp_path: Path, shop: Shop
+) -> None:
+    rows = ("1,2,48 ID,1/4,60,A36,", "2,3,24,1/4,36,A36,", "3,1,12 ID,1/2,60,A36,")
+    order = _read(tmp_path, shop, *rows)
+    waiting = {draft.number for draft in order.drafts} - {line.number for line in order.lines}
+    assert waiting == {"2"}
+    run = _quoted(order, shop)
+    for worth in run.worth["all/ends"]:
+        answered = _quoted(resolve(order, {"all/ends": worth.label}, shop), shop)
+        assert worth.price == _total(answered) - _total(run)
+        assert not worth.problem
