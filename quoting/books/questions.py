@@ -20,7 +20,7 @@ from quoting.books.look import (
 )
 from quoting.books.tongue import ENGLISH, Tongue, tongue_of
 from quoting.core import Question, format_length
-from quoting.estimating import ChoiceWorth, Estimate, OrderEstimate
+from quoting.estimating import NOT_IN_RACK, ChoiceWorth, Estimate, OrderEstimate
 
 COLUMNS = (
     BookColumn("Line", 9, "line"),
@@ -96,6 +96,9 @@ def _line_name(question: Question, numbers: dict[str, str]) -> str:
     return numbers.get(question.line, question.line) if question.line else "all"
 
 
+_NO_PRICE = "we would first have to ask for the price of the plate"
+
+
 def choice_words(
     estimate: Estimate, order: OrderEstimate, question: Question, tongue: Tongue = ENGLISH
 ) -> list[str]:
@@ -132,7 +135,7 @@ def _worth_words(worth: ChoiceWorth | None, currency: str, inch: bool, *, change
     if worth is None:
         return ""
     if worth.price is None:
-        return ": we could not do it"
+        return f": {_NO_PRICE if worth.problem == NOT_IN_RACK else 'we could not do it'}"
     blank = ""
     if worth.blank_width_mm and worth.blank_length_mm:
         width, length = (format_length(mm, inch=inch) for mm in (worth.blank_width_mm, worth.blank_length_mm))

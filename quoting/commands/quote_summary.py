@@ -9,9 +9,10 @@ from pathlib import Path
 
 from quoting.core import first_few
 from quoting.estimating import NOT_IN_RACK
-from quoting.record import OrderRecord, RunRecord
+from quoting.record import OrderRecord, ReadLineRecord, RunRecord
 
 LONGEST_LIST = 6
+_MOST_PLATES = 12
 
 
 def summary(
@@ -59,14 +60,24 @@ def _orders(record: RunRecord, numbers: Sequence[str]) -> list[tuple[str, str]]:
             rows.append((name, first_few(lines, LONGEST_LIST)))
         if state == "no-quote":
             refused = [line for line in record.lines if line.state == state][:LONGEST_LIST]
-            rows += [("", f"{line.id}: {line.reason}{_mend(line.reason)}") for line in refused if line.reason]
-    return rows
+            rows += [("", f"{line.id}: {line.reason}") for line in refused if line.reason]
+    return rows + _unlisted(record)
 
 
-def _mend(reason: str) -> str:
-    """Return what the estimator can do about a refusal, where it lies with the shop's own folder."""
-    bought = reason.startswith(NOT_IN_RACK)
-    return "; put a size of it among the sizes to buy in rack.xlsx and run again" if bought else ""
+def _unlisted(record: RunRecord) -> list[tuple[str, str]]:
+    """Return the plates that have no price yet, with the lines that wait for each."""
+    waiting: dict[str, list[str]] = {}
+    for line in record.lines:
+        if isinstance(line, ReadLineRecord) and line.reason == NOT_IN_RACK:
+            plate = line.part.rpartition(", ")[2]  # a part in words ends with thickness and grade
+            waiting.setdefault(plate, []).append(line.id)
+    plates = [f"{plate}: {first_few(ids, LONGEST_LIST)}" for plate, ids in waiting.items()]
+    told = plates[:_MOST_PLATES]
+    if len(plates) > _MOST_PLATES:
+        told.append(f"and {len(plates) - _MOST_PLATES} more")
+    if plates:
+        told.append("put sizes of them among the sizes to buy in rack.xlsx, and run again")
+    return [("no price of plate" if at == 0 else "", text) for at, text in enumerate(told)]
 
 
 def _plates(record: RunRecord) -> list[tuple[str, str]]:

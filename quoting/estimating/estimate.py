@@ -40,7 +40,7 @@ from quoting.estimating.press_offer import PressOffer, press_offer
 from quoting.estimating.question_worth import Quoted, choice_worths
 from quoting.estimating.result import BreakPlan, Estimate, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
-from quoting.estimating.routes import LineRoutes, route_lines
+from quoting.estimating.routes import NOT_IN_RACK, LineRoutes, route_lines
 from quoting.pricing import LinePrice, total_order
 from quoting.shop import Shop
 
@@ -185,8 +185,9 @@ def _result(
 
 
 def _no_quote(found: LineRoutes, shop: Shop) -> LineResult:
-    if not found.routes:
-        return LineResult(found.line, State.NO_QUOTE, found.problem)
+    if not found.routes:  # without a price of the plate nothing is known of it, and nothing is refused
+        waits = found.problem == NOT_IN_RACK
+        return LineResult(found.line, State.QUESTION if waits else State.NO_QUOTE, found.problem)
     offers = [_offer(found.line, route, shop) for route in found.offers]
     offers += [offer.words for offer in _press_offers(found, shop)]
     nearest = dict.fromkeys(offers)

@@ -35,9 +35,10 @@ class Entry:
 
     @property
     def being_checked(self) -> bool:
-        """Return whether the line waits for nothing but an answer of the shop's own."""
+        """Return whether the line waits for the shop alone: an answer of its own, or a plate's price."""
         waiting = [item.question for item in self.asked if item.question.blocking]
-        return self.state is State.QUESTION and bool(waiting) and all(one.for_shop for one in waiting)
+        own = bool(waiting) and all(one.for_shop for one in waiting)
+        return self.state is State.QUESTION and (own or (self.result is not None and not waiting))
 
 
 def numbered_questions(order: OrderEstimate) -> tuple[NumberedQuestion, ...]:
@@ -107,8 +108,15 @@ def _of_draft(draft: Draft, rows: Mapping[Cell, SheetRow], asked: tuple[Numbered
         text=read,
         reason=row.reason if row else "",
         draft=draft,
-        asked=tuple(item for item in asked if item.question.line == draft.id),
+        asked=tuple(item for item in asked if item.question.line == draft.id or _shops(item.question, draft)),
     )
+
+
+def _shops(question: Question, draft: Draft) -> bool:
+    """Return whether a question is one that only the shop can answer, about several lines, this one too."""
+    name = question.id.rpartition("/")[2]
+    waits = dict(draft.values).get("waits", "")
+    return question.for_shop and not question.line and name in waits.split(",")
 
 
 def _of_row(row: SheetRow, asked: tuple[NumberedQuestion, ...]) -> Entry:

@@ -22,7 +22,7 @@ from quoting.labour import edge_allowance
 from quoting.shop import Edge, Roll, Shop, StockPlate
 
 NOT_IN_RACK = "this plate is not in our rack, and we have no size and price of it yet"
-"""Why a line is declined whose plate the shop neither has nor lists among the sizes it buys."""
+"""What a line waits for whose plate the shop neither has nor lists among the sizes it buys."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,14 +30,16 @@ def check_stock(record: Record, desk: ShopView) -> None:
     """Ask whether another plate would do when we stock none, or whether this one can be bought.
 
     Only a plate within `SUBSTITUTE` of the one asked for is offered in its place. Where there is none,
-    only the shop can say whether it buys this one.
+    only the shop can say whether it buys this one. Whose plate the customer sends needs none of ours.
     """
     values = record.values
     thickness = thickness_of(values, desk.materials)
     if thickness is None or {"thickness", "size"} & set(record.doubts) or values.get("thickness_ok"):
         return
-    stock = desk.materials.stocked_mm(values.get("material", ""))
-    if not stock or any(abs(thickness - own) <= STOCK_MATCH_MM for own in stock):
+    if not values.get("material") or values.get("free_issue") or not desk.materials.lists_stock:
+        return
+    stock = desk.materials.stocked_mm(values["material"])
+    if any(abs(thickness - own) <= STOCK_MATCH_MM for own in stock):
         return
     near_ones = [own for own in stock if abs(own - thickness) <= SUBSTITUTE * thickness]
     below = max((own for own in near_ones if own < thickness), default=None)
@@ -47,15 +49,17 @@ def check_stock(record: Record, desk: ShopView) -> None:
         for own in (below, above)
         if own is not None
     ]
+    what = f"{values['material']} in {desk.size(thickness)}"
+    where = ("thickness", "gauge")
+    if not choices:
+        bought = Choice("as asked exactly, bought for this job", (("thickness_ok", "yes"),))
+        text = f"We do not stock {what}: may we buy it for this job?"
+        many = f"We do not stock {values['material']} in these thicknesses: may we buy it for this job?"
+        ask(record, "stock_thickness", text, bought, near=where, for_shop=True, for_many=many)
+        return
     choices.append(Choice(f"{desk.size(thickness)} exactly, bought for this job", (("thickness_ok", "yes"),)))
     near = " or ".join(desk.size(own) for own in (below, above) if own is not None)
-    what = f"{values['material']} in {desk.size(thickness)}"
-    text = (
-        f"We do not stock {what}; would {near} do?"
-        if near
-        else f"We do not stock {what}: may we buy it for this job?"
-    )
-    ask(record, "stock_thickness", text, *choices, near=("thickness", "gauge"), for_shop=not near)
+    ask(record, "stock_thickness", f"We do not stock {what}; would {near} do?", *choices, near=where)
 
 
 def _gauge_and_size(record: Record, desk: ShopView) -> None:

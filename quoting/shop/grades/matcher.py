@@ -34,6 +34,11 @@ class Materials:
         """Return the keys of a family, or of all materials."""
         return tuple(key for key, own in self._families.items() if family in (None, own))
 
+    @property
+    def lists_stock(self) -> bool:
+        """Return whether the shop's rack is known: what is not in it is not stocked."""
+        return bool(self._stocked)
+
     def stocked_mm(self, key: str) -> set[float]:
         """Return the thicknesses of a material in the rack and among the buyable sizes; none when unknown."""
         return self._stocked.get(key, set())

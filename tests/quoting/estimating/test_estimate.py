@@ -65,7 +65,7 @@ def test_the_customers_own_plate_is_not_charged(shop: Shop) -> None:
 def test_an_impossible_line_does_not_stop_the_others(shop: Shop) -> None:
     good, bad = run(shop, shell("A-1"), shell("A-2", thickness_mm=5.1)).lines
     assert good.state is State.PRICED
-    assert bad.state is State.NO_QUOTE
+    assert bad.state is State.QUESTION  # what its plate costs is to be asked for, nothing is refused
     assert bad.price is None
     assert "not in our rack" in bad.reason
 
@@ -100,9 +100,9 @@ def test_rows_are_accounted_for_with_what_became_of_them(shop: Shop) -> None:
     found = estimate(
         [Order("orders.xlsx", "c", lines=(line, bad), rows=rows)], shop, today=TODAY, effort="quick"
     )
-    assert [row.state for row in found.orders[0].rows] == [State.PRICED, State.NO_QUOTE]
+    assert [row.state for row in found.orders[0].rows] == [State.PRICED, State.QUESTION]
     record = make_record(found)
-    assert record.orders[0].rows == RowsRecord(priced=1, question=0, no_quote=1, ignored=0)
+    assert record.orders[0].rows == RowsRecord(priced=1, question=1, no_quote=0, ignored=0)
 
 
 @pytest.mark.parametrize("basis", [Basis.INSIDE, Basis.OUTSIDE])

@@ -185,5 +185,5 @@ def test_what_no_roll_can_do_at_all_is_read_back_too(shop: Shop) -> None:
         )
     ]
     run = estimate([order(*lines)], shop, today=date(2026, 11, 30), effort="quick")
-    assert {line.state for line in run.lines} == {State.PRICED, State.NO_QUOTE}
+    assert {line.state for line in run.lines} == {State.PRICED, State.NO_QUOTE, State.QUESTION}
     assert unpack(pack(run), PLACE) == run
