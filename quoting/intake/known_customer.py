@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from quoting.core import InputError
+from quoting.core import InputError, Order
 from quoting.intake.customer_files import FOLDER, map_path
 from quoting.intake.customer_names import is_same_customer
 from quoting.intake.layout import CustomerMap, customer_map
@@ -13,6 +13,7 @@ from quoting.intake.read_orders import Sender, read_orders
 from quoting.shop import Shop
 from quoting.tables import read_own_text
 
+_MOST_TITLES = 5
 _MOST_TRIED = 50
 """Maps that are tried on a sheet which cannot be read without one."""
 
@@ -28,10 +29,15 @@ def known_customer(path: Path, shop_dir: Path, shop: Shop, *, today: date) -> st
     if not maps:
         return ""
     try:
-        named = read_orders(path, shop, today=today).customer
+        named = _names(read_orders(path, shop, today=today))
     except InputError:
         return next((one for text in maps[:_MOST_TRIED] if (one := _by_map(path, text, shop, today))), "")
-    return named if named and map_path(shop_dir, named).is_file() else ""
+    return next((one for one in named if map_path(shop_dir, one).is_file()), "")
+
+
+def _names(order: Order) -> list[str]:
+    """Return what may be the customer's name: as it was read, or a title that only the shop knows as one."""
+    return [one for one in (order.customer, *order.notes[:_MOST_TITLES]) if one.strip()]
 
 
 def _by_map(path: Path, text: Path, shop: Shop, today: date) -> str:
@@ -40,10 +46,10 @@ def _by_map(path: Path, text: Path, shop: Shop, today: date) -> str:
         pinned = _map(text)
         if not pinned.name:
             return ""
-        named = read_orders(path, shop, today=today, sender=Sender(pinned=pinned)).customer
+        named = _names(read_orders(path, shop, today=today, sender=Sender(pinned=pinned)))
     except InputError:
         return ""
-    return pinned.name if is_same_customer(named, pinned.name) else ""
+    return pinned.name if any(is_same_customer(one, pinned.name) for one in named) else ""
 
 
 def _map(path: Path) -> CustomerMap:

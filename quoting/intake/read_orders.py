@@ -12,7 +12,7 @@ from pathlib import Path
 
 from quoting.core import InputError, Order, Place, Question, SheetRow, State, column_letters, shown_name
 from quoting.intake.answers import resolve
-from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, reshaped
+from quoting.intake.layout import CustomerMap, Layout, check_columns, heading_of, reshaped, who_asks
 from quoting.intake.legends import recognising
 from quoting.intake.lines import WHOLE, SheetWork, note_questions, whole_file_questions
 from quoting.intake.words import in_own_words, translated
@@ -143,7 +143,9 @@ def order_of(
     work.survey(sheets, layouts)
     for sheet, layout in zip(sheets, layouts, strict=True):
         work.sheet(sheet, layout)
-    head = heading_of(work.pairs, work.notes, Path(file).stem)
+    asks = who_asks([sheet for sheet in before if not sheet.hidden])
+    head = heading_of(work.pairs, work.notes, Path(file).stem, asks)
+    work.statements.told_who_asks(asks.cells)
     name = sender.name or head.customer
     if not work.records and not any(row.state is State.NO_QUOTE for row in work.rows):
         raise _no_lines(sheets, layouts)

@@ -26,10 +26,19 @@ CLEAR = (
     ["1", "2", "shell", "48", "1/4", "60", "A36", ""],
     ["1", "4", "tank course", "36", "3/8", "72", "304L", ""],
 )
-MERE_BUSINESS = frozenset(
-    ("quote only", "part shipments ok", "ref job 5567", "price valid 30 days", "phase 2")
-)
-"""The phrases of the list that change no part: in a note they stand among the terms, and nothing is asked."""
+MERE_BUSINESS = frozenset((
+    "quote only", "part shipments ok", "ref job 5567", "price valid 30 days", "phase 2", "ref only",
+    "(REF)", "per dwg", "as per drawing", "old revision", "supersedes rev B", "PO to follow", "collect",
+    "ASAP", "RUSH", "required on site by", "urgent", "outage job", "penalty", "liquidated damages",
+    "budget", "target price", "price only", "NDA", "confidential", "export controlled", "MTC", "MTR",
+    "certs req'd", "inspection", "no certificate no payment", "witness point", "third party inspection by",
+    "crated", "crated for export", "export packed", "deliver to site by crane", "confined access",
+    "warranty replacement", "no substitutes", "cold only",
+))  # fmt: skip
+"""The phrases of the list that change no part: in a note they stand among the terms that the costing book
+prints for the estimator, and nothing is asked. Some of them may cost money all the same."""
+HARMLESS = frozenset(("firm",))
+"""Listed among the words that change nothing: a firm price."""
 PLACES = ("description", "remark", "note", "heading")
 
 
@@ -47,7 +56,7 @@ def silent(found: list[str], lines: tuple[list[str], ...] = CLEAR) -> list[str]:
         file = Path(folder) / "order.csv"
         for line in lines:
             plain = _read(file, [HEAD, line], shop)
-            for phrase in found:
+            for phrase in (one for one in found if one not in HARMLESS):
                 for place in PLACES:
                     changed = _read(file, _rows(line, phrase, place), shop)
                     if _same(plain, changed):
@@ -102,4 +111,6 @@ def _same(plain: Order, changed: Order) -> bool:
 
 def _priced(line: OrderLine) -> OrderLine:
     """Return what a price depends on, and what is said on the line; not the customer's words passed along."""
-    return replace(line, place=replace(line.place, row=0), description="", remarks=(), readings=())
+    return replace(
+        line, place=replace(line.place, row=0), customer="", description="", remarks=(), readings=()
+    )

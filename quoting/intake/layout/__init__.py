@@ -58,6 +58,7 @@ from quoting.intake.layout.statements import (
 )
 from quoting.intake.layout.table_context import TableContext
 from quoting.intake.layout.titles import heading_of, order_number
+from quoting.intake.layout.who_asks import who_asks
 
 __all__ = [
     "ACROSS",
@@ -116,6 +117,7 @@ __all__ = [
     "unit_found",
     "unit_hints",
     "unit_word",
+    "who_asks",
     "with_ends",
     "with_identifiers",
     "with_names_of_rows",

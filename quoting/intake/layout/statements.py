@@ -18,7 +18,7 @@ from quoting.intake.layout.for_all import (
 )
 from quoting.intake.layout.lines_named import ITEMS, REFS, grades_of_lines, items_in
 from quoting.intake.layout.sheet_rules import basis_said, takes_rule
-from quoting.intake.texts import PartText, part_text
+from quoting.intake.texts import PartText, part_text, shape_words
 from quoting.intake.words import (
     MarkRule,
     Said,
@@ -29,6 +29,7 @@ from quoting.intake.words import (
 )
 from quoting.shop import Materials
 
+_ENDS = " .,;"
 _CLAUSE = re.compile(
     r"(?<![Pp]o[sz])(?<!\b[Nn][ro])(?<!\b[Aa]rt)(?<!\b[Rr]e[fp])(?<!\b[Aa]bb)(?<![Nn]um)(?<=[A-Za-z)])[.;](?:\s+|$)"
     r"|\n|;\s+|(?<=[?!])\s+"
@@ -194,6 +195,7 @@ class Statements:
     marks: frozenset[str] = frozenset()
     heeded: set[str] = field(default_factory=set)
     sources: dict[str, str] = field(default_factory=dict)
+    of_cones: list[str] = field(default_factory=list)
     as_written: Mapping[str, str] = field(default_factory=dict)
     terms: list[str] = field(default_factory=list)
     plates: set[str] = field(default_factory=set)
@@ -221,6 +223,7 @@ class Statements:
         others.hear(texts, materials)
         self.terms += [text for text in others.terms if text not in self.terms]
         self.unused += [text for text in others.unused if text not in self.unused]
+        self.of_cones += others.of_cones
 
     def _are_terms(self, text: str, materials: Materials) -> bool:
         """Keep what is mere business for the estimator to read; return whether a text is."""
@@ -311,8 +314,18 @@ class Statements:
         grades = part.grades and not taken
         unknown = unknown if taken else [*part.unknown]
         loud = part.said or not named or unknown or part.codes or grades or counted or odd
+        self._not_used(clause, loud=bool(loud))
+
+    def _not_used(self, clause: str, *, loud: bool) -> None:
+        """Keep a clause that is told; of the others those that say that the parts are cones."""
         if loud and clause not in self.unused:
             self.unused.append(clause)
+        elif not loud and shape_words(clause).get("shape") == "cone":
+            self.of_cones.append(clause)
+
+    def of_no_cone(self) -> None:
+        """Tell what notes say of cones: no line is one."""
+        self.unused += [clause for clause in self.of_cones if clause not in self.unused]
 
     def _marked(self, clause: str) -> frozenset[str]:
         """Return the marks of parts that a note names where it is about them: K3 is on hold."""
@@ -403,6 +416,15 @@ class Statements:
         quote. One that says something of work, grade or size is kept.
         """
         self.unused = [text for text in self.unused if not _repeats(text, reference, contact, materials)]
+
+    def told_who_asks(self, cells: frozenset[str]) -> None:
+        """Forget the cells, in the customer's words, that say no more than who asks and for what number."""
+        plain = {cell.strip(_ENDS) for cell in cells}
+        self.unused = [
+            text
+            for text in self.unused
+            if not all(self.as_written.get(one, one).strip(_ENDS) in plain for one in text.split(" ; "))
+        ]
 
     def forget(self, about: re.Pattern[str]) -> None:
         """Drop the questions of statements about something that the rows show themselves."""

@@ -6,6 +6,8 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from quoting.intake.layout.who_asks import WhoAsks
+
 _CUSTOMER = (
     "customer",
     "company",
@@ -85,14 +87,18 @@ class Heading:
     message_id: str = ""
 
 
-def heading_of(pairs: Mapping[str, str], titles: Sequence[str], stem: str) -> Heading:
-    """Return the heading of a file from its `Name: value` pairs, its titles and its name without ending."""
+def heading_of(pairs: Mapping[str, str], titles: Sequence[str], stem: str, asks: WhoAsks) -> Heading:
+    """Return the heading of a file from its `Name: value` pairs, its titles and its name without ending.
+
+    `asks` is what the sheets say of it in their own words.
+    """
     named, reference = _asking_title(titles)
-    customer = _first(pairs, _CUSTOMER) or named or _customer_of(titles, stem)
+    customer = _first(pairs, _CUSTOMER) or asks.customer or named or _customer_of(titles, stem)
+    number = _first(pairs, _REFERENCE) or asks.reference or reference
     return Heading(
         customer,
-        _first(pairs, _REFERENCE) or reference or next(filter(None, map(order_number, titles)), ""),
-        _first(pairs, _CONTACT),
+        number or next(filter(None, map(order_number, titles)), ""),
+        _first(pairs, _CONTACT) or asks.contact,
         pairs.get("reply to", ""),
         pairs.get("message id", ""),
     )
@@ -113,14 +119,11 @@ def _first(pairs: Mapping[str, str], names: Sequence[str]) -> str:
 
 
 def _customer_of(titles: Sequence[str], stem: str) -> str:
-    """Return the title the file is named after, else a first title fit to be a name, else the file's name."""
+    """Return the title the file is named after, else the file's name."""
     words = [word for word in re.split(r"[^a-z0-9]+", stem.lower()) if word not in _FILE_WORDS]
     for title in titles:
         for part in re.split(r"\s+[-|:]\s+", title):
             named = set(re.findall(r"[a-z0-9]+", re.sub(r"\(.*?\)", "", part.lower())))
             if len(named) >= 2 and named <= set(words):
                 return part.strip()
-    first = titles[0] if titles else ""
-    if first and not _NOT_A_NAME.search(first):
-        return first
     return " ".join(words).title() or stem

@@ -461,6 +461,8 @@ class SheetWork:
             named.append((line, number))
         numbers = [number for _, number in named]
         records = [record for record, _ in self.records]
+        if all(record.values.get("shape") != "cone" for record in records):
+            self.statements.of_no_cone()
         shared = ask_once(list(zip(numbers, records, strict=True)), self.prefix)
         parts = [
             assemble(record, names, customer, self.materials, text, shared.reasons)

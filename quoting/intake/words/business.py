@@ -160,6 +160,11 @@ def _is_work(word: str) -> bool:
     return word in known.work or any(one in word for one in known.working)
 
 
+_BY = re.compile(
+    r"\b(?:by|durch|vom|seitens|par|por|dal?|door|przez|av|af|tarafından|tarafindan|de către|od)\s+\w", re.I
+)
+
+
 def _harmless(clause: _Clause, known: Known) -> bool:
     """Return whether a clause holds no word that may change a part, and few that are known to no list."""
     tokens, matters = _TOKEN.findall(clause.text), clause.about
@@ -167,6 +172,8 @@ def _harmless(clause: _Clause, known: Known) -> bool:
         _CALLED_OFF.search(clause.text) or (matters & _NAMED and _NOT.search(clause.text))
     ):
         return False
+    if "by_others" in clause.heard and not clause.own and _BY.search(clause.text):
+        return False  # painting by the client, priming by AN: whoever that is, he is not who was said before
     of_list = bool(matters & _OF_A_LIST)
     unknown = names = 0
     for at, token in enumerate(tokens):

@@ -21,6 +21,7 @@ def in_own_words(order: Order, before: Sequence[Sheet], after: Sequence[Sheet]) 
         return order
     return replace(
         order,
+        customer=words.exact(None, order.customer),
         questions=tuple(words.question(one) for one in order.questions),
         lines=tuple(words.line(one) for one in order.lines),
         drafts=tuple(words.draft(one) for one in order.drafts),
@@ -68,7 +69,14 @@ class _Words:
 
     def question(self, one: Question) -> Question:
         place = one.place if one.line else None
-        return replace(one, text=self.quoted(place, one.text), read=self.exact(place, one.read))
+        read = self.exact(place, one.read) if one.line else self._every(one.read)
+        return replace(one, text=self.quoted(place, one.text), read=read)
+
+    def _every(self, text: str) -> str:
+        """Return what several rows say, one after the other, in the customer's words."""
+        for now in sorted((now for now in self._all if now in text), key=len, reverse=True):
+            text = text.replace(now, self._all[now])
+        return text
 
     def line(self, one: OrderLine) -> OrderLine:
         at = one.place

@@ -30,12 +30,18 @@ THICK_INCH = (0.1345, 0.1875, 0.25, 0.375, 0.5, 0.75, 1.0)
 THICK_MM = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0)
 
 
+MORE_INCH = (0.1019, 0.125, 0.140625, 0.3, 2.0)
+MORE_MM = (2.0,)
+"""Sizes of every grade but the two commonest: whoever lists a rack is asked for what is not in it."""
+
+
 def _stock() -> tuple[StockPlate, ...]:
-    sizes = [inches * INCH for inches in THICK_INCH] + list(THICK_MM)
+    common = [inches * INCH for inches in THICK_INCH] + list(THICK_MM)
+    more = [*common, *(inches * INCH for inches in MORE_INCH), *MORE_MM]
     return tuple(
         StockPlate(f"{key}-{size:.3f}", key, size, 96 * INCH, 240 * INCH, Edge.MILL, None, Decimal(1))
-        for key in ("A36", "304L")
-        for size in sizes
+        for key in (material.key for material in MATERIALS)
+        for size in (common if key in ("A36", "304L") else more)
     )
 
 

@@ -137,6 +137,23 @@ def test_a_plate_far_from_any_in_stock_is_no_substitute(tmp_path: Path) -> None:
     assert "may we buy it" in question(read_rows(tmp_path, far), "1/stock_thickness").text
 
 
+def test_whether_a_grade_that_is_in_no_rack_is_bought_is_for_the_shop_to_say(tmp_path: Path) -> None:
+    from dataclasses import replace  # noqa: PLC0415
+
+    from quoting.intake.read_orders import read_orders  # noqa: PLC0415
+    from tests.quoting.intake.small_shop import TODAY, small_shop  # noqa: PLC0415
+
+    file = tmp_path / "order.csv"
+    file.write_text("\n".join((",".join(HEAD), "1,2,48,ID,1/4,60,AR400", "2,2,36,ID,3/8,60,AR400")))
+    shop = small_shop()
+    bare = replace(shop, stock=tuple(plate for plate in shop.stock if plate.material == "A36"))
+    order = read_orders(file, bare, today=TODAY)
+    assert [one.for_shop for one in order.questions if one.blocking] == [True, True]
+    assert "We do not stock AR400 in 1/4" in question(order, "1/stock_thickness").text
+    unknown = read_orders(file, replace(shop, stock=()), today=TODAY)
+    assert len(unknown.lines) == 2  # nothing is known of the rack
+
+
 def test_lines_that_a_choice_makes_impossible_are_named_beside_its_price(tmp_path: Path) -> None:
     from datetime import date  # noqa: PLC0415
 
