@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -28,12 +29,12 @@ ENGLISH = (
 )
 
 
-def asked(folder: Path, *rows: list[object], name: str = "list.xlsx") -> Order:
+def asked(folder: Path, *rows: Sequence[object], name: str = "list.xlsx") -> Order:
     book = Workbook()
     sheet = book.active
     assert sheet is not None
     for row in rows:
-        sheet.append(row)
+        sheet.append(list(row))
     book.save(folder / name)
     return read_orders(folder / name, small_shop(), today=TODAY)
 
