@@ -9,6 +9,8 @@ _OF_WORK = re.compile(
     r"\b(?:weld\w*|seams?|bevel\w*|chamfer\w*|prep\w*|edges?|paint\w*|prim(?:e|ed|er|ing)|coat\w*|blast\w*|galv\w*"
     r"|holes?|drill\w*|tests?|testing|nd[te]|hydro\w*|x-?ray|finish\w*|polish\w*|certs?|certific\w*|machin\w*"
     r"|lin(?:ed|ing)|insul\w*|tack\w*|fit-?up|clean\w*|inspect\w*|pwht|stress\w*|heat treat\w*"
+    r"|pr[üu]f\w*|essais?|contr[ôo]les?|prueba\w*|ensayos?|collaud\w*|prov[ae]|keuring\w*|beproev\w*|badani\w*"
+    r"|pr[óo]b[ay]|zkou[šs]\w*|provning|pr[øo]vning|testaus|vizsg[áa]lat\w*|испытан\w*|контрол\w*"
     r"|flanges?|nozzles?|lugs?|heads?|dished ends?|end ?plates?|covers?|lids?|legs?|stiff\w*|brackets?|bolts?"
     r"|gaskets?|trunnions?|ladders?|cut-?outs?|mark\w*|pack\w*|install\w*|erect\w*)\b",
     re.I,
@@ -31,7 +33,15 @@ _OTHERS = re.compile(
     + r"(?:by|at|in|on|from) (?:our (?:own )?\w+|(?:the |our )?(?:others?|us|ourselves|them|site|field|yard"
     r"|plant|customer|cust\.?|client|owner|buyer|purchaser|erector|fabricator|installer|contractor|galvani[sz]er|painter|coater"
     r"|fitters?|welders?|crew|end[- ]?user|third part(?:y|ies)|specialist|own \w+)s?)(?: shop)?"
-    r"(?: (?:later|after(?:wards)?|on site))?\W*",
+    r"(?: (?:later|after(?:wards)?|on site))?"
+    r"(?:\W+\d+(?:[.,]\d+)? ?(?:bar[ga]?|psi[ga]?|[mk]pa|%|hrs?|h))?\W*"
+    r"|\W*(?:bauseits|kundenseitig|durch (?:uns|den kunden|dritte|besteller))\W*"
+    r"|\W*no\W+(?:thanks?\W+)?(?:we|i|they) (?:will |shall |can )?(?:do|weld|make|drill|paint|cut)"
+    r"(?: (?:it|that|this|them))?(?: (?:ourselves|later|on site|here|in house))?\W*"
+    r"|\W*(?:par (?:nous|le client|vos soins nous)"
+    r"|por (?:nosotros|el cliente|n[óo]s|o cliente|terceros)|a (?:cura del|carico del) cliente|da noi"
+    r"|door (?:ons|klant|derden)|we w[łl]asnym zakresie|przez klienta|z[áa]kazn[íi]kem|av (?:oss|kund|kunden)"
+    r"|vevő által|asiakas)\W*",
     re.I,
 )
 _OURS = re.compile(

@@ -459,8 +459,8 @@ def _style_of_lengths(sheet: Sheet, rows: tuple[int, ...], table: OrderTable) ->
 def style_of_sizes(sheet: Sheet, rows: tuple[int, ...], table: OrderTable, unit: str) -> NumberStyle:
     """Return the decimal mark with which every size of a table in millimetres can be one: 1,200 across is
     1200 there, and 12.000 under metres 12; UNKNOWN where both marks can be right, or neither. One row alone
-    shows no habit, unless the others have whole numbers of hundreds in the same columns. Inches are written
-    with a point.
+    shows no habit, unless the others have whole numbers of hundreds in the same columns, or the one part of a
+    data sheet has such beside it. Inches are written with a point.
     """
     if not unit or unit == "in":
         return NumberStyle.POINT if unit else NumberStyle.UNKNOWN
@@ -473,9 +473,8 @@ def style_of_sizes(sheet: Sheet, rows: tuple[int, ...], table: OrderTable, unit:
     ]
     grouped = [(row, column.index) for row, column, text in cells if _GROUP.search(text)]
     whole = {column.index for _, column, text in cells if text.isdecimal() and len(text) > _A_HABIT}
-    if not grouped or (
-        len({row for row, _ in grouped}) < _A_HABIT and not {at for _, at in grouped} <= whole
-    ):
+    alone = len({row for row, _ in grouped}) < _A_HABIT and not {at for _, at in grouped} <= whole
+    if not grouped or (alone and not (whole and len(rows) == 1)):
         return NumberStyle.UNKNOWN
     known = [
         (column.meaning.field, _IN_MM[own], text)

@@ -21,6 +21,7 @@ from quoting.core import (
     column_letters,
 )
 from quoting.intake.asked_once import ask_once
+from quoting.intake.cells import is_work, who_does
 from quoting.intake.columns_compared import compared, latest_revision, without_old
 from quoting.intake.columns_left_over import taken_by_elimination
 from quoting.intake.doubts import settle
@@ -582,6 +583,8 @@ def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:
         label = " ".join(texts[0].lower().split()).strip(".:# ") if texts else ""
         if texts and label in LABELS and label not in ("material", "matl", "grade"):
             continue
+        if len(texts) == _A_PAIR and is_work(texts[0]) and who_does(texts[1]) == "others":
+            continue  # Hydro test, by client: it is about the test
         beside = [False, *(_heads_a_value(text) for text in texts)]
         texts = [
             text
@@ -591,6 +594,9 @@ def _lines(sheet: Sheet, rows: Iterable[int]) -> list[str]:
         if texts:
             found.append(" ; ".join(texts))
     return found
+
+
+_A_PAIR = 2
 
 
 def _beside_the_cells(sheet: Sheet, parts: Iterable[int]) -> list[str]:
