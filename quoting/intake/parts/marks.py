@@ -29,7 +29,15 @@ def plain_signs(text: str) -> str:
     >>> plain_signs("Épaisseur 5′ × Ł")
     "epaisseur 5' x l"
     """
-    return "".join(map(_plain_sign, text))
+    plain = "".join(map(_plain_sign, text))
+    return _COMMA_OF_CHINESE.sub(";", plain) if "," in plain and _CJK.search(plain) else plain
+
+
+_CJK = re.compile("[\u4e00-\u9fff]")
+_COMMA_OF_CHINESE = re.compile(
+    r"(?<=[\u4e00-\u9fff]),|,(?=[\u4e00-\u9fff]|\d{1,3}\s?[件个台套只块片张节根支])"
+)
+"""Between words, or before a count: 长2000,6件."""
 
 
 @cache
@@ -94,9 +102,6 @@ def _pattern(words: list[str]) -> re.Pattern[str]:
     ends = r"(?:(?![^\W\d_ø]|ø[^\W\d_])|(?=x\s?[\d.ø])|(?<=ø))(?:[12](?=\s?[=:]|\s\d{2}))?\.?"
     lettered = [rf"(?<![^\W\d_ø])(?<![^\W\d_]ø)(?:{joined}){ends}"] if joined else []
     return re.compile("|".join([*signs, *lettered]))
-
-
-_CJK = re.compile("[\u4e00-\u9fff]")
 
 
 @cache

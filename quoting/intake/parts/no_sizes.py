@@ -23,7 +23,7 @@ _BEFORE = re.compile(
     r"|(?P<part>course|strake|crs|anel|anillo|trecho|ring|virole|schuss))\.?\s*[:=#.]?\s*$"
 )
 """Before a number that is no size: a count, a name, a grade; a part bears a small number only."""
-_LISTED = re.compile(r"\d{1,3}[.)]\s")
+_LISTED = re.compile(r"\d{1,3}(?:[.)]\s|[;,:]\s?(?=[\u4e00-\u9fff]))")
 """1. shell: the number of the line."""
 _LETTER_BEFORE = re.compile(r"[^\W\d_][.=: ]{0,2}$")
 _NUMBER_BEHIND = re.compile(r"\s?\d")

@@ -13,10 +13,13 @@ from quoting.intake.parts.snippet import Kind, Snippet
 from quoting.intake.parts.told import NOTHING, Told
 
 _CONICAL = re.compile(
-    r"(?<![^\W\d_])(?:cones?|conical|conic\w*|conus|kon(?:us|isch\w*|a|i)?|frust\w*|reducers?|hopper"
+    r"(?<![^\W\d_])(?:ubergang(?:e|sstuck)?|transitions?|riduzion[ei]|reduktions?\w*|reduc(?:oes|ao|tions?|ciones|cion)"
+    r"|reduzier\w*|redukc\w*|zwezk\w*|verloop\w*|overgang(?:en|s)?|prechod\w*|koncentr\w*|konzentr\w*|concentr\w*|cones?|conical|conic\w*|conus|kon(?:us|isch\w*|a|i)?|frust\w*|reducers?|hopper"
     r"|taper(?:s|ed)?|con[eoi]s?|con|tronc(?!on)\w*|kegel\w*|stozek\w*|stozk\w*|kuze\w*|kup|kartio\w*|konik|trunchi\w*"
     r"|конус\w*|trichter)(?![^\W\d_])|锥|(?<=[\d\"']) ?(?:mm )?(?:→|-+>|=>) ?(?=ø|[io]?d ?\d|\d)"
 )
+_CALLED_CONE = re.compile(r"(?<![^\W\d_])(?:con(?:e|es|ical|ic)|reducers?|frust\w*|hopper)(?![^\W\d_])")
+"""English words that say so by themselves."""
 _BEVELLED = re.compile(
     r"(?<![^\W\d_])(?:edges?|bev\w*|prep\w*|chamf\w*|vee|anfas\w*|\w*fasen?|chanfrein\w*|bisel\w*|smuss\w*"
     r"|chanfr\w*|\w*schuin\w*|ukos\w*|faz\w*|skos\w*|pah\b|viiste\w*|leel\w*|sanfren\w*|tesit\w*)"
@@ -88,6 +91,9 @@ def rewritten(
     for piece in pieces:
         if _is_size(plain, piece):
             rest[piece.start : piece.end] = ";" + " " * (piece.end - piece.start - 1)
+    ends = [one for one in sizes if one.field == "D"]
+    if len(ends) > 1 and not _CALLED_CONE.search(plain):
+        rest.append(" ; cone")
     words = re.sub(r"\s*(?:(?:[;()\n]|(?<!\d),|,(?!\d))\s*)+", " ; ", "".join(rest)).strip(" ;-")
     round_ = any(one.field in ("D", "R") for one in sizes)
     marked = tuple(_marked(one, writing.style) for one in sizes if one.field != "G" or not round_)

@@ -21,7 +21,7 @@ _LENGTH = r"(?:inch(?:es)?|in\b|feet|foot|ft\b)"
 _COUNT = "|".join(sorted(_NUMBERS, key=len, reverse=True))
 _FRACTION = "|".join(sorted(_PARTS, key=len, reverse=True))
 _SPELLED = re.compile(rf"\b({_COUNT})[ -](?={_LENGTH})", re.I)
-_SPELLED_PART = re.compile(rf"\b(?:a |one )?({_FRACTION})[ -]?(?={_LENGTH}|plate)", re.I)
+_SPELLED_PART = re.compile(rf"\b(?:a |one )?({_FRACTION})[ -]?(?={_LENGTH}|plate(?!.*(?:°|\bdeg)))", re.I)
 _AND_PART = re.compile(rf"(\d+) and (?:a |one )?({_FRACTION})s?\b", re.I)
 _EITHER = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) or (\d+(?:[.,]\d+)?)(?![\w./])")
 """4 or 5: a choice that the customer leaves open. In capitals, OR is an outside radius."""

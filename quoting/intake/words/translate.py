@@ -310,13 +310,15 @@ class _Reader:
     def _by_signs(self, text: str) -> str:
         if not CJK.search(text):
             return text
-        text = _NUMBERED_SIGN.sub(r" \1;", text)
+        text = _COMMA.sub("; ", _NUMBERED_SIGN.sub(r" \1;", text))
         for foreign, english in self._chinese:
             if foreign in text:
                 text = text.replace(foreign, f" {english} ")
         return " ".join(text.split())
 
 
+_COMMA = re.compile(r",(?=[\u4e00-\u9fff]|\d{1,3}\s?[件个台套只块片张节根支])")
+"""Before a word or a count it parts no digits: 14,长2000,6件."""
 _DEGREES = re.compile(
     r"(?<=(?<![\w.,])\d{2})\s?[gG]r\b\.?(?!\s*\d)|(?<=(?<![\w.,])\d{3})\s?[gG]r\b\.?(?!\s*\d)"
 )

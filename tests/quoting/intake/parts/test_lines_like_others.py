@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from quoting.core import Basis, Cone, Cylinder
+from quoting.intake.read_orders import read_orders
+from tests.benchmarks.intake_reader import grading_shop
+from tests.data.sheet_model import TODAY
 from tests.quoting.intake.parts.test_lines_of_mails import _mail
 
 _RING = Cylinder(1200.0, Basis.INSIDE, 1500.0)
@@ -168,3 +172,36 @@ def test_full_circles_sides_in_a_clause_and_counts_with_an_x(tmp_path: Path, lin
 )
 def test_work_on_one_side_is_no_side_of_the_sizes(tmp_path: Path, line: str) -> None:
     assert not _mail(tmp_path, "S275JR", line).lines
+
+
+def test_a_transition_of_two_diameters_is_a_cone(tmp_path: Path) -> None:
+    title = "S235JR, Radien und Durchmesser = innen"
+    (found,) = _mail(
+        tmp_path, title, "Übergang konzentrisch DM 1.800 / 1.500, Länge 1.200, t=14, 1 Stk."
+    ).lines
+    assert found.shape == Cone(1800.0, 1500.0, Basis.INSIDE, 1200.0)
+
+
+def test_a_comma_between_chinese_words_and_counts_parts_no_digits(tmp_path: Path) -> None:
+    order = _mail(tmp_path, "材质Q355B", "1、筒体 外径1020×14,长2000,6件", "2、筒体 外径1020×14,长1260,1件")
+    assert [(one.quantity, one.thickness_mm) for one in order.lines] == [(6, 14.0), (1, 14.0)]
+
+
+def test_who_makes_a_test_supplies_no_plate(tmp_path: Path) -> None:
+    book = openpyxl.Workbook()
+    sheet = book.active
+    assert sheet is not None
+    for row in (
+        ("Inside diameter (mm)", "680"),
+        ("Length (mm)", "1,150"),
+        ("Thickness (mm)", "3"),
+        ("Material", "S235JR"),
+        ("Number required", "2"),
+        ("Hydro test", "by client, 24 bar"),
+        ("Prüfung", "bauseits"),
+    ):
+        sheet.append(row)
+    book.save(tmp_path / "form.xlsx")
+    (found,) = read_orders(tmp_path / "form.xlsx", grading_shop(), today=TODAY).lines
+    assert found.shape == Cylinder(680.0, Basis.INSIDE, 1150.0)
+    assert not found.free_issue
