@@ -513,7 +513,12 @@ def note_questions(statements: Statements, prefix: str, place: Place) -> tuple[Q
         text = f"{also}. Nothing is priced for it; does it change a line?"
         assumed = "the notes of the sheet change no price"
         yes = Choice("no, nothing changes", (("notes_ok", "yes"),))
-        asked.append(Question(f"{prefix}all/notes_ok", "", place, shown[:300], text, (yes,), False, assumed))
+        # whoever prices reads the sheet: no customer is asked about the name of his own project
+        asked.append(
+            Question(
+                f"{prefix}all/notes_ok", "", place, shown[:300], text, (yes,), False, assumed, for_shop=True
+            )
+        )
     return tuple(asked)
 
 
