@@ -238,8 +238,13 @@ _MACHINED = re.compile(
 )
 
 
+_CORRODED = re.compile(r"\b(?:corroded|worn|after corrosion|korrodiert|corrode|corroid[oa]|corros[oa])\b")
+
+
 def _rolled_beside_machined(_sheet: Sheet, table: OrderTable) -> OrderTable:
-    """Carry a size that is machined later where another column says the same one as it is rolled."""
+    """Carry a size that is machined later where another column says the same one as it is rolled, and one of
+    a part that is corroded beside that of the new one.
+    """
     told: dict[int, str] = {}
     for field in ("diameter", "thickness", "length", "width", "height"):
         both = [one for one in table.columns if one.meaning.field == field]
@@ -247,6 +252,9 @@ def _rolled_beside_machined(_sheet: Sheet, table: OrderTable) -> OrderTable:
         later = [one for one in both if one not in rolled and _MACHINED.search(folded(one.header))]
         if len(both) == A_PAIR and len(rolled) == len(later) == 1:
             told[later[0].index] = "carried"
+        worn = [one for one in both if _CORRODED.search(folded(one.header))]
+        if len(both) == A_PAIR and len(worn) == 1:
+            told[worn[0].index] = "carried"
     return _with(table, told)
 
 

@@ -7,7 +7,7 @@ from quoting.intake.cells.material_cells import (
     take_material,
     take_text,
 )
-from quoting.intake.cells.pair_of_ends import with_ends_in_words
+from quoting.intake.cells.pair_of_ends import two_sides, with_ends_in_words
 from quoting.intake.cells.plain_cells import (
     READERS,
     WHOSE_PLATE,
@@ -44,6 +44,7 @@ __all__ = [
     "take_material",
     "take_text",
     "two_ends",
+    "two_sides",
     "who_does",
     "with_ends_in_words",
 ]

@@ -58,3 +58,22 @@ def with_ends_in_words(text: str) -> str:
         side = "OD" if "outside" in sides else "ID"
         said = f"{large} {side} x {small} {side}"
     return " ".join(f"{before} {said} {behind}".split())
+
+
+_SIDE_OF_BOTH = r"(?:o\.?d|i\.?d)\.?"
+_ONE = rf"(?:\d[\d.,]*(?: \d+/\d+)?\s?(?:mm|in|\"|'')?\s?{_SIDE_OF_BOTH}|{_SIDE_OF_BOTH}\s?\d[\d.,]*)"
+_BOTH = re.compile(rf"\W*(?P<one>{_ONE})\s?[/(,;x×–-]\s?(?P<two>{_ONE})\W*", re.I)
+
+
+def two_sides(text: str) -> tuple[str, ...]:
+    """Return the outside and the inside of one part that a cell gives both; nothing for any other cell.
+
+    >>> two_sides("1240 OD / 1220 ID"), two_sides("1240 OD / 620 OD")
+    (('1240 OD', '1220 ID'), ())
+    """
+    match = _BOTH.fullmatch(text)
+    if match is None:
+        return ()
+    pieces = (match["one"], match["two"])
+    sides = {side for piece in pieces for side in ("o", "i") if side in piece.lower().replace("in", "")}
+    return pieces if len(sides) == len(pieces) else ()

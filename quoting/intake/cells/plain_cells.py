@@ -191,7 +191,17 @@ def _material(record: Record, frame: TableContext, column: TableColumn, cell: Ce
     text = text_of(cell)
     if text.lower() in NOTHING:
         return
+    head = _OF_A_STANDARD.fullmatch(column.header.strip())
+    if head and _SHORT_GRADE.fullmatch(text) and not frame.desk.materials.find(text).keys:
+        text = f"{head[1]} Gr {text}"
     take_text(record, frame, text, place)
+
+
+_OF_A_STANDARD = re.compile(
+    r"((?:ASTM |ASME |AAR )?(?:S?A|TC)[- ]?\d{2,4})[- ](?:gr(?:ade)?|type|class|cl)\.?", re.I
+)
+_SHORT_GRADE = re.compile(r"[A-Z]|\d{2,3}[A-Z]?")
+"""70 under A516 grade."""
 
 
 def _ends(record: Record, frame: TableContext, column: TableColumn, cell: Cell, place: Place) -> None:

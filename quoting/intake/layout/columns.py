@@ -59,6 +59,13 @@ _ASKED = tuple(
         (r"\bhow (many|much)\b( (do )?(you|we|i) (need|want))?|\b(number|count) (needed|wanted)\b", "qty"),
         (r"^roll(?:ed|ing)? (?=[io]\.?d\b)", ""),
         (r"\bhow (thick|heavy gauge)\b", "thickness"),
+        (r"\bincl(?:uded)?\.? ?<", "included angle"),
+        (
+            r"^(?:astm |asme |aar |en |bs |jis |is )?(?:s?a|tc|q|en|is)?[- ]?\d{2,5}[- ]"
+            r"(?:gr(?:ade)?|type|class|cl)\.?$",
+            "grade",
+        ),
+        (r"^clear opening$", "inside diameter"),
         (r"^(?:how (?:big|large)\??|dim\.?)$", "size"),
         (r"\bhow (big|large|wide|far) (around|round)\b|\baround the outside\b", "circumference"),
         (

@@ -292,7 +292,10 @@ def _score_by_cells(sheet: Sheet, columns: tuple[TableColumn, ...], below: list[
     texts = [column.header for column in columns]
     if len(fields) < _FEWEST_BY_CELLS or not fields & _ROUND or not below:
         return 0
-    if any(_DIGIT.search(_AREA.sub("", text)) or len(text) > LONGEST_HEADER for text in texts):
+    figures = (column.header for column in columns if not column.meaning.field)
+    if any(_DIGIT.search(_AREA.sub("", text)) for text in figures):
+        return 0
+    if any(len(text) > LONGEST_HEADER for text in texts):
         return 0
     row = sheet.rows[below[0]]
     cells = [text_of(row[column.index]) if column.index < len(row) else "" for column in known]

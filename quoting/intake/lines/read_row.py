@@ -23,6 +23,7 @@ from quoting.intake.cells import (
     take_material,
     take_text,
     two_ends,
+    two_sides,
     who_does,
     with_ends_in_words,
 )
@@ -140,7 +141,9 @@ class OrderRowReader:
             column.index for column in frame.table.columns if column.meaning.field == "description"
         }
         self._work = {column.index for column in frame.table.columns if is_work(column.header)}
-        self._sizes = {column.index for column in frame.table.columns if column.meaning.field == "size"}
+        self._sizes = {
+            column.index for column in frame.table.columns if column.meaning.field in ("size", "description")
+        }
         columns = (column for column in frame.table.columns if column.meaning.field in _WHOLE)
         self._whole = WholeParts(frame, tuple(column.index for column in columns))
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
@@ -506,6 +509,9 @@ class OrderRowReader:
             where = ", a drawing that we do not have" if _DRAWN.search(cell) else ""
             asked = f'The {slot.name} reads "{text_of(cell)}"{where}; what is it?'
             record.doubt(Doubt(slot.field, place, text_of(cell), asked))
+        elif field == "diameter" and isinstance(cell, str) and (both := two_sides(cell)):
+            for one in both:
+                read_size(record, replace(slot, basis=None), one, place, self.frame.desk)
         elif field in ("diameter", "nominal") and isinstance(cell, str) and two_ends(slot, cell):
             other = "a flat plate, nothing to roll" if _SQUARE.fullmatch(cell) else "two diameters, of a cone"
             asked = f'The {slot.name} reads "{text_of(cell)}": {other}, or which one holds?'

@@ -164,3 +164,31 @@ def test_a_fraction_under_steel_is_how_thick_it_is_and_no_grade(tmp_path: Path) 
     head = ["what", "how big", "steel", "how long", "how many", "grade"]
     order = read_rows(tmp_path, ["tank wall", "5 ft inside", "3/16", "6 ft", "2", "A36"], head=head)
     assert [(line.thickness_mm, line.material) for line in order.lines] == [(4.7625, "A36")]
+
+
+def test_a_grade_under_the_standard_in_its_head_and_rows_named_by_cars(tmp_path: Path) -> None:
+    head = ["Car", "Shell ring", "Inside diameter", "Plate thickness", "Ring width", "A516 grade", "Rings"]
+    rows = [
+        ["GX 2204", "3", '110 1/4"', '1/2"', '96"', "70", "1"],
+        ["GX 2210", "2", '102"', '1/2"', '96"', "70", "2"],
+    ]
+    order = read_rows(tmp_path, *rows, head=head)
+    assert [(line.part_no, line.material, line.quantity) for line in order.lines] == [
+        ("GX 2204", "SA-516-70", 1),
+        ("GX 2210", "SA-516-70", 2),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("cell", "read"), [("50 OD / 49.5 ID", True), ("50 OD / 48 ID", False), ("50/49.5", False)]
+)
+def test_both_sides_of_one_part_in_a_cell(tmp_path: Path, cell: str, read: bool) -> None:
+    head = ["Mark", "OD", "Thk", "Length", "Qty", "Grade"]
+    order = read_rows(tmp_path, ["a1", cell, "1/4", "60", "1", "A36"], head=head, title="inches")
+    assert bool(order.lines) is read
+
+
+def test_the_size_of_a_corroded_part_is_not_that_of_the_new_one(tmp_path: Path) -> None:
+    head = ["Mark", "ID", "Corroded ID", "Thk", "Length", "Qty", "Grade"]
+    order = read_rows(tmp_path, ["a1", "50", "50.25", "1/4", "60", "1", "A36"], head=head, title="inches")
+    assert [line.shape for line in order.lines] == [Cylinder(50 * 25.4, Basis.INSIDE, 60 * 25.4)]
