@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from difflib import SequenceMatcher
+from functools import lru_cache
 
 from quoting.core import Draft, Order, OrderLine, Place, Question, SheetRow
 from quoting.tables import Sheet, text_of
@@ -48,6 +51,7 @@ class _Words:
                 if pairs:
                     self._rows[old.name, at + 1] = pairs
         self.any = bool(self._rows)
+        self._parts: dict[str, str] = {}
         self._all: dict[str, str] = {}
         for pairs in self._rows.values():
             if len(self._all) < _MOST_NOTES:
@@ -65,7 +69,19 @@ class _Words:
         for now, was in self._of(place).items():
             if now in text:
                 text = text.replace(f'"{now}', f'"{was}').replace(f'; {now}"', f'; {was}"')
-        return text
+        return _QUOTED.sub(lambda match: f'"{self._part(place, match[1])}"', text)
+
+    def _part(self, place: Place | None, quoted: str) -> str:
+        """Return a part of a cell, or some words of it with commas between, in the customer's words.
+
+        Where the row does not hold it, a cell of another row may: parts that stand along the columns.
+        """
+        part = _part_of(self._of(place), quoted)
+        if part is None:
+            if quoted not in self._parts:
+                self._parts[quoted] = _part_of(self._all, quoted) or quoted
+            part = self._parts[quoted]
+        return part
 
     def question(self, one: Question) -> Question:
         place = one.place if one.line else None
@@ -115,3 +131,45 @@ class _Words:
     def row(self, one: SheetRow) -> SheetRow:
         text = " | ".join(self.exact(one.place, piece) for piece in one.text.split(" | "))
         return replace(one, text=text, reason=self.quoted(one.place, one.reason))
+
+
+def _part_of(cells: Mapping[str, str], quoted: str) -> str | None:
+    """Return what a quoted part, or quoted words, of one of these cells were; None where none holds them."""
+    for now, was in cells.items():
+        if quoted in now:
+            return _own_part(now, was, quoted)
+    words = quoted.split(", ")
+    for now, was in cells.items() if len(words) > 1 else ():
+        if all(word in now for word in words):
+            return ", ".join(dict.fromkeys(_own_part(now, was, word) for word in words))
+    return None
+
+
+_QUOTED = re.compile(r'"([^"]{2,300})"')
+_TOKENS = re.compile(r"\w+|[^\w\s]")
+
+
+@lru_cache(maxsize=1024)
+def _own_part(now: str, was: str, part: str) -> str:
+    """Return the part of a text that another part of its English stands for: word by word where both have the
+    word, else what stands between such words.
+
+    >>> _own_part("welded et painted by customer; cotes en mm", "soudé et peint par le client; cotes en mm",
+    ...           "welded et painted by customer")
+    'soudé et peint par le client'
+    """
+    english, own = list(_TOKENS.finditer(now)), list(_TOKENS.finditer(was))
+    at = now.find(part)
+    wanted = [index for index, token in enumerate(english) if at <= token.start() < at + len(part)]
+    words, own_words = ([one.group() for one in tokens] for tokens in (english, own))
+    pairs = SequenceMatcher(None, words, own_words, autojunk=False)
+    spans = []
+    for kind, first, last, own_first, own_last in pairs.get_opcodes():
+        inside = [index for index in wanted if first <= index < last]
+        if inside and kind == "equal":
+            spans.append((own_first + inside[0] - first, own_first + inside[-1] - first + 1))
+        elif inside and own_first < own_last:
+            spans.append((own_first, own_last))
+    if not spans:
+        return part
+    return was[own[min(first for first, _ in spans)].start() : own[max(last for _, last in spans) - 1].end()]

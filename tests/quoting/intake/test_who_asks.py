@@ -93,3 +93,14 @@ def test_a_question_about_several_rows_quotes_them_as_they_were_written(tmp_path
     assert question.for_shop
     assert "Lines 2, 3, 4" in question.text
     assert "viroles diam. intérieur" in question.read
+
+
+def test_parts_of_cells_are_quoted_as_they_were_written(tmp_path: Path) -> None:
+    head = [*FRENCH[0], "Remarques"]
+    notes = ["Soudage et sablage par nos équipes. Délai souhaité fin février. Cotes en mm."]
+    order = asked(tmp_path, head, [*FRENCH[1], "soudure par nos soins, trou d'homme zzyx"], notes)
+    said = " ".join((*(one.text for one in order.questions), *order.lines[0].assumptions))
+    assert "soudure par nos soins" in said
+    for english in ("weld", "by us", "our", "delivery"):
+        assert f'"{english}' not in said
+        assert f" {english} par" not in said
