@@ -19,7 +19,7 @@ from quoting.books.look import (
     numbered_questions,
 )
 from quoting.books.tongue import ENGLISH, Tongue, tongue_of
-from quoting.core import Question, format_length
+from quoting.core import Question, first_few, format_length, format_weight
 from quoting.estimating import NOT_IN_RACK, ChoiceWorth, Estimate, OrderEstimate
 
 COLUMNS = (
@@ -31,6 +31,14 @@ COLUMNS = (
     BookColumn("Answer", 26),
     BookColumn("Question id", 15, "quiet"),
 )
+_WANTED = (
+    BookColumn("Grade", 20),
+    BookColumn("Thickness", 14),
+    BookColumn("Blanks, each width x length", 40),
+    BookColumn("Weight of the blanks", 20),
+    BookColumn("Lines", 50, "quiet"),
+)
+_MOST_BLANKS, _MOST_LINES = 12, 24
 ANSWER = 5
 _WORD = re.compile(r"[a-z]{2,}")
 _HEAD = 3
@@ -53,6 +61,8 @@ def write_questions(estimate: Estimate, path: Path, *, for_customer: bool = Fals
         author=estimate.shop.name,
     ) as book:
         _questions_sheet(book, estimate, for_customer=for_customer)
+        if estimate.wanted and not for_customer:
+            _wanted_sheet(book, estimate)
         if not for_customer:
             _mail_sheet(book, estimate)
 
@@ -85,6 +95,37 @@ def _questions_sheet(book: Book, estimate: Estimate, *, for_customer: bool) -> N
             row += 1
     if row == _HEAD + 1:
         sheet.text(row, 0, "No open questions.", "line")
+
+
+def _wanted_sheet(book: Book, estimate: Estimate) -> None:
+    """Write what to ask a merchant for: plates in no list, with their blanks; in mm what is only
+    asked for by orders in mm."""
+    shop = estimate.shop
+    footer = f"{shop.name} · {day_words(estimate.today)}"
+    sheet = book.sheet("Plates to ask for", [column.width for column in _WANTED], footer=footer)
+    sheet.text(0, 0, "Plates to ask a merchant for", "title line")
+    words = (
+        "Lines wait for plates that are in no list of ours. Put the sizes and prices that are offered among "
+        "the sizes to buy in rack.xlsx, and run again. Blanks are as developed, each in one piece."
+    )
+    inches = {line for order in estimate.orders if not order.order.metric for line in _line_numbers(order)}
+    sheet.wide(1, 0, len(_WANTED) - 1, words, "quiet")
+    sheet.heads(_HEAD, _WANTED)
+    sheet.raw.repeat_rows(_HEAD)
+    sheet.raw.freeze_panes(_HEAD + 1, 0)
+    for row, plate in enumerate(estimate.wanted, _HEAD + 1):
+        inch = not inches.isdisjoint(plate.lines)
+        blanks = [
+            f"{count} x {format_length(width, inch=inch)} x {format_length(length, inch=inch)}"
+            for count, width, length in plate.blanks
+        ]
+        sheet.text(row, 0, plate.material, "text rule")
+        sheet.text(row, 1, format_length(plate.thickness_mm, inch=inch), "text rule")
+        if len(blanks) > _MOST_BLANKS:
+            blanks = [*blanks[:_MOST_BLANKS], f"and {len(blanks) - _MOST_BLANKS} more sizes"]
+        sheet.text(row, 2, "\n".join(blanks), "text rule")
+        sheet.text(row, 3, format_weight(plate.weight_kg, inch=inch), "text rule")
+        sheet.text(row, 4, first_few(plate.lines, _MOST_LINES), "quiet rule")
 
 
 def _line_numbers(order: OrderEstimate) -> dict[str, str]:

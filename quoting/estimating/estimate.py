@@ -36,8 +36,9 @@ from quoting.estimating.plates import (
     by_weight,
     nest_groups,
 )
+from quoting.estimating.plates_wanted import plates_wanted
 from quoting.estimating.press_offer import PressOffer, press_offer
-from quoting.estimating.question_worth import Quoted, choice_worths
+from quoting.estimating.question_worth import Quoted, alternatives_of, choice_worths
 from quoting.estimating.result import BreakPlan, Estimate, LineResult, OrderEstimate, Route
 from quoting.estimating.route_words import ends_words, offer_words, pieces_words
 from quoting.estimating.routes import NOT_IN_RACK, LineRoutes, route_lines
@@ -103,13 +104,12 @@ def priced(
 def with_worths(
     found: Estimate, quoted: Quoted, share_out: Sharing, alternatives: Sequence[Alternative] | None = None
 ) -> Estimate:
-    """Return an estimate with what the choices of its questions are worth; `alternatives` are the lines that
-    they give, where that is known."""
+    """Return an estimate with what the choices of its questions are worth, and the plates to ask for;
+    `alternatives` are the lines that the choices give, where that is known."""
     orders = [order.order for order in found.orders]
-    worth = choice_worths(
-        orders, found.shop, quoted, found.today, share_out=share_out, alternatives=alternatives
-    )
-    return replace(found, worth=worth)
+    known = alternatives_of(orders, found.shop) if alternatives is None else alternatives
+    worth = choice_worths(orders, found.shop, quoted, found.today, share_out=share_out, alternatives=known)
+    return replace(found, worth=worth, wanted=plates_wanted(found, known))
 
 
 def _order(order: Order, results: Mapping[str, LineResult], shop: Shop) -> OrderEstimate:

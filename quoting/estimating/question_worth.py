@@ -68,7 +68,8 @@ def choice_worths(
     so are those where all choices come to the same. `alternatives` are the lines that the choices give where
     they are known.
     """
-    trials = _trials(orders, shop, alternatives)
+    known = alternatives_of(orders, shop) if alternatives is None else alternatives
+    trials = [replace(one, line=as_made(one.line, shop)) for one in known]
     found: dict[str, dict[str, list[LineRoutes]]] = defaultdict(lambda: defaultdict(list))
     cannot = _cannot_be_made(orders, quoted)
     quoted = quoted or Quoted()
@@ -95,15 +96,13 @@ def _cannot_be_made(orders: Sequence[Order], quoted: Quoted | None) -> frozenset
     return frozenset(line.id for order in orders for line in order.lines) - quoted.prices.keys()
 
 
-def _trials(orders: Sequence[Order], shop: Shop, known: Sequence[Alternative] | None) -> list[Alternative]:
+def alternatives_of(orders: Sequence[Order], shop: Shop) -> Sequence[Alternative]:
     """Return what every choice of every question would make of its lines."""
-    if known is None:
-        if not any(order.questions for order in orders):
-            return []
-        from quoting.intake import every_alternative  # noqa: PLC0415 - slow to load, won lines ask nothing
+    if not any(order.questions for order in orders):
+        return ()
+    from quoting.intake import every_alternative  # noqa: PLC0415 - slow to load, won lines ask nothing
 
-        known = every_alternative(orders, shop)
-    return [replace(one, line=as_made(one.line, shop)) for one in known]
+    return every_alternative(orders, shop)
 
 
 def _routed(lines: Sequence[OrderLine], shop: Shop, quoted: Quoted, share_out: Sharing) -> list[LineRoutes]:

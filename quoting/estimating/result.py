@@ -251,10 +251,26 @@ class Revision:
 
 
 @dataclass(frozen=True, slots=True)
+class PlateWanted:
+    """A plate that no list of the shop holds: what a merchant is to be asked for.
+
+    `lines` are the ids of the lines that wait for it; `blanks` how many of which width and length, mm, each
+    in one piece, and `weight_kg` what they weigh together.
+    """
+
+    material: str
+    thickness_mm: float
+    lines: tuple[str, ...]
+    blanks: tuple[tuple[int, float, float], ...]
+    weight_kg: float
+
+
+@dataclass(frozen=True, slots=True)
 class Estimate:
     """One run over one or several orders; `worth` says by question id what each choice would cost.
 
     `won_of` counts the lines that were quoted where these are only the ones won of them; 0: all are here.
+    `wanted` are plates to ask a merchant for before some lines can be priced.
     """
 
     shop: Shop
@@ -267,6 +283,7 @@ class Estimate:
     warnings: tuple[str, ...] = field(default=())
     revision: Revision | None = None
     won_of: int = 0
+    wanted: tuple[PlateWanted, ...] = ()
 
     @property
     def lines(self) -> tuple[LineResult, ...]:
