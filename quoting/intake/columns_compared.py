@@ -13,6 +13,7 @@ from quoting.intake.layout import (
     OrderTable,
     TableColumn,
     as_inside,
+    facts_in,
     heading_meaning,
     in_for_inside,
     names_another,
@@ -397,7 +398,7 @@ def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
     of_each = (numbers[one.index] for one in (*pieces, *sets, total))
     if len(pieces) == len(sets) == 1 and _mostly_product(*of_each):
         return _with(table, {total.index: "quantity"})  # a row where they disagree is asked about
-    if len(pieces) == 1 and _same_multiple(numbers[pieces[0].index], numbers[total.index]):
+    if len(pieces) == 1 and _goes_with(pieces[0], numbers[pieces[0].index], total, numbers[total.index]):
         checked = total.meaning.field == "quantity" and pieces[0].meaning.field == "per_unit"
         told = {} if checked else {pieces[0].index: "per_unit", total.index: "quantity"}
         return _with(table, told)  # sets that the sheet names are checked against both
@@ -432,6 +433,17 @@ def _same_multiple(one: Sequence[int | None], total: Sequence[int | None]) -> bo
     """Return whether each total is the same multiple of what stands beside it."""
     pairs = [(a, b) for a, b in zip(one, total, strict=True) if a and b]
     return bool(pairs) and all(b % a == 0 for a, b in pairs) and len({b // a for a, b in pairs}) == 1
+
+
+def _goes_with(
+    one: TableColumn, pieces: Sequence[int | None], total: TableColumn, totals: Sequence[int | None]
+) -> bool:
+    """Return whether each total is the same multiple of the pieces, or most of them are the pieces of a unit
+    times the units that their head names: Total (3 tanks).
+    """
+    units = facts_in(total.header).sets if one.meaning.field == "per_unit" else 0
+    held = [a * units == b for a, b in zip(pieces, totals, strict=True) if a and b]
+    return _same_multiple(pieces, totals) or (units > 0 and 2 * sum(held) > len(held))
 
 
 def _mostly_product(

@@ -145,6 +145,14 @@ class SheetRules:
             return self
         return replace(self, rules={**self.rules, "material": {*self.rules.get("material", ()), key}})
 
+    def of_units(self, table: OrderTable) -> SheetRules:
+        """Return the rules of a table whose head of totals names the units: Total (3 tanks)."""
+        fields = {one.meaning.field for one in table.columns}
+        named = {facts_in(one.header).sets for one in table.columns if one.meaning.field == "quantity"} - {0}
+        if self.sets or len(named) != 1 or "per_unit" not in fields:
+            return self
+        return replace(self, rules={**self.rules, "sets": {str(named.pop())}})
+
     def _only(self, rule: str) -> str:
         values = self.rules.get(rule, set())
         return next(iter(values)) if len(values) == 1 else ""
@@ -286,12 +294,12 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
         texts = [text_of(cell) for cell in sheet.rows[row] if not is_empty(cell)]
         for index, text in enumerate(texts):
             pair = _PAIR.match(text)
-            plain = " ".join(text.lower().split()).strip(".:# ")
+            plain = _bare_label(text)
             if pair is None and plain in LABELS and index + 1 < len(texts) and index == 0:
                 said.pairs.setdefault(plain, texts[index + 1])
                 _rule_of_pair(said, plain, texts[index + 1])
             if pair:
-                name = " ".join(pair.group(1).lower().split()).rstrip(".")
+                name = _bare_label(pair.group(1))
                 following = texts[index + 1] if index + 1 < len(texts) else ""
                 value = pair.group(2) or ("" if _PAIR.match(following) else following)
                 said.pairs.setdefault(name, value)
@@ -300,6 +308,20 @@ def said_in(sheet: Sheet, rows: tuple[int, ...]) -> SheetRules:
         for text in (" ".join(texts),) if len(texts) < _FEW_CELLS else texts:
             _facts(said, text)
     return said
+
+
+_FOR_ALL = re.compile(
+    r"\W+(?:unless\b.*|u\.?n\.?o\b\.?|if not\b.*|\(?(?:for )?(?:all|each|every)\b.*|throughout)\)?$"
+)
+
+
+def _bare_label(text: str) -> str:
+    """Return a label without what it says of those it holds for: Material unless noted.
+
+    >>> _bare_label("Material unless noted:"), _bare_label("Material (all parts)"), _bare_label("Due date")
+    ('material', 'material', 'due date')
+    """
+    return _FOR_ALL.sub("", " ".join(text.lower().split()).strip(".:# "))
 
 
 _LETTER = re.compile(
@@ -388,8 +410,10 @@ def _rules(said: SheetRules, line: str) -> None:
             said.heard("basis unless noted", "yes")
     material = line.lower().startswith(("all mat", "material", "mat'l", "matl"))
     match = _ALL_MATERIAL.search(line) if material else None
-    if match and not _NO_GRADE.match(match[1]) and not _LINES.search(match[1]):
-        said.heard("material", _first_grade(match.group(1)))
+    if match is None or _NO_GRADE.match(match[1]) or _LINES.search(match[1]):
+        return
+    if grade := _first_grade(match.group(1)):  # "unless noted" alone goes before its value
+        said.heard("material", grade)
 
 
 def _of_some(line: str) -> bool:

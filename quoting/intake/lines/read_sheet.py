@@ -292,7 +292,7 @@ class SheetWork:
             style = self.style
         above = _row_above(sheet, table)
         said = said if above is None else said.under(said_of_table(_row_text(sheet, above), said.notes))
-        said = said.of_metal(_metal_of_heads(table, self.materials))
+        said = said.of_metal(_metal_of_heads(table, self.materials)).of_units(table)
         unit = unit_found(sheet, table, said, style, (self.hints.unit, self.hints.why))
         metric = unit.unit in ("mm", "cm")
         self.metric += 1 if metric else -1 if unit.unit == "in" else 0

@@ -111,6 +111,18 @@ _ITS_NUMBER = re.compile(rf"^\W*{_LABEL}\.?\s?(?:no\.?\s?)?\d{{1,4}}[a-z]?\s?[.:
 """Item 1. before a word: the number of the line."""
 _METRES = re.compile(r"(?<=\d)\s?mtrs?\b\.?", re.I)
 """1.2 mtr is a size; without a number before it a test report of the mill."""
+_OF_ALL = re.compile(
+    r"\b(?P<name>(?:(?:inside |outside )?(?:dia(?:m(?:eter)?)?|radius)|[io]\.?d\.?|bore|thickness|thk|wall))s?\s+"
+    r"(?:(?:is|are|all|always|for all|in all cases|to be|shall be)\s+)+(?=\d)",
+    re.I,
+)
+"""Inside dia are all 1800 mm: a size and the words between its name and its number."""
+_ALONG_THE_AXIS = re.compile(
+    r"\b(height|length|ht|lg)\.?\s+(?:(?:measured|given|taken)\s+)?(?:along|on|in|over|at|by)\s+(?:the\s+)?"
+    r"(?:axis|axial|centre ?line|center ?line)\b\s*[:=]?\s*(?=\d)",
+    re.I,
+)
+"""Length along the axis 1200: which length it is, between its name and its number."""
 _OVERALL = re.compile(
     r"(?<=[\d\"'m]) ?(?:o/a(?:ll|/l)?|oal|o\.a\.(?:l\.)?|overall)(?![\w/])"
     r"(?! ?(?:dia|width|wide|high|height|length|lg|long|ht|size|[øØ\d]))",
@@ -310,7 +322,7 @@ def _written_plainly(text: str, style: NumberStyle) -> str:
         text = text[asked.end() :]
     if " in " in text and _METRIC.search(text):
         text = _IN_A_GRADE.sub(", in ", text)
-    text = in_one_form(text, style)
+    text = _ALONG_THE_AXIS.sub(r"\1 ", _OF_ALL.sub(r"\g<name> ", in_one_form(text, style)))
     text = _METRES.sub(" m", _COUNT_BEFORE_SIZES.sub(r"\g<label>(\2) ", text))
     text = _OVERALL.sub(" long", _ONE_COURSE.sub("", _NTH.sub("", text)))
     text = _TO_A_RING.sub(lambda match: f"{360 / int(match[1]):g} deg", text)
@@ -691,8 +703,9 @@ def _is_grade(text: str, match: re.Match[str], number: str) -> bool:
 _OF_ALUMINIUM = 4
 _ALUMINIUM = re.compile(r"\b(?:alu\w*|alloy|marine grade)\b", re.I)
 """Where this is named a bare number of four figures such as 5083 is its alloy, commas or not."""
-_END_OF_CLAUSE = re.compile(r"[.,](?=\s*(?:$|[A-Za-z(]))")
-"""A point or comma that ends what it follows: no decimal, and no other number goes on with it."""
+_END_OF_CLAUSE = re.compile(r"[.,](?=\s*(?:$|[A-Za-z(#]|\s[12][A-Z]\b))")
+"""A point or comma that ends what it follows: no decimal, and no other number goes on with it but that of a
+finish: 304, 2B."""
 
 
 def _stands_alone(text: str, match: re.Match[str]) -> bool:

@@ -90,7 +90,7 @@ def _of_something(before: str) -> bool:
     return any(word not in _OF_THE_LINE for word in words)
 
 
-_SIDED = r"i\.?d\.?|o\.?d\.?|inside|outside|dia\w*|ø"
+_SIDED = r"i\.?d\.?|o\.?d\.?|(?:(?:inside|outside)\s+)?dia\w*|inside|outside|ø"
 _SIZED = rf"(?:length|lgth|lg|long|width|height|ht|{_SIDED}|thk|thick\w*|wall|qty|quantity)"
 _SIZE_BEFORE = r"(?:i\.?d\b|o\.?d\b|inside|outside|thk|thick|wall|long\b|lg\b|off\b|pcs\b|pieces\b|nos?\b)"
 _STAINLESS = r"3(?:04|09|10|16|17|21|47)[LH]?|1\.\d{4}"
@@ -98,7 +98,7 @@ _GRADE = rf"(?:S[2-9]\d\d[A-Z]?\w{{0,4}}|A\d{{2,3}}|{_STAINLESS}|P\d{{3}}[A-Z]\w
 _OF_THE_PART = re.compile(
     r"\s*[,–]\s*"
     r"(?:(?:make|made|and|but|now|all|it|is|are|be|to|the|with|material|matl|grade|plate|in) )*"
-    rf"(?:{_SIZED}\W{{0,3}}(?:is |now |of |to be )*\d"
+    rf"(?:{_SIZED}\W{{0,3}}(?:is |are |all |now |of |to be )*\d"
     rf"|\d[\d./]*\s?(?:mm|in\b|\")?\s?{_SIZE_BEFORE}"
     rf"|{_GRADE}\b(?![-/]\d))",
     re.I,

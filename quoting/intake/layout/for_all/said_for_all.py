@@ -206,7 +206,7 @@ def facts_in(text: str) -> SaidForAll:
     """
     plain, of_set, halves = _set_of(A_MARK.sub("", text))
     pieces = [piece for piece in BETWEEN_PIECES.split(plain) if piece and piece.strip()]
-    of_all = _OF_THOSE.sub(" ", plain)
+    of_all = _OF_THE_LIST.sub("", _OF_THOSE.sub(" ", plain))
     sided = pieces if of_all == plain else [piece for piece in BETWEEN_PIECES.split(of_all) if piece]
     of_each = _units_of_each(plain)
     sets = of_each or _sets(plain)
@@ -296,6 +296,14 @@ _OF_THOSE = re.compile(
 )
 """Items 2-3: outside, primed; what is said of those is not said of all."""
 
+_OF_THE_LIST = re.compile(
+    r"\s(?:on|in|of|from|given|shown|auf|in der|de|dans|sur|en|della|nella|na|w|v)\s"
+    r"(?:(?:on|in|the|this|our|attached|enclosed|following|next|second|other|la|le|el|der|die|dieser)\s)*"
+    r"(?:(?:parts?|items?|order|cutting|steel|material|plate|shell)\s)?"
+    r"(?:lists?|schedules?|tables?|sheets?|tabs?|liste|lista|elenco|tabelle|tableau|blatt)\b",
+    re.I,
+)
+"""What a cover says of all that stands on its list: diameters on the parts list are inside."""
 _OF_EACH = re.compile(
     rf"{_NO_PER}\b(?:per|pro|par|por|je|each|every|cada|chaque|ogni|na|za|bir)\s+(?:(?:one|1|single)\s+)?([^\W\d_]{{3,}})"
     rf"(?:\s*[x×*]\s*(\d{{1,3}})(?![\d.,])(?:\s*([^\W\d_]{{3,}}))?)?",
