@@ -74,6 +74,7 @@ def finish_row(record: Record, frame: TableContext, section: Section | None = No
             values.setdefault("ends", str(ends))
         for flag in flags_in(_without_flag_heads(text, frame)):
             values.setdefault(flag, "yes")
+    _named_by_its_column(record)
     _shape_hint(record)
     check_texts(record, [(text, record.place) for text in telling], frame.materials, frame.style)
     _row_unit(record, frame)
@@ -633,6 +634,34 @@ def _in_inches(record: Record, frame: TableContext) -> bool:
         return unit == "in"
     metric, inch = _marked(record, frame)
     return inch > metric
+
+
+_MORE_THAN_AN_ARC = frozenset((
+    "diameter", "large", "small", "top", "bottom", "girth", "chord", "rise", "arc_length", "slant",
+))  # fmt: skip
+
+
+def _named_by_its_column(record: Record) -> None:
+    """Take a word that no shape is called by for a name, where the row is a radius with its degrees of arc.
+
+    Without the degrees they are asked for with the shape.
+    """
+    doubt, values = record.doubts.get("shape"), record.values
+    if doubt is None or not values.get("radius") or _MORE_THAN_AN_ARC & {*values, *record.doubts}:
+        return
+    if {"radius", "angle"} & {*record.doubts} or said_in_text(doubt.read)[0]:
+        return
+    if not values.get("angle"):
+        asked = f"{doubt.text.rstrip('?')}, and how many degrees of arc?"
+        record.doubts["shape"] = replace(doubt, text=asked)
+    elif float(values["angle"]) < _CLOSED_DEG:
+        del record.doubts["shape"]
+        values["shape"] = "arc"
+        told = f'"{doubt.read}" is taken as a name: the row gives its radius and degrees'
+        record.assumptions.append(told)
+
+
+_CLOSED_DEG = 360
 
 
 def _shape_hint(record: Record) -> None:

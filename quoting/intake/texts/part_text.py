@@ -171,7 +171,8 @@ _MARKED = frozenset((
 _FRACTION = re.compile(r"\d+(?:-\d+)?/\d+")
 _FAMILIES = frozenset(("stainless", "inox", "aluminium", "aluminum", "ss", "sst"))
 _TO_A_RING = re.compile(
-    r"\b([2-9]|1\d|2\d)\s+(?:to|per|make|in|form)\s+(?:the\s+|a\s+|one\s+)?(?:full\s+)?(?:ring|circle|round)\b",
+    r"\b([2-9]|1\d|2\d)\s+(?:(?:(?:off|pcs|pieces|segments|plates|kpl|szt|stk?|ks|db|adet|buc)\.?\s+)?(?:per|/)|to|make|in|form)\s+"
+    r"(?:the\s+|a\s+|one\s+)?(?:full\s+)?(?:ring|circle|round)\b",
     re.I,
 )
 _SCHEDULE = re.compile(r"\b(?:sch|pipe)", re.I)
