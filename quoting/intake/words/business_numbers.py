@@ -65,6 +65,10 @@ _DAY = re.compile(
     r"(?<![\w.,/])(?:0[1-9]|[12]\d|3[01])[./](?:0[1-9]|1[0-2])(?![\d/])\.?"
     r"|(?<![\w.,/])(?:0[1-9]|1[0-2])/2\d(?!\d)"
 )
+_WEEK = re.compile(
+    r"\b(?:sett|tydz|tyg|t[yý]d|vko|vk|uk|sapt|tjed|ned)\.\s?(?:[0-4]?\d|5[0-3])\b(?!\s?mm)", re.I
+)
+"""A week by its number behind its shortened name, which is another word elsewhere: sett. 4."""
 _YEAR = re.compile(r"(?<![\w.,/-])(?:19[4-9]\d|20[0-4]\d)(?![\w,/-]|\s?mm|\.\d)")
 _ELEVATION = re.compile(r"\bel(?:ev|evation)?\b\.?\s*[+±-]?\d+(?:[.,]\d+)?\b", re.I)
 _TERM = re.compile(
@@ -118,6 +122,7 @@ def _by_matter() -> tuple[tuple[re.Pattern[str], tuple[str, ...]], ...]:
         (_TONNES, ("delivery", "errand")),
         (day_said, _DATED),
         (_DAY, (*_DATED, "ref")),
+        (_WEEK, _DATED),
         (_YEAR, ("history", "quote", "pay")),
         (_ELEVATION, ("place",)),
     )

@@ -265,10 +265,23 @@ def _renamed(table: OrderTable, fields: dict[int, str]) -> OrderTable:
 
 
 def names_no_end(table: OrderTable) -> bool:
-    """Return whether the headings of cone ends tell neither from the other: Dia 1, Dia 2; not Large."""
+    """Return whether the headings of cone ends tell neither from the other, Dia 1, Dia 2; or that of the large
+    end is one of plain diameters too: Inside dia / large ID.
+    """
+    if any(_PLAIN_TOO.search(one.header) and _is_plain_too(one) for one in table.columns):
+        return True
     heads = [folded(column.header).lower() for column in table.columns if column.meaning.field in _ENDS]
     words = {word for head in heads for word in re.findall(r"[^\W\d_]+", head)}
     return not any(_NAMED_END.search(head) or _is_end(head) for head in heads) and not words & _TELL_APART
+
+
+_PLAIN_TOO = re.compile(r"\s*(?:/|[(;,]|\bor\b|\bou\b|\boder\b|\bo\b)\s*", re.I)
+
+
+def _is_plain_too(column: TableColumn) -> bool:
+    """Return whether a part of the head of large ends is that of a diameter, whatever the shape."""
+    pieces = _PLAIN_TOO.split(column.header)
+    return column.meaning.field == "large" and any(meaning_of(one).field == "diameter" for one in pieces)
 
 
 def has_both_ends(sheet: Sheet, table: OrderTable) -> bool:
