@@ -90,19 +90,47 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
         if size is None and EITHER.search(text):
             asked = f'The {slot.name} is a range, "{text}"; which size shall we make?'
             record.doubt(Doubt(slot.field, place, text, asked))
+        elif size is None and (two := _two_in_a_cell(slot, text)):
+            record.doubt(Doubt(slot.field, place, text, _SEVERAL.format(slot.name, text), _either(slot, two)))
         elif size is None:
             ask_not_understood(record, slot, text, place, error)
         else:
             read_measure(record, slot, size, place, text, desk)
         return
     if len(sizes) > 1:
-        text = f'The {slot.name} holds several sizes, "{text}"; which one is it?'
-        record.doubt(Doubt(slot.field, place, text_of(cell), text))
+        asked = _SEVERAL.format(slot.name, text)
+        record.doubt(Doubt(slot.field, place, text_of(cell), asked))
         return
     if (sizes[0].plus or 0) > _ADDED * sizes[0].low and sizes[0].minus is None:
         _ask_added(record, slot, sizes[0], place, text)
         return
     read_measure(record, slot, sizes[0], place, text, desk)
+
+
+_SEVERAL = 'The {} holds several sizes, "{}"; which one is it?'
+_IN_BRACKETS = re.compile(r"(?P<one>[^()\[\]]*\d[^()\[\]]*)[(\[][^\d()\[\]]{0,40}(?P<two>\d[^()\[\]]*)[)\]]")
+
+
+def _two_in_a_cell(slot: SizeColumn, text: str) -> tuple[Measure, ...]:
+    """Return the size of a cell and the other one that stands in brackets behind it: 1900 (dwg says 1950)."""
+    match = _IN_BRACKETS.fullmatch(text.strip())
+    if match is None:
+        return ()
+    try:
+        sizes = [parse_measures(plain_sizes(one.strip()), slot.style) for one in match.groups()]
+    except SizeError:
+        return ()
+    return tuple(one for found in sizes for one in found) if all(len(found) == 1 for found in sizes) else ()
+
+
+def _either(slot: SizeColumn, sizes: Sequence[Measure]) -> tuple[Choice, ...]:
+    """Return the choices between sizes of one cell, where their units are known."""
+    factors = [MM.get(str(one.unit or slot.header_unit or slot.bare_unit), 0.0) for one in sizes]
+    pairs = zip(sizes, factors, strict=True)
+    choices = (
+        Choice(f"{one.low:g}", ((slot.field, number_text(one.low * factor)),)) for one, factor in pairs
+    )
+    return tuple(choices) if all(factors) else ()
 
 
 _WORDS_BEHIND = re.compile(

@@ -226,9 +226,23 @@ def _mm(size: Measure, inch: bool) -> float:
         return 0.0
 
 
+_PER_RING = re.compile(
+    r"\b(\d{1,2})\s*(?:[^\W\d_]{1,8}\.?\s*)?(?:per|/|to an?|pro|par|por|je)\s*(?:full )?"
+    r"(?:ring|circle|course)\b",
+    re.I,
+)
+
+
+def _is_its_share(record: Record, pieces: str) -> bool:
+    """Return whether so many pieces of the row make a full circle: 6 a ring of 60 degrees."""
+    angle = record.values.get("angle")
+    return angle is not None and abs(float(angle) * int(pieces) - 360) < 1
+
+
 def _check_count(record: Record, text: str, place: Place) -> None:
     """Doubt a quantity beside another count in a text."""
     quantity = record.values.get("quantity")
+    text = _PER_RING.sub(lambda match: "" if _is_its_share(record, match[1]) else match.group(), text)
     numbers = {(one or other).lstrip("0") for one, other in _COUNT.findall(text)}
     if quantity and numbers and quantity not in numbers:
         choices = tuple(Choice(number, (("quantity", number),)) for number in (quantity, *sorted(numbers)))

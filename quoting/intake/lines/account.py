@@ -26,7 +26,7 @@ from quoting.intake.texts import (
     tolerances_of,
     weld_said,
 )
-from quoting.intake.words import Said, is_errand, pointed_at
+from quoting.intake.words import Said, is_business, is_errand, pointed_at
 
 _ROUNDED, _CLOSE = 0.001, 0.02
 """How far a number in a text may be from a size of the row that it repeats, beside its own rounding; one of
@@ -332,8 +332,22 @@ _NUMBER_WORDS = (
 
 
 def _names_something(given: GivenSizes, part: PartText, index: int) -> bool:
-    """Return whether a number in a remark is that of another part, of a gate, an order or a week."""
-    return _name_at(part, index) in given.frame.marks or _named(given, part, index)
+    """Return whether a number in a remark is that of another part, of a gate, an order, a week or a paper."""
+    if _name_at(part, index) in given.frame.marks or _named(given, part, index):
+        return True
+    return _in_business(given, part, index)
+
+
+def _in_business(given: GivenSizes, part: PartText, index: int) -> bool:
+    """Return whether a bare number stands in a clause of mere business, near no size: dwg 8812 rev B."""
+    size = part.sizes[index].measure
+    if size.unit is not None or size.mark is not None or size.basis is not None or _joined(part, index):
+        return False
+    if any(given.nearly_hold(mm) for mm in (size.low, size.low * 25.4)):
+        return False
+    begins = max(part.plain.rfind(sign, 0, size.start) for sign in ",;") + 1
+    ends = [at for sign in ",;" if (at := part.plain.find(sign, size.end)) >= 0]
+    return is_business(part.plain[begins : min(ends, default=len(part.plain))].strip())
 
 
 def _named(given: GivenSizes, part: PartText, index: int) -> bool:

@@ -664,6 +664,9 @@ def _named_by_its_column(record: Record) -> None:
 _CLOSED_DEG = 360
 
 
+_THICK = frozenset(("thickness", "gauge", "schedule"))
+
+
 def _shape_hint(record: Record) -> None:
     """Take the shape from the description where no column gives it, or where it says more."""
     values = record.values
@@ -682,7 +685,8 @@ def _shape_hint(record: Record) -> None:
                 for name, value in hint.items():
                     values.setdefault(name, value)
             return
-        if kind == "cylinder" and hint["shape"] in ("arc", "cone", "flat", "unsupported"):
+        bought = hint["shape"] == "bought" and not _THICK & {*values}
+        if kind == "cylinder" and (hint["shape"] in ("arc", "cone", "flat", "unsupported") or bought):
             for name, value in hint.items():
                 values.setdefault(name, value)
             values["shape"] = hint["shape"]

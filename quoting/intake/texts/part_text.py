@@ -112,7 +112,8 @@ _ITS_NUMBER = re.compile(rf"^\W*{_LABEL}\.?\s?(?:no\.?\s?)?\d{{1,4}}[a-z]?\s?[.:
 _METRES = re.compile(r"(?<=\d)\s?mtrs?\b\.?", re.I)
 """1.2 mtr is a size; without a number before it a test report of the mill."""
 _OF_ALL = re.compile(
-    r"\b(?P<name>(?:(?:inside |outside )?(?:dia(?:m(?:eter)?)?|radius)|[io]\.?d\.?|bore|thickness|thk|wall))s?\s+"
+    r"\b(?P<name>(?:(?:inside |outside )?(?:dia(?:m(?:eter)?)?|radius)|[io]\.?d\.?|bore|thickness|thk|wall))"
+    r"s?\s+"
     r"(?:(?:is|are|all|always|for all|in all cases|to be|shall be)\s+)+(?=\d)",
     re.I,
 )

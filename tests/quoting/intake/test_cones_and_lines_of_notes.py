@@ -7,6 +7,10 @@ from pathlib import Path
 import pytest
 
 from quoting.core import Basis, Cone, Cylinder
+from quoting.intake.read_orders import read_orders
+from tests.benchmarks.intake_reader import grading_shop
+from tests.quoting.intake.sheets import write_rows
+from tests.quoting.intake.small_shop import TODAY
 from tests.quoting.intake.test_whole_sheets import read
 
 METRIC = "Pos|Stk|Bezeichnung|Di mm|t mm|H mm|Werkstoff|Bemerkung"
@@ -139,3 +143,93 @@ def test_a_pipe_that_is_bent_is_no_plate_work(tmp_path: Path, part: str) -> None
         tmp_path, f"Pos|Benennung|Stk|Werkstoff\n1|{part}|3|A36\n2|Mantel 900 innen x 6 x 1500|2|A36"
     )
     assert any("plate work" in question.text for question in order.questions)
+
+
+def test_a_cover_says_the_side_and_the_grade_of_its_list(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "Design|API 650, all diameters on the parts list are INSIDE\nMaterial unless noted|A36\n\n"
+        "Mk|Per tank|Total (3 tanks)|Dia in|Thk in|Height in\nS1|8|24|48|1/4|60\nS2|2|6|36|1/4|60\n"
+        "S3|2|9|30|1/4|60",
+    )
+    assert [(line.quantity, line.material, line.shape.basis) for line in order.lines] == [
+        (24, "A36", Basis.INSIDE),
+        (6, "A36", Basis.INSIDE),
+    ]
+    assert any("2 per unit, 9 in all, and 3 units" in question.text for question in order.questions)
+
+
+@pytest.mark.parametrize(
+    "title",
+    ["Everything is 304, 2B.", "quotation request, inside dia are all 900 mm, 304L", "All parts 304"],
+)
+def test_a_grade_of_all_stands_beside_its_finish(tmp_path: Path, title: str) -> None:
+    rows = [[title], ["Item", "Qty", "ID mm", "Thk mm", "Length mm"], ["1", "2", "900", "6", "1500"]]
+    order = read_orders(write_rows(tmp_path, *rows), grading_shop(), today=TODAY)
+    assert [line.material for line in order.lines] == ["304/304L"]
+
+
+def test_a_size_of_all_is_no_part_of_the_words_before_it(tmp_path: Path) -> None:
+    title = "Shells, quotation request , inside dia are all 1800mm, material A36"
+    order = read(tmp_path, f"{title}\nNo|Shell|Wall mm|Length mm|Qty\n1|G1|10|2400|6\n2|G2|10|1280|1")
+    assert [line.shape for line in order.lines] == [
+        Cylinder(1800, Basis.INSIDE, 2400),
+        Cylinder(1800, Basis.INSIDE, 1280),
+    ]
+
+
+def test_the_length_of_a_cone_is_said_along_its_axis(tmp_path: Path) -> None:
+    order = read(
+        tmp_path,
+        "viroles en A36, cotes en mm\n- 2 viroles coniques concentriques Ø int. 1700 / Ø int. 1500, ép. 10,"
+        " longueur suivant axe 1200\n- 4 viroles Ø int. 1500, ép. 10, longueur 2500",
+    )
+    assert Cone(1700, 1500, Basis.INSIDE, 1200) in [line.shape for line in order.lines]
+
+
+def test_a_shape_nobody_knows_is_a_name_beside_radius_and_degrees(tmp_path: Path) -> None:
+    head = "Mk|Shape|Thk mm|Radius mm inside|Angle|Long mm|Qty|Plate"
+    order = read(tmp_path, f"{head}\nR3|spoon|12|1400|65|2400|2|A36\nR5|lip|12|500||1200|6|A36")
+    assert [line.part_no for line in order.lines] == ["R3"]
+    assert any("how many degrees of arc" in question.text for question in order.questions)
+
+
+def test_pieces_of_a_ring_are_its_degrees(tmp_path: Path) -> None:
+    head = "Mk|Part|Thk mm|ID mm|Angle|Long mm|Qty|Plate|Remarks"
+    order = read(tmp_path, f"{head}\nR3|segment|10|6200|60|2000|12|A36|6 pcs / ring")
+    assert [line.quantity for line in order.lines] == [12]
+
+
+def test_a_head_of_diameters_and_large_ends_holds_cylinders_too(tmp_path: Path) -> None:
+    head = "Mk|Part|Inside dia / large ID mm|Small ID mm|Thk mm|Height mm|Qty|Material"
+    order = read(
+        tmp_path, f"{head}\n1|body|1200||6|1000|4|A36\n2|cone|1200|250|6|900|4|A36\n3|cone|1200||6|900|4|A36"
+    )
+    assert [line.shape for line in order.lines] == [
+        Cylinder(1200, Basis.INSIDE, 1000),
+        Cone(1200, 250, Basis.INSIDE, 900),
+    ]
+
+
+@pytest.mark.parametrize(
+    "remark", ["disegno 904-3 rev. 1, consegna sett. 4", "drawing 8812 rev B, flanges by us", "added 12.11."]
+)
+def test_numbers_of_papers_beside_other_remarks_are_no_sizes(tmp_path: Path, remark: str) -> None:
+    order = read(tmp_path, f"{METRIC}\n1|1|Mantel|1800|10|2000|A36|{remark}")
+    assert len(order.lines) == 1
+
+
+def test_two_sizes_of_a_cell_are_choices(tmp_path: Path) -> None:
+    order = read(tmp_path, f"{METRIC}\n1|1|Mantel|1900 (drawing says 1950)|10|2000|A36|")
+    (asked,) = [question for question in order.questions if "several sizes" in question.text]
+    assert [choice.label for choice in asked.choices] == ["1900", "1950"]
+
+
+@pytest.mark.parametrize("part", ["Dichtung", "Gewebekompensator", "filter bags"])
+def test_parts_that_are_bought_are_not_rolled(tmp_path: Path, part: str) -> None:
+    order = read(
+        tmp_path,
+        f"Pos|Stk|Benennung|Di mm|t mm|H mm|Werkstoff\n1|1|Mantel|1800|10|2000|A36\n2|1|{part}|600|||",
+    )
+    assert len(order.lines) == 1
+    assert any(row.reason and "bought" in row.reason for row in order.rows)

@@ -265,8 +265,8 @@ def _renamed(table: OrderTable, fields: dict[int, str]) -> OrderTable:
 
 
 def names_no_end(table: OrderTable) -> bool:
-    """Return whether the headings of cone ends tell neither from the other, Dia 1, Dia 2; or that of the large
-    end is one of plain diameters too: Inside dia / large ID.
+    """Return whether the headings of cone ends tell neither from the other, Dia 1, Dia 2; or that of the
+    large end is one of plain diameters too: Inside dia / large ID.
     """
     if any(_PLAIN_TOO.search(one.header) and _is_plain_too(one) for one in table.columns):
         return True
