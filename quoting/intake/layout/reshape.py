@@ -175,6 +175,8 @@ def _names_in(text: str, recognise: Recognise) -> list[str]:
             sizes = len({*fields} & _SIZES)
             if len(names) > _FEWEST_LABELS and fields.count("") <= 1 and sizes >= _FEWEST_LABELS - 1:
                 return names
+            if len(names) >= _FEWEST_LABELS and {"quantity", "description"} < {*fields} and "" not in fields:
+                return names
     return []
 
 
@@ -548,9 +550,10 @@ _OF_ALL = re.compile(
 def _heads_others(rows: list[list[Cell]], parts: list[int], materials: Materials) -> bool:
     """Return whether the first line of sizes is no part but says what those below have: all 48 ID, 3/16 A36.
 
-    It speaks of all and counts none, and each line below it gives its own pieces.
+    It speaks of all, or ends in a colon, and counts none; each line below it gives its own pieces.
     """
-    if len(parts) <= _FEWEST_COUNTS or not _OF_ALL.search(str(rows[parts[0]][0])):
+    text = str(rows[parts[0]][0]).rstrip() if parts else ""
+    if len(parts) <= _FEWEST_COUNTS or not (text.endswith(":") or _OF_ALL.search(text)):
         return False
     first, *below = (part_text(str(rows[at][0]), NumberStyle.POINT, materials) for at in parts)
     counted = first.count is None and all(one.count is not None for one in below)

@@ -269,7 +269,8 @@ def _parts(givens: list[Marked], about: About) -> Iterator[tuple[float, tuple[Si
         sizes = [replace(one, field="L") if one.field == "K" else one for one in sizes]
     count = _counts(sizes)
     loose = [at for at, one in enumerate(sizes) if not one.field]
-    if any(count[name] > 1 for name in _ONCE) or count["D"] > 2 or len(loose) > _FEWEST:
+    most = _FEWEST + bool(conical and about.ends)
+    if any(count[name] > 1 for name in _ONCE) or count["D"] > _PAIR or len(loose) > most:
         return
     paired = [(0.0, sizes)]
     if conical and loose and count["D"] == 1:

@@ -263,7 +263,7 @@ _FEWEST_SIZES = 2
 _LONGEST_COUNT = 40
 """Characters at the end of a text that a count is looked for in."""
 _PART_NAME = re.compile(
-    r"^[\s•*·>–—-]*(?P<name>(?P<words>(?:[^\W\d_]{2,}\.?\s+){1,3})(?-i:[A-Z]{0,3})-?\d{1,3}[a-z]?)\s*[:=]\s+(?=\S)"
+    r"^[\s•*·>–—-]*(?P<name>(?:(?-i:[A-Z]{1,3})-?\d{1,3}\s+)?(?P<words>(?:[^\W\d_]{2,}\.?\s+){1,3})(?-i:[A-Z]{0,3})-?\d{1,3}[a-z]?)\s*[:=]\s+(?=\S)"
     r"|^[\s•*·>–—-]*(?P<code>(?-i:[A-Z]{1,3})\d{1,2}[a-z]?)\s*[:)]\s+(?=\S)",
     re.I,
 )

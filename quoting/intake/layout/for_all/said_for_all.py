@@ -119,7 +119,8 @@ _EVERY_LINE = re.compile(
     r"(?:(?:for |of |per )?(?:each|every)(?: (?:item|line|size|one))?|(?:per|a) (?:item|line|size))"
     r"|(?P<some>(?:just|all|only|are)\s+(?:one|1)[ -]?offs?)"
     r"|(?P<single>(?:all |only |just )?single (?:pieces|pcs|parts)))"
-    r"(?:\s(?:please|only|required|reqd|needed|wanted))*\W*",
+    r"(?:\s(?:please|only|required|reqd|needed|wanted))*"
+    r"(?:\sin (?:[A-Z]{1,3}[- ]?\d{2,4}[\w+-]*|\d{3}L?)(?: please)?)?\W*",
     re.I,
 )
 """One off each, just one offs, 2 of each: how many of every line that gives no count."""

@@ -205,3 +205,36 @@ def test_who_makes_a_test_supplies_no_plate(tmp_path: Path) -> None:
     (found,) = read_orders(tmp_path / "form.xlsx", grading_shop(), today=TODAY).lines
     assert found.shape == Cylinder(680.0, Basis.INSIDE, 1150.0)
     assert not found.free_issue
+
+
+def test_a_line_that_ends_in_a_colon_heads_pieces_and_lengths(tmp_path: Path) -> None:
+    order = _mail(tmp_path, 'cans, A572-50, 48" OD, 1/2" wall:', '2 @ 96" long', '3 @ 60" long')
+    assert [(one.quantity, one.thickness_mm) for one in order.lines] == [(2, 12.7), (3, 12.7)]
+
+
+@pytest.mark.parametrize(
+    "line", ["1 adet konik 1200/600x8x700", "1 cône 1200/600 x 700 x 8", "1 cone 1200/600 x 8 x 700"]
+)
+def test_a_cone_needs_no_mark_where_the_side_of_all_is_told(tmp_path: Path, line: str) -> None:
+    (found,) = _mail(tmp_path, "S235JR, all dims inside", "2 off shell 1200 x 8 x 1500", line).lines[1:]
+    assert (found.shape, found.thickness_mm) == (Cone(1200.0, 600.0, Basis.INSIDE, 700.0), 8.0)
+
+
+def test_a_name_of_two_numbers_gives_no_size(tmp_path: Path) -> None:
+    (found,) = _mail(tmp_path, "T1 shell 2: 3000 ID x 1500 x 8 S275JR, one off").lines
+    assert (found.shape, found.thickness_mm) == (Cylinder(3000.0, Basis.INSIDE, 1500.0), 8.0)
+
+
+def test_one_of_each_is_the_count_of_all(tmp_path: Path) -> None:
+    order = _mail(tmp_path, "One of each please in S355J2:", "OD 1016 x 20 x 3000", "OD 914 x 16 x 3000")
+    assert [one.quantity for one in order.lines] == [1, 1]
+
+
+def test_lines_of_three_pieces_under_a_line_of_their_names(tmp_path: Path) -> None:
+    order = _mail(
+        tmp_path,
+        "Pos;Menge;Bezeichnung",
+        "1;2;Rohr DA 1220x10x3000 S235JR",
+        "2;4;Rohr DA 1016x10x3000 S235JR",
+    )
+    assert [one.quantity for one in order.lines] == [2, 4]
