@@ -33,7 +33,9 @@ _MARK = re.compile(r"^\s*([A-Z]{1,5})[-. ]?\d{1,4}[A-Za-z]?\s*(?:[:;,.)(]|[x×]\
 _ITEM = re.compile(r"^\s*(?:pos(?:ition)?|item|line|mark)\b\.?\s*\d{1,3}\s*[.:)–-]", re.I)
 _BRACKETED = re.compile(r"^\s*\(\d{1,3}\)\s+[^\W\d_]{3}")
 """(2) hopper cones: a count in brackets."""
-_PIECES_OF = re.compile(r"^\s*\d{1,3}\s*(?:pcs?|pieces?|pce|off|stk|szt|uds?|pzs?)\b\.?\s+\S", re.I)
+_PIECES_OF = re.compile(
+    r"^\s*\d{1,3}\s*(?:[x×](?=\s+[^\W\d_]{3})|pcs?|pieces?|pce|off|stk|szt|uds?|pzs?)\b\.?\s+\S", re.I
+)
 """1 piece same but half round: a count of pieces."""
 _DASHED = re.compile(r"^\s*(\d{1,3})\s+[-–]\s")
 """1 - 4 shells, 2 - 2 shells: item numbers where they count up from one."""

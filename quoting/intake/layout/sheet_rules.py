@@ -484,7 +484,7 @@ def style_of_sizes(sheet: Sheet, rows: tuple[int, ...], table: OrderTable, unit:
     """Return the decimal mark with which every size of a table in millimetres can be one: 1,200 across is
     1200 there, and 12.000 under metres 12; UNKNOWN where both marks can be right, or neither. One row alone
     shows no habit, unless the others have whole numbers of hundreds in the same columns, or the one part of a
-    data sheet has such beside it. Inches are written with a point.
+    data sheet has such beside its commas. Inches are written with a point.
     """
     if not unit or unit == "in":
         return NumberStyle.POINT if unit else NumberStyle.UNKNOWN
@@ -498,7 +498,8 @@ def style_of_sizes(sheet: Sheet, rows: tuple[int, ...], table: OrderTable, unit:
     grouped = [(row, column.index) for row, column, text in cells if _GROUP.search(text)]
     whole = {column.index for _, column, text in cells if text.isdecimal() and len(text) > _A_HABIT}
     alone = len({row for row, _ in grouped}) < _A_HABIT and not {at for _, at in grouped} <= whole
-    if not grouped or (alone and not (whole and len(rows) == 1)):
+    commas = all("." not in text for _, _, text in cells if _GROUP.search(text))
+    if not grouped or (alone and not (commas and whole and len(rows) == 1)):
         return NumberStyle.UNKNOWN
     known = [
         (column.meaning.field, _IN_MM[own], text)
@@ -609,7 +610,23 @@ def unit_found(
     if marks := _marked(sheet, table, style):
         return _unit_of_marks(sheet, table, marks)
     found = _plausible(sheet, table)
-    return found if found.unit or not hinted[0] else UnitFound(hinted[0], hinted[1], sure=False)
+    hint = (
+        UnitFound(hinted[0], hinted[1], sure=False) if hinted[0] else _unit_of_plate(said.size("thickness"))
+    )
+    return found if found.unit else hint
+
+
+def _unit_of_plate(thick: str) -> UnitFound:
+    """Return the unit of a thickness that a sheet gives all lines, where nothing else tells one: 3/8."""
+    inch = _FRACTION_OR_INCH.search(thick) is not None
+    metric = _MILLIMETRES.search(thick) is not None
+    if inch == metric:
+        return UnitFound("")
+    return UnitFound("in" if inch else "mm", f"the plate of all lines is {thick}", sure=False)
+
+
+_FRACTION_OR_INCH = re.compile(r"\d/(?:2|4|8|16|32|64)\b|\d\s?(?:\"|in\b|inch)|(?<![\d.,])[.]\d", re.I)
+_MILLIMETRES = re.compile(r"\d\s?mm\b", re.I)
 
 
 def _marked(sheet: Sheet, table: OrderTable, style: NumberStyle) -> set[str]:

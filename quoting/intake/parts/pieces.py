@@ -181,6 +181,8 @@ def _is_a_word(text: str, own: str, mark: re.Match[str]) -> bool:
 
     De 914 and e=10 are marks; tramos de 20 and 6 e 8 are not.
     """
+    if own[mark.start() : mark.end()].lower() == "cap":  # no çap, where it is not tied to a number
+        return _TIED.match(text, mark.end()) is None
     if mark.group().strip(".") not in _WORDS_TOO or _TIED.match(text, mark.end()):
         return False
     capital = own[mark.start()].isupper() and not own.isupper()

@@ -14,6 +14,7 @@ from math import pi
 
 from quoting.core import MM_PER_INCH, RangeError, pipe_outside_mm
 from quoting.intake.parts.marks import mark_at, plain_signs
+from quoting.intake.parts.nouns import is_noun, names_flat, names_round
 from quoting.intake.parts.snippet import Kind, Snippet
 from quoting.intake.parts.told import NOTHING, Told
 from quoting.intake.parts.ways import DEAREST, SIDED, Marked, ways
@@ -92,9 +93,9 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size
     found = _one_part(plain, pieces, alone)
     if found is None:
         found = _sided_in_brackets(plain, pieces, alone)
-    if found is None and not about.conical:
-        found = _in_order(pieces, about)
-    if found is None and about.told.side and not about.conical and not _names_plate(pieces):
+    if found is None and not about.conical and not names_flat(plain):
+        found = _in_order(plain, pieces, about)
+    if found is None and about.told.side and not about.conical and _is_round(plain, pieces):
         found = _one_part(plain, pieces, replace(alone, told=Told(side=True)))
     if found is None and about.told.fields and not any(_may_be_a_size(plain, one) for one in pieces):
         found = _one_part(plain, pieces, about)
@@ -107,6 +108,18 @@ def _not_mean(piece: Snippet) -> Snippet:
     if piece.kind is not Kind.MARK or not plain:
         return piece
     return replace(piece, means=tuple(one for one in piece.means if one.side != "mean"))
+
+
+def _is_round(text: str, pieces: tuple[Snippet, ...]) -> bool:
+    """Return whether a text calls its part something round, or nothing at all, and speaks of no plate.
+
+    Under diameters on one side of the plate its bare numbers may then be a diameter, else flat sizes.
+    """
+    if _names_plate(pieces) or names_flat(text):
+        return False
+    words = (text[one.start : one.end] for one in pieces if one.kind is Kind.WORD and not one.sign)
+    called = [word for word in words if is_noun(word)]
+    return not called or any(map(names_round, called))
 
 
 def _names_plate(pieces: tuple[Snippet, ...]) -> bool:
@@ -132,7 +145,7 @@ def _sided_in_brackets(plain: str, pieces: tuple[Snippet, ...], about: About) ->
     return tuple(replace(one, side=side) if one.field in SIDED else one for one in found)
 
 
-def _in_order(pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
+def _in_order(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | None:
     """Return the sizes of numbers without a mark in the order that the sheet lists, where they make a part.
 
     Under diameters on one side of the plate an order without any list is diameter x length x thickness,
@@ -141,7 +154,7 @@ def _in_order(pieces: tuple[Snippet, ...], about: About) -> tuple[Size, ...] | N
     told = about.told
     numbers = _listed(pieces)
     orders = [order for order in told.orders if len(order) == len(numbers)]
-    usual = told.side and not told.orders and not _names_plate(pieces)
+    usual = told.side and not told.orders and _is_round(text, pieces)
     if usual and len(numbers) == len(_USUAL) and _thin_last(numbers, about):
         orders = [_USUAL]
     found: dict[object, tuple[Size, ...]] = {}
@@ -379,8 +392,9 @@ def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]
     count = _counts(sizes)
     across = count["L"] + count["W"] + count["H"] + count["K"]
     told = about.told.fields
-    if about.told.side and not told and not any(count[name] for name in SIDED):
-        yield from _with_diameter(sizes, loose, across=across > 0)
+    if about.told.side and told <= {"T"} and not any(count[name] for name in SIDED):
+        thick = count["T"] > 0 or "T" in told
+        yield from _with_diameter(sizes, loose, thick=thick, across=across > 0)
         return
     missing = [] if count["T"] or "T" in told else ["T"]
     angled = about.conical and count["A"] > 0
@@ -397,14 +411,14 @@ def _placed(sizes: list[Size], about: About) -> Iterator[tuple[float, list[Size]
 
 
 def _with_diameter(
-    sizes: list[Size], loose: list[int], *, across: bool
+    sizes: list[Size], loose: list[int], *, thick: bool, across: bool
 ) -> Iterator[tuple[float, list[Size]]]:
     """Yield the sizes with the first number that bears no mark as the diameter, whose side the sheet tells.
 
     Diameter x length x thickness and diameter x thickness x length are how parts are listed (common practice,
     no source): of two numbers the thin one is the plate's, and a diameter stands before a length.
     """
-    missing = [name for name, has in (("T", _counts(sizes)["T"] > 0), ("L", across)) if not has]
+    missing = [name for name, has in (("T", thick), ("L", across)) if not has]
     if len(loose) != len(missing) + 1:
         return
     rest = loose[1:]

@@ -321,6 +321,8 @@ def told_behind(text: str) -> tuple[int | None, str]:
     sizes = len(_NUMBER.findall(before))
     if sizes < _FEWEST_SIZES or _MADE_IN.search(before) or (match["numbered"] and _NAMED_SO.search(before)):
         return None, text
+    if match["last"] and not _ends_in_a_size(before):
+        return None, text
     if match["word"]:
         said = match["word"].lower()
         pieces = match.group().lower().strip(" .)").endswith(said) is False
@@ -331,6 +333,15 @@ def told_behind(text: str) -> tuple[int | None, str]:
     if found in _OLD_STEELS and match.group().lower().strip(" ,;-–").startswith("st"):
         return None, text
     return found or None, before
+
+
+def _ends_in_a_size(text: str) -> bool:
+    """Return whether a text ends in a size or a grade, and not in work that is done twice: weld 2x."""
+    last = (text.split() or [""])[-1].lower().strip(".,;")
+    return any(map(str.isdecimal, last)) or last in SIZE_WORDS or last in _UNITS or last.endswith(")")
+
+
+_UNITS = frozenset(("mm", "cm", "m", "in", "ft", "deg"))
 
 
 _WITHIN = re.compile(
@@ -358,6 +369,8 @@ def told_within(text: str) -> tuple[int | None, str]:
     before = text[: match.start()]
     number = int(match["headed"] or match["pieces"] or match["times"])
     if not number or _MADE_IN.search(before) or _NAMED_SO.search(before):
+        return None, text
+    if match["times"] and any(map(str.isdecimal, before)):
         return None, text
     return number, f"{before} ; {text[match.end() :]}"
 

@@ -238,3 +238,58 @@ def test_lines_of_three_pieces_under_a_line_of_their_names(tmp_path: Path) -> No
         "2;4;Rohr DA 1016x10x3000 S235JR",
     )
     assert [one.quantity for one in order.lines] == [2, 4]
+
+
+def test_what_a_part_is_called_may_stand_before_what_it_is_like(tmp_path: Path) -> None:
+    lines = ("Rep 1 : 2 viroles Dext 1420 ép 20 L 2980", "Rep 2 : 1 virole idem L 1540")
+    first, second = _mail(tmp_path, "Bonjour, S355J2", *lines).lines
+    assert (second.shape, second.thickness_mm) == (
+        Cylinder(1420.0, Basis.OUTSIDE, 1540.0),
+        first.thickness_mm,
+    )
+
+
+def test_one_size_that_is_the_same_gives_no_other(tmp_path: Path) -> None:
+    order = _mail(
+        tmp_path, "S275JR", "1) 2 off shell ID 1200 x 1500 long x 10 thk", "2) 1 off same dia, 800 long"
+    )
+    assert [one.quantity for one in order.lines] == [2]
+
+
+def test_plain_counts_and_slashes_of_a_list_are_read_with_its_side(tmp_path: Path) -> None:
+    order = _mail(
+        tmp_path,
+        "S235JR, alles innen",
+        "4x Schuss 2000 / 1500 / 6",
+        "2x Schuss 1800 / 1500 / 6",
+        "1x Konus 2000 Di",
+    )
+    assert [one.quantity for one in order.lines] == [4, 2]
+    assert {draft.place.row for draft in order.drafts} == {2, 3, 4}
+
+
+def test_the_plate_of_all_lines_tells_their_unit(tmp_path: Path) -> None:
+    order = _mail(tmp_path, "rings from 3/8 A36 plate", "10 pcs 24 ID x 6 long", "6 pcs 30 ID x 6 long")
+    assert [one.shape for one in order.lines] == [
+        Cylinder(609.6, Basis.INSIDE, 152.4),
+        Cylinder(762.0, Basis.INSIDE, 152.4),
+    ]
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["gusset 200 x 150 x 10", "cover 900 x 900 x 6", "end cap 300 x 200 x 6", "wear strip 1000 x 50 lg x 10"],
+)
+def test_flat_things_are_no_shells_where_the_side_of_all_is_told(tmp_path: Path, line: str) -> None:
+    title = "S275JR, all dims I.D. unless noted, mm"
+    assert len(_mail(tmp_path, title, "2 off shell 1200 x 1500 x 10", f"4 off {line}").lines) == 1
+
+
+@pytest.mark.parametrize("line", ["weld 2x", "bevel 2x", "painted 2x"])
+def test_work_that_is_done_twice_counts_no_parts(tmp_path: Path, line: str) -> None:
+    assert not _mail(tmp_path, "S275JR", f"shell ID 1200 x 8 thk x 1500 long {line}").lines
+
+
+def test_a_line_like_another_one_with_work_is_asked_about(tmp_path: Path) -> None:
+    lines = ("Item 1: ID 1500 x 10 thk x 2000 long, 2 off", "Item 2: as item 1 with manhole, 1 off")
+    assert [one.quantity for one in _mail(tmp_path, "S275JR", *lines).lines] == [2]
