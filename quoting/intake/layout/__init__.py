@@ -11,6 +11,7 @@ from quoting.intake.layout.by_cells import (
 from quoting.intake.layout.column_map import CustomerMap, columns_read, customer_map
 from quoting.intake.layout.columns import (
     Meaning,
+    listed_by_slashes,
     names_another,
     names_what_is_within,
     size_in_list,
@@ -96,6 +97,7 @@ __all__ = [
     "is_courtesy",
     "is_word",
     "items_in",
+    "listed_by_slashes",
     "mere_business",
     "names_another",
     "names_no_end",

@@ -349,11 +349,29 @@ def _lists_sizes(text: str) -> bool:
     """Return whether a heading lists the sizes of its cells in their order: T x W x Dia."""
     pieces = _TIMES.split(text)
     if len(pieces) < _A_PAIR:
-        return False
+        return bool(listed_by_slashes(text))
     fields = [size_in_list(piece).field for piece in pieces]
     return all(field in _LISTED_SIZES for field in fields) and (
         len(pieces) > _A_PAIR or (len({*fields}) == _A_PAIR and not _A_FLAT & {*fields} and "/" not in text)
     )
+
+
+@lru_cache(maxsize=1024)
+def listed_by_slashes(header: str) -> tuple[str, ...]:
+    """Return the sizes that a heading lists with slashes between them, at least three: Size (ID/L/t).
+
+    >>> listed_by_slashes("Size (ID/L/t)"), listed_by_slashes("OD/ID"), listed_by_slashes("Pos/Rev/Qty")
+    (('ID', 'L', 't'), (), ())
+    """
+    if header.count("/") < _A_PAIR:
+        return ()
+    bracket = _BRACKETS.search(header)
+    for text in (bracket.group(1) if bracket else "", header):
+        pieces = tuple(piece.strip() for piece in text.split("/"))
+        fields = [size_in_list(piece).field if piece else "" for piece in pieces]
+        if len(pieces) > _A_PAIR and len({*fields}) == len(fields) and {*fields} <= _LISTED_SIZES:
+            return pieces
+    return ()
 
 
 def size_in_list(piece: str) -> Meaning:

@@ -63,6 +63,11 @@ _PARTS_OF_RINGS = (
     "lamier", "plaat", "plech", "blach",
 )  # fmt: skip
 """What is counted for one ring or tank: plates/strake, seg per bin."""
+_PARTS_COUNTED = frozenset((
+    "shells", "rings", "cans", "cones", "cylinders", "halves", "panels", "sleeves", "liners", "tubes",
+    "pipes", "drums", "sections", "parts", "courses", "schusse", "schalen", "viroles", "virolas", "anillos",
+))  # fmt: skip
+_NUMBERS = frozenset(("no", "nos", "number", "num"))
 _OF = frozenset(("of", "de", "di", "von", "van"))
 _OF_AN_END = frozenset(("end", "ends"))
 _ABOVE = {
@@ -208,6 +213,8 @@ def _per_unit(header: str, tokens: list[str]) -> bool:
     counted = next((at for at, token in enumerate(tokens) if roots.roles["quantity"].match(token)), None)
     if counted is None and (tokens[0] in _COUNTS or tokens[0].startswith(_PARTS_OF_RINGS)):
         counted = 0
+    if counted is None and tokens[0] in _PARTS_COUNTED and words["units"].match(tokens[-1]):
+        counted = 0  # Shells/bin
     if counted is None or len(tokens) <= counted + 1 or any(map(roots.roles["weight"].match, tokens)):
         return False  # Gew./Stk. is the weight of one
     after = tokens[counted + 1 :]
@@ -222,6 +229,7 @@ def _of_units(tokens: list[str]) -> bool:
     rest = [token for token in tokens[1:] if not words["idle"].match(token) or words["units"].match(token)]
     counted = tokens[0] in _COUNTS or _roots().roles["quantity"].match(tokens[0])
     linked = any(token in _OF for token in tokens[1:])
+    linked = linked or (tokens[0] in _NUMBERS and len(tokens) == 2 and tokens[1].endswith("s"))
     return counted and linked and len(rest) == 1 and words["units"].match(rest[0])
 
 

@@ -13,6 +13,7 @@ from quoting.intake.layout.for_all import (
     coated_plate,
     facts_in,
     plate_of,
+    says_only_plate,
     sides_of_lines,
     sizes_for_all,
 )
@@ -199,6 +200,7 @@ class Statements:
     as_written: Mapping[str, str] = field(default_factory=dict)
     terms: list[str] = field(default_factory=list)
     plates: set[str] = field(default_factory=set)
+    sure_plates: set[str] = field(default_factory=set)
 
     @property
     def grade(self) -> str:
@@ -282,6 +284,8 @@ class Statements:
                 self.sizes.setdefault(f"every {name}", set()).add("yes")
         if not found and (plate := plate_of(clause, part)):
             self.plates.add(plate)
+            if says_only_plate(clause, part, plate):
+                self.sure_plates.add(plate)
         if found and (self._all_but_some(clause, materials) or self._grades(clause, materials)):
             return
         taken = False

@@ -7,7 +7,15 @@ from functools import lru_cache
 
 from quoting.core import Basis, Choice, Mark, NumberStyle, Place, SizeError, parse_measures
 from quoting.intake.cells import EITHER, headed, says_how_many_seams, says_who_brings, two_ends, who_does
-from quoting.intake.layout import SIZES, Meaning, TableColumn, TableContext, heading_meaning, size_in_list
+from quoting.intake.layout import (
+    SIZES,
+    Meaning,
+    TableColumn,
+    TableContext,
+    heading_meaning,
+    listed_by_slashes,
+    size_in_list,
+)
 from quoting.intake.row_record import Doubt, Record, RowText
 from quoting.intake.size_column import NOTHING, SizeColumn
 from quoting.intake.texts import SAYS_NO, SAYS_YES, dual_size, part_text, plain_sizes
@@ -370,7 +378,7 @@ def _listed(header: str) -> tuple[tuple[str, ...], dict[str, Basis], bool]:
     fields: list[str] = []
     bases: dict[str, Basis] = {}
     bracket = re.search(r"[(\[]([^)\]]*)[)\]]", header)
-    for text in (bracket.group(1) if bracket else "", header):
+    for text in (" x ".join(listed_by_slashes(header)), bracket.group(1) if bracket else "", header):
         pieces = [
             piece.strip() for piece in re.split(r"\s+[xхX×*]\s+|\s*[×*]\s*|\s+/\s+", text) if piece.strip()
         ]

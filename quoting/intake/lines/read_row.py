@@ -27,7 +27,15 @@ from quoting.intake.cells import (
     who_does,
     with_ends_in_words,
 )
-from quoting.intake.layout import SIZES, Section, TableColumn, TableContext, items_in, unit_word
+from quoting.intake.layout import (
+    SIZES,
+    Section,
+    TableColumn,
+    TableContext,
+    items_in,
+    listed_by_slashes,
+    unit_word,
+)
 from quoting.intake.lines.account import GivenSizes
 from quoting.intake.lines.cell_texts import (
     RowTexts,
@@ -144,6 +152,8 @@ class OrderRowReader:
         self._sizes = {
             column.index for column in frame.table.columns if column.meaning.field in ("size", "description")
         }
+        listed = ((column, len(listed_by_slashes(column.header))) for column in frame.table.columns)
+        self._slashed = {column.index: count for column, count in listed if count}
         columns = (column for column in frame.table.columns if column.meaning.field in _WHOLE)
         self._whole = WholeParts(frame, tuple(column.index for column in columns))
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
@@ -161,6 +171,8 @@ class OrderRowReader:
         Where it leaves a size open, a cell that is clear as one whole part is read again as that.
         """
         cells = self.frame.sheet.rows[row]
+        if self._slashed:
+            cells = [_parted(cell, self._slashed.get(at, 0)) for at, cell in enumerate(cells)]
         if self._sizes:
             cells = [_of_a_cone(cells, at) if at in self._sizes else cell for at, cell in enumerate(cells)]
         above = self._last
@@ -554,6 +566,17 @@ def _plain(record: Record, field: str, text: str, place: Place) -> None:
         record.texts.append(RowText("description", text, place, place.header))
     if field == "revision":
         ask_revision(record, text, place)
+
+
+def _parted(cell: Cell, count: int) -> Cell:
+    """Return a cell of so many numbers between slashes with them parted as a list of sizes is."""
+    if not count or not isinstance(cell, str) or cell.count("/") != count - 1:
+        return cell
+    pieces = [piece.strip() for piece in cell.split("/")]
+    return " x ".join(pieces) if all(map(_A_NUMBER.fullmatch, pieces)) else cell
+
+
+_A_NUMBER = re.compile(r"(?:\d[\d.,]*|\.\d+)\s?(?:mm|\"|in)?")
 
 
 def _of_a_cone(cells: list[Cell], index: int) -> Cell:

@@ -228,8 +228,12 @@ class SheetWork:
             said.heard("size thickness", next(iter(plates)))
 
     def _all_of_one_plate(self, sheet: Sheet, layout: Layout) -> bool:
-        """Return whether the parts stand in lines of text of which none gives a thickness."""
+        """Return whether the parts stand in lines of text of which none gives a thickness, or in tables whose
+        columns are all of other things.
+        """
         fields = [one.meaning.field for table in layout.tables for one in table.columns]
+        if {*fields} <= _NO_PLATE:
+            return self.statements.plates == self.statements.sure_plates
         if fields != ["description"]:
             return False
         texts = (text_of(sheet.rows[row][0]) for row in layout.tables[0].rows)
@@ -702,6 +706,15 @@ def _has_angles(sheet: Sheet, table: OrderTable) -> bool:
 
 
 _OF_A_CYLINDER = 3
+
+
+_NO_PLATE = frozenset((
+    "number", "part_no", "drawing", "revision", "diameter", "radius", "large", "small", "top", "bottom",
+    "basis", "length", "height", "width", "slant", "angle", "chord", "rise", "arc_length", "girth",
+    "quantity", "per_unit", "multiplier", "unit", "due", "remarks", "certificate", "carried", "tolerance",
+    "material", "seam", "edge", "shape",
+))  # fmt: skip
+"""Columns of which none says, or may say, how thick the plate is."""
 
 
 def _gives_thickness(part: PartText) -> bool:

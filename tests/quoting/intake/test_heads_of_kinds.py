@@ -167,3 +167,12 @@ def test_a_letter_that_a_part_is_called_by_is_no_side(tmp_path: Path, mark: str)
         tmp_path, [mark, "48", "60", "1/4", "1", "A36"], head=["Part", "Dia", "Length", "Thk", "Qty", "Grade"]
     )
     assert not order.lines
+
+
+def test_sizes_between_slashes_as_their_head_lists_them_and_shells_of_a_bin(tmp_path: Path) -> None:
+    head = ["Bin", "No. bins", "Shells/bin", "Size (ID/L/t)", "Grade"]
+    order = read_rows(tmp_path, ["A", "4", "2", "48/60/.25", "A36"], head=head, title="sizes in inches")
+    assert [(round(line.thickness_mm, 2), line.quantity) for line in order.lines] == [(6.35, 8)]
+    assert [round(shape.length_mm) for line in order.lines if isinstance(shape := line.shape, Cylinder)] == [
+        1524
+    ]

@@ -182,3 +182,25 @@ def test_a_bought_name_with_sizes_to_roll_is_no_bought_part(tmp_path: Path) -> N
 )
 def test_a_side_that_a_title_or_note_gives(text: str, side: Basis | None) -> None:
     assert facts_in(text).basis is side
+
+
+@pytest.mark.parametrize(
+    ("title", "thick"),
+    [
+        ("Stack section 6 mm A36, dims in mm", 6),
+        ("Blech A36 6 mm", 6),
+        ("Pads for 12 mm shell, A36", 0),
+        ("for 10 mm A36 tank", 0),
+        ("8 mm fillet welds, A36", 0),
+        ("A36 plates with 5 mm protective film", 0),
+        ("old shell was 8 mm A36", 0),
+    ],
+)
+def test_a_plate_that_a_title_names_and_one_of_another_part(tmp_path: Path, title: str, thick: float) -> None:
+    head = ["Mark", "ID mm", "Length mm", "Qty"]
+    try:
+        order = read_rows(tmp_path, ["P1", "900", "1500", "2"], head=head, title=title)
+    except InputError:
+        assert not thick
+    else:
+        assert {line.thickness_mm for line in order.lines} == ({thick} if thick else set())

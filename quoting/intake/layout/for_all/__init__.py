@@ -10,6 +10,7 @@ from quoting.intake.layout.for_all.sizes_for_all import (
     grade_of_heads,
     names_parts_of_circle,
     plate_of,
+    says_only_plate,
     sizes_for_all,
     units_of_sizes,
 )
@@ -27,6 +28,7 @@ __all__ = [
     "names_table",
     "plate_of",
     "said_of_table",
+    "says_only_plate",
     "says_sides_of_some",
     "sides_of_lines",
     "sizes_for_all",

@@ -78,7 +78,7 @@ _NOT_THE_PLATE = re.compile(
     re.I,
 )
 _EITHER = re.compile(
-    r"\d\S*\s+(?:(?:mm|in|inch)\s+)?(?:or|oder|ou|lub|albo|nebo|of|veya|eller|tai|vagy|sau|ili|или)\s+\S*\d",
+    r"(?<!\w)[\d.]\S*\s+(?:(?:mm|in|inch)\s+)?(?:or|oder|ou|lub|albo|nebo|of|veya|eller|tai|vagy|sau|ili|или)\s+\S*\d",
     re.I,
 )
 """3/8 or 1/2: which of two is left open."""
@@ -116,14 +116,42 @@ def sizes_for_all(clause: str, part: PartText) -> dict[str, str]:
     graded = len({key for key, _ in part.grades}) == 1
     if "thickness" not in found and graded and (EVERY.search(clause) or _only_plate(part)):
         found["thickness"] = _beside_grade(part)
+    if any(_goes_on(clause, text) for text in found.get("thickness", ())):
+        del found["thickness"]
     return {field: texts[0] for field, texts in found.items() if len(texts) == 1}
+
+
+_BEFORE_ANOTHER = re.compile(
+    r"(?<!quote )(?<!price )(?<!offer )(?<!need )\b(?:for|fits?|onto|on to|fit to|welded to|existing|old|was"
+    r"|were)\s+"
+    r"(?:(?:an?|the|existing|old|our|your)\s+)*$",
+    re.I,
+)
+
+
+def _goes_on(clause: str, size: str) -> bool:
+    """Return whether a size of a text is that of what the parts go on, or of what was there: for 10 mm tank.
+
+    >>> _goes_on("Pads for 12 mm shell, S235JR", "12 mm"), _goes_on("S235JR 12 mm", "12 mm")
+    (True, False)
+    """
+    found = _as_written(clause, size)
+    return found is not None and _BEFORE_ANOTHER.search(clause[: found.start()]) is not None
+
+
+def _as_written(clause: str, size: str) -> re.Match[str] | None:
+    """Return where the number of a size stands in a text."""
+    number = re.match(r"[\d./]+", size)
+    return re.search(rf"(?<![\w./,]){re.escape(number.group())}(?![\d/])", clause) if number else None
 
 
 _OF_METAL = frozenset((
     "all", "everything", "alles", "alle", "tout", "todo", "tutto", "tudo", "in", "en", "aus", "de",
     "from", "of", "mild", "carbon", "black", "steel", "stainless", "ss", "inox", "alu", "aluminium",
     "aluminum", "plate", "sheet", "material", "please", "staal", "stahl", "acier", "acero", "acciaio",
-    "aco", "stal", "stål", "made", "hot", "rolled", "hr", "cr", "ms",
+    "aco", "stal", "stål", "made", "plaat", "blech", "tole", "tôle", "chapa", "lamiera", "blacha", "plech",
+    "plåt", "plade", "levy", "lemez", "sac", "placa", "plancha", "lamina", "lámina", "hot", "rolled",
+    "hr", "cr", "ms",
 ))  # fmt: skip
 _THICKEST = {Unit.MM: 40.0, Unit.INCH: 1.5, Unit.GAUGE: 30.0}
 """A size said of all without a name is the plate's up to here; a larger one may be a width."""
@@ -221,6 +249,27 @@ def plate_of(clause: str, part: PartText) -> str:
         return ""
     told = found[-1] if found and _say_one(part.plain, found) else None
     return "" if told is None else part.plain[told.start : told.end].strip(" ,;:-–()=")
+
+
+_NAMES_OF_PARTS = frozenset((
+    "shell", "shells", "ring", "rings", "cylinder", "cylinders", "can", "cans", "drum", "drums", "pipe",
+    "pipes", "tube", "tubes", "section", "sections", "stack", "tank", "tanks", "silo", "silos", "duct",
+    "ducts", "cone", "cones", "sleeve", "sleeves", "segment", "segments", "course", "courses",
+    "thk", "thick", "thickness", "t", "mm", "inch", "mat", "matl", "grade", "gr", "x",
+))  # fmt: skip
+
+
+def says_only_plate(clause: str, part: PartText, plate: str) -> bool:
+    """Return whether the piece between commas that gives the plate is of it and of nothing else: Stack
+    section 6 mm S235JR; and no film, clearance, or wall of another part that it goes on.
+    """
+    found = _as_written(clause, plate)
+    if found is None:
+        return False
+    piece = comma_piece(clause, found.start(), found.end())
+    for _, words in part.grades:
+        piece = piece.replace(words, " ")
+    return all(word in _OF_METAL or word in _NAMES_OF_PARTS for word in A_WORD.findall(piece.lower()))
 
 
 def _say_one(text: str, sizes: list[Measure]) -> bool:
