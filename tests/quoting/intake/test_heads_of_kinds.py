@@ -176,3 +176,11 @@ def test_sizes_between_slashes_as_their_head_lists_them_and_shells_of_a_bin(tmp_
     assert [round(shape.length_mm) for line in order.lines if isinstance(shape := line.shape, Cylinder)] == [
         1524
     ]
+
+
+@pytest.mark.parametrize(("letters", "priced"), [(("A", "A"), False), (("I", "O"), True)])
+def test_a_zone_called_a_is_no_side(tmp_path: Path, letters: tuple[str, str], *, priced: bool) -> None:
+    head = ["Mark", "Zone", "Dia", "Length", "Thk", "Qty", "Grade"]
+    rows = [[f"P{at}", one, "48", "60", "1/4", f"{at}", "A36"] for at, one in enumerate(letters, 1)]
+    order = read_rows(tmp_path, *rows, head=head, title="inches")
+    assert bool(order.lines) is priced

@@ -120,6 +120,19 @@ def is_side(text: str) -> bool:
     return word in BASIS_WORDS or (len(sides_of(text)) == 1 and not A_DIGIT.search(text))
 
 
+def are_sides(texts: list[str]) -> bool:
+    """Return whether all texts are sides of the plate; lone letters only where two sides are among them.
+
+    >>> are_sides(["innen", "innen"]), are_sides(["I", "A"]), are_sides(["A", "A"])
+    (True, True, False)
+    """
+    if not texts or not all(map(is_side, texts)):
+        return False
+    words = {text.lower().strip(" .") for text in texts}
+    lone = all(len(word) == 1 for word in words)
+    return not lone or len({BASIS_WORDS.get(word) for word in words}) > 1
+
+
 def is_sided_size(text: str) -> bool:
     """Return whether a cell is one size and its side of the plate and no more.
 

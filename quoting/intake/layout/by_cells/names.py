@@ -9,7 +9,7 @@ from itertools import pairwise
 from quoting.intake.layout.by_cells.cells_below import (
     LONG_WORD,
     PART_NUMBER,
-    is_side,
+    are_sides,
     is_sided_size,
     plain_number,
     texts_under,
@@ -141,7 +141,7 @@ def says_sides(sheet: Sheet, table: OrderTable, column: TableColumn) -> bool:
         return False
     texts = [text for text in texts_under(sheet, table, column) if text and text not in BLANK]
     marks = column.meaning.field in _MARKS and all(len(text.strip(" .")) == 1 for text in texts)
-    return bool(texts) and not marks and all(map(is_side, texts))
+    return not marks and are_sides(texts)
 
 
 _MARKS = frozenset(("part_no", "number", "drawing"))

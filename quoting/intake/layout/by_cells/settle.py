@@ -13,10 +13,10 @@ from quoting.intake.layout.by_cells.cells_below import (
     ONE_SIZE,
     all_names,
     are_marks,
+    are_sides,
     counts_on,
     is_mark,
     is_part,
-    is_side,
     last_word,
     plain_number,
     texts_under,
@@ -341,7 +341,7 @@ def _no_size(sheet: Sheet, table: OrderTable, column: TableColumn, known: tuple[
     named = column.meaning.field == "thickness" and doubled and marks and "part_no" not in fields
     if named and not any(_THICK_MARK.match(text) or known[1].find(text).keys for text in texts):
         return "part_no"  # Plate B12, beside a column of thicknesses
-    if "basis" not in fields and all(map(is_side, texts)):
+    if "basis" not in fields and are_sides(texts):
         return "basis"
     named = _ID_OF.search(column.header) is not None and all(map(is_mark, texts))
     named = named or (column.meaning.by_words and all_names(texts))
@@ -414,7 +414,7 @@ def _told_by_cells(  # noqa: PLR0911 - a return for each kind of column
     if _GR.fullmatch(column.header) and not {"thickness", "gauge"} & set(fields) and "material" in fields:
         numbers = all(map(plain_number, texts))
         return "thickness" if numbers and thin_plate(sheet, table, texts, counted=False) else ""
-    if "basis" not in fields and ROUND_FIELDS & set(fields) and all(map(is_side, texts)):
+    if "basis" not in fields and ROUND_FIELDS & set(fields) and are_sides(texts):
         return "basis"
     early = column in table.columns[:A_PAIR] and not {"description", "part_no"} & set(fields)
     if early and shape_words(column.header) and all(LONG_WORD.match(text) for text in texts):
