@@ -17,6 +17,7 @@ from quoting.estimating.plates import (
     GroupFound,
     PlateShare,
     RoutedLine,
+    by_weight,
     nest_each,
     nest_problems,
     own_plate,
@@ -30,10 +31,11 @@ from quoting.shop import Shop
 _MOST_NAMED = 6
 _Search = tuple[Effort, int]
 _AS_MUCH_AGAIN = 2
-_FEW_PIECES = 200
-"""So many pieces, or twice those of the run, are nested again for answers as long as the run was; what more
-choices are worth is told about, from quick nests."""
+_FEW_PIECES, _FEW_QUICK_PIECES = 200, 2000
+"""So many pieces, or twice those of the run, are nested again for answers as long as the run was, and so many
+quickly; what more choices are worth is told about, from quick nests and then by the weight of blanks."""
 _QUICK: _Search = ("quick", 0)
+_BY_WEIGHT = None
 _Plate = tuple[str, float]
 
 
@@ -64,9 +66,9 @@ def choice_worths(
 
     With each choice the plates that it touches are nested again as the run nested them, so that the worth is
     the difference to a run with that answer; where that is too much plate, quickly with and without
-    the choice, and the worth is not `exact`. Questions without choices that lead to a line are left out, and
-    so are those where all choices come to the same. `alternatives` are the lines that the choices give where
-    they are known.
+    the choice, or not at all and by the weight of the blanks, and the worth is not `exact`. Questions without
+    choices that lead to a line are left out, and so are those where all choices come to the same.
+    `alternatives` are the lines that the choices give where they are known.
     """
     known = alternatives_of(orders, shop) if alternatives is None else alternatives
     trials = [replace(one, line=as_made(one.line, shop)) for one in known]
@@ -77,10 +79,10 @@ def choice_worths(
     for trial, routes in zip(trials, routed, strict=True):
         found[trial.question][trial.choice].append(routes)
     run = _Run(shop, quoted, today, _places(orders), cannot)
-    about = run.work_out(found, share_out)
+    answered = run.work_out(found, share_out)
     worths = {
         question: tuple(
-            _worth(label, tried, run.added(tried, about=question in about), most, run.cannot)
+            _worth(label, tried, run.added(tried, answered[question]), most, run.cannot)
             for label, tried in choices.items()
         )
         for question, choices in found.items()
@@ -160,40 +162,64 @@ class _Run:
         self._nests: dict[_Search, dict[NestProblem, GroupFound]] = {_QUICK: {}, quoted.search: {}}
         self._nests[quoted.search] |= {one.problem: (one.problem, one.nest, {}) for one in quoted.nests}
 
-    def work_out(self, found: Mapping[str, Mapping[str, _Tried]], share_out: Sharing) -> frozenset[str]:
-        """Nest every group of plate that these choices will ask for; return the questions answered about."""
+    def work_out(
+        self, found: Mapping[str, Mapping[str, _Tried]], share_out: Sharing
+    ) -> dict[str, _Search | None]:
+        """Nest the groups of plate that these choices ask for; return how each question is then answered."""
         search = self._quoted.search
-        left = max(_FEW_PIECES, _AS_MUCH_AGAIN * sum(_pieces(one.problem) for one in self._quoted.nests))
+        again = _AS_MUCH_AGAIN * sum(_pieces(one.problem) for one in self._quoted.nests)
+        left = {_QUICK: max(_FEW_QUICK_PIECES, again)}
+        left.setdefault(search, max(_FEW_PIECES, again))
         wanted: dict[_Search, dict[NestProblem, Sequence[RoutedLine]]] = {_QUICK: {}, search: {}}
-        about = set()
+        answered: dict[str, _Search | None] = {}
         for question, choices in found.items():
             touched = [groups for tried in choices.values() for groups in self._exchanged(tried)]
             after = self._problems([items for _, items in touched])
-            new = {one: items for one, items in after.items() if one not in self._nests[search]}
-            pieces = sum(_pieces(one) for one in new if one not in wanted[search])
-            if search == _QUICK or pieces <= left:
-                wanted[search] |= new
-                left -= pieces
-            else:
-                about.add(question)
-                wanted[_QUICK] |= after | self._problems([items for items, _ in touched])
+            both = after if search == _QUICK else after | self._problems([items for items, _ in touched])
+            answered[question] = _BY_WEIGHT
+            for how, problems in ((search, after), (_QUICK, both)):
+                known = (self._nests[how], wanted[how])
+                new = {one: items for one, items in problems.items() if not any(one in k for k in known)}
+                pieces = sum(map(_pieces, new))
+                if pieces <= left[how]:
+                    answered[question] = how
+                    wanted[how] |= new
+                    left[how] -= pieces
+                    break
         for how, problems in wanted.items():
             groups = [(problem, _line_of(items)) for problem, items in problems.items()]
             self._nests[how] |= zip(problems, nest_each(groups, how, share_out), strict=True)
-        return frozenset(about)
+        return answered
 
-    def added(self, tried: _Tried, *, about: bool) -> tuple[Decimal, list[str], bool]:
+    def added(self, tried: _Tried, how: _Search | None) -> tuple[Decimal, list[str], bool]:
         """Return what a choice's lines add in place of their own, which lines find no plate, and whether the
         nests are those of a run with that answer.
         """
+        if how is _BY_WEIGHT:
+            return self._added_by_weight(tried), [], False
+        exact = how == self._quoted.search
         added = Decimal(0)
         lost: list[str] = []
         for before, after in self._exchanged(tried):
-            price, without = self._total(after, _QUICK if about else self._quoted.search)
+            price, without = self._total(after, how)
             as_quoted = (self._quoted.prices.get(item.line.id, Decimal(0)) for item in before)
-            added += price - (self._total(before, _QUICK)[0] if about else sum(as_quoted))
+            added += price - (sum(as_quoted) if exact else self._total(before, _QUICK)[0])
             lost += without
-        return added, lost, not about
+        return added, lost, exact
+
+    def _added_by_weight(self, tried: _Tried) -> Decimal:
+        """Return what a choice's lines add in place of their own, their plate priced by its weight."""
+        own = {routes.line.id for routes in tried}
+        before = [item for item in self._quoted.lines if item.line.id in own & self._quoted.prices.keys()]
+        after = [RoutedLine(routes.line, routes.routes[0]) for routes in tried if routes.ok]
+        return self._by_weight(after) - self._by_weight(before)
+
+    def _by_weight(self, items: Sequence[RoutedLine]) -> Decimal:
+        shop = self._shop
+        prices = (
+            price_of(cost_drivers(one.line, one.route, by_weight(one, shop), shop), shop) for one in items
+        )
+        return sum((price.extended for price in prices), Decimal(0))
 
     def _exchanged(self, tried: _Tried) -> list[tuple[list[RoutedLine], list[RoutedLine]]]:
         """Return for each plate that a choice touches its quoted lines, and these with the choice's lines."""

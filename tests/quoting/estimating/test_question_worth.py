@@ -154,3 +154,24 @@ def test_lines_that_wait_for_more_or_cannot_be_made_are_in_no_choice_about_all_l
         answered = _quoted(resolve(order, {"all/ends": worth.label}, shop), shop)
         assert worth.price == _total(answered) - _total(run)
         assert not worth.problem
+
+
+def test_beyond_much_more_plate_a_worth_is_told_about_by_weight(
+    tmp_path: Path, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rows = ("1,1,48 ID,1/4,60,A36,pre-bend", "2,30,24,1/4,36,A36,pre-bend")
+    exact = _quoted(_read(tmp_path, shop, *rows), shop).worth["2/basis"]
+    monkeypatch.setattr(question_worth, "_FEW_QUICK_PIECES", 0)
+    monkeypatch.setattr(question_worth, "_FEW_PIECES", 0)
+    nested: list[int] = []
+    monkeypatch.setattr(question_worth, "nest_each", lambda groups, *_: nested.append(len(groups)) or [])
+    for effort in ("quick", "normal"):
+        order = _read(tmp_path, shop, *rows)
+        about = estimate([order], shop, today=DAY, effort=effort).worth["2/basis"]
+        assert [one.label for one in about] == [one.label for one in exact]
+        assert not any(one.exact for one in about)
+        for one, other in zip(about, exact, strict=True):
+            assert one.price is not None
+            assert other.price is not None
+            assert abs(one.price / other.price - 1) < Decimal("0.35")
+    assert not any(nested)
