@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 
 from quoting.core import Effort, Ends, Order, OrderLine
 from quoting.estimating import Estimate, estimate, question_worth
+from quoting.estimating.plates import GroupFound
 from quoting.estimating.routes import LineRoutes, route_lines
 from quoting.intake.answers import resolve
 from quoting.intake.read_orders import read_orders
@@ -164,8 +166,14 @@ def test_beyond_much_more_plate_a_worth_is_told_about_by_weight(
     monkeypatch.setattr(question_worth, "_FEW_QUICK_PIECES", 0)
     monkeypatch.setattr(question_worth, "_FEW_PIECES", 0)
     nested: list[int] = []
-    monkeypatch.setattr(question_worth, "nest_each", lambda groups, *_: nested.append(len(groups)) or [])
-    for effort in ("quick", "normal"):
+
+    def counted(groups: Sequence[object], *_: object) -> list[GroupFound]:
+        nested.append(len(groups))
+        return []
+
+    monkeypatch.setattr(question_worth, "nest_each", counted)
+    efforts: tuple[Effort, ...] = ("quick", "normal")
+    for effort in efforts:
         order = _read(tmp_path, shop, *rows)
         about = estimate([order], shop, today=DAY, effort=effort).worth["2/basis"]
         assert [one.label for one in about] == [one.label for one in exact]
