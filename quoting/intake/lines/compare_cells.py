@@ -509,7 +509,11 @@ def _blank_angle(record: Record, frame: TableContext, texts: list[str]) -> None:
         record.assumptions.append("no degrees of arc given: a full circle")
 
 
-_IN_PARTS = re.compile(r"\b(?:halves|halfs|halfes|quarters|thirds)\b", re.I)
+_IN_PARTS = re.compile(
+    r"\b(?:halves|halfs|halfes|quarters|thirds"
+    r"|(?:top|bottom|upper|lower|left|right|front|rear|one|each|other)(?: hand)?[- ]half(?! of\b))\b",
+    re.I,
+)
 
 
 def _in_parts(text: str) -> bool:

@@ -154,6 +154,7 @@ class OrderRowReader:
         }
         listed = ((column, len(listed_by_slashes(column.header))) for column in frame.table.columns)
         self._slashed = {column.index: count for column, count in listed if count}
+        self._listing = self._sizes | self._slashed.keys()
         columns = (column for column in frame.table.columns if column.meaning.field in _WHOLE)
         self._whole = WholeParts(frame, tuple(column.index for column in columns))
         self._due = any(column.meaning.field == "due" for column in frame.table.columns)
@@ -171,9 +172,8 @@ class OrderRowReader:
         Where it leaves a size open, a cell that is clear as one whole part is read again as that.
         """
         cells = self.frame.sheet.rows[row]
-        if self._slashed:
+        if any(at < len(cells) and "/" in text_of(cells[at]) for at in self._listing):
             cells = [_parted(cell, self._slashed.get(at, 0)) for at, cell in enumerate(cells)]
-        if self._sizes:
             cells = [_of_a_cone(cells, at) if at in self._sizes else cell for at, cell in enumerate(cells)]
         above = self._last
         record = self._read(row, cells, more)
@@ -590,6 +590,7 @@ def _of_a_cone(cells: list[Cell], index: int) -> Cell:
     return with_ends_in_words(cell) or cell
 
 
+_HALF = re.compile(r"\b(?:half|halves|quarter)\b", re.I)
 _WORD = re.compile(r"[^\W\d_]{3}")
 _BEHIND = re.compile(
     r"\W*(?:[A-Za-z]{1,3}[-. ]?)?\d+(?:[-./]\d+)*[A-Za-z]?(?![^\W_])[\s,;:()\[\]–-]*"
@@ -610,6 +611,9 @@ def _behind_a_number(record: Record, text: str, place: Place) -> None:
         record.texts.append(RowText("remark", rest, place, place.header, free=True))
     elif (_SHAPED_NAME | {"unsupported"}) & {*shape_words(rest).values()}:
         record.texts.append(RowText("description", rest, place, place.header))
+    elif _HALF.search(rest):
+        record.texts.append(RowText("remark", rest, place, place.header, free=True))
+        record.remarks.append(rest)
 
 
 _SHAPED_NAME = frozenset(("arc", "cone", "flat"))

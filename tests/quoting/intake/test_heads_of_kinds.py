@@ -184,3 +184,23 @@ def test_a_zone_called_a_is_no_side(tmp_path: Path, letters: tuple[str, str], *,
     rows = [[f"P{at}", one, "48", "60", "1/4", f"{at}", "A36"] for at, one in enumerate(letters, 1)]
     order = read_rows(tmp_path, *rows, head=head, title="inches")
     assert bool(order.lines) is priced
+
+
+@pytest.mark.parametrize(
+    ("item", "remark", "arc"),
+    [("1 (half shell)", "", True), ("1", "top half", None), ("1 (top half)", "", None), ("1 top", "", False)],
+)
+def test_a_half_that_a_number_or_a_remark_names(
+    tmp_path: Path, item: str, remark: str, arc: bool | None
+) -> None:
+    head = ["Item", "ID", "Length", "Thk", "Qty", "Grade", "Remarks"]
+    order = read_rows(tmp_path, [item, "48", "60", "1/4", "1", "A36", remark], head=head, title="inches")
+    assert [isinstance(line.shape, Arc) for line in order.lines] == ([] if arc is None else [arc])
+
+
+@pytest.mark.parametrize(("more", "pieces"), [([], [4]), (["Lots"], [12])])
+def test_the_pieces_of_a_lot(tmp_path: Path, more: list[str], pieces: list[int]) -> None:
+    head = ["Item", "ID", "Length", "Thk", "Qty/lot", *more, "Grade"]
+    row = ["1", "48", "60", "1/4", "4", *("3" for _ in more), "A36"]
+    order = read_rows(tmp_path, row, head=head, title="inches")
+    assert [line.quantity for line in order.lines] == pieces

@@ -83,7 +83,9 @@ def units_or_pieces(sheet: Sheet, table: OrderTable, column: TableColumn, fields
     return ""
 
 
-def counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]) -> str:
+def counts_something(  # noqa: PLR0911 - a return for each kind of column
+    sheet: Sheet, table: OrderTable, column: TableColumn, fields: list[str]
+) -> str:
     """Return number or quantity for a column headed as something else that counts rows or pieces."""
     field = column.meaning.field
     if column is table.columns[0] and field not in _COUNTED and _counts_in_order(sheet, table, column):
@@ -91,6 +93,8 @@ def counts_something(sheet: Sheet, table: OrderTable, column: TableColumn, field
     bare = column is table.columns[0] and folded(column.header).strip() in _NR
     if field == "quantity" and bare and numbers_rows(sheet, table, column):
         return "number"
+    if field == "per_unit" and _counts_of_a_lot(table, column, fields):
+        return "quantity"
     if field == "seam" and _runs(sheet, table, column):
         return "number"  # Ln
     if field == "due" and "quantity" not in fields and _all_counted(sheet, table, column):
@@ -235,6 +239,21 @@ def counts_in_all(header: str) -> bool:
     match = _IN_ALL.match(header) or _IN_ALL_BEHIND.search(header)
     rest = header.replace(match.group(), "").strip() if match else ""
     return bool(rest) and (_PARTS_NAMED.fullmatch(rest) or _ONE_PART.fullmatch(rest)) is not None
+
+
+_OF_A_LOT = re.compile(
+    r"\b(batch|lot|call-?off|release|charge|los|lote|lotto|partia|parti)(?:es|s|e)?\b", re.I
+)
+
+
+def _counts_of_a_lot(table: OrderTable, column: TableColumn, fields: list[str]) -> bool:
+    """Return whether a column counts the pieces of one lot, and no other column speaks of lots: Qty/batch.
+
+    One lot is then what is ordered.
+    """
+    if not _OF_A_LOT.search(column.header) or {"quantity", "multiplier"} & set(fields):
+        return False
+    return not any(_OF_A_LOT.search(one.header) for one in table.columns if one is not column)
 
 
 _IN_ALL = re.compile(
