@@ -11,7 +11,7 @@ from quoting.drawings.plate_sheet import one_line
 from quoting.drawings.sketch.fonts import font_file
 from quoting.drawings.sketch.sketch import PAPER, QUIET, Blocks, Disc, Line, Pen, Sketch, Words, corners
 
-_FINER, _COLOURS = 3, 32
+_FINER, _COLOURS = 2, 32
 _MM_PER_INCH = 25.4
 _ANCHORS = {"start": "ls", "middle": "ms", "end": "rs"}
 
