@@ -68,6 +68,7 @@ def test_two_at_once_are_done_one_after_the_other(store: Store) -> None:
 def test_a_copy_brings_back_what_was_but_no_number_is_given_out_again(store: Store, tmp_path: Path) -> None:
     with store.writing("test") as ledger:
         quoted(ledger, "Vessels")
+    with store.writing("test") as ledger:
         copy = keep_copy(ledger, tmp_path, date(2026, 11, 30), keep=5)
         assert keep_copy(ledger, tmp_path, date(2026, 11, 30), keep=5) is None, "one copy a day"
         quoted(ledger, "Ducts", result="two")
@@ -94,6 +95,7 @@ def test_a_copy_moves_a_ledger_to_another_engine(store: Store, tmp_path: Path) -
     (tmp_path / "other").mkdir()
     with other.writing("test") as ledger:
         quoted(ledger, "Vessels")
+    with other.writing("test") as ledger:
         copy = keep_copy(ledger, tmp_path / "other", date(2026, 11, 30), keep=5)
     assert copy is not None
     restore(store, copy)
@@ -106,6 +108,7 @@ def test_a_damaged_file_is_told_and_a_copy_takes_its_place(tmp_path: Path) -> No
     store = Store(tmp_path / "ledger.db")
     with store.writing("test") as ledger:
         quoted(ledger, "Vessels")
+    with store.writing("test") as ledger:
         copy = keep_copy(ledger, tmp_path, date(2026, 11, 30), keep=5)
     assert store.file is not None
     assert copy is not None
@@ -120,6 +123,21 @@ def test_a_damaged_file_is_told_and_a_copy_takes_its_place(tmp_path: Path) -> No
     assert aside.read_bytes().startswith(b"no ledger")
     with store.writing("test") as ledger:
         assert quoted(ledger, "Ducts", result="two")[0].number == f"20261130-{AHEAD + 2}"
+
+
+def test_a_damaged_ledger_is_not_copied_over_a_good_one(tmp_path: Path) -> None:
+    store = Store(tmp_path / "ledger.db")
+    with store.writing("test") as ledger:
+        for number in range(30):
+            quoted(ledger, f"Vessels {number}", result="r" * 4000)
+    assert store.file is not None
+    size = store.file.stat().st_size
+    with store.file.open("r+b") as file:
+        file.seek(size // 2)
+        file.write(b"\xff" * (size // 4))
+    with pytest.raises(InputError, match=r"damaged|no copy"), store.writing("test") as ledger:
+        keep_copy(ledger, tmp_path, date(2026, 11, 30), keep=1)
+    assert copies(tmp_path) == []
 
 
 def test_a_ledger_of_a_newer_program_is_left_alone(store: Store) -> None:
