@@ -135,12 +135,13 @@ def _basis_cell(record: Record, frame: TableContext, column: TableColumn, cell: 
 _FIGURES = re.compile(r"\d")
 _CIRCLE = 360.0
 _OF_ANGLES = re.compile(
-    r"°|º|(?:\b|(?<=\d))(?:deg(?:ree)?s?|degr[eé]s?|gra[du]\w*|graden|stopni\w*|stup\w*|derece|fok|of|an?|the|arc|arcs|each|incl"
-    r"|included|angle|segments?)\b\.?|[()\[\]=:]"
+    r"°|º|(?:\b|(?<=\d))(?:deg(?:ree)?s?|degr[eé]s?|gra[du]\w*|graden|stopni\w*|stup\w*|derece|fok|of|an?|the|arc"
+    r"|arcs|each|incl|included|angle|segments?)\b\.?|[()\[\]=:;]|,(?!\d)"
 )
 _SHARES = {
     "full": 360.0, "whole": 360.0, "half": 180.0, "semi": 180.0, "halves": 180.0,
-    "quarter": 90.0, "quarters": 90.0, "1/2": 180.0, "1/3": 120.0, "1/4": 90.0, "3/4": 270.0, "2/3": 240.0,
+    "quarter": 90.0, "quarters": 90.0, "third": 120.0, "thirds": 120.0,
+    "1/2": 180.0, "1/3": 120.0, "1/4": 90.0, "3/4": 270.0, "2/3": 240.0,
     "½": 180.0, "⅓": 120.0, "¼": 90.0, "¾": 270.0,
 }  # fmt: skip
 
@@ -156,9 +157,13 @@ def _degrees(text: str, heading: str = "") -> float:
 
     >>> _degrees("180 (half)"), _degrees("1/4 circle"), _degrees("90 (half)"), _degrees("4 x 90")
     (180.0, 90.0, 0.0, 0.0)
+    >>> _degrees("third (120)"), _degrees("1/4 (90)"), _degrees("1/4 (60)")
+    (120.0, 90.0, 0.0)
     """
     words = _OF_ANGLES.sub(" ", text.lower()).split()
     circle = any(word.startswith(_ROUNDS) for word in words) or _OF_A_CIRCLE.search(heading) is not None
+    shares = {f"{_SHARES[word]:g}" for word in words if word in _SHARES}
+    circle = circle or bool(shares & {*words})  # 1/4 (90)
     found: set[float] = set()
     for word in words:
         if word.startswith(_ROUNDS):
