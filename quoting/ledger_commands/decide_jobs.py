@@ -87,7 +87,7 @@ def won_job(request: WonRequest, *, say: Say) -> int:
             request.shop_dir,
             drops_given=drops_given(connection, run),
         )
-        paths = folder.write(writers, stale=MADE, complete=connection.commit)
+        paths = folder.write(writers, stale=MADE, complete=connection.commit, workers=request.workers)
     names = files_words([path.relative_to(folder.directory).as_posix() for path in paths])
     print("\n".join([*_won_rows(lines, found, shop, folder.directory, names), *_promise_rows(days)]))
     return 0

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from quoting.intake.layout.who_asks import WhoAsks
+from quoting.intake.texts import shape_words
 
 _CUSTOMER = (
     "customer",
@@ -27,6 +28,7 @@ _REFERENCE = (
 _FILE_WORDS = frozenset(
     ("", "order", "orders", "rfq", "enquiry", "inquiry", "sheet", "quote", "request", "list")
 )
+_JOINS = frozenset(("and", "with", "of", "for", "to", "the", "from", "new", "final", "copy"))
 _CONTACT = ("contact", "attn", "attention", "buyer", "email", "e-mail", "phone", "name", "requested by")
 
 
@@ -38,10 +40,12 @@ _NOT_A_NAME = re.compile(
 
 
 _MOST_TITLES = 5
+_CAPITALS = re.compile(r"[A-ZÀ-Ý][\w.'’-]+(?:\s+(?:&|[A-ZÀ-Ý][\w.'’-]*)){1,4}")
+"""Two to five words in capitals, as a firm's name is written."""
 _DASH = re.compile(r"\s+[-|:–—]\s+")
 _ASKS = re.compile(
     r"(?:request for (?:a )?(?:quot\w+|price)|quotation request|rfq|enquiry|inquiry)\b"
-    r"\W*(?:no\.?\s*)?([A-Za-z0-9][\w/-]*)?",
+    r"\W*(?:n[or]?[.°º]?\s*)?((?=[\w/-]*\d)[A-Za-z0-9][\w/-]*)?",
     re.I,
 )
 
@@ -111,6 +115,10 @@ def _asking_title(titles: Sequence[str]) -> tuple[str, str]:
         asked = _ASKS.match(rest) if dash else None
         if asked and name and not _NOT_A_NAME.search(name):
             return name, asked.group(1) or ""
+        asked = _ASKS.search(title)
+        name = title[: asked.start()].strip(" -–:|,") if asked else ""
+        if asked and _CAPITALS.fullmatch(name) and not _NOT_A_NAME.search(name) and not shape_words(name):
+            return name, asked.group(1) or ""
     return "", ""
 
 
@@ -120,7 +128,11 @@ def _first(pairs: Mapping[str, str], names: Sequence[str]) -> str:
 
 def _customer_of(titles: Sequence[str], stem: str) -> str:
     """Return the title the file is named after, else the file's name."""
-    words = [word for word in re.split(r"[^a-z0-9]+", stem.lower()) if word not in _FILE_WORDS]
+    words = [word for word in re.split(r"[\W_]+", stem.lower()) if word]
+    while words and words[-1] in _FILE_WORDS | _JOINS:
+        words.pop()
+    while words and words[0] in _FILE_WORDS | _JOINS:
+        words.pop(0)
     for title in titles:
         for part in re.split(r"\s+[-|:]\s+", title):
             named = set(re.findall(r"[a-z0-9]+", re.sub(r"\(.*?\)", "", part.lower())))
