@@ -9,7 +9,7 @@ from datetime import date
 
 from quoting.core import Mark, NumberStyle
 from quoting.intake.layout.find_tables import Layout, OrderTable, TableColumn
-from quoting.intake.layout.sheet_rules import SIZES, style_of
+from quoting.intake.layout.sheet_rules import BY_LANGUAGE, SIZES, style_of
 from quoting.intake.texts import part_text
 from quoting.shop import Materials
 from quoting.tables import Sheet, text_of
@@ -72,7 +72,7 @@ def unit_hints(
     for said, why in (
         (seen.grades, "the grades are European ones"),
         (seen.largest > _METRIC_FROM, _only_metric(seen)),
-        (foreign, "the sheet's language"),
+        (foreign, BY_LANGUAGE),
     ):
         if said:
             return UnitHints("mm", why)

@@ -610,10 +610,14 @@ def unit_found(
     if marks := _marked(sheet, table, style):
         return _unit_of_marks(sheet, table, marks)
     found = _plausible(sheet, table)
-    hint = (
-        UnitFound(hinted[0], hinted[1], sure=False) if hinted[0] else _unit_of_plate(said.size("thickness"))
-    )
+    plate = _unit_of_plate(said.size("thickness"))
+    told = hinted[0] and not (plate.unit and hinted[1] == BY_LANGUAGE)
+    hint = UnitFound(hinted[0], hinted[1], sure=False) if told else plate
     return found if found.unit else hint
+
+
+BY_LANGUAGE = "the sheet's language"
+"""What tells a unit where nothing better does."""
 
 
 def _unit_of_plate(thick: str) -> UnitFound:

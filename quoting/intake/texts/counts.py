@@ -17,7 +17,7 @@ _PIECES = (
     r"|shells?|rings?)"
 )
 _PLAIN = re.compile(
-    rf"^\s*(?:{_PIECES}\.?[\s:]*)?\(?\s*(\d{{1,6}}|\d{{1,3}}(?:,\d{{3}})+)(?:[.,]0+)?"
+    rf"^\s*(?:(?:{_PIECES}\.?|n[.°º])[\s:]*)?\(?\s*(\d{{1,6}}|\d{{1,3}}(?:,\d{{3}})+)(?:[.,]0+)?"
     rf"\s*\)?[\s-]*(?:{_PIECES}\.?[\s]*)*$",
     re.IGNORECASE,
 )
@@ -50,7 +50,7 @@ class Count:
 def count_of(cell: object) -> Count:
     """Return the quantity a cell holds; an empty Count when nothing in it is sure.
 
-    >>> count_of("4 pcs").number, count_of("1/5/10").breaks, count_of("two").number
+    >>> count_of("4 pcs").number, count_of("1/5/10").breaks, count_of("n. 2").number
     (4, (1, 5, 10), 2)
     """
     if isinstance(cell, bool):

@@ -268,8 +268,15 @@ def test_plain_counts_and_slashes_of_a_list_are_read_with_its_side(tmp_path: Pat
     assert {draft.place.row for draft in order.drafts} == {2, 3, 4}
 
 
-def test_the_plate_of_all_lines_tells_their_unit(tmp_path: Path) -> None:
-    order = _mail(tmp_path, "rings from 3/8 A36 plate", "10 pcs 24 ID x 6 long", "6 pcs 30 ID x 6 long")
+@pytest.mark.parametrize(
+    ("title", "lines"),
+    [
+        ("rings from 3/8 A36 plate", ("10 pcs 24 ID x 6 long", "6 pcs 30 ID x 6 long")),
+        ("chapa 3/8 A36", ("2 virolas 24 diam int x 6 largo", "1 virola 30 diam int x 6 largo")),
+    ],
+)
+def test_the_plate_of_all_lines_tells_their_unit(tmp_path: Path, title: str, lines: tuple[str, ...]) -> None:
+    order = _mail(tmp_path, title, *lines)
     assert [one.shape for one in order.lines] == [
         Cylinder(609.6, Basis.INSIDE, 152.4),
         Cylinder(762.0, Basis.INSIDE, 152.4),
