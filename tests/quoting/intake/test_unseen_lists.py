@@ -1,6 +1,7 @@
 """Lists that were opened late or never (`tests/data/texts_alone/unseen`): what is read of them is counted.
 
-Tables have been looked into since; before that 272 of their 393 rows were read as they are meant.
+Tables, mails and cells have been looked into since; before that 272 of 393 rows of tables, 184 of 302 lines
+of mails, 49 of 62 data sheets and 200 of 250 cells were read as they are meant.
 None is priced as another part than it is, and no cell that should be asked about is priced.
 """
 
@@ -37,7 +38,7 @@ def test_cells_of_a_whole_part(tmp_path: Path) -> None:
         elif line is not None:
             found["wrong" if wrong(one["want"], line) else "fine"] += 1
     assert (found["wrong"], found["priced"]) == (0, 0)
-    assert found["fine"] >= 200
+    assert found["fine"] >= 223
 
 
 def test_tables(tmp_path: Path) -> None:
@@ -46,7 +47,7 @@ def test_tables(tmp_path: Path) -> None:
     assert found["fine"] >= 333
 
 
-@pytest.mark.parametrize(("kind", "least"), [("mail", 184), ("datasheet", 49)])
+@pytest.mark.parametrize(("kind", "least"), [("mail", 256), ("datasheet", 53)])
 def test_mails_and_data_sheets(kind: str, least: int, tmp_path: Path) -> None:
     texts = [text for text in _list("mails") if text["kind"] == kind]
     found = sum((_graded(text, tmp_path / "order.xlsx") for text in texts), Counter[str]())
