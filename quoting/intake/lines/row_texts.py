@@ -247,6 +247,8 @@ def _count(record: Record, row: RowText, part: PartText) -> None:
     known = record.values.get("quantity")
     if part.count is None or (row.kind == "remark" and (not known or str(part.count) not in row.text)):
         return  # one more coat: a count in words may be that of anything
+    if known and row.kind == "remark" and str(part.count) == record.values.get("angle"):
+        return  # bottom 120 only: the degrees of the row
     if known is None and "quantity" not in record.doubts:
         record.values["quantity"] = str(part.count)
         record.readings.append(Reading("quantity", row.place, row.text, str(part.count)))

@@ -204,3 +204,11 @@ def test_the_pieces_of_a_lot(tmp_path: Path, more: list[str], pieces: list[int])
     row = ["1", "48", "60", "1/4", "4", *("3" for _ in more), "A36"]
     order = read_rows(tmp_path, row, head=head, title="inches")
     assert [line.quantity for line in order.lines] == pieces
+
+
+@pytest.mark.parametrize(("remark", "asked"), [("bottom 120 only", False), ("bottom 6 only", True)])
+def test_the_degrees_of_a_row_in_its_remark_are_no_count(tmp_path: Path, remark: str, *, asked: bool) -> None:
+    head = ["Item", "R inside", "Degrees", "Length", "Thk", "Qty", "Grade", "Remarks"]
+    row = ["1", "24", "120", "60", "1/4", "10", "A36", remark]
+    order = read_rows(tmp_path, row, head=head, title="inches")
+    assert [line.quantity for line in order.lines] == ([] if asked else [10])
