@@ -40,8 +40,16 @@ class Place:
         return ", ".join(parts)
 
     @property
-    def cell(self) -> tuple[str, str, int | None]:
-        """Return file, sheet and row: what tells one row of a run from another."""
+    def cell(self) -> tuple[str, str, int | None, str]:
+        """Return file, sheet, row and column: what tells one part of a run from another.
+
+        Parts that stand along the columns share a row; where each row is one, its place has no column.
+        """
+        return self.file, self.sheet, self.row, self.column
+
+    @property
+    def whole_row(self) -> tuple[str, str, int | None]:
+        """Return file, sheet and row: what a part and the questions about it have in common."""
         return self.file, self.sheet, self.row
 
     def at(self, *, row: int | None = None, column: str = "", header: str = "") -> Place:

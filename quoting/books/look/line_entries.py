@@ -9,7 +9,7 @@ from typing import TypeAlias
 from quoting.core import Draft, Place, Question, SheetRow, State
 from quoting.estimating import LineResult, OrderEstimate
 
-Cell: TypeAlias = tuple[str, str, int | None]
+Cell: TypeAlias = tuple[str, str, int | None, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +120,8 @@ def _shops(question: Question, draft: Draft) -> bool:
 
 
 def _of_row(row: SheetRow, asked: tuple[NumberedQuestion, ...]) -> Entry:
-    own = tuple(item for item in asked if item.question.line and item.question.place.cell == row.place.cell)
+    here = row.place.whole_row
+    own = tuple(item for item in asked if item.question.line and item.question.place.whole_row == here)
     return Entry(row.number, row.place, row.state, row.text, reason=row.reason, asked=own)
 
 

@@ -105,8 +105,8 @@ class Memory:
 
 def _key(order: Order, id: str, about: Question | Answer) -> tuple[str, str, str, str]:
     """Return what an answer depends on: the question without its file's letter, the row, what was read."""
-    rows = {row.place.cell: row.text for row in order.rows}
-    row = rows.get(about.place.cell, "") if about.line else order.file
+    rows = {row.place.whole_row: row.text for row in order.rows}
+    row = rows.get(about.place.whole_row, "") if about.line else order.file
     return id.removeprefix(prefix_of(order)), row, about.read, about.text
 
 

@@ -74,3 +74,36 @@ def test_what_is_quoted_can_be_told_won_and_planned(tmp_path: Path, seed: int) -
     assert "promised" in won.output
     when = ("--from", "2026-12-01 06:00", "--shop", shop, "--effort", "quick")
     assert "planned" in typed("plan", "--out", tmp_path / "plan", *when).output.lower()
+
+
+def test_parts_along_the_columns_are_each_a_line_of_record_quote_and_ledger(tmp_path: Path) -> None:
+    shop = shutil.copytree(SHOP, tmp_path / "shop", ignore=shutil.ignore_patterns("ledger*"))
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    for row in (
+        ["Mark", "P1", "P2", "P3", "P4"],
+        ["Qty", 2, 1, 1, 3],
+        ["ID (in)", 48, 36, 30, None],
+        ["Thickness (in)", 0.25, 0.25, 0.375, 0.25],
+        ["Length (in)", 60, 48, 36, 24],
+        ["Material", "A36", "A36", "A36", "A36"],
+    ):
+        sheet.append(row)
+    book.save(tmp_path / "along.xlsx")
+    usual = ("--shop", shop, "--effort", "quick", "--today", "2026-11-30")
+    typed("quote", tmp_path / "along.xlsx", "--out", tmp_path / "quote", *usual)
+    record = read_record(tmp_path / "quote" / "result.json")
+    assert [(line.id, line.number, line.state) for line in record.lines] == [
+        ("A-P1", "P1", "priced"),
+        ("A-P2", "P2", "priced"),
+        ("A-P3", "P3", "priced"),
+        ("A-P4", "P4", "question"),
+    ]
+    priced = [line for line in record.lines if isinstance(line, PricedLineRecord)]
+    assert [line.quantity for line in priced] == [2, 1, 1]
+    assert record.orders[0].rows.priced == 3
+    won = typed("won", "20261130-01", "--out", tmp_path / "won", *usual).output
+    assert "A-P1, A-P2, A-P3" in won
+    total = sum(line.price.extended for line in priced)
+    assert f"worth       {total:,.2f} USD" in won
