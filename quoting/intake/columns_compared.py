@@ -69,6 +69,8 @@ def compared(sheet: Sheet, table: OrderTable) -> OrderTable:
         _plate_beside_thickness,
         _called_off,
         _totals,
+        _counted_plates,
+        _delivered,
         _ordered_already,
         _in_degrees,
     ):
@@ -405,6 +407,57 @@ def _totals(sheet: Sheet, table: OrderTable) -> OrderTable:
     if len(loose) > 1 and not pieces and _is_sum([numbers[one.index] for one in loose], numbers[total.index]):
         return _with(table, {**{one.index: "carried" for one in loose}, total.index: "quantity"})
     return table
+
+
+_DELIVERED = re.compile(
+    r"\b(?:delivered|received|rcvd|shipped|despatched|dispatched|geliefert|livr[ée]e?s?|entregad\w*"
+    r"|entregue\w*|consegnat\w*|geleverd|dostarczon\w*|dodano|levererat|leveret|levert|toimitettu"
+    r"|teslim edilen|livrat)\b|поставлено|已交"
+)
+_TO_COME = re.compile(
+    r"\b(?:outstanding|bal(?:ance)?|remaining|remainder|to follow|back ?orders?|offen\w*|restmenge|restant\w*"
+    r"|reste|pendient\w*|saldo|residu\w*|openstaand|pozosta\w*|zbyva\w*|kalan|ramas)\b|остаток|未交"
+)
+
+
+def _delivered(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Take whole numbers of what was delivered or is still to come for counts, beside the quantity.
+
+    A row of which some were delivered leaves open which of the counts is wanted: the columns are asked about.
+    """
+    counts = [one for one in table.columns if one.meaning.field == "quantity"]
+    others = [one for one in table.columns if one.meaning.field in ("due", "carried", "")]
+    come = [one for one in (*counts, *others) if _TO_COME.search(folded(one.header))]
+    done = [one for one in (*counts, *others) if _DELIVERED.search(folded(one.header)) and one not in come]
+    ordered = [one for one in counts if one not in done and one not in come]
+    found = {one.index: _whole(_cells(sheet, table, one)) for one in (*done, *come)}
+    if len(ordered) != 1 or not done or not all(found.values()):
+        return table
+    none = all(not number for one in done for number in found[one.index])
+    told = dict.fromkeys(found, "ignored" if none else "quantity")
+    return _with(table, told)
+
+
+def _counted_plates(sheet: Sheet, table: OrderTable) -> OrderTable:
+    """Take small whole numbers under Plates, in any language, for the count where nothing else counts.
+
+    A column of thicknesses must stand beside them that says another number in each row.
+    """
+    if any(one.meaning.field in (*_COUNTS, "per_ring", "multiplier", "breaks") for one in table.columns):
+        return table
+    thick = [one for one in table.columns if one.meaning.field == "thickness"]
+    plates = [one for one in thick if _PLATE.fullmatch(folded(one.header).strip(" .:#()").lower())]
+    if len(plates) != 1 or len(thick) != len(("plates", "thickness")):
+        return table
+    (other,) = (one for one in thick if one is not plates[0])
+    numbers = _whole(_cells(sheet, table, plates[0]))
+    small = numbers and all(number is not None and number <= _MOST_PLATES for number in numbers)
+    pairs = zip(_cells(sheet, table, plates[0]), _cells(sheet, table, other), strict=True)
+    apart = all(one != two for one, two in pairs)
+    return _with(table, {plates[0].index: "quantity"}) if small and apart else table
+
+
+_MOST_PLATES = 40
 
 
 def _ordered_already(sheet: Sheet, table: OrderTable) -> OrderTable:

@@ -24,7 +24,7 @@ def read_combined(record: Record, slot: SizeColumn, cell: Cell, place: Place, de
     """Read `48 OD x 1/4 x 60` or `PL 1/2 x 60 x 12'-0`: marked sizes first, the rest by their order."""
     text = text_of(cell)
     try:
-        sizes = parse_measures(_both_ends(text), slot.style)
+        sizes = parse_measures(_ends_and_height(_both_ends(text)), slot.style)
     except SizeError as error:
         part = error.text[error.start : error.end]
         wish = (
@@ -65,7 +65,32 @@ def _both_ends(text: str) -> str:
     return f"{mark} {match['one']} x {mark} {match['two']} x thk {match['wall']}{text[match.end() :]}"
 
 
+_ENDS_AND_HEIGHT = re.compile(
+    rf"^\W*(?:{_SIDE.format('before')}\W*)?(?P<one>\d{{2,5}}(?:\.\d+)?)(?: ?mm|\")?\s*[/–-]\s*(?:ø\s*)?"
+    rf"(?P<two>\d{{2,5}}(?:\.\d+)?)(?: ?mm|\")?(?:\W*{_SIDE.format('behind')})?\s*[x×*]\s*"
+    r"(?P<rest>(?:h\W{0,2})?\d[\d.,/ -]*(?:mm|\"|in\b)?\s*(?:high|height|ht|h|tall|long|lg|length|l)?\b\W*)$",
+    re.I,
+)
+"""The two ends of a cone and its height: 1200/600 ID x 700 high."""
 _SAME, _THIN = 0.5, 10
+_APART = 1.2
+"""Ends of a cone that are closer may be the two sides of one plate."""
+
+
+def _ends_and_height(text: str) -> str:
+    """Return a text with the mark of a diameter before both ends of a cone whose height follows.
+
+    >>> _ends_and_height("1200/600 ID x 700 high"), _ends_and_height("1216/1200 ID x 700 high")
+    ('ID 1200 x ID 600 x 700 high', '1216/1200 ID x 700 high')
+    """
+    match = _ENDS_AND_HEIGHT.match(text) if "/" in text or "-" in text or "–" in text else None
+    if match is None or bool(match["before"]) == bool(match["behind"]):
+        return text
+    one, two = float(match["one"]), float(match["two"])
+    if max(one, two) < _APART * min(one, two):
+        return text
+    mark = match["before"] or match["behind"]
+    return f"{mark} {match['one']} x {mark} {match['two']} x {match['rest'].strip()}"
 
 
 def assign_sizes(

@@ -81,7 +81,7 @@ def _text(record: Record, slot: SizeColumn, cell: str, place: Place, desk: ShopV
             record.values["no_other_end"] = "yes"  # written, and not merely left blank
         return
     if slot.field == "thickness":
-        text = _NOMINAL.sub("", text)
+        text = _in_tenths(_NOMINAL.sub("", text))
     text = _in_feet(slot, text)
     try:
         sizes = parse_measures(plain_sizes(text), slot.style)
@@ -182,6 +182,21 @@ def _beside_words(record: Record, slot: SizeColumn, text: str, place: Place) -> 
 _WORD = re.compile(r"[^\W\d_]+")
 _NOMINAL = re.compile(r"(?<=\d)\s*[(\[]?\s*nom(?:inal)?\b\.?\s*[)\]]?\s*$", re.I)
 """10 nom: plate is bought by its nominal thickness."""
+_TENTHS = re.compile(r"\s*([4-9]|[1-9]\d)\s?/\s?10\s?(?:mm|e|i[eè]mes?|[eè]mes?|deci|dec)?\.?\s*", re.I)
+"""20/10: sheet in tenths of a millimetre, as French and Italian shops write it (common practice, no source);
+no fraction of an inch has ten parts."""
+
+
+def _in_tenths(text: str) -> str:
+    """Return a thickness in tenths of a millimetre in whole ones.
+
+    >>> _in_tenths("20/10"), _in_tenths("15/10e"), _in_tenths("3/8")
+    ('2 mm', '1.5 mm', '3/8')
+    """
+    match = _TENTHS.fullmatch(text)
+    return f"{int(match[1]) / 10:g} mm" if match else text
+
+
 _FEET_DASH_INCHES = re.compile(r"\s*(\d{1,3})\s?-\s?(\d{1,2}(?:[ -]\d{1,2}/\d{1,2}|\.\d+)?)\s*")
 _IN_FEET_AND_INCHES = re.compile(r"\b(?:ft|feet)\W{0,3}(?:and |& )?(?:in|ins|inch(?:es)?)\b|'\W{0,2}\"", re.I)
 """Length (ft-in): 8-0 is eight feet."""
