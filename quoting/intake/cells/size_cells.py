@@ -182,16 +182,16 @@ def _beside_words(record: Record, slot: SizeColumn, text: str, place: Place) -> 
 _WORD = re.compile(r"[^\W\d_]+")
 _NOMINAL = re.compile(r"(?<=\d)\s*[(\[]?\s*nom(?:inal)?\b\.?\s*[)\]]?\s*$", re.I)
 """10 nom: plate is bought by its nominal thickness."""
-_TENTHS = re.compile(r"\s*([4-9]|[1-9]\d)\s?/\s?10\s?(?:mm|e|i[eè]mes?|[eè]mes?|deci|dec)?\.?\s*", re.I)
-"""20/10: sheet in tenths of a millimetre, as French and Italian shops write it (common practice, no source);
-no fraction of an inch has ten parts."""
+_TENTHS = re.compile(r"\s*([4-9]|[1-9]\d)\s?/\s?10\s?(?:mm|e|i[eè]mes?|[eè]mes?|de mm)\.?\s*", re.I)
+"""15/10e: sheet in tenths of a millimetre, as French and Italian shops write it (common practice, no source);
+8/10 alone may be two thicknesses."""
 
 
 def _in_tenths(text: str) -> str:
     """Return a thickness in tenths of a millimetre in whole ones.
 
-    >>> _in_tenths("20/10"), _in_tenths("15/10e"), _in_tenths("3/8")
-    ('2 mm', '1.5 mm', '3/8')
+    >>> _in_tenths("20/10 mm"), _in_tenths("15/10e"), _in_tenths("8/10")
+    ('2 mm', '1.5 mm', '8/10')
     """
     match = _TENTHS.fullmatch(text)
     return f"{int(match[1]) / 10:g} mm" if match else text

@@ -509,7 +509,7 @@ class OrderRowReader:
 
     def _unknown(self, record: Record, column: TableColumn, cell: Cell, place: Place) -> None:
         """Say that a size was not understood, or ask whether a date is that of delivery."""
-        if not isinstance(cell, (str, bool)) and (column.meaning.unit or _may_count(cell)):
+        if (column.meaning.unit and not isinstance(cell, str)) or _may_count(cell):
             read = f"{column.header}: {text_of(cell)}"
             record.assumptions.append(f'"{read}" was not understood, nothing is priced for it')
         if not self._due:
@@ -669,9 +669,9 @@ def _merged_down(frame: TableContext) -> dict[tuple[int, int], Cell]:
     return spread
 
 
-_MOST_OF_A_SIZE = 100_000
+_A_FIGURE = re.compile(r"\d{1,5}(?:[.,]\d{1,3})?")
 
 
 def _may_count(cell: Cell) -> bool:
     """Return whether a number under a head that nobody knows may be a count or a size, and no code."""
-    return isinstance(cell, (int, float)) and 0 < cell < _MOST_OF_A_SIZE
+    return not isinstance(cell, bool) and _A_FIGURE.fullmatch(text_of(cell)) is not None

@@ -233,3 +233,46 @@ def test_parts_that_are_bought_are_not_rolled(tmp_path: Path, part: str) -> None
     )
     assert len(order.lines) == 1
     assert any(row.reason and "bought" in row.reason for row in order.rows)
+
+
+def test_what_was_delivered_leaves_open_what_is_wanted(tmp_path: Path) -> None:
+    head = "Item|Ordered|Delivered|Outstanding|ID mm|Thk mm|Length mm|Material"
+    order = read(tmp_path, f"{head}\n1|6|2|4|1200|8|1500|A36\n2|5|0|5|1400|8|1500|A36")
+    assert not order.lines
+    assert any("Two quantities are given, 6 and 2" in question.text for question in order.questions)
+
+
+def test_nothing_delivered_yet_leaves_the_quantity(tmp_path: Path) -> None:
+    head = "Item|Qty|Delivered|ID mm|Thk mm|Length mm|Material"
+    order = read(tmp_path, f"{head}\n1|6|0|1200|10|1500|A36\n2|5|0|1400|10|1500|A36")
+    assert [line.quantity for line in order.lines] == [6, 5]
+
+
+def test_both_ends_of_a_cone_and_its_height_in_one_cell(tmp_path: Path) -> None:
+    order = read(tmp_path, "Item|Qty|Size|Thk mm|Material\n1|2|1200/600 ID x 700 high|10|A36")
+    assert [line.shape for line in order.lines] == [Cone(1200, 600, Basis.INSIDE, 700)]
+
+
+@pytest.mark.parametrize(("text", "mm"), [("30/10e", [3.0]), ("30/10 mm", [3.0]), ("8/10", [])])
+def test_sheet_in_tenths_of_a_millimetre_says_so(tmp_path: Path, text: str, mm: list[float]) -> None:
+    rows = [
+        ["Rep", "Qté", "Ø int mm", "ép.", "Long. mm", "Matière"],
+        ["1", "2", "1200", text, "1500", "304L"],
+    ]
+    order = read_orders(write_rows(tmp_path, *rows), grading_shop(), today=TODAY)
+    assert [line.thickness_mm for line in order.lines] == mm
+
+
+@pytest.mark.parametrize(
+    "remark", ["bore machined to H8 by you", "bored to 1780 H7", "turned to size by the roller"]
+)
+def test_machining_by_the_roller_is_asked(tmp_path: Path, remark: str) -> None:
+    order = read(tmp_path, f"{METRIC}\n1|1|Mantel|1800|10|2000|A36|{remark}")
+    assert not order.lines
+    assert any("machining is not in the price" in question.text for question in order.questions)
+
+
+def test_a_number_under_a_head_nobody_knows_is_said(tmp_path: Path) -> None:
+    order = read(tmp_path, "Item|Qty|ID mm|Thk mm|Length mm|Material|Zeta\n1|2|1200|10|1500|A36|12")
+    (line,) = order.lines
+    assert '"Zeta: 12" was not understood, nothing is priced for it' in line.assumptions
