@@ -14,7 +14,8 @@ from quoting.shop import Materials
 _BUT = (
     r"(?:(?:but|except|however|only|just|with|apart from|aber|jedoch|nur|mit|mais|sauf|avec|seulement|pero"
     r"|salvo|con|solo|ma|per[òo]|tranne|mas|com|s[óo]|maar|alleen|met|ale|tylko|jen|z|s|men|med|bara|kun|mutta"
-    r"|vain|fakat|ama|ancak|sadece|de|csak|dar|doar|cu|но|только)\b\W*)*"
+    r"|vain|fakat|ama|ancak|sadece|de|csak|dar|doar|cu|doch|echter|evenwel|toutefois|cependant|jednak|ov[šs]em"
+    r"|v[šs]ak|dock|dog|kuitenkin|azonban|[îi]ns[ăa]|но|только)\b\W*)*"
 )
 """Between what a row is like and what differs."""
 _ONE_SIZE = (
