@@ -1,4 +1,7 @@
-"""What parts are called in the languages of order sheets: round things, and flat ones that no roll makes."""
+"""What parts are called in the languages of order sheets: round things, and flat ones that no roll makes.
+
+Ducts and tanks are in neither list: both are made with four sides too.
+"""
 
 from __future__ import annotations
 
@@ -7,12 +10,12 @@ import re
 from quoting.intake.parts.snippet import FILLERS
 
 _ROUND = re.compile(
-    r"(?:shell|can|cylinder|cyl|tube|pipe|ring|sleeve|liner|duct|casing|course|strake|barrel|stack|drum|jacket"
-    r"|skirt|wrapper|hoop|band|collar|neck|nozzle|manway|manhole|spool|stub|silo|tank|vessel|column|chimney|flue|body"
+    r"(?:shell|can|cylinder|cyl|tube|pipe|ring|sleeve|liner|casing|course|strake|barrel|stack|drum|jacket"
+    r"|skirt|wrapper|hoop|band|collar|neck|nozzle|manway|manhole|spool|stub|silo|vessel|column|chimney|flue|body"
     r"|bodies|section|trunk|shroud|hopper|cone|reducer|taper|segment|half|quarter)(?:s|es)?"
-    r"|\w*(?:mantel|rohr|schuss|zylinder|kessel|behalter|trommel|hulse|huelse)\w{0,2}|konus|kegel\w*|\w*schale\w?"
-    r"|virol\w*|cylindre\w*|tuyau\w*|anneau\w*|fourreau\w*|cheminee|troncon\w*|manchon\w*|cuve|bague\w*|cone\w?"
-    r"|cilindr\w*|tub[oi]\w*|anillo\w*|camisa\w*|cuerpo\w*|ducto\w*|aros?|tramo\w*|tanque\w*|manto\w*|conos?"
+    r"|\w*(?:mantel|rohr|schuss|zylinder|kessel|trommel|hulse|huelse)\w{0,2}|konus|kegel\w*|\w*schale\w?"
+    r"|virol\w*|cylindre\w*|tuyau\w*|anneau\w*|fourreau\w*|cheminee|troncon\w*|manchon\w*|bague\w*|cone\w?"
+    r"|cilindr\w*|tub[oi]\w*|anillo\w*|camisa\w*|cuerpo\w*|aros?|tramo\w*|manto\w*|conos?"
     r"|anell[oi]|mantell[oi]|fascia|tronchett[oi]|con[oi]|corpo|troco\w*|buis\w*|pijp\w*|romp\w*|koker\w*|ketel\w*"
     r"|plaszcz\w*|rur[ay]?|pierscien\w*|kreg\w*|walczak\w*|stoz\w*|plast\w*|trubk\w*|prsten\w*|skruz\w*|lub[yu]?"
     r"|kuzel\w*|hrdlo\w*|ror\w*|rør\w*|tub|mantlar|cylinder\w*|svep\w*|kona|kon|govde\w*|silindir\w*|boru\w*"
@@ -36,6 +39,17 @@ _FLAT = re.compile(
     r"|kansi|kannet|pohja\w*|korva\w*|tuki|ребр\w*|крышк\w*|днищ\w*|косынк\w*|опор\w*|плит\w*)(?![^\W\d_])"
     r"|[盖底筋耳垫]板|端盖"
 )
+
+
+_SHORT = re.compile(
+    r"(?<![^\W\d_])(?:rings?|bands?|hoops?|collars?|ringe[ns]?|anneaux?|bagues?|anillos?|aros?|anell[oi]|fascia|ringen"
+    r"|pierscien\w*|prsten\w*|ringar|halka\w*|gyuru\w*|rengas\w*|inel\w*|кольц\w*)(?![^\W\d_])|[圈环]"
+)
+
+
+def names_ring(text: str) -> bool:
+    """Return whether a text in plain signs calls its part a ring: it is shorter than it is wide."""
+    return _SHORT.search(text) is not None
 
 
 def names_round(word: str) -> bool:

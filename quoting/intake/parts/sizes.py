@@ -14,7 +14,7 @@ from math import pi
 
 from quoting.core import MM_PER_INCH, RangeError, pipe_outside_mm
 from quoting.intake.parts.marks import mark_at, plain_signs
-from quoting.intake.parts.nouns import is_noun, names_flat, names_round
+from quoting.intake.parts.nouns import is_noun, names_flat, names_ring, names_round
 from quoting.intake.parts.snippet import Kind, Snippet
 from quoting.intake.parts.told import NOTHING, Told
 from quoting.intake.parts.ways import DEAREST, SIDED, Marked, ways
@@ -95,8 +95,9 @@ def sizes_of(text: str, pieces: tuple[Snippet, ...], about: About) -> tuple[Size
         found = _sided_in_brackets(plain, pieces, alone)
     if found is None and not about.conical and not names_flat(plain):
         found = _in_order(plain, pieces, about)
+        found = found if about.told.orders else _in_proportion(plain, found)
     if found is None and about.told.side and not about.conical and _is_round(plain, pieces):
-        found = _one_part(plain, pieces, replace(alone, told=Told(side=True)))
+        found = _in_proportion(plain, _one_part(plain, pieces, replace(alone, told=Told(side=True))))
     if found is None and about.told.fields and not any(_may_be_a_size(plain, one) for one in pieces):
         found = _one_part(plain, pieces, about)
     return found
@@ -108,6 +109,19 @@ def _not_mean(piece: Snippet) -> Snippet:
     if piece.kind is not Kind.MARK or not plain:
         return piece
     return replace(piece, means=tuple(one for one in piece.means if one.side != "mean"))
+
+
+def _in_proportion(text: str, sizes: tuple[Size, ...] | None) -> tuple[Size, ...] | None:
+    """Return sizes that were told by their order only where they make a usual part: thin beside its diameter,
+    and no ring that is longer than wide (common practice, no source)."""
+    by = {one.field: one.value for one in sizes or ()}
+    across = max((by[name] for name in _ACROSS if name in by), default=0.0)
+    round_, thick = by.get("D", 0.0), by.get("T", 0.0)
+    usual = round_ >= _WIDE * thick and not (names_ring(text) and across > round_)
+    return sizes if usual else None
+
+
+_WIDE = 12.0
 
 
 def _is_round(text: str, pieces: tuple[Snippet, ...]) -> bool:

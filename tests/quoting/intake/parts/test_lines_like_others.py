@@ -23,7 +23,7 @@ _RING = Cylinder(1200.0, Basis.INSIDE, 1500.0)
         "1200 x 10 x 1500, 2 off",
         "1200 dia x 1500 lg x 10, 2 off",
         "1200 x 1500 lg x 10, 2 off",
-        "ring 1200 x 1500 x 10 2x",
+        "shell 1200 x 1500 x 10 2x",
     ],
 )
 def test_the_side_of_all_diameters_tells_which_number_is_one(tmp_path: Path, line: str) -> None:
@@ -285,7 +285,15 @@ def test_the_plate_of_all_lines_tells_their_unit(tmp_path: Path, title: str, lin
 
 @pytest.mark.parametrize(
     "line",
-    ["gusset 200 x 150 x 10", "cover 900 x 900 x 6", "end cap 300 x 200 x 6", "wear strip 1000 x 50 lg x 10"],
+    [
+        "gusset 200 x 150 x 10",
+        "cover 900 x 900 x 6",
+        "end cap 300 x 200 x 6",
+        "wear strip 1000 x 50 lg x 10",
+        "ring 100 x 20 x 1200",
+        "ring 400 x 10 x 1200",
+        "duct 600 x 400 x 5",
+    ],
 )
 def test_flat_things_are_no_shells_where_the_side_of_all_is_told(tmp_path: Path, line: str) -> None:
     title = "S275JR, all dims I.D. unless noted, mm"
