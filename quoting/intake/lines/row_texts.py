@@ -159,7 +159,7 @@ def _sizes(record: Record, frame: TableContext, heavy: list[tuple[RowText, PartT
         or from_words
         or _all_it_says(record, row, part)
         or _only_degrees(record, part)
-        or _from_the_column(record, part)
+        or _from_the_column(record, row, part)
     ]
     used = {id(row): _marked(record, frame, row, part) for row, part in sized}
     for row, part in heavy:
@@ -196,9 +196,15 @@ def _only_degrees(record: Record, part: PartText) -> bool:
     return of_arc and bool(record.values.get("radius")) and not open_
 
 
-def _from_the_column(record: Record, part: PartText) -> str:
-    """Return the number of the end that a text says its cone goes to, where the column gives the other."""
+def _from_the_column(record: Record, row: RowText, part: PartText) -> str:
+    """Return the number of the end that a text says its cone goes to, where the column gives the other.
+
+    A remark on what is called a shell is asked about.
+    """
     values = record.values
+    named = shape_words(values.get("description", "")).get("shape", "")
+    if row.kind == "remark" and named not in ("", "cone"):
+        return ""
     if not values.get("diameter") or {"large", "small", "top", "bottom", "diameter"} & {*record.doubts}:
         return ""
     ends = {"large", "small", "top", "bottom"} & {*values}
@@ -335,7 +341,7 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
     """Take the sizes that say what they are; return which of the text's sizes were used."""
     used: set[int] = set()
     by_field: dict[str, list[int]] = {}
-    gone_to = _from_the_column(record, part)
+    gone_to = _from_the_column(record, row, part)
     for index, size in enumerate(part.sizes):
         if not size.clear:
             continue
@@ -347,6 +353,7 @@ def _marked(record: Record, frame: TableContext, row: RowText, part: PartText) -
             continue
         if is_other_end(size.measure, part.plain, gone_to):
             record.values["shape"] = "cone"
+            record.assumptions.append(f'"{row.text}" agrees with the sizes: a cone')
             by_field.setdefault("diameter", []).append(index)
         elif field := _field(row, size.measure):
             by_field.setdefault(field, []).append(index)
