@@ -445,9 +445,18 @@ class SheetWork:
             known = [name for name in record.values.get("waits", "").split(",") if name]
             record.values["waits"] = ",".join(dict.fromkeys((*known, *open_)))
 
+    def _tell_apart(self) -> None:
+        """Give parts of one row, of lists that stand side by side, the column where each begins."""
+        rows = Counter(record.place for record, _ in self.records)
+        for record, _ in self.records if len(rows) < len(self.records) else ():
+            if rows[record.place] > 1:
+                columns = [one.place.column for one in record.readings if one.place.column]
+                record.place = record.place.at(column=columns[0] if columns else "")
+
     def finish(self, customer: str) -> tuple[list[Assembled], tuple[Question, ...]]:
         """Give ids, ask about lines that stand twice, once what many lines ask; build what is complete."""
         self._unmatched()
+        self._tell_apart()
         taken: Counter[str] = Counter()
         seen: dict[tuple[tuple[str, str], ...], str] = {}
         named: list[tuple[str, str]] = []
