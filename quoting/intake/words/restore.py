@@ -145,7 +145,7 @@ def _part_of(cells: Mapping[str, str], quoted: str) -> str | None:
     return None
 
 
-_QUOTED = re.compile(r'"([^"]{2,300})"')
+_QUOTED = re.compile(r'"([^"\s(][^"]{0,298}[^"\s])"')
 _TOKENS = re.compile(r"\w+|[^\w\s]")
 
 
