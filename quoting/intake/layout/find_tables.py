@@ -148,7 +148,7 @@ class _Head:
 def _head_at(sheet: Sheet, filled: list[int], recognise: Recognise) -> _Head | None:
     """Return the header that starts at the first of these non-empty rows, if one does."""
     first = filled[0]
-    if not _wordy(sheet.rows[first]):
+    if not _wordy(sheet.rows[first]) or _repeats(sheet.rows[first]):
         return None
     best: tuple[int, int, tuple[TableColumn, ...]] | None = None
     for count in range(1, min(_HEADER_ROWS, len(filled)) + 1):
@@ -203,6 +203,16 @@ def _wordy(row: list[Cell]) -> bool:
             if 2 * figures > len(row):
                 return False
     return texts >= 2 and texts > 2 * figures
+
+
+def _repeats(row: list[Cell]) -> bool:
+    """Return whether a row says one thing again and again: a value of parts along columns, no heading."""
+    texts = [text_of(cell).lower() for cell in row if not is_empty(cell)]
+    most = max(map(texts.count, set(texts)), default=0)
+    return most > _MOST_ALIKE and 2 * most > len(texts)
+
+
+_MOST_ALIKE = 3
 
 
 def _columns(sheet: Sheet, rows: list[int], recognise: Recognise) -> tuple[TableColumn, ...]:

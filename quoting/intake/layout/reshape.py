@@ -231,7 +231,7 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     form = bool(inner) and not (_in_columns(sheet, alone) and 2 * len(inner) <= len(alone))
     labels = labels if form else [*_names_above(sheet, alone), *_with_others(sheet, alone)]
     beside = _side_by_side(labels) if form else []
-    blocks = beside or _blocks(labels)
+    blocks = beside or _parted(sheet, labels) or _blocks(labels)
     names = list(dict.fromkeys((label.text, label.meaning) for label in labels))
     columns = [TableColumn(index, *name) for index, name in enumerate(names)]
     rows: list[list[Cell]] = []
@@ -451,6 +451,17 @@ def _is_whole(text: str) -> bool:
 
 
 _JOINED = re.compile(r"\d\s?(?:mm\s?)?[x×*]\s?\d|[^\W\d_]{2,}")
+
+
+def _parted(sheet: Sheet, labels: list[_Label]) -> list[list[_Label]]:
+    """Return the labels of each part where blank rows part whole data sheets, else nothing."""
+    blocks: list[list[_Label]] = [[]]
+    for label in labels:
+        between = sheet.rows[blocks[-1][-1].row + 1 : label.row] if blocks[-1] else []
+        if any(all(map(is_empty, row)) for row in between):
+            blocks.append([])
+        blocks[-1].append(label)
+    return blocks if len(blocks) > 1 and all(map(_enough, blocks)) else []
 
 
 def _blocks(labels: list[_Label]) -> list[list[_Label]]:
