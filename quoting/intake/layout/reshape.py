@@ -232,6 +232,7 @@ def _labelled(sheet: Sheet, recognise: Recognise) -> tuple[Sheet, Layout] | None
     labels = labels if form else [*_names_above(sheet, alone), *_with_others(sheet, alone)]
     beside = _side_by_side(labels) if form else []
     blocks = beside or _parted(sheet, labels) or _blocks(labels)
+    labels = [label for block in blocks for label in block]
     names = list(dict.fromkeys((label.text, label.meaning) for label in labels))
     columns = [TableColumn(index, *name) for index, name in enumerate(names)]
     rows: list[list[Cell]] = []
@@ -461,7 +462,25 @@ def _parted(sheet: Sheet, labels: list[_Label]) -> list[list[_Label]]:
         if any(all(map(is_empty, row)) for row in between):
             blocks.append([])
         blocks[-1].append(label)
-    return blocks if len(blocks) > 1 and all(map(_enough, blocks)) else []
+    if len(blocks) < 2 or not all(map(_enough, blocks)):
+        return []
+    return [[*_name_above(sheet, block), *block] for block in blocks]
+
+
+def _name_above(sheet: Sheet, block: list[_Label]) -> list[_Label]:
+    """Return the label of the name that heads a data sheet: `Sheet`, `2 - Cone`; whatever the label is."""
+    first = block[0]
+    row = sheet.rows[first.row - 1] if first.row else []
+    filled = [at for at, cell in enumerate(row) if not is_empty(cell)]
+    known = any(label.meaning.field == "description" for label in block)
+    if known or filled != [first.column, first.column + 1] or not _titled(row[first.column]):
+        return []
+    named = _NUMBERED_NAME.sub("", text_of(row[first.column + 1]), count=1)
+    return [_Label(first.row - 1, first.column, text_of(row[first.column]), Meaning("description"), named)]
+
+
+_NUMBERED_NAME = re.compile(r"^\s*\d{1,2}\s*[-–—.:)]+\s*(?=[^\W\d_])")
+"""2 - Cone: the second data sheet; how many there are stands beside a label of its own."""
 
 
 def _blocks(labels: list[_Label]) -> list[list[_Label]]:
@@ -503,6 +522,8 @@ def _value(sheet: Sheet, label: _Label, column: int) -> Cell:
     unit = text_of(row[column + 1]).partition(",")[0] if column + 1 < len(row) else ""
     if unit_word(unit) and label.meaning.field in _SIZES and not is_empty(value):
         return f"{text_of(value)} {unit}"
+    if label.meaning.field == "description" and label.value and text_of(value).endswith(label.value):
+        return label.value  # without its number
     return value
 
 

@@ -38,6 +38,7 @@ class _Words:
     """What stood in the cells of each row, by what it was read as."""
 
     def __init__(self, before: Sequence[Sheet], after: Sequence[Sheet]) -> None:
+        self._before = {sheet.name: sheet.rows for sheet in before}
         self._rows: dict[tuple[str, int], dict[str, str]] = {}
         for old, new in zip(before, after, strict=True):
             for at, (was, now) in enumerate(zip(old.rows, new.rows, strict=True)):
@@ -118,7 +119,16 @@ class _Words:
         )
 
     def _joined(self, place: Place, text: str) -> str:
-        return "; ".join(self.exact(place, piece) for piece in text.split("; ")) if text else text
+        if not text:
+            return text
+        own = "; ".join(self.exact(place, piece) for piece in text.split("; "))
+        return self._part(place, text) if own == text and not self._stands_in(place, text) else own
+
+    def _stands_in(self, place: Place, text: str) -> bool:
+        """Return whether a text stands in its row as the customer wrote it; on a data sheet it may not."""
+        rows = self._before.get(place.sheet or "", ())
+        row = rows[place.row - 1] if place.row is not None and place.row <= len(rows) else ()
+        return any(piece in text_of(cell) for piece in (text, text.split("; ")[0]) for cell in row)
 
     def joined(self, text: str) -> str:
         """Return a line of several cells in the customer's words."""

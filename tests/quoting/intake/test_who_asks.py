@@ -104,3 +104,21 @@ def test_parts_of_cells_are_quoted_as_they_were_written(tmp_path: Path) -> None:
     for english in ("weld", "by us", "our", "delivery"):
         assert f'"{english}' not in said
         assert f" {english} par" not in said
+
+
+def test_data_sheets_parted_by_blank_rows_are_parts_by_their_names(tmp_path: Path) -> None:
+    rows: list[list[object]] = [["SCHEDE PEZZI - impianto di prova", ""]]
+    for number, (name, d, much) in enumerate(
+        (("Corpo", 1800, 1), ("Tubo di uscita", 800, 2), ("Semigusci", 420, 6)), 1
+    ):
+        rows += [[], ["Scheda", f"{number} - {name}"], ["Diametro interno (mm)", d], ["Spessore (mm)", 5]]
+        rows += [["Lunghezza (mm)", 900], ["Pezzi", much], ["Acciaio", "304L"]]
+        if number == 1:
+            rows.append(["Note", "verniciatura nostra"])
+    order = asked(tmp_path, *rows)
+    assert [(line.quantity, line.description) for line in order.lines] == [
+        (1, "Corpo"),
+        (2, "Tubo di uscita"),
+        (6, "Semigusci"),
+    ]
+    assert [type(line.shape).__name__ for line in order.lines] == ["Cylinder", "Cylinder", "Arc"]
