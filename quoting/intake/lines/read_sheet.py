@@ -89,6 +89,7 @@ class SheetWork:
     rows: list[SheetRow] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     records: list[tuple[Record, str]] = field(default_factory=list)
+    starts: list[int] = field(default_factory=list)
     pairs: dict[str, str] = field(default_factory=dict)
     order: dict[str, int] = field(default_factory=dict)
     tables: list[tuple[Sheet, OrderTable]] = field(default_factory=list)
@@ -391,6 +392,7 @@ class SheetWork:
         if not frame.unit.sure:
             record.assumptions.append(f"sizes read in {frame.unit.unit}: {frame.unit.why}")
         self.records.append((record, text))
+        self.starts.append(frame.table.columns[0].index)
 
     def _stated(self, record: Record, frame: TableContext) -> None:
         """Ask about the line what notes elsewhere say of it by its number, or of all lines."""
@@ -448,10 +450,9 @@ class SheetWork:
     def _tell_apart(self) -> None:
         """Give parts of one row, of lists that stand side by side, the column where each begins."""
         rows = Counter(record.place for record, _ in self.records)
-        for record, _ in self.records if len(rows) < len(self.records) else ():
+        for at, (record, _) in enumerate(self.records if len(rows) < len(self.records) else ()):
             if rows[record.place] > 1:
-                columns = [one.place.column for one in record.readings if one.place.column]
-                record.place = record.place.at(column=columns[0] if columns else "")
+                record.place = record.place.at(column=column_letters(self.starts[at]))
 
     def finish(self, customer: str) -> tuple[list[Assembled], tuple[Question, ...]]:
         """Give ids, ask about lines that stand twice, once what many lines ask; build what is complete."""

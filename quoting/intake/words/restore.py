@@ -128,7 +128,7 @@ class _Words:
         """Return whether a text stands in its row as the customer wrote it; on a data sheet it may not."""
         rows = self._before.get(place.sheet or "", ())
         row = rows[place.row - 1] if place.row is not None and place.row <= len(rows) else ()
-        return any(piece in text_of(cell) for piece in (text, text.split("; ")[0]) for cell in row)
+        return any(piece in text_of(cell) for piece in (text, text.partition("; ")[0]) for cell in row)
 
     def joined(self, text: str) -> str:
         """Return a line of several cells in the customer's words."""
