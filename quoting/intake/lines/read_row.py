@@ -512,6 +512,10 @@ class OrderRowReader:
         if (column.meaning.unit and not isinstance(cell, str)) or _may_count(cell):
             read = f"{column.header}: {text_of(cell)}"
             record.assumptions.append(f'"{read}" was not understood, nothing is priced for it')
+        elif isinstance(cell, str) and _OF_A_CIRCLE.fullmatch(cell.strip()):
+            nothing = Choice("nothing that changes the part", (("number_ok", "yes"),))
+            asked = f'"{cell.strip()}": what is the number {cell.strip()} for? It was not used for a size.'
+            record.doubt(Doubt("number_ok", place, cell.strip(), asked, (nothing,)))
         if not self._due:
             ask_date(record, cell, place)
 
@@ -669,6 +673,8 @@ def _merged_down(frame: TableContext) -> dict[tuple[int, int], Cell]:
     return spread
 
 
+_OF_A_CIRCLE = re.compile(r"(?:1/[2-8]|2/3|3/4|[½⅓¼⅔¾])")
+"""A share under a head that nobody knows: of a circle, and then no full one is to be made."""
 _A_FIGURE = re.compile(r"\d{1,5}(?:[.,]\d{1,3})?")
 
 

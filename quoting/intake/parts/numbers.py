@@ -43,7 +43,7 @@ _PIPE = re.compile(
     rf"(?:(?:nps|nb){END}|(?=ø?\s?(?:dia\.?\s|pipe\s)?(?:std|xs|xxs|xh|sch|ced|s/|sched)(?:{END}|\d)))"
 )
 _SCHEDULE = re.compile(
-    rf"(?:sch(?:ed(?:ule)?)?|ced(?:ula)?|s/)[ .-]?(?P<number>\d{{1,3}}s?|std|xs|xxs){END}"
+    rf"(?:sch(?:ed(?:ule)?)?|c[eé]d(?:ula)?|s/)[ .-]{{0,2}}(?P<number>\d{{1,3}}s?|std|xs|xxs){END}"
     rf"|(?P<name>std|xxs|xs|xh){END}(?:\s?(?:wt|wall|schedule){END})?"
 )
 """Pipes by nominal size and schedule (ASME B36.10M); their diameters and walls are looked up elsewhere."""

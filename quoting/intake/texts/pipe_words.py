@@ -11,7 +11,7 @@ from functools import lru_cache
 _NUMBER = r"(?:5s|10s|40s|80s|10|20|30|40|60|80|100|120|140|160)"
 _NAMED = r"(?:std|xxs|xxh|xs|xh)"
 _SCHEDULE = re.compile(
-    rf"\bsch(?:ed(?:ule)?)?\.?\s*[-/:]?\s*(?P<led>{_NUMBER}|{_NAMED})\b"
+    rf"\b(?:sch(?:ed(?:ule)?)?|c[eé]d(?:ula)?)\.?\s*[-/:]?\s*(?P<led>{_NUMBER}|{_NAMED})\b"
     rf"|(?<!nps )(?<!dn )\b(?P<before>{_NUMBER})\s*sch(?:ed(?:ule)?)?\b\.?(?!\s*[-/:]?\s*(?:\d|{_NAMED}\b))"
     rf"|\bs[/-](?P<short>{_NUMBER}|{_NAMED})\b"
     rf"|\b(?P<weight>std|xs|xxs|xh)\.?\s*(?:wt|wgt|weight|wall)\b\.?"

@@ -122,3 +122,17 @@ def test_data_sheets_parted_by_blank_rows_are_parts_by_their_names(tmp_path: Pat
         (6, "Semigusci"),
     ]
     assert [type(line.shape).__name__ for line in order.lines] == ["Cylinder", "Cylinder", "Arc"]
+
+
+def test_a_share_of_a_circle_and_a_spanish_schedule(tmp_path: Path) -> None:
+    head = ["Pos", "Bezeichnung", "Ø innen (mm)", "Breite (mm)", "Dicke (mm)", "Anteil", "Stück", "Werkstoff"]
+    rows = [
+        ["1", "Mantelsegment", 2900, 1500, 20, "1/3", 3, "304L"],
+        ["2", "Mantel", 2900, 1500, 20, "1/2", 2, "304L"],
+    ]
+    order = asked(tmp_path, head, *rows)
+    assert order.lines == ()
+    assert {one.line for one in order.questions if one.blocking} == {"1", "2"}
+    spanish = ["Pos", "Descripción", "Cant", "Material"]
+    order = asked(tmp_path, ["mm"], spanish, ["1", 'Tubo rolado 16" ced. 40 x 2000 largo', 1, "304L"])
+    assert [line.thickness_mm for line in order.lines] == [pytest.approx(12.7)]
