@@ -512,7 +512,7 @@ class OrderRowReader:
         if (column.meaning.unit and not isinstance(cell, str)) or _may_count(cell):
             read = f"{column.header}: {text_of(cell)}"
             record.assumptions.append(f'"{read}" was not understood, nothing is priced for it')
-        elif isinstance(cell, str) and _OF_A_CIRCLE.fullmatch(cell.strip()):
+        elif isinstance(cell, str) and self.frame.unit.unit == "mm" and _OF_A_CIRCLE.fullmatch(cell.strip()):
             nothing = Choice("nothing that changes the part", (("number_ok", "yes"),))
             asked = f'"{cell.strip()}": what is the number {cell.strip()} for? It was not used for a size.'
             record.doubt(Doubt("number_ok", place, cell.strip(), asked, (nothing,)))
@@ -674,7 +674,7 @@ def _merged_down(frame: TableContext) -> dict[tuple[int, int], Cell]:
 
 
 _OF_A_CIRCLE = re.compile(r"(?:1/[2-8]|2/3|3/4|[½⅓¼⅔¾])")
-"""A share under a head that nobody knows: of a circle, and then no full one is to be made."""
+"""A share under a head nobody knows, among millimetres: of a circle, and then no full one is to be made."""
 _A_FIGURE = re.compile(r"\d{1,5}(?:[.,]\d{1,3})?")
 
 
