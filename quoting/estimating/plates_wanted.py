@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 
-from quoting.blanks import HowCut, develop
-from quoting.core import Alternative, Draft, OrderLine, RangeError, State
+from quoting.core import Alternative, Draft, OrderLine, State
 from quoting.estimating.line_work import as_made
 from quoting.estimating.result import Estimate, PlateWanted
-from quoting.estimating.routes import NOT_IN_RACK
+from quoting.estimating.routes import NOT_IN_RACK, developed
 from quoting.shop import Shop
 
 _ASKED = "stock_thickness"
@@ -51,16 +50,8 @@ def _wanted(material: str, thickness_mm: float, lines: Sequence[OrderLine], shop
     sizes: Counter[tuple[float, float]] = Counter()
     weight = 0.0
     for line in lines:
-        try:
-            plan = develop(
-                line.shape,
-                line.thickness_mm,
-                shop.material(material).density_kg_m3,
-                ends=line.ends or shop.default_ends,
-                id=line.id,
-                how=HowCut(weld_gap_mm=line.weld_gap_mm or shop.default_weld_gap_mm),
-            )
-        except RangeError:
+        plan = developed(line, shop, line.ends or shop.default_ends, 1, 1, (0.0, 0.0))
+        if plan is None:
             continue
         for blank in plan.blanks:
             count = blank.per_part * line.quantity

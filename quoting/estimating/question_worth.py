@@ -80,13 +80,13 @@ def choice_worths(
         found[trial.question][trial.choice].append(routes)
     run = _Run(shop, quoted, today, _places(orders), cannot)
     answered = run.work_out(found, share_out)
+    most = {question: max(map(len, choices.values())) for question, choices in found.items()}
     worths = {
         question: tuple(
-            _worth(label, tried, run.added(tried, answered[question]), most, run.cannot)
+            _worth(label, tried, run.added(tried, answered[question]), most[question], run.cannot)
             for label, tried in choices.items()
         )
         for question, choices in found.items()
-        for most in [max(map(len, choices.values()))]
     }
     return {question: worth for question, worth in worths.items() if _differ(worth)}
 

@@ -66,7 +66,7 @@ def _attempts(line: OrderLine, roll: Roll, ends: Ends, shop: Shop, which: slice)
     ordered = sorted(splits, key=lambda split: (split[0] * split[1], split))[which]
     attempts = []
     for courses, seams in ordered:
-        plan = _develop(line, shop, ends, courses, seams, (trim, trim))
+        plan = developed(line, shop, ends, courses, seams, (trim, trim))
         if plan is not None:
             attempts.append(Attempt(line, roll, ends, plan))
     return attempts
@@ -80,7 +80,7 @@ def with_trims(line: OrderLine, route: Route, shop: Shop) -> Attempt | None:
     shortest = min(rolling.blank.girth_mm for rolling in route.rollings)
     least = max(plan.least_length_mm or 0.0 for plan in plans)
     lead = max(lead, least - shortest - tail)
-    plan = _develop(line, shop, Ends.TRIM, route.plan.courses, route.plan.seams, (lead, tail))
+    plan = developed(line, shop, Ends.TRIM, route.plan.courses, route.plan.seams, (lead, tail))
     return None if plan is None else Attempt(line, shop.roll(route.roll), Ends.TRIM, plan)
 
 
@@ -91,10 +91,10 @@ def _least_segments(line: OrderLine, shop: Shop) -> int:
     return cone_segments(cone_form(line.shape, line.thickness_mm), shop.passes.cone_split_ratio)
 
 
-def _develop(
+def developed(
     line: OrderLine, shop: Shop, ends: Ends, courses: int, seams: int, trims_mm: tuple[float, float]
 ) -> BlankPlan | None:
-    """Return the blanks of one split, None when nothing would be left of a piece."""
+    """Return the blanks of one split, trims in mm; None when nothing would be left of a piece."""
     girth, width = edge_allowance(line.edge_prep, shop.operations.edges)
     try:
         return develop(

@@ -49,13 +49,12 @@ def with_ends_in_words(text: str) -> str:
         " ".join(_SIDE.sub(" ", piece).split()) for piece in (text[: match.start()], text[match.end() :])
     )
     large, small = sizes
+    side = "OD" if "outside" in sides else "ID"
     if not sides:
         said = f"cone {large}/{small}"
     elif _TOLD.search(behind):
-        side = "OD" if "outside" in sides else "ID"
         said = f"large {side} {large}, small {side} {small}"
     else:
-        side = "OD" if "outside" in sides else "ID"
         said = f"{large} {side} x {small} {side}"
     return " ".join(f"{before} {said} {behind}".split())
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from difflib import SequenceMatcher
 from functools import lru_cache
 
 from quoting.core import Draft, Order, OrderLine, Place, Question, SheetRow
@@ -168,6 +167,8 @@ def _own_part(now: str, was: str, part: str) -> str:
     ...           "welded et painted by customer")
     'soudé et peint par le client'
     """
+    from difflib import SequenceMatcher  # noqa: PLC0415 - few sheets need it
+
     english, own = list(_TOKENS.finditer(now)), list(_TOKENS.finditer(was))
     at = now.find(part)
     wanted = [index for index, token in enumerate(english) if at <= token.start() < at + len(part)]

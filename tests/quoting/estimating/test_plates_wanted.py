@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -9,9 +10,12 @@ import pytest
 from openpyxl import load_workbook
 
 from quoting.books.questions import write_questions
+from quoting.core import EdgeKind, EdgePlace, EdgePrep
 from quoting.estimating import Estimate, estimate
-from quoting.intake.answers import resolve
+from quoting.estimating.plates_wanted import plates_wanted
+from quoting.intake.answers import every_alternative, resolve
 from quoting.intake.read_orders import read_orders
+from quoting.labour import edge_allowance
 from quoting.shop import Shop, load_shop
 
 DAY = date(2026, 12, 1)
@@ -58,3 +62,17 @@ def test_the_questions_book_lists_them(tmp_path: Path, shop: Shop) -> None:
     assert "rack.xlsx" in texts
     write_questions(_found(tmp_path, shop), tmp_path / "theirs.xlsx", for_customer=True)
     assert "Plates to ask for" not in load_workbook(tmp_path / "theirs.xlsx").sheetnames
+
+
+def test_a_seam_without_a_gap_and_edges_to_machine_make_the_blank_longer(tmp_path: Path, shop: Shop) -> None:
+    found = _found(tmp_path, shop)
+    known = every_alternative([one.order for one in found.orders], shop)
+    usual = plates_wanted(found, known)[0].blanks[0]
+    closed = [replace(one, line=replace(one.line, weld_gap_mm=0.0)) for one in known]
+    length = 3.14159265 * 48.75 * 25.4
+    assert plates_wanted(found, closed)[0].blanks[0][2] == pytest.approx(length, abs=0.01)
+    assert usual[2] == pytest.approx(length - shop.default_weld_gap_mm, abs=0.01)
+    bevel = EdgePrep(EdgeKind.BEVEL, EdgePlace.ALL, 4, 30.0, 0.0)
+    planed = [replace(one, line=replace(one.line, edge_prep=bevel)) for one in known]
+    girth, _ = edge_allowance(bevel, shop.operations.edges)
+    assert plates_wanted(found, planed)[0].blanks[0][2] == pytest.approx(usual[2] + girth, abs=0.01)
